@@ -1,0 +1,121 @@
+package fit
+
+import "math"
+
+// Solution is where a solve ended.
+type Solution struct {
+	Beta   []float64 // the parameters
+	T      []float64 // the adjusted abscissae
+	Cost   float64   // the objective: the sum of losses and squared prior residuals
+	Status Status
+	Steps  int
+	solver *Solver
+}
+
+func (s *Solver) solution(status Status, steps int) Solution {
+	return Solution{Beta: s.now.beta, T: s.now.t, Cost: s.now.cost, Status: status, Steps: steps, solver: s}
+}
+
+// Residual is reading i's distance from the curve in the direction of y, with x
+// where it was observed, and its standard uncertainty from both variables.
+func (a Solution) Residual(i int) (e, sigma float64) { return a.solver.residual(&a.solver.now, i) }
+
+// Standardised is reading i's residual over its standard uncertainty.
+func (a Solution) Standardised(i int) float64 {
+	e, sigma := a.Residual(i)
+	return e / sigma
+}
+
+// Weight is what the loss left of reading i, from 1 to 0.
+func (a Solution) Weight(i int) float64 { return a.solver.loss.Weight(a.Standardised(i)) }
+
+// ChiSquare is the sum of squared standardised residuals, priors among them,
+// over the readings for which use says so; nil takes all.
+func (a Solution) ChiSquare(use func(i int) bool) float64 {
+	sum := 0.0
+	for i := range a.solver.X {
+		if use == nil || use(i) {
+			sum += sq(a.Standardised(i))
+		}
+	}
+	for _, j := range a.solver.free {
+		prior := a.solver.Priors[j]
+		sum += sq((a.Beta[j] - prior.Mean) / prior.Sigma)
+	}
+	return sum
+}
+
+// DegreesOfFreedom is the number of readings and priors less the number of
+// parameters that were not held.
+func (a Solution) DegreesOfFreedom() int {
+	n := len(a.solver.X) - len(a.solver.free)
+	for _, j := range a.solver.free {
+		if !math.IsInf(a.solver.Priors[j].Sigma, 1) {
+			n++
+		}
+	}
+	return n
+}
+
+// Covariance is the covariance of the parameters at the solution to first
+// order, as the uncertainties given say, not scaled by the scatter; symmetric,
+// with noughts for held parameters. A reading of weight w counts as one whose
+// variance is 1/w times as large. It is nil when the solution is undetermined.
+func (a Solution) Covariance() [][]float64 {
+	s := a.solver
+	s.lineariseByWeight(a)
+	if s.gauss.deficient() >= 0 {
+		return nil
+	}
+	small := matrix(len(s.free), len(s.free))
+	s.gauss.covariance(small)
+	whole := matrix(len(a.Beta), len(a.Beta))
+	for i, row := range s.free {
+		for j, column := range s.free {
+			whole[column][row] = small[j][i]
+		}
+	}
+	return whole
+}
+
+// lineariseByWeight is linearise with every reading's row scaled by the root of
+// its weight, the loss's bend apart.
+func (s *Solver) lineariseByWeight(a Solution) {
+	for i := range s.X {
+		e, sigma := a.Residual(i)
+		weight := math.Sqrt(s.loss.Weight(e/sigma)*s.loss.fairness()) / sigma
+		s.right[i] = weight * e
+		for k, j := range s.free {
+			s.rows[k][i] = weight * s.now.jac[j][i]
+		}
+	}
+	s.fold()
+}
+
+// Gains is the derivative of one parameter by every observation.
+type Gains struct {
+	X, Y  []float64 // by each reading's x and y
+	Prior []float64 // by each prior's mean
+}
+
+// Gains is how parameter k answers to the observations, to first order, given
+// the covariance of the same solution.
+func (a Solution) Gains(k int, covariance [][]float64) Gains {
+	s := a.solver
+	g := Gains{X: make([]float64, len(s.X)), Y: make([]float64, len(s.X)), Prior: make([]float64, len(a.Beta))}
+	for i := range s.X {
+		e, sigma := a.Residual(i)
+		pull := 0.0
+		for j := range a.Beta {
+			pull += covariance[k][j] * s.now.jac[j][i]
+		}
+		g.Y[i] = pull * s.loss.Weight(e/sigma) * s.loss.fairness() / (sigma * sigma)
+		if s.sigmaX(i) > 0 {
+			g.X[i] = -g.Y[i] * s.now.slope[i]
+		}
+	}
+	for _, j := range s.free {
+		g.Prior[j] = covariance[k][j] / sq(s.Priors[j].Sigma)
+	}
+	return g
+}

@@ -1,0 +1,57 @@
+package geometry
+
+import (
+	"math"
+	"strconv"
+)
+
+// Angle is a plane angle in radians; write 30 * geometry.Degree.
+type Angle float64
+
+// Units of angle.
+const (
+	Radian Angle = 1
+	Degree Angle = math.Pi / 180
+	// Turn is one revolution, 360 degrees.
+	Turn Angle = 2 * math.Pi
+)
+
+// Degrees is a in degrees.
+func (a Angle) Degrees() float64 { return float64(a) * (180 / math.Pi) }
+
+// Radians is a in radians.
+func (a Angle) Radians() float64 { return float64(a) }
+
+// Signed is a less whole turns, in (-180, 180] degrees.
+func (a Angle) Signed() Angle {
+	r := Angle(math.Remainder(float64(a), float64(Turn)))
+	if r <= -Turn/2 {
+		return r + Turn
+	}
+	return r
+}
+
+// Positive is a less whole turns, in [0, 360) degrees.
+func (a Angle) Positive() Angle {
+	r := Angle(math.Mod(float64(a), float64(Turn)))
+	if r < 0 {
+		r += Turn
+	}
+	if r >= Turn { // a tiny negative angle rounds up to a whole turn
+		return 0
+	}
+	return r
+}
+
+// String writes a in degrees, with its unit: "12.5 deg".
+func (a Angle) String() string {
+	return strconv.FormatFloat(a.Degrees(), 'g', 9, 64) + " deg"
+}
+
+// CircularMean is the direction half-way between a and b, on the shorter way
+// round, in (-180, 180] degrees. Two angles have two midpoints, half a turn
+// apart; this is the one between them. Of two opposite angles neither is
+// nearer, and the one after a is taken.
+func CircularMean(a, b Angle) Angle {
+	return (a + (b-a).Signed()/2).Signed()
+}
