@@ -1,0 +1,55 @@
+package tdc
+
+import "evendrop/geometry"
+
+// Engine is what is known of the engine's dimensions; nought is unknown.
+type Engine struct {
+	Name         string
+	Bore         geometry.Length
+	Stroke       geometry.Length // twice the throw
+	Rod          geometry.Length // between centres
+	PinOffset    geometry.Length // toward the major thrust side positive
+	BoreOffset   geometry.Length // toward the other side positive
+	KnownTo      KnownTo
+	OffsetStated bool // false: PinOffset and BoreOffset are nought for want of a word
+}
+
+// KnownTo holds half-widths: the true dimension lies no farther from the stated
+// one than this.
+type KnownTo struct {
+	Stroke, Rod, Offset geometry.Length
+}
+
+// Half-widths for dimensions stated without any. An offset that nobody stated is
+// most often below 2 mm (common practice, no source).
+const (
+	defaultStrokeKnownTo   = 0.1 * geometry.Millimetre
+	defaultRodKnownTo      = 0.5 * geometry.Millimetre
+	defaultOffsetKnownTo   = 0.5 * geometry.Millimetre
+	defaultOffsetUnstated  = 2.0 * geometry.Millimetre
+	defaultWheelOffCentre  = 0.5 * geometry.Millimetre
+	defaultWheelRadius     = 100 * geometry.Millimetre
+	defaultProtractorStep  = 0.5 * geometry.Degree
+	defaultProtractorError = 0.25 * geometry.Degree
+)
+
+// DefaultKnownTo is how well dimensions are known when the user does not say.
+func DefaultKnownTo(offsetStated bool) KnownTo {
+	k := KnownTo{Stroke: defaultStrokeKnownTo, Rod: defaultRodKnownTo, Offset: defaultOffsetUnstated}
+	if offsetStated {
+		k.Offset = defaultOffsetKnownTo
+	}
+	return k
+}
+
+// Offset is e: the bore offset less the pin offset.
+func (e Engine) Offset() geometry.Length { return e.BoreOffset - e.PinOffset }
+
+// Known tells whether stroke and rod are both known.
+func (e Engine) Known() bool { return e.Stroke > 0 && e.Rod > 0 }
+
+// SliderCrank is the engine's kinematics; an error when its geometry is
+// impossible or stroke or rod is unknown.
+func (e Engine) SliderCrank() (geometry.SliderCrank, error) {
+	return geometry.NewSliderCrank(e.Stroke, e.Rod, e.Offset())
+}

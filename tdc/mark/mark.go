@@ -1,0 +1,51 @@
+// Package mark holds an engine's marks against its true TDC: how far each is
+// off, whether that is within its limit, and which joints of the drive explain
+// what is off.
+package mark
+
+import "evendrop/geometry"
+
+// Zero is what a mark's nominal angle counts from.
+type Zero int
+
+// The two zeros; they differ by asin(e/(l+r)).
+const (
+	Piston Zero = iota // TDC of the piston
+	Throw              // the crank throw lying along the bore
+)
+
+// Unit is what a measured shift is written in.
+type Unit string
+
+// The units of a shift.
+const (
+	CrankDegrees Unit = "crank degrees"
+	CamDegrees   Unit = "cam degrees"
+	Teeth        Unit = "teeth"
+	Arc          Unit = "mm arc"
+	Chord        Unit = "mm chord"
+)
+
+// Shift is a shift measured without the protractor, late positive.
+type Shift struct {
+	Value   float64 // in Unit
+	Unit    Unit
+	Radius  geometry.Length // for arc and chord
+	Pitches int             // teeth a turn, for teeth
+	KnownTo float64         // half-width, in Unit
+}
+
+// Mark is anything that is meant to sit at a known crank angle.
+type Mark struct {
+	Name     string
+	On       string           // the member that carries it
+	Against  string           // the member it is measured against; "" is the crank
+	Read     []geometry.Angle // crank angles from the protractor's zero, with the mark in line
+	Off      *Shift           // or a shift measured directly
+	ShouldBe geometry.Angle   // after TDC of cylinder 1
+	Zero     Zero
+	Limit    geometry.Angle // allowed either way
+	HasLimit bool
+	Certain  bool // machined on its member
+	Source   string
+}

@@ -1,0 +1,120 @@
+package tdc
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"evendrop/geometry"
+)
+
+// Sense is the way a protractor's numbers grow.
+type Sense int
+
+// The two senses.
+const (
+	With    Sense = iota // numbers grow in the running direction
+	Against              // numbers grow against it
+)
+
+// Scale is how a protractor's numbers come round.
+type Scale int
+
+// The scales in use on degree wheels.
+const (
+	Full      Scale = 360 // 0 to 360
+	Halves    Scale = 180 // -180 to 180, or 0 to 180 and back with BTDC or ATDC
+	Quadrants Scale = 90  // 0 to 90 and back, each angle with BTDC or ATDC
+)
+
+// Side is the side of the protractor's zero that an angle was written with.
+type Side int
+
+// The sides; most angles are written without one.
+const (
+	NoSide Side = iota
+	BTDC        // before: earlier in the running direction
+	ATDC        // after
+)
+
+// Written is an angle as somebody wrote it down.
+type Written struct {
+	Angle geometry.Angle
+	Side  Side
+}
+
+// Protractor is the degree wheel, protractor or inclinometer on the crank.
+type Protractor struct {
+	Sense     Sense
+	Scale     Scale
+	Step      geometry.Angle  // smallest difference read
+	Error     geometry.Angle  // bound on its own error at a position
+	OffCentre geometry.Length // bound on the distance of its centre from the crank's
+	Radius    geometry.Length // at which it is read
+}
+
+// DefaultProtractor is a degree wheel read to half a degree.
+func DefaultProtractor() Protractor {
+	return Protractor{
+		Scale: Full, Step: defaultProtractorStep, Error: defaultProtractorError,
+		OffCentre: defaultWheelOffCentre, Radius: defaultWheelRadius,
+	}
+}
+
+// Uncertainty is the standard uncertainty of one angle reading: a rectangular
+// error bound and a rectangular rounding (JCGM 100 4.3.7, F.2.2.1).
+func (p Protractor) Uncertainty() geometry.Angle {
+	return geometry.Angle(math.Hypot(float64(p.Error)/math.Sqrt(3), float64(p.Step)/math.Sqrt(12)))
+}
+
+// offCentreBound is the largest error, in radians, that the wheel off its
+// centre makes.
+func (p Protractor) offCentreBound() float64 {
+	if p.Radius <= 0 {
+		return 0
+	}
+	return float64(p.OffCentre / p.Radius)
+}
+
+// Crank is the crank angle of a reading, in the running direction from the
+// protractor's zero. A reading that the scale cannot show is an error that says
+// how to write it.
+func (p Protractor) Crank(w Written) (geometry.Angle, error) {
+	degrees := w.Angle.Degrees()
+	limit := float64(p.Scale)
+	if p.Scale == Full {
+		limit = 720 // a crank turns twice a cycle, and some scales count both
+	}
+	switch {
+	case math.Abs(degrees) > limit:
+		return 0, fmt.Errorf("%s is not on a protractor that wraps at %d: expected at most %g", number(degrees), p.Scale, limit)
+	case p.Scale == Quadrants && w.Side == NoSide && degrees != 0:
+		return 0, fmt.Errorf("%s may lie before or after nought on a protractor in quadrants: write %s BTDC or %s ATDC",
+			number(degrees), number(math.Abs(degrees)), number(math.Abs(degrees)))
+	case w.Side != NoSide && degrees < 0:
+		return 0, fmt.Errorf("%s has both a minus sign and BTDC or ATDC: write one of them", number(degrees))
+	case w.Side == BTDC:
+		return -w.Angle, nil
+	case w.Side == ATDC:
+		return w.Angle, nil
+	case p.Sense == Against:
+		return -w.Angle, nil
+	}
+	return w.Angle, nil
+}
+
+// Shows is what the protractor reads, as a number in its own convention, with
+// the crank at an angle from its zero. Of a scale in quadrants, and of angles
+// written with BTDC and ATDC, numbers after the zero are positive.
+func (p Protractor) Shows(crank geometry.Angle) geometry.Angle {
+	if p.Sense == Against && p.Scale != Quadrants {
+		crank = -crank
+	}
+	if p.Scale == Full {
+		return crank.Positive()
+	}
+	return crank.Signed()
+}
+
+// number writes degrees without trailing noughts.
+func number(degrees float64) string { return strconv.FormatFloat(degrees, 'f', -1, 64) }
