@@ -83,7 +83,7 @@ func (a Solution) Covariance() [][]float64 {
 func (s *Solver) lineariseByWeight(a Solution) {
 	for i := range s.X {
 		e, sigma := a.Residual(i)
-		weight := math.Sqrt(s.loss.Weight(e/sigma)*s.loss.fairness()) / sigma
+		weight := math.Sqrt(s.loss.Weight(e/sigma)) / sigma
 		s.right[i] = weight * e
 		for k, j := range s.free {
 			s.rows[k][i] = weight * s.now.jac[j][i]
@@ -109,7 +109,7 @@ func (a Solution) Gains(k int, covariance [][]float64) Gains {
 		for j := range a.Beta {
 			pull += covariance[k][j] * s.now.jac[j][i]
 		}
-		g.Y[i] = pull * s.loss.Weight(e/sigma) * s.loss.fairness() / (sigma * sigma)
+		g.Y[i] = pull * s.loss.Weight(e/sigma) / (sigma * sigma)
 		if s.sigmaX(i) > 0 {
 			g.X[i] = -g.Y[i] * s.now.slope[i]
 		}

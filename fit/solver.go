@@ -12,8 +12,9 @@ type Solver struct {
 	next  state
 	rows  [][]float64 // weighted Jacobian, used up by each fold
 	right []float64
-	gauss triangle // the linearised problem
-	damp  triangle // the same, damped
+	pull  []float64 // what the loss leaves of each reading
+	gauss triangle  // the linearised problem
+	damp  triangle  // the same, damped
 	reach []float64
 	step  []float64
 	zero  []float64
@@ -48,7 +49,7 @@ func NewSolver(p Problem) (*Solver, error) {
 	}
 	n, m, k := len(p.X), len(p.Priors), len(s.free)
 	s.now, s.next = newState(n, m), newState(n, m)
-	s.rows, s.right = matrix(k, n), make([]float64, n)
+	s.rows, s.right, s.pull = matrix(k, n), make([]float64, n), make([]float64, n)
 	s.gauss, s.damp = newTriangle(k), newTriangle(k)
 	s.reach, s.step, s.zero = make([]float64, k), make([]float64, k), make([]float64, k)
 	s.copyR, s.copyQ = matrix(k, k), make([]float64, k)
@@ -169,7 +170,7 @@ func (s *Solver) unit() float64 {
 // atRounding tells whether a step that made nothing better was one that could
 // not: it changes the objective by less than the objective's own digits.
 func (s *Solver) atRounding(size float64) bool {
-	return size*size <= 1e-13*s.now.cost || size <= 1e-13*s.lengthOfBeta()
+	return size*size <= 1e-11*s.now.cost || size <= 1e-13*s.lengthOfBeta()
 }
 
 // lengthOfBeta is the parameters' length in the same measure as a step's.
@@ -225,17 +226,18 @@ func (s *Solver) residual(st *state, i int) (e, sigma float64) {
 func (s *Solver) linearise() {
 	for i := range s.X {
 		e, sigma := s.residual(&s.now, i)
-		weight, pull := 1.0, 1.0
+		weight, ratio := 1/sigma, 1.0
+		s.pull[i] = 1
 		if s.loss.kind != squares {
 			z := e / sigma
-			if bend := s.loss.bend(z); bend > 0 {
-				weight, pull = math.Sqrt(bend), s.loss.Weight(z)/bend
-			} else {
-				weight = 0
+			s.pull[i] = s.loss.Weight(z)
+			bend := s.loss.bend(z)
+			weight *= math.Sqrt(bend)
+			if ratio = 0; bend > 0 {
+				ratio = s.pull[i] / bend
 			}
 		}
-		weight /= sigma
-		s.right[i] = weight * pull * e
+		s.right[i] = weight * ratio * e
 		for k, j := range s.free {
 			s.rows[k][i] = weight * s.now.jac[j][i]
 		}
@@ -317,7 +319,8 @@ func (s *Solver) moveBeta() float64 {
 }
 
 // moveAbscissae puts every t where the linearised curve comes nearest its
-// reading, and tells how far they went, squared, in standard uncertainties.
+// reading, and tells how far they went, squared, in standard uncertainties, a
+// reading that has been let go not counting.
 func (s *Solver) moveAbscissae() float64 {
 	copy(s.next.t, s.now.t)
 	size2 := 0.0
@@ -333,7 +336,7 @@ func (s *Solver) moveAbscissae() float64 {
 		slope, ratio := s.now.slope[i], sq(sigmaX/s.SigmaY[i])
 		dt := (s.X[i] - s.now.t[i] + slope*ratio*e) / (1 + slope*slope*ratio)
 		s.next.t[i] += dt
-		size2 += sq(dt / sigmaX)
+		size2 += s.pull[i] * sq(dt/sigmaX)
 	}
 	return size2
 }

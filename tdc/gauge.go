@@ -67,3 +67,11 @@ func (g Gauge) Falling(depth geometry.Length) geometry.Length {
 	}
 	return depth
 }
+
+// String is the way of counting as the job file writes it.
+func (c Count) String() string {
+	if c == Up {
+		return "up"
+	}
+	return "down"
+}

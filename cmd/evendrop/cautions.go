@@ -1,0 +1,28 @@
+package main
+
+import (
+	"io"
+
+	"evendrop/cmd/evendrop/internal/report"
+)
+
+const cautionsUsage = `evendrop cautions
+
+Prints the safety page: read it before you turn an engine.
+`
+
+func runCautions(args []string, stdout io.Writer) error {
+	rest, err := parse(flagSet("cautions"), args, cautionsUsage, stdout)
+	if err != nil {
+		return err
+	}
+	if len(rest) > 0 {
+		return misuse("cautions takes nothing more: type evendrop cautions")
+	}
+	page, err := report.Cautions()
+	if err != nil {
+		return err
+	}
+	_, err = stdout.Write(page)
+	return err
+}

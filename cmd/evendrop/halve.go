@@ -1,0 +1,77 @@
+package main
+
+import (
+	"io"
+	"strings"
+
+	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/tdc"
+	"evendrop/tdc/job"
+)
+
+const halveUsage = `evendrop halve A B [A B ...]
+
+TDC as half-way between two protractor angles at equal drop, or at a positive
+stop. More pairs are averaged. No file is needed.
+
+  evendrop halve 348.6 11.8
+  evendrop halve -5.2 9.1
+  evendrop halve "12 BTDC" "9 ATDC"
+
+  --counts with|against     numbers grow with or against the running direction
+  --wraps 360|180|90        how the protractor's scale comes round
+  --protractor-step DEG     smallest difference read
+  --protractor-error DEG    bound on the protractor's own error
+  --as text|markdown|json|csv
+`
+
+func runHalve(args []string, stdout io.Writer) error {
+	flags := flagSet("halve")
+	as := flags.String("as", "text", "")
+	protractor := protractorFlags(flags)
+	rest, err := parse(flags, args, halveUsage, stdout)
+	if err != nil {
+		return err
+	}
+	if err := checkFormat(*as); err != nil {
+		return err
+	}
+	p, err := protractor()
+	if err != nil {
+		return err
+	}
+	texts := withSides(rest)
+	if len(texts) == 0 || len(texts)%2 != 0 {
+		return misuse("halve takes pairs of angles, and was given %d: type for example evendrop halve 348.6 11.8", len(texts))
+	}
+	var pairs []tdc.Pair
+	for i := 0; i < len(texts); i += 2 {
+		first, err := crankAngle(p, texts[i])
+		if err != nil {
+			return err
+		}
+		second, err := crankAngle(p, texts[i+1])
+		if err != nil {
+			return err
+		}
+		pairs = append(pairs, tdc.Pair{First: first, Second: second})
+	}
+	estimate, middles, err := tdc.Halve(p, pairs)
+	if err != nil {
+		return err
+	}
+	return write(stdout, report.Halve{Protractor: p, Pairs: pairs, Middles: middles, TDC: estimate}, *as)
+}
+
+// withSides joins a BTDC or ATDC that was typed apart to its number.
+func withSides(args []string) []string {
+	var joined []string
+	for _, arg := range args {
+		if n := len(joined); n > 0 && strings.HasSuffix(strings.ToUpper(arg), "TDC") {
+			joined[n-1] += " " + arg
+		} else {
+			joined = append(joined, arg)
+		}
+	}
+	return joined
+}

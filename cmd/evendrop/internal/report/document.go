@@ -1,0 +1,181 @@
+package report
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/olekukonko/tablewriter"
+	"github.com/olekukonko/tablewriter/renderer"
+	"github.com/olekukonko/tablewriter/tw"
+)
+
+// document is an answer in blocks, each a paragraph or a table.
+type document []block
+
+type block struct {
+	heading   string
+	paragraph string
+	list      []string
+	table     *table
+}
+
+// table is rows of text under a header; a column named in wide is the last and
+// takes the rest of the line, the others are set to the right but the first.
+type table struct {
+	header []string
+	rows   [][]string
+}
+
+func (d *document) heading(text string)        { *d = append(*d, block{heading: clean(text)}) }
+func (d *document) paragraph(text string)      { *d = append(*d, block{paragraph: clean(text)}) }
+func (d *document) table(t table)              { *d = append(*d, block{table: &t}) }
+func (d *document) bullets(sentences []string) { *d = append(*d, block{list: sentences}) }
+
+// lineWidth is the longest line of text, for a terminal of 80 columns.
+const lineWidth = 79
+
+// text writes the document for a terminal.
+func (d document) text() ([]byte, error) {
+	var out bytes.Buffer
+	for i, b := range d {
+		if i > 0 {
+			out.WriteByte('\n')
+		}
+		switch {
+		case b.heading != "":
+			fmt.Fprintf(&out, "%s\n", wrapped(b.heading, ""))
+		case b.table != nil:
+			if err := b.table.render(&out, false); err != nil {
+				return nil, err
+			}
+		case b.list != nil:
+			for _, item := range b.list {
+				fmt.Fprintf(&out, "%s\n", wrapped("- "+clean(item), "  "))
+			}
+		default:
+			fmt.Fprintf(&out, "%s\n", wrapped(b.paragraph, ""))
+		}
+	}
+	return out.Bytes(), nil
+}
+
+// markdown writes the document as Markdown.
+func (d document) markdown() ([]byte, error) {
+	var out bytes.Buffer
+	for i, b := range d {
+		if i > 0 {
+			out.WriteByte('\n')
+		}
+		switch {
+		case b.heading != "":
+			fmt.Fprintf(&out, "## %s\n", escaped(b.heading))
+		case b.table != nil:
+			if err := b.table.render(&out, true); err != nil {
+				return nil, err
+			}
+		case b.list != nil:
+			for _, item := range b.list {
+				fmt.Fprintf(&out, "- %s\n", escaped(clean(item)))
+			}
+		default:
+			fmt.Fprintf(&out, "%s\n", escaped(b.paragraph))
+		}
+	}
+	return out.Bytes(), nil
+}
+
+// escaped is text that Markdown shows as it stands.
+func escaped(text string) string {
+	return strings.NewReplacer(`\`, `\\`, "|", `\|`, "<", "&lt;", "*", `\*`, "_", `\_`, "`", "\\`", "[", `\[`, "#", `\#`).Replace(text)
+}
+
+// wrapped breaks text into lines, those after the first begun with indent.
+func wrapped(text, indent string) string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		switch {
+		case line == "":
+			line = word
+		case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > lineWidth:
+			lines = append(lines, line)
+			line = indent + word
+		default:
+			line += " " + word
+		}
+	}
+	return strings.Join(append(lines, line), "\n")
+}
+
+// render writes the table, as Markdown or with blank columns between.
+func (t table) render(out *bytes.Buffer, markdown bool) error {
+	align := make([]tw.Align, len(t.header))
+	for i := range align {
+		align[i] = tw.AlignRight
+	}
+	align[0] = tw.AlignLeft
+	align[len(align)-1] = t.lastAlign()
+	cell := func() tw.CellConfig {
+		return tw.CellConfig{
+			Formatting: tw.CellFormatting{AutoFormat: tw.Off, AutoWrap: tw.WrapNone},
+			Alignment:  tw.CellAlignment{PerColumn: align},
+		}
+	}
+	config := tablewriter.Config{Header: cell(), Row: cell(), Footer: cell()}
+	var buffer bytes.Buffer
+	writer := tablewriter.NewTable(&buffer, tablewriter.WithConfig(config), tablewriter.WithEastAsian(tw.Off),
+		tablewriter.WithRenderer(t.renderer(markdown)))
+	writer.Header(cells(t.header, markdown))
+	for _, row := range t.rows {
+		if len(row) != len(t.header) {
+			return fmt.Errorf("a row of %d cells under %d headings", len(row), len(t.header))
+		}
+		if err := writer.Append(cells(row, markdown)); err != nil {
+			return err
+		}
+	}
+	if err := writer.Render(); err != nil {
+		return err
+	}
+	for line := range strings.Lines(buffer.String()) {
+		out.WriteString(strings.TrimRight(line, " \n"))
+		out.WriteByte('\n')
+	}
+	return nil
+}
+
+// lastAlign sets a last column of words to the left, one of numbers to the right.
+func (t table) lastAlign() tw.Align {
+	for _, row := range t.rows {
+		if strings.ContainsAny(row[len(row)-1], "0123456789") {
+			return tw.AlignRight
+		}
+	}
+	return tw.AlignLeft
+}
+
+func (t table) renderer(markdown bool) tw.Renderer {
+	if markdown {
+		return renderer.NewMarkdown()
+	}
+	return renderer.NewBlueprint(tw.Rendition{
+		Borders: tw.BorderNone,
+		Symbols: tw.NewSymbolCustom("gap").WithColumn(" ").WithRow("-").WithCenter(" "),
+		Settings: tw.Settings{
+			Separators: tw.Separators{BetweenRows: tw.Off, BetweenColumns: tw.Off},
+			Lines:      tw.Lines{ShowHeaderLine: tw.On},
+		},
+	})
+}
+
+func cells(row []string, markdown bool) []string {
+	out := make([]string, len(row))
+	for i, cell := range row {
+		if out[i] = clean(cell); markdown {
+			out[i] = escaped(out[i])
+		}
+	}
+	return out
+}

@@ -1,0 +1,161 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+	"evendrop/tdc/job"
+	"evendrop/tdc/mark"
+)
+
+// Find is the answer of the main job.
+type Find struct {
+	Job     job.Job
+	Results []tdc.Result   // one a cylinder
+	Marks   []mark.Finding // against cylinder 1
+	// EveryReading asks for the table of readings in text and Markdown.
+	EveryReading bool
+}
+
+// document puts the answer in the order a person at a bench wants it: what was
+// found, then why.
+func (f Find) document() document {
+	var d document
+	if f.Job.Title != "" {
+		d.heading(f.Job.Title)
+	}
+	d.paragraph(f.sentence())
+	for _, r := range f.Results {
+		f.cylinder(&d, r)
+	}
+	if len(f.Marks) > 0 {
+		d.table(f.markTable())
+	}
+	for _, r := range f.Results {
+		if len(r.Warnings) > 0 {
+			d.bullets(f.warnings(r))
+		}
+	}
+	d.paragraph(cautionLine)
+	return d
+}
+
+// cylinder adds one cylinder's methods, agreement and budget.
+func (f Find) cylinder(d *document, r tdc.Result) {
+	if len(f.Results) > 1 {
+		d.heading(fmt.Sprintf("Cylinder %d", r.Number))
+	}
+	d.table(f.methodTable(r))
+	d.paragraph(agreement(r))
+	d.table(budgetTable(r))
+	d.paragraph(greatest(r))
+	if f.EveryReading {
+		d.table(f.readingTable(r))
+	}
+}
+
+func (f Find) warnings(r tdc.Result) []string {
+	var list []string
+	for _, w := range r.Warnings {
+		if len(f.Results) > 1 {
+			w = fmt.Sprintf("Cylinder %d: %s", r.Number, w)
+		}
+		list = append(list, w)
+	}
+	return list
+}
+
+// shown is a crank angle as the job's protractor shows it, in degrees.
+func (f Find) shown(a geometry.Angle) geometry.Angle { return f.Job.Setup.Protractor.Shows(a) }
+
+// reads writes an angle as the protractor shows it, with its side where the
+// scale needs one.
+func (f Find) reads(a geometry.Angle, places int) string {
+	shown := f.shown(a).Degrees()
+	if f.Job.Setup.Protractor.Scale != tdc.Quadrants {
+		if f.Job.Setup.Protractor.Scale == tdc.Full && math.Abs(shown-360) < math.Pow10(-places)/2 {
+			shown = 0
+		}
+		return fixed(shown, places)
+	}
+	if text := fixed(math.Abs(shown), places); shown < 0 {
+		return text + " BTDC"
+	} else {
+		return text + " ATDC"
+	}
+}
+
+func (f Find) methodTable(r tdc.Result) table {
+	t := table{header: []string{"Method", "TDC at, deg", "± (95 %)", "readings"}}
+	for _, m := range r.Methods {
+		places := decimals(m.Expanded.Degrees())
+		t.rows = append(t.rows, []string{m.Name, f.reads(m.Angle, places), fixed(m.Expanded.Degrees(), places), strconv.Itoa(m.Readings)})
+	}
+	return t
+}
+
+func budgetTable(r tdc.Result) table {
+	t := table{header: []string{"What the uncertainty is made of", "deg"}}
+	for _, c := range r.Budget {
+		if c.Angle.Degrees() >= 0.0005 {
+			t.rows = append(t.rows, []string{c.Source, fixed(c.Angle.Degrees(), 3)})
+		}
+	}
+	t.rows = append(t.rows, []string{"together, standard uncertainty", fixed(r.TDC.Uncertainty.Degrees(), 3)})
+	return t
+}
+
+func (f Find) readingTable(r tdc.Result) table {
+	t := table{header: []string{"Line", "turn", "angle, deg", "depth, mm", "residual, mm", "weight", "suspect"}}
+	for _, j := range r.Readings {
+		suspect := ""
+		if j.Suspect {
+			suspect = "suspect"
+		}
+		t.rows = append(t.rows, []string{
+			strconv.Itoa(j.Line), j.Turn.String(), f.reads(j.Angle, 2),
+			fixed(f.Job.Setup.Gauge.Falling(j.Depth).Millimetres(), 3), signed(j.Residual.Millimetres(), 4), fixed(j.Weight, 2), suspect,
+		})
+	}
+	return t
+}
+
+func (f Find) markTable() table {
+	t := table{header: []string{"Mark", "after TDC", "should be", "off by, deg", "± (95 %)", "limit", "verdict"}}
+	for _, m := range f.Marks {
+		places := decimals(m.Expanded.Degrees())
+		position, nominal, limit := "", "", ""
+		if m.Off == nil {
+			position, nominal = fixed(m.Position.Degrees(), places), fixed(m.Nominal.Degrees(), places)
+		}
+		if m.HasLimit {
+			limit = plain(m.Limit.Degrees())
+		}
+		t.rows = append(t.rows, []string{
+			m.Name, position, nominal, signed(m.Angle.Degrees(), places), fixed(m.Expanded.Degrees(), places), limit, string(m.Verdict),
+		})
+	}
+	return t
+}
+
+// Text is the answer for a terminal.
+func (f Find) Text() ([]byte, error) { return f.document().text() }
+
+// Markdown is the answer as Markdown.
+func (f Find) Markdown() ([]byte, error) { return f.document().markdown() }
+
+// Strict tells whether a mark is outside or too close to call.
+func (f Find) Strict() bool {
+	for _, m := range f.Marks {
+		if m.Verdict == mark.Outside || m.Verdict == mark.TooClose {
+			return true
+		}
+	}
+	return false
+}
+
+func joined(parts []string) string { return strings.Join(parts, " ") }

@@ -1,0 +1,57 @@
+package report
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"evendrop/geometry"
+)
+
+// decimals is how many a number of an uncertainty deserves: one digit of the
+// uncertainty, or two when the first is a 1.
+func decimals(uncertainty float64) int {
+	if !(uncertainty > 0) || math.IsInf(uncertainty, 1) {
+		return 2
+	}
+	return min(6, max(0, -int(math.Floor(math.Log10(uncertainty/2)))))
+}
+
+// fixed writes a value with a number of decimals, never as minus nought.
+func fixed(value float64, places int) string {
+	text := strconv.FormatFloat(value, 'f', places, 64)
+	if strings.Trim(text, "-0.") == "" {
+		return strings.TrimPrefix(text, "-")
+	}
+	return text
+}
+
+// signed is fixed with a plus sign before a positive number.
+func signed(value float64, places int) string {
+	text := fixed(value, places)
+	if value > 0 && strings.Trim(text, "0.") != "" {
+		return "+" + text
+	}
+	return text
+}
+
+// plain writes a stated number as it was stated, without trailing noughts.
+func plain(value float64) string {
+	return strconv.FormatFloat(math.Round(value*1e6)/1e6, 'f', -1, 64)
+}
+
+// angle writes an angle and its 95 % half-width to the digits they deserve.
+func angle(value, expanded geometry.Angle) (text, half string) {
+	places := decimals(expanded.Degrees())
+	return fixed(value.Degrees(), places), fixed(expanded.Degrees(), places)
+}
+
+// clean is text from a user's file, fit for a terminal: no control characters.
+func clean(text string) string {
+	return strings.Map(func(r rune) rune {
+		if r < ' ' || (r >= 0x7f && r < 0xa0) {
+			return ' '
+		}
+		return r
+	}, text)
+}

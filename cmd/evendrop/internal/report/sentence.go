@@ -1,0 +1,85 @@
+package report
+
+import (
+	"fmt"
+	"math"
+
+	"evendrop/tdc"
+	"evendrop/tdc/mark"
+)
+
+// sentence is what a person can act on.
+func (f Find) sentence() string {
+	var parts []string
+	for _, r := range f.Results {
+		places := decimals(r.TDC.Expanded.Degrees())
+		whose := "True TDC is"
+		if len(f.Results) > 1 {
+			whose = fmt.Sprintf("Cylinder %d's true TDC is", r.Number)
+		}
+		parts = append(parts, fmt.Sprintf("%s at %s ± %s deg on the protractor (95 %%).",
+			whose, f.reads(r.TDC.Angle, places), fixed(r.TDC.Expanded.Degrees(), places)))
+	}
+	for _, m := range f.Marks {
+		parts = append(parts, markSentence(m))
+	}
+	return joined(parts)
+}
+
+// markSentence says how far a mark is off, and what that means.
+func markSentence(m mark.Finding) string {
+	places := decimals(m.Expanded.Degrees())
+	way := "late"
+	if m.Angle < 0 {
+		way = "early"
+	}
+	off := fmt.Sprintf("The %s is %s ± %s deg %s", m.Name, fixed(math.Abs(m.Angle.Degrees()), places),
+		fixed(m.Expanded.Degrees(), places), way)
+	limit := plain(m.Limit.Degrees())
+	switch m.Verdict {
+	case mark.Within:
+		return fmt.Sprintf("%s: within its limit of %s deg.", off, limit)
+	case mark.Outside:
+		return fmt.Sprintf("%s: outside its limit of %s deg. Do not time the engine by it.", off, limit)
+	case mark.TooClose:
+		return fmt.Sprintf("%s: too close to its limit of %s deg to call. Take more readings before you judge it.", off, limit)
+	}
+	return off + "; no limit was given to judge it by."
+}
+
+// agreement says whether the two methods tell the same.
+func agreement(r tdc.Result) string {
+	if r.Agreement == nil {
+		return "Equal drop has no answer: no depth was reached on both sides of TDC. Read both flanks at like depths."
+	}
+	places := decimals(r.Agreement.Limit.Degrees())
+	text := fmt.Sprintf("Equal drop less curve fit: %s deg, and up to %s could be chance.",
+		signed(r.Agreement.Difference.Degrees(), places), fixed(r.Agreement.Limit.Degrees(), places))
+	if r.Agreement.Agrees() {
+		return text + " They agree."
+	}
+	return text + " They disagree: look at each reading (--every-reading) and at the engine's dimensions before you rely on either."
+}
+
+// greatest names the greatest part of the uncertainty and what would shrink it.
+func greatest(r tdc.Result) string {
+	most := r.Budget[0]
+	for _, c := range r.Budget {
+		if c.Angle > most.Angle {
+			most = c
+		}
+	}
+	return cures[most.Source]
+}
+
+// cures is what shrinks each source.
+var cures = map[string]string{
+	tdc.AngleReadings: "Most of the uncertainty is in the angle readings: more of them, or a finer protractor, would shrink it.",
+	tdc.DepthReadings: "Most of the uncertainty is in the depth readings: read deeper on the flanks, or with a finer gauge.",
+	tdc.LashSource: "Most of the uncertainty is lash: where it is safe, turn the engine back and read again, and the two directions " +
+		"will cancel it.",
+	tdc.ScaleSource:  "Most of the uncertainty is in the gauge's scale and the engine's dimensions: read both flanks to the same depths.",
+	tdc.OffsetSource: "Most of the uncertainty is the unknown offset: state pin_offset and bore_offset, or read at smaller drops.",
+	tdc.OffCentre:    "Most of the uncertainty is the wheel off its centre: centre it, or state off_centre.",
+	tdc.Scatter:      "Most of the uncertainty is scatter that the instruments do not explain: look for a loose pointer, wheel or gauge.",
+}

@@ -1,0 +1,88 @@
+// Command evendrop finds an engine's true top dead centre from protractor angles
+// and piston depths, says how sure it is, and judges the engine's marks by it.
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/spf13/pflag"
+)
+
+// The exit statuses.
+const (
+	answered = 0
+	failed   = 1 // a file, a number
+	wrongUse = 2
+	notFine  = 3 // with --strict: a mark is outside or too close to call
+)
+
+// command is one subcommand.
+type command struct {
+	name, use, does string
+	run             func(args []string, stdout io.Writer) error
+}
+
+// commands in the order they are shown.
+func commands() []command {
+	return []command{
+		{"find", "find JOB", "the main job: TDC by every method, its uncertainty, the marks", runFind},
+		{"halve", "halve A B [A B ...]", "TDC from pairs of angles at equal drop or stop contacts, no file", runHalve},
+		{"cautions", "cautions", "the safety page", runCautions},
+	}
+}
+
+func main() {
+	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+}
+
+// run carries out a command line: answers on stdout, everything else on stderr.
+func run(args []string, stdout, stderr io.Writer) int {
+	if len(args) == 0 {
+		fmt.Fprint(stdout, welcome())
+		return answered
+	}
+	switch args[0] {
+	case "help", "--help", "-h":
+		fmt.Fprint(stdout, welcome())
+		return answered
+	case "version", "--version":
+		fmt.Fprintln(stdout, version())
+		return answered
+	}
+	for _, c := range commands() {
+		if c.name == args[0] {
+			return status(c.run(args[1:], stdout), stderr)
+		}
+	}
+	return status(misuse("evendrop has no command %q: type evendrop alone to see them", args[0]), stderr)
+}
+
+// usageError is a command line that cannot be carried out.
+type usageError struct{ problem string }
+
+func (e usageError) Error() string { return e.problem }
+
+func misuse(format string, args ...any) error { return usageError{fmt.Sprintf(format, args...)} }
+
+// errNotFine is --strict's: the answer was given, and is not a clean one.
+var errNotFine = errors.New("a mark is outside its limit or too close to call")
+
+// status turns an error into words and an exit status.
+func status(err error, stderr io.Writer) int {
+	var usage usageError
+	switch {
+	case err == nil || errors.Is(err, pflag.ErrHelp):
+		return answered
+	case errors.Is(err, errNotFine):
+		fmt.Fprintf(stderr, "evendrop: %v\n", err)
+		return notFine
+	case errors.As(err, &usage):
+		fmt.Fprintf(stderr, "evendrop: %v\n", err)
+		return wrongUse
+	}
+	fmt.Fprintf(stderr, "evendrop: %v\n", err)
+	return failed
+}

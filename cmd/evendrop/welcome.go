@@ -1,0 +1,33 @@
+package main
+
+import (
+	"fmt"
+	"runtime/debug"
+	"strings"
+)
+
+// welcome says what evendrop is for and what to type first.
+func welcome() string {
+	var b strings.Builder
+	b.WriteString("evendrop finds an engine's true top dead centre from protractor angles and piston\n" +
+		"depths, says how sure it is, and judges the engine's marks by it.\n\n" +
+		"Type one of these first:\n\n" +
+		"  evendrop cautions                  before you turn an engine\n" +
+		"  evendrop halve 348.6 11.8          half-way between two angles at equal drop\n" +
+		"  evendrop find JOB                  the answer for a job file, for example\n" +
+		"                                     examples/diagnostician/job.toml\n" +
+		"  evendrop find --help               what find takes without a job file\n\n" +
+		"Commands:\n\n")
+	for _, c := range commands() {
+		fmt.Fprintf(&b, "  evendrop %-22s %s\n", c.use, c.does)
+	}
+	return b.String()
+}
+
+// version is the program's name and the version that it was built from.
+func version() string {
+	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
+		return "evendrop " + info.Main.Version
+	}
+	return "evendrop (devel)"
+}

@@ -1,0 +1,38 @@
+package tdc
+
+import (
+	"math"
+
+	"evendrop/geometry"
+)
+
+// The sources of uncertainty, in the order they are listed.
+const (
+	AngleReadings = "angle readings"
+	DepthReadings = "depth readings"
+	LashSource    = "lash"
+	ScaleSource   = "gauge scale and engine dimensions"
+	OffsetSource  = "offset"
+	OffCentre     = "wheel off centre"
+	Scatter       = "scatter beyond the instruments"
+)
+
+// budget is what each source contributes to TDC (JCGM 100 clause 8): the squares
+// add up to the square of its standard uncertainty.
+func (a *adjustment) budget(p parts) []Contribution {
+	beyond := (sq(a.widening.factor) - 1) * (p.angle + p.depth)
+	list := []Contribution{
+		contribution(AngleReadings, p.angle),
+		contribution(DepthReadings, p.depth),
+		contribution(LashSource, p.prior[parLash]),
+		contribution(ScaleSource, p.prior[parScale]),
+		contribution(OffsetSource, p.prior[parOffset]),
+		contribution(OffCentre, p.prior[parWheelP]+p.prior[parWheelQ]),
+		contribution(Scatter, beyond),
+	}
+	return list
+}
+
+func contribution(source string, variance float64) Contribution {
+	return Contribution{source, geometry.Angle(math.Sqrt(math.Max(0, variance)))}
+}

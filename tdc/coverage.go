@@ -1,0 +1,102 @@
+package tdc
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"evendrop/geometry"
+)
+
+// Estimate is an angle and how sure it is.
+type Estimate struct {
+	Angle       geometry.Angle // crank, from the protractor's zero
+	Uncertainty geometry.Angle // standard uncertainty
+	Expanded    geometry.Angle // half-width of the 95 % interval
+	// DegreesOfFreedom is the effective number (JCGM 100 G.4.1); +Inf when no
+	// part of the uncertainty was itself estimated from scatter.
+	DegreesOfFreedom float64
+}
+
+// Spread is an uncertainty by the shape of its parts: what the readings leave,
+// close to normal because many add up, and what the stated ranges leave, each
+// rectangular.
+type Spread struct {
+	Normal      float64   // standard uncertainty of the normal part
+	Rectangular []float64 // standard uncertainty of each rectangular part
+	Estimated   float64   // degrees of freedom of the normal part; +Inf when it was stated
+}
+
+// Standard is the combined standard uncertainty.
+func (s Spread) Standard() float64 {
+	sum := s.Normal * s.Normal
+	for _, r := range s.Rectangular {
+		sum += r * r
+	}
+	return math.Sqrt(sum)
+}
+
+// Degrees is the effective degrees of freedom by Welch and Satterthwaite
+// (JCGM 100 G.2b).
+func (s Spread) Degrees() float64 {
+	if s.Normal == 0 {
+		return math.Inf(1)
+	}
+	return s.Estimated * math.Pow(s.Standard()/s.Normal, 4)
+}
+
+// Expanded is the half-width of the symmetric 95 % interval. The greatest
+// rectangular part keeps its shape, since a sum that one such part rules has
+// less in its tails than a normal one (JCGM 101 9.2.4); the others count as
+// normal. Few degrees of freedom widen all of it as Student's t does.
+func (s Spread) Expanded() float64 {
+	greatest := 0.0
+	for _, r := range s.Rectangular {
+		greatest = math.Max(greatest, math.Abs(r))
+	}
+	total := s.Standard()
+	normal := math.Sqrt(math.Max(0, total*total-greatest*greatest))
+	return half95(normal, greatest*math.Sqrt(3)) * student95(s.Degrees()) / normal95
+}
+
+// normal95 is the 0.975 quantile of the normal distribution.
+var normal95 = distuv.UnitNormal.Quantile(0.975)
+
+// student95 is the 0.975 quantile of Student's t.
+func student95(degrees float64) float64 {
+	if math.IsInf(degrees, 1) || degrees > 1e6 {
+		return normal95
+	}
+	return distuv.StudentsT{Sigma: 1, Nu: degrees}.Quantile(0.975)
+}
+
+// half95 is the half-width that holds 95 % of the sum of a normal error of
+// standard uncertainty sigma and one rectangular within +-half.
+func half95(sigma, half float64) float64 {
+	if half < 0.05*sigma { // the shape no longer shows in five digits
+		return normal95 * math.Hypot(sigma, half/math.Sqrt(3))
+	}
+	if sigma < 1e-6*half {
+		return 0.95 * half
+	}
+	low, high := 0.0, half+5*sigma
+	for range 60 {
+		middle := (low + high) / 2
+		if inside(middle, sigma, half) < 0.95 {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	return (low + high) / 2
+}
+
+// inside is the probability of the same sum lying within +-x: the normal
+// distribution function averaged over the rectangle.
+func inside(x, sigma, half float64) float64 {
+	integral := func(z float64) float64 {
+		return z*distuv.UnitNormal.CDF(z) + distuv.UnitNormal.Prob(z)
+	}
+	up, down := (x+half)/sigma, (x-half)/sigma
+	return (integral(up)-integral(down))*sigma/half - 1
+}

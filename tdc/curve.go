@@ -1,0 +1,67 @@
+package tdc
+
+import (
+	"math"
+
+	"evendrop/geometry"
+)
+
+// The parameters of the adjustment, by their place in beta.
+const (
+	parTDC    = iota // crank angle of TDC, radians from the adjustment's centre
+	parZero          // what the gauge reads at TDC, mm
+	parScale         // gauge scale, 1 for a straight gauge and the right engine
+	parLash          // mm
+	parOffset        // mm
+	parWheelP        // wheel off centre, in phase with cos u, radians
+	parWheelQ        // wheel off centre, in phase with sin u, radians
+	parCount
+)
+
+// curve is the depth that a gauge shows against the angle that a protractor
+// shows, for a crank, a lash and a wheel that may stand off centre:
+//
+//	angle = TDC + u + p (cos u - 1) + q sin u
+//	depth = zero + scale drop(u; offset) - side lash/2
+//
+// where u is the true crank angle from TDC and side is +1 while the piston
+// falls and -1 while it rises.
+type curve struct {
+	crank geometry.SliderCrank
+	side  []float64 // one a reading; 0 where the piston may hang in its lash
+}
+
+// Evaluate is fit.Model's: x is the protractor's angle, y the gauge's depth.
+func (c *curve) Evaluate(beta, x, y, slope []float64, jac [][]float64) {
+	crank := c.crank.WithOffset(geometry.Length(beta[parOffset]))
+	scale, p, q := beta[parScale], beta[parWheelP], beta[parWheelQ]
+	for i := range x {
+		u, sin, cos := onWheel(x[i]-beta[parTDC], p, q)
+		drop, fall, byOffset := crank.Motion(geometry.Angle(u))
+		along := scale * float64(fall) / (1 - p*sin + q*cos) // mm per radian of protractor
+		y[i] = beta[parZero] + scale*float64(drop) - c.side[i]*beta[parLash]/2
+		slope[i] = along
+		jac[parTDC][i] = -along
+		jac[parZero][i] = 1
+		jac[parScale][i] = float64(drop)
+		jac[parLash][i] = -c.side[i] / 2
+		jac[parOffset][i] = scale * byOffset
+		jac[parWheelP][i] = along * (1 - cos)
+		jac[parWheelQ][i] = -along * sin
+	}
+}
+
+// onWheel is the crank angle u that a wheel off centre shows as v:
+// u + p (cos u - 1) + q sin u = v, by a first guess and one Newton step, which
+// leaves an error of order p^4. It returns the sine and cosine of u as well.
+func onWheel(v, p, q float64) (u, sin, cos float64) {
+	sin, cos = math.Sincos(v)
+	if p == 0 && q == 0 {
+		return v, sin, cos
+	}
+	u = v - p*(cos-1) - q*sin
+	sin, cos = math.Sincos(u)
+	step := (u + p*(cos-1) + q*sin - v) / (1 - p*sin + q*cos)
+	// the step is of order p^2: the sine and cosine follow it to its square
+	return u - step, sin - cos*step, cos + sin*step
+}

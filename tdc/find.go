@@ -1,0 +1,153 @@
+package tdc
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"evendrop/fit"
+	"evendrop/geometry"
+)
+
+// Find tells where one cylinder's piston is highest. Readings that cannot say,
+// too few of them or taken about bottom dead centre, are an error that says
+// what to do; what only weakens the answer is in its warnings.
+func Find(setup Setup, cylinder Cylinder) (Result, error) {
+	crank, assumed, err := withAssumed(setup.Engine)
+	if err != nil {
+		return Result{}, fmt.Errorf("engine: %w", err)
+	}
+	read := cylinder.Readings
+	if len(read) < 3 {
+		return Result{}, fmt.Errorf("%d readings cannot tell TDC: take at least 3, better 12, on both sides of it", len(read))
+	}
+	turned, err := turnedRound(crank, assumed, read)
+	if err != nil {
+		return Result{}, err
+	}
+	if turned {
+		setup.Gauge, read = countedTheOtherWay(setup.Gauge, read)
+	}
+	a, err := adjust(setup, crank, assumed, read, firstCurve(crank, setup, read))
+	if err != nil {
+		return Result{}, err
+	}
+	if a.cov == nil || a.best.Status == fit.Undetermined {
+		return Result{}, errors.New("the readings do not fix TDC: take some on the other side of it, at other depths")
+	}
+	return a.result(cylinder.Number, turned), nil
+}
+
+// countedTheOtherWay is the gauge and the readings with depths turned round.
+func countedTheOtherWay(gauge Gauge, read []Reading) (Gauge, []Reading) {
+	gauge.Counts = Up - gauge.Counts
+	turned := make([]Reading, len(read))
+	for i, r := range read {
+		r.Depth = -r.Depth
+		turned[i] = r
+	}
+	return gauge, turned
+}
+
+// result puts the adjustment, equal drop beside it, and what to be wary of
+// together.
+func (a *adjustment) result(number int, turned bool) Result {
+	own := a.ownParts()
+	r := Result{
+		Number:     number,
+		TDC:        a.estimate(a.centre+a.best.Beta[parTDC], a.spread(own)),
+		CrownDepth: a.measured(parZero),
+		Lash:       a.measured(parLash),
+		Scale:      a.measured(parScale),
+		Budget:     a.budget(own),
+		Assumed:    a.assumed,
+		fit:        a,
+	}
+	r.CrownDepth.Value = float64(a.setup.Gauge.Falling(geometry.Length(r.CrownDepth.Value)))
+	for i, reading := range a.read {
+		e, _ := a.best.Residual(i)
+		r.Readings = append(r.Readings, Judged{reading, geometry.Length(e), a.best.Weight(i), a.suspect[i]})
+	}
+	r.addEqualDrop()
+	r.Methods = append(r.Methods, Method{CurveFit, r.TDC, len(a.read)})
+	r.WithAll = a.withAll()
+	r.Warnings = a.warnings(r, turned)
+	return r
+}
+
+// estimate is an angle from the protractor's zero with its uncertainty.
+func (a *adjustment) estimate(angle float64, s Spread) Estimate {
+	return Estimate{
+		Angle:            geometry.Angle(angle).Signed(),
+		Uncertainty:      geometry.Angle(s.Standard()),
+		Expanded:         geometry.Angle(s.Expanded()),
+		DegreesOfFreedom: s.Degrees(),
+	}
+}
+
+// measured is one of the adjustment's parameters, widened like TDC.
+func (a *adjustment) measured(parameter int) Measured {
+	p := a.parts(a.influence(parameter))
+	whole := a.cov[parameter][parameter]
+	prior := 0.0
+	for _, v := range p.prior {
+		prior += v
+	}
+	variance := prior + sq(a.widening.factor)*math.Max(0, whole-prior)
+	return Measured{a.best.Beta[parameter], math.Sqrt(variance)}
+}
+
+// addEqualDrop puts equal drop beside the adjustment, when the flanks overlap in
+// depth, and compares the two.
+func (r *Result) addEqualDrop() {
+	a := r.fit
+	b := bisection{a.flanks()}
+	r.Levels = b.levels(a.read, a.angle, a.depth, a.suspect)
+	if len(r.Levels) == 0 {
+		return
+	}
+	middle, part := average(r.Levels)
+	in := a.throughReadings(b.influence(r.Levels, part, len(a.read)))
+	r.Methods = append(r.Methods, Method{EqualDrop, a.estimate(a.centre+middle, a.spread(a.parts(in))), in.used()})
+	difference := a.spread(a.parts(in.add(-1, a.influence(parTDC))))
+	r.Agreement = &Agreement{
+		Difference: geometry.Angle(middle - a.best.Beta[parTDC]),
+		Limit:      geometry.Angle(difference.Expanded()),
+	}
+	for i := range r.Levels {
+		r.Levels[i].Midpoint = (r.Levels[i].Midpoint + geometry.Angle(a.centre)).Signed()
+	}
+}
+
+// flanks is the rough curve through the readings that are not suspect, for equal
+// drop: drawn anew, with none of what the adjustment knew before.
+func (a *adjustment) flanks() flanks {
+	var angle, depth []float64
+	for i := range a.read {
+		if !a.suspect[i] {
+			angle, depth = append(angle, a.angle[i]), append(depth, a.depth[i])
+		}
+	}
+	rough := firstLook{zero: a.best.Beta[parZero], scale: a.best.Beta[parScale], tdc: a.best.Beta[parTDC]}
+	return flanks{crank: a.crank, setup: a.setup, rough: rough.polished(a.crank, angle, depth)}
+}
+
+// withAll is TDC by plain least squares, every reading trusted, when some are
+// suspect.
+func (a *adjustment) withAll() *Estimate {
+	for _, suspect := range a.suspect {
+		if suspect {
+			b := *a
+			start := append([]float64(nil), a.best.Beta...)
+			b.solver, _ = fit.NewSolver(a.solver.Problem)
+			b.best = b.solver.Solve(start, fit.LeastSquares())
+			if b.cov = b.best.Covariance(); b.cov == nil {
+				return nil
+			}
+			b.widening = birge(b.best.ChiSquare(nil), b.best.DegreesOfFreedom())
+			e := b.estimate(b.centre+b.best.Beta[parTDC], b.spread(b.ownParts()))
+			return &e
+		}
+	}
+	return nil
+}

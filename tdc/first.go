@@ -1,0 +1,134 @@
+package tdc
+
+import (
+	"math"
+
+	"evendrop/fit"
+	"evendrop/geometry"
+)
+
+// firstLook is a rough curve through the readings, depth = zero + scale drop(u),
+// found without a start: TDC is tried all round the crank.
+type firstLook struct {
+	tdc         float64 // radians
+	zero, scale float64 // mm, 1
+	misfit      float64 // mean absolute residual, mm
+}
+
+// lookSteps is how many places of TDC are tried round the crank; half a degree
+// apart, well inside the reach of the adjustment.
+const lookSteps = 720
+
+// look finds the rough curve whose piston is highest at TDC, and the best one
+// with the readings near BDC instead.
+func look(crank geometry.SliderCrank, angle, depth []float64) (top, bottom firstLook) {
+	angle, depth = thinned(angle), thinned(depth)
+	top.misfit, bottom.misfit = math.Inf(1), math.Inf(1)
+	drop := make([]float64, len(angle))
+	for step := range lookSteps {
+		tdc := float64(geometry.Turn) * float64(step) / lookSteps
+		near := 0.0
+		for i, a := range angle {
+			drop[i] = float64(crank.Drop(geometry.Angle(a - tdc)))
+			near += math.Cos(a - tdc)
+		}
+		found, ok := line(drop, depth)
+		if found.tdc = tdc; !ok || found.scale <= 0 {
+			continue
+		}
+		if near >= 0 && found.misfit < top.misfit {
+			top = found
+		}
+		if near < 0 && found.misfit < bottom.misfit {
+			bottom = found
+		}
+	}
+	return top, bottom
+}
+
+// thinned is every so-many-th of the values, about two hundred at most: enough
+// for a rough look at any number of readings.
+func thinned(values []float64) []float64 {
+	const most = 200
+	if len(values) <= most {
+		return values
+	}
+	stride := (len(values) + most - 1) / most
+	var thin []float64
+	for i := 0; i < len(values); i += stride {
+		thin = append(thin, values[i])
+	}
+	return thin
+}
+
+// line is the least-squares line depth = zero + scale drop, and its mean
+// absolute residual; false when the drops do not differ.
+func line(drop, depth []float64) (firstLook, bool) {
+	meanDrop, meanDepth := mean(drop), mean(depth)
+	var across, along float64
+	for i, x := range drop {
+		across += (x - meanDrop) * (x - meanDrop)
+		along += (x - meanDrop) * (depth[i] - meanDepth)
+	}
+	if across == 0 {
+		return firstLook{}, false
+	}
+	found := firstLook{scale: along / across}
+	found.zero = meanDepth - found.scale*meanDrop
+	for i, x := range drop {
+		found.misfit += math.Abs(depth[i]-found.zero-found.scale*x) / float64(len(drop))
+	}
+	return found, true
+}
+
+func mean(values []float64) float64 {
+	sum := 0.0
+	for _, v := range values {
+		sum += v
+	}
+	return sum / float64(len(values))
+}
+
+// firstCurve is the rough curve to start the adjustment from: the first look
+// through the readings.
+func firstCurve(crank geometry.SliderCrank, setup Setup, read []Reading) firstLook {
+	angle, depth := columns(read)
+	top, _ := look(crank, angle, depth)
+	return top
+}
+
+func columns(read []Reading) (angle, depth []float64) {
+	for _, r := range read {
+		angle = append(angle, float64(r.Angle))
+		depth = append(depth, float64(r.Depth))
+	}
+	return angle, depth
+}
+
+// polished is the rough curve moved to where it fits best: TDC, zero and scale,
+// with nothing known before.
+func (f firstLook) polished(crank geometry.SliderCrank, angle, depth []float64) firstLook {
+	sigma := make([]float64, len(angle))
+	for i := range sigma {
+		sigma[i] = 1
+	}
+	held := fit.Held(0)
+	solver, err := fit.NewSolver(fit.Problem{
+		Model: &curve{crank: crank, side: make([]float64, len(angle))},
+		X:     angle, Y: depth, SigmaY: sigma,
+		Priors: []fit.Prior{
+			parTDC: fit.Free(), parZero: fit.Free(), parScale: fit.Free(), parLash: held,
+			parOffset: fit.Held(float64(crank.Offset())), parWheelP: held, parWheelQ: held,
+		},
+		MaxSteps: 50,
+	})
+	if err != nil {
+		return f
+	}
+	found := solver.Solve([]float64{parTDC: f.tdc, parZero: f.zero, parScale: f.scale, parCount - 1: 0}, fit.LeastSquares())
+	better := firstLook{tdc: found.Beta[parTDC], zero: found.Beta[parZero], scale: found.Beta[parScale]}
+	if found.Status != fit.Converged || better.scale <= 0 || math.Abs(better.tdc-f.tdc) > 0.1 {
+		return f
+	}
+	return better
+}

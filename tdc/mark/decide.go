@@ -1,0 +1,31 @@
+package mark
+
+import (
+	"math"
+
+	"evendrop/geometry"
+)
+
+// Verdict is whether a mark is within its limit.
+type Verdict string
+
+// The three zones of ISO 14253-1, and what is said when no limit was given.
+const (
+	Within      Verdict = "within"
+	Outside     Verdict = "outside"
+	TooClose    Verdict = "too close to call"
+	NoLimitSaid Verdict = "no limit given"
+)
+
+// Decide calls a mark only when its whole 95 % interval lies on one side of the
+// limit (ISO14253; JCGM106 8.3).
+func Decide(off, expanded, limit geometry.Angle) Verdict {
+	size := geometry.Angle(math.Abs(float64(off)))
+	switch {
+	case size+expanded <= limit:
+		return Within
+	case size-expanded > limit:
+		return Outside
+	}
+	return TooClose
+}

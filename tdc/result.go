@@ -1,0 +1,70 @@
+package tdc
+
+import (
+	"math"
+
+	"evendrop/geometry"
+)
+
+// The names of the methods.
+const (
+	EqualDrop = "equal drop"
+	CurveFit  = "curve fit"
+)
+
+// Method is one way's answer.
+type Method struct {
+	Name string
+	Estimate
+	Readings int // that had a part in it
+}
+
+// Agreement is whether two methods that share their readings tell the same.
+type Agreement struct {
+	Difference geometry.Angle // equal drop less curve fit
+	Limit      geometry.Angle // 95 % bound on it when nothing is wrong (Hausman1978)
+}
+
+// Agrees tells whether the difference is within its limit.
+func (a Agreement) Agrees() bool {
+	return math.Abs(float64(a.Difference)) <= float64(a.Limit)
+}
+
+// Measured is a number with its standard uncertainty, in the same unit.
+type Measured struct {
+	Value, Uncertainty float64
+}
+
+// Contribution is what one source adds to TDC's standard uncertainty; the
+// contributions add up in quadrature.
+type Contribution struct {
+	Source string
+	Angle  geometry.Angle
+}
+
+// Judged is a reading against the curve.
+type Judged struct {
+	Reading
+	Residual geometry.Length // depth read less the curve's at the angle read
+	Weight   float64         // what the adjustment left of its pull, 1 to 0
+	Suspect  bool
+}
+
+// Result is what one cylinder's evidence says.
+type Result struct {
+	Number     int
+	TDC        Estimate
+	Methods    []Method
+	Agreement  *Agreement // nil when there is one method alone
+	CrownDepth Measured   // what the gauge shows at TDC, mm, in its own sense
+	Lash       Measured   // mm
+	Scale      Measured
+	Budget     []Contribution
+	Readings   []Judged
+	Levels     []Level
+	WithAll    *Estimate // TDC with suspect readings trusted; nil when none is
+	Assumed    Assumed
+	Warnings   []string
+
+	fit *adjustment
+}

@@ -1,0 +1,93 @@
+package tdc
+
+import (
+	"fmt"
+	"math"
+
+	"evendrop/fit"
+)
+
+// warnings is what weakens the answer, each a sentence with what to do about it.
+func (a *adjustment) warnings(r Result, turned bool) []string {
+	var w []string
+	warn := func(when bool, format string, args ...any) {
+		if when {
+			w = append(w, fmt.Sprintf(format, args...))
+		}
+	}
+	warn(turned, "The gauge counts the other way than stated: its numbers grow as the piston goes %s. "+
+		"Taken so; mend \"counts\" under [gauge].", a.setup.Gauge.Counts)
+	warn(a.best.Status != fit.Converged, "The curve fit did not settle (%s): do not rely on it.", a.best.Status)
+	n := len(a.read)
+	warn(n < 6, "%d readings are few: a bad one would not show. Take at least 6, better 12.", n)
+	a.warnFlanks(warn)
+	for i, judged := range r.Readings {
+		warn(judged.Suspect, "%s does not fit: it is off by %+.3g mm, %.0f times its expected error. "+
+			"It has been left out; read it again.", where(judged.Reading), float64(judged.Residual),
+			math.Abs(a.best.Standardised(i)))
+	}
+	if r.WithAll != nil {
+		show := func(e Estimate) float64 { return a.setup.Protractor.Shows(e.Angle).Degrees() }
+		warn(true, "With every reading trusted TDC would be at %.2f ± %.2f deg.", show(*r.WithAll), r.WithAll.Expanded.Degrees())
+	}
+	warn(a.widening.factor > 1, "The readings scatter %.1f times as much as the instruments stated explain; "+
+		"the uncertainty is widened to match.", a.widening.factor)
+	pull := (a.best.Beta[parScale] - 1) / a.priors[parScale].Sigma
+	warn(math.Abs(pull) > 3, "The curve's scale is %.3f where 1 was expected: check stroke and rod, and whether the gauge stands straight.",
+		a.best.Beta[parScale])
+	a.warnAssumed(warn)
+	return w
+}
+
+// warnFlanks is about where the readings lie.
+func (a *adjustment) warnFlanks(warn func(bool, string, ...any)) {
+	f := a.flanks()
+	var count [2]int // before, after TDC, deep enough to tell an angle
+	var deepest [2]float64
+	for i := range a.read {
+		side := 0
+		if a.angle[i] > f.rough.tdc {
+			side = 1
+		}
+		if drop := (a.depth[i] - f.rough.zero) / f.rough.scale; drop >= f.shallowest() {
+			count[side]++
+			deepest[side] = math.Max(deepest[side], drop)
+		}
+	}
+	names := [2]string{"before TDC (piston rising)", "after TDC (piston falling)"}
+	if count[0]+count[1] == 0 {
+		warn(true, "All readings lie within %.2g mm of the top, where the piston hardly moves: read farther down both flanks, 1 to 3 mm.", f.shallowest())
+		return
+	}
+	for side, name := range names {
+		warn(count[side] == 0, "No reading %s: TDC rests on the engine's dimensions alone. Read that side too.", name)
+		warn(count[side] > 0 && count[side] < 3 && count[1-side] >= 3, "Only %s %s: take more there.", plural(count[side], "reading"), name)
+	}
+	for side := range names {
+		warn(count[0] > 0 && count[1] > 0 && deepest[side] > 2*deepest[1-side],
+			"The flanks are lopsided: %.1f mm deep %s, %.1f mm on the other side. Read both to the same depth.",
+			deepest[side], names[side], deepest[1-side])
+	}
+}
+
+// warnAssumed is about dimensions that nobody stated.
+func (a *adjustment) warnAssumed(warn func(bool, string, ...any)) {
+	warn(a.assumed.Stroke > 0, "The stroke is unknown: the curve's sharpness is left to the readings.")
+	warn(a.assumed.Rod > 0 && a.assumed.Stroke == 0, "The rod's length is unknown: %.0f ± %.0f mm is assumed.",
+		float64(a.assumed.Rod), float64(a.assumed.RodKnownTo))
+}
+
+// where names a reading as its user would find it.
+func where(r Reading) string {
+	if r.File == "" {
+		return fmt.Sprintf("Reading %d", r.Line)
+	}
+	return fmt.Sprintf("%s line %d", r.File, r.Line)
+}
+
+func plural(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
+}
