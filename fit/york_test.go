@@ -5,13 +5,11 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"github.com/stretchr/testify/require"
-
 	"evendrop/fit"
 )
 
-// Pearson's ten points (Phil. Mag. 2 (1901) 559) with York's weights, 1/sigma^2
-// (Can. J. Phys. 44 (1966) 1079): both variables carry errors.
+// pearsonYork is Pearson's ten points (Phil. Mag. 2 (1901) 559) with York's
+// weights (Can. J. Phys. 44 (1966) 1079): both variables carry errors.
 func pearsonYork() fit.Problem {
 	return fit.Problem{
 		Model:  curve(straight),
@@ -24,34 +22,74 @@ func pearsonYork() fit.Problem {
 }
 
 func fromWeights(weights ...float64) []float64 {
+	sigma := make([]float64, len(weights))
 	for i, w := range weights {
-		weights[i] = 1 / math.Sqrt(w)
+		sigma[i] = 1 / math.Sqrt(w)
 	}
-	return weights
+	return sigma
 }
 
+// The standard deviations are as the weights say, not scaled by the scatter.
+//
+// Tolerances: half a unit of the last digit printed or, where more are known
+// than a search by the objective can find, 1e-8: the objective, 12, is flat to
+// its own rounding over 1e-7 of a standard deviation, and those are 5 and 12 %
+// of the parameters. The objective itself is good to its rounding.
 func TestPearsonYork(t *testing.T) {
 	got := solve(t, pearsonYork(), []float64{5, -0.4}, fit.LeastSquares())
 	cov := got.Covariance()
-	for _, row := range []struct {
-		quantity, source string
-		want             float64
-		relative         float64 // half a unit of the last digit given, or the solver's tolerance
-		got              float64
-	}{
-		{"intercept", "York et al., Am. J. Phys. 72 (2004) 367, recomputed in 40 digits", 5.479910224032865, 1e-12, got.Beta[0]},
-		{"slope", "same", -0.480533407446202, 1e-12, got.Beta[1]},
-		{"chi-square", "same", 11.8663531940615, 1e-14 * 100, got.ChiSquare(nil)},
-		{"objective", "same: at the minimum it is chi-square", 11.8663531940615, 1e-12, got.Cost},
-		{"covariance", "ODRPACK prints -0.01647254; recomputed", -0.0164725446581, 3e-12, cov[0][1]},
-		{"intercept, Williamson's digits", "Williamson, Can. J. Phys. 46 (1968) 1845", 5.47991022403, 1e-12, got.Beta[0]},
-	} {
-		off := (row.got - row.want) / row.want
-		t.Logf("%s: off %.2g", row.quantity, off)
-	}
-	t.Log(got.Steps, cov, deviations(t, cov), got.DegreesOfFreedom())
-	_ = rand.New
-	_ = require.New
 	sd := deviations(t, cov)
-	t.Log(sd[0]/0.294970735493109-1, sd[1]/0.0579850090007744-1)
+	const recomputed = "York et al., Am. J. Phys. 72 (2004) 367, recomputed to 40 digits: "
+	for _, row := range []struct {
+		source              string
+		got, want           float64
+		relative, lastDigit float64
+	}{
+		{"Williamson, Can. J. Phys. 46 (1968) 1845: intercept", got.Beta[0], 5.47991022403, 1e-8, 0},
+		{"Williamson: slope", got.Beta[1], -0.48053340745, 1e-8, 0},
+		{recomputed + "intercept", got.Beta[0], 5.479910224032865, 1e-8, 0},
+		{recomputed + "slope", got.Beta[1], -0.480533407446202, 1e-8, 0},
+		{recomputed + "chi-square", got.ChiSquare(nil), 11.8663531940615, 1e-13, 0},
+		{recomputed + "objective", got.Cost, 11.8663531940615, 1e-13, 0},
+		{recomputed + "deviation of intercept", sd[0], 0.294970735493109, 1e-8, 0},
+		{recomputed + "deviation of slope", sd[1], 0.0579850090007744, 1e-8, 0},
+		{recomputed + "covariance", cov[0][1], -0.0164725446581, 1e-8, 0},
+		{recomputed + "covariance, other half", cov[1][0], -0.0164725446581, 1e-8, 0},
+		{"ODRPACK: covariance", cov[0][1], -0.01647254, 0, 5e-9},
+		{"degrees of freedom: ten points, two parameters", float64(got.DegreesOfFreedom()), 8, 0, 0},
+	} {
+		near(t, []float64{row.want}, []float64{row.got}, row.relative, row.lastDigit, row.source)
+	}
+}
+
+// Limits of the same data: errors in one variable only, and equal in both
+// (Pearson's own case). Closed forms, computed in exact fractions.
+func TestPearsonLimits(t *testing.T) {
+	for _, row := range []struct {
+		name             string
+		sigmaX, sigmaY   []float64
+		intercept, slope float64
+		relative         float64 // roundings of a linear problem, or as above
+	}{
+		{"y on x", nil, constant(10, 1), 5.761185190439038, -0.5395772749840414, 1e-13},
+		{"y on x, weighted", nil, pearsonYork().SigmaY, 6.100109316665757, -0.6108129565839335, 1e-13},
+		{"orthogonal", constant(10, 1), constant(10, 1), 5.784043774530085, -0.5455611975205206, 1e-8},
+	} {
+		p := pearsonYork()
+		p.SigmaX, p.SigmaY = row.sigmaX, row.sigmaY
+		got := solve(t, p, []float64{0, 0}, fit.LeastSquares())
+		near(t, []float64{row.intercept, row.slope}, got.Beta, row.relative, 0, row.name)
+	}
+}
+
+// Thirty starts, within 3 of the intercept and 1 of the slope, end in one place.
+func TestPearsonYorkFromAnywhere(t *testing.T) {
+	const seed = 1901
+	t.Logf("seed %d", seed)
+	random := rand.New(rand.NewPCG(seed, 0))
+	for range 30 {
+		start := []float64{5.5 + 6*(random.Float64()-0.5), -0.5 + 2*(random.Float64()-0.5)}
+		got := solve(t, pearsonYork(), start, fit.LeastSquares())
+		near(t, []float64{5.479910224032865, -0.480533407446202}, got.Beta, 1e-8, 0, "from anywhere")
+	}
 }

@@ -6,7 +6,6 @@ import (
 
 	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/tdc"
-	"evendrop/tdc/job"
 )
 
 const halveUsage = `evendrop halve A B [A B ...]
@@ -67,7 +66,7 @@ func runHalve(args []string, stdout io.Writer) error {
 func withSides(args []string) []string {
 	var joined []string
 	for _, arg := range args {
-		if n := len(joined); n > 0 && strings.HasSuffix(strings.ToUpper(arg), "TDC") {
+		if n := len(joined); n > 0 && (strings.EqualFold(arg, "BTDC") || strings.EqualFold(arg, "ATDC")) {
 			joined[n-1] += " " + arg
 		} else {
 			joined = append(joined, arg)

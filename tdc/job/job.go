@@ -1,4 +1,10 @@
 // Package job reads and writes the job file and the readings file.
+//
+// A job file is TOML: the engine, the instruments, the cylinders with the
+// readings files they name, the drive and its marks. A readings file is CSV: an
+// angle and a depth a row, as somebody read them off. Either may be wrong in
+// more ways than it can be right, so every refusal is an Error that names the
+// file, the line and the column, and says what to type instead.
 package job
 
 import (
@@ -12,7 +18,36 @@ type Job struct {
 	Title     string
 	Unit      string // "mm" or "in", what bare lengths are written in
 	Setup     tdc.Setup
-	Cylinders []tdc.Cylinder
+	Cylinders []tdc.Cylinder // by number
 	Drive     mark.Drive
 	Marks     []mark.Mark
+}
+
+// Open reads a job file and the readings files it names. Those are looked for
+// from the job file's folder, and never outside it. Whatever is wrong with
+// either is an *Error.
+func Open(path string) (Job, error) {
+	data, err := readFile(path)
+	if err != nil {
+		return Job{}, err
+	}
+	return parse(path, data, folderOf(path).read)
+}
+
+// parse reads the bytes of a job file. The readings files that it names are
+// asked of open; an error of open's says in words what is wrong with the name.
+func parse(name string, data []byte, open func(name string) ([]byte, error)) (Job, error) {
+	data, err := plainText(name, data)
+	if err != nil {
+		return Job{}, err
+	}
+	doc, err := newDocument(data)
+	if err != nil {
+		return Job{}, locate(name, data, err)
+	}
+	d := decoder{doc: doc, open: open, job: Job{File: name, Unit: "mm"}}
+	if err := d.decode(); err != nil {
+		return Job{}, locate(name, data, err)
+	}
+	return d.job, nil
 }

@@ -1,0 +1,85 @@
+package main
+
+import (
+	"io"
+
+	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/tdc"
+	"evendrop/tdc/job"
+	"evendrop/tdc/mark"
+)
+
+const findUsage = `evendrop find JOB
+evendrop find --readings FILE [--stroke MM --rod MM] [...]
+
+TDC by every method, how sure it is, and the marks against it.
+
+  --as text|markdown|json|csv
+  --every-reading           a table of each reading with its residual
+  --strict                  exit status 3 when a mark is outside or too close to call
+
+Without a job file:
+  --readings FILE           angle,depth[,turn][,sweep][,note] with a header row
+  --stroke MM, --rod MM     either may be left out
+  --bore MM
+  --pin-offset MM           toward the major thrust side positive
+  --bore-offset MM          toward the other side positive
+  --unit mm|in              of every length that has no unit of its own
+  --counts with|against     protractor numbers grow with or against the running direction
+  --wraps 360|180|90        how the protractor's scale comes round
+  --protractor-step DEG     smallest difference read
+  --protractor-error DEG    bound on the protractor's own error
+  --gauge dial|rod|borescope
+  --gauge-counts down|up    numbers grow as the piston goes down or up
+  --gauge-step MM, --gauge-error MM
+  --scale-known-to FRACTION half-width about 1: gauge tilt, crown slope
+  --lash MM, --lash-known-to MM
+  --pin DEG                 protractor reading with the crank locking pin in line (repeatable)
+  --pin-limit DEG           allowed either way
+`
+
+func runFind(args []string, stdout io.Writer) error {
+	flags := flagSet("find")
+	as := flags.String("as", "text", "")
+	every := flags.Bool("every-reading", false, "")
+	strict := flags.Bool("strict", false, "")
+	bare := newBareJob(flags)
+	rest, err := parse(flags, args, findUsage, stdout)
+	if err != nil {
+		return err
+	}
+	if err := checkFormat(*as); err != nil {
+		return err
+	}
+	j, err := bare.open(rest)
+	if err != nil {
+		return err
+	}
+	answer, err := find(j)
+	if err != nil {
+		return err
+	}
+	answer.EveryReading = *every
+	if err := write(stdout, answer, *as); err != nil {
+		return err
+	}
+	if *strict && answer.Strict() {
+		return errNotFine
+	}
+	return nil
+}
+
+// find is the main job: TDC of every cylinder, and the marks against the first.
+func find(j job.Job) (report.Find, error) {
+	answer := report.Find{Job: j}
+	for _, cylinder := range j.Cylinders {
+		result, err := tdc.Find(j.Setup, cylinder)
+		if err != nil {
+			return answer, inCylinder(j, cylinder, err)
+		}
+		answer.Results = append(answer.Results, result)
+	}
+	var err error
+	answer.Marks, err = mark.Judge(j.Setup, answer.Results[0], j.Marks)
+	return answer, err
+}

@@ -1,0 +1,88 @@
+package report
+
+import (
+	"fmt"
+	"strconv"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+)
+
+// Halve is the answer of halving pairs of angles.
+type Halve struct {
+	Protractor tdc.Protractor
+	Pairs      []tdc.Pair
+	Middles    []geometry.Angle
+	TDC        tdc.Estimate
+}
+
+func (h Halve) document() document {
+	f := Find{}
+	f.Job.Setup.Protractor = h.Protractor
+	places := decimals(h.TDC.Expanded.Degrees())
+	var d document
+	d.paragraph(fmt.Sprintf("TDC is at %s ± %s deg on the protractor (95 %%, the protractor's part alone).",
+		f.reads(h.TDC.Angle, places), fixed(h.TDC.Expanded.Degrees(), places)))
+	if len(h.Pairs) > 1 {
+		t := table{header: []string{"Pair", "first, deg", "second, deg", "half-way, deg"}}
+		for i, p := range h.Pairs {
+			t.rows = append(t.rows, []string{
+				strconv.Itoa(i + 1), f.reads(p.First, places+1), f.reads(p.Second, places+1), f.reads(h.Middles[i], places+1),
+			})
+		}
+		d.table(t)
+	}
+	d.paragraph("Turned one way only, lash makes equal drops come late, by some 0.1 deg; take a pair turning each way where that is " +
+		"safe. If the angles are of the piston's lowest point, this is BDC.")
+	d.paragraph(cautionLine)
+	return d
+}
+
+// Text is the answer for a terminal.
+func (h Halve) Text() ([]byte, error) { return h.document().text() }
+
+// Markdown is the answer as Markdown.
+func (h Halve) Markdown() ([]byte, error) { return h.document().markdown() }
+
+type halveJSON struct {
+	Program     string     `json:"program"`
+	Format      int        `json:"format"`
+	TDC         float64    `json:"tdc_deg"`
+	Uncertainty float64    `json:"standard_uncertainty_deg"`
+	Interval    [2]float64 `json:"interval95_deg"`
+	Pairs       []pairJSON `json:"pairs"`
+}
+
+type pairJSON struct {
+	First  float64 `json:"first_deg"`
+	Second float64 `json:"second_deg"`
+	Middle float64 `json:"midpoint_deg"`
+}
+
+// JSON is the answer as JSON.
+func (h Halve) JSON() ([]byte, error) {
+	at, half := h.Protractor.Shows(h.TDC.Angle).Degrees(), h.TDC.Expanded.Degrees()
+	out := halveJSON{
+		Program: "evendrop", Format: format, TDC: at, Uncertainty: h.TDC.Uncertainty.Degrees(),
+		Interval: [2]float64{at - half, at + half}, Pairs: []pairJSON{},
+	}
+	for i, p := range h.Pairs {
+		out.Pairs = append(out.Pairs, pairJSON{
+			h.Protractor.Shows(p.First).Degrees(), h.Protractor.Shows(p.Second).Degrees(), h.Protractor.Shows(h.Middles[i]).Degrees(),
+		})
+	}
+	return encode(out)
+}
+
+// CSV is the answer as a table of pairs with TDC in the last row.
+func (h Halve) CSV() ([]byte, error) {
+	rows := [][]string{{"kind", "first_deg", "second_deg", "midpoint_deg", "standard_uncertainty_deg"}}
+	for i, p := range h.Pairs {
+		rows = append(rows, []string{
+			"pair", digits(h.Protractor.Shows(p.First).Degrees()), digits(h.Protractor.Shows(p.Second).Degrees()),
+			digits(h.Protractor.Shows(h.Middles[i]).Degrees()), "",
+		})
+	}
+	rows = append(rows, []string{"tdc", "", "", digits(h.Protractor.Shows(h.TDC.Angle).Degrees()), digits(h.TDC.Uncertainty.Degrees())})
+	return csvOf(rows)
+}

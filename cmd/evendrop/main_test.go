@@ -1,0 +1,123 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// ev runs a command line.
+func ev(args ...string) (code int, stdout, stderr string) {
+	var out, errs bytes.Buffer
+	code = run(args, &out, &errs)
+	return code, out.String(), errs.String()
+}
+
+const diagnostician = "../../examples/diagnostician/job.toml"
+
+func TestAloneSaysWhatToTypeFirst(t *testing.T) {
+	code, out, errs := ev()
+	require.Equal(t, answered, code)
+	require.Contains(t, out, "Type one of these first")
+	require.Empty(t, errs)
+}
+
+// 348.6 and 11.8 lie either side of the protractor's nought: half-way is 0.2,
+// not 180.2 (a fact of arithmetic on the circle).
+func TestHalve(t *testing.T) {
+	for _, c := range []struct {
+		args []string
+		want float64
+	}{
+		{[]string{"348.6", "11.8"}, 0.2},
+		{[]string{"350", "20"}, 5},
+		{[]string{"33.5", "356.5"}, 15},
+		{[]string{"-5.2", "9.1", "--wraps", "180"}, 1.95},
+		{[]string{"12 BTDC", "9 ATDC", "--wraps", "90"}, -1.5},
+	} {
+		code, out, errs := ev(append([]string{"halve", "--as", "json"}, c.args...)...)
+		require.Equal(t, answered, code, errs)
+		var got struct {
+			TDC float64 `json:"tdc_deg"`
+		}
+		require.NoError(t, json.Unmarshal([]byte(out), &got))
+		require.InDelta(t, c.want, got.TDC, 1e-9, c.args)
+	}
+	code, out, _ := ev("halve", "348.6", "11.8")
+	require.Equal(t, answered, code)
+	require.Contains(t, out, "TDC is at 0.2 ")
+}
+
+// The invented engine of the example was made with TDC at 3.4 deg and its pin
+// 2.8 deg late of it.
+func TestDiagnosticianExample(t *testing.T) {
+	code, out, errs := ev("find", diagnostician, "--as", "json", "--strict")
+	require.Equal(t, notFine, code, errs)
+	var got struct {
+		Cylinders []struct {
+			TDC struct {
+				Interval [2]float64 `json:"interval95_deg"`
+			} `json:"tdc"`
+		} `json:"cylinders"`
+		Marks []struct{ Verdict string } `json:"marks"`
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &got))
+	require.Less(t, got.Cylinders[0].TDC.Interval[0], 3.4)
+	require.Greater(t, got.Cylinders[0].TDC.Interval[1], 3.4)
+	require.Equal(t, "outside", got.Marks[0].Verdict)
+	require.Equal(t, "within", got.Marks[1].Verdict)
+}
+
+func TestEveryForm(t *testing.T) {
+	for _, as := range formats {
+		code, out, errs := ev("find", diagnostician, "--as", as, "--every-reading")
+		require.Equal(t, answered, code, errs)
+		require.Contains(t, out, "locking pin hole", as)
+	}
+}
+
+// A wrong command line is status 2, a bad file status 1, each with one line on
+// stderr and nothing on stdout.
+func TestBadInput(t *testing.T) {
+	dir := t.TempDir()
+	write := func(name, text string) string {
+		path := filepath.Join(dir, name)
+		require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
+		return path
+	}
+	for _, c := range []struct {
+		args []string
+		code int
+		says string
+	}{
+		{[]string{"fnd"}, wrongUse, "no command"},
+		{[]string{"find"}, wrongUse, "find needs a job file"},
+		{[]string{"find", diagnostician, "--as", "pdf"}, wrongUse, "expected one of"},
+		{[]string{"find", diagnostician, "--stroke", "80"}, wrongUse, "does not go with a job file"},
+		{[]string{"halve", "1"}, wrongUse, "pairs of angles"},
+		{[]string{"halve", "1", "x"}, wrongUse, "x"},
+		{[]string{"find", filepath.Join(dir, "none.toml")}, failed, "none.toml"},
+		{[]string{"find", write("a.toml", "[engine]\nstroek = 81.4\n")}, failed, "a.toml:2:1"},
+		{[]string{"find", write("b.toml", "[engine]\nstroke = 80\nrod = 20\n")}, failed, "b.toml:3:"},
+		{[]string{"find", "--readings", write("c.csv", "angle,depth\n1,2\n3,x\n")}, failed, "c.csv:3:"},
+		{[]string{"find", "--readings", write("d.csv", "angle,depth\n1,2\n")}, failed, "at least 3"},
+	} {
+		code, out, errs := ev(c.args...)
+		require.Equal(t, c.code, code, c.args)
+		require.Empty(t, out, c.args)
+		require.Contains(t, errs, c.says, c.args)
+		require.Equal(t, 1, bytes.Count([]byte(errs), []byte("\n")), errs)
+	}
+}
+
+// Without stroke and rod equal drop answers as always.
+func TestUnknownEngine(t *testing.T) {
+	code, out, errs := ev("find", "--readings", "../../examples/diagnostician/cylinder-1.csv")
+	require.Equal(t, answered, code, errs)
+	require.Contains(t, out, "equal drop")
+	require.Contains(t, out, "stroke is unknown")
+}

@@ -1,0 +1,153 @@
+package tdc_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+)
+
+// carEngine is an engine of stroke and rod (mm) with default instruments.
+func carEngine(stroke, rod float64) tdc.Setup {
+	s := tdc.Setup{
+		Engine:     tdc.Engine{Stroke: geometry.Length(stroke), Rod: geometry.Length(rod)},
+		Protractor: tdc.DefaultProtractor(),
+		Gauge:      tdc.DefaultGauge(tdc.Dial),
+	}
+	s.Engine.KnownTo = tdc.DefaultKnownTo(false)
+	return s
+}
+
+// clean is exact readings of a piston whose TDC is at top degrees, taken forward
+// with no lash; the depths by the law of cosines, written out anew.
+func clean(stroke, rod, top float64, at []float64) []tdc.Reading {
+	var read []tdc.Reading
+	r := stroke / 2
+	for _, u := range at {
+		sin, cos := math.Sincos(u * math.Pi / 180)
+		depth := r*(1-cos) + rod - math.Sqrt(rod*rod-r*r*sin*sin)
+		read = append(read, tdc.Reading{Angle: degrees(top + u), Depth: geometry.Length(depth), Turn: tdc.Forward})
+	}
+	return read
+}
+
+func degrees(d float64) geometry.Angle { return geometry.Angle(d) * geometry.Degree }
+
+var unlike = []float64{-33, -27, -20, -14, -9, -5.5, 6.1, 8, 15, 22, 25, 31}
+
+// Both methods give back the TDC of exact readings, wherever it is.
+func TestCleanReadings(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		top := rapid.Float64Range(-180, 360).Draw(t, "tdc")
+		stroke := rapid.Float64Range(40, 400).Draw(t, "stroke")
+		rod := stroke * rapid.Float64Range(1.3, 2.2).Draw(t, "ratio")
+		setup := carEngine(stroke, rod)
+		setup.Gauge.Lash, setup.Gauge.LashKnownTo = 0, 0
+		result, err := tdc.Find(setup, tdc.Cylinder{Readings: clean(stroke, rod, top, unlike)})
+		require.NoError(t, err)
+		require.Len(t, result.Methods, 2)
+		for _, m := range result.Methods {
+			off := (m.Angle - degrees(top)).Signed().Degrees()
+			require.InDelta(t, 0, off, 1e-6, m.Name)
+			require.False(t, math.IsNaN(off))
+		}
+	})
+}
+
+// The whole answer turns with the protractor, and changes sign with its sense.
+func TestTurnsWithTheProtractor(t *testing.T) {
+	setup := carEngine(86, 146)
+	read := exerciseA()
+	before, err := tdc.Find(setup, tdc.Cylinder{Readings: read})
+	require.NoError(t, err)
+	turned, mirrored := append([]tdc.Reading{}, read...), append([]tdc.Reading{}, read...)
+	for i := range read {
+		turned[i].Angle += degrees(123.4)
+		mirrored[i].Angle = -mirrored[i].Angle
+		mirrored[i].Turn = tdc.Backward
+	}
+	after, err := tdc.Find(setup, tdc.Cylinder{Readings: turned})
+	require.NoError(t, err)
+	require.InDelta(t, 123.4, (after.TDC.Angle - before.TDC.Angle).Degrees(), 1e-6)
+	other, err := tdc.Find(setup, tdc.Cylinder{Readings: mirrored})
+	require.NoError(t, err)
+	require.InDelta(t, -before.TDC.Angle.Degrees(), other.TDC.Angle.Degrees(), 1e-6)
+}
+
+// Readings about BDC are refused, whichever way the gauge counts.
+func TestBottomIsNotTop(t *testing.T) {
+	for _, sign := range []geometry.Length{1, -1} {
+		read := clean(86, 146, 0, []float64{150, 156, 162, 168, 174, 180, 186, 192, 198, 204, 210})
+		for i := range read {
+			read[i].Depth *= sign
+		}
+		_, err := tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: read})
+		require.ErrorContains(t, err, "BDC")
+	}
+}
+
+// A gauge that counts the other way than stated is noticed, and the answer is
+// the same.
+func TestGaugeCountsTheOtherWay(t *testing.T) {
+	read := exerciseA()
+	straight, err := tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: read})
+	require.NoError(t, err)
+	for i := range read {
+		read[i].Depth = -read[i].Depth
+	}
+	turned, err := tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: read})
+	require.NoError(t, err)
+	require.InDelta(t, straight.TDC.Angle.Degrees(), turned.TDC.Angle.Degrees(), 1e-9)
+	require.Contains(t, turned.Warnings[0], "counts the other way")
+}
+
+// One mistyped depth is named, and moves TDC by less than half its standard
+// uncertainty.
+func TestMistypedReading(t *testing.T) {
+	read := exerciseA()
+	right, err := tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: read})
+	require.NoError(t, err)
+	read[4].Depth += 0.5
+	wrong, err := tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: read})
+	require.NoError(t, err)
+	require.True(t, wrong.Readings[4].Suspect)
+	require.NotNil(t, wrong.WithAll)
+	moved := math.Abs((wrong.TDC.Angle - right.TDC.Angle).Degrees())
+	require.Less(t, moved, right.TDC.Uncertainty.Degrees()/2)
+}
+
+// The budget adds up in quadrature to the standard uncertainty.
+func TestBudgetAddsUp(t *testing.T) {
+	result, err := tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: exerciseA()})
+	require.NoError(t, err)
+	sum := 0.0
+	for _, c := range result.Budget {
+		sum += c.Angle.Degrees() * c.Angle.Degrees()
+	}
+	require.InDelta(t, result.TDC.Uncertainty.Degrees(), math.Sqrt(sum), 1e-9)
+}
+
+// exerciseA is computed readings of a car engine with TDC at 3.40 deg, S = 86,
+// L = 146, angles to half a degree, turned forward, no lash.
+func exerciseA() []tdc.Reading {
+	var read []tdc.Reading
+	for i, p := range [][2]float64{
+		{338.5, 5.13}, {343.5, 3.29}, {348.5, 1.87}, {351.5, 1.21}, {354.5, 0.67}, {357.5, 0.30}, {0.5, 0.07}, {3.5, 0.00},
+		{6.5, 0.08}, {9.5, 0.31}, {12.5, 0.71}, {15.5, 1.23}, {18.5, 1.92}, {23.5, 3.33}, {28.5, 5.20},
+	} {
+		read = append(read, tdc.Reading{Angle: degrees(p[0]), Depth: geometry.Length(p[1]), Turn: tdc.Forward, Line: i + 2})
+	}
+	return read
+}
+
+func TestExerciseA(t *testing.T) {
+	result, err := tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: exerciseA()})
+	require.NoError(t, err)
+	require.Less(t, math.Abs(result.TDC.Angle.Degrees()-3.40), result.TDC.Expanded.Degrees())
+	require.Less(t, result.TDC.Expanded.Degrees(), 0.25) // what such readings can tell, lash unknown and one way
+	require.True(t, result.Agreement.Agrees())
+}

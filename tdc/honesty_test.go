@@ -1,0 +1,278 @@
+//go:build honesty
+
+package tdc_test
+
+import (
+	"flag"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"runtime"
+	"strings"
+	"sync"
+	"sync/atomic"
+	"testing"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+)
+
+var (
+	fullGrid = flag.Bool("full", false, "TestHonesty: every engine with every instrument and plan, 20,000 jobs each")
+	jobCount = flag.Int("jobs", 0, "jobs a point in the honesty tests; 0: as the test has it")
+	seedFlag = flag.Uint64("seed", 20240229, "seed of the honesty tests")
+)
+
+// point is one place in the grid.
+type point struct {
+	name   string
+	setup  tdc.Setup
+	layout layout
+	noise  noise
+	fix    func(*bench) // what is not drawn
+}
+
+type named[T any] struct {
+	name string
+	is   T
+}
+
+func engineOf(stroke, rod float64) tdc.Engine {
+	return tdc.Engine{Stroke: geometry.Length(stroke), Rod: geometry.Length(rod),
+		KnownTo: tdc.DefaultKnownTo(true), OffsetStated: true}
+}
+
+func protractorOf(step, bound float64) tdc.Protractor {
+	p := tdc.DefaultProtractor()
+	p.Step, p.Error = geometry.Angle(step)*geometry.Degree, geometry.Angle(bound)*geometry.Degree
+	return p
+}
+
+func gaugeOf(kind tdc.GaugeKind, step, bound float64) tdc.Gauge {
+	g := tdc.DefaultGauge(kind)
+	g.Step, g.Error = geometry.Length(step), geometry.Length(bound)
+	return g
+}
+
+// The grid. The engines are invented, of common proportions: a petrol and a
+// diesel four of 2 l, a motorcycle four of 0.6 l, a trunk-piston single of 32 l.
+var (
+	engines = []named[tdc.Engine]{
+		{"P4-20", engineOf(86, 146)}, {"D4-20", engineOf(92, 144)}, {"M4-06", engineOf(42.5, 91)}, {"L1-400", engineOf(400, 800)},
+	}
+	gauges = []named[tdc.Gauge]{
+		{"dial .01", gaugeOf(tdc.Dial, 0.01, 0.02)}, {"rod .05", gaugeOf(tdc.DepthRod, 0.05, 0.1)},
+		{"rule .5", gaugeOf(tdc.DepthRod, 0.5, 0.25)}, {"eye 1", gaugeOf(tdc.Borescope, 1, 0.5)},
+	}
+	protractors = []named[tdc.Protractor]{
+		{"wheel .05", protractorOf(0.05, 0.1)}, {"wheel .1", protractorOf(0.1, 0.15)},
+		{"wheel .5", protractorOf(0.5, 0.25)}, {"wheel 1", protractorOf(1, 0.5)},
+	}
+	layouts = func() (all []layout) {
+		for _, turns := range []int{1, 2} {
+			for _, n := range []int{8, 12, 24} {
+				all = append(all, balanced(turns, n), lopsided(turns, n))
+			}
+		}
+		return all
+	}()
+)
+
+// at is the grid's point by the places of its parts.
+func at(engine, gauge, protractor int, l layout) point {
+	e, g, p := engines[engine], gauges[gauge], protractors[protractor]
+	if g.is.Kind == tdc.Dial {
+		l.depthRange = 10
+	}
+	return point{
+		name:   fmt.Sprintf("%-6s %-8s %-9s %2d %s %s", e.name, g.name, p.name, l.readings, [...]string{1: "one way  ", 2: "both ways"}[l.turns], l.name),
+		setup:  tdc.Setup{Engine: e.is, Protractor: p.is, Gauge: g.is},
+		layout: l,
+	}
+}
+
+func chosen() []point {
+	return []point{
+		at(0, 0, 2, balanced(1, 12)), at(0, 0, 2, balanced(2, 12)), at(0, 0, 0, balanced(2, 24)), at(0, 0, 0, balanced(1, 8)),
+		at(0, 0, 3, lopsided(1, 24)),
+		at(1, 1, 2, lopsided(2, 12)), at(1, 2, 1, balanced(1, 24)), at(1, 0, 1, lopsided(2, 8)),
+		at(2, 3, 3, balanced(2, 12)), at(2, 0, 0, lopsided(1, 24)), at(2, 1, 3, balanced(1, 8)),
+		at(3, 2, 0, balanced(1, 12)), at(3, 3, 1, balanced(2, 24)), at(3, 0, 2, lopsided(1, 12)),
+	}
+}
+
+// everywhere is the whole product.
+func everywhere() (all []point) {
+	for e := range engines {
+		for g := range gauges {
+			for p := range protractors {
+				for _, l := range layouts {
+					all = append(all, at(e, g, p, l))
+				}
+			}
+		}
+	}
+	return all
+}
+
+// outcome is what became of one job.
+type outcome struct {
+	off, u, half float64 // degrees: found less true, standard uncertainty, half of the 95 % interval
+	suspects     int
+	err          error
+}
+
+// tally is what became of all of a point's jobs.
+type tally struct {
+	jobs, failed, in int
+	meanHalf, meanU  float64
+	bias, rms        float64
+	widened          float64 // share of jobs with finite degrees of freedom
+	suspects         float64 // a job
+	firstErr         error
+}
+
+func (c tally) coverage() float64 { return float64(c.in) / float64(c.jobs) }
+
+// eachJob runs jobs over the cores. Every job has a seed of its own: what it
+// draws depends neither on the number of cores nor on the other jobs.
+func eachJob(stream, jobs int, job func(i int, rng *rand.Rand)) {
+	var next atomic.Int64
+	var all sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		all.Go(func() {
+			for {
+				i := int(next.Add(1)) - 1
+				if i >= jobs {
+					return
+				}
+				job(i, rand.New(rand.NewPCG(*seedFlag, uint64(stream)<<32|uint64(i))))
+			}
+		})
+	}
+	all.Wait()
+}
+
+func (p point) job(rng *rand.Rand) (bench, []tdc.Reading) {
+	b := drawn(rng, p.setup)
+	if p.fix != nil {
+		p.fix(&b)
+		b = b.settled()
+	}
+	return b, b.read(rng, p.setup, p.layout, p.noise)
+}
+
+func found(b bench, setup tdc.Setup, readings []tdc.Reading) outcome {
+	r, err := tdc.Find(setup, tdc.Cylinder{Number: 1, Readings: readings})
+	if err != nil {
+		return outcome{err: err}
+	}
+	o := outcome{
+		off: (r.TDC.Angle - geometry.Angle(b.truth())).Signed().Degrees(),
+		u:   r.TDC.Uncertainty.Degrees(), half: r.TDC.Expanded.Degrees(),
+	}
+	for _, judged := range r.Readings {
+		if judged.Suspect {
+			o.suspects++
+		}
+	}
+	return o
+}
+
+func (p point) run(stream, jobs int) tally {
+	outcomes := make([]outcome, jobs)
+	eachJob(stream, jobs, func(i int, rng *rand.Rand) {
+		b, readings := p.job(rng)
+		outcomes[i] = found(b, p.setup, readings)
+	})
+	c := tally{jobs: jobs}
+	answered := 0.0
+	for _, o := range outcomes {
+		if o.err != nil {
+			c.failed++
+			c.firstErr = o.err
+			continue
+		}
+		answered++
+		if math.Abs(o.off) <= o.half {
+			c.in++
+		}
+		c.meanHalf += o.half
+		c.meanU += o.u
+		c.bias += o.off
+		c.rms += o.off * o.off
+		c.suspects += float64(o.suspects)
+	}
+	c.meanHalf /= answered
+	c.meanU /= answered
+	c.bias /= answered
+	c.suspects /= answered
+	c.rms = math.Sqrt(c.rms / answered)
+	return c
+}
+
+// chance is how far a share counted over so many jobs strays by chance: three
+// standard deviations of the binomial. Of the many points looked at, one in four
+// hundred would stray farther.
+func chance(share float64, jobs int) float64 {
+	return 3 * math.Sqrt(share*(1-share)/float64(jobs))
+}
+
+// holds tells whether a coverage lies from low to high but for chance.
+func (c tally) holds(low, high float64) bool {
+	got := c.coverage()
+	return got >= low-chance(low, c.jobs) && got <= high+chance(high, c.jobs)
+}
+
+const tableHead = "%-56s %8s %8s %8s %8s %8s %8s %s\n"
+
+func head() string {
+	return fmt.Sprintf(tableHead, "point", "in 95 %", "U/deg", "rms/deg", "rms/u", "rms/CRB", "suspect", "")
+}
+
+func (c tally) row(name string, bound float64, remark string) string {
+	return fmt.Sprintf(tableHead, name, fmt.Sprintf("%.2f", 100*c.coverage()), fmt.Sprintf("%.4f", c.meanHalf),
+		fmt.Sprintf("%.4f", c.rms), fmt.Sprintf("%.3f", c.rms/c.meanU), fmt.Sprintf("%.3f", c.rms/bound),
+		fmt.Sprintf("%.4f", c.suspects), remark)
+}
+
+func jobs(usual int) int {
+	if *jobCount > 0 {
+		return *jobCount
+	}
+	return usual
+}
+
+// TestHonesty draws everything that a setup leaves open from the ranges that it
+// states, and counts how often the 95 % interval holds the truth.
+func TestHonesty(t *testing.T) {
+	points, n := chosen(), jobs(2000)
+	if *fullGrid {
+		points, n = everywhere(), jobs(20000)
+	}
+	var table strings.Builder
+	fmt.Fprintf(&table, "seed %d, %d jobs a point, aims 94-96 %% and rms/CRB 1.03 at most\n%s", *seedFlag, n, head())
+	for i, p := range points {
+		c := p.run(i, n)
+		bound := p.bound()
+		remark := ""
+		if !c.holds(0.94, 0.96) {
+			remark += " coverage"
+		}
+		if c.rms/bound > 1.03*(1+3/math.Sqrt(2*float64(n))) {
+			remark += " efficiency"
+		}
+		if c.failed > 0 {
+			remark += fmt.Sprintf(" %d failed: %v", c.failed, c.firstErr)
+		}
+		row := c.row(p.name, bound, remark)
+		if *fullGrid {
+			fmt.Print(row)
+		}
+		table.WriteString(row)
+		if remark != "" {
+			t.Errorf("%s:%s", strings.Join(strings.Fields(p.name), " "), remark)
+		}
+	}
+	t.Log("\n" + table.String())
+}

@@ -1,0 +1,131 @@
+package job
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"unicode/utf8"
+)
+
+// maxFile is the largest file that is read, bytes; the longest readings file
+// that is allowed takes half of it.
+const maxFile = 1 << 20
+
+// readFile reads a job file.
+func readFile(path string) ([]byte, error) {
+	refuse := func(problem string) ([]byte, error) { return nil, &Error{File: path, Problem: problem} }
+	info, err := os.Stat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return refuse("not found: check the name, or make a new job with evendrop begin DIR")
+	case err != nil:
+		return refuse(fileProblem(err))
+	case info.IsDir():
+		return refuse("is a folder: name the job file in it, such as " + filepath.Join(path, "job.toml"))
+	}
+	file, err := os.Open(path)
+	if err != nil {
+		return refuse(fileProblem(err))
+	}
+	defer file.Close()
+	data, err := readAll(file)
+	if err != nil {
+		return refuse(err.Error())
+	}
+	return data, nil
+}
+
+// folder is the folder that a job's readings files must stay in.
+type folder string
+
+// folderOf is the folder of a job file.
+func folderOf(path string) folder { return folder(filepath.Dir(path)) }
+
+// read reads a readings file of the folder. A name that leads out of it, be it
+// through a link, is an error; so is anything but a plain file.
+func (f folder) read(name string) ([]byte, error) {
+	name = filepath.FromSlash(name)
+	if !filepath.IsLocal(name) {
+		return nil, errLeaves
+	}
+	root, err := os.OpenRoot(string(f))
+	if err != nil {
+		return nil, errors.New(fileProblem(err))
+	}
+	defer root.Close()
+	info, err := root.Stat(name)
+	switch {
+	case err != nil:
+		return nil, errors.New(fileProblem(err))
+	case info.IsDir():
+		return nil, errors.New("is a folder: name a readings file in it")
+	case !info.Mode().IsRegular():
+		return nil, errors.New("is no plain file")
+	}
+	file, err := root.Open(name)
+	if err != nil {
+		return nil, errors.New(fileProblem(err))
+	}
+	defer file.Close()
+	return readAll(file)
+}
+
+var errLeaves = errors.New("leaves the job's folder: put the readings file beside the job file, and name it from there")
+
+// fileProblem says why a file cannot be opened.
+func fileProblem(err error) string {
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return "not found in the job's folder: check the name"
+	case errors.Is(err, fs.ErrPermission):
+		return "may not be read: check who may read it"
+	case strings.Contains(err.Error(), "escapes"): // os.Root has no named error for it
+		return errLeaves.Error()
+	}
+	return "cannot be read: " + cause(err).Error()
+}
+
+// cause is what the system says, without the names that it says it of.
+func cause(err error) error {
+	if path, ok := errors.AsType[*fs.PathError](err); ok {
+		return path.Err
+	}
+	if link, ok := errors.AsType[*os.LinkError](err); ok {
+		return link.Err
+	}
+	return err
+}
+
+// readAll reads a whole file of at most maxFile.
+func readAll(r io.Reader) ([]byte, error) {
+	data, err := io.ReadAll(io.LimitReader(r, maxFile+1))
+	if err != nil {
+		return nil, errors.New(fileProblem(err))
+	}
+	if len(data) > maxFile {
+		return nil, fmt.Errorf("is larger than 1 MB: expected a text file somebody typed")
+	}
+	return data, nil
+}
+
+// plainText is a file's data without its byte order mark, when it is text in
+// UTF-8.
+func plainText(name string, data []byte) ([]byte, error) {
+	data = bytes.TrimPrefix(data, []byte("\ufeff"))
+	for at := 0; at < len(data); {
+		r, size := utf8.DecodeRune(data[at:])
+		switch {
+		case r == utf8.RuneError && size == 1:
+			return nil, locate(name, data, faultf(at, "is not text in UTF-8 from here on: save the file as UTF-8"))
+		case r < ' ' && r != '\t' && r != '\n' && r != '\r' || r == 0x7f:
+			return nil, locate(name, data, faultf(at, "a control character, code %d: take it out, or save the file as plain text in UTF-8", r))
+		}
+		at += size
+	}
+	return data, nil
+}

@@ -1,0 +1,136 @@
+package job
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"evendrop/tdc"
+)
+
+// mostReadings is more than anybody takes by hand.
+const mostReadings = 10_000
+
+// ReadReadings reads a readings file: a header row, and a reading a row. Depths
+// without a unit of their own, or of their column, are in unit, "mm" or "in".
+// Whatever is wrong with the file is an *Error under name, and so is a file
+// without readings.
+func ReadReadings(name string, r io.Reader, setup tdc.Setup, unit string) ([]tdc.Reading, error) {
+	data, err := readAll(r)
+	if err != nil {
+		return nil, &Error{File: name, Problem: err.Error()}
+	}
+	if data, err = plainText(name, data); err != nil {
+		return nil, err
+	}
+	s := newSheet(name, data)
+	header, err := s.next()
+	switch {
+	case err == io.EOF:
+		return nil, s.at(1, 1, "no header row: expected one such as angle,depth and below it a reading a row")
+	case err != nil:
+		return nil, err
+	}
+	columns, err := newColumns(s, header, unit)
+	if err != nil {
+		return nil, err
+	}
+	return columns.readings(setup)
+}
+
+// readings reads the rows below the header.
+func (c columns) readings(setup tdc.Setup) ([]tdc.Reading, error) {
+	var readings []tdc.Reading
+	for {
+		row, err := c.sheet.next()
+		switch {
+		case err == io.EOF && len(readings) == 0:
+			return nil, c.sheet.at(len(c.sheet.lines), 1, "no readings below the header row: expected rows such as "+c.example())
+		case err == io.EOF:
+			return readings, nil
+		case err != nil:
+			return nil, err
+		case len(readings) == mostReadings:
+			return nil, c.sheet.wrong(0, "more than 10,000 readings: expected what somebody read by hand")
+		}
+		reading, err := c.reading(row, setup)
+		if err != nil {
+			return nil, err
+		}
+		readings = append(readings, reading)
+	}
+}
+
+// sheet is a readings file as rows of fields.
+type sheet struct {
+	name  string
+	comma rune
+	lines [][]byte
+	csv   *csv.Reader
+}
+
+func newSheet(name string, data []byte) *sheet {
+	data = bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n"))
+	data = bytes.ReplaceAll(data, []byte("\r"), []byte("\n"))
+	s := &sheet{name: name, comma: ',', lines: bytes.Split(data, []byte("\n"))}
+	for _, line := range s.lines {
+		if line = bytes.TrimSpace(line); len(line) == 0 || line[0] == '#' {
+			continue
+		}
+		if i := bytes.IndexAny(line, ";\t"); i >= 0 {
+			s.comma = rune(line[i])
+		}
+		break
+	}
+	s.csv = csv.NewReader(bytes.NewReader(data))
+	s.csv.Comma, s.csv.Comment, s.csv.FieldsPerRecord = s.comma, '#', -1
+	s.csv.TrimLeadingSpace = s.comma != '\t' // of tabs it would swallow empty fields
+	return s
+}
+
+// next is the next row that has anything in it; io.EOF after the last.
+func (s *sheet) next() ([]string, error) {
+	for {
+		row, err := s.csv.Read()
+		if bad, ok := errors.AsType[*csv.ParseError](err); ok {
+			return nil, s.badQuote(bad)
+		}
+		if err != nil {
+			return nil, err
+		}
+		for i := range row {
+			row[i] = strings.Join(strings.Fields(row[i]), " ")
+		}
+		if all := strings.Join(row, ""); all != "" && all[0] != '#' {
+			return row, nil
+		}
+	}
+}
+
+// wrong is an error at a field of the row that was read last.
+func (s *sheet) wrong(field int, format string, args ...any) error {
+	line, at := s.csv.FieldPos(field)
+	return s.at(line, at, fmt.Sprintf(format, args...))
+}
+
+// at is an error at a byte of a line, both from 1.
+func (s *sheet) at(line, at int, problem string) error {
+	before := s.lines[line-1]
+	before = before[:min(at-1, len(before))]
+	return &Error{File: s.name, Line: line, Column: utf8.RuneCount(before) + 1, Problem: problem}
+}
+
+func (s *sheet) badQuote(bad *csv.ParseError) error {
+	if bad.Line != bad.StartLine {
+		return s.at(bad.StartLine, 1, `a quote is opened on this line and never closed: close it, or leave it out`)
+	}
+	return s.at(bad.Line, bad.Column, `a quote out of place: write "in" for inches, and put a field with quotes in quotes, with its own doubled`)
+}
+
+// quoted is a field as a message shows it.
+func quoted(field string) string { return strconv.Quote(cut(field)) }
