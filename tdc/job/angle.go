@@ -17,7 +17,7 @@ const unsigned = `(\d+[.,]?\d*|[.,]\d+)`
 
 // angleForm is an angle after folded: sign, degrees, minutes, seconds, side.
 var angleForm = regexp.MustCompile(`^([+-]?) ?` + unsigned +
-	` ?(?:(?:°|º|deg|degrees?) ?(?:` + unsigned + ` ?['′’] ?(?:` + unsigned + ` ?(?:"|″|”|'') ?)?)?)?` +
+	` ?(?:(?:°|º|deg(?:rees?)?) ?(?:` + unsigned + ` ?['′’] ?(?:` + unsigned + ` ?(?:"|″|”|'') ?)?)?)?` +
 	` ?([a-z ]*)$`)
 
 var sides = map[string]tdc.Side{
