@@ -4,8 +4,6 @@ import (
 	"math"
 	"strconv"
 	"strings"
-
-	"evendrop/geometry"
 )
 
 // decimals is how many a number of an uncertainty deserves: one digit of the
@@ -38,12 +36,6 @@ func signed(value float64, places int) string {
 // plain writes a stated number as it was stated, without trailing noughts.
 func plain(value float64) string {
 	return strconv.FormatFloat(math.Round(value*1e6)/1e6, 'f', -1, 64)
-}
-
-// angle writes an angle and its 95 % half-width to the digits they deserve.
-func angle(value, expanded geometry.Angle) (text, half string) {
-	places := decimals(expanded.Degrees())
-	return fixed(value.Degrees(), places), fixed(expanded.Degrees(), places)
 }
 
 // clean is text from a user's file, fit for a terminal: no control characters.
