@@ -125,7 +125,8 @@ func (s *Solver) descend() (Status, int) {
 			if s.next.cost <= s.now.cost {
 				gain := s.now.cost - s.next.cost
 				s.now, s.next = s.next, s.now
-				if lambda == 0 && size <= s.Tolerance*s.unit() {
+				small := size <= s.Tolerance*s.unit() || (gain <= 1e-14*s.now.cost && s.atRounding(size))
+				if lambda == 0 && small {
 					return Converged, steps
 				}
 				if gain <= 0 && lambda > 0 {
