@@ -117,13 +117,13 @@ func TestGainsAreDerivatives(t *testing.T) {
 // scatter, and cross terms count too.
 func TestGainsCarryTheVariance(t *testing.T) {
 	p := lopsided()
-	p.Priors = append(p.Priors, fit.Held(0.2))
+	p.Priors = []fit.Prior{p.Priors[0], fit.Held(0.2), p.Priors[1], p.Priors[2]}
 	p.Model = curve(func(b []float64, x float64, g []float64) (y, slope float64) {
-		y, slope = growth(b[:3], x, g)
-		g[3] = x
-		return y + b[3]*x, slope + b[3]
+		y, slope = growth([]float64{b[0], b[2], b[3]}, x, g[1:])
+		g[0], g[1] = g[1], x
+		return y + b[1]*x, slope + b[1]
 	})
-	got := solve(t, p, []float64{1, 1, 0.6, 7}, fit.LeastSquares())
+	got := solve(t, p, []float64{1, 7, 1, 0.6}, fit.LeastSquares())
 	cov := got.Covariance()
 	require.Len(t, cov, 4)
 	for k := range cov {
@@ -134,15 +134,16 @@ func TestGainsCarryTheVariance(t *testing.T) {
 			for i := range p.X {
 				sum += a.X[i]*b.X[i]*math.Pow(p.SigmaX[i], 2) + a.Y[i]*b.Y[i]*math.Pow(p.SigmaY[i], 2)
 			}
-			for j := 1; j < 3; j++ {
+			for j := 2; j < 4; j++ {
 				sum += a.Prior[j] * b.Prior[j] * math.Pow(p.Priors[j].Sigma, 2)
 			}
 			near(t, []float64{cov[k][l]}, []float64{sum}, 1e-10, 0, "covariance")
 		}
 	}
+	require.NotZero(t, cov[0][3])
 	// A held parameter, and an exact abscissa, take no part.
-	near(t, make([]float64, 4), cov[3], 0, 0, "held")
-	near(t, make([]float64, 4), got.Gains(3, cov).Prior, 0, 0, "held")
-	near(t, []float64{0.2}, got.Beta[3:], 0, 0, "held")
+	near(t, make([]float64, 4), cov[1], 0, 0, "held")
+	near(t, make([]float64, 4), got.Gains(1, cov).Prior, 0, 0, "held")
+	near(t, []float64{0.2}, got.Beta[1:2], 0, 0, "held")
 	near(t, []float64{0}, []float64{got.Gains(0, cov).X[5]}, 0, 0, "exact abscissa")
 }

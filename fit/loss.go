@@ -76,19 +76,3 @@ func (l Loss) Weight(z float64) float64 {
 func (l Loss) beyond(z float64) float64 {
 	return math.Min(1, (z/l.scale-full)/(none-full))
 }
-
-// bend is half the second derivative of cost, held above a quarter of the
-// weight so that a step computed with it goes down.
-func (l Loss) bend(z float64) float64 {
-	z = math.Abs(z)
-	weight := l.Weight(z)
-	switch {
-	case weight == 1:
-		return 1
-	case l.kind == huber:
-		return weight / 4
-	}
-	q := l.beyond(z)
-	falling := 4 * q * (1 - q*q) / ((none - full) * l.scale) // -dWeight/dz
-	return math.Max(weight-z*falling, weight/4)
-}

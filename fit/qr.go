@@ -77,7 +77,7 @@ func (t triangle) solve(x []float64) (deficient int) {
 func (t triangle) deficient() int {
 	for k, column := range t.r {
 		length := math.Sqrt(dot(column[:k+1], column[:k+1]))
-		if !(math.Abs(column[k]) > 1e-15*length) {
+		if !(math.Abs(column[k]) > 1e-13*length) {
 			return k
 		}
 	}

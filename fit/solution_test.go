@@ -47,16 +47,17 @@ func TestWeightedMeanWithPrior(t *testing.T) {
 }
 
 // An intercept known a million times better than the readings tell, and a slope
-// that only they tell: the sum of y x over that of x^2, closed form. The prior's
-// row is far longer than theirs, and must not swallow it.
+// that only they tell: sums of (y - 5) x over those of x^2, closed form. The prior's
+// row is far longer than theirs, and must not swallow it; and the last digit of 5
+// is 1e-7 of its deviation, which must do for a search.
 func TestTightPrior(t *testing.T) {
 	got := solve(t, fit.Problem{
-		Model: curve(straight), X: []float64{1, 2, 3}, Y: []float64{2.1, 4.2, 5.9}, SigmaY: constant(3, 1),
-		Priors: []fit.Prior{{Sigma: 1e-8}, fit.Free()},
+		Model: curve(straight), X: []float64{1, 2, 3}, Y: []float64{7.1, 9.2, 10.9}, SigmaY: constant(3, 1),
+		Priors: []fit.Prior{{Mean: 5, Sigma: 1e-8}, fit.Free()},
 	}, []float64{0, 0}, fit.LeastSquares())
 	cov := got.Covariance()
 	// What the prior leaves free is 1e-16 of what it holds, a rounding.
-	near(t, []float64{0, (2.1 + 8.4 + 17.7) / 14}, got.Beta, 1e-12, 1e-14, "parameters")
+	near(t, []float64{5, (2.1 + 8.4 + 17.7) / 14}, got.Beta, 1e-12, 0, "parameters")
 	near(t, []float64{1e-16, -1e-16 * 6 / 14}, cov[0], 1e-12, 0, "covariance")
 	near(t, []float64{-1e-16 * 6 / 14, 1. / 14}, cov[1], 1e-12, 0, "covariance")
 	near(t, []float64{-6. / 14, 0}, got.Gains(1, cov).Prior, 1e-12, 0, "slope by the prior's mean")

@@ -111,7 +111,7 @@ func (s *Solver) descend() (Status, int) {
 	if !finite(s.now.cost) {
 		return NotANumber, 0
 	}
-	lambda := 0.0
+	lambda, last := 0.0, math.Inf(1)
 	for steps := 0; steps < s.MaxSteps; {
 		s.linearise()
 		for {
@@ -122,21 +122,26 @@ func (s *Solver) descend() (Status, int) {
 			if !determined && lambda == 0 && s.gauss.deficient() >= 0 {
 				return Undetermined, steps
 			}
-			if s.next.cost <= s.now.cost {
+			// A step too small for the objective to judge is judged by the one
+			// before it: they shrink until only rounding is left.
+			fine := lambda == 0 && s.atRounding(size) && finite(s.next.cost)
+			if fine && size > 0.9*last {
+				return Converged, steps
+			}
+			if fine || s.next.cost <= s.now.cost {
 				gain := s.now.cost - s.next.cost
 				s.now, s.next = s.next, s.now
-				small := size <= s.Tolerance*s.unit() || (gain <= 1e-14*s.now.cost && s.atRounding(size))
-				if lambda == 0 && small {
+				if lambda == 0 && size <= s.Tolerance*s.unit() {
 					return Converged, steps
+				}
+				if fine {
+					last = size
 				}
 				if gain <= 0 && lambda > 0 {
 					lambda = 0
 				}
 				lambda = relax(lambda)
 				break
-			}
-			if s.atRounding(size) {
-				return Converged, steps
 			}
 			if lambda = stiffen(lambda); lambda > 1e20 {
 				return Stalled, steps
@@ -187,11 +192,8 @@ func (s *Solver) lengthOfBeta() float64 {
 func (s *Solver) evaluate(st *state) {
 	s.Model.Evaluate(st.beta, st.t, st.f, st.slope, st.jac)
 	cost := 0.0
-	for i, t := range st.t {
-		z2 := sq((s.Y[i] - st.f[i]) / s.SigmaY[i])
-		if sigma := s.sigmaX(i); sigma > 0 {
-			z2 += sq((s.X[i] - t) / sigma)
-		}
+	for i := range st.t {
+		z2 := s.distance2(st, i)
 		if s.loss.kind == squares {
 			cost += z2
 		} else {
@@ -202,6 +204,17 @@ func (s *Solver) evaluate(st *state) {
 		cost += sq((st.beta[j] - s.Priors[j].Mean) / s.Priors[j].Sigma)
 	}
 	st.cost = cost
+}
+
+// distance2 is reading i's squared distance from its place on the curve, in
+// standard uncertainties of both variables: what the loss is asked about. Weights
+// by anything else would make steps that need not go down.
+func (s *Solver) distance2(st *state, i int) float64 {
+	z2 := sq((s.Y[i] - st.f[i]) / s.SigmaY[i])
+	if sigma := s.sigmaX(i); sigma > 0 {
+		z2 += sq((s.X[i] - st.t[i]) / sigma)
+	}
+	return z2
 }
 
 func (s *Solver) sigmaX(i int) float64 {
@@ -227,18 +240,9 @@ func (s *Solver) residual(st *state, i int) (e, sigma float64) {
 func (s *Solver) linearise() {
 	for i := range s.X {
 		e, sigma := s.residual(&s.now, i)
-		weight, ratio := 1/sigma, 1.0
-		s.pull[i] = 1
-		if s.loss.kind != squares {
-			z := e / sigma
-			s.pull[i] = s.loss.Weight(z)
-			bend := s.loss.bend(z)
-			weight *= math.Sqrt(bend)
-			if ratio = 0; bend > 0 {
-				ratio = s.pull[i] / bend
-			}
-		}
-		s.right[i] = weight * ratio * e
+		s.pull[i] = s.loss.Weight(math.Sqrt(s.distance2(&s.now, i)))
+		weight := math.Sqrt(s.pull[i]) / sigma
+		s.right[i] = weight * e
 		for k, j := range s.free {
 			s.rows[k][i] = weight * s.now.jac[j][i]
 		}
@@ -282,7 +286,7 @@ func (s *Solver) tryStep(lambda float64) (size float64, determined bool) {
 		return math.Inf(1), false
 	}
 	size2 := s.moveBeta()
-	size2 += s.moveAbscissae()
+	size2 += s.moveAbscissae(lambda)
 	s.evaluate(&s.next)
 	if math.IsNaN(s.next.cost) {
 		s.next.cost = math.Inf(1)
@@ -322,7 +326,7 @@ func (s *Solver) moveBeta() float64 {
 // moveAbscissae puts every t where the linearised curve comes nearest its
 // reading, and tells how far they went, squared, in standard uncertainties, a
 // reading that has been let go not counting.
-func (s *Solver) moveAbscissae() float64 {
+func (s *Solver) moveAbscissae(lambda float64) float64 {
 	copy(s.next.t, s.now.t)
 	size2 := 0.0
 	for i := range s.X {
@@ -335,7 +339,7 @@ func (s *Solver) moveAbscissae() float64 {
 			e -= s.now.jac[j][i] * s.step[k]
 		}
 		slope, ratio := s.now.slope[i], sq(sigmaX/s.SigmaY[i])
-		dt := (s.X[i] - s.now.t[i] + slope*ratio*e) / (1 + slope*slope*ratio)
+		dt := (s.X[i] - s.now.t[i] + slope*ratio*e) / ((1 + slope*slope*ratio) * (1 + lambda))
 		s.next.t[i] += dt
 		size2 += s.pull[i] * sq(dt/sigmaX)
 	}

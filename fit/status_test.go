@@ -91,15 +91,19 @@ func TestOutOfStepsAnywhere(t *testing.T) {
 	}
 }
 
-// Readings on the curve leave nothing: residuals are roundings of y, up to 14,
-// over uncertainties of 0.1, so their squares are below 1e-26.
+// Readings on the line, errors in one variable or both, leave nothing: residuals
+// are roundings of y, up to 14, over uncertainties of 0.1, so their squares are
+// below 1e-26, and a search that looks for less must see that it is there.
 func TestExactReadings(t *testing.T) {
-	p := line()
-	p.SigmaX, p.Y = nil, []float64{-1, 3.5, 5, 14}
-	got := solve(t, p, []float64{40, -7}, fit.LeastSquares())
-	near(t, []float64{2, 3}, got.Beta, 1e-12, 0, "parameters")
-	near(t, []float64{0}, []float64{got.Cost}, 0, 1e-24, "objective")
-	near(t, p.X, got.T, 0, 0, "abscissae")
+	for _, sigmaX := range [][]float64{nil, line().SigmaX} {
+		p := line()
+		p.SigmaX, p.Y = sigmaX, []float64{-1, 3.5, 5, 14}
+		got := solve(t, p, []float64{40, -7}, fit.LeastSquares())
+		near(t, []float64{2, 3}, got.Beta, 1e-12, 0, "parameters")
+		near(t, []float64{0}, []float64{got.Cost}, 0, 1e-24, "objective")
+		near(t, p.X, got.T, 0, 1e-12, "abscissae")
+		require.Less(t, got.Steps, 50)
+	}
 }
 
 func TestStatusInWords(t *testing.T) {

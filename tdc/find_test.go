@@ -120,6 +120,21 @@ func TestMistypedReading(t *testing.T) {
 	require.Less(t, moved, right.TDC.Uncertainty.Degrees()/2)
 }
 
+// Whatever is mistyped, and by how much, the fit settles: it says when it did not.
+func TestMistypedSettles(t *testing.T) {
+	for i := range exerciseA() {
+		for _, by := range []geometry.Length{-3, -0.5, -0.1, -0.06, 0.05, 0.08, 0.3, 2} {
+			read := exerciseA()
+			read[i].Depth += by
+			result, err := tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: read})
+			require.NoError(t, err)
+			for _, w := range result.Warnings {
+				require.NotContains(t, w, "did not settle", "reading %d off by %v", i, by)
+			}
+		}
+	}
+}
+
 // The budget adds up in quadrature to the standard uncertainty.
 func TestBudgetAddsUp(t *testing.T) {
 	result, err := tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: exerciseA()})
