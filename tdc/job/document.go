@@ -76,44 +76,52 @@ func (d *document) set(t *table, path []part, n *unstable.Node) error {
 	if err != nil {
 		return err
 	}
+	v.at = at
 	t.put(v)
 	return nil
 }
 
-// value takes a value apart; at is where it begins.
-func (d *document) value(key part, at int, n *unstable.Node) (value, error) {
-	v := value{key: key.name, keyAt: key.at, at: at, kind: kinds[n.Kind], text: string(n.Data)}
+// value takes a value apart. The parser does not say where a list in a list
+// begins: at the bracket before its first item, and of an empty one it must do
+// that it is somewhere behind outer.
+func (d *document) value(key part, outer int, n *unstable.Node) (value, error) {
+	v := value{key: key.name, keyAt: key.at, at: int(n.Raw.Offset), kind: kinds[n.Kind], text: string(n.Data)}
+	var err error
 	switch n.Kind {
 	case unstable.Array:
-		for it := n.Children(); it.Next(); {
-			item, err := d.value(key, d.start(it.Node(), at), it.Node())
-			if err != nil {
-				return value{}, err
-			}
-			v.items = append(v.items, item)
+		v.items, err = d.items(key, outer, n)
+		v.at = outer
+		if len(v.items) > 0 {
+			v.at = max(outer, bytes.LastIndexByte(d.data[:v.items[0].at], '['))
 		}
 	case unstable.InlineTable:
-		v.table = newTable(shownKey(key.name), at, byValue)
-		for it := n.Children(); it.Next(); {
-			if err := d.set(v.table, keyPath(it.Node()), it.Node().Value()); err != nil {
-				return value{}, err
-			}
-		}
+		v.table, err = d.inline(key, v.at, n)
 	}
-	return v, nil
+	return v, err
 }
 
-// start is where an item of a list begins. The parser does not say it of a list
-// in a list; it begins at the bracket before its first item, and an empty one
-// is taken to begin where the outer one does.
-func (d *document) start(n *unstable.Node, outer int) int {
-	if n.Kind != unstable.Array {
-		return int(n.Raw.Offset)
+// items takes a list apart.
+func (d *document) items(key part, outer int, n *unstable.Node) ([]value, error) {
+	var items []value
+	for it := n.Children(); it.Next(); {
+		item, err := d.value(key, outer, it.Node())
+		if err != nil {
+			return nil, err
+		}
+		items = append(items, item)
 	}
-	if first := n.Child(); first.Valid() {
-		return max(outer, bytes.LastIndexByte(d.data[:d.start(first, outer)], '['))
+	return items, nil
+}
+
+// inline takes { ... } apart.
+func (d *document) inline(key part, at int, n *unstable.Node) (*table, error) {
+	t := newTable(shownKey(key.name), at, byValue)
+	for it := n.Children(); it.Next(); {
+		if err := d.set(t, keyPath(it.Node()), it.Node().Value()); err != nil {
+			return nil, err
+		}
 	}
-	return outer
+	return t, nil
 }
 
 var kinds = map[unstable.Kind]kind{

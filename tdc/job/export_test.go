@@ -1,4 +1,37 @@
 package job
 
+import "strconv"
+
 // Parse is the reading of a job file without a file system, for tests.
 var Parse = parse
+
+// Outline is every key of a job file with its text, if that is what it has, as
+// the document holds them.
+func Outline(data []byte) (map[string]string, error) {
+	doc, err := newDocument(data)
+	if err != nil {
+		return nil, err
+	}
+	lines := map[string]string{}
+	outline("", value{kind: tableKind, table: doc.root}, lines)
+	return lines, nil
+}
+
+func outline(path string, v value, lines map[string]string) {
+	switch v.kind {
+	case textKind:
+		lines[path] = "text " + v.text
+	case tableKind:
+		lines[path] = "table"
+		for _, inner := range v.table.values {
+			outline(path+"."+strconv.Quote(inner.key), inner, lines)
+		}
+	case listKind:
+		lines[path] = "list"
+		for i, item := range v.items {
+			outline(path+"["+strconv.Itoa(i)+"]", item, lines)
+		}
+	default:
+		lines[path] = "other"
+	}
+}

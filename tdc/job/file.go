@@ -3,7 +3,6 @@ package job
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -49,15 +48,12 @@ func folderOf(path string) folder { return folder(filepath.Dir(path)) }
 // read reads a readings file of the folder. A name that leads out of it, be it
 // through a link, is an error; so is anything but a plain file.
 func (f folder) read(name string) ([]byte, error) {
-	name = filepath.FromSlash(name)
-	if !filepath.IsLocal(name) {
-		return nil, errLeaves
-	}
 	root, err := os.OpenRoot(string(f))
 	if err != nil {
 		return nil, errors.New(fileProblem(err))
 	}
 	defer root.Close()
+	name = filepath.FromSlash(name)
 	info, err := root.Stat(name)
 	switch {
 	case err != nil:
@@ -84,7 +80,7 @@ func fileProblem(err error) string {
 		return "not found in the job's folder: check the name"
 	case errors.Is(err, fs.ErrPermission):
 		return "may not be read: check who may read it"
-	case strings.Contains(err.Error(), "escapes"): // os.Root has no named error for it
+	case strings.Contains(cause(err).Error(), "escapes"): // os.Root has no named error for it
 		return errLeaves.Error()
 	}
 	return "cannot be read: " + cause(err).Error()
@@ -108,7 +104,7 @@ func readAll(r io.Reader) ([]byte, error) {
 		return nil, errors.New(fileProblem(err))
 	}
 	if len(data) > maxFile {
-		return nil, fmt.Errorf("is larger than 1 MB: expected a text file somebody typed")
+		return nil, errors.New("is larger than 1 MB: expected a text file somebody typed")
 	}
 	return data, nil
 }

@@ -265,6 +265,45 @@ func TestParseShifts(t *testing.T) {
 	}
 }
 
+// What lies just within its limits is taken.
+func TestParseLimits(t *testing.T) {
+	j := parsed(t, `
+[engine]
+stroke = 81.4
+rod = 45
+bore_offset = 4.25
+[protractor]
+step = 360
+error = 0
+off_centre = 99.9
+[gauge]
+step = 0
+error = 1e-5
+scale_known_to = 0.999
+[drive]
+crank_sprocket = 1000
+crank_wheel = "1000-999"
+flywheel_bolts = 1
+[[mark]]
+name = "pin"
+on = "crank"
+read = 720
+should_be = -720
+limit = 0
+[[cylinder]]
+number = 99
+throw = 720
+stops = [[0, 0]]`)
+	require.Equal(t, geometry.Length(4.25), j.Setup.Engine.Offset())
+	require.Equal(t, 360*deg, j.Setup.Protractor.Step)
+	require.Equal(t, geometry.Length(1e-5), j.Setup.Gauge.Error)
+	require.Equal(t, mark.Drive{CrankSprocket: 1000, CrankWheel: "1000-999", FlywheelBolts: 1}, j.Drive)
+	require.Equal(t, 99, j.Cylinders[0].Number)
+	require.Equal(t, []mark.Mark{{
+		Name: "pin", On: "crank", Read: []geometry.Angle{720 * deg}, ShouldBe: -720 * deg, HasLimit: true,
+	}}, j.Marks)
+}
+
 // The same job may be written in every way that TOML has.
 func TestParseTOML(t *testing.T) {
 	want := parsed(t, "[engine]\nrod = 133\nknown_to = { rod = 0.25 }\n[[cylinder]]\nnumber = 1\nstops = [[0, 0]]\n")

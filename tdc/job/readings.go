@@ -25,7 +25,7 @@ func ReadReadings(name string, r io.Reader, setup tdc.Setup, unit string) ([]tdc
 	if err != nil {
 		return nil, &Error{File: name, Problem: err.Error()}
 	}
-	if data, err = plainText(name, data); err != nil {
+	if data, err = plainText(name, newlines(data)); err != nil {
 		return nil, err
 	}
 	s := newSheet(name, data)
@@ -66,6 +66,12 @@ func (c columns) readings(setup tdc.Setup) ([]tdc.Reading, error) {
 	}
 }
 
+// newlines makes every kind of line end a newline.
+func newlines(data []byte) []byte {
+	data = bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n"))
+	return bytes.ReplaceAll(data, []byte("\r"), []byte("\n"))
+}
+
 // sheet is a readings file as rows of fields.
 type sheet struct {
 	name  string
@@ -75,8 +81,6 @@ type sheet struct {
 }
 
 func newSheet(name string, data []byte) *sheet {
-	data = bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n"))
-	data = bytes.ReplaceAll(data, []byte("\r"), []byte("\n"))
 	s := &sheet{name: name, comma: ',', lines: bytes.Split(data, []byte("\n"))}
 	for _, line := range s.lines {
 		if line = bytes.TrimSpace(line); len(line) == 0 || line[0] == '#' {

@@ -14,7 +14,7 @@ func TestRefuseCylinder(t *testing.T) {
 		{`stops = []`, `job.toml:3:9: stops = [...]: expected pairs of angles, as in [[-31.5, 24.0]]: contact on the rising side, and on the falling`},
 		{`stops = [[]]`, `job.toml:3:9: stops = [...]: expected pairs of angles, as in [[-31.5, 24.0]]: contact on the rising side, and on the falling`},
 		{`stops = [[1, 2], /   [1, 2, 3]]`, `job.toml:4:3: stops = [...]: expected pairs of angles, as in [[-31.5, 24.0]]: contact on the rising side, and on the falling`},
-		{`stops = [[1, []]]`, `job.toml:3:10: stops = [...]: expected an angle such as 12.5, 12 BTDC or 12°30'`},
+		{`stops = [[1, []]]`, `job.toml:3:9: stops = [...]: expected an angle such as 12.5, 12 BTDC or 12°30'`},
 		{`stops = [[1, 900]]`, `job.toml:3:14: stops = 900: 900 is not on a protractor that wraps at 360: expected at most 720`},
 		{`stops = [["12 XTDC", 2]]`, `job.toml:3:11: stops = "12 XTDC": expected an angle such as 12.5, 12 BTDC or 12°30'`},
 		{`stops = [["12 BTDC", "12°75'"]]`, `job.toml:3:22: stops = "12°75'": 60 or more minutes or seconds: expected an angle such as 12°30'`},

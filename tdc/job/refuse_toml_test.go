@@ -76,6 +76,7 @@ func TestRefuseTwice(t *testing.T) {
 		{`[engine] / known_to.rod = 1 / [engine.known_to]`, `job.toml:3:1: [engine.known_to]: is there already, on line 2: keep one of them`},
 		{`[engine.known_to] / [engine] / [engine]`, `job.toml:3:1: [engine]: is there already, on line 1: keep one of them`},
 		{`title = "a" / title.b = 1`, `job.toml:2:1: title: is there already, on line 1: keep one of them`},
+		{`[engine] / known_to = {} / [engine.known_to.rod]`, `job.toml:3:9: known_to: is there already, on line 2: keep one of them`},
 		{`title = "a" / [title.b]`, `job.toml:2:2: title: is there already, on line 1: keep one of them`},
 		{`unit = "mm" / [[unit]]`, `job.toml:2:1: [[unit]]: is there already, on line 1: keep one of them`},
 	}.check(t, "")

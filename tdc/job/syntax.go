@@ -40,6 +40,9 @@ var syntaxWords = []struct{ parser, problem string }{
 // syntaxFault is the fault of what is no TOML.
 func syntaxFault(data []byte, at int, message string) error {
 	at = min(at, len(data))
+	for at < len(data) && !utf8.RuneStart(data[at]) {
+		at-- // the parser points at the last byte of a file that ends too early
+	}
 	next, _ := utf8.DecodeRune(data[at:])
 	switch {
 	case next == ',' && strings.Contains(message, "expected newline"):

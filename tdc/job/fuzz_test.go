@@ -1,0 +1,196 @@
+package job_test
+
+import (
+	"bytes"
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/pelletier/go-toml/v2"
+	"github.com/stretchr/testify/require"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+	"evendrop/tdc/job"
+)
+
+// requireMessage requires that an error is one line of words about a place that
+// the file has.
+func requireMessage(t *testing.T, err error, data []byte) {
+	t.Helper()
+	var e *job.Error
+	require.ErrorAs(t, err, &e)
+	require.NotEmpty(t, e.Problem)
+	require.False(t, strings.ContainsAny(err.Error(), "\n\r\x1b"), "%q", err)
+	for _, odd := range []string{"%!", "job.", "unstable", "strconv", "reflect", "struct {"} {
+		if !bytes.Contains(data, []byte(odd)) {
+			require.NotContains(t, e.Problem, odd)
+		}
+	}
+	data = bytes.TrimPrefix(data, []byte("\ufeff"))
+	if e.File != "job.toml" || e.Line == 0 {
+		return
+	}
+	lines := bytes.Split(data, []byte("\n"))
+	require.LessOrEqual(t, e.Line, len(lines))
+	require.LessOrEqual(t, e.Column, utf8.RuneCount(lines[e.Line-1])+1)
+	require.Positive(t, e.Column)
+}
+
+// requireFinite requires a number within the largest that a job may hold.
+func requireFinite(t *testing.T, xs ...float64) {
+	t.Helper()
+	for _, x := range xs {
+		require.Less(t, math.Abs(x), 1e5)
+	}
+}
+
+func requireReadings(t *testing.T, readings []tdc.Reading) {
+	t.Helper()
+	for _, r := range readings {
+		requireFinite(t, float64(r.Angle), float64(r.Depth))
+		require.True(t, r.Turn == tdc.Forward || r.Turn == tdc.Backward)
+		require.Positive(t, r.Line)
+	}
+}
+
+// Whatever is in a job file, it is read or refused in words; what is read can be
+// reckoned with.
+func FuzzJob(f *testing.F) {
+	f.Add(everything)
+	f.Add(aCylinder)
+	f.Add("unit = \"in\"\nengine.known_to.rod = 1_0.5e0\n[[joint]]\ncarried = 'a'\ncarrier = \"\"\"b\"\"\"\n" + aCylinder)
+	f.Add("cylinder = [{ number = 1, readings = 'ok.csv', stops = [[\"12 BTDC\", 12]] }]")
+	f.Add("[[mark]]\nname = \"a\"\non = \"b\"\noff = 1\nin = \"teeth\"\npitches = 42\n" + aCylinder)
+	f.Add("\ufeff[[cylinder]]\nnumber = 1\nreadings = \"bad.csv\"\n")
+	f.Add("[cylinder]\nx = nan\ny = 0x12\nz = 2026-01-01\n[engine.known_to]\n[engine]\n")
+	f.Fuzz(func(t *testing.T, text string) {
+		data := []byte(text)
+		j, err := job.Parse("job.toml", data, shelf)
+		if err != nil {
+			requireMessage(t, err, data)
+			return
+		}
+		s := j.Setup
+		require.NotEmpty(t, j.Cylinders)
+		require.Positive(t, float64(s.Protractor.Uncertainty()))
+		require.Positive(t, float64(s.Gauge.Uncertainty()))
+		requireFinite(t, float64(s.Protractor.Uncertainty()), float64(s.Gauge.Uncertainty()), float64(s.Engine.Offset())/2)
+		if s.Engine.Known() {
+			_, err := s.Engine.SliderCrank()
+			require.NoError(t, err)
+		}
+		for _, c := range j.Cylinders {
+			require.Positive(t, len(c.Readings)+len(c.Stops)+len(c.Dwell))
+			requireReadings(t, c.Readings)
+			requireFinite(t, float64(c.Throw))
+		}
+		for _, m := range j.Marks {
+			require.NotEmpty(t, m.Name)
+			require.NotEmpty(t, m.On)
+			require.Equal(t, m.Off == nil, len(m.Read) > 0)
+			requireFinite(t, float64(m.ShouldBe), float64(m.Limit))
+		}
+	})
+}
+
+// The document holds what a TOML library of note finds in the same bytes, and
+// refuses what that refuses, but for numbers and dates out of their range.
+func FuzzDocument(f *testing.F) {
+	f.Add(everything)
+	f.Add("a.b.c = 1\na.d = [{}, {e = \"f\"}]\n[g.h]\n[g]\ni.j = 'k'\n[[l]]\n[l.m]\n[[l]]\n[l.m]\n[[l.n]]\n")
+	f.Add("[a]\nb.c = 1\n[a.b.d]\n")
+	f.Add("[[a.b]]\n[a.b.c]\n[a]\n[[a.b]]\nc = {}\n")
+	f.Add("a = [[1, 2], [], {b = [[]]}]\n\"\" = \"\"\n\"a b\".'c.d' = '''\n'''\n")
+	f.Fuzz(func(t *testing.T, text string) {
+		if !utf8.ValidString(text) || strings.HasPrefix(text, "\ufeff") {
+			return // refused before
+		}
+		var theirs map[string]any
+		theirErr := toml.Unmarshal([]byte(text), &theirs)
+		ours, ourErr := job.Outline([]byte(text))
+		if ourErr != nil {
+			require.Error(t, theirErr, "refused only here: %v", ourErr)
+			return
+		}
+		if theirErr != nil {
+			for _, about := range []string{"already", "defined", "table", "newline", "key"} {
+				require.NotContains(t, theirErr.Error(), about)
+			}
+			return
+		}
+		lines := map[string]string{}
+		outlineOf("", theirs, lines)
+		require.Equal(t, lines, ours)
+	})
+}
+
+// outlineOf is job.Outline of what the library found.
+func outlineOf(path string, v any, lines map[string]string) {
+	switch v := v.(type) {
+	case string:
+		lines[path] = "text " + v
+	case map[string]any:
+		lines[path] = "table"
+		for key, inner := range v {
+			outlineOf(path+"."+strconv.Quote(key), inner, lines)
+		}
+	case []any:
+		lines[path] = "list"
+		for i, item := range v {
+			outlineOf(path+"["+strconv.Itoa(i)+"]", item, lines)
+		}
+	default:
+		lines[path] = "other"
+	}
+}
+
+// Whatever is in a readings file, it is read or refused in words.
+func FuzzReadings(f *testing.F) {
+	f.Add("angle,depth,turn,sweep,note\n348.5,3.25,forward,1,\n# c\n12 BTDC,3.5 in,b,1,\"a \"\"b\"\"\"\n")
+	f.Add("\ufeffDepth (in);ANGLE_deg\r\n3,25;12°30'\r\n;\r\n")
+	f.Add("angle\tdepth\tnote\n1\t2\t\"a\nb\"\n")
+	f.Add("angle,depth\n1,\"2\n")
+	f.Add("angle,depth\r1,2\" \r")
+	f.Fuzz(func(t *testing.T, text string) {
+		readings, err := job.ReadReadings("job.toml", strings.NewReader(text), bench(), "in")
+		if err != nil {
+			require.Nil(t, readings)
+			text = strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n")
+			requireMessage(t, err, []byte(text))
+			return
+		}
+		require.NotEmpty(t, readings)
+		requireReadings(t, readings)
+	})
+}
+
+// An angle or a length is read or refused, and a plain number is what it says.
+func FuzzAngle(f *testing.F) {
+	for _, text := range []string{"12.5", "-12,5", "12 BTDC", "12°30'15\" after TDC", "0.1295\"", "3.2 in", "nan", "1e5", "−.5 mm"} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		w, err := job.ParseAngle(text)
+		if err == nil {
+			require.False(t, math.IsNaN(float64(w.Angle)) || math.IsInf(float64(w.Angle), 0))
+		}
+		l, lengthErr := job.ParseLength(text, "mm")
+		if lengthErr == nil {
+			requireFinite(t, float64(l))
+		}
+		for _, err := range []error{err, lengthErr} {
+			if err != nil {
+				require.False(t, strings.ContainsAny(err.Error(), "\n\r\x1b"))
+			}
+		}
+		x, plainErr := strconv.ParseFloat(text, 64)
+		if plainErr == nil && !strings.ContainsAny(text, "eExXpPnNiI_") && math.Abs(x) < 1e5 {
+			require.NoError(t, err)
+			require.Equal(t, tdc.Written{Angle: geometry.Angle(x) * deg}, w)
+			require.Equal(t, geometry.Length(x), l)
+		}
+	})
+}
