@@ -18,6 +18,9 @@ func Find(setup Setup, cylinder Cylinder) (Result, error) {
 		return Result{}, fmt.Errorf("engine: %w", err)
 	}
 	read := cylinder.Readings
+	if len(read) == 0 && len(cylinder.Stops)+len(cylinder.Dwell) > 0 {
+		return Result{}, errors.New("stops and dwell pairs alone are not used yet: halve the angles with evendrop halve, or add readings")
+	}
 	if len(read) < 3 {
 		return Result{}, fmt.Errorf("%d readings cannot tell TDC: take at least 3, better 12, on both sides of it", len(read))
 	}
@@ -35,7 +38,12 @@ func Find(setup Setup, cylinder Cylinder) (Result, error) {
 	if a.cov == nil || a.best.Status == fit.Undetermined {
 		return Result{}, errors.New("the readings do not fix TDC: take some on the other side of it, at other depths")
 	}
-	return a.result(cylinder.Number, turned), nil
+	result := a.result(cylinder.Number, turned)
+	if len(cylinder.Stops)+len(cylinder.Dwell) > 0 {
+		result.Warnings = append(result.Warnings, "The stops and dwell pairs of the job are not used yet: TDC rests on the readings alone. "+
+			"Halve a pair of stops with evendrop halve.")
+	}
+	return result, nil
 }
 
 // countedTheOtherWay is the gauge and the readings with depths turned round.

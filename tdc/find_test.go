@@ -166,3 +166,11 @@ func TestExerciseA(t *testing.T) {
 	require.Less(t, result.TDC.Expanded.Degrees(), 0.25) // what such readings can tell, lash unknown and one way
 	require.True(t, result.Agreement.Agrees())
 }
+
+// Evidence that is not used is not passed over in silence.
+func TestUnusedStopsAreSaid(t *testing.T) {
+	stops := []tdc.Stop{{Rising: degrees(-30), Falling: degrees(36)}}
+	result, err := tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: exerciseA(), Stops: stops})
+	require.NoError(t, err)
+	require.Contains(t, result.Warnings[len(result.Warnings)-1], "not used yet")
+}

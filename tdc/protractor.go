@@ -116,5 +116,6 @@ func (p Protractor) Shows(crank geometry.Angle) geometry.Angle {
 	return crank.Signed()
 }
 
-// number writes degrees without trailing noughts.
-func number(degrees float64) string { return strconv.FormatFloat(degrees, 'f', -1, 64) }
+// number writes degrees as they were typed: nine digits drop what the way through
+// radians added.
+func number(degrees float64) string { return strconv.FormatFloat(degrees, 'g', 9, 64) }

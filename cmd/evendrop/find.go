@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"io"
 
 	"evendrop/cmd/evendrop/internal/report"
@@ -78,6 +79,9 @@ func find(j job.Job) (report.Find, error) {
 			return answer, inCylinder(j, cylinder, err)
 		}
 		answer.Results = append(answer.Results, result)
+	}
+	if len(j.Marks) > 0 && j.Cylinders[0].Number != 1 {
+		return answer, fmt.Errorf("%s: marks count from cylinder 1's TDC, and the job has none: add a [[cylinder]] with number = 1", j.File)
 	}
 	var err error
 	answer.Marks, err = mark.Judge(j.Setup, answer.Results[0], j.Marks)
