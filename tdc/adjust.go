@@ -11,23 +11,22 @@ import (
 // adjustment is the curve fit of one cylinder's readings: all of the evidence
 // and all of what was known before, in one problem.
 type adjustment struct {
-	setup     Setup
-	assumed   Assumed
-	crank     geometry.SliderCrank
-	read      []Reading
-	centre    float64 // radians: parTDC counts from here
-	angle     []float64
-	depth     []float64
-	sigmaX    []float64
-	sigmaY    []float64
-	priors    []fit.Prior
-	curve     *curve
-	solver    *fit.Solver
-	scatter   float64 // of the readings, in their stated uncertainties, at least 1
-	best      fit.Solution
-	cov       [][]float64
-	suspect   []bool
-	chiSquare float64 // of the readings that are not suspect, and the priors
+	setup   Setup
+	assumed Assumed
+	crank   geometry.SliderCrank
+	read    []Reading
+	centre  float64 // radians: parTDC counts from here
+	angle   []float64
+	depth   []float64
+	sigmaX  []float64
+	sigmaY  []float64
+	priors  []fit.Prior
+	curve   *curve
+	solver  *fit.Solver
+	scatter float64 // of the readings, in their stated uncertainties, at least 1
+	best    fit.Solution
+	cov     [][]float64
+	suspect []bool
 	widening
 }
 
@@ -94,9 +93,6 @@ func (a *adjustment) start(first firstLook) []float64 {
 		beta[j] = prior.Mean
 	}
 	beta[parZero], beta[parScale] = first.zero, first.scale
-	if a.priors[parScale].Sigma == 0 {
-		beta[parScale] = 1
-	}
 	return beta
 }
 
@@ -135,8 +131,7 @@ func (a *adjustment) judge() {
 			degrees--
 		}
 	}
-	a.chiSquare = a.best.ChiSquare(func(i int) bool { return !a.suspect[i] })
-	a.widening = birge(a.chiSquare, degrees)
+	a.widening = birge(a.best.ChiSquare(func(i int) bool { return !a.suspect[i] }), degrees)
 }
 
 // suspectBeyond is how many scatters off a reading is named as suspect: one good

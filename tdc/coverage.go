@@ -59,6 +59,16 @@ func (s Spread) Expanded() float64 {
 	return half95(normal, greatest*math.Sqrt(3)) * student95(s.Degrees()) / normal95
 }
 
+// Estimate is an angle with this uncertainty.
+func (s Spread) Estimate(angle geometry.Angle) Estimate {
+	return Estimate{
+		Angle:            angle,
+		Uncertainty:      geometry.Angle(s.Standard()),
+		Expanded:         geometry.Angle(s.Expanded()),
+		DegreesOfFreedom: s.Degrees(),
+	}
+}
+
 // normal95 is the 0.975 quantile of the normal distribution.
 var normal95 = distuv.UnitNormal.Quantile(0.975)
 

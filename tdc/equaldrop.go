@@ -26,25 +26,19 @@ type term struct {
 	share float64
 }
 
-// bisection is the equal-drop method with a rough curve that straightens the
-// flanks. The curve only guides the eye between readings: where two flanks were
-// read at the same depth it has no part in the midpoint, but for what a stated
-// offset makes of it.
-type bisection struct {
-	flanks
-}
-
-// levels is every midpoint the readings allow, by drop, from angles (radians from the rough
-// curve's zero of angle) and depths (mm).
-func (b bisection) levels(read []Reading, angle, depth []float64, skip []bool) []Level {
+// levels is every midpoint the readings allow, by drop, from angles (radians from
+// the rough curve's zero of angle) and depths (mm). The rough curve only guides
+// the eye between readings: where two flanks were read at the same depth it has no
+// part in the midpoint, but for what a stated offset makes of it.
+func (f flanks) levels(read []Reading, angle, depth []float64, skip []bool) []Level {
 	var levels []Level
 	for _, turn := range []TurnDirection{Forward, Backward} {
-		before, after := b.split(read, angle, depth, func(i int) bool { return !skip[i] && read[i].Turn == turn })
-		levels = append(levels, b.pair(before, after, turn)...)
+		before, after := f.split(read, angle, depth, func(i int) bool { return !skip[i] && read[i].Turn == turn })
+		levels = append(levels, f.pair(before, after, turn)...)
 	}
 	if len(levels) == 0 { // each flank in its own direction: the flanks still pair
-		before, after := b.split(read, angle, depth, func(i int) bool { return !skip[i] })
-		levels = b.pair(before, after, 0)
+		before, after := f.split(read, angle, depth, func(i int) bool { return !skip[i] })
+		levels = f.pair(before, after, 0)
 	}
 	slices.SortStableFunc(levels, func(x, y Level) int { return cmp.Compare(x.Drop, y.Drop) })
 	return levels
@@ -52,26 +46,26 @@ func (b bisection) levels(read []Reading, angle, depth []float64, skip []bool) [
 
 // pair is the midpoints at the depth of every knot of either flank that lies
 // within the other flank's readings.
-func (b bisection) pair(before, after []*knot, turn TurnDirection) []Level {
+func (f flanks) pair(before, after []*knot, turn TurnDirection) []Level {
 	var levels []Level
 	for _, k := range before {
-		if low, high, share, ok := b.between(after, k.reach); ok {
-			levels = append(levels, b.level(k, turn, term{k, -0.5}, term{low, (1 - share) / 2}, term{high, share / 2}))
+		if low, high, share, ok := f.between(after, k.reach); ok {
+			levels = append(levels, f.level(k, turn, term{k, -0.5}, term{low, (1 - share) / 2}, term{high, share / 2}))
 		}
 	}
 	for _, k := range after {
-		if low, high, share, ok := b.between(before, k.reach); ok {
-			levels = append(levels, b.level(k, turn, term{k, 0.5}, term{low, (share - 1) / 2}, term{high, -share / 2}))
+		if low, high, share, ok := f.between(before, k.reach); ok {
+			levels = append(levels, f.level(k, turn, term{k, 0.5}, term{low, (share - 1) / 2}, term{high, -share / 2}))
 		}
 	}
 	return levels
 }
 
 // level is the midpoint that the terms make.
-func (b bisection) level(k *knot, turn TurnDirection, terms ...term) Level {
+func (f flanks) level(k *knot, turn TurnDirection, terms ...term) Level {
 	l := Level{
-		Drop:        b.crank.Drop(geometry.Angle(k.reach)),
-		Uncertainty: geometry.Angle(b.angleUncertainty(k.reach) / math.Sqrt2),
+		Drop:        f.crank.Drop(geometry.Angle(k.reach)),
+		Uncertainty: geometry.Angle(f.angleUncertainty(k.reach) / math.Sqrt2),
 		Turn:        turn,
 		Line:        k.line,
 		terms:       [3]term(terms),
@@ -79,9 +73,9 @@ func (b bisection) level(k *knot, turn TurnDirection, terms ...term) Level {
 	middle := 0.0
 	for _, t := range terms {
 		middle += t.share * t.knot.bend
-		l.Lash += geometry.Angle(t.share * t.knot.side * float64(b.setup.Gauge.Lash) / 2 / b.slope(t.knot.reach))
+		l.Lash += geometry.Angle(t.share * t.knot.side * float64(f.setup.Gauge.Lash) / 2 / f.slope(t.knot.reach))
 	}
-	l.Midpoint = geometry.Angle(b.rough.tdc + middle)
+	l.Midpoint = geometry.Angle(f.rough.tdc + middle)
 	return l
 }
 
@@ -110,14 +104,14 @@ func average(levels []Level) (middle float64, part []float64) {
 // influence is how the average answers to every reading's angle and depth. Depth
 // moves an angle by its share of the slope; that the level moves along the other
 // flank's bend is of second order.
-func (b bisection) influence(levels []Level, part []float64, n int) influence {
+func (f flanks) influence(levels []Level, part []float64, n int) influence {
 	in := newInfluence(n)
 	for i, l := range levels {
 		for _, t := range l.terms {
 			each := part[i] * t.share / float64(len(t.knot.members))
 			for _, m := range t.knot.members {
 				in.angle[m] += each * t.knot.flank
-				in.depth[m] -= each / b.slope(t.knot.reach)
+				in.depth[m] -= each / f.slope(t.knot.reach)
 			}
 		}
 	}

@@ -24,14 +24,14 @@ func Find(setup Setup, cylinder Cylinder) (Result, error) {
 	if len(read) < 3 {
 		return Result{}, fmt.Errorf("%d readings cannot tell TDC: take at least 3, better 12, on both sides of it", len(read))
 	}
-	turned, err := turnedRound(crank, assumed, read)
+	first, turned, err := firstCurve(crank, assumed, read)
 	if err != nil {
 		return Result{}, err
 	}
 	if turned {
 		setup.Gauge, read = countedTheOtherWay(setup.Gauge, read)
 	}
-	a, err := adjust(setup, crank, assumed, read, firstCurve(crank, setup, read))
+	a, err := adjust(setup, crank, assumed, read, first)
 	if err != nil {
 		return Result{}, err
 	}
@@ -76,46 +76,37 @@ func (a *adjustment) result(number int, turned bool) Result {
 		e, _ := a.best.Residual(i)
 		r.Readings = append(r.Readings, Judged{reading, geometry.Length(e), a.best.Weight(i), a.suspect[i]})
 	}
-	r.addEqualDrop()
+	f := a.flanks()
+	r.addEqualDrop(f)
 	r.Methods = append(r.Methods, Method{CurveFit, r.TDC, len(a.read)})
 	r.WithAll = a.withAll()
-	r.Warnings = a.warnings(r, turned)
+	r.Warnings = a.warnings(r, f, turned)
 	return r
 }
 
 // estimate is an angle from the protractor's zero with its uncertainty.
 func (a *adjustment) estimate(angle float64, s Spread) Estimate {
-	return Estimate{
-		Angle:            geometry.Angle(angle).Signed(),
-		Uncertainty:      geometry.Angle(s.Standard()),
-		Expanded:         geometry.Angle(s.Expanded()),
-		DegreesOfFreedom: s.Degrees(),
-	}
+	return s.Estimate(geometry.Angle(angle).Signed())
 }
 
 // measured is one of the adjustment's parameters, widened like TDC.
 func (a *adjustment) measured(parameter int) Measured {
 	p := a.parts(a.influence(parameter))
-	whole := a.cov[parameter][parameter]
-	prior := 0.0
-	for _, v := range p.prior {
-		prior += v
-	}
+	whole, prior := a.cov[parameter][parameter], p.priors()
 	variance := prior + sq(a.widening.factor)*math.Max(0, whole-prior)
 	return Measured{a.best.Beta[parameter], math.Sqrt(variance)}
 }
 
 // addEqualDrop puts equal drop beside the adjustment, when the flanks overlap in
 // depth, and compares the two.
-func (r *Result) addEqualDrop() {
+func (r *Result) addEqualDrop(f flanks) {
 	a := r.fit
-	b := bisection{a.flanks()}
-	r.Levels = b.levels(a.read, a.angle, a.depth, a.suspect)
+	r.Levels = f.levels(a.read, a.angle, a.depth, a.suspect)
 	if len(r.Levels) == 0 {
 		return
 	}
 	middle, part := average(r.Levels)
-	in := a.throughReadings(b.influence(r.Levels, part, len(a.read)))
+	in := a.throughReadings(f.influence(r.Levels, part, len(a.read)))
 	r.Methods = append(r.Methods, Method{EqualDrop, a.estimate(a.centre+middle, a.spread(a.parts(in))), in.used()})
 	difference := a.spread(a.parts(in.add(-1, a.influence(parTDC))))
 	r.Agreement = &Agreement{

@@ -19,11 +19,18 @@ type firstLook struct {
 // apart, well inside the reach of the adjustment.
 const lookSteps = 720
 
-// look finds the rough curve whose piston is highest at TDC, and the best one
-// with the readings near BDC instead.
-func look(crank geometry.SliderCrank, angle, depth []float64) (top, bottom firstLook) {
+// looks is the best rough curve of each kind: the readings about TDC (top) or
+// about BDC (bottom), with the depths as typed or turned round.
+type looks struct {
+	top, bottom, turnedTop, turnedBottom firstLook
+}
+
+// look tries TDC all round the crank. A curve through depths turned round is the
+// one through the depths as typed, upside down, so one pass finds all four.
+func look(crank geometry.SliderCrank, angle, depth []float64) looks {
 	angle, depth = thinned(angle), thinned(depth)
-	top.misfit, bottom.misfit = math.Inf(1), math.Inf(1)
+	none := firstLook{misfit: math.Inf(1)}
+	best := looks{none, none, none, none}
 	drop := make([]float64, len(angle))
 	for step := range lookSteps {
 		tdc := float64(geometry.Turn) * float64(step) / lookSteps
@@ -33,17 +40,30 @@ func look(crank geometry.SliderCrank, angle, depth []float64) (top, bottom first
 			near += math.Cos(a - tdc)
 		}
 		found, ok := line(drop, depth)
-		if found.tdc = tdc; !ok || found.scale <= 0 {
-			continue
-		}
-		if near >= 0 && found.misfit < top.misfit {
-			top = found
-		}
-		if near < 0 && found.misfit < bottom.misfit {
-			bottom = found
+		if found.tdc = tdc; ok && found.scale != 0 {
+			best.keep(found, near >= 0)
 		}
 	}
-	return top, bottom
+	return best
+}
+
+// keep puts a curve in its place when it is the best of its kind so far.
+func (l *looks) keep(found firstLook, atTop bool) {
+	place := &l.bottom
+	switch turned := found.scale < 0; {
+	case atTop && turned:
+		place = &l.turnedTop
+	case atTop:
+		place = &l.top
+	case turned:
+		place = &l.turnedBottom
+	}
+	if found.scale < 0 {
+		found.zero, found.scale = -found.zero, -found.scale
+	}
+	if found.misfit < place.misfit {
+		*place = found
+	}
 }
 
 // thinned is every so-many-th of the values, about two hundred at most: enough
@@ -87,14 +107,6 @@ func mean(values []float64) float64 {
 		sum += v
 	}
 	return sum / float64(len(values))
-}
-
-// firstCurve is the rough curve to start the adjustment from: the first look
-// through the readings.
-func firstCurve(crank geometry.SliderCrank, setup Setup, read []Reading) firstLook {
-	angle, depth := columns(read)
-	top, _ := look(crank, angle, depth)
-	return top
 }
 
 func columns(read []Reading) (angle, depth []float64) {

@@ -33,17 +33,11 @@ func Halve(p Protractor, pairs []Pair) (Estimate, []geometry.Angle, error) {
 	n := float64(len(pairs))
 	rounding := float64(p.Step) / math.Sqrt(12) / math.Sqrt2
 	spread := Spread{
-		Normal:      math.Hypot(rounding/math.Sqrt(n), float64(p.Error)/math.Sqrt(6)),
-		Rectangular: nil,
-		Estimated:   math.Inf(1),
+		Normal:    math.Hypot(rounding/math.Sqrt(n), float64(p.Error)/math.Sqrt(6)),
+		Estimated: math.Inf(1),
 	}
 	if repeat := deviation / math.Sqrt(n); repeat > spread.Normal {
 		spread.Normal, spread.Estimated = repeat, n-1
 	}
-	return Estimate{
-		Angle:            mean.Signed(),
-		Uncertainty:      geometry.Angle(spread.Standard()),
-		Expanded:         geometry.Angle(spread.Expanded()),
-		DegreesOfFreedom: spread.Degrees(),
-	}, middles, nil
+	return spread.Estimate(mean.Signed()), middles, nil
 }

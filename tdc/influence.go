@@ -33,6 +33,15 @@ type parts struct {
 	prior        [parCount]float64
 }
 
+// priors is what all priors contribute together.
+func (p parts) priors() float64 {
+	sum := 0.0
+	for _, v := range p.prior {
+		sum += v
+	}
+	return sum
+}
+
 // parts is an influence's, with every reading as sure as its instruments.
 func (a *adjustment) parts(in influence) parts {
 	var p parts
@@ -53,10 +62,7 @@ func (a *adjustment) parts(in influence) parts {
 // their parts stand.
 func (a *adjustment) ownParts() parts {
 	p := a.parts(a.influence(parTDC))
-	left := a.cov[parTDC][parTDC]
-	for _, v := range p.prior {
-		left -= v
-	}
+	left := a.cov[parTDC][parTDC] - p.priors()
 	if whole := p.angle + p.depth; whole > 0 {
 		p.angle, p.depth = left*p.angle/whole, left*p.depth/whole
 	}

@@ -8,7 +8,7 @@ import (
 )
 
 // warnings is what weakens the answer, each a sentence with what to do about it.
-func (a *adjustment) warnings(r Result, turned bool) []string {
+func (a *adjustment) warnings(r Result, f flanks, turned bool) []string {
 	var w []string
 	warn := func(when bool, format string, args ...any) {
 		if when {
@@ -20,7 +20,7 @@ func (a *adjustment) warnings(r Result, turned bool) []string {
 	warn(a.best.Status != fit.Converged, "The curve fit did not settle (%s): do not rely on it.", a.best.Status)
 	n := len(a.read)
 	warn(n < 6, "%d readings are few: a bad one would not show. Take at least 6, better 12.", n)
-	a.warnFlanks(warn)
+	a.warnFlanks(f, warn)
 	for i, judged := range r.Readings {
 		warn(judged.Suspect, "%s does not fit: it is off by %+.3g mm, %.0f times its expected error. "+
 			"It has been left out; read it again.", where(judged.Reading), float64(judged.Residual),
@@ -40,8 +40,7 @@ func (a *adjustment) warnings(r Result, turned bool) []string {
 }
 
 // warnFlanks is about where the readings lie.
-func (a *adjustment) warnFlanks(warn func(bool, string, ...any)) {
-	f := a.flanks()
+func (a *adjustment) warnFlanks(f flanks, warn func(bool, string, ...any)) {
 	var count [2]int // before, after TDC, deep enough to tell an angle
 	var deepest [2]float64
 	for i := range a.read {

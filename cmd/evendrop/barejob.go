@@ -31,6 +31,7 @@ func newBareJob(flags *pflag.FlagSet) bareJob {
 	for _, name := range onlyBare {
 		b.text[name] = flags.String(name, "", "")
 	}
+	*b.text["unit"] = "mm"
 	b.pins = flags.StringArray("pin", nil, "")
 	return b
 }
@@ -54,13 +55,10 @@ func (b bareJob) open(files []string) (job.Job, error) {
 }
 
 func (b bareJob) fromFlags() (job.Job, error) {
-	j := job.Job{File: *b.text["readings"], Unit: "mm"}
+	j := job.Job{File: *b.text["readings"], Unit: *b.text["unit"]}
 	var err error
 	if j.Setup, err = b.setup(); err != nil {
 		return j, err
-	}
-	if unit := *b.text["unit"]; unit != "" {
-		j.Unit = unit
 	}
 	file, err := os.Open(j.File)
 	if err != nil {
@@ -115,11 +113,7 @@ func (b bareJob) setup() (tdc.Setup, error) {
 // lengths reads every flag that is a length.
 func (b bareJob) lengths(s *tdc.Setup) error {
 	unit := *b.text["unit"]
-	switch unit {
-	case "":
-		unit = "mm"
-	case "mm", "in":
-	default:
+	if unit != "mm" && unit != "in" {
 		return misuse("--unit %s: expected mm or in", unit)
 	}
 	for _, f := range []struct {

@@ -54,12 +54,7 @@ func judge(setup tdc.Setup, result tdc.Result, m Mark) (Finding, error) {
 		}
 		off = (f.Position - f.Nominal).Signed()
 	}
-	f.Estimate = tdc.Estimate{
-		Angle:            off,
-		Uncertainty:      geometry.Angle(spread.Standard()),
-		Expanded:         geometry.Angle(spread.Expanded()),
-		DegreesOfFreedom: spread.Degrees(),
-	}
+	f.Estimate = spread.Estimate(off)
 	if m.HasLimit {
 		f.Verdict = Decide(off, f.Expanded, m.Limit)
 	}

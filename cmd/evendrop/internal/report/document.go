@@ -36,33 +36,33 @@ func (d *document) bullets(sentences []string) { *d = append(*d, block{list: sen
 // lineWidth is the longest line of text, for a terminal of 80 columns.
 const lineWidth = 79
 
-// text writes the document for a terminal.
-func (d document) text() ([]byte, error) {
-	var out bytes.Buffer
-	for i, b := range d {
-		if i > 0 {
-			out.WriteByte('\n')
-		}
-		switch {
-		case b.heading != "":
-			fmt.Fprintf(&out, "%s\n", wrapped(b.heading, ""))
-		case b.table != nil:
-			if err := b.table.render(&out, false); err != nil {
-				return nil, err
-			}
-		case b.list != nil:
-			for _, item := range b.list {
-				fmt.Fprintf(&out, "%s\n", wrapped("- "+clean(item), "  "))
-			}
-		default:
-			fmt.Fprintf(&out, "%s\n", wrapped(b.paragraph, ""))
-		}
-	}
-	return out.Bytes(), nil
+// style is how the blocks of a document are written.
+type style struct {
+	heading, paragraph, item func(string) string
+	markdown                 bool
 }
 
+var terminalStyle = style{
+	heading:   func(text string) string { return wrapped(text, "") },
+	paragraph: func(text string) string { return wrapped(text, "") },
+	item:      func(text string) string { return wrapped("- "+text, "  ") },
+}
+
+var markdownStyle = style{
+	heading:   func(text string) string { return "## " + escaped(text) },
+	paragraph: escaped,
+	item:      func(text string) string { return "- " + escaped(text) },
+	markdown:  true,
+}
+
+// text writes the document for a terminal.
+func (d document) text() ([]byte, error) { return d.write(terminalStyle) }
+
 // markdown writes the document as Markdown.
-func (d document) markdown() ([]byte, error) {
+func (d document) markdown() ([]byte, error) { return d.write(markdownStyle) }
+
+// write writes the blocks, a blank line between them.
+func (d document) write(s style) ([]byte, error) {
 	var out bytes.Buffer
 	for i, b := range d {
 		if i > 0 {
@@ -70,17 +70,17 @@ func (d document) markdown() ([]byte, error) {
 		}
 		switch {
 		case b.heading != "":
-			fmt.Fprintf(&out, "## %s\n", escaped(b.heading))
+			fmt.Fprintln(&out, s.heading(b.heading))
 		case b.table != nil:
-			if err := b.table.render(&out, true); err != nil {
+			if err := b.table.render(&out, s.markdown); err != nil {
 				return nil, err
 			}
 		case b.list != nil:
 			for _, item := range b.list {
-				fmt.Fprintf(&out, "- %s\n", escaped(clean(item)))
+				fmt.Fprintln(&out, s.item(clean(item)))
 			}
 		default:
-			fmt.Fprintf(&out, "%s\n", escaped(b.paragraph))
+			fmt.Fprintln(&out, s.paragraph(b.paragraph))
 		}
 	}
 	return out.Bytes(), nil

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"strings"
 
 	"evendrop/geometry"
 	"evendrop/tdc"
@@ -157,5 +156,3 @@ func (f Find) Strict() bool {
 	}
 	return false
 }
-
-func joined(parts []string) string { return strings.Join(parts, " ") }

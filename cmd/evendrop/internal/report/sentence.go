@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"evendrop/tdc"
 	"evendrop/tdc/mark"
@@ -23,7 +24,7 @@ func (f Find) sentence() string {
 	for _, m := range f.Marks {
 		parts = append(parts, markSentence(m))
 	}
-	return joined(parts)
+	return strings.Join(parts, " ")
 }
 
 // markSentence says how far a mark is off, and what that means.
