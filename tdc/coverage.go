@@ -48,15 +48,15 @@ func (s Spread) Degrees() float64 {
 // Expanded is the half-width of the symmetric 95 % interval. The greatest
 // rectangular part keeps its shape, since a sum that one such part rules has
 // less in its tails than a normal one (JCGM 101 9.2.4); the others count as
-// normal. Few degrees of freedom widen all of it as Student's t does.
+// normal. Few degrees of freedom widen the normal part as Student's t does.
 func (s Spread) Expanded() float64 {
 	greatest := 0.0
 	for _, r := range s.Rectangular {
 		greatest = math.Max(greatest, math.Abs(r))
 	}
-	total := s.Standard()
-	normal := math.Sqrt(math.Max(0, total*total-greatest*greatest))
-	return half95(normal, greatest*math.Sqrt(3)) * student95(s.Degrees()) / normal95
+	others := s.Standard()*s.Standard() - greatest*greatest - s.Normal*s.Normal
+	widened := s.Normal * student95(s.Estimated) / normal95
+	return half95(math.Sqrt(math.Max(0, others)+widened*widened), greatest*math.Sqrt(3))
 }
 
 // Estimate is an angle with this uncertainty.

@@ -24,21 +24,28 @@ func Find(setup Setup, cylinder Cylinder) (Result, error) {
 	if len(read) < 3 {
 		return Result{}, fmt.Errorf("%d readings cannot tell TDC: take at least 3, better 12, on both sides of it", len(read))
 	}
-	first, turned, err := firstCurve(crank, assumed, read)
+	first, err := open(crank, assumed, read)
 	if err != nil {
 		return Result{}, err
 	}
-	if turned {
+	if first.turned {
 		setup.Gauge, read = countedTheOtherWay(setup.Gauge, read)
 	}
-	a, err := adjust(setup, crank, assumed, read, first)
+	a, err := adjust(setup, crank, assumed, read, first.firstLook)
 	if err != nil {
 		return Result{}, err
 	}
 	if a.cov == nil || a.best.Status == fit.Undetermined {
 		return Result{}, errors.New("the readings do not fix TDC: take some on the other side of it, at other depths")
 	}
-	result := a.result(cylinder.Number, turned)
+	if first.maybeBottom && a.unlikelyTop() {
+		return Result{}, errBottom
+	}
+	result := a.result(cylinder.Number, first.turned)
+	if first.maybeBottom {
+		result.Warnings = append(result.Warnings, "These readings are too coarse to tell TDC from BDC by their shape: "+
+			"make sure that the piston was at the top of its stroke.")
+	}
 	if len(cylinder.Stops)+len(cylinder.Dwell) > 0 {
 		result.Warnings = append(result.Warnings, "The stops and dwell pairs of the job are not used yet: TDC rests on the readings alone. "+
 			"Halve a pair of stops with evendrop halve.")
@@ -143,7 +150,8 @@ func (a *adjustment) withAll() *Estimate {
 			if b.cov = b.best.Covariance(); b.cov == nil {
 				return nil
 			}
-			b.widening = birge(b.best.ChiSquare(nil), b.best.DegreesOfFreedom())
+			b.suspect = make([]bool, len(b.read))
+			b.widening = b.birge()
 			e := b.estimate(b.centre+b.best.Beta[parTDC], b.spread(b.ownParts()))
 			return &e
 		}

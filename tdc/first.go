@@ -126,7 +126,7 @@ func (f firstLook) polished(crank geometry.SliderCrank, angle, depth []float64) 
 	}
 	held := fit.Held(0)
 	solver, err := fit.NewSolver(fit.Problem{
-		Model: &curve{crank: crank, side: make([]float64, len(angle))},
+		Model: &curve{crank: crank, turn: make([]float64, len(angle))},
 		X:     angle, Y: depth, SigmaY: sigma,
 		Priors: []fit.Prior{
 			parTDC: fit.Free(), parZero: fit.Free(), parScale: fit.Free(), parLash: held,

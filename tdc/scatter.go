@@ -2,6 +2,7 @@ package tdc
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -13,22 +14,56 @@ type widening struct {
 	degrees float64 // of freedom behind it; +Inf when the instruments explain the scatter
 }
 
-// byChance is the probability above which scatter is put down to chance. Widening
-// at every excess would make a clean job's 95 % interval hold more than it says;
-// a strict test would leave scatter beyond the instruments unseen. One in five is
-// a compromise that falls short for short jobs: with twice the stated scatter,
-// simulated intervals held the truth in 93-95 % of jobs of 24 readings, 90-93 %
-// of 12, 89-92 % of 8 and 87-88 % of 6.
-const byChance = 0.2
-
-// birge is the widening for a chi-square, by Birge's ratio: it never narrows.
-func birge(chiSquare float64, degrees int) widening {
+// birge is the widening for the scatter of the readings that are not suspect, by
+// Birge's ratio: it never narrows. The priors have no part in it: they are what
+// was stated, and readings that scatter do not make them doubtful.
+func (a *adjustment) birge() widening {
+	chiSquare, degrees := 0.0, 0.0
+	for i := range a.read {
+		if !a.suspect[i] && a.cov != nil {
+			chiSquare += sq(a.best.Standardised(i))
+			degrees += 1 - a.best.Leverage(i, a.cov)
+		}
+	}
 	none := widening{factor: 1, degrees: math.Inf(1)}
-	if degrees < 1 {
+	if degrees < 1 || (distuv.ChiSquared{K: degrees}).Survival(chiSquare) >= byChance(degrees) {
 		return none
 	}
-	if (distuv.ChiSquared{K: float64(degrees)}).Survival(chiSquare) >= byChance {
-		return none
+	return widening{factor: math.Max(1, math.Sqrt(chiSquare/degrees)), degrees: degrees}
+}
+
+// byChance is the probability above which scatter is put down to chance. Widening
+// at every excess would make a clean job's 95 % interval hold more than it says; a
+// strict test would leave scatter beyond the instruments unseen, most of all where
+// few degrees of freedom make it blunt: there one in five, falling to one in
+// twelve where they are many.
+func byChance(degrees float64) float64 {
+	const few, many = 8, 20
+	share := math.Max(0, math.Min(1, (degrees-few)/(many-few)))
+	return 1./5 + share*(1./12-1./5)
+}
+
+// robustScatter is the readings' scatter in their stated uncertainties, by the
+// median absolute residual of the last solution; never below 1.
+func (a *adjustment) robustScatter() float64 {
+	n, degrees := float64(len(a.read)), 0.0
+	size := make([]float64, len(a.read))
+	for i := range size {
+		size[i] = math.Abs(a.best.Standardised(i))
+		if a.cov != nil {
+			degrees += 1 - a.best.Leverage(i, a.cov)
+		}
 	}
-	return widening{factor: math.Max(1, math.Sqrt(chiSquare/float64(degrees))), degrees: float64(degrees)}
+	return math.Max(1, toSigma*median(size)*math.Sqrt(n/math.Max(1, degrees)))
+}
+
+// toSigma makes a standard deviation of the median absolute value of a normal
+// error: one over the distribution's upper quartile.
+const toSigma = 1.482602218505602
+
+// median sorts the values and is the middle one.
+func median(values []float64) float64 {
+	slices.Sort(values)
+	n := len(values)
+	return (values[(n-1)/2] + values[n/2]) / 2
 }

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"math"
 
+	"gonum.org/v1/gonum/stat/distuv"
+
 	"evendrop/geometry"
 )
 
@@ -16,31 +18,44 @@ var errBottom = errors.New("the piston is at its lowest, not its highest, amid t
 var errEitherEnd = errors.New("as typed, the piston is at its lowest amid these readings: if the gauge's numbers grow as the " +
 	"piston comes up, say so (counts = \"up\" under [gauge], or --gauge-counts up); if not, this is BDC: turn half a turn and read there")
 
-// firstCurve is the rough curve to start the adjustment from, and whether the
-// readings are of TDC with a gauge that counts the other way than stated: the
-// curve is then of the depths turned round. Readings taken about BDC are an error. What tells the
-// two apart is how sharply the piston turns round: the curve at BDC is flatter,
-// by (l - r)/(l + r).
-func firstCurve(crank geometry.SliderCrank, assumed Assumed, read []Reading) (first firstLook, turned bool, err error) {
+// opening is the rough curve to start the adjustment from.
+type opening struct {
+	firstLook
+	turned      bool // the gauge counts the other way than stated: the curve is of the depths turned round
+	maybeBottom bool // the curve at BDC, of depths turned round, fits the engine better
+}
+
+// open finds the rough curve. Readings taken about BDC are an error. What tells
+// BDC from TDC with a gauge that counts the other way is how sharply the piston
+// turns round: the curve at BDC is flatter, by (l - r)/(l + r).
+func open(crank geometry.SliderCrank, assumed Assumed, read []Reading) (opening, error) {
 	angle, depth := columns(read)
 	l := look(crank, angle, depth)
 	if math.IsInf(math.Min(l.top.misfit, l.bottom.misfit), 1) {
-		return firstLook{}, false, errors.New("the depths do not change: read the piston on both sides of TDC, well down its flanks")
+		return opening{}, errors.New("the depths do not change: read the piston on both sides of TDC, well down its flanks")
 	}
 	known := assumed.Stroke == 0
 	if l.bottom.misfit < l.top.misfit/2 { // a lowest point amid the readings, as typed
 		switch {
 		case !known:
-			return firstLook{}, false, errEitherEnd
+			return opening{}, errEitherEnd
 		case off(l.turnedTop) < off(l.bottom):
-			return l.turnedTop, true, nil
+			return opening{firstLook: l.turnedTop, turned: true}, nil
 		}
-		return firstLook{}, false, errBottom
+		return opening{}, errBottom
 	}
-	if known && l.turnedBottom.misfit < 2*l.top.misfit && off(l.turnedBottom) < 0.15 && off(l.top) > 0.4 {
-		return firstLook{}, false, errBottom
-	}
-	return l.top, false, nil
+	maybeBottom := known && l.turnedBottom.misfit < 2*l.top.misfit && off(l.turnedBottom) < 0.15 && off(l.top) > 0.4
+	return opening{firstLook: l.top, maybeBottom: maybeBottom}, nil
+}
+
+// bottomChance is how unlikely the readings must be at TDC to be called BDC.
+const bottomChance = 0.001
+
+// unlikelyTop tells whether the instruments' errors and the stated ranges can
+// hardly make these readings of a piston about TDC.
+func (a *adjustment) unlikelyTop() bool {
+	degrees := float64(a.best.DegreesOfFreedom())
+	return degrees >= 1 && distuv.ChiSquared{K: degrees}.Survival(a.best.ChiSquare(nil)) < bottomChance
 }
 
 // off is how far a rough curve's scale is from the engine's, in logarithms.

@@ -1,0 +1,82 @@
+package tdc
+
+import (
+	"math"
+	"slices"
+
+	"evendrop/fit"
+)
+
+// solve finds the best solution: a scatter and a safe start by a loss whose
+// minimum is the same from every start, then one that lets bad readings go. Where
+// the instruments do not explain what is left, another start is tried that no
+// mistyped angle can have drawn away.
+func (a *adjustment) solve(start []float64) {
+	a.scatter = 1
+	for range scatterRounds {
+		a.step(start, fit.Huber(a.scatter))
+		a.scatter = a.robustScatter()
+	}
+	a.settle(start)
+	if a.judge(); a.widening.factor > 1 || slices.Contains(a.suspect, true) {
+		a.thinkAgain()
+		a.judge()
+	}
+}
+
+// scatterRounds is how often the scatter is taken anew from the residuals that
+// it weighed: it changes little after the second.
+const scatterRounds = 3
+
+// settle solves from a start with the loss that lets bad readings go, the scatter
+// taken anew between.
+func (a *adjustment) settle(start []float64) {
+	a.step(start, fit.Redescending(a.scatter))
+	for range scatterRounds {
+		before := a.scatter
+		if a.scatter = a.robustScatter(); a.scatter == before {
+			return
+		}
+		a.step(start, fit.Redescending(a.scatter))
+	}
+}
+
+// step solves once, and leaves the end in start.
+func (a *adjustment) step(start []float64, loss fit.Loss) {
+	a.best = a.solver.Solve(start, loss)
+	a.cov = a.best.Covariance()
+	copy(start, a.best.Beta)
+}
+
+// thinkAgain settles from a look at the three quarters of the readings that agree
+// best, and keeps the solution that costs less in the smaller of both scatters.
+func (a *adjustment) thinkAgain() {
+	first, firstScatter := slices.Clone(a.best.Beta), a.scatter
+	look := trimmedLook(a.crank, a.angle, a.depth)
+	other := a.start(look)
+	a.scatter = math.Max(1, look.misfit/mean(a.sigmaY))
+	a.settle(other)
+	yardstick := fit.Redescending(math.Min(firstScatter, a.scatter))
+	costOther := a.solver.Solve(other, yardstick).Cost
+	costFirst := a.solver.Solve(first, yardstick).Cost
+	if costOther < costFirst {
+		a.settle(other)
+		return
+	}
+	a.scatter = firstScatter
+	a.settle(first)
+}
+
+// judge names the suspect readings, and widens the answer when the others
+// scatter by more than the instruments explain.
+func (a *adjustment) judge() {
+	a.suspect = make([]bool, len(a.read))
+	for i := range a.read {
+		a.suspect[i] = math.Abs(a.best.Standardised(i)) > suspectBeyond*a.scatter
+	}
+	a.widening = a.birge()
+}
+
+// suspectBeyond is how many scatters off a reading is named as suspect: one good
+// reading in 16,000 lies as far.
+const suspectBeyond = 4
