@@ -31,7 +31,7 @@ type adjustment struct {
 
 // adjust solves for the readings from a first look at them.
 func adjust(setup Setup, crank geometry.SliderCrank, assumed Assumed, read []Reading, first firstLook) (*adjustment, error) {
-	a := &adjustment{setup: setup, assumed: assumed, crank: crank, read: read, centre: first.tdc, curve: curve{crank: crank, least: float64(setup.Gauge.Lash+setup.Gauge.LashKnownTo) / 8}}
+	a := &adjustment{setup: setup, assumed: assumed, crank: crank, read: read, centre: first.tdc, curve: curve{crank: crank, hang: newHang(setup.Gauge)}}
 	for _, r := range read {
 		a.angle = append(a.angle, float64((r.Angle - geometry.Angle(a.centre)).Signed()))
 		a.depth = append(a.depth, float64(r.Depth))

@@ -29,7 +29,7 @@ const (
 type curve struct {
 	crank geometry.SliderCrank
 	turn  []float64 // one a reading: +1 turned forward, -1 backward
-	least float64   // mm: the hang past TDC is that of so much lash at least
+	hang  hang
 }
 
 // Evaluate is fit.Model's: x is the protractor's angle, y the gauge's depth.
@@ -39,9 +39,9 @@ func (c *curve) Evaluate(beta, x, y, slope []float64, jac [][]float64) {
 	for i := range x {
 		u, sin, cos := onWheel(x[i]-beta[parTDC], p, q)
 		drop, fall, byOffset := crank.Motion(geometry.Angle(u))
-		lag, byDrop, byLash := c.lagging(scale*float64(drop), beta[parLash], u*c.turn[i] > 0)
+		low, byDrop, byLash := c.hang.low(scale*float64(drop), beta[parLash], u*c.turn[i] > 0)
 		along := byDrop * scale * float64(fall) / (1 - p*sin + q*cos) // mm per radian of protractor
-		y[i] = beta[parZero] + lag
+		y[i] = beta[parZero] + low
 		slope[i] = along
 		jac[parTDC][i] = -along
 		jac[parZero][i] = 1
@@ -51,34 +51,6 @@ func (c *curve) Evaluate(beta, x, y, slope []float64, jac [][]float64) {
 		jac[parWheelP][i] = along * (1 - cos)
 		jac[parWheelQ][i] = -along * sin
 	}
-}
-
-// lagging is how low a piston hangs that its crank lets down by drop, measured
-// from the middle of the lash, and the derivatives by drop and by lash. Below the
-// least lash it goes on in a straight line, so that an estimate of no lash, or
-// less, stays one with a slope.
-func (c *curve) lagging(drop, lash float64, falling bool) (low, byDrop, byLash float64) {
-	if !falling {
-		return drop + lash/2, 1, 0.5
-	}
-	hang := math.Max(lash, c.least)
-	low, byDrop, byLash = hanging(drop, hang)
-	return low + byLash*(lash-hang), byDrop, byLash
-}
-
-// hanging is lagging come over the top: the piston stays where the rise left it
-// until the crank has used up the lash. The corner there is rounded over a quarter
-// of the lash either way, and so at most a sixteenth of it off: several joints
-// never take up at once, and the adjustment needs a slope.
-func hanging(drop, lash float64) (low, byDrop, byLash float64) {
-	used := drop - 0.75*lash
-	switch {
-	case used >= lash/2:
-		return drop - lash/2, 1, -0.5
-	case used <= 0:
-		return lash / 2, 0, 0.5
-	}
-	return lash/2 + used*used/lash, 2 * used / lash, 0.5 - used*(1.5+used/lash)/lash
 }
 
 // onWheel is the crank angle u that a wheel off centre shows as v:

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"evendrop/fit"
+	"evendrop/geometry"
 )
 
 // solve finds the best solution: a scatter and a safe start by a loss whose
@@ -43,6 +44,7 @@ func (a *adjustment) settle(start []float64) {
 
 // step solves once, and leaves the end in start.
 func (a *adjustment) step(start []float64, loss fit.Loss) {
+	a.allowForHang(start[parTDC])
 	a.best = a.solver.Solve(start, loss)
 	a.cov = a.best.Covariance()
 	copy(start, a.best.Beta)
@@ -65,6 +67,17 @@ func (a *adjustment) thinkAgain() {
 	}
 	a.scatter = firstScatter
 	a.settle(first)
+}
+
+// allowForHang fills the depths' uncertainties with TDC at tdc: the gauge's, and
+// where the piston may hang in its lash, what that leaves.
+func (a *adjustment) allowForHang(tdc float64) {
+	gauge := float64(a.setup.Gauge.Uncertainty())
+	for i, r := range a.read {
+		u := a.angle[i] - tdc
+		drop := float64(a.crank.Drop(geometry.Angle(u)))
+		a.sigmaY[i] = math.Hypot(gauge, a.curve.hang.uncertainty(drop, u*float64(r.Turn) > 0))
+	}
 }
 
 // judge names the suspect readings, and widens the answer when the others

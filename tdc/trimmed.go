@@ -25,7 +25,7 @@ func trimmedLook(crank geometry.SliderCrank, angle, depth []float64) firstLook {
 	t := trimmed{crank, angle, depth, make([]float64, n), make([]float64, n), make([]float64, n)}
 	const step = 2 * math.Pi / 180
 	best := firstLook{misfit: math.Inf(1)}
-	for tdc := 0.0; tdc < 2*math.Pi; tdc += step {
+	for tdc := -math.Pi; tdc < math.Pi; tdc += step {
 		best = t.better(best, tdc)
 	}
 	for by := step / 2; by > step/32; by /= 2 {
