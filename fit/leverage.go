@@ -1,5 +1,13 @@
 package fit
 
+import "math"
+
+// Distance is how far reading i lies from the nearest point of the curve, in
+// standard uncertainties of both variables: what the loss weighs.
+func (a Solution) Distance(i int) float64 {
+	return math.Sqrt(a.solver.distance2(&a.solver.now, i))
+}
+
 // Leverage is how much of itself reading i explains: the share of its residual's
 // variance, from 0 to 1, that the adjustment takes up, given the covariance of
 // the same solution. Summed over the readings, priors apart, it is the number of

@@ -79,9 +79,10 @@ func (a *adjustment) result(number int, turned bool) Result {
 		fit:        a,
 	}
 	r.CrownDepth.Value = float64(a.setup.Gauge.Falling(geometry.Length(r.CrownDepth.Value)))
+	curve := a.depthsOnCurve()
 	for i, reading := range a.read {
-		e, _ := a.best.Residual(i)
-		r.Readings = append(r.Readings, Judged{reading, geometry.Length(e), a.best.Weight(i), a.suspect[i]})
+		e := geometry.Length(a.depth[i] - curve[i])
+		r.Readings = append(r.Readings, Judged{reading, e, a.best.Weight(i), a.suspect[i]})
 	}
 	f := a.flanks()
 	r.addEqualDrop(f)
@@ -89,6 +90,22 @@ func (a *adjustment) result(number int, turned bool) Result {
 	r.WithAll = a.withAll()
 	r.Warnings = a.warnings(r, f, turned)
 	return r
+}
+
+// depthsOnCurve is what the gauge should have shown at the angles read, mm.
+func (a *adjustment) depthsOnCurve() []float64 {
+	y, _, _ := a.evaluate(a.best.Beta, a.angle)
+	return y
+}
+
+// evaluate is the curve with room of its own: depths, slopes, derivatives.
+func (a *adjustment) evaluate(beta, angle []float64) (y, slope []float64, jac [][]float64) {
+	y, slope, jac = make([]float64, len(angle)), make([]float64, len(angle)), make([][]float64, parCount)
+	for j := range jac {
+		jac[j] = make([]float64, len(angle))
+	}
+	a.curve.Evaluate(beta, angle, y, slope, jac)
+	return y, slope, jac
 }
 
 // estimate is an angle from the protractor's zero with its uncertainty.

@@ -72,12 +72,7 @@ func (a *adjustment) ownParts() parts {
 // throughReadings completes the influence of an estimate made from the readings
 // alone: a parameter's true value works on it through every reading's depth.
 func (a *adjustment) throughReadings(in influence) influence {
-	jac := make([][]float64, parCount)
-	for j := range jac {
-		jac[j] = make([]float64, len(a.read))
-	}
-	y, slope := make([]float64, len(a.read)), make([]float64, len(a.read))
-	a.curve.Evaluate(a.best.Beta, a.best.T, y, slope, jac)
+	_, _, jac := a.evaluate(a.best.Beta, a.best.T)
 	for j := parScale; j < parCount; j++ {
 		for i := range in.depth {
 			in.truth[j] += in.depth[i] * jac[j][i]

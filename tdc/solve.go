@@ -85,7 +85,7 @@ func (a *adjustment) allowForHang(tdc float64) {
 func (a *adjustment) judge() {
 	a.suspect = make([]bool, len(a.read))
 	for i := range a.read {
-		a.suspect[i] = math.Abs(a.best.Standardised(i)) > suspectBeyond*a.scatter
+		a.suspect[i] = a.best.Distance(i) > suspectBeyond*a.scatter
 	}
 	a.widening = a.birge()
 }

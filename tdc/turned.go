@@ -51,11 +51,21 @@ func open(crank geometry.SliderCrank, assumed Assumed, read []Reading) (opening,
 // bottomChance is how unlikely the readings must be at TDC to be called BDC.
 const bottomChance = 0.001
 
-// unlikelyTop tells whether the instruments' errors and the stated ranges can
-// hardly make these readings of a piston about TDC.
+// unlikelyTop tells whether the instruments' errors, the stated ranges and a few
+// mistyped readings can hardly make these of a piston about TDC.
 func (a *adjustment) unlikelyTop() bool {
-	degrees := float64(a.best.DegreesOfFreedom())
-	return degrees >= 1 && distuv.ChiSquared{K: degrees}.Survival(a.best.ChiSquare(nil)) < bottomChance
+	fine := 0
+	chiSquare := a.best.ChiSquare(func(i int) bool {
+		if !a.suspect[i] {
+			fine++
+		}
+		return !a.suspect[i]
+	})
+	degrees := float64(a.best.DegreesOfFreedom() - len(a.read) + fine)
+	if 4*fine < 3*len(a.read) || degrees < 1 {
+		return true
+	}
+	return distuv.ChiSquared{K: degrees}.Survival(chiSquare) < bottomChance
 }
 
 // off is how far a rough curve's scale is from the engine's, in logarithms.

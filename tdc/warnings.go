@@ -24,7 +24,7 @@ func (a *adjustment) warnings(r Result, f flanks, turned bool) []string {
 	for i, judged := range r.Readings {
 		warn(judged.Suspect, "%s does not fit: it is off by %+.3g mm, %.0f times its expected error. "+
 			"It has been left out; read it again.", where(judged.Reading), float64(judged.Residual),
-			math.Abs(a.best.Standardised(i)))
+			a.best.Distance(i))
 	}
 	if r.WithAll != nil {
 		show := func(e Estimate) float64 { return a.setup.Protractor.Shows(e.Angle).Degrees() }
