@@ -51,21 +51,22 @@ func open(crank geometry.SliderCrank, assumed Assumed, read []Reading) (opening,
 // bottomChance is how unlikely the readings must be at TDC to be called BDC.
 const bottomChance = 0.001
 
-// unlikelyTop tells whether the instruments' errors, the stated ranges and a few
-// mistyped readings can hardly make these of a piston about TDC.
+// unlikelyTop tells whether readings that scatter as these do, the stated ranges
+// and a few mistyped readings can hardly be of a piston about TDC.
 func (a *adjustment) unlikelyTop() bool {
 	fine := 0
-	chiSquare := a.best.ChiSquare(func(i int) bool {
+	notSuspect := func(i int) bool {
 		if !a.suspect[i] {
 			fine++
 		}
 		return !a.suspect[i]
-	})
+	}
+	whole, priors := a.best.ChiSquare(notSuspect), a.best.ChiSquare(func(int) bool { return false })
 	degrees := float64(a.best.DegreesOfFreedom() - len(a.read) + fine)
 	if 4*fine < 3*len(a.read) || degrees < 1 {
 		return true
 	}
-	return distuv.ChiSquared{K: degrees}.Survival(chiSquare) < bottomChance
+	return distuv.ChiSquared{K: degrees}.Survival((whole-priors)/sq(a.scatter)+priors) < bottomChance
 }
 
 // off is how far a rough curve's scale is from the engine's, in logarithms.
