@@ -114,6 +114,7 @@ func (s *Solver) descend() (Status, int) {
 	lambda, last := 0.0, math.Inf(1)
 	for steps := 0; steps < s.MaxSteps; {
 		s.linearise()
+		s.measure()
 		for {
 			if steps++; steps > s.MaxSteps {
 				return OutOfSteps, s.MaxSteps
@@ -236,11 +237,17 @@ func (s *Solver) residual(st *state, i int) (e, sigma float64) {
 	return e, sigma
 }
 
-// linearise builds the triangle of the problem linearised at s.now.
+// weight is what the loss leaves of reading i at s.now.
+func (s *Solver) weight(i int) float64 {
+	return s.loss.Weight(math.Sqrt(s.distance2(&s.now, i)))
+}
+
+// linearise builds the triangle of the problem linearised at s.now, every
+// reading's row scaled by the root of its weight, the loss's bend apart.
 func (s *Solver) linearise() {
 	for i := range s.X {
 		e, sigma := s.residual(&s.now, i)
-		s.pull[i] = s.loss.Weight(math.Sqrt(s.distance2(&s.now, i)))
+		s.pull[i] = s.weight(i)
 		weight := math.Sqrt(s.pull[i]) / sigma
 		s.right[i] = weight * e
 		for k, j := range s.free {
@@ -248,7 +255,6 @@ func (s *Solver) linearise() {
 		}
 	}
 	s.fold()
-	s.measure()
 }
 
 // fold puts the priors' rows on top and the readings' rows under them.
