@@ -78,6 +78,9 @@ const (
 	Undetermined
 	// NotANumber: the curve could not be computed at the start.
 	NotANumber
+	// BadStart: the start did not hold one value a parameter. The parameters
+	// are NaN.
+	BadStart
 )
 
 // String says the status in words.
@@ -85,6 +88,7 @@ func (s Status) String() string {
 	return [...]string{
 		"converged", "no step makes it better", "ran out of steps",
 		"the observations do not fix every parameter", "the curve is not a number at the start",
+		"the start has not one value for every parameter",
 	}[s]
 }
 
@@ -93,17 +97,30 @@ func (s Status) String() string {
 // solver's own and last until it solves again.
 func (s *Solver) Solve(start []float64, loss Loss) Solution {
 	s.loss = loss
-	copy(s.now.beta, start)
+	status, steps := BadStart, 0
+	if s.place(start) {
+		status, steps = s.descend()
+	}
+	return s.solution(status, steps)
+}
+
+// place puts s.now at the start, or nowhere when it is not one.
+func (s *Solver) place(start []float64) bool {
+	good := len(start) == len(s.Priors)
 	for j, prior := range s.Priors {
-		if prior.Sigma == 0 {
+		switch {
+		case !good:
+			s.now.beta[j] = math.NaN()
+		case prior.Sigma == 0:
 			s.now.beta[j] = prior.Mean
+		default:
+			s.now.beta[j] = start[j]
 		}
 	}
 	copy(s.now.t, s.X)
 	s.evaluate(&s.now)
 	clear(s.reach)
-	status, steps := s.descend()
-	return s.solution(status, steps)
+	return good
 }
 
 // descend steps from s.now until a step is small, keeping the best in s.now.
