@@ -119,8 +119,34 @@ func (s *Solver) place(start []float64) bool {
 	}
 	copy(s.now.t, s.X)
 	s.evaluate(&s.now)
+	s.settle()
 	clear(s.reach)
 	return good
+}
+
+// settle puts the abscissae where the start's curve comes nearest the readings,
+// each by a few Gauss-Newton steps of its own, so far as they bring it nearer.
+//
+// A loss that lets go needs it: against x as observed a good reading may stand
+// off so far in y alone that it would count for nothing from the first step on.
+// The others reach farther without: a steep line passes near everything.
+func (s *Solver) settle() {
+	if s.SigmaX == nil || s.loss.kind != redescending {
+		return
+	}
+	clear(s.step)
+	copy(s.next.beta, s.now.beta)
+	for range 3 {
+		s.moveAbscissae(0)
+		s.evaluate(&s.next)
+		for i := range s.X {
+			if !(s.distance2(&s.next, i) < s.distance2(&s.now, i)) {
+				s.next.t[i] = s.now.t[i]
+			}
+		}
+		s.evaluate(&s.next)
+		s.now, s.next = s.next, s.now
+	}
 }
 
 // descend steps from s.now until a step is small, keeping the best in s.now.
