@@ -65,7 +65,7 @@ func (a Solution) DegreesOfFreedom() int {
 func (a Solution) Covariance() [][]float64 {
 	s := a.solver
 	s.linearise()
-	if s.gauss.deficient() >= 0 {
+	if s.gauss.deficient() {
 		return nil
 	}
 	small := matrix(len(s.free), len(s.free))

@@ -74,7 +74,9 @@ const (
 	Stalled
 	// OutOfSteps: MaxSteps were tried.
 	OutOfSteps
-	// Undetermined: the observations and priors do not fix every parameter.
+	// Undetermined: the observations and priors do not fix every parameter where
+	// the search ended, whatever its units: there it could be 1e13 times what
+	// its uncertainty would be were the others known.
 	Undetermined
 	// NotANumber: the curve could not be computed at the start.
 	NotANumber
@@ -158,12 +160,16 @@ func (s *Solver) descend() (Status, int) {
 	for steps := 0; steps < s.MaxSteps; {
 		s.linearise()
 		s.measure()
+		determined := !s.gauss.deficient()
+		if !determined && lambda == 0 {
+			lambda = stiffen(0) // it may be so here and not farther on
+		}
 		for {
 			if steps++; steps > s.MaxSteps {
 				return OutOfSteps, s.MaxSteps
 			}
-			size, determined := s.tryStep(lambda)
-			if !determined && lambda == 0 && s.gauss.deficient() >= 0 {
+			size := s.tryStep(lambda)
+			if !determined && s.atRounding(size) {
 				return Undetermined, steps
 			}
 			// A step too small for the objective to judge is judged by the one
@@ -323,24 +329,21 @@ func (s *Solver) measure() {
 	}
 }
 
-// tryStep puts the damped step's end into s.next. It tells the step's length in
-// standard uncertainties, and whether the step was determined at all.
-func (s *Solver) tryStep(lambda float64) (size float64, determined bool) {
+// tryStep puts the damped step's end into s.next and tells the step's length in
+// standard uncertainties.
+func (s *Solver) tryStep(lambda float64) (size float64) {
 	system := s.gauss
 	if lambda > 0 {
 		system = s.damped(lambda)
 	}
-	if system.solve(s.step) >= 0 {
-		s.next.cost = math.Inf(1)
-		return math.Inf(1), false
-	}
+	system.solve(s.step)
 	size2 := s.moveBeta()
 	size2 += s.moveAbscissae(lambda)
 	s.evaluate(&s.next)
 	if math.IsNaN(s.next.cost) {
 		s.next.cost = math.Inf(1)
 	}
-	return math.Sqrt(size2), true
+	return math.Sqrt(size2)
 }
 
 // damped is the triangle with lambda times the columns' reach as further rows.
