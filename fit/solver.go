@@ -162,14 +162,14 @@ func (s *Solver) descend() (Status, int) {
 		s.measure()
 		determined := !s.gauss.deficient()
 		if !determined && lambda == 0 {
-			lambda = stiffen(0) // it may be so here and not farther on
+			lambda = leastDamping // it may be so here and not farther on
 		}
 		for {
 			if steps++; steps > s.MaxSteps {
 				return OutOfSteps, s.MaxSteps
 			}
 			size := s.tryStep(lambda)
-			if !determined && s.atRounding(size) {
+			if !determined && lambda <= leastDamping && s.atRounding(size) {
 				return Undetermined, steps
 			}
 			// A step too small for the objective to judge is judged by the one
@@ -203,6 +203,8 @@ func (s *Solver) descend() (Status, int) {
 
 // Damping as by Marquardt: ten times less after a success, ten times more after
 // a failure, none at all once it is too small to matter.
+const leastDamping = 1e-4 // to begin with
+
 func relax(lambda float64) float64 {
 	if lambda /= 10; lambda < 1e-8 {
 		return 0
@@ -212,7 +214,7 @@ func relax(lambda float64) float64 {
 
 func stiffen(lambda float64) float64 {
 	if lambda == 0 {
-		return 1e-4
+		return leastDamping
 	}
 	return lambda * 10
 }
