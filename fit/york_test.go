@@ -5,6 +5,8 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"gonum.org/v1/gonum/stat/distuv"
+
 	"evendrop/fit"
 )
 
@@ -59,6 +61,23 @@ func TestPearsonYork(t *testing.T) {
 	} {
 		near(t, []float64{row.want}, []float64{row.got}, row.relative, row.lastDigit, row.source)
 	}
+}
+
+// The readings scatter by more than their weights say: chi-square is 11.866 with
+// 8 degrees of freedom, which one fit in six exceeds. Birge's ratio widens the
+// deviations by its root. Published: the reduced chi-square, York et al. (2004)
+// by the R package bfsl; Birge's ratio and the widened deviations by the Julia
+// package LinearFitXYerrors. All recomputed to 40 digits.
+func TestPearsonYorkBirge(t *testing.T) {
+	got := solve(t, pearsonYork(), []float64{5, -0.4}, fit.LeastSquares())
+	birge, widened := scatter(t, got)
+	degrees := float64(got.DegreesOfFreedom())
+	near(t, []float64{11.866}, []float64{got.ChiSquare(nil)}, 0, 5e-4, "York: S, to its digits")
+	near(t, []float64{1.48329414925768}, []float64{got.ChiSquare(nil) / degrees}, 1e-13, 0, "reduced chi-square")
+	near(t, []float64{1.217905640539}, []float64{birge}, 0, 5e-13, "Birge's ratio")
+	near(t, []float64{0.359246522551112, 0.0706202695287709}, widened, 1e-11, 0, "widened deviations")
+	beyond := distuv.ChiSquared{K: degrees}.Survival(got.ChiSquare(nil))
+	near(t, []float64{0.157267228691}, []float64{beyond}, 1e-11, 0, "chance of more, by scipy")
 }
 
 // Limits of the same data: errors in one variable only, and equal in both
