@@ -95,8 +95,8 @@ func (s *Solver) place(start []float64) bool {
 	return good
 }
 
-// settle puts the abscissae where the start's curve comes nearest the readings,
-// each by a few Gauss-Newton steps of its own, so far as they bring it nearer.
+// settle moves each abscissa to where the tangent of the start's curve comes
+// nearest its reading, if the curve is nearer there.
 //
 // A loss that lets go needs it: against x as observed a good reading may stand
 // off so far in y alone that it would count for nothing from the first step on.
@@ -107,15 +107,12 @@ func (s *Solver) settle() {
 	}
 	clear(s.step)
 	copy(s.next.beta, s.now.beta)
-	for range 3 {
-		s.moveAbscissae(0)
-		s.evaluate(&s.next)
-		for i := range s.X {
-			if !(s.distance2(&s.next, i) < s.distance2(&s.now, i)) {
-				s.next.t[i] = s.now.t[i]
-			}
+	s.moveAbscissae(0)
+	s.evaluate(&s.next)
+	for i := range s.X {
+		if s.distance2(&s.next, i) < s.distance2(&s.now, i) {
+			s.now.t[i] = s.next.t[i]
 		}
-		s.evaluate(&s.next)
-		s.now, s.next = s.next, s.now
 	}
+	s.evaluate(&s.now)
 }
