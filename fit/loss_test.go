@@ -126,21 +126,73 @@ func TestHuberIsBounded(t *testing.T) {
 	}
 }
 
-// A reading of weight w counts as one whose variance is 1/w times as large.
+// bent is lopsided with a reading far off and errors in x within which the
+// curve bends.
+func bent() fit.Problem {
+	p := lopsided()
+	for i := range p.SigmaX {
+		p.SigmaX[i] *= 3
+	}
+	p.Y[2] += 2
+	return p
+}
+
+// distances are the readings' from their places on the growth curve, in
+// standard uncertainties of both variables.
+func distances(p fit.Problem, got fit.Solution) []float64 {
+	z := make([]float64, len(p.X))
+	for i, at := range got.T {
+		y, _ := growth(got.Beta, at, make([]float64, 3))
+		z[i] = (p.Y[i] - y) / p.SigmaY[i]
+		if p.SigmaX[i] > 0 {
+			z[i] = math.Hypot(z[i], (p.X[i]-at)/p.SigmaX[i])
+		}
+	}
+	return z
+}
+
+// The weight is the loss's at the distance in both variables. At a solution the
+// distance from the tangent is the same; before one it is not.
+func TestWeightIsByDistance(t *testing.T) {
+	p, loss := bent(), fit.Huber(1)
+	for _, p.MaxSteps = range []int{1, 0} {
+		solver, err := fit.NewSolver(p)
+		require.NoError(t, err)
+		got := solver.Solve([]float64{1, 1, 0.6}, loss)
+		byTangent := 0.0
+		for i, z := range distances(p, got) {
+			near(t, []float64{loss.Weight(z)}, []float64{got.Weight(i)}, 1e-13, 0, "weight")
+			byTangent = math.Max(byTangent, math.Abs(loss.Weight(got.Standardised(i))-got.Weight(i)))
+		}
+		if p.MaxSteps == 1 {
+			require.Equal(t, fit.OutOfSteps, got.Status)
+			require.Greater(t, byTangent, 1e-3)
+		} else {
+			require.Equal(t, fit.Converged, got.Status)
+			require.Less(t, byTangent, 1e-9) // the tolerance of 1e-10, and some
+		}
+	}
+}
+
+// A reading of weight w counts as one whose variances are 1/w times as large.
 func TestWeightedCovariance(t *testing.T) {
-	robust := solve(t, bench(0.5), []float64{1, 2}, fit.Huber(1))
-	require.Less(t, robust.Weight(2), 0.5)
-	p := bench(0.5)
-	for i := range p.SigmaY {
-		p.SigmaY[i] /= math.Sqrt(robust.Weight(i))
-	}
+	p, loss := bent(), fit.Huber(1)
+	robust := solve(t, p, []float64{1, 1, 0.6}, loss)
 	cov := robust.Covariance()
-	want := solve(t, p, robust.Beta, fit.LeastSquares())
-	near(t, want.Beta, robust.Beta, 1e-6, 0, "parameters")
-	wantCov := want.Covariance()
-	gains, wantGains := robust.Gains(1, cov), want.Gains(1, wantCov)
-	for k := range wantCov {
-		near(t, wantCov[k], cov[k], 1e-10, 0, "covariance")
+	gains := robust.Gains(1, cov)
+	require.Less(t, robust.Weight(2), 0.5)
+	for i, z := range distances(p, robust) {
+		p.SigmaX[i] /= math.Sqrt(loss.Weight(z))
+		p.SigmaY[i] /= math.Sqrt(loss.Weight(z))
 	}
-	near(t, wantGains.Y, gains.Y, 1e-10, 1e-12, "gains")
+	want := solve(t, p, robust.Beta, fit.LeastSquares())
+	wantCov := want.Covariance()
+	wantGains := want.Gains(1, wantCov)
+	// Two searches, each good to some 1e-10 of a deviation of a fifth at most.
+	near(t, want.Beta, robust.Beta, 1e-9, 0, "parameters")
+	for k := range wantCov {
+		near(t, wantCov[k], cov[k], 1e-8, 0, "covariance")
+	}
+	near(t, wantGains.X, gains.X, 1e-8, 1e-10, "gains by x")
+	near(t, wantGains.Y, gains.Y, 1e-8, 1e-10, "gains by y")
 }

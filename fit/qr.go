@@ -4,12 +4,13 @@ import "math"
 
 // triangle is an upper triangular system R x = q, built up by folding rows in.
 type triangle struct {
-	r [][]float64 // r[k][j] is the element in row j, column k, j <= k
-	q []float64
+	r       [][]float64 // r[k][j] is the element in row j, column k, j <= k
+	q       []float64
+	inverse [][]float64 // room for that of r
 }
 
 func newTriangle(m int) triangle {
-	return triangle{r: matrix(m, m), q: make([]float64, m)}
+	return triangle{r: matrix(m, m), q: make([]float64, m), inverse: matrix(m, m)}
 }
 
 // matrix is a slice of columns on one backing array.
@@ -57,50 +58,58 @@ func (t triangle) fold(a [][]float64, b []float64) {
 	}
 }
 
-// solve puts the solution into x, and tells the first column whose diagonal is
-// nought for its length, or -1.
-func (t triangle) solve(x []float64) (deficient int) {
-	deficient = t.deficient()
-	if deficient >= 0 {
-		return deficient
-	}
+// solve puts the solution into x.
+func (t triangle) solve(x []float64) {
 	copy(x, t.q)
+	t.backward(x)
+}
+
+// backward replaces x by R^-1 x.
+func (t triangle) backward(x []float64) {
 	for k := len(x) - 1; k >= 0; k-- {
 		x[k] /= t.r[k][k]
 		axpy(-x[k], t.r[k][:k], x[:k])
 	}
-	return -1
 }
 
-// deficient is the first column that the ones before it make up, to within
-// rounding, or -1.
-func (t triangle) deficient() int {
+// invert fills t.inverse.
+func (t triangle) invert() {
+	for k, column := range t.inverse {
+		clear(column)
+		column[k] = 1
+		t.backward(column[:k+1])
+	}
+}
+
+// noSine is the sine of a column's angle with all the others below which it is
+// nought but for roundings, which leave some 1e-15 of it.
+const noSine = 1e-13
+
+// deficient tells whether the others make up some column. The sine of its angle
+// with them all together is what the parameter's uncertainty would be were the
+// others known over what it is, which neither units nor order change.
+func (t triangle) deficient() bool {
+	t.invert()
 	for k, column := range t.r {
-		length := math.Sqrt(dot(column[:k+1], column[:k+1]))
-		if !(math.Abs(column[k]) > 1e-13*length) {
-			return k
+		known, unknown := dot(column[:k+1], column[:k+1]), 0.0 // one is 1/u^2, the other u^2
+		for _, c := range t.inverse[k:] {
+			unknown += c[k] * c[k]
+		}
+		if !(known*unknown < 1/(noSine*noSine)) {
+			return true
 		}
 	}
-	return -1
+	return false
 }
 
 // covariance fills c with the inverse of R'R.
 func (t triangle) covariance(c [][]float64) {
-	m := len(t.r)
-	inverse := matrix(m, m) // columns of R^-1
-	for k := range inverse {
-		x := inverse[k]
-		x[k] = 1
-		for j := k; j >= 0; j-- {
-			x[j] /= t.r[j][j]
-			axpy(-x[j], t.r[j][:j], x[:j])
-		}
-	}
-	for i := range m {
-		for j := range m {
+	t.invert()
+	for i := range c {
+		for j := range c {
 			sum := 0.0
-			for k := max(i, j); k < m; k++ {
-				sum += inverse[k][i] * inverse[k][j]
+			for _, column := range t.inverse[max(i, j):] {
+				sum += column[i] * column[j]
 			}
 			c[i][j] = sum
 		}

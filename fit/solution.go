@@ -26,8 +26,9 @@ func (a Solution) Standardised(i int) float64 {
 	return e / sigma
 }
 
-// Weight is what the loss left of reading i, from 1 to 0.
-func (a Solution) Weight(i int) float64 { return a.solver.loss.Weight(a.Standardised(i)) }
+// Weight is what the loss left of reading i, from 1 to 0, at its distance from
+// the curve in both variables.
+func (a Solution) Weight(i int) float64 { return a.solver.weight(i) }
 
 // ChiSquare is the sum of squared standardised residuals, priors among them,
 // over the readings for which use says so; nil takes all.
@@ -63,8 +64,8 @@ func (a Solution) DegreesOfFreedom() int {
 // variance is 1/w times as large. It is nil when the solution is undetermined.
 func (a Solution) Covariance() [][]float64 {
 	s := a.solver
-	s.lineariseByWeight(a)
-	if s.gauss.deficient() >= 0 {
+	s.linearise()
+	if s.gauss.deficient() {
 		return nil
 	}
 	small := matrix(len(s.free), len(s.free))
@@ -76,20 +77,6 @@ func (a Solution) Covariance() [][]float64 {
 		}
 	}
 	return whole
-}
-
-// lineariseByWeight is linearise with every reading's row scaled by the root of
-// its weight, the loss's bend apart.
-func (s *Solver) lineariseByWeight(a Solution) {
-	for i := range s.X {
-		e, sigma := a.Residual(i)
-		weight := math.Sqrt(s.loss.Weight(e/sigma)) / sigma
-		s.right[i] = weight * e
-		for k, j := range s.free {
-			s.rows[k][i] = weight * s.now.jac[j][i]
-		}
-	}
-	s.fold()
 }
 
 // Gains is the derivative of one parameter by every observation.
@@ -104,12 +91,12 @@ func (a Solution) Gains(k int, covariance [][]float64) Gains {
 	s := a.solver
 	g := Gains{X: make([]float64, len(s.X)), Y: make([]float64, len(s.X)), Prior: make([]float64, len(a.Beta))}
 	for i := range s.X {
-		e, sigma := a.Residual(i)
-		pull := 0.0
+		_, sigma := a.Residual(i)
+		along := 0.0
 		for j := range a.Beta {
-			pull += covariance[k][j] * s.now.jac[j][i]
+			along += covariance[k][j] * s.now.jac[j][i]
 		}
-		g.Y[i] = pull * s.loss.Weight(e/sigma) / (sigma * sigma)
+		g.Y[i] = along * s.weight(i) / (sigma * sigma)
 		if s.sigmaX(i) > 0 {
 			g.X[i] = -g.Y[i] * s.now.slope[i]
 		}

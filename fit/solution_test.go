@@ -118,4 +118,12 @@ func TestSolvingAgain(t *testing.T) {
 	copy(p.Y, pearsonYork().Y)
 	near(t, first, solver.Solve([]float64{5, 0}, fit.LeastSquares()).Beta, 0, 0, "as before")
 	require.NotEqual(t, first, second)
+
+	// Nor does a search that was cut short leave anything behind.
+	p.MaxSteps = 2
+	short, err := fit.NewSolver(p)
+	require.NoError(t, err)
+	fresh := append([]float64{}, short.Solve([]float64{6, -1}, fit.Redescending(1)).T...)
+	require.Equal(t, fit.OutOfSteps, short.Solve([]float64{-40, 9}, fit.LeastSquares()).Status)
+	near(t, fresh, short.Solve([]float64{6, -1}, fit.Redescending(1)).T, 0, 0, "after a search cut short")
 }

@@ -77,6 +77,27 @@ func TestStatus(t *testing.T) {
 	}
 }
 
+// A start that is too short or too long leaves nothing that could be taken for
+// an answer, not even the one before it.
+func TestBadStart(t *testing.T) {
+	p := line()
+	p.Priors[1] = fit.Held(3)
+	solver, err := fit.NewSolver(p)
+	require.NoError(t, err)
+	for _, start := range [][]float64{nil, {2}, {2, 3, 4}} {
+		require.Equal(t, fit.Converged, solver.Solve([]float64{2, 3}, fit.LeastSquares()).Status)
+		got := solver.Solve(start, fit.LeastSquares())
+		require.Equal(t, fit.BadStart, got.Status, "%v", got.Status)
+		require.Zero(t, got.Steps)
+		require.Nil(t, got.Covariance())
+		require.True(t, math.IsNaN(got.Cost))
+		require.Len(t, got.Beta, 2)
+		for _, b := range got.Beta {
+			require.True(t, math.IsNaN(b))
+		}
+	}
+}
+
 // Cut short anywhere, within a step or between two, a search says so.
 func TestOutOfStepsAnywhere(t *testing.T) {
 	x, y := observations(t, "Misra1a", 14)
@@ -108,10 +129,10 @@ func TestExactReadings(t *testing.T) {
 
 func TestStatusInWords(t *testing.T) {
 	words := map[string]bool{}
-	for status := fit.Converged; status <= fit.NotANumber; status++ {
+	for status := fit.Converged; status <= fit.BadStart; status++ {
 		words[status.String()] = true
 	}
-	require.Len(t, words, 5)
+	require.Len(t, words, 6)
 	require.NotContains(t, words, "")
 	require.Equal(t, "converged", fit.Converged.String())
 }

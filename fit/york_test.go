@@ -5,6 +5,8 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"gonum.org/v1/gonum/stat/distuv"
+
 	"evendrop/fit"
 )
 
@@ -31,10 +33,9 @@ func fromWeights(weights ...float64) []float64 {
 
 // The standard deviations are as the weights say, not scaled by the scatter.
 //
-// Tolerances: half a unit of the last digit printed or, where more are known
-// than a search by the objective can find, 1e-8: the objective, 12, is flat to
-// its own rounding over 1e-7 of a standard deviation, and those are 5 and 12 %
-// of the parameters. The objective itself is good to its rounding.
+// Tolerances: half a unit of the last digit printed or, where more are known,
+// 1e-11: the search ends at 1e-10 of a deviation, 5 and 12 % of the parameters.
+// The objective, flat there, is good to its rounding.
 func TestPearsonYork(t *testing.T) {
 	got := solve(t, pearsonYork(), []float64{5, -0.4}, fit.LeastSquares())
 	cov := got.Covariance()
@@ -45,21 +46,38 @@ func TestPearsonYork(t *testing.T) {
 		got, want           float64
 		relative, lastDigit float64
 	}{
-		{"Williamson, Can. J. Phys. 46 (1968) 1845: intercept", got.Beta[0], 5.47991022403, 1e-8, 0},
-		{"Williamson: slope", got.Beta[1], -0.48053340745, 1e-8, 0},
-		{recomputed + "intercept", got.Beta[0], 5.479910224032865, 1e-8, 0},
-		{recomputed + "slope", got.Beta[1], -0.480533407446202, 1e-8, 0},
+		{"Williamson, Can. J. Phys. 46 (1968) 1845: intercept", got.Beta[0], 5.47991022403, 0, 5e-12},
+		{"Williamson: slope", got.Beta[1], -0.48053340745, 0, 5e-12},
+		{recomputed + "intercept", got.Beta[0], 5.479910224032865, 1e-11, 0},
+		{recomputed + "slope", got.Beta[1], -0.480533407446202, 1e-11, 0},
 		{recomputed + "chi-square", got.ChiSquare(nil), 11.8663531940615, 1e-13, 0},
 		{recomputed + "objective", got.Cost, 11.8663531940615, 1e-13, 0},
-		{recomputed + "deviation of intercept", sd[0], 0.294970735493109, 1e-8, 0},
-		{recomputed + "deviation of slope", sd[1], 0.0579850090007744, 1e-8, 0},
-		{recomputed + "covariance", cov[0][1], -0.0164725446581, 1e-8, 0},
-		{recomputed + "covariance, other half", cov[1][0], -0.0164725446581, 1e-8, 0},
+		{recomputed + "deviation of intercept", sd[0], 0.294970735493109, 1e-11, 0},
+		{recomputed + "deviation of slope", sd[1], 0.0579850090007744, 1e-11, 0},
+		{recomputed + "covariance", cov[0][1], -0.0164725446581, 1e-11, 0},
+		{recomputed + "covariance, other half", cov[1][0], -0.0164725446581, 1e-11, 0},
 		{"ODRPACK: covariance", cov[0][1], -0.01647254, 0, 5e-9},
 		{"degrees of freedom: ten points, two parameters", float64(got.DegreesOfFreedom()), 8, 0, 0},
 	} {
 		near(t, []float64{row.want}, []float64{row.got}, row.relative, row.lastDigit, row.source)
 	}
+}
+
+// The readings scatter by more than their weights say: chi-square is 11.866 with
+// 8 degrees of freedom, which one fit in six exceeds. Birge's ratio widens the
+// deviations by its root. Published: the reduced chi-square, York et al. (2004)
+// by the R package bfsl; Birge's ratio and the widened deviations by the Julia
+// package LinearFitXYerrors. All recomputed to 40 digits.
+func TestPearsonYorkBirge(t *testing.T) {
+	got := solve(t, pearsonYork(), []float64{5, -0.4}, fit.LeastSquares())
+	birge, widened := scatter(t, got)
+	degrees := float64(got.DegreesOfFreedom())
+	near(t, []float64{11.866}, []float64{got.ChiSquare(nil)}, 0, 5e-4, "York: S, to its digits")
+	near(t, []float64{1.48329414925768}, []float64{got.ChiSquare(nil) / degrees}, 1e-13, 0, "reduced chi-square")
+	near(t, []float64{1.217905640539}, []float64{birge}, 0, 5e-13, "Birge's ratio")
+	near(t, []float64{0.359246522551112, 0.0706202695287709}, widened, 1e-11, 0, "widened deviations")
+	beyond := distuv.ChiSquared{K: degrees}.Survival(got.ChiSquare(nil))
+	near(t, []float64{0.157267228691}, []float64{beyond}, 1e-11, 0, "chance of more, by scipy")
 }
 
 // Limits of the same data: errors in one variable only, and equal in both
@@ -73,7 +91,7 @@ func TestPearsonLimits(t *testing.T) {
 	}{
 		{"y on x", nil, constant(10, 1), 5.761185190439038, -0.5395772749840414, 1e-13},
 		{"y on x, weighted", nil, pearsonYork().SigmaY, 6.100109316665757, -0.6108129565839335, 1e-13},
-		{"orthogonal", constant(10, 1), constant(10, 1), 5.784043774530085, -0.5455611975205206, 1e-8},
+		{"orthogonal", constant(10, 1), constant(10, 1), 5.784043774530085, -0.5455611975205206, 1e-11},
 	} {
 		p := pearsonYork()
 		p.SigmaX, p.SigmaY = row.sigmaX, row.sigmaY
@@ -90,6 +108,6 @@ func TestPearsonYorkFromAnywhere(t *testing.T) {
 	for range 30 {
 		start := []float64{5.5 + 6*(random.Float64()-0.5), -0.5 + 2*(random.Float64()-0.5)}
 		got := solve(t, pearsonYork(), start, fit.LeastSquares())
-		near(t, []float64{5.479910224032865, -0.480533407446202}, got.Beta, 1e-8, 0, "from anywhere")
+		near(t, []float64{5.479910224032865, -0.480533407446202}, got.Beta, 1e-11, 0, "from anywhere")
 	}
 }

@@ -51,7 +51,7 @@ func (a Angle) String() string {
 // CircularMean is the direction half-way between a and b, on the shorter way
 // round, in (-180, 180] degrees. Two angles have two midpoints, half a turn
 // apart; this is the one between them. Of two opposite angles neither is
-// nearer, and the one after a is taken.
+// nearer: either may come out, by the last digit of their difference.
 func CircularMean(a, b Angle) Angle {
 	return (a + (b-a).Signed()/2).Signed()
 }

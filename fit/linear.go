@@ -1,0 +1,96 @@
+package fit
+
+import "math"
+
+// evaluate computes the curve and the objective at st.
+func (s *Solver) evaluate(st *state) {
+	s.Model.Evaluate(st.beta, st.t, st.f, st.slope, st.jac)
+	cost := 0.0
+	for i := range st.t {
+		z2 := s.distance2(st, i)
+		if s.loss.kind == squares {
+			cost += z2
+		} else {
+			cost += s.loss.cost(math.Sqrt(z2))
+		}
+	}
+	for _, j := range s.free {
+		cost += sq((st.beta[j] - s.Priors[j].Mean) / s.Priors[j].Sigma)
+	}
+	st.cost = cost
+}
+
+// distance2 is reading i's squared distance from its place on the curve, in
+// standard uncertainties of both variables: what the loss is asked about. Weights
+// by anything else would make steps that need not go down.
+func (s *Solver) distance2(st *state, i int) float64 {
+	z2 := sq((s.Y[i] - st.f[i]) / s.SigmaY[i])
+	if sigma := s.sigmaX(i); sigma > 0 {
+		z2 += sq((s.X[i] - st.t[i]) / sigma)
+	}
+	return z2
+}
+
+func (s *Solver) sigmaX(i int) float64 {
+	if s.SigmaX == nil {
+		return 0
+	}
+	return s.SigmaX[i]
+}
+
+// residual is reading i's distance from the tangent of the curve at t, and the
+// standard uncertainty of that distance: what is left when t is eliminated.
+func (s *Solver) residual(st *state, i int) (e, sigma float64) {
+	e = s.Y[i] - st.f[i]
+	sigma = s.SigmaY[i]
+	if sigmaX := s.sigmaX(i); sigmaX > 0 {
+		e -= st.slope[i] * (s.X[i] - st.t[i])
+		sigma = math.Sqrt(sq(sigma) + sq(st.slope[i]*sigmaX))
+	}
+	return e, sigma
+}
+
+// weight is what the loss leaves of reading i at s.now.
+func (s *Solver) weight(i int) float64 {
+	return s.loss.Weight(math.Sqrt(s.distance2(&s.now, i)))
+}
+
+// linearise builds the triangle of the problem linearised at s.now, every
+// reading's row scaled by the root of its weight, the loss's bend apart.
+func (s *Solver) linearise() {
+	for i := range s.X {
+		e, sigma := s.residual(&s.now, i)
+		s.pull[i] = s.weight(i)
+		weight := math.Sqrt(s.pull[i]) / sigma
+		s.right[i] = weight * e
+		for k, j := range s.free {
+			s.rows[k][i] = weight * s.now.jac[j][i]
+		}
+	}
+	s.fold()
+}
+
+// fold puts the priors' rows on top and the readings' rows under them.
+func (s *Solver) fold() {
+	for k, j := range s.free {
+		prior := s.Priors[j]
+		s.step[k] = 1 / prior.Sigma
+		s.zero[k] = 0
+		if !math.IsInf(prior.Sigma, 1) {
+			s.zero[k] = (prior.Mean - s.now.beta[j]) / prior.Sigma
+		}
+	}
+	s.gauss.diagonal(s.step)
+	copy(s.gauss.q, s.zero)
+	s.gauss.fold(s.rows, s.right)
+}
+
+// measure keeps the greatest length each column has had, the scale in which
+// steps are damped (More1978).
+func (s *Solver) measure() {
+	for k, column := range s.gauss.r {
+		s.reach[k] = math.Max(s.reach[k], math.Sqrt(dot(column[:k+1], column[:k+1])))
+	}
+}
+
+func sq(x float64) float64 { return x * x }
