@@ -15,9 +15,12 @@ type firstLook struct {
 	misfit      float64 // mean absolute residual, mm
 }
 
-// lookSteps is how many places of TDC are tried round the crank; half a degree
-// apart, well inside the reach of the adjustment.
-const lookSteps = 720
+// lookStep is how far apart TDC is tried round the crank; lookFinest how close to
+// the best places, well inside the reach of the adjustment.
+const (
+	lookStep   = 2 * math.Pi / 180
+	lookFinest = lookStep / 8
+)
 
 // looks is the best rough curve of each kind: the readings about TDC (top) or
 // about BDC (bottom), with the depths as typed or turned round.
@@ -25,15 +28,15 @@ type looks struct {
 	top, bottom, turnedTop, turnedBottom firstLook
 }
 
-// look tries TDC all round the crank. A curve through depths turned round is the
-// one through the depths as typed, upside down, so one pass finds all four.
+// look tries TDC all round the crank, then closer about the best of each kind. A
+// curve through depths turned round is the one through the depths as typed, upside
+// down, so one pass finds all four.
 func look(crank geometry.SliderCrank, angle, depth []float64) looks {
 	angle, depth = thinned(angle), thinned(depth)
 	none := firstLook{misfit: math.Inf(1)}
 	best := looks{none, none, none, none}
 	drop := make([]float64, len(angle))
-	for step := range lookSteps {
-		tdc := float64(geometry.Turn) * float64(step) / lookSteps
+	try := func(tdc float64) {
 		near := 0.0
 		for i, a := range angle {
 			drop[i] = float64(crank.Drop(geometry.Angle(a - tdc)))
@@ -42,6 +45,17 @@ func look(crank geometry.SliderCrank, angle, depth []float64) looks {
 		found, ok := line(drop, depth)
 		if found.tdc = tdc; ok && found.scale != 0 {
 			best.keep(found, near >= 0)
+		}
+	}
+	for tdc := -math.Pi; tdc < math.Pi; tdc += lookStep {
+		try(tdc)
+	}
+	for by := lookStep / 2; by >= lookFinest; by /= 2 {
+		for _, place := range []firstLook{best.top, best.bottom, best.turnedTop, best.turnedBottom} {
+			if !math.IsInf(place.misfit, 1) {
+				try(place.tdc - by)
+				try(place.tdc + by)
+			}
 		}
 	}
 	return best

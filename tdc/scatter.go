@@ -38,13 +38,15 @@ func (a *adjustment) birge() widening {
 // few degrees of freedom make it blunt: there one in five, falling to one in
 // twelve where they are many.
 func byChance(degrees float64) float64 {
-	const few, many = 8, 20
+	const few, many = 5, 10
 	share := math.Max(0, math.Min(1, (degrees-few)/(many-few)))
 	return 1./5 + share*(1./12-1./5)
 }
 
 // robustScatter is the readings' scatter in their stated uncertainties, by the
-// median absolute residual of the last solution; never below 1.
+// median absolute residual of the last solution; never below 1. Few degrees of
+// freedom tell it badly, so that good readings would seem bad: it is stretched as
+// far as Student's t stretches three standard deviations.
 func (a *adjustment) robustScatter() float64 {
 	n, degrees := float64(len(a.read)), 0.0
 	size := make([]float64, len(a.read))
@@ -54,7 +56,10 @@ func (a *adjustment) robustScatter() float64 {
 			degrees += 1 - a.best.Leverage(i, a.cov)
 		}
 	}
-	return math.Max(1, toSigma*median(size)*math.Sqrt(n/math.Max(1, degrees)))
+	degrees = math.Max(1, degrees)
+	const tail = 0.99865010196837 // of the normal distribution, up to three deviations
+	stretch := distuv.StudentsT{Sigma: 1, Nu: degrees}.Quantile(tail) / 3
+	return math.Max(1, stretch*toSigma*median(size)*math.Sqrt(n/degrees))
 }
 
 // toSigma makes a standard deviation of the median absolute value of a normal

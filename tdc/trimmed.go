@@ -17,18 +17,16 @@ type trimmed struct {
 	sorted       []float64
 }
 
-// trimmedLook tries TDC every two degrees round the crank, then closer and closer
-// about the best place, with the readings at the top of the stroke.
+// trimmedLook tries TDC as look does, with the readings at the top of the stroke.
 func trimmedLook(crank geometry.SliderCrank, angle, depth []float64) firstLook {
 	angle, depth = thinned(angle), thinned(depth)
 	n := len(angle)
 	t := trimmed{crank, angle, depth, make([]float64, n), make([]float64, n), make([]float64, n)}
-	const step = 2 * math.Pi / 180
 	best := firstLook{misfit: math.Inf(1)}
-	for tdc := -math.Pi; tdc < math.Pi; tdc += step {
+	for tdc := -math.Pi; tdc < math.Pi; tdc += lookStep {
 		best = t.better(best, tdc)
 	}
-	for by := step / 2; by > step/32; by /= 2 {
+	for by := lookStep / 2; by >= lookFinest; by /= 2 {
 		middle := best.tdc
 		best = t.better(t.better(best, middle-by), middle+by)
 	}
