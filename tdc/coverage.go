@@ -18,18 +18,22 @@ type Estimate struct {
 	DegreesOfFreedom float64
 }
 
-// Spread is an uncertainty by the shape of its parts: what the readings leave,
-// close to normal because many add up, and what the stated ranges leave, each
-// rectangular.
+// Component is one part of an uncertainty, close to normal.
+type Component struct {
+	Standard float64 // standard uncertainty
+	Degrees  float64 // of freedom it was estimated with; +Inf when it was stated
+}
+
+// Spread is an uncertainty by the shape of its parts: what readings leave, close to
+// normal because many add up, and what stated ranges leave, each rectangular.
 type Spread struct {
-	Normal      float64   // standard uncertainty of the normal part
+	Normal      []Component
 	Rectangular []float64 // standard uncertainty of each rectangular part
-	Estimated   float64   // degrees of freedom of the normal part; +Inf when it was stated
 }
 
 // Standard is the combined standard uncertainty.
 func (s Spread) Standard() float64 {
-	sum := s.Normal * s.Normal
+	sum := sq(s.normal().Standard)
 	for _, r := range s.Rectangular {
 		sum += r * r
 	}
@@ -39,10 +43,24 @@ func (s Spread) Standard() float64 {
 // Degrees is the effective degrees of freedom by Welch and Satterthwaite
 // (JCGM 100 G.2b).
 func (s Spread) Degrees() float64 {
-	if s.Normal == 0 {
+	normal := s.normal()
+	if normal.Standard == 0 {
 		return math.Inf(1)
 	}
-	return s.Estimated * math.Pow(s.Standard()/s.Normal, 4)
+	return normal.Degrees * math.Pow(s.Standard()/normal.Standard, 4)
+}
+
+// normal is the normal components together.
+func (s Spread) normal() Component {
+	square, fourth := 0.0, 0.0
+	for _, c := range s.Normal {
+		square += sq(c.Standard)
+		fourth += sq(sq(c.Standard)) / c.Degrees
+	}
+	if fourth == 0 {
+		return Component{math.Sqrt(square), math.Inf(1)}
+	}
+	return Component{math.Sqrt(square), square * square / fourth}
 }
 
 // Expanded is the half-width of the symmetric 95 % interval. The greatest
@@ -50,13 +68,15 @@ func (s Spread) Degrees() float64 {
 // less in its tails than a normal one (JCGM 101 9.2.4); the others count as
 // normal. Few degrees of freedom widen the normal part as Student's t does.
 func (s Spread) Expanded() float64 {
-	greatest := 0.0
+	greatest, others := 0.0, 0.0
 	for _, r := range s.Rectangular {
 		greatest = math.Max(greatest, math.Abs(r))
+		others += r * r
 	}
-	others := s.Standard()*s.Standard() - greatest*greatest - s.Normal*s.Normal
-	widened := s.Normal * student95(s.Estimated) / normal95
-	return half95(math.Sqrt(math.Max(0, others)+widened*widened), greatest*math.Sqrt(3))
+	others = math.Max(0, others-greatest*greatest)
+	normal := s.normal()
+	widened := normal.Standard * student95(normal.Degrees) / normal95
+	return half95(math.Sqrt(others+widened*widened), greatest*math.Sqrt(3))
 }
 
 // Estimate is an angle with this uncertainty.

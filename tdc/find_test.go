@@ -174,3 +174,71 @@ func TestUnusedStopsAreSaid(t *testing.T) {
 	require.NoError(t, err)
 	require.Contains(t, result.Warnings[len(result.Warnings)-1], "not used yet")
 }
+
+// Equal drop asks a gauge only which angles lie at one depth: any rescaling of the
+// depths that keeps their order leaves every midpoint where it was, halfway
+// between its two angles.
+func TestEqualDropNeedsNoScale(t *testing.T) {
+	half := []float64{6, 9, 13, 17, 22, 26}
+	rapid.Check(t, func(t *rapid.T) {
+		top := rapid.Float64Range(-20, 20).Draw(t, "tdc")
+		stretch, bend := rapid.Float64Range(0.9, 1.1).Draw(t, "stretch"), rapid.Float64Range(-0.02, 0.03).Draw(t, "bend")
+		read := clean(86, 146, top, half)
+		middle := make(map[int]float64)
+		for i := range half {
+			d := float64(read[i].Depth)
+			read[i].Depth = geometry.Length(7 + stretch*d + bend*d*d)
+			other := read[i] // the same depth on the other side, not quite at the mirrored angle
+			other.Angle = degrees(top - half[i] + rapid.Float64Range(-0.3, 0.3).Draw(t, "lean"))
+			read[i].Line, other.Line = i, 100+i
+			middle[i] = (read[i].Angle + other.Angle).Degrees() / 2
+			read = append(read, other)
+		}
+		setup := carEngine(86, 146)
+		setup.Gauge.Lash, setup.Gauge.LashKnownTo = 0, 0
+		result, err := tdc.Find(setup, tdc.Cylinder{Readings: read})
+		require.NoError(t, err)
+		require.Len(t, result.Levels, 2*len(half)) // each flank's reading asks the other
+		for _, level := range result.Levels {
+			require.InDelta(t, middle[level.Line%100], level.Midpoint.Degrees(), 1e-9)
+		}
+	})
+}
+
+// A fine gauge with a coarse wheel: every reading lies many gauge errors off the
+// curve's start, and is a good one all the same. Once refused as telling nothing.
+func TestFineGaugeCoarseWheel(t *testing.T) {
+	setup := carEngine(400, 800)
+	setup.Engine.KnownTo = tdc.DefaultKnownTo(true)
+	var read []tdc.Reading
+	for _, p := range [][2]float64{
+		{274.0, 22.77}, {274.5, 22.22}, {276.0, 20.68}, {277.5, 19.55}, {279.5, 17.83}, {282.0, 16.48},
+		{282.5, 16.36}, {284.0, 15.38}, {293.0, 14.87}, {293.0, 14.89}, {294.0, 15.31}, {295.5, 15.74},
+	} {
+		read = append(read, tdc.Reading{Angle: degrees(p[0]), Depth: geometry.Length(p[1]), Turn: tdc.Forward})
+	}
+	result, err := tdc.Find(setup, tdc.Cylinder{Readings: read})
+	require.NoError(t, err)
+	for _, judged := range result.Readings {
+		require.False(t, judged.Suspect)
+	}
+}
+
+// A mistyped angle on the steepest part pulls a least-squares curve far; the
+// readings that agree must win, and the bad one be named.
+func TestMistypedAngle(t *testing.T) {
+	for i := range exerciseA() {
+		for _, by := range []float64{-25, -10, 10, 25} {
+			read := exerciseA()
+			if drop := read[i].Depth; drop < 0.5 { // too near the top for an angle to matter
+				continue
+			}
+			read[i].Angle += degrees(by)
+			result, err := tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: read})
+			require.NoError(t, err, "reading %d off by %v", i, by)
+			mirrored := math.Abs(math.Abs((read[i].Angle-degrees(3.4)).Signed().Degrees())-math.Abs((read[i].Angle-degrees(by+3.4)).Signed().Degrees())) < 2
+			require.True(t, result.Readings[i].Suspect || mirrored, "reading %d off by %v", i, by)
+			require.Less(t, math.Abs(result.TDC.Angle.Degrees()-3.40), result.TDC.Expanded.Degrees())
+		}
+	}
+}

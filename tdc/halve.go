@@ -29,15 +29,10 @@ func Halve(p Protractor, pairs []Pair) (Estimate, []geometry.Angle, error) {
 		}
 		middles = append(middles, geometry.CircularMean(pair.First, pair.Second))
 	}
-	mean, deviation := circular(middles)
-	n := float64(len(pairs))
-	rounding := float64(p.Step) / math.Sqrt(12) / math.Sqrt2
-	spread := Spread{
-		Normal:    math.Hypot(rounding/math.Sqrt(n), float64(p.Error)/math.Sqrt(6)),
-		Estimated: math.Inf(1),
+	mean, component := repeated(middles, p.Step)
+	if math.IsInf(component.Degrees, 1) {
+		component.Standard /= math.Sqrt2 // two roundings to a midpoint
 	}
-	if repeat := deviation / math.Sqrt(n); repeat > spread.Normal {
-		spread.Normal, spread.Estimated = repeat, n-1
-	}
+	spread := Spread{Normal: []Component{component, {float64(p.Error) / math.Sqrt(6), math.Inf(1)}}}
 	return spread.Estimate(mean.Signed()), middles, nil
 }

@@ -95,7 +95,7 @@ func (a *adjustment) influence(parameter int) influence {
 // spread is the parts by shape, widened where the readings scatter by more than
 // the instruments explain.
 func (a *adjustment) spread(p parts) Spread {
-	s := Spread{Normal: a.widening.factor * math.Sqrt(p.angle+p.depth), Estimated: a.widening.degrees}
+	s := Spread{Normal: []Component{{a.widening.factor * math.Sqrt(p.angle+p.depth), a.widening.degrees}}}
 	for _, v := range p.prior {
 		if v > 0 {
 			s.Rectangular = append(s.Rectangular, math.Sqrt(v))

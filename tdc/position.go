@@ -12,33 +12,38 @@ import (
 // nor is what the repeats scatter.
 func (r Result) After(read []geometry.Angle) (geometry.Angle, Spread) {
 	a := r.fit
-	mean, scatter := circular(read)
+	mean, component := repeated(read, a.setup.Protractor.Step)
 	v := float64((mean - geometry.Angle(a.centre)).Signed()) - a.best.Beta[parTDC]
 	u, sin, cos := onWheel(v, a.best.Beta[parWheelP], a.best.Beta[parWheelQ])
 	in := newInfluence(len(a.read)).add(-1, a.influence(parTDC))
 	in = in.add(1-cos, a.influence(parWheelP)).add(-sin, a.influence(parWheelQ))
 	s := a.spread(a.parts(in))
-	n := math.Sqrt(float64(len(read)))
-	rounding := float64(a.setup.Protractor.Step) / math.Sqrt(12)
-	s.Normal = math.Hypot(s.Normal, math.Max(rounding, scatter)/n)
+	s.Normal = append(s.Normal, component)
 	s.Rectangular = append(s.Rectangular, float64(a.setup.Protractor.Error)/math.Sqrt(3))
 	return geometry.Angle(u), s
 }
 
-// circular is the mean of angles about the first, and their standard deviation,
-// nought for one alone.
-func circular(read []geometry.Angle) (mean geometry.Angle, deviation float64) {
+// repeated is the mean of repeats of one angle, averaged about the first, and what
+// rounding and scatter leave of it. Repeats that lie within a step of one another
+// are one angle rounded; others say by their scatter what they are worth.
+func repeated(read []geometry.Angle, step geometry.Angle) (geometry.Angle, Component) {
 	n := float64(len(read))
+	var mean, least, most, square geometry.Angle
 	for _, angle := range read {
-		mean += (angle - read[0]).Signed() / geometry.Angle(n)
+		off := (angle - read[0]).Signed()
+		least, most = min(least, off), max(most, off)
+		mean += off / geometry.Angle(n)
 	}
 	for _, angle := range read {
-		deviation += sq(float64((angle - read[0]).Signed() - mean))
+		off := (angle - read[0]).Signed() - mean
+		square += off * off
 	}
-	if n > 1 {
-		deviation = math.Sqrt(deviation / (n - 1))
+	component := Component{float64(step) / math.Sqrt(12*n), math.Inf(1)}
+	const rounding = 1e-9 // of the angles' own digits
+	if most-least > step+rounding {
+		component = Component{math.Sqrt(float64(square) / (n - 1) / n), n - 1}
 	}
-	return read[0] + mean, deviation
+	return read[0] + mean, component
 }
 
 // ThrowToTDC is how far after throw-along-bore the piston's TDC comes, and the

@@ -22,9 +22,12 @@ func (a *adjustment) warnings(r Result, f flanks, turned bool) []string {
 	warn(n < 6, "%d readings are few: a bad one would not show. Take at least 6, better 12.", n)
 	a.warnFlanks(f, warn)
 	for i, judged := range r.Readings {
+		kept := "It has been left out"
+		if judged.Weight > 0.005 {
+			kept = fmt.Sprintf("It counts for %.0f %% of a reading", 100*judged.Weight)
+		}
 		warn(judged.Suspect, "%s does not fit: it is off by %+.3g mm, %.0f times its expected error. "+
-			"It has been left out; read it again.", where(judged.Reading), float64(judged.Residual),
-			a.best.Distance(i))
+			"%s; read it again.", where(judged.Reading), float64(judged.Residual), a.best.Distance(i), kept)
 	}
 	if r.WithAll != nil {
 		show := func(e Estimate) float64 { return a.setup.Protractor.Shows(e.Angle).Degrees() }

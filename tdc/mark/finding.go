@@ -32,7 +32,7 @@ func Judge(setup tdc.Setup, result tdc.Result, marks []Mark) ([]Finding, error) 
 
 func judge(setup tdc.Setup, result tdc.Result, m Mark) (Finding, error) {
 	f := Finding{Mark: m, Verdict: NoLimitSaid}
-	spread := tdc.Spread{Estimated: math.Inf(1)}
+	var spread tdc.Spread
 	var off geometry.Angle
 	if m.Off != nil {
 		shift, half, err := m.Off.crankAngle(m.On)
