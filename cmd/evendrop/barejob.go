@@ -1,7 +1,6 @@
 package main
 
 import (
-	"os"
 	"strconv"
 
 	"github.com/spf13/pflag"
@@ -60,12 +59,7 @@ func (b bareJob) fromFlags() (job.Job, error) {
 	if j.Setup, err = b.setup(); err != nil {
 		return j, err
 	}
-	file, err := os.Open(j.File)
-	if err != nil {
-		return j, err
-	}
-	defer file.Close()
-	readings, err := job.ReadReadings(j.File, file, j.Setup, j.Unit)
+	readings, err := job.OpenReadings(j.File, j.Setup, j.Unit)
 	if err != nil {
 		return j, err
 	}

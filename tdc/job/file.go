@@ -15,17 +15,23 @@ import (
 // that is allowed takes half of it.
 const maxFile = 1 << 20
 
-// readFile reads a job file.
-func readFile(path string) ([]byte, error) {
+// What is said of a file that is not there, or is a folder.
+const (
+	noJob      = "not found: check the name, or make a new job with evendrop begin DIR"
+	noReadings = "not found: check the name of the readings file"
+)
+
+// readFile reads a file that the user named.
+func readFile(path, missing string) ([]byte, error) {
 	refuse := func(problem string) ([]byte, error) { return nil, &Error{File: path, Problem: problem} }
 	info, err := os.Stat(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return refuse("not found: check the name, or make a new job with evendrop begin DIR")
+		return refuse(missing)
 	case err != nil:
 		return refuse(fileProblem(err))
 	case info.IsDir():
-		return refuse("is a folder: name the job file in it, such as " + filepath.Join(path, "job.toml"))
+		return refuse("is a folder: name a file in it, such as " + filepath.Join(path, "job.toml"))
 	}
 	file, err := os.Open(path)
 	if err != nil {

@@ -27,7 +27,7 @@ type Job struct {
 // from the job file's folder, and never outside it. Whatever is wrong with
 // either is an *Error.
 func Open(path string) (Job, error) {
-	data, err := readFile(path)
+	data, err := readFile(path, noJob)
 	if err != nil {
 		return Job{}, err
 	}

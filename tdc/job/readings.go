@@ -16,6 +16,15 @@ import (
 // mostReadings is more than anybody takes by hand.
 const mostReadings = 10_000
 
+// OpenReadings reads a readings file that the user named, as ReadReadings does.
+func OpenReadings(path string, setup tdc.Setup, unit string) ([]tdc.Reading, error) {
+	data, err := readFile(path, noReadings)
+	if err != nil {
+		return nil, err
+	}
+	return ReadReadings(path, bytes.NewReader(data), setup, unit)
+}
+
 // ReadReadings reads a readings file: a header row, and a reading a row. Depths
 // without a unit of their own, or of their column, are in unit, "mm" or "in".
 // Whatever is wrong with the file is an *Error under name, and so is a file

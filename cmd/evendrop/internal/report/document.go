@@ -92,14 +92,17 @@ func escaped(text string) string {
 }
 
 // wrapped breaks text into lines, those after the first begun with indent.
-func wrapped(text, indent string) string {
+func wrapped(text, indent string) string { return wrappedTo(text, indent, lineWidth) }
+
+// wrappedTo is wrapped to a width; a longer word stands alone.
+func wrappedTo(text, indent string, width int) string {
 	var lines []string
 	line := ""
 	for _, word := range strings.Fields(text) {
 		switch {
 		case line == "":
 			line = word
-		case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > lineWidth:
+		case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > width:
 			lines = append(lines, line)
 			line = indent + word
 		default:
@@ -128,7 +131,11 @@ func (t table) render(out *bytes.Buffer, markdown bool) error {
 	writer := tablewriter.NewTable(&buffer, tablewriter.WithConfig(config), tablewriter.WithEastAsian(tw.Off),
 		tablewriter.WithRenderer(t.renderer(markdown)))
 	writer.Header(cells(t.header, markdown))
-	for _, row := range t.rows {
+	rows := t.rows
+	if !markdown && len(t.header) > roomyColumns {
+		rows = folded(rows)
+	}
+	for _, row := range rows {
 		if len(row) != len(t.header) {
 			return fmt.Errorf("a row of %d cells under %d headings", len(row), len(t.header))
 		}
@@ -144,6 +151,28 @@ func (t table) render(out *bytes.Buffer, markdown bool) error {
 		out.WriteByte('\n')
 	}
 	return nil
+}
+
+// On a terminal the first cell of a row of more than roomyColumns may be as long as
+// nameWidth.
+const (
+	roomyColumns = 4
+	nameWidth    = 24
+)
+
+// folded is rows whose long first cells go on in rows below.
+func folded(rows [][]string) [][]string {
+	var out [][]string
+	for _, row := range rows {
+		lines := strings.Split(wrappedTo(clean(row[0]), "  ", nameWidth), "\n")
+		out = append(out, append([]string{lines[0]}, row[1:]...))
+		for _, line := range lines[1:] {
+			below := make([]string, len(row))
+			below[0] = line
+			out = append(out, below)
+		}
+	}
+	return out
 }
 
 // lastAlign sets a last column of words to the left, one of numbers to the right.

@@ -124,7 +124,7 @@ func (f Find) readingTable(r tdc.Result) table {
 }
 
 func (f Find) markTable() table {
-	t := table{header: []string{"Mark", "after TDC", "should be", "off by, deg", "± (95 %)", "limit", "verdict"}}
+	t := table{header: []string{"Mark, crank deg", "read", "should be", "off by", "± (95 %)", "limit", "verdict"}}
 	for _, m := range f.Marks {
 		places := decimals(m.Expanded.Degrees())
 		position, nominal, limit := "", "", ""
