@@ -157,14 +157,14 @@ func (t table) render(out *bytes.Buffer, markdown bool) error {
 // nameWidth.
 const (
 	roomyColumns = 4
-	nameWidth    = 24
+	nameWidth    = 18
 )
 
 // folded is rows whose long first cells go on in rows below.
 func folded(rows [][]string) [][]string {
 	var out [][]string
 	for _, row := range rows {
-		lines := strings.Split(wrappedTo(clean(row[0]), "  ", nameWidth), "\n")
+		lines := strings.Split(wrappedTo(broken(clean(row[0]), nameWidth-2), "  ", nameWidth), "\n")
 		out = append(out, append([]string{lines[0]}, row[1:]...))
 		for _, line := range lines[1:] {
 			below := make([]string, len(row))
@@ -173,6 +173,22 @@ func folded(rows [][]string) [][]string {
 		}
 	}
 	return out
+}
+
+// broken is text with a blank in every word that is longer than width.
+func broken(text string, width int) string {
+	var out strings.Builder
+	run := 0
+	for _, r := range text {
+		if run++; r == ' ' {
+			run = 0
+		} else if run > width {
+			out.WriteByte(' ')
+			run = 1
+		}
+		out.WriteRune(r)
+	}
+	return out.String()
 }
 
 // lastAlign sets a last column of words to the left, one of numbers to the right.
