@@ -157,7 +157,7 @@ func (t table) render(out *bytes.Buffer, markdown bool) error {
 // nameWidth.
 const (
 	roomyColumns = 4
-	nameWidth    = 18
+	nameWidth    = 17
 )
 
 // folded is rows whose long first cells go on in rows below.
