@@ -1,5 +1,3 @@
-//go:build honesty
-
 package tdc_test
 
 import (
@@ -15,11 +13,12 @@ import (
 // TestHonestyFixedTruth turns both ways with lash, offset and tilt held at values
 // that the setup does not know of, some outside the ranges it states.
 func TestHonestyFixedTruth(t *testing.T) {
+	slow(t)
 	unstated := at(0, 0, 2, balanced(2, 12))
 	unstated.name += ", offset unstated"
 	unstated.setup.Engine.KnownTo, unstated.setup.Engine.OffsetStated = tdc.DefaultKnownTo(false), false
 	points := []point{unstated, at(0, 0, 1, balanced(2, 24)), at(2, 0, 2, balanced(2, 24)), at(1, 1, 2, balanced(2, 12))}
-	n := jobs(600)
+	n := jobs(200)
 	if *fullGrid {
 		n = jobs(20000)
 	} else {
@@ -45,11 +44,12 @@ func TestHonestyFixedTruth(t *testing.T) {
 // TestHonestyTwiceTheScatter reads with normal errors of twice the standard
 // uncertainty that the instruments state.
 func TestHonestyTwiceTheScatter(t *testing.T) {
+	slow(t)
 	points := slices.Clone(chosen())
 	for _, readings := range []int{8, 12, 24} {
 		points = append(points, at(0, 0, 2, balanced(2, readings)), at(0, 0, 2, balanced(1, readings)))
 	}
-	n := jobs(400)
+	n := jobs(100)
 	if *fullGrid {
 		n = jobs(20000)
 	}

@@ -1,5 +1,3 @@
-//go:build honesty
-
 package tdc_test
 
 import (
@@ -245,9 +243,18 @@ func jobs(usual int) int {
 	return usual
 }
 
+// slow skips a test under -short, as the race detector is run with: there it takes
+// minutes, and shares nothing that could race.
+func slow(t *testing.T) {
+	if testing.Short() {
+		t.Skip("simulates thousands of jobs")
+	}
+}
+
 // TestHonesty draws everything that a setup leaves open from the ranges that it
 // states, and counts how often the 95 % interval holds the truth.
 func TestHonesty(t *testing.T) {
+	slow(t)
 	points, n := chosen(), jobs(2000)
 	if *fullGrid {
 		points, n = everywhere(), jobs(20000)

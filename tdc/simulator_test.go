@@ -1,5 +1,3 @@
-//go:build honesty
-
 package tdc_test
 
 import (

@@ -1,0 +1,178 @@
+package tdc
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/geometry"
+)
+
+// lopsidedJob is readings of an invented car engine by a slightly wrong gauge, more
+// on one side than on the other, both ways.
+func lopsidedJob(t *testing.T) (Setup, []Reading) {
+	t.Helper()
+	setup := Setup{
+		Engine:     Engine{Stroke: 86, Rod: 146, KnownTo: DefaultKnownTo(true), OffsetStated: true},
+		Protractor: DefaultProtractor(), Gauge: DefaultGauge(Dial),
+	}
+	crank, err := setup.Engine.SliderCrank()
+	require.NoError(t, err)
+	var read []Reading
+	for i, u := range []float64{-27.4, -22.1, -18.2, -14.3, -9.7, 7.9, 12.2, 16.4, 13.1, 9.3, -8.4, -15.8} {
+		turn := Forward
+		if i >= 8 {
+			turn = Backward
+		}
+		jitter := 0.004 * math.Sin(float64(7*i)) // mm
+		low := float64(crank.Drop(geometry.Angle(u)*geometry.Degree)) - 0.02*math.Copysign(1, u*float64(turn))
+		read = append(read, Reading{
+			Angle: (geometry.Angle(u) + 3) * geometry.Degree, Depth: geometry.Length(1.01*low + jitter), Turn: turn, Line: i + 2,
+		})
+	}
+	return setup, read
+}
+
+func solved(t *testing.T, setup Setup, read []Reading) *adjustment {
+	t.Helper()
+	r, err := Find(setup, Cylinder{Number: 1, Readings: read})
+	require.NoError(t, err)
+	return r.fit
+}
+
+func (a *adjustment) tdcAngle() float64 { return a.centre + a.best.Beta[parTDC] }
+
+// How TDC answers to each angle and depth is what solving again with that reading
+// moved a little says; and to each prior, what a little other prior does.
+func TestInfluenceIsTheDerivative(t *testing.T) {
+	setup, read := lopsidedJob(t)
+	a := solved(t, setup, read)
+	in := a.influence(parTDC)
+	const d = 1e-4 // of mm and rad: its square is far below the digits asked for
+	for i := range read {
+		moved := append([]Reading{}, read...)
+		moved[i].Depth += d
+		up := solved(t, setup, moved).tdcAngle()
+		moved[i].Depth -= 2 * d
+		down := solved(t, setup, moved).tdcAngle()
+		require.InDelta(t, (up-down)/(2*d), in.depth[i], 2e-5, "depth %d", i) // TDC moves 1e-3 to 1e-2 rad/mm
+		moved[i] = read[i]
+		moved[i].Angle += d
+		up = solved(t, setup, moved).tdcAngle()
+		moved[i].Angle -= 2 * d
+		down = solved(t, setup, moved).tdcAngle()
+		require.InDelta(t, (up-down)/(2*d), in.angle[i], 1e-3, "angle %d", i) // of about 0.1 rad/rad
+	}
+	for parameter, move := range map[int]func(*Setup, float64){
+		parLash:   func(s *Setup, by float64) { s.Gauge.Lash += geometry.Length(by) },
+		parOffset: func(s *Setup, by float64) { s.Engine.BoreOffset += geometry.Length(by) },
+	} {
+		plus, minus := setup, setup
+		move(&plus, 1e-3)
+		move(&minus, -1e-3)
+		moved := (solved(t, plus, read).tdcAngle() - solved(t, minus, read).tdcAngle()) / 2e-3
+		// a true value above the prior's mean is as the mean below the true value
+		// to first order: what bends with the residuals, a hundredth here, is left out
+		require.InEpsilon(t, moved, -in.truth[parameter], 0.02)
+	}
+}
+
+// The same of equal drop, which knows no priors.
+func TestEqualDropInfluenceIsTheDerivative(t *testing.T) {
+	setup, read := lopsidedJob(t)
+	equal := func(read []Reading) float64 {
+		r, err := Find(setup, Cylinder{Number: 1, Readings: read})
+		require.NoError(t, err)
+		return float64(r.Methods[0].Angle)
+	}
+	r, err := Find(setup, Cylinder{Number: 1, Readings: read})
+	require.NoError(t, err)
+	f := r.fit.flanks()
+	levels := f.levels(r.fit.read, r.fit.angle, r.fit.depth, r.fit.suspect)
+	_, part := average(levels)
+	in := f.influence(levels, part, len(read))
+	for i := range read {
+		const d = 1e-5
+		moved := append([]Reading{}, read...)
+		moved[i].Depth += d
+		up := equal(moved)
+		moved[i].Depth -= 2 * d
+		down := equal(moved)
+		// the levels' weights and the bend between readings follow too: of second order
+		require.InDelta(t, (up-down)/(2*d), in.depth[i], 0.0015+0.1*math.Abs(in.depth[i]), "depth %d", i)
+	}
+}
+
+// Where the gauge is perfect all of what the readings leave is the angles', and
+// where the protractor is, all of it is the depths'.
+func TestBudgetShares(t *testing.T) {
+	setup, read := lopsidedJob(t)
+	fine := setup
+	fine.Gauge.Step, fine.Gauge.Error = 1e-6, 1e-6
+	p := solved(t, fine, read).ownParts()
+	require.Greater(t, p.angle, 1e4*p.depth)
+	fine = setup
+	fine.Protractor.Step, fine.Protractor.Error = 1e-9, 1e-9
+	p = solved(t, fine, read).ownParts()
+	require.Greater(t, p.depth, 1e4*p.angle)
+	// and both together are what the covariance says
+	a := solved(t, setup, read)
+	p = a.ownParts()
+	require.InEpsilon(t, a.cov[parTDC][parTDC], p.angle+p.depth+p.priors(), 1e-9)
+	in := a.parts(a.influence(parTDC))
+	require.InEpsilon(t, p.angle, in.angle, 1e-6)
+}
+
+// What a doubtful stroke or rod does to the curve near TDC, r (1 + r/l), by its
+// difference.
+func TestScaleUncertainty(t *testing.T) {
+	sharp := func(stroke, rod float64) float64 { return stroke / 2 * (1 + stroke/2/rod) }
+	for _, c := range []struct{ stroke, rod float64 }{{1, 0}, {0, 4}, {0.5, 2}} {
+		setup := Setup{Engine: Engine{Stroke: 86, Rod: 146, KnownTo: KnownTo{
+			Stroke: geometry.Length(c.stroke), Rod: geometry.Length(c.rod)}}}
+		crank, err := setup.Engine.SliderCrank()
+		require.NoError(t, err)
+		byStroke := (sharp(86+c.stroke/2, 146) - sharp(86-c.stroke/2, 146)) / sharp(86, 146)
+		byRod := (sharp(86, 146+c.rod/2) - sharp(86, 146-c.rod/2)) / sharp(86, 146)
+		require.InEpsilon(t, math.Hypot(byStroke, byRod)/math.Sqrt(3), scaleUncertainty(setup, crank, Assumed{}), 1e-3)
+	}
+	require.True(t, math.IsInf(scaleUncertainty(Setup{}, mustCrank(t), Assumed{Stroke: 86}), 1))
+}
+
+func mustCrank(t *testing.T) geometry.SliderCrank {
+	crank, err := geometry.NewSliderCrank(86, 146, 0)
+	require.NoError(t, err)
+	return crank
+}
+
+// Scatter beyond the instruments widens by Birge's ratio over what the readings
+// left free, and Student's t; scatter within them changes nothing.
+func TestBirge(t *testing.T) {
+	setup, read := lopsidedJob(t)
+	calm := solved(t, setup, read)
+	require.Equal(t, 1., calm.widening.factor)
+	wild := setup
+	wild.Gauge.Step, wild.Gauge.Error = 0.001, 0.001
+	wild.Protractor.Step, wild.Protractor.Error = 0.0001, 0.0001
+	a := solved(t, wild, read)
+	require.Greater(t, a.widening.factor, 1.)
+	// Of twelve readings the adjustment took TDC, zero and lash, and most of scale
+	// and offset.
+	require.Greater(t, a.widening.degrees, 12-7.)
+	require.Less(t, a.widening.degrees, 12-3.)
+	chiSquare := 0.0
+	for i := range read {
+		e, sigma := a.best.Residual(i)
+		chiSquare += e * e / sigma / sigma
+	}
+	require.InEpsilon(t, math.Sqrt(chiSquare/a.widening.degrees), a.widening.factor, 1e-9)
+}
+
+// A standard normal sample's scatter is about 1, whatever its size.
+func TestByChance(t *testing.T) {
+	require.Equal(t, 0.2, byChance(3))
+	require.InDelta(t, 1./12, byChance(30), 1e-12)
+	require.InDelta(t, (0.2+1./12)/2, byChance(7.5), 1e-12)
+	require.InDelta(t, 1, toSigma*0.6744897501960817, 1e-12) // the normal's upper quartile
+}
