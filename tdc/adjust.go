@@ -25,6 +25,7 @@ type adjustment struct {
 	scatter float64 // of the readings, in their stated uncertainties, at least 1
 	best    fit.Solution
 	cov     [][]float64
+	weight  []float64 // what the loss left of each reading
 	suspect []bool
 	widening
 }

@@ -82,7 +82,7 @@ func (a *adjustment) result(number int, turned bool) Result {
 	curve := a.depthsOnCurve()
 	for i, reading := range a.read {
 		e := geometry.Length(a.depth[i] - curve[i])
-		r.Readings = append(r.Readings, Judged{reading, e, a.best.Weight(i), a.suspect[i]})
+		r.Readings = append(r.Readings, Judged{reading, e, a.weight[i], a.suspect[i]})
 	}
 	f := a.flanks()
 	r.addEqualDrop(f)
@@ -167,7 +167,7 @@ func (a *adjustment) withAll() *Estimate {
 			if b.cov = b.best.Covariance(); b.cov == nil {
 				return nil
 			}
-			b.suspect = make([]bool, len(b.read))
+			b.suspect, b.weight = make([]bool, len(b.read)), nil
 			b.widening = b.birge()
 			e := b.estimate(b.centre+b.best.Beta[parTDC], b.spread(b.ownParts()))
 			return &e

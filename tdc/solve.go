@@ -83,8 +83,9 @@ func (a *adjustment) allowForHang(tdc float64) {
 // judge names the suspect readings, and widens the answer when the others
 // scatter by more than the instruments explain.
 func (a *adjustment) judge() {
-	a.suspect = make([]bool, len(a.read))
+	a.suspect, a.weight = make([]bool, len(a.read)), make([]float64, len(a.read))
 	for i := range a.read {
+		a.weight[i] = a.best.Weight(i)
 		a.suspect[i] = a.best.Distance(i) > suspectBeyond*a.scatter
 	}
 	a.widening = a.birge()

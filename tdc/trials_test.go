@@ -1,0 +1,62 @@
+package tdc_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/tdc"
+)
+
+// Trials of a job whose answer is nearly linear in all that it rests on say what
+// the first order says: the standard uncertainty, and the 95 % interval.
+func TestTrialsAgreeWithFirstOrder(t *testing.T) {
+	for _, j := range scipyJobs(t) {
+		t.Run(j.Name, func(t *testing.T) {
+			r, err := tdc.Find(j.setup(), tdc.Cylinder{Number: 1, Readings: j.readings()})
+			require.NoError(t, err)
+			const n = 20_000
+			s := r.Trials(n, 11, nil)
+			// a deviation of n draws strays by u/sqrt(2n), half a percent; the second
+			// order adds up to two percent in the jobs read far down
+			require.InEpsilon(t, r.TDC.Uncertainty.Degrees(), s.Uncertainty.Degrees(), 4/math.Sqrt(2*n)+0.02)
+			require.InDelta(t, 0, (s.Estimate - r.TDC.Angle).Signed().Degrees(), 0.1*r.TDC.Uncertainty.Degrees())
+			half := (s.Symmetric[1] - s.Symmetric[0]).Degrees() / 2
+			// the greatest range keeps its shape and the others count as normal
+			require.InEpsilon(t, r.TDC.Expanded.Degrees(), half, 0.04)
+			require.LessOrEqual(t, s.Shortest[1]-s.Shortest[0], s.Symmetric[1]-s.Symmetric[0])
+		})
+	}
+}
+
+// A suspect reading has no more part in the trials than in the answer.
+func TestTrialsLeaveSuspectsOut(t *testing.T) {
+	read := exerciseA()
+	read[4].Depth += 0.5
+	r := find(t, carEngine(86, 146), read)
+	s := r.Trials(20_000, 11, nil)
+	require.InEpsilon(t, r.TDC.Uncertainty.Degrees(), s.Uncertainty.Degrees(), 0.04)
+	require.InDelta(t, r.TDC.Angle.Degrees(), s.Estimate.Degrees(), 0.1*r.TDC.Uncertainty.Degrees())
+}
+
+// Scatter beyond the instruments widens the trials as it does the answer.
+func TestTrialsWiden(t *testing.T) {
+	setup := carEngine(86, 146)
+	setup.Protractor.Step, setup.Protractor.Error = degrees(0.01), degrees(0.01)
+	setup.Gauge.Step, setup.Gauge.Error = 0.001, 0.001
+	r := find(t, setup, exerciseA())
+	require.False(t, math.IsInf(r.TDC.DegreesOfFreedom, 1))
+	s := r.Trials(20_000, 11, nil)
+	require.InEpsilon(t, r.TDC.Expanded.Degrees(), (s.Symmetric[1]-s.Symmetric[0]).Degrees()/2, 0.08)
+}
+
+func BenchmarkTrials(b *testing.B) {
+	j := scipyJobs(b)[0]
+	r, err := tdc.Find(j.setup(), tdc.Cylinder{Number: 1, Readings: j.readings()})
+	require.NoError(b, err)
+	require.Len(b, r.Readings, 24)
+	b.ReportAllocs()
+	b.ResetTimer()
+	r.Trials(b.N, 1, nil)
+}
