@@ -129,6 +129,7 @@ func (r *Result) addEqualDrop(f flanks) {
 	if len(r.Levels) == 0 {
 		return
 	}
+	r.Trend = f.trend(r.Levels)
 	middle, part := average(r.Levels)
 	in := a.throughReadings(f.influence(r.Levels, part, len(a.read)))
 	r.Methods = append(r.Methods, Method{EqualDrop, a.estimate(a.centre+middle, a.spread(a.parts(in))), in.used()})

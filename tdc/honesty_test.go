@@ -127,7 +127,6 @@ type tally struct {
 	jobs, failed, in int
 	meanHalf, meanU  float64
 	bias, rms        float64
-	widened          float64 // share of jobs with finite degrees of freedom
 	suspects         float64 // a job
 	firstErr         error
 }

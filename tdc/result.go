@@ -61,7 +61,8 @@ type Result struct {
 	Scale      Measured
 	Budget     []Contribution
 	Readings   []Judged
-	Levels     []Level
+	Levels     []Level   // of equal drop, by drop
+	Trend      Trend     // of their midpoints
 	WithAll    *Estimate // TDC with suspect readings trusted; nil when none is
 	Assumed    Assumed
 	Warnings   []string

@@ -17,6 +17,8 @@ TDC by every method, how sure it is, and the marks against it.
 
   --as text|markdown|json|csv
   --every-reading           a table of each reading with its residual
+  --trials N                also draw the whole job N times anew (JCGM 101), such as 100000
+  --seed N                  of the trials, 1 unless stated: the same seed gives the same numbers
   --strict                  exit status 3 when a mark is outside or too close to call
 
 Without a job file:
@@ -44,6 +46,8 @@ func runFind(args []string, stdout io.Writer) error {
 	as := flags.String("as", "text", "")
 	every := flags.Bool("every-reading", false, "")
 	strict := flags.Bool("strict", false, "")
+	trials := flags.Int("trials", 0, "")
+	seed := flags.Uint64("seed", 1, "")
 	bare := newBareJob(flags)
 	rest, err := parse(flags, args, findUsage, stdout)
 	if err != nil {
@@ -61,6 +65,11 @@ func runFind(args []string, stdout io.Writer) error {
 		return err
 	}
 	answer.EveryReading = *every
+	if *trials != 0 {
+		if answer.Trials, err = draw(answer.Results, *trials, *seed); err != nil {
+			return err
+		}
+	}
 	if err := write(stdout, answer, *as); err != nil {
 		return err
 	}

@@ -126,3 +126,18 @@ func TestUnknownEngine(t *testing.T) {
 	require.Contains(t, out, "equal drop")
 	require.Contains(t, out, "stroke is unknown")
 }
+
+// Trials say the same for the same seed, and too few of them are refused.
+func TestTrials(t *testing.T) {
+	code, first, errs := ev("find", diagnostician, "--trials", "2000", "--seed", "5")
+	require.Equal(t, answered, code, errs)
+	require.Contains(t, first, "2000 trials of the whole job (JCGM 101, seed 5)")
+	_, again, _ := ev("find", diagnostician, "--trials", "2000", "--seed", "5")
+	require.Equal(t, first, again)
+	_, other, _ := ev("find", diagnostician, "--trials", "2000", "--seed", "6", "--as", "json")
+	require.Contains(t, other, `"shortest95_deg"`)
+	code, out, errs := ev("find", diagnostician, "--trials", "10")
+	require.Equal(t, wrongUse, code)
+	require.Empty(t, out)
+	require.Contains(t, errs, "such as 100000")
+}

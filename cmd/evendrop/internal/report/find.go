@@ -15,6 +15,7 @@ import (
 type Find struct {
 	Job     job.Job
 	Results []tdc.Result   // one a cylinder
+	Trials  []tdc.Trials   // one a cylinder, or none
 	Marks   []mark.Finding // against cylinder 1
 	// EveryReading asks for the table of readings in text and Markdown.
 	EveryReading bool
@@ -28,8 +29,11 @@ func (f Find) document() document {
 		d.heading(f.Job.Title)
 	}
 	d.paragraph(f.sentence())
-	for _, r := range f.Results {
+	for i, r := range f.Results {
 		f.cylinder(&d, r)
+		if i < len(f.Trials) {
+			d.paragraph(f.trials(f.Trials[i]))
+		}
 	}
 	if len(f.Marks) > 0 {
 		d.table(f.markTable())

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"math"
 
+	"evendrop/geometry"
 	"evendrop/tdc"
 )
 
@@ -28,6 +29,7 @@ type cylinderJSON struct {
 	TDC                   tdcJSON        `json:"tdc"`
 	Methods               []methodJSON   `json:"methods"`
 	Agreement             *agreementJSON `json:"agreement"`
+	Midpoints             *midpointsJSON `json:"midpoints"` // null: no depth was read on both sides
 	CrownDepth            float64        `json:"crown_depth_mm"`
 	CrownDepthUncertainty float64        `json:"crown_depth_standard_uncertainty_mm"`
 	Lash                  float64        `json:"lash_mm"`
@@ -37,6 +39,7 @@ type cylinderJSON struct {
 	Budget                []sourceJSON   `json:"budget"`
 	Readings              []readingJSON  `json:"readings"`
 	WithAll               *tdcJSON       `json:"tdc_with_every_reading_trusted"`
+	Trials                *trialsJSON    `json:"trials"` // null: none were asked for
 	Warnings              []string       `json:"warnings"`
 }
 
@@ -58,6 +61,31 @@ type agreementJSON struct {
 	Difference float64 `json:"difference_deg"`
 	Limit      float64 `json:"limit_deg"`
 	Agrees     bool    `json:"agrees"`
+}
+
+type trialsJSON struct {
+	Count       int        `json:"count"`
+	Seed        uint64     `json:"seed"`
+	Protractor  float64    `json:"protractor_deg"`
+	Uncertainty float64    `json:"standard_uncertainty_deg"`
+	Symmetric   [2]float64 `json:"interval95_deg"`
+	Shortest    [2]float64 `json:"shortest95_deg"`
+}
+
+// midpointsJSON is how the midpoints of equal drop go with the drop.
+type midpointsJSON struct {
+	Pattern tdc.Pattern `json:"pattern"`
+	Lash    *float64    `json:"lash_mm"`
+	Growth  *float64    `json:"growth_deg_per_mm"`
+	Line    *int        `json:"line"`
+	Levels  []levelJSON `json:"levels"`
+}
+
+type levelJSON struct {
+	Drop        float64 `json:"drop_mm"`
+	Protractor  float64 `json:"protractor_deg"`
+	Uncertainty float64 `json:"standard_uncertainty_deg"`
+	Turn        *string `json:"turn"` // null: the flanks were read in different directions
 }
 
 type sourceJSON struct {
@@ -96,8 +124,12 @@ func (f Find) JSON() ([]byte, error) {
 		Cylinders: []cylinderJSON{}, Throws: []throwJSON{}, Marks: []markJSON{},
 		Explanations: []explanationJSON{}, TellApart: []string{}, Cautions: []string{},
 	}
-	for _, r := range f.Results {
-		out.Cylinders = append(out.Cylinders, f.cylinderJSON(r))
+	for i, r := range f.Results {
+		c := f.cylinderJSON(r)
+		if i < len(f.Trials) {
+			c.Trials = f.trialsJSON(f.Trials[i])
+		}
+		out.Cylinders = append(out.Cylinders, c)
 	}
 	for _, m := range f.Marks {
 		j := markJSON{
@@ -139,6 +171,9 @@ func (f Find) cylinderJSON(r tdc.Result) cylinderJSON {
 	if r.Agreement != nil {
 		c.Agreement = &agreementJSON{r.Agreement.Difference.Degrees(), r.Agreement.Limit.Degrees(), r.Agreement.Agrees()}
 	}
+	if len(r.Levels) > 0 {
+		c.Midpoints = f.midpointsJSON(r)
+	}
 	for _, b := range r.Budget {
 		c.Budget = append(c.Budget, sourceJSON{b.Source, b.Angle.Degrees()})
 	}
@@ -153,6 +188,40 @@ func (f Find) cylinderJSON(r tdc.Result) cylinderJSON {
 		c.WithAll = &all
 	}
 	return c
+}
+
+func (f Find) midpointsJSON(r tdc.Result) *midpointsJSON {
+	m := midpointsJSON{Pattern: r.Trend.Pattern}
+	switch r.Trend.Pattern {
+	case tdc.LikeLash:
+		m.Lash = &r.Trend.Lash.Value
+	case tdc.LikeOffset:
+		m.Growth = &r.Trend.Growth.Value
+	case tdc.OneLevel:
+		m.Line = &r.Trend.Line
+	}
+	for _, l := range r.Levels {
+		level := levelJSON{l.Drop.Millimetres(), f.shown(l.Midpoint).Degrees(), l.Uncertainty.Degrees(), nil}
+		if l.Turn != 0 {
+			turn := l.Turn.String()
+			level.Turn = &turn
+		}
+		m.Levels = append(m.Levels, level)
+	}
+	return &m
+}
+
+// trialsJSON is the trials as the protractor shows them, low ends first.
+func (f Find) trialsJSON(t tdc.Trials) *trialsJSON {
+	shown := f.shown(t.Estimate).Degrees()
+	about := func(interval [2]geometry.Angle) [2]float64 {
+		low, high := (interval[0] - t.Estimate).Degrees(), (interval[1] - t.Estimate).Degrees()
+		if f.shown(t.Estimate+geometry.Degree/1000).Degrees() < shown { // numbers grow against the crank
+			low, high = -high, -low
+		}
+		return [2]float64{shown + low, shown + high}
+	}
+	return &trialsJSON{t.Count, t.Seed, shown, t.Uncertainty.Degrees(), about(t.Symmetric), about(t.Shortest)}
 }
 
 // tdcJSON is an estimate as the protractor shows it. The interval is about the

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/mark"
 )
@@ -57,9 +58,57 @@ func agreement(r tdc.Result) string {
 	text := fmt.Sprintf("Equal drop less curve fit: %s deg, and up to %s could be chance.",
 		signed(r.Agreement.Difference.Degrees(), places), fixed(r.Agreement.Limit.Degrees(), places))
 	if r.Agreement.Agrees() {
-		return text + " They agree."
+		return text + " They agree. " + trend(r)
 	}
-	return text + " They disagree: look at each reading (--every-reading) and at the engine's dimensions before you rely on either."
+	return text + " They disagree: look at each reading (--every-reading) and at the engine's dimensions before you rely on either. " + trend(r)
+}
+
+// trials says what the trials found.
+func (f Find) trials(t tdc.Trials) string {
+	places := decimals(t.Uncertainty.Degrees()) + 1
+	span := func(interval [2]geometry.Angle) string {
+		return f.reads(interval[0], places) + " to " + f.reads(interval[1], places)
+	}
+	return fmt.Sprintf("%d trials of the whole job (JCGM 101, seed %d): TDC at %s, standard uncertainty %s deg; 95 %% from %s, the shortest such from %s.",
+		t.Count, t.Seed, f.reads(t.Estimate, places), fixed(t.Uncertainty.Degrees(), places), span(t.Symmetric), span(t.Shortest))
+}
+
+// trend says what the midpoints do as the drop grows, and what that points to.
+func trend(r tdc.Result) string {
+	t := r.Trend
+	switch t.Pattern {
+	case tdc.Flat:
+		return "The midpoints stay where they are at every drop."
+	case tdc.LikeLash:
+		places := decimals(t.Lash.Uncertainty)
+		made := fmt.Sprintf("The midpoints come nearer as the drop grows, as %s ± %s mm of lash makes them",
+			fixed(math.Abs(t.Lash.Value), places), fixed(2*t.Lash.Uncertainty, places))
+		switch {
+		case t.Lash.Value < 0:
+			return made + " with the crank turned the other way than stated: check the turn of each reading."
+		case oneWay(r):
+			return made + ": turn back and read again, where that is safe."
+		}
+		return made + "; read both ways, it cancels."
+	case tdc.LikeOffset:
+		return fmt.Sprintf("The midpoints move by %s deg with every mm of drop: that points to an offset not stated, or a wheel off its centre.",
+			signed(t.Growth.Value, decimals(t.Growth.Uncertainty)))
+	case tdc.OneLevel:
+		return fmt.Sprintf("The midpoint at the depth of line %d lies apart from the others: read that depth again on both sides.", t.Line)
+	case tdc.NoPattern:
+		return "The midpoints scatter in no pattern: look for a loose pointer, wheel or gauge."
+	}
+	return ""
+}
+
+// oneWay tells whether every reading was taken turning the same way.
+func oneWay(r tdc.Result) bool {
+	for _, j := range r.Readings {
+		if j.Turn != r.Readings[0].Turn {
+			return false
+		}
+	}
+	return true
 }
 
 // greatest names the greatest part of the uncertainty and what would shrink it.
