@@ -3,7 +3,7 @@ package chart
 import "math"
 
 // uprightBands draws intervals of X from top to bottom. The label stands at the
-// foot, where there is most room.
+// high end of Y, where a curve that turns round leaves room.
 func (l *layout) uprightBands() {
 	for _, b := range l.Upright {
 		from, to := l.at(math.Min(b.From, b.To), l.y.from).x, l.at(math.Max(b.From, b.To), l.y.from).x
@@ -18,23 +18,11 @@ func (l *layout) uprightBands() {
 			anchor, x = "end", from-5
 		}
 		foot := l.plot.bottom - 7
-		if l.Y.Down != l.sag() {
+		if !l.Y.Down {
 			foot = l.plot.top + smallSize + 4
 		}
 		l.words("text small", anchor, spot{x, foot}, b.Label)
 	}
-}
-
-// sag tells whether the middle of what is drawn lies at the high end of Y.
-func (l *layout) sag() bool {
-	var sum, count float64
-	for _, s := range l.Series {
-		for _, p := range s.Points {
-			sum += l.y.at(p.Y)
-			count++
-		}
-	}
-	return sum > count/2
 }
 
 // levelBands draws intervals of Y from side to side: limits.
@@ -43,15 +31,11 @@ func (l *layout) levelBands() {
 		first, second := l.at(l.x.from, b.From).y, l.at(l.x.from, b.To).y
 		top, bottom := atLeast(math.Min(first, second), math.Max(first, second), 2)
 		l.group(b.Label)
-		l.rect("band", box{l.plot.left, top, l.plot.right, bottom})
+		l.rect("zone", box{l.plot.left, top, l.plot.right, bottom})
 		l.line("edge", spot{l.plot.left, top}, spot{l.plot.right, top})
 		l.line("edge", spot{l.plot.left, bottom}, spot{l.plot.right, bottom})
 		l.endGroup()
-		y := top - 5
-		if y-smallSize < l.plot.top {
-			y = bottom + smallSize + 3
-		}
-		l.words("text small", "start", spot{l.plot.left + 6, y}, b.Label)
+		l.words("text small", "start", spot{l.plot.left + 6, top - 5}, b.Label)
 	}
 }
 
@@ -61,38 +45,4 @@ func atLeast(from, to, size float64) (float64, float64) {
 		return from - short/2, to + short/2
 	}
 	return from, to
-}
-
-// names writes each series' name beside its last point, moved apart where they
-// would lie upon one another, with a line to what it names.
-func (l *layout) names() {
-	var wanted, sizes []float64
-	for _, s := range l.Series {
-		at := l.plot.top
-		if n := len(s.Points); n > 0 {
-			at = l.at(s.Points[n-1].X, s.Points[n-1].Y).y
-		}
-		wanted = append(wanted, math.Max(l.plot.top, math.Min(l.plot.bottom, at)))
-		sizes = append(sizes, smallSize*lineHeight)
-	}
-	placed := spread(wanted, sizes, l.plot.top-textSize, l.plot.bottom+textSize)
-	x := l.plot.right + 14
-	for n, s := range l.Series {
-		if s.Name == "" || len(s.Points) == 0 {
-			continue
-		}
-		last := s.Points[len(s.Points)-1]
-		from := spot{l.at(last.X, last.Y).x, wanted[n]}
-		if s.Line {
-			l.line("bar "+seriesClass("stroke", n), from, spot{x - 2, placed[n]})
-		} else {
-			l.marker(n, spot{x + 2, placed[n]}, false)
-		}
-		shift := 0.0
-		if !s.Line {
-			shift = markerRadius + 6
-		}
-		l.words("small strong "+seriesClass("fill", n), "start", spot{x + shift, placed[n] + smallSize*0.35},
-			shortened(s.Name, nameWidth-shift, smallSize))
-	}
 }

@@ -97,5 +97,9 @@ func (c Chart) scales() (x, y scale) {
 	for _, b := range c.Level {
 		up.take(b.From, b.To)
 	}
+	if len(c.Level) > 0 { // room for their labels
+		room := (up.high - up.low) / 12
+		up.take(up.low-room, up.high+room)
+	}
 	return newScale(c.X, across), newScale(c.Y, up)
 }

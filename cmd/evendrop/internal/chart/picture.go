@@ -1,8 +1,6 @@
 package chart
 
-import (
-	"fmt"
-)
+import "fmt"
 
 // SVG is the chart as a picture. Numbers that are none are an error.
 func (c Chart) SVG() ([]byte, error) {
@@ -41,7 +39,7 @@ const (
 func (c Chart) layout() *layout {
 	l := &layout{drawing: &drawing{}, Chart: c}
 	l.x, l.y = c.scales()
-	titles := wrapped(c.Title, pictureWidth-2*margin, titleSize, 2)
+	titles := wrapped(c.Title, pictureWidth-2*margin, titleSize*bold, 2)
 	top := margin
 	for _, t := range titles {
 		top += titleSize * lineHeight
@@ -50,7 +48,7 @@ func (c Chart) layout() *layout {
 	top += textSize * lineHeight
 	l.words("quiet", "start", spot{margin, top - 2}, c.Y.Label)
 	for _, s := range c.Series {
-		l.named = max(l.named, min(nameWidth, textWidth(s.Name, smallSize)))
+		l.named = max(l.named, min(nameWidth, textWidth(s.Name, smallSize*bold)+nameShift(s)))
 	}
 	right := pictureWidth - margin - 8
 	if l.named > 0 {
@@ -60,9 +58,6 @@ func (c Chart) layout() *layout {
 	l.bottom = l.plot.bottom + 2.9*textSize + margin
 	return l
 }
-
-// nameWidth is the most that the name of a series takes beside the plot.
-const nameWidth = 116.0
 
 // tickWidth is the room for the numbers at the left.
 func (l *layout) tickWidth() (widest float64) {

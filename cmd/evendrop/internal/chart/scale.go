@@ -32,7 +32,7 @@ type scale struct {
 const mostTicks = 8
 
 // newScale lays an axis out over what it must show. Ends that the axis does not
-// fix are moved out to a tick.
+// fix are moved out to a tick or half-way to one.
 func newScale(a Axis, e extent) scale {
 	fixed := a.From != a.To
 	if fixed {
@@ -44,8 +44,9 @@ func newScale(a Axis, e extent) scale {
 	}
 	s := scale{from: e.low, to: e.high, step: niceStep(e.high-e.low, a.Angle)}
 	if !fixed {
-		s.from = math.Floor(e.low/s.step+rounding) * s.step
-		s.to = math.Ceil(e.high/s.step-rounding) * s.step
+		half := s.step / 2
+		s.from = math.Floor(e.low/half+rounding) * half
+		s.to = math.Ceil(e.high/half-rounding) * half
 	}
 	first := math.Ceil(s.from/s.step - rounding)
 	for n := first; n*s.step <= s.to+rounding*s.step; n++ {

@@ -16,6 +16,7 @@ var (
 	quiet = ink{"#565d66", "#a9afb8"}
 	grid  = ink{"#e2dfd8", "#2c3238"}
 	band  = ink{"#e9dcc0", "#45391f"}
+	zone  = ink{"#f5efe1", "#22201a"} // a band that fills much of a picture
 	edge  = ink{"#8a6d2f", "#c6a765"}
 	alarm = ink{"#a8281e", "#ff9486"}
 
@@ -34,25 +35,28 @@ var (
 // SeriesStyles is how many series can be told apart.
 const SeriesStyles = 6
 
-// Font sizes, in units of a picture pictureWidth wide.
+// Font sizes, in units of a picture pictureWidth wide; the bold ones count as
+// wider, for textWidth.
 const (
 	pictureWidth = 500.0
 	textSize     = 14.0
 	titleSize    = 16.0
 	smallSize    = 12.5
+	bold         = 1.14
 )
 
 // style is the picture's style sheet. It uses no variables, so viewers that know
 // only plain style sheets show the light page.
 func style() string {
 	var s strings.Builder
-	fmt.Fprintf(&s, "svg.ed{max-width:860px;font-family:system-ui,-apple-system,'Segoe UI',Roboto,'Noto Sans','DejaVu Sans',sans-serif;font-size:%gpx}"+
+	fmt.Fprintf(&s, "svg.ed{max-width:860px;color-scheme:light dark;font-family:system-ui,-apple-system,'Segoe UI',Roboto,'Noto Sans','DejaVu Sans',sans-serif;font-size:%gpx}"+
 		".ed .title{font-size:%gpx;font-weight:600}.ed .small{font-size:%gpx}.ed .strong{font-weight:600}"+
 		".ed line,.ed path{fill:none;stroke-linejoin:round;stroke-linecap:butt}"+
 		".ed .grid{stroke-width:1}.ed .axis{stroke-width:1.2}.ed .edge{stroke-width:1.4;stroke-dasharray:6 3}"+
 		".ed .curve{stroke-width:2.2}.ed .bar{stroke-width:1.4}.ed .leader{stroke-width:.9}"+
 		".ed .joint{stroke-width:1.6}.ed .slipped{stroke-width:4;stroke-dasharray:9 5}"+
-		".ed .reach{stroke-width:4}.ed .limit{stroke-width:10}.ed .mark{stroke-width:1.6}",
+		".ed .reach{stroke-width:4}.ed .limit{stroke-width:10}.ed .mark{stroke-width:1.6}.ed .solid{stroke-dasharray:none}"+
+		".ed .round{fill:none}.ed .member,.ed .tag{stroke-width:1.4}.ed .heavy{stroke-width:2.4}",
 		textSize, titleSize, smallSize)
 	for i, dash := range dashes {
 		fmt.Fprintf(&s, ".ed .dash%d{stroke-dasharray:%s}", i, dash)
@@ -71,9 +75,10 @@ func inks(of func(ink) string) string {
 	fill("text", text)
 	fill("quiet", quiet)
 	stroke("grid", grid)
-	stroke("axis leader joint reach member tag", text)
+	stroke("axis fore leader joint reach member tag", text)
 	fill("member tag", paper)
 	fill("band", band)
+	fill("zone", zone)
 	stroke("limit", band)
 	stroke("edge", edge)
 	stroke("slipped alarmed", alarm)

@@ -1,0 +1,214 @@
+package chart
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+)
+
+// turned is where an angle of the picture lies, in degrees clockwise from the top.
+func (f *face) turned(angle float64) float64 { return f.gain * (angle - f.middle) }
+
+// polar is the place at so many picture degrees from the top and a radius.
+func (f *face) polar(picture, radius float64) spot {
+	sin, cos := math.Sincos(picture * math.Pi / 180)
+	return spot{f.centre.x + radius*sin, f.centre.y - radius*cos}
+}
+
+func (f *face) laneRadius(n int) float64 { return f.radius + (float64(f.lanes[n])+0.6)*laneWidth }
+
+// ring draws the circle, or the part of it, with its ticks and numbers inside.
+func (f *face) ring() {
+	if f.whole360 {
+		f.circle("axis round", f.centre, f.radius)
+	} else {
+		f.arc("axis", f.turned(f.from), f.turned(f.to), f.radius)
+	}
+	for _, t := range f.ticks {
+		p := f.turned(t)
+		f.line("grid", f.polar(p, f.radius), f.polar(p, f.outer))
+		f.line("axis", f.polar(p, f.radius), f.polar(p, f.radius-7))
+		at := f.polar(p, f.radius-f.numbersIn())
+		f.words("quiet small", "middle", spot{at.x, at.y + smallSize*0.35}, pretty(f.label(t)))
+	}
+	if zero := f.turned(0); f.whole360 || f.from <= 0 && f.to >= 0 {
+		f.line("curve fore", f.polar(zero, f.radius-9), f.polar(zero, f.radius+2))
+		at := f.polar(zero, f.radius-f.numbersIn()-16)
+		f.words("text small strong", "middle", spot{at.x, at.y + smallSize*0.35}, f.Zero)
+	}
+	f.sense()
+}
+
+// numbersIn is how far inside the ring its numbers stand.
+func (f *face) numbersIn() float64 {
+	if f.whole360 {
+		return 22
+	}
+	return 18
+}
+
+// sense says which way is later.
+func (f *face) sense() {
+	if f.whole360 {
+		f.words("quiet", "middle", f.centre, "crank degrees")
+		f.words("quiet", "middle", spot{f.centre.x, f.centre.y + textSize*lineHeight}, "later is clockwise")
+		return
+	}
+	f.words("quiet", "middle", spot{f.centre.x, f.foot - 2}, "← earlier · crank degrees · later →")
+}
+
+// arcs draws what mark n may lie in, broad and pale, the interval it is known to
+// lie in, narrow and dark, and the mark itself.
+func (f *face) arcs(n int) {
+	m, radius := f.Marks[n], f.laneRadius(n)
+	f.group(m.Name)
+	defer f.endGroup()
+	if m.LimitFrom != m.LimitTo {
+		from, to := f.seen(m.LimitFrom, m.LimitTo, radius, 3)
+		f.arc("limit", from, to, radius)
+		for _, end := range []float64{from, to} {
+			f.line("edge solid", f.polar(end, radius-5), f.polar(end, radius+5))
+		}
+	}
+	if m.From != m.To {
+		from, to := f.seen(m.From, m.To, radius, 3)
+		f.arc("reach", from, to, radius)
+	}
+	at := f.polar(f.turned(m.At), radius)
+	f.circle("tag", at, 3.6)
+	if m.Alarm {
+		const r = 5.5
+		f.line("mark alarmed", spot{at.x - r, at.y - r}, spot{at.x + r, at.y + r})
+		f.line("mark alarmed", spot{at.x - r, at.y + r}, spot{at.x + r, at.y - r})
+	}
+}
+
+// seen is an interval in degrees of the picture, long enough to be seen.
+func (f *face) seen(from, to, radius, least float64) (float64, float64) {
+	return atLeast(f.turned(math.Min(from, to)), f.turned(math.Max(from, to)), least/radius*180/math.Pi)
+}
+
+// arc draws a part of a circle between two degrees of the picture, in chords
+// too short to be told from it.
+func (f *face) arc(class string, from, to, radius float64) {
+	pieces := int(math.Ceil((to-from)/2)) + 1
+	var spots []spot
+	for i := range pieces + 1 {
+		spots = append(spots, f.polar(from+(to-from)*float64(i)/float64(pieces), radius))
+	}
+	f.path(class, spots, false)
+}
+
+// tags draws a number outside for each mark, moved apart where they would touch,
+// with a line to the mark.
+func (f *face) tags() {
+	for n, at := range f.tagAngles() {
+		m := f.Marks[n]
+		on := f.polar(f.turned(m.At), f.laneRadius(n)+4)
+		elbow := f.polar(f.turned(m.At), f.outer+2)
+		tag := f.polar(at, f.tagDistance())
+		f.path("leader", []spot{on, elbow, tag}, false)
+		f.tag(n, tag)
+	}
+}
+
+func (f *face) tagDistance() float64 { return f.outer + 2*tagRadius }
+
+// tag draws mark n's number in a circle, in a square where it is an alarm.
+func (f *face) tag(n int, at spot) {
+	if f.Marks[n].Alarm {
+		f.rect("tag alarmed heavy", box{at.x, at.y, at.x, at.y}.grown(tagRadius-0.5))
+	} else {
+		f.circle("tag", at, tagRadius)
+	}
+	f.words("text small strong", "middle", spot{at.x, at.y + smallSize*0.35}, strconv.Itoa(n+1))
+}
+
+// tagAngles is where the tags go, in degrees of the picture. Round a whole
+// circle they are laid out from the widest gap between marks.
+func (f *face) tagAngles() []float64 {
+	size := (2*tagRadius + 6) / f.tagDistance() * 180 / math.Pi
+	wanted, sizes := make([]float64, len(f.Marks)), make([]float64, len(f.Marks))
+	for n, m := range f.Marks {
+		wanted[n], sizes[n] = f.turned(m.At), size
+	}
+	low, high := -openedTo/2-size, openedTo/2+size
+	if f.whole360 {
+		low = widestGap(wanted)
+		high = low + 360
+		for n := range wanted {
+			wanted[n] = low + positive(wanted[n]-low)
+		}
+	}
+	return spread(wanted, sizes, low, high)
+}
+
+// widestGap is the middle of the widest gap between angles round a circle.
+func widestGap(angles []float64) float64 {
+	var at, widest float64
+	for _, a := range angles {
+		gap := 360.0
+		for _, b := range angles {
+			if next := positive(b - a); next > 0 {
+				gap = math.Min(gap, next)
+			}
+		}
+		if gap > widest {
+			at, widest = a+gap/2, gap
+		}
+	}
+	return at
+}
+
+// positive is an angle less whole turns, in [0, 360).
+func positive(angle float64) float64 {
+	if angle = math.Mod(angle, 360); angle < 0 {
+		angle += 360
+	}
+	return angle
+}
+
+// list names the marks under the dial, and returns where it ends.
+func (f *face) list() float64 {
+	const left = margin + 2*tagRadius + 8
+	y := f.foot + 12
+	for n, m := range f.Marks {
+		f.tag(n, spot{margin + tagRadius, y + tagRadius})
+		lines := wrapped(m.Name, pictureWidth-left-margin, textSize*bold, 2)
+		for _, line := range lines {
+			f.words("text strong", "start", spot{left, y + tagRadius + textSize*0.35}, line)
+			y += textSize * lineHeight
+		}
+		for _, line := range wrapped(m.Detail, pictureWidth-left-margin, textSize, 3) {
+			if line != "" {
+				f.words("text", "start", spot{left, y + tagRadius + textSize*0.35}, line)
+				y += textSize * lineHeight
+			}
+		}
+		y += 8
+	}
+	f.key(&y)
+	return y + margin
+}
+
+// key says what the arcs are.
+func (f *face) key(y *float64) {
+	const wide = 30.0
+	for _, k := range []struct{ class, says string }{
+		{"limit", "allowed"}, {"reach", "where the mark lies (95 %)"},
+	} {
+		at := *y + textSize*0.5
+		f.line(k.class, spot{margin, at}, spot{margin + wide, at})
+		f.words("quiet small", "start", spot{margin + wide + 8, at + smallSize*0.35}, k.says)
+		*y += textSize * lineHeight
+	}
+	for _, m := range f.Marks {
+		if m.Alarm {
+			f.words("quiet small", "start", spot{margin, *y + textSize*0.85}, fmt.Sprintf("Crossed, its number in a square: %s", alarmWord))
+			*y += textSize * lineHeight
+			return
+		}
+	}
+}
+
+const alarmWord = "outside what is allowed"
