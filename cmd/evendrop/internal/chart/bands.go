@@ -9,20 +9,38 @@ func (l *layout) uprightBands() {
 		from, to := l.at(math.Min(b.From, b.To), l.y.from).x, l.at(math.Max(b.From, b.To), l.y.from).x
 		from, to = atLeast(from, to, 2)
 		l.group(b.Label)
-		l.rect("band", box{from, l.plot.top, to, l.plot.bottom})
+		l.rect(shade(to-from), box{from, l.plot.top, to, l.plot.bottom})
 		l.line("edge", spot{from, l.plot.top}, spot{from, l.plot.bottom})
 		l.line("edge", spot{to, l.plot.top}, spot{to, l.plot.bottom})
 		l.endGroup()
-		anchor, x := "start", to+5
-		if x+textWidth(b.Label, smallSize) > l.plot.right {
-			anchor, x = "end", from-5
-		}
+		anchor, x := l.beside(from, to, textWidth(b.Label, smallSize))
 		foot := l.plot.bottom - 7
 		if !l.Y.Down {
 			foot = l.plot.top + smallSize + 4
 		}
 		l.words("text small", anchor, spot{x, foot}, b.Label)
 	}
+}
+
+// shade is the class of a band: a pale one for one that fills much of the picture.
+func shade(width float64) string {
+	if width > 40 {
+		return "zone"
+	}
+	return "band"
+}
+
+// beside is where a band's label goes: into the band, after it or before it,
+// wherever it fits first.
+func (l *layout) beside(from, to, width float64) (anchor string, x float64) {
+	const gap = 5
+	switch {
+	case width+2*gap < to-from:
+		return "middle", (from + to) / 2
+	case to+gap+width < l.plot.right:
+		return "start", to + gap
+	}
+	return "end", math.Max(from-gap, l.plot.left+gap+width)
 }
 
 // levelBands draws intervals of Y from side to side: limits.
