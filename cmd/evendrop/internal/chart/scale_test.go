@@ -28,11 +28,7 @@ func TestTicks(t *testing.T) {
 		s := newScale(c.axis, extent{c.low, c.high, true})
 		var labels []string
 		for _, tick := range s.ticks {
-			text := s.label(tick)
-			if text == "0.0" || text == "0.00" {
-				text = s.label(0)
-			}
-			labels = append(labels, text)
+			labels = append(labels, s.label(tick))
 		}
 		require.Equal(t, c.labels, labels, "%v", c)
 		require.InDelta(t, c.from, s.from, 1e-12) // roundings
