@@ -37,7 +37,7 @@ func (m Motion) trapped(e MotionEngine) (trapped, error) {
 }
 
 // liquidCaution is common practice, no source.
-const liquidCaution = "That is why an engine that may hold liquid is never tried with the starter: with plugs or injectors out, turn it two " +
+const liquidCaution = "Liquid does not give: where the space is full the crank stops, or something bends. So an engine that may hold liquid is never tried with the starter: with plugs or injectors out, turn it two " +
 	"full turns by hand first, and stop at any hard resistance. These volumes come from the dimensions typed, not from the maker, and " +
 	"pressure is dangerous well before the space is full."
 
@@ -69,7 +69,6 @@ func (m Motion) liquidSentence(e MotionEngine, t trapped) string {
 		return fmt.Sprintf("%s is more than the cylinder holds at BDC, %s cm3: the piston cannot rise at all.",
 			amount, fixed(clearance+e.Cylinder.Swept().CubicCentimetres(), 1))
 	}
-	return fmt.Sprintf("%s fills the space above the piston %s deg before TDC, where the piston is still %s mm down. "+
-		"Liquid does not give: there the crank stops, or something bends.",
+	return fmt.Sprintf("%s fills the space above the piston %s deg before TDC, where the piston is still %s mm down.",
 		amount, fixed(-t.fullAt.Degrees(), 1), fixed(e.Drop(*t.fullAt).Millimetres(), 1))
 }
