@@ -1,6 +1,9 @@
 package chart
 
-import "math"
+import (
+	"math"
+	"strings"
+)
 
 // uprightBands draws intervals of X from top to bottom. The label stands at the
 // high end of Y, where a curve that turns round leaves room.
@@ -13,12 +16,7 @@ func (l *layout) uprightBands() {
 		l.line("edge", spot{from, l.plot.top}, spot{from, l.plot.bottom})
 		l.line("edge", spot{to, l.plot.top}, spot{to, l.plot.bottom})
 		l.endGroup()
-		anchor, x := l.beside(from, to, textWidth(b.Label, smallSize))
-		foot := l.plot.bottom - 7
-		if !l.Y.Down {
-			foot = l.plot.top + smallSize + 4
-		}
-		l.words("text small", anchor, spot{x, foot}, b.Label)
+		l.bandLabel(b.Label, from, to)
 	}
 }
 
@@ -30,17 +28,25 @@ func shade(width float64) string {
 	return "band"
 }
 
-// beside is where a band's label goes: into the band, after it or before it,
-// wherever it fits first.
-func (l *layout) beside(from, to, width float64) (anchor string, x float64) {
+// bandLabel writes a band's label into it, in lines where it must, or else after
+// it or before it, wherever it fits first.
+func (l *layout) bandLabel(label string, from, to float64) {
 	const gap = 5
-	switch {
-	case width+2*gap < to-from:
-		return "middle", (from + to) / 2
-	case to+gap+width < l.plot.right:
-		return "start", to + gap
+	lines, anchor, x := wrapped(label, to-from-2*gap, smallSize, 3), "middle", (from+to)/2
+	if strings.Join(lines, " ") != strings.Join(strings.Fields(label), " ") {
+		lines, anchor, x = []string{label}, "start", to+gap
+		if x+textWidth(label, smallSize) > l.plot.right {
+			anchor, x = "end", from-gap
+		}
 	}
-	return "end", math.Max(from-gap, l.plot.left+gap+width)
+	y := l.plot.top + smallSize + 4
+	if l.Y.Down {
+		y = l.plot.bottom - 7 - float64(len(lines)-1)*smallSize*lineHeight
+	}
+	for _, line := range lines {
+		l.words("text small", anchor, spot{x, y}, line)
+		y += smallSize * lineHeight
+	}
 }
 
 // levelBands draws intervals of Y from side to side: limits.
