@@ -28,17 +28,32 @@ func shade(width float64) string {
 	return "band"
 }
 
-// bandLabel writes a band's label into it, in lines where it must, or else after
-// it or before it, wherever it fits first.
+// bandLabel writes a band's label into it, after it or before it, wherever it
+// fits first in the fewest lines; where it fits nowhere, into the band, cut short.
 func (l *layout) bandLabel(label string, from, to float64) {
 	const gap = 5
-	lines, anchor, x := wrapped(label, to-from-2*gap, smallSize, 3), "middle", (from+to)/2
-	if strings.Join(lines, " ") != strings.Join(strings.Fields(label), " ") {
-		lines, anchor, x = []string{label}, "start", to+gap
-		if x+textWidth(label, smallSize) > l.plot.right {
-			anchor, x = "end", from-gap
+	places := []struct {
+		anchor  string
+		x, room float64
+	}{
+		{"middle", (from + to) / 2, to - from - 2*gap},
+		{"start", to + gap, l.plot.right - to - gap},
+		{"end", from - gap, from - gap - l.plot.left},
+	}
+	for most := 1; most <= 3; most++ {
+		for _, p := range places {
+			lines := wrapped(label, p.room, smallSize, most)
+			if !strings.Contains(strings.Join(lines, ""), "…") {
+				l.bandLines(lines, p.anchor, p.x)
+				return
+			}
 		}
 	}
+	l.bandLines(wrapped(label, places[0].room, smallSize, 3), "middle", places[0].x)
+}
+
+// bandLines writes lines at the high end of Y.
+func (l *layout) bandLines(lines []string, anchor string, x float64) {
 	y := l.plot.top + smallSize + 4
 	if l.Y.Down {
 		y = l.plot.bottom - 7 - float64(len(lines)-1)*smallSize*lineHeight

@@ -96,6 +96,33 @@ func TestNarrowBand(t *testing.T) {
 	require.InDelta(t, 5, x.value(band.at(t).x+1), 0.002) // as above
 }
 
+// A band's label stays inside the plot, and beside or inside its band, wherever
+// the band lies.
+func TestBandLabelStaysInside(t *testing.T) {
+	for _, b := range []Band{{-19, -18, ""}, {18, 19, ""}, {-9, 12, ""}, {-4, 4, ""}, {-16, 16, ""}, {-3, 18, ""}} {
+		for _, label := range []string{"TDC 3.4 ± 0.2", "within 0.01 mm: 2.2 deg", "TDC of cylinder 1, 3.40 ± 0.25 deg (95 %)"} {
+			c := readings(true)
+			b.Label = label
+			c.Upright, c.Series = []Band{b}, c.Series[:1]
+			svg, err := c.SVG()
+			all := parsed(t, svg, err)
+			grid := named(all, "line", "axis")[1] // the lower edge of the plot
+			left, right := grid.number(t, "x1"), grid.number(t, "x2")
+			said := ""
+			for _, e := range named(all, "text", "text") {
+				if !strings.Contains(e.class, "title") && e.text != "limit" {
+					said += " " + e.text
+					width := textWidth(e.text, smallSize)
+					from := e.at(t).x - map[string]float64{"start": 0, "middle": width / 2, "end": width}[e.attr["text-anchor"]]
+					require.GreaterOrEqual(t, from, left, "%v", b)
+					require.LessOrEqual(t, from+width, right, "%v", b)
+				}
+			}
+			require.Equal(t, label, strings.TrimSpace(said))
+		}
+	}
+}
+
 // Series are told apart without colour: each line its own dashes, each series of
 // points its own shape.
 func TestSeriesDifferWithoutColour(t *testing.T) {
