@@ -204,6 +204,18 @@ func TestMotionOffset(t *testing.T) {
 	require.InDelta(t, 0.8, *got.Engine.PinOffset, 0)
 	require.Equal(t, got.Rows, move(t, "--stroke 86 --rod 146 --bore-offset -0.8").Rows)
 
+	// About BDC, by a height written down here: 30 deg either side of the lowest
+	// point, which is later than 180 deg.
+	got = move(t, "--stroke 80 --rod 120 --bore-offset 20 --from -30 --to 30 --by 30")
+	height := func(phi float64) float64 {
+		return 40*math.Cos(phi) + math.Sqrt(120*120-math.Pow(40*math.Sin(phi)-20, 2))
+	}
+	lowest := math.Pi + math.Asin(20.0/80)
+	for i, angle := range []float64{-30, 0, 30} {
+		want := height(lowest+angle*math.Pi/180) - height(lowest)
+		require.InDelta(t, want, got.Rows[i].AtBDC, 1e-12) // roundings of 160 mm
+	}
+
 	// Computed to 30 digits, printed to 15; roundings of 160 mm.
 	got = move(t, "--stroke 80 --rod 120 --bore-offset 20")
 	require.InDelta(t, 6.94835005029752, got.dropAt(t, 30), 1e-12)

@@ -63,6 +63,7 @@ func TestMotionMisuse(t *testing.T) {
 		{"--stroke 81,4 --rod 133", "write 81.4 with a point"},
 		{"--stroke 86 --rod 133,5", "a comma parts engines"},
 		{"--stroke 86,92 --rod 133,145,150", "--stroke lists 2 and --rod lists 3"},
+		{"--stroke 86,92,90 --rod 133,145", "--stroke lists 3 and --rod lists 2"},
 		{"--stroke 86 --rod 140,141,142,143,144,145,146", "at most 6"},
 		{"--stroke 86 --rod 146 --unit ft", "expected mm or in"},
 		{"--stroke 86 --rod 146 --from 10 --to 10", "--from to be the earlier"},
@@ -205,6 +206,15 @@ func TestMotionPicture(t *testing.T) {
 	second, err := os.ReadFile(path)
 	require.NoError(t, err)
 	require.NotEqual(t, first, second)
+
+	one := strings.Fields("motion --stroke 86 --rod 146 --replace --picture " + path)
+	for from, shaded := range map[string]bool{"-30": true, "-5": false} {
+		code, _, errs = ev(append(one, "--from", from)...)
+		require.Equal(t, answered, code, errs)
+		svg, err := os.ReadFile(path)
+		require.NoError(t, err)
+		require.Equal(t, shaded, strings.Contains(string(svg), "within 1 mm: 21.8 deg"), "the dwell is shaded where it is whole")
+	}
 
 	code, out, errs = ev("motion", "--stroke", "86", "--rod", "40", "--picture", path+"2")
 	require.Equal(t, wrongUse, code)

@@ -67,6 +67,9 @@ func TestTagsStandApart(t *testing.T) {
 	}
 }
 
+// positive is an angle less whole turns, in [0, 360).
+func positive(angle float64) float64 { return math.Mod(math.Mod(angle, 360)+360, 360) }
+
 // Words of the list do not lie upon one another.
 func TestListStandsApart(t *testing.T) {
 	svg, err := Dial{Marks: crowd(8, 0)}.SVG()
@@ -146,6 +149,7 @@ func TestOpenedOut(t *testing.T) {
 	from, to := angle(spots[0]), angle(spots[len(spots)-1])
 	require.InDelta(t, openedTo*math.Pi/180, to-from, 0.001) // from -1 to 4 is the whole scale
 	require.InDelta(t, 0.6, (angle(tick)-from)/(to-from), 0.001)
+	require.InDelta(t, -to, from, 0.001, "the middle of the scale is at the top")
 }
 
 // A mark outside what is allowed is crossed and boxed, and words say what that means.

@@ -31,7 +31,7 @@ func (f *face) tag(n int, at spot) {
 }
 
 // tagAngles is where the tags go, in degrees of the picture. Round a whole
-// circle they are laid out from the widest gap between marks.
+// circle they keep to the side of 180 deg that their marks lie on.
 func (f *face) tagAngles() []float64 {
 	size := (2*tagRadius + 6) / f.tagDistance() * 180 / math.Pi
 	wanted, sizes := make([]float64, len(f.Marks)), make([]float64, len(f.Marks))
@@ -40,38 +40,12 @@ func (f *face) tagAngles() []float64 {
 	}
 	low, high := -openedTo/2-size, openedTo/2+size
 	if f.whole360 {
-		low = widestGap(wanted)
-		high = low + 360
+		low, high = -180, 180
 		for n := range wanted {
-			wanted[n] = low + positive(wanted[n]-low)
+			wanted[n] = math.Remainder(wanted[n], 360)
 		}
 	}
 	return spread(wanted, sizes, low, high)
-}
-
-// widestGap is the middle of the widest gap between angles round a circle.
-func widestGap(angles []float64) float64 {
-	var at, widest float64
-	for _, a := range angles {
-		gap := 360.0
-		for _, b := range angles {
-			if next := positive(b - a); next > 0 {
-				gap = math.Min(gap, next)
-			}
-		}
-		if gap > widest {
-			at, widest = a+gap/2, gap
-		}
-	}
-	return at
-}
-
-// positive is an angle less whole turns, in [0, 360).
-func positive(angle float64) float64 {
-	if angle = math.Mod(angle, 360); angle < 0 {
-		angle += 360
-	}
-	return angle
 }
 
 // list names the marks under the dial, and returns where it ends.
