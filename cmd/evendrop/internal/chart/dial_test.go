@@ -58,6 +58,12 @@ func TestTagsStandApart(t *testing.T) {
 					require.GreaterOrEqual(t, math.Abs(list[i].y-list[j].y), 2*tagRadius)
 				}
 			}
+			if far { // no tag is farther from its mark than eight tags take
+				for i, a := range tags {
+					at := math.Atan2(a.x-centre.x, centre.y-a.y) * 180 / math.Pi
+					require.Less(t, math.Abs(math.Remainder(at-marks[i].At, 360)), 60.0, "%d about %g", i+1, about)
+				}
+			}
 			for i := 1; i < 7; i++ { // clockwise about the dial's centre
 				a, b := tags[i-1], tags[i]
 				turn := (a.x-centre.x)*(b.y-centre.y) - (a.y-centre.y)*(b.x-centre.x)

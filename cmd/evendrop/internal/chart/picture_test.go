@@ -123,6 +123,14 @@ func TestBandLabelStaysInside(t *testing.T) {
 	}
 }
 
+// Bands beyond the points are on the picture too.
+func TestBandsWidenTheAxes(t *testing.T) {
+	c := Chart{Series: []Series{{Points: []Point{{X: 1, Y: 1}, {X: 2, Y: 2}}}}, Upright: []Band{{-5, 9, "TDC"}}, Level: []Band{{-4, 8, "limit"}}}
+	x, y := c.scales()
+	require.True(t, x.from <= -5 && x.to >= 9)
+	require.True(t, y.from < -4 && y.to > 8, "and there is room for the label")
+}
+
 // Series are told apart without colour: each line its own dashes, each series of
 // points its own shape.
 func TestSeriesDifferWithoutColour(t *testing.T) {

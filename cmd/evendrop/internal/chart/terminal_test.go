@@ -57,6 +57,18 @@ func TestTerminalStrokes(t *testing.T) {
 	}
 }
 
+// Two lines that cross: each in its own letter, twice over where it is joined,
+// and one cell where they are together.
+func TestTerminalTogether(t *testing.T) {
+	text, err := Chart{X: Axis{From: 0, To: 10}, Y: Axis{From: 0, To: 10}, Series: []Series{
+		{Name: "up", Line: true, Points: []Point{{X: 0, Y: 0}, {X: 2, Y: 2}, {X: 10, Y: 10}}},
+		{Name: "down", Line: true, Points: []Point{{X: 0, Y: 10}, {X: 10, Y: 0}}},
+	}}.Terminal(16, 11)
+	require.NoError(t, err)
+	plot := strings.Join(strings.Split(text, "\n")[1:12], "")
+	require.Equal(t, []int{10, 10, 1}, []int{strings.Count(plot, "A"), strings.Count(plot, "B"), strings.Count(plot, "*")}, text)
+}
+
 // Several series are letters with a key; bands are shades with a key; every line
 // fits its width, and the plot itself is plain ASCII.
 func TestTerminalOfMany(t *testing.T) {
