@@ -25,15 +25,15 @@ within a drop, against pure cosine motion and against BDC.
                             crank degrees from TDC, late positive: -30, 30 and 5
   --within MM               dwell within this drop (repeatable): 0.01, 0.1 and 1
   --rpm N                   speed of the piston
-  --liquid ML               crank angle at which so much liquid fills the space above
-                            the piston; needs --bore and --compression
+  --liquid ML               crank angle at which so much trapped liquid fills the
+                            space above the piston; needs --bore, --compression
   --as text|markdown|json|csv
   --picture FILE.svg        a drawing of drop against angle
   --replace                 overwrite the picture
 
-Several engines: lists with commas, the first of each list with the first of the
-others; a list of one goes with all. --rod 133,145 --pin-offset 0,0.8 is two
-engines. Decimals have a point; or part the list with semicolons, in quotes.
+Several engines: lists with commas, the first of each list with the first of
+the others; a list of one goes with all. --rod 133,145 --pin-offset 0,0.8 is
+two engines. Decimals have a point; or part the list with semicolons, in quotes.
 `
 
 func runMotion(args []string, stdout io.Writer) error {

@@ -20,8 +20,10 @@ type Dial struct {
 // DialMark is a mark, the interval it is known to lie in, and the interval it
 // may lie in.
 type DialMark struct {
-	Name   string
-	Detail string  // words after the name, such as its verdict
+	Name string
+	// Detail is words under the name, such as a verdict. Leave the name out of
+	// it: one written from right to left would turn the numbers after it round.
+	Detail string
 	At     float64 // degrees
 	// From and To are the interval of At; nought both: none.
 	From, To float64
