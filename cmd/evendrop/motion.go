@@ -25,7 +25,7 @@ within a drop, against pure cosine motion and against BDC.
                             crank degrees from TDC, late positive: -30, 30 and 5
   --within MM               dwell within this drop (repeatable): 0.01, 0.1 and 1
   --rpm N                   speed of the piston
-  --liquid ML               crank angle at which so much trapped liquid fills the
+  --liquid ML               crank angle where so much trapped liquid fills the
                             space above the piston; needs --bore, --compression
   --as text|markdown|json|csv
   --picture FILE.svg        a drawing of drop against angle

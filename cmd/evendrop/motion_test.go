@@ -247,7 +247,7 @@ func TestMotionSlopeSumsToDrop(t *testing.T) {
 	require.InDelta(t, got.Rows[30].Drop, sum, 1e-7)
 }
 
-// Volumes: Heywood (2.6) as a ratio to the clearance volume, written down here
+// Volumes: Heywood (2.6, number from memory) as a ratio to the clearance volume, written down here
 // by itself; roundings of 550 cm3.
 func TestMotionVolume(t *testing.T) {
 	const bore, stroke, rod, ratio = 86.0, 86.0, 146.0, 10.5
