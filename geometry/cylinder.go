@@ -45,3 +45,14 @@ func (c Cylinder) Swept() Volume { return Volume(c.area * float64(c.Stroke())) }
 func (c Cylinder) VolumeAt(u Angle) Volume {
 	return c.clearance + Volume(c.area*float64(c.Drop(u)))
 }
+
+// AnglesAtVolume is the pair of crank angles from TDC at which the volume above
+// the piston is v: before and after. A volume less than the clearance or more
+// than clearance and swept volume together has no angles and is an error.
+func (c Cylinder) AnglesAtVolume(v Volume) (before, after Angle, err error) {
+	if !(v >= c.clearance && v <= c.clearance+c.Swept()) {
+		return 0, 0, fmt.Errorf("%.4g cm3 is not between the volumes at TDC and BDC, %.4g and %.4g cm3",
+			v.CubicCentimetres(), c.clearance.CubicCentimetres(), (c.clearance + c.Swept()).CubicCentimetres())
+	}
+	return c.AnglesAt(Length(min(float64(c.Stroke()), float64(v-c.clearance)/c.area)))
+}

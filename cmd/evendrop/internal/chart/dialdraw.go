@@ -1,0 +1,96 @@
+package chart
+
+import "math"
+
+// turned is where an angle of the picture lies, in degrees clockwise from the top.
+func (f *face) turned(angle float64) float64 { return f.gain * (angle - f.middle) }
+
+// polar is the place at so many picture degrees from the top and a radius.
+func (f *face) polar(picture, radius float64) spot {
+	sin, cos := math.Sincos(picture * math.Pi / 180)
+	return spot{f.centre.x + radius*sin, f.centre.y - radius*cos}
+}
+
+func (f *face) laneRadius(n int) float64 { return f.radius + (float64(f.lanes[n])+0.6)*laneWidth }
+
+// ring draws the circle, or the part of it, with its ticks and numbers inside.
+func (f *face) ring() {
+	if f.whole360 {
+		f.circle("axis round", f.centre, f.radius)
+	} else {
+		f.arc("axis", f.turned(f.from), f.turned(f.to), f.radius)
+	}
+	for _, t := range f.ticks {
+		p := f.turned(t)
+		f.line("grid", f.polar(p, f.radius), f.polar(p, f.outer))
+		f.line("axis", f.polar(p, f.radius), f.polar(p, f.radius-7))
+		at := f.polar(p, f.radius-f.numbersIn())
+		f.words("quiet small", "middle", spot{at.x, at.y + smallSize*0.35}, pretty(f.label(t)))
+	}
+	if zero := f.turned(0); f.whole360 || f.from <= 0 && f.to >= 0 {
+		f.line("curve fore", f.polar(zero, f.radius-9), f.polar(zero, f.radius+2))
+		at := f.polar(zero, f.radius-f.numbersIn()-16)
+		f.words("text small strong", "middle", spot{at.x, at.y + smallSize*0.35}, f.Zero)
+	}
+	f.sense()
+}
+
+// numbersIn is how far inside the ring its numbers stand.
+func (f *face) numbersIn() float64 {
+	if f.whole360 {
+		return 22
+	}
+	return 18
+}
+
+// sense says which way is later.
+func (f *face) sense() {
+	if f.whole360 {
+		f.words("quiet", "middle", f.centre, "crank degrees")
+		f.words("quiet", "middle", spot{f.centre.x, f.centre.y + textSize*lineHeight}, "later is clockwise")
+		return
+	}
+	f.words("quiet", "middle", spot{f.centre.x, f.foot - 2}, "← earlier · crank degrees · later →")
+}
+
+// arcs draws what mark n may lie in, broad and pale, the interval it is known to
+// lie in, narrow and dark, and the mark itself.
+func (f *face) arcs(n int) {
+	m, radius := f.Marks[n], f.laneRadius(n)
+	f.group(m.Name)
+	defer f.endGroup()
+	if m.LimitFrom != m.LimitTo {
+		from, to := f.seen(m.LimitFrom, m.LimitTo, radius, 3)
+		f.arc("limit", from, to, radius)
+		for _, end := range []float64{from, to} {
+			f.line("edge solid", f.polar(end, radius-5), f.polar(end, radius+5))
+		}
+	}
+	if m.From != m.To {
+		from, to := f.seen(m.From, m.To, radius, 3)
+		f.arc("reach", from, to, radius)
+	}
+	at := f.polar(f.turned(m.At), radius)
+	f.circle("tag", at, 3.6)
+	if m.Alarm {
+		const r = 5.5
+		f.line("mark alarmed", spot{at.x - r, at.y - r}, spot{at.x + r, at.y + r})
+		f.line("mark alarmed", spot{at.x - r, at.y + r}, spot{at.x + r, at.y - r})
+	}
+}
+
+// seen is an interval in degrees of the picture, long enough to be seen.
+func (f *face) seen(from, to, radius, least float64) (float64, float64) {
+	return atLeast(f.turned(math.Min(from, to)), f.turned(math.Max(from, to)), least/radius*180/math.Pi)
+}
+
+// arc draws a part of a circle between two degrees of the picture, in chords
+// too short to be told from it.
+func (f *face) arc(class string, from, to, radius float64) {
+	pieces := int(math.Ceil((to-from)/2)) + 1
+	var spots []spot
+	for i := range pieces + 1 {
+		spots = append(spots, f.polar(from+(to-from)*float64(i)/float64(pieces), radius))
+	}
+	f.path(class, spots, false)
+}

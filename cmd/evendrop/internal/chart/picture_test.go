@@ -1,0 +1,213 @@
+package chart
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// ruler reads values off a picture by two of its tick labels, as an eye would.
+type ruler struct{ at0, at1, value0, value1 float64 }
+
+func (r ruler) value(at float64) float64 {
+	return r.value0 + (at-r.at0)*(r.value1-r.value0)/(r.at1-r.at0)
+}
+
+// rulers find the labels "0" and "10" of X and "0" and "4" of Y.
+func rulers(t *testing.T, all []element) (x, y ruler) {
+	for _, e := range named(all, "text", "quiet") {
+		switch at := e.text; {
+		case e.attr["text-anchor"] == "middle" && at == "0":
+			x.at0 = e.at(t).x
+		case e.attr["text-anchor"] == "middle" && at == "10":
+			x.at1, x.value1 = e.at(t).x, 10
+		case e.attr["text-anchor"] == "end" && at == "0":
+			y.at0 = e.at(t).y - smallSize*0.35
+		case e.attr["text-anchor"] == "end" && at == "4":
+			y.at1, y.value1 = e.at(t).y-smallSize*0.35, 4
+		}
+	}
+	require.NotZero(t, x.at0)
+	require.NotZero(t, x.at1)
+	require.NotZero(t, y.at0)
+	require.NotZero(t, y.at1)
+	return x, y
+}
+
+// readings is a chart with all there is on it.
+func readings(down bool) Chart {
+	return Chart{
+		X: Axis{Label: "deg", From: -20, To: 20, Angle: true}, Y: Axis{Label: "mm", Down: down},
+		Series: []Series{
+			{Name: "fitted", Line: true, Points: []Point{{X: -20, Y: 4}, {X: -10, Y: 1}, {X: 0, Y: 0}, {X: 15, Y: 2.25}}},
+			{Name: "readings", Points: []Point{{X: -10, Y: 3, YError: 0.5, XError: 2}, {X: 5, Y: 1, Doubtful: true, Label: "line 7"}}},
+		},
+		Upright: []Band{{-1, 3, "TDC"}},
+		Level:   []Band{{2, 3, "limit"}},
+	}
+}
+
+// What is read off the picture against its tick labels is what was put in. A
+// coordinate is rounded to a hundredth of some 9 units a degree and 60 a mm.
+func TestChartIsToScale(t *testing.T) {
+	const rounding = 0.002
+	for _, down := range []bool{false, true} {
+		svg, err := readings(down).SVG()
+		all := parsed(t, svg, err)
+		x, y := rulers(t, all)
+		require.Equal(t, down, y.at1 > y.at0, "4 is below 0 where values grow downward")
+		require.Greater(t, x.at1, x.at0)
+		near := func(want, got float64) { t.Helper(); require.InDelta(t, want, got, rounding) }
+
+		curve := named(all, "path", "curve")[0].spots(t)
+		for i, p := range readings(down).Series[0].Points {
+			near(p.X, x.value(curve[i].x))
+			near(p.Y, y.value(curve[i].y))
+		}
+		first := named(all, "rect", "fill1")[0] // the second series has squares
+		near(-10, x.value(first.at(t).x+first.number(t, "width")/2))
+		near(3, y.value(first.at(t).y+first.number(t, "height")/2))
+
+		bars := named(all, "line", "bar")
+		near(0.5*2, math.Abs(y.value(bars[0].number(t, "y1"))-y.value(bars[0].number(t, "y2"))))
+		near(2*2, x.value(bars[3].number(t, "x2"))-x.value(bars[3].number(t, "x1")))
+
+		band := named(all, "rect", "band")[0]
+		near(-1, x.value(band.at(t).x))
+		near(3, x.value(band.at(t).x+band.number(t, "width")))
+		zone := named(all, "rect", "zone")[0]
+		near(1, math.Abs(y.value(zone.at(t).y)-y.value(zone.at(t).y+zone.number(t, "height"))))
+		require.Len(t, named(all, "line", "alarmed"), 2, "the doubtful reading, and no other, is crossed out")
+		require.Subset(t, texts(all), []string{"TDC", "limit", "line 7", "fitted", "readings"})
+	}
+}
+
+// A band too narrow to be seen is drawn two units wide about its middle.
+func TestNarrowBand(t *testing.T) {
+	c := readings(true)
+	c.Upright[0] = Band{4.999, 5.001, "TDC"}
+	svg, err := c.SVG()
+	all := parsed(t, svg, err)
+	x, _ := rulers(t, all)
+	band := named(all, "rect", "band")[0]
+	require.InDelta(t, 2, band.number(t, "width"), 1e-9)
+	require.InDelta(t, 5, x.value(band.at(t).x+1), 0.002) // as above
+}
+
+// A band's label stays inside the plot, and beside or inside its band, wherever
+// the band lies.
+func TestBandLabelStaysInside(t *testing.T) {
+	for _, b := range []Band{{-19, -18, ""}, {18, 19, ""}, {-9, 12, ""}, {-4, 4, ""}, {-16, 16, ""}, {-3, 18, ""}} {
+		for _, label := range []string{"TDC 3.4 ± 0.2", "within 0.01 mm: 2.2 deg", "TDC of cylinder 1, 3.40 ± 0.25 deg (95 %)"} {
+			c := readings(true)
+			b.Label = label
+			c.Upright, c.Series = []Band{b}, c.Series[:1]
+			svg, err := c.SVG()
+			all := parsed(t, svg, err)
+			grid := named(all, "line", "axis")[1] // the lower edge of the plot
+			left, right := grid.number(t, "x1"), grid.number(t, "x2")
+			said := ""
+			for _, e := range named(all, "text", "text") {
+				if !strings.Contains(e.class, "title") && e.text != "limit" {
+					said += " " + e.text
+					width := textWidth(e.text, smallSize)
+					from := e.at(t).x - map[string]float64{"start": 0, "middle": width / 2, "end": width}[e.attr["text-anchor"]]
+					require.GreaterOrEqual(t, from, left, "%v", b)
+					require.LessOrEqual(t, from+width, right, "%v", b)
+				}
+			}
+			require.Equal(t, label, strings.TrimSpace(said))
+		}
+	}
+}
+
+// Bands beyond the points are on the picture too.
+func TestBandsWidenTheAxes(t *testing.T) {
+	c := Chart{Series: []Series{{Points: []Point{{X: 1, Y: 1}, {X: 2, Y: 2}}}}, Upright: []Band{{-5, 9, "TDC"}}, Level: []Band{{-4, 8, "limit"}}}
+	x, y := c.scales()
+	require.True(t, x.from <= -5 && x.to >= 9)
+	require.True(t, y.from < -4 && y.to > 8, "and there is room for the label")
+}
+
+// Series are told apart without colour: each line its own dashes, each series of
+// points its own shape.
+func TestSeriesDifferWithoutColour(t *testing.T) {
+	var lines, points Chart
+	for n := range SeriesStyles {
+		p := []Point{{X: 0, Y: float64(n)}, {X: 1, Y: float64(n)}}
+		lines.Series = append(lines.Series, Series{Line: true, Points: p})
+		points.Series = append(points.Series, Series{Points: p})
+	}
+	svg, err := lines.SVG()
+	seen := map[string]bool{}
+	for _, e := range named(parsed(t, svg, err), "path", "curve") {
+		class := strings.Fields(e.class)[1]
+		require.Regexp(t, `^dash\d$`, class)
+		seen[dashes[class[4]-'0']] = true
+	}
+	require.Len(t, seen, SeriesStyles)
+	outlines := map[string]bool{}
+	svg, err = points.SVG()
+	for _, e := range parsed(t, svg, err) {
+		if strings.HasPrefix(e.class, "fill") {
+			d, corners := e.attr["d"], 0
+			if d != "" {
+				corners = len(e.spots(t))
+			}
+			outlines[e.name+string(rune('0'+corners))+downwards(t, e)] = true
+		}
+	}
+	require.Len(t, outlines, SeriesStyles)
+}
+
+// downwards tells a triangle that stands on its point.
+func downwards(t *testing.T, e element) string {
+	if e.attr["d"] == "" {
+		return ""
+	}
+	s := e.spots(t)
+	if len(s) == 3 && s[0].y > s[1].y {
+		return "down"
+	}
+	return ""
+}
+
+// The names of curves that end at one place do not lie upon one another, and
+// stay on the picture.
+func TestNamesStandApart(t *testing.T) {
+	var c Chart
+	for n := range SeriesStyles {
+		c.Series = append(c.Series, Series{Name: "a rod of some length, " + strings.Repeat("x", n), Line: true,
+			Points: []Point{{X: 0, Y: 0}, {X: 1, Y: 1 + float64(n)/1000}}})
+	}
+	svg, err := c.SVG()
+	var heights []float64
+	for _, e := range named(parsed(t, svg, err), "text", "strong") {
+		heights = append(heights, e.at(t).y)
+		require.LessOrEqual(t, e.at(t).x+textWidth(e.text, smallSize*bold), pictureWidth)
+	}
+	require.GreaterOrEqual(t, len(heights), 2*SeriesStyles) // each takes two lines or more
+	for i, a := range heights {
+		for _, b := range heights[:i] {
+			require.GreaterOrEqual(t, math.Abs(a-b), smallSize)
+		}
+	}
+}
+
+func TestChartRefuses(t *testing.T) {
+	_, err := Chart{}.SVG()
+	require.ErrorContains(t, err, "at least one point")
+	for _, p := range []Point{{X: math.NaN()}, {Y: math.Inf(1)}, {YError: math.NaN()}, {XError: math.Inf(-1)}} {
+		c := Chart{Series: []Series{{Name: "readings", Points: []Point{p}}}}
+		_, err := c.SVG()
+		require.ErrorContains(t, err, `"readings"`)
+		_, err = c.Terminal(79, 10)
+		require.ErrorContains(t, err, `"readings"`)
+	}
+	c := readings(true)
+	c.Upright[0].To = math.NaN()
+	_, err = c.SVG()
+	require.ErrorContains(t, err, `"TDC"`)
+}

@@ -1,0 +1,50 @@
+package chart
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// Ticks a person would choose: steps of 1, 2 and 5, parts of a turn for angles,
+// numbers with no more decimals than the step has.
+func TestTicks(t *testing.T) {
+	for _, c := range []struct {
+		axis      Axis
+		low, high float64
+		from, to  float64
+		labels    []string
+	}{
+		{Axis{}, 0, 7.35, 0, 7.5, []string{"0", "1", "2", "3", "4", "5", "6", "7"}},
+		{Axis{}, -0.031, 0.012, -0.035, 0.015, []string{"-0.03", "-0.02", "-0.01", "0.00", "0.01"}},
+		{Axis{}, 0, 1480, 0, 1500, []string{"0", "200", "400", "600", "800", "1000", "1200", "1400"}},
+		{Axis{From: -30, To: 30, Angle: true}, 0, 0, -30, 30, []string{"-30", "-20", "-10", "0", "10", "20", "30"}},
+		{Axis{From: -180, To: 180, Angle: true}, 0, 0, -180, 180, []string{"-180", "-135", "-90", "-45", "0", "45", "90", "135", "180"}},
+		{Axis{From: 0, To: 360, Angle: true}, 0, 0, 0, 360, []string{"0", "45", "90", "135", "180", "225", "270", "315", "360"}},
+		{Axis{From: 3, To: -3}, 0, 0, -3, 3, []string{"-3", "-2", "-1", "0", "1", "2", "3"}},
+		{Axis{Angle: true}, -0.2, 0.3, -0.2, 0.3, []string{"-0.2", "-0.1", "0.0", "0.1", "0.2", "0.3"}},
+		{Axis{}, 5, 5, 4, 6, []string{"4.0", "4.5", "5.0", "5.5", "6.0"}},
+	} {
+		s := newScale(c.axis, extent{c.low, c.high, true})
+		var labels []string
+		for _, tick := range s.ticks {
+			labels = append(labels, s.label(tick))
+		}
+		require.Equal(t, c.labels, labels, "%v", c)
+		require.InDelta(t, c.from, s.from, 1e-12) // roundings
+		require.InDelta(t, c.to, s.to, 1e-12)
+		require.InDelta(t, 0, s.at(s.from), 1e-12)
+		require.InDelta(t, 1, s.at(s.to), 1e-12)
+	}
+	require.Equal(t, "\u221212.5", pretty("-12.5"))
+}
+
+func TestShortened(t *testing.T) {
+	require.Equal(t, "pin", shortened("pin", 100, 10))
+	short := shortened("a name that is far too long", 60, 10)
+	require.Regexp(t, "^a name.*…$", short)
+	require.LessOrEqual(t, textWidth(short, 10), 60.0)
+	require.Equal(t, []string{"one two", "three"}, wrapped("one two three", textWidth("one two", 10), 10, 3))
+	require.Equal(t, []string{"one", "two th…"}, wrapped("one two three", textWidth("two th…", 10), 10, 2))
+	require.InDelta(t, textWidth("e", 10), textWidth("e\u0301", 10), 1e-12) // an accent takes no room
+}

@@ -1,0 +1,101 @@
+package chart
+
+import (
+	"fmt"
+	"strings"
+)
+
+// ink is what a part of a picture is drawn with, on a light page and on a dark.
+type ink struct{ light, dark string }
+
+// The inks. Words stand 4.5 to 1 against the paper, lines and shapes 3 to 1
+// (WCAG22 1.4.3, 1.4.11); grid and bands are only an aid and are fainter.
+var (
+	paper = ink{"#fcfbf8", "#15181c"}
+	text  = ink{"#1c2127", "#ebe8e2"}
+	quiet = ink{"#565d66", "#a9afb8"}
+	grid  = ink{"#e2dfd8", "#2c3238"}
+	band  = ink{"#e9dcc0", "#45391f"}
+	zone  = ink{"#f5efe1", "#22201a"} // a band that fills much of a picture
+	edge  = ink{"#8a6d2f", "#c6a765"}
+	alarm = ink{"#a8281e", "#ff9486"}
+
+	seriesInks = []ink{
+		{"#0d5f6b", "#67c7d3"}, {"#a3461b", "#f0a077"}, {"#5d3f93", "#c0a5ee"},
+		{"#5b6410", "#c2ca62"}, {"#93276a", "#ee93c9"}, {"#32475f", "#a3bbd9"},
+	}
+)
+
+// dashes tell the lines of series apart without colour, and shapes their markers.
+var (
+	dashes = []string{"none", "9 4", "2.5 3", "10 3 2.5 3", "16 5", "5 3"}
+	shapes = []shape{disc, square, triangle, diamond, downward, plus}
+)
+
+// SeriesStyles is how many series can be told apart.
+const SeriesStyles = 6
+
+// Font sizes, in units of a picture pictureWidth wide; the bold ones count as
+// wider, for textWidth.
+const (
+	pictureWidth = 500.0
+	textSize     = 14.0
+	titleSize    = 16.0
+	smallSize    = 12.5
+	bold         = 1.14
+)
+
+// style is the picture's style sheet. It uses no variables, so viewers that know
+// only plain style sheets show the light page.
+func style() string {
+	var s strings.Builder
+	fmt.Fprintf(&s, "svg.ed{max-width:860px;color-scheme:light dark;font-family:system-ui,-apple-system,'Segoe UI',Roboto,'Noto Sans','DejaVu Sans',sans-serif;font-size:%gpx}"+
+		".ed .title{font-size:%gpx;font-weight:600}.ed .small{font-size:%gpx}.ed .strong{font-weight:600}"+
+		".ed line,.ed path{fill:none;stroke-linejoin:round;stroke-linecap:butt}"+
+		".ed .grid{stroke-width:1}.ed .axis{stroke-width:1.2}.ed .edge{stroke-width:1.4;stroke-dasharray:6 3}"+
+		".ed .curve{stroke-width:2.2}.ed .bar{stroke-width:1.4}.ed .leader{stroke-width:.9}"+
+		".ed .joint{stroke-width:1.6}.ed .slipped{stroke-width:4;stroke-dasharray:9 5}"+
+		".ed .reach{stroke-width:4}.ed .limit{stroke-width:10}.ed .mark{stroke-width:1.6}.ed .solid{stroke-dasharray:none}"+
+		".ed .round{fill:none}.ed .member,.ed .tag{stroke-width:1.4}.ed .heavy{stroke-width:2.4}",
+		textSize, titleSize, smallSize)
+	for i, dash := range dashes {
+		fmt.Fprintf(&s, ".ed .dash%d{stroke-dasharray:%s}", i, dash)
+	}
+	s.WriteString(inks(func(i ink) string { return i.light }))
+	fmt.Fprintf(&s, "@media screen and (prefers-color-scheme:dark){%s}", inks(func(i ink) string { return i.dark }))
+	return s.String()
+}
+
+// inks are the rules that give the classes their colours.
+func inks(of func(ink) string) string {
+	var s strings.Builder
+	fill := func(classes string, i ink) { fmt.Fprintf(&s, "%s{fill:%s}", under(classes), of(i)) }
+	stroke := func(classes string, i ink) { fmt.Fprintf(&s, "%s{stroke:%s}", under(classes), of(i)) }
+	fill("paper", paper)
+	fill("text", text)
+	fill("quiet", quiet)
+	stroke("grid", grid)
+	stroke("axis fore leader joint reach member tag", text)
+	fill("member tag", paper)
+	fill("band", band)
+	fill("zone", zone)
+	stroke("limit", band)
+	stroke("edge", edge)
+	stroke("slipped alarmed", alarm)
+	fill("warn", alarm)
+	for n, i := range seriesInks {
+		stroke(fmt.Sprintf("stroke%d", n), i)
+		fill(fmt.Sprintf("fill%d", n), i)
+		fmt.Fprintf(&s, ".ed .hollow%d{fill:%s;stroke:%s}", n, of(paper), of(i))
+	}
+	return s.String()
+}
+
+// under lists class names as selectors inside the picture.
+func under(classes string) string {
+	fields := strings.Fields(classes)
+	for i := range fields {
+		fields[i] = ".ed ." + fields[i]
+	}
+	return strings.Join(fields, ",")
+}

@@ -1,0 +1,109 @@
+package chart
+
+import "errors"
+
+// Tree is things that carry one another: boxes with names, joined by lines.
+type Tree struct {
+	Title       string
+	Description string
+	Root        Node
+}
+
+// Node is a box and what it carries.
+type Node struct {
+	Name string
+	// Word says something of the joint to what carries the node. A joint with a
+	// word is drawn thick and dashed.
+	Word     string
+	Children []Node
+}
+
+var errNameless = errors.New("a tree's first box needs a name")
+
+// Sizes of a tree.
+const (
+	rowHeight  = 40.0
+	boxHeight  = 26.0
+	indentStep = 34.0
+	wordWidth  = 170.0
+)
+
+// SVG is the tree as a picture, a row a box, each under what carries it.
+func (t Tree) SVG() ([]byte, error) {
+	if t.Root.Name == "" {
+		return nil, errNameless
+	}
+	b := &branches{drawing: &drawing{}, next: margin}
+	for _, line := range wrapped(t.Title, pictureWidth-2*margin, titleSize*bold, 2) {
+		b.next += titleSize * lineHeight
+		b.words("text title", "start", spot{margin, b.next - 4}, line)
+	}
+	b.next += 10
+	b.node(t.Root, 0)
+	return b.whole(pictureWidth, b.next+margin, t.Title, t.Description), nil
+}
+
+// branches is a tree under way; next is the top of the next row.
+type branches struct {
+	*drawing
+	next float64
+}
+
+// node draws a box and under it what it carries, and returns where the box is.
+func (b *branches) node(n Node, depth int) box {
+	left := margin + float64(depth)*indentStep
+	width := min(textWidth(n.Name, textSize)+18, pictureWidth-margin-left)
+	at := box{left, b.next, left + width, b.next + boxHeight}
+	b.next += rowHeight
+
+	var below []box
+	for _, child := range n.Children {
+		below = append(below, b.node(child, depth+1))
+	}
+	b.joints(n, at, below)
+
+	b.rect("member", at)
+	b.words("text", "start", spot{at.left + 9, at.top + boxHeight/2 + textSize*0.35}, shortened(n.Name, width-16, textSize))
+	if n.Word != "" {
+		b.word(n.Word, at)
+	}
+	return at
+}
+
+// joints draws the lines from a box to those it carries: the sound ones first,
+// so that a slipped one lies on top and is seen whole.
+func (b *branches) joints(n Node, from box, below []box) {
+	stem := from.left + indentStep/2
+	start := from.bottom
+	for i, to := range below {
+		if n.Children[i].Word == "" {
+			start = b.joint("joint", stem, start, to)
+		}
+	}
+	start = from.bottom
+	for i, to := range below {
+		if n.Children[i].Word != "" {
+			b.joint("slipped", stem, start, to)
+		}
+		start = to.top + boxHeight/2
+	}
+}
+
+// joint draws a line down a stem and across to a box, and returns where it turned.
+func (b *branches) joint(class string, stem, start float64, to box) float64 {
+	middle := to.top + boxHeight/2
+	b.path(class, []spot{{stem, start}, {stem, middle}, {to.left, middle}}, false)
+	return middle
+}
+
+// word writes what a joint's word is beside the box that the joint carries, or
+// under it where there is no room.
+func (b *branches) word(text string, at box) {
+	x, y := at.right+8, at.top+boxHeight/2+smallSize*0.35
+	room := pictureWidth - margin - x
+	if textWidth(text, smallSize*bold) > room && room < wordWidth {
+		x, y = at.left+9, at.bottom+smallSize
+		room = pictureWidth - margin - x
+	}
+	b.words("warn small strong", "start", spot{x, y}, shortened(text, room, smallSize*bold))
+}

@@ -1,0 +1,136 @@
+package report
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+
+	"evendrop/geometry"
+)
+
+// Text is the answer for a terminal.
+func (m Motion) Text() ([]byte, error) { return m.written(document.text, "", "") }
+
+// Markdown is the answer as Markdown.
+func (m Motion) Markdown() ([]byte, error) { return m.written(document.markdown, "```\n", "```\n") }
+
+// written is the answer with the plot in its middle, between two fences.
+func (m Motion) written(write func(document) ([]byte, error), open, shut string) ([]byte, error) {
+	tables, words, err := m.documents()
+	if err != nil {
+		return nil, err
+	}
+	before, err := write(tables)
+	if err != nil {
+		return nil, err
+	}
+	plot, err := m.plot()
+	if err != nil {
+		return nil, err
+	}
+	after, err := write(words)
+	return bytes.Join([][]byte{before, []byte(open + plot + shut), after}, []byte("\n")), err
+}
+
+// documents are what stands before the plot and after it.
+func (m Motion) documents() (before, after document, err error) {
+	before.paragraph(m.sentence())
+	if len(m.Engines) > 1 {
+		before.table(m.engineTable())
+		before.table(m.sideBySide("Drop, mm", func(r motionRow, e MotionEngine) string { return e.mm(r.drop) }))
+		before.table(m.sideBySide("Slope, mm/deg", func(r motionRow, e MotionEngine) string { return e.slope(r) }))
+		if m.RPM > 0 {
+			before.table(m.sideBySide("Speed, m/s", func(r motionRow, _ MotionEngine) string { return fixed(*r.speed, 2) }))
+		}
+		if m.Engines[0].Cylinder != nil {
+			before.table(m.sideBySide("Volume, cm3", func(r motionRow, e MotionEngine) string { return e.cm3(r.volume) }))
+		}
+	} else {
+		before.table(m.motionTable())
+	}
+	dwells, err := m.dwellTable()
+	if err != nil {
+		return nil, nil, err
+	}
+	before.table(dwells)
+	if m.Liquid > 0 {
+		sentences, err := m.liquidSentences()
+		if err != nil {
+			return nil, nil, err
+		}
+		before.bullets(append(sentences, liquidCaution))
+	}
+	after.bullets(m.notes())
+	after.paragraph(cautionLine)
+	return before, after, nil
+}
+
+// sentence is what matters most about the first engine, and what was taken for
+// granted.
+func (m Motion) sentence() string {
+	e := m.Engines[0]
+	if len(m.Engines) > 1 {
+		return fmt.Sprintf("%d engines side by side. Their dimensions are taken as exact; an offset not stated is nought.", len(m.Engines))
+	}
+	offset := "offset taken as nought"
+	if e.OffsetStated {
+		offset = fmt.Sprintf("pin offset %s mm, bore offset %s mm", plain(e.PinOffset.Millimetres()), plain(e.BoreOffset.Millimetres()))
+	}
+	text := fmt.Sprintf("Stroke %s mm, rod %s mm (%s times the stroke), %s; all taken as exact.",
+		plain(2*e.Throw().Millimetres()), plain(e.Rod().Millimetres()), fixed(float64(e.Rod()/(2*e.Throw())), 2), offset)
+	if e.Offset() != 0 {
+		text += fmt.Sprintf(" TDC comes %s deg %s the throw lies along the bore; the piston travels %s mm, %s deg down and %s deg up.",
+			fixed(math.Abs(e.TDC().Degrees()), 2), afterOrBefore(e.TDC().Degrees()), fixed(e.Stroke().Millimetres(), 3),
+			fixed(e.downstroke().Degrees(), 2), fixed(360-e.downstroke().Degrees(), 2))
+	}
+	if m.RPM > 0 {
+		text += fmt.Sprintf(" At %s rpm the piston's mean speed is %s m/s.",
+			plain(m.RPM), fixed(2*e.Stroke().Millimetres()*m.RPM/60000, 2))
+	}
+	return text
+}
+
+func afterOrBefore(degrees float64) string {
+	if degrees < 0 {
+		return "before"
+	}
+	return "after"
+}
+
+// notes are what the tables teach.
+func (m Motion) notes() []string {
+	e := m.Engines[0]
+	whose := ""
+	if len(m.Engines) > 1 {
+		whose = " of engine A"
+	}
+	_, after, err := e.AnglesAt(1)
+	if err != nil { // a piston that travels less than 1 mm
+		return []string{"Angles are crank degrees from TDC, late positive."}
+	}
+	unseen := e.Drop(geometry.Degree / 10).Millimetres()
+	return []string{
+		fmt.Sprintf("The highest point tells little: 0.1 deg from TDC the piston%s is %s mm lower. On the flank, at a drop of 1 mm, "+
+			"0.1 deg is %s mm: read there, on both sides.", whose, fixed(unseen, decimals(unseen)), fixed(e.Slope(after).MillimetresPerDegree()/10, 3)),
+		"Cosine is what a rod without end would do. A shorter rod makes the piston linger less at TDC and longer at BDC." + m.columnNote(),
+		"Angles are crank degrees from TDC, late positive." + m.volumeNote(),
+	}
+}
+
+// columnNote says what a heading does not.
+func (m Motion) columnNote() string {
+	if len(m.Engines) > 1 {
+		return " Offset is the bore's less the pin's; TDC is counted from the throw along the bore, and down from TDC to BDC."
+	}
+	return " Off BDC is the piston's height over its lowest point, as far from BDC."
+}
+
+func (m Motion) volumeNote() string {
+	switch {
+	case m.Engines[0].Cylinder != nil:
+		return " Volume is the whole space above the piston."
+	case m.Engines[0].Bore > 0:
+		return " Swept is the volume since TDC; --compression gives the whole space above the piston."
+	}
+	return ""
+}

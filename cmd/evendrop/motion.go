@@ -1,0 +1,79 @@
+package main
+
+import (
+	"io"
+
+	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/tdc/job"
+)
+
+const motionUsage = `evendrop motion --stroke MM --rod MM [...]
+
+How the piston moves near TDC: drop, slope and volume by crank angle, the dwell
+within a drop, against pure cosine motion and against BDC.
+
+  evendrop motion --stroke 86 --rod 146
+  evendrop motion --stroke 86 --rod 120,146,172 --picture rods.svg
+  evendrop motion --stroke 86 --rod 146 --bore 86 --compression 10.5 --liquid 60
+
+  --stroke MM, --rod MM
+  --pin-offset MM           toward the major thrust side positive
+  --bore-offset MM          toward the other side positive
+  --bore MM, --compression RATIO
+  --unit mm|in              of every length that has no unit of its own
+  --from DEG, --to DEG, --by DEG
+                            crank degrees from TDC, late positive: -30, 30 and 5
+  --within MM               dwell within this drop (repeatable): 0.01, 0.1 and 1
+  --rpm N                   speed of the piston
+  --liquid ML               crank angle where so much trapped liquid fills the
+                            space above the piston; needs --bore, --compression
+  --as text|markdown|json|csv
+  --picture FILE.svg        a drawing of drop against angle
+  --replace                 overwrite the picture
+
+Several engines: lists with commas, the first of each list with the first of
+the others; a list of one goes with all. --rod 133,145 --pin-offset 0,0.8 is
+two engines. Decimals have a point; or part the list with semicolons, in quotes.
+`
+
+func runMotion(args []string, stdout io.Writer) error {
+	flags := flagSet("motion")
+	as := flags.String("as", "text", "")
+	picture := flags.String("picture", "", "")
+	replace := flags.Bool("replace", false, "")
+	typed := newMotionFlags(flags)
+	rest, err := parse(flags, args, motionUsage, stdout)
+	if err != nil {
+		return err
+	}
+	if err := checkFormat(*as); err != nil {
+		return err
+	}
+	if len(rest) > 0 {
+		return misuse("motion takes flags alone, and was given %q: type for example %s", rest[0], motionExample)
+	}
+	if *replace && *picture == "" {
+		return misuse("--replace goes with --picture FILE.svg")
+	}
+	answer, err := typed.motion()
+	if err != nil {
+		return err
+	}
+	if *picture != "" {
+		if err := draw(answer, *picture, *replace); err != nil {
+			return err
+		}
+	}
+	return write(stdout, answer, *as)
+}
+
+const motionExample = "evendrop motion --stroke 86 --rod 146"
+
+// draw writes the picture, whole or not at all.
+func draw(answer report.Motion, path string, replace bool) error {
+	svg, err := answer.Picture()
+	if err != nil {
+		return err
+	}
+	return job.Write(path, svg, replace)
+}
