@@ -84,6 +84,6 @@ func find(j job.Job) (report.Find, error) {
 		return answer, fmt.Errorf("%s: marks count from cylinder 1's TDC, and the job has none: add a [[cylinder]] with number = 1", j.File)
 	}
 	var err error
-	answer.Marks, err = mark.Judge(j.Setup, answer.Results[0], j.Marks)
+	answer.Marks, err = mark.Judge(j.Setup, answer.Results[0], j.Drive, j.Marks)
 	return answer, err
 }
