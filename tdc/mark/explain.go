@@ -62,22 +62,11 @@ func Explain(setup tdc.Setup, drive Drive, findings []Finding) (Diagnosis, error
 	if len(findings) == 0 {
 		return Diagnosis{}, nil
 	}
-	marks := make([]Mark, len(findings))
-	for i, f := range findings {
-		marks[i] = f.Mark
-	}
-	t, err := treeFor(drive, marks)
+	x, err := newExplainer(setup, drive, findings)
 	if err != nil {
 		return Diagnosis{}, err
 	}
-	w, err := newWhitener(findings)
-	if err != nil {
-		return Diagnosis{}, err
-	}
-	s := newSystem(t, marks)
-	groups, unseen := s.groups()
-	x := explainer{setup: setup, findings: findings, system: s, groups: groups, search: newSearch(w, findings, groups)}
-	return x.diagnosis(unseen), nil
+	return x.diagnosis(), nil
 }
 
 // explainer puts what the search finds into words and numbers.
@@ -86,22 +75,36 @@ type explainer struct {
 	findings []Finding
 	system   *system
 	groups   []group
+	unseen   []int
 	search   *search
 }
 
-func (x explainer) diagnosis(unseen []int) Diagnosis {
+func newExplainer(setup tdc.Setup, drive Drive, findings []Finding) (*explainer, error) {
+	marks := make([]Mark, len(findings))
+	for i, f := range findings {
+		marks[i] = f.Mark
+	}
+	t, err := treeFor(drive, marks)
+	if err != nil {
+		return nil, err
+	}
+	w, err := newWhitener(findings)
+	if err != nil {
+		return nil, err
+	}
+	x := &explainer{setup: setup, findings: findings, system: newSystem(t, marks)}
+	x.groups, x.unseen = x.system.groups()
+	x.search = newSearch(w, findings, x.groups)
+	return x, nil
+}
+
+func (x *explainer) diagnosis() Diagnosis {
 	d := Diagnosis{}
-	for _, j := range unseen {
+	for _, j := range x.unseen {
 		d.Unmeasured = append(d.Unmeasured, x.system.parts[j].name)
 	}
-	var fits []fitted
-	for d.Tried = 0; ; d.Tried++ {
-		fits = x.search.sets(d.Tried)
-		if len(fits) > 0 || d.Tried == min(mostSlips, len(x.findings)) || x.search.count(d.Tried+1) > mostWork {
-			break
-		}
-	}
-	slices.SortStableFunc(fits, better)
+	fits, tried := x.fewestSlips()
+	d.Tried = tried
 	for _, f := range fits {
 		d.Explanations = append(d.Explanations, x.explanation(f))
 	}
@@ -112,6 +115,18 @@ func (x explainer) diagnosis(unseen []int) Diagnosis {
 	return d
 }
 
+// fewestSlips is every set of the smallest size that explains the marks, best
+// first, and how many slips at once were tried.
+func (x *explainer) fewestSlips() (fits []fitted, tried int) {
+	for ; ; tried++ {
+		fits = x.search.sets(tried)
+		if len(fits) > 0 || tried == min(mostSlips, len(x.findings)) || x.search.count(tried+1) > mostWork {
+			slices.SortStableFunc(fits, better)
+			return fits, tried
+		}
+	}
+}
+
 // better puts the lower chi-square first, and of equals the smaller slips.
 func better(a, b fitted) int {
 	if math.Abs(a.chiSquare-b.chiSquare) > 1e-6*(1+a.chiSquare) {
@@ -120,7 +135,7 @@ func better(a, b fitted) int {
 	return cmp.Compare(a.size(), b.size())
 }
 
-func (x explainer) explanation(f fitted) Explanation {
+func (x *explainer) explanation(f fitted) Explanation {
 	e := Explanation{ChiSquare: f.chiSquare, DegreesOfFreedom: f.degrees, P: f.p}
 	wide := 1.0 // Birge: what limits forgave and chance does not explain
 	if f.degrees > 0 {
@@ -135,7 +150,7 @@ func (x explainer) explanation(f fitted) Explanation {
 }
 
 // fewest is the degrees of freedom behind the least known of the marks.
-func (x explainer) fewest() float64 {
+func (x *explainer) fewest() float64 {
 	fewest := math.Inf(1)
 	for _, f := range x.findings {
 		fewest = math.Min(fewest, f.DegreesOfFreedom)
@@ -143,7 +158,7 @@ func (x explainer) fewest() float64 {
 	return fewest
 }
 
-func (x explainer) slip(g group, e tdc.Estimate) Slip {
+func (x *explainer) slip(g group, e tdc.Estimate) Slip {
 	s := Slip{Estimate: e}
 	for k, j := range g.parts {
 		p := x.system.parts[j]

@@ -4,7 +4,7 @@ import "math"
 
 // looks is a look at each part, which shows whether it has moved; the cheapest
 // are those that need nothing taken off (common practice, no source).
-func (x explainer) looks() []Look {
+func (x *explainer) looks() []Look {
 	var looks []Look
 	for j, p := range x.system.parts {
 		what, cost := x.inspection(p)
@@ -20,7 +20,7 @@ func (x explainer) looks() []Look {
 
 // inspection is how a part is looked at, and how dear that is: 1 outside, 3 with
 // a cover off, 5 with more off than that.
-func (x explainer) inspection(p part) (what string, cost int) {
+func (x *explainer) inspection(p part) (what string, cost int) {
 	j := p.joint
 	t := x.system.tree
 	switch {

@@ -44,7 +44,7 @@ func (h hypothesis) has(part int) bool {
 
 // tellApart is, of all looks and then of all readings, the cheapest that choose
 // between the explanations and between the joints in each.
-func (x explainer) tellApart(explanations []Explanation) []Look {
+func (x *explainer) tellApart(explanations []Explanation) []Look {
 	hypotheses := x.hypotheses(explanations)
 	chosen := append(x.choose(hypotheses, x.looks()), x.choose(hypotheses, x.readings())...)
 	slices.SortStableFunc(chosen, func(a, b Look) int { return cmp.Compare(a.cost, b.cost) })
@@ -52,7 +52,7 @@ func (x explainer) tellApart(explanations []Explanation) []Look {
 }
 
 // hypotheses spells the explanations out.
-func (x explainer) hypotheses(explanations []Explanation) []hypothesis {
+func (x *explainer) hypotheses(explanations []Explanation) []hypothesis {
 	var all []hypothesis
 	for _, e := range explanations {
 		spelt := []hypothesis{{}}
@@ -77,7 +77,7 @@ type pair struct{ a, b hypothesis }
 
 // choose takes the cheapest look that tells some pair apart, and again, until
 // no pair is left that one of them could.
-func (x explainer) choose(hypotheses []hypothesis, looks []Look) []Look {
+func (x *explainer) choose(hypotheses []hypothesis, looks []Look) []Look {
 	slices.SortStableFunc(looks, func(a, b Look) int { return cmp.Compare(a.cost, b.cost) })
 	var open []pair
 	for i, a := range hypotheses {
@@ -120,7 +120,7 @@ func (p pair) differ(apart map[int]bool) {
 }
 
 // names lists the parts in their order.
-func (x explainer) names(of map[int]bool) []string {
+func (x *explainer) names(of map[int]bool) []string {
 	var names []string
 	for j, p := range x.system.parts {
 		if of[j] {
@@ -131,7 +131,7 @@ func (x explainer) names(of map[int]bool) []string {
 }
 
 // readings is every mark read again, and a new mark on every member.
-func (x explainer) readings() []Look {
+func (x *explainer) readings() []Look {
 	var readings []Look
 	for i, f := range x.findings {
 		readings = append(readings, x.reading(
@@ -152,7 +152,7 @@ func (x explainer) readings() []Look {
 }
 
 // reading is a look with a number: what a mark with this row would show.
-func (x explainer) reading(what string, cost int, row []float64, u geometry.Angle) Look {
+func (x *explainer) reading(what string, cost int, row []float64, u geometry.Angle) Look {
 	shows := func(h hypothesis) float64 {
 		sum := 0.0
 		for _, m := range h {
@@ -166,7 +166,7 @@ func (x explainer) reading(what string, cost int, row []float64, u geometry.Angl
 }
 
 // middling is the uncertainty that a new mark may be expected to have.
-func (x explainer) middling() geometry.Angle {
+func (x *explainer) middling() geometry.Angle {
 	var all []geometry.Angle
 	for _, f := range x.findings {
 		all = append(all, f.Uncertainty)

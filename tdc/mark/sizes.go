@@ -36,7 +36,7 @@ var fingerprints = map[string][]fingerprint{
 }
 
 // notes holds a part's slip against the sizes that parts of its kind slip by.
-func (x explainer) notes(p part, e tdc.Estimate) []string {
+func (x *explainer) notes(p part, e tdc.Estimate) []string {
 	var notes []string
 	add := func(note string) {
 		if note != "" {
@@ -93,7 +93,7 @@ func plural(one string) string {
 }
 
 // usual names a cause whose usual sizes the slip is among.
-func (x explainer) usual(p part, e tdc.Estimate) string {
+func (x *explainer) usual(p part, e tdc.Estimate) string {
 	var causes []string
 	degrees := math.Abs(e.Angle.Degrees())
 	for _, f := range fingerprints[x.class(p)] {
@@ -108,7 +108,7 @@ func (x explainer) usual(p part, e tdc.Estimate) string {
 }
 
 // class is the fingerprints that fit a part.
-func (x explainer) class(p part) string {
+func (x *explainer) class(p part) string {
 	t := x.system.tree
 	switch {
 	case p.kind == drive:
@@ -126,7 +126,7 @@ func (x explainer) class(p part) string {
 }
 
 // halfATurnOfACam tells whether a part at cam speed is half a turn out.
-func (x explainer) halfATurnOfACam(p part, e tdc.Estimate) bool {
+func (x *explainer) halfATurnOfACam(p part, e tdc.Estimate) bool {
 	if p.kind == ground || p.kind == zeroPoint || !x.system.tree.atCamSpeed(p.joint.Carried) {
 		return false
 	}
