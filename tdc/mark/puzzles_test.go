@@ -1,0 +1,212 @@
+package mark_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+	"evendrop/tdc/mark"
+)
+
+// petrolFour is an engine that nobody stated an offset of.
+var petrolFour = tdc.Setup{Engine: tdc.Engine{Stroke: 86, Rod: 146, KnownTo: tdc.DefaultKnownTo(false)}}
+
+var twoCams = mark.Drive{Layout: "two cams", CrankSprocket: 20, CrankWheel: "60-2", CrankWheelOn: "flywheel", FlywheelBolts: 6}
+
+// marks is shifts measured in crank degrees and known to half a degree: pin P,
+// notch N, gap G, cam locks CI and CE, cam edges from the gap WI and WE.
+func marks(t *testing.T, off map[string]float64) []mark.Mark {
+	t.Helper()
+	var list []mark.Mark
+	for _, m := range []struct{ name, on, against string }{
+		{"P", "flywheel", ""}, {"N", "pulley", ""}, {"G", "crank wheel", ""}, {"CI", "inlet cam", ""}, {"CE", "exhaust cam", ""},
+		{"WI", "inlet wheel", "crank wheel"}, {"WE", "exhaust wheel", "crank wheel"},
+	} {
+		if value, has := off[m.name]; has {
+			list = append(list, mark.Mark{
+				Name: m.name, On: m.on, Against: m.against, Limit: 1 * geometry.Degree, HasLimit: true,
+				Off: &mark.Shift{Value: value, Unit: mark.CrankDegrees, KnownTo: 0.5},
+			})
+		}
+	}
+	return list
+}
+
+// six is what the puzzles measure.
+func six(p, n, ci, ce, wi, we float64) map[string]float64 {
+	return map[string]float64{"P": p, "N": n, "CI": ci, "CE": ce, "WI": wi, "WE": we}
+}
+
+func explain(t *testing.T, setup tdc.Setup, drive mark.Drive, list []mark.Mark) mark.Diagnosis {
+	t.Helper()
+	findings, err := mark.Judge(setup, tdc.Result{}, drive, list)
+	require.NoError(t, err)
+	d, err := mark.Explain(setup, drive, findings)
+	require.NoError(t, err)
+	return d
+}
+
+type named struct {
+	joints []string
+	by     float64
+}
+
+// Seven invented engines: what their marks show was worked out on paper from the
+// fault beside each, with a tenth or two of noise.
+func TestPuzzles(t *testing.T) {
+	sprocket := []string{"crank sprocket on crank", "drive to inlet sprocket"}
+	wheel := []string{"crank wheel on flywheel", "crank sensor"}
+	for _, c := range []struct {
+		name  string
+		shown map[string]float64
+		slips []named
+		notes []string
+	}{
+		{"D1, a tooth", six(.1, .3, 17.9, 18.1, 18.2, 17.8), []named{{sprocket, 18}},
+			[]string{"drive to inlet sprocket: 18.0 deg agrees with one tooth of the 20-tooth crank sprocket, 18.0."}},
+		{"D2, crank wheel", six(0, .2, -.2, .1, -11.9, -12.1), []named{{wheel, 12}},
+			[]string{"crank wheel on flywheel: 12.0 deg agrees with 2 pitches of the 60-2 wheel, 12.0."}},
+		{"D3, a flywheel bolt", six(60.1, .1, .1, -.2, -59.8, -60.2), []named{{[]string{"flywheel on crank"}, 60}},
+			[]string{"flywheel on crank: 60.0 deg agrees with one hole of 6 flywheel bolts, 60.0."}},
+		{"D4, damper or pointer", six(.1, 23, 0, .1, .1, 0), []named{{[]string{"pulley on crank", "N itself"}, 23}},
+			[]string{"pulley on crank: 23.0 deg late is among the usual sizes of a damper's ring that has crept on its rubber."}},
+		{"D5, the nominal counts from the throw", six(-2.5, -2.2, -2.4, -2.4, .1, 0), []named{{[]string{"TDC of cylinder 1"}, -2.4}},
+			[]string{"TDC of cylinder 1: 2.4 deg early, which is what an offset of 8 mm makes between the piston's TDC and the throw"}},
+		{"D6, inlet cam", six(.1, -.1, -20.5, .2, -20.2, .1), []named{{[]string{"inlet cam on inlet sprocket"}, -20.4}},
+			[]string{"a phaser that is not locked"}},
+		{"D7, a tooth and the crank wheel", six(0, .1, 18.1, 17.8, 6.1, 5.9), []named{{wheel, 12}, {sprocket, 18}},
+			[]string{"one tooth of the 20-tooth", "2 pitches of the 60-2"}},
+	} {
+		d := explain(t, petrolFour, twoCams, marks(t, c.shown))
+		require.NotEmpty(t, d.Explanations, c.name)
+		require.Equal(t, len(c.slips), d.Tried, c.name)
+		first := d.Explanations[0]
+		for i, s := range c.slips {
+			require.Equal(t, s.joints, first.Slips[i].Joints, c.name)
+			// a tenth of noise on each of six marks, of which two to four bear on a slip
+			require.InDelta(t, s.by, first.Slips[i].Angle.Degrees(), 0.2, c.name)
+		}
+		if len(c.slips) == 1 {
+			require.Len(t, d.Explanations, 1, c.name)
+		}
+		var notes []string
+		for _, s := range first.Slips {
+			notes = append(notes, s.Notes...)
+		}
+		for _, says := range c.notes {
+			require.Contains(t, strings.Join(notes, "\n"), says, c.name)
+		}
+	}
+}
+
+// D1 cannot be told by any of its six marks; a look at either joint can, and so
+// can a mark on the crank sprocket itself, where one of the two shows 18 deg.
+func TestWhatTellsATooth(t *testing.T) {
+	d := explain(t, petrolFour, twoCams, marks(t, six(.1, .3, 17.9, 18.1, 18.2, 17.8)))
+	require.Len(t, d.TellApart, 2)
+	for _, l := range d.TellApart {
+		require.Equal(t, []string{"crank sprocket on crank", "drive to inlet sprocket"}, l.Apart)
+	}
+	require.Contains(t, d.TellApart[0].What, "count the links or teeth")
+	require.Zero(t, d.TellApart[0].Separation)
+	require.Equal(t, "read a mark on the crank sprocket", d.TellApart[1].What)
+	// 18 deg in standard uncertainties of 0.5/sqrt(3)
+	require.InDelta(t, 18/(0.5/math.Sqrt(3)), d.TellApart[1].Separation, 0.5)
+	require.Empty(t, explain(t, petrolFour, twoCams, marks(t, six(60.1, .1, .1, -.2, -59.8, -60.2))).TellApart)
+}
+
+// A pin that alone was read may be off for any of three reasons: its boss is the
+// cheapest to look at, and a notch on the pulley tells the other two.
+func TestOnePinAlone(t *testing.T) {
+	d := explain(t, petrolFour, twoCams, marks(t, map[string]float64{"P": 9}))
+	require.Len(t, d.Explanations, 1)
+	require.Equal(t, []string{"flywheel on crank", "P itself", "TDC of cylinder 1"}, d.Explanations[0].Slips[0].Joints)
+	require.Zero(t, d.Explanations[0].DegreesOfFreedom)
+	require.True(t, math.IsNaN(d.Explanations[0].P))
+	require.Contains(t, d.TellApart[0].What, "look at what the P is held against")
+	var what []string
+	for _, l := range d.TellApart {
+		what = append(what, l.What)
+	}
+	require.Contains(t, what, "read a mark on the pulley")
+	require.Contains(t, d.Unmeasured, "pulley on crank")
+	require.NotContains(t, d.Unmeasured, "flywheel on crank")
+}
+
+// A scope alone cannot tell later cams from an earlier crank wheel: both are
+// named, the one late, the other early.
+func TestScopeAlone(t *testing.T) {
+	d := explain(t, petrolFour, twoCams, marks(t, map[string]float64{"WI": 12, "WE": 12.2}))
+	slip := d.Explanations[0].Slips[0]
+	require.Contains(t, slip.Joints, "drive to inlet sprocket")
+	require.Contains(t, slip.Joints, "crank wheel on flywheel")
+	opposite := slip.Angle > 0
+	for _, j := range slip.Opposite {
+		require.Equal(t, opposite, j != "drive to inlet sprocket" && j != "crank sprocket on crank", j)
+	}
+	require.Len(t, slip.Opposite, map[bool]int{true: 3, false: 2}[opposite])
+}
+
+// A cam fitted half a turn out shows 180 cam degrees, which is a whole turn of
+// the crank and no nought.
+func TestCamHalfATurnOut(t *testing.T) {
+	list := marks(t, six(0, .1, 0, .2, 0, .1))
+	for i := range list {
+		if list[i].Name == "CI" || list[i].Name == "WI" {
+			list[i].Off = &mark.Shift{Value: 180.1, Unit: mark.CamDegrees, KnownTo: 0.25}
+		}
+	}
+	d := explain(t, petrolFour, twoCams, list)
+	require.Len(t, d.Explanations, 1)
+	slip := d.Explanations[0].Slips[0]
+	require.Equal(t, []string{"inlet cam on inlet sprocket"}, slip.Joints)
+	require.InDelta(t, 360, math.Abs(slip.Angle.Degrees()), 0.5)
+	require.Contains(t, strings.Join(slip.Notes, " "), "half a turn of the cam")
+}
+
+// Marks of the crank come round with it: a flywheel half a turn out shows 180 in
+// one and -179.9 in the next.
+func TestFlywheelHalfATurnOut(t *testing.T) {
+	off := six(179.9, .1, .1, -.2, -179.8, -180.2)
+	off["G"] = -179.9
+	d := explain(t, petrolFour, twoCams, marks(t, off))
+	require.Equal(t, []string{"flywheel on crank"}, d.Explanations[0].Slips[0].Joints)
+	require.Len(t, d.Explanations, 1)
+	require.Contains(t, d.Explanations[0].Slips[0].Notes[0], "3 holes of 6")
+}
+
+// Inside the limits nothing is said to have moved, however well it is known.
+func TestNothingMoved(t *testing.T) {
+	list := marks(t, six(.6, .3, -.5, .1, .4, -.2))
+	for i := range list {
+		list[i].Off.KnownTo = 0.05
+	}
+	d := explain(t, petrolFour, twoCams, list)
+	require.Len(t, d.Explanations, 1)
+	require.Empty(t, d.Explanations[0].Slips)
+	require.Zero(t, d.Tried)
+	require.Greater(t, d.DetectionLimit.Degrees(), 0.6)
+	require.Less(t, d.DetectionLimit.Degrees(), 1.0)
+	for i := range list {
+		list[i].Limit = 0.2 * geometry.Degree
+	}
+	require.NotZero(t, explain(t, petrolFour, twoCams, list).Tried)
+}
+
+// What three slips cannot explain is left unexplained.
+func TestBeyondThreeSlips(t *testing.T) {
+	d := explain(t, petrolFour, twoCams, marks(t, map[string]float64{"P": 11, "N": -23, "G": 31, "CI": -47, "CE": 71, "WI": 13, "WE": -29}))
+	require.Empty(t, d.Explanations)
+	require.Equal(t, 3, d.Tried)
+	require.Empty(t, d.TellApart)
+}
+
+func TestNoMarks(t *testing.T) {
+	d, err := mark.Explain(petrolFour, twoCams, nil)
+	require.NoError(t, err)
+	require.Empty(t, d.Explanations)
+}
