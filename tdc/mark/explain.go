@@ -56,8 +56,9 @@ type member struct {
 // Explain finds the fewest slips that the marks can be explained by, weighing
 // each by its uncertainty and what it shares with the others (generalised least
 // squares). A set is kept when chi-square does not reject it at 5 % or when it
-// leaves every mark within its limit, a slip inside the limits being no finding;
-// and when it leaves no mark outside its limit.
+// leaves every mark within its limit, a slip inside the limits being no finding.
+// A mark called outside its limit is a finding, however many others are not; and
+// a slip that may as well be nought explains nothing.
 func Explain(setup tdc.Setup, drive Drive, findings []Finding) (Diagnosis, error) {
 	if len(findings) == 0 {
 		return Diagnosis{}, nil

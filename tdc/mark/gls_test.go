@@ -189,3 +189,36 @@ func BenchmarkSevenMarksThreeSlips(b *testing.B) {
 		}
 	}
 }
+
+// Where limits forgive nothing, the truth is kept as often as chi-square at 5 %
+// keeps it.
+func TestLevelOfChiSquare(t *testing.T) {
+	t.Logf("seed %d", seed)
+	rng := rand.New(rand.NewPCG(seed, 8))
+	marks := seven(false)
+	for i := range marks {
+		marks[i].Limit = 0
+	}
+	const draws = 1000
+	var got tally
+	for range draws {
+		got.count(t, drawn(rng, marks, times(30, faults[0].shows)), faults[:1], []float64{30})
+	}
+	t.Logf("kept %d of %d", got.shown, draws)
+	require.InDelta(t, 0.95, float64(got.shown)/draws, 0.021) // three times sqrt(0.95*0.05/1000)
+}
+
+// One notch plainly outside among thirty fine ones: chi-square would overlook
+// it, 12.25 being nothing for 31 marks.
+func TestOneOutsideAmongMany(t *testing.T) {
+	var findings []Finding
+	for range 30 {
+		findings = append(findings, finding("flywheel", 0, 0.09, 0))
+	}
+	notch := finding("pulley", 1.05, 0.09, 0)
+	notch.Limit, notch.HasLimit = geometry.Angle(0.4)*geometry.Degree, true
+	d, err := Explain(tdc.Setup{}, Drive{}, append(findings, notch))
+	require.NoError(t, err)
+	require.Equal(t, []string{"pulley on crank"}, d.Explanations[0].Slips[0].Joints)
+	require.Len(t, d.Explanations, 1)
+}

@@ -222,6 +222,9 @@ func TestOffsetOrSlip(t *testing.T) {
 	near.Read = []geometry.Angle{deg(3 - 0.1)}
 	require.Empty(t, judge(s, near).Notes)
 
+	fine := mark.Mark{Name: "pin", On: "flywheel", Off: &mark.Shift{Value: -0.25, Unit: mark.CrankDegrees, KnownTo: 0.05}}
+	require.Empty(t, judge(s, fine).Notes, "0.8 mm is an offset that many engines have, and a quarter of a degree nobody asks about")
+
 	s.Engine.OffsetStated = true
 	require.Empty(t, judge(s, pin).Notes)
 	s.Engine.BoreOffset = 8

@@ -128,6 +128,7 @@ func TestOnePinAlone(t *testing.T) {
 	require.Zero(t, d.Explanations[0].DegreesOfFreedom)
 	require.True(t, math.IsNaN(d.Explanations[0].P))
 	require.Contains(t, d.TellApart[0].What, "look at what the P is held against")
+	require.Equal(t, d.Explanations[0].Slips[0].Joints, d.TellApart[0].Apart)
 	var what []string
 	for _, l := range d.TellApart {
 		what = append(what, l.What)
@@ -232,4 +233,64 @@ func TestSentence(t *testing.T) {
 		}
 		require.NotContains(t, got, " is ")
 	}
+}
+
+// notes is what is said of the sizes of the first explanation's slips.
+func notes(d mark.Diagnosis) string {
+	var all []string
+	for _, s := range d.Explanations[0].Slips {
+		all = append(all, s.Notes...)
+	}
+	return strings.Join(all, " ")
+}
+
+// Sizes: what a chain wears by is late; what is no tooth is said to be none; and
+// where whole teeth are finer than the marks, nothing is said of them.
+func TestSizes(t *testing.T) {
+	late, early := six(0, 0, 5, 5.1, 4.9, 5), six(0, 0, -5, -5.1, -4.9, -5)
+	require.Contains(t, notes(explain(t, petrolFour, twoCams, marks(t, late))), "5.0 deg late is among the usual sizes of a worn chain")
+	require.Contains(t, notes(explain(t, petrolFour, twoCams, marks(t, late))), "5.0 deg is no whole number; one tooth of the 20-tooth crank sprocket would be 18.0")
+	require.NotContains(t, notes(explain(t, petrolFour, twoCams, marks(t, early))), "worn chain")
+	small := marks(t, six(0, 0, .8, .8, .8, .8))
+	for i := range small {
+		small[i].Limit, small[i].Off.KnownTo = deg(0.3), 0.1
+	}
+	require.Contains(t, notes(explain(t, petrolFour, twoCams, small)), "0.8 deg is no whole number")
+	rough := marks(t, six(0, 0, 0, 0, -12, -12))
+	for i := range rough {
+		rough[i].Off.KnownTo = 6
+	}
+	require.NotContains(t, notes(explain(t, petrolFour, twoCams, rough)), "pitch")
+	// On a scope alone the cams' lateness is the crank wheel's earliness.
+	scope := explain(t, petrolFour, twoCams, marks(t, map[string]float64{"WI": 5, "WE": 5.2}))
+	require.Contains(t, notes(scope), "drive to inlet sprocket: 5.1 deg late is among the usual sizes of a worn chain")
+}
+
+// Explanations that fit alike: the smaller slips come first. Pin 2 late, gap 20
+// late: the flywheel by 2 and the crank wheel by 18 on it, before the crank wheel
+// by 20 and the pin's boss by 2, before the flywheel by 20 and the boss 18 early.
+func TestSmallerSlipsFirst(t *testing.T) {
+	off := six(2, 0, 0, 0, -20, -20)
+	off["G"] = 20
+	d := explain(t, petrolFour, twoCams, marks(t, off))
+	require.Len(t, d.Explanations, 3)
+	for i, want := range []float64{2 + 18, 20 + 2, 20 + 18} {
+		e := d.Explanations[i]
+		require.Len(t, e.Slips, 2)
+		require.InDelta(t, d.Explanations[0].ChiSquare, e.ChiSquare, 1e-6)
+		require.InDelta(t, want, math.Abs(e.Slips[0].Angle.Degrees())+math.Abs(e.Slips[1].Angle.Degrees()), 0.1)
+	}
+}
+
+// What is behind a cover is read last.
+func TestOutsideIsReadFirst(t *testing.T) {
+	drive := mark.Drive{Joints: []mark.Joint{
+		{Carried: "crank sprocket", Carrier: "crank"}, {Carried: "flywheel", Carrier: "crank"}, {Carried: "pulley", Carrier: "crank"},
+	}}
+	var what []string
+	for _, l := range explain(t, petrolFour, drive, marks(t, map[string]float64{"P": 9})).TellApart {
+		what = append(what, l.What)
+	}
+	require.Contains(t, what, "read a mark on the pulley")
+	require.NotContains(t, what, "read a mark on the crank sprocket")
 }

@@ -98,17 +98,16 @@ func (s *search) try(set []int) []fitted {
 	if !independent {
 		return nil
 	}
-	degrees := len(s.findings) - len(set)
+	degrees, u := len(s.findings)-len(set), uncertainties(factor, len(set))
 	var best []fitted
-	for _, u := range s.turns {
-		x, chi := solve(factor, set, u)
-		if (len(best) == 0 || chi < best[0].chiSquare) && s.explains(u.off, set, x, chi, degrees) {
-			best = []fitted{{chiSquare: chi, degrees: degrees, shift: x}}
+	for _, turned := range s.turns {
+		x, chi := solve(factor, set, turned)
+		if (len(best) == 0 || chi < best[0].chiSquare) && slipped(x, u) && s.explains(turned.off, set, x, chi, degrees) {
+			best = []fitted{{chiSquare: chi, degrees: degrees, shift: x, uncertainty: u}}
 		}
 	}
 	for i := range best {
 		best[i].set = append([]int(nil), set...)
-		best[i].uncertainty = uncertainties(factor, len(set))
 		best[i].p = math.NaN()
 		if degrees > 0 {
 			best[i].p = distuv.ChiSquared{K: float64(degrees)}.Survival(best[i].chiSquare)
@@ -117,10 +116,22 @@ func (s *search) try(set []int) []fitted {
 	return best
 }
 
+// slipped tells whether each slip differs from nought, as sure as 95 %.
+func slipped(x, u []float64) bool {
+	for k := range x {
+		if math.Abs(x[k]) <= normal95*u[k] {
+			return false
+		}
+	}
+	return true
+}
+
+// normal95 is the 0.975 quantile of the normal distribution.
+var normal95 = distuv.UnitNormal.Quantile(0.975)
+
 // explains is the rule that Explain states.
 func (s *search) explains(off []float64, set []int, x []float64, chi float64, degrees int) bool {
-	byChance := degrees == 0 || chi <= chiSquare95(degrees)
-	inside := true
+	byChance, inside := degrees == 0 || chi <= chiSquare95(degrees), true
 	for i, f := range s.findings {
 		left := off[i]
 		for k, j := range set {
@@ -129,7 +140,7 @@ func (s *search) explains(off []float64, set []int, x []float64, chi float64, de
 		limit := f.Expanded
 		if f.HasLimit {
 			limit = f.Limit
-			if Decide(geometry.Angle(left), f.Expanded, limit) == Outside {
+			if len(set) == 0 && Decide(f.Angle, f.Expanded, limit) == Outside {
 				return false
 			}
 		}
@@ -147,7 +158,7 @@ func (s *search) detectionLimit() geometry.Angle {
 	most := 0.0
 	for j := range s.groups {
 		x, u := s.turns[0].by[j]/s.gram[j][j], 1/math.Sqrt(s.gram[j][j])
-		most = math.Max(most, math.Abs(x)+distuv.UnitNormal.Quantile(0.975)*u)
+		most = math.Max(most, math.Abs(x)+normal95*u)
 	}
 	return geometry.Angle(most)
 }
