@@ -35,8 +35,9 @@ const (
 	crankWheel    = "crank wheel"
 )
 
-// The layouts, the simplest first.
-var layouts = []string{"one cam", "two cams", "cam in block"}
+// The layouts that differ in their members, the simplest first; a cam in the
+// block has those of one cam.
+var layouts = []string{"one cam", "two cams"}
 
 // joints is the drive's own, or its layout's.
 func (d Drive) joints() []Joint {

@@ -23,20 +23,36 @@ func treeFor(d Drive, marks []Mark) (*tree, error) {
 		}
 		return t, t.check(marks)
 	}
-	var known []string
+	var trees []*tree
 	for _, layout := range layouts {
 		d.Layout = layout
 		t, err := newTree(d)
 		if err != nil {
 			return nil, err
 		}
-		missing := t.check(marks)
-		if missing == nil {
+		if t.check(marks) == nil {
 			return t, nil
 		}
-		known = append(known, fmt.Sprintf("%q has %s", layout, t.members()))
+		trees = append(trees, t)
 	}
-	return nil, fmt.Errorf("no layout has all the members that the marks are on: write layout under [drive]; %s", strings.Join(known, "; "))
+	return nil, noLayout(trees, marks)
+}
+
+// noLayout says what keeps the marks from any layout: one of them, or that they
+// are on members of several.
+func noLayout(trees []*tree, marks []Mark) error {
+	for _, m := range marks {
+		var err error
+		for _, t := range trees {
+			if err = t.check([]Mark{m}); err == nil {
+				break
+			}
+		}
+		if err != nil {
+			return fmt.Errorf("%w (of layout %q)", err, layouts[len(layouts)-1])
+		}
+	}
+	return fmt.Errorf("the marks are on members of both layout %q and %q: name those of one, and write it under [drive]", layouts[0], layouts[len(layouts)-1])
 }
 
 // newTree hangs every member on the crank. A member that is carried twice, or

@@ -68,7 +68,8 @@ func TestTreeRefusals(t *testing.T) {
 		{mark.Drive{Layout: "one cam"}, one("inlet cam", ""), `the drive has no member "inlet cam": expected one of crank, flywheel, pulley, crank wheel, ` +
 			"crank sprocket, cam sprocket, cam, cam wheel"},
 		{mark.Drive{Layout: "two cams"}, one("inlet cam", "cam"), `no member "cam"`},
-		{mark.Drive{}, one("fan", ""), `write layout under [drive]; "one cam" has crank, flywheel`},
+		{mark.Drive{}, one("fan", ""), `mark "hole": the drive has no member "fan": expected one of crank, flywheel, pulley`},
+		{mark.Drive{}, one("inlet cam", "cam"), "no member \"cam\""},
 		{joints(wheel), one("cam", ""), "expected one of crank, wheel"},
 		{joints(wheel, mark.Joint{Carried: "wheel", Carrier: "hub"}), one("wheel", ""), `"wheel" is carried already, by "crank"`},
 		{joints(mark.Joint{Carried: "crank", Carrier: "wheel"}), one("wheel", ""), "the crank carries the others"},
@@ -122,4 +123,10 @@ func TestAmountUndoesTurn(t *testing.T) {
 			require.InDelta(t, amount, mark.Amount(a, unit, 60, 21), 1e-12)
 		}
 	}
+}
+
+// Marks on members of two layouts fit in neither.
+func TestMarksOfTwoLayouts(t *testing.T) {
+	_, err := mark.Judge(petrolFour, tdc.Result{}, mark.Drive{}, []mark.Mark{one("cam", ""), one("inlet cam", "")})
+	require.ErrorContains(t, err, `both layout "one cam" and "two cams"`)
 }
