@@ -12,15 +12,43 @@ import (
 // nor is what the repeats scatter.
 func (r Result) After(read []geometry.Angle) (geometry.Angle, Spread) {
 	a := r.fit
-	mean, component := repeated(read, a.setup.Protractor.Step)
-	v := float64((mean - geometry.Angle(a.centre)).Signed()) - a.best.Beta[parTDC]
-	u, sin, cos := onWheel(v, a.best.Beta[parWheelP], a.best.Beta[parWheelQ])
-	in := newInfluence(len(a.read)).add(-1, a.influence(parTDC))
-	in = in.add(1-cos, a.influence(parWheelP)).add(-sin, a.influence(parWheelQ))
+	_, component := repeated(read, a.setup.Protractor.Step)
+	u, in := r.position(read)
 	s := a.spread(a.parts(in))
 	s.Normal = append(s.Normal, component)
 	s.Rectangular = append(s.Rectangular, float64(a.setup.Protractor.Error)/math.Sqrt(3))
 	return geometry.Angle(u), s
+}
+
+// Shared is what the sources that TDC rests on leave a position, each its
+// standard uncertainty in radians with its sign: the positions of two marks have
+// the sum of their products as covariance. The protractor's own error is not in
+// it, for it differs from place to place.
+func (r Result) Shared(read []geometry.Angle) []float64 {
+	a := r.fit
+	_, in := r.position(read)
+	var shared []float64
+	for i := range in.angle {
+		shared = append(shared, a.widening.factor*in.angle[i]*a.sigmaX[i], a.widening.factor*in.depth[i]*a.sigmaY[i])
+	}
+	for j, prior := range a.priors {
+		if in.truth[j] != 0 && !math.IsInf(prior.Sigma, 1) {
+			shared = append(shared, in.truth[j]*prior.Sigma)
+		} else {
+			shared = append(shared, 0)
+		}
+	}
+	return shared
+}
+
+// position is how far after TDC the crank stands, and what that rests on.
+func (r Result) position(read []geometry.Angle) (u float64, in influence) {
+	a := r.fit
+	mean, _ := repeated(read, a.setup.Protractor.Step)
+	v := float64((mean - geometry.Angle(a.centre)).Signed()) - a.best.Beta[parTDC]
+	u, sin, cos := onWheel(v, a.best.Beta[parWheelP], a.best.Beta[parWheelQ])
+	in = newInfluence(len(a.read)).add(-1, a.influence(parTDC))
+	return u, in.add(1-cos, a.influence(parWheelP)).add(-sin, a.influence(parWheelQ))
 }
 
 // repeated is the mean of repeats of one angle, averaged about the first, and what

@@ -66,7 +66,7 @@ func runFind(args []string, stdout io.Writer) error {
 	}
 	answer.EveryReading = *every
 	if *trials != 0 {
-		if answer.Trials, err = draw(answer.Results, *trials, *seed); err != nil {
+		if answer.Trials, err = drawTrials(answer.Results, *trials, *seed); err != nil {
 			return err
 		}
 	}
@@ -93,6 +93,6 @@ func find(j job.Job) (report.Find, error) {
 		return answer, fmt.Errorf("%s: marks count from cylinder 1's TDC, and the job has none: add a [[cylinder]] with number = 1", j.File)
 	}
 	var err error
-	answer.Marks, err = mark.Judge(j.Setup, answer.Results[0], j.Marks)
+	answer.Marks, err = mark.Judge(j.Setup, answer.Results[0], j.Drive, j.Marks)
 	return answer, err
 }

@@ -15,8 +15,8 @@ const (
 	mostTrials   = 10_000_000
 )
 
-// draw is the trials of every cylinder.
-func draw(results []tdc.Result, n int, seed uint64) ([]tdc.Trials, error) {
+// drawTrials is the trials of every cylinder.
+func drawTrials(results []tdc.Result, n int, seed uint64) ([]tdc.Trials, error) {
 	if n < fewestTrials || n > mostTrials {
 		return nil, misuse("--trials %d: from %d to %d, such as 100000", n, fewestTrials, mostTrials)
 	}

@@ -3,6 +3,7 @@ package mark
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"evendrop/geometry"
@@ -37,28 +38,69 @@ func Turn(amount float64, unit Unit, pitches int, radius geometry.Length) (geome
 	return 0, fmt.Errorf("%q is no unit of shift", unit)
 }
 
-// crankAngle is a shift as crank degrees, and its half-width.
-func (s Shift) crankAngle(on string) (off, half geometry.Angle, err error) {
+// Amount is Turn the other way: how much of a unit an angle of the member makes.
+// A chord spans no more than half a turn; of a greater angle it is not a number.
+func Amount(angle geometry.Angle, unit Unit, pitches int, radius geometry.Length) float64 {
+	switch unit {
+	case Teeth:
+		return float64(angle/geometry.Turn) * float64(pitches)
+	case Arc:
+		return angle.Radians() * radius.Millimetres()
+	case Chord:
+		if math.Abs(float64(angle)) > float64(geometry.Turn/2) {
+			return math.NaN()
+		}
+		return 2 * radius.Millimetres() * math.Sin(angle.Radians()/2)
+	}
+	return angle.Degrees()
+}
+
+// assumedKnownTo is the half-width of a shift that nobody said one for: a scope
+// cursor, or a rule along a rim (common practice, no source).
+const assumedKnownTo = 0.5 * geometry.Degree
+
+// crankAngle is a mark's shift as crank degrees, and its half-width; assumed
+// when none was stated.
+func (t *tree) crankAngle(m Mark) (off, half geometry.Angle, assumed bool, err error) {
+	s := m.Off
 	if off, err = Turn(s.Value, s.Unit, s.Pitches, s.Radius); err != nil {
-		return 0, 0, err
+		return 0, 0, false, err
 	}
 	farther, err := Turn(s.Value+math.Copysign(s.KnownTo, s.Value), s.Unit, s.Pitches, s.Radius)
 	if err != nil {
-		return 0, 0, err
+		return 0, 0, false, err
 	}
 	half = geometry.Angle(math.Abs(float64(farther - off)))
-	if s.Unit == CamDegrees || (s.Unit != CrankDegrees && turnsWithCam(on)) {
+	if t.onCam(m) {
 		off, half = 2*off, 2*half
 	}
-	return off, half, nil
+	if half == 0 {
+		return off, assumedKnownTo, true, nil
+	}
+	return off, half, false, nil
 }
 
-// turnsWithCam tells whether a member turns once for two turns of the crank.
-func turnsWithCam(member string) bool {
-	for _, word := range []string{"cam", "inlet", "exhaust"} {
-		if strings.Contains(member, word) {
-			return true
+// onCam tells whether a mark's shift is an angle of a member that turns at cam
+// speed. Teeth are of the wheel that carries the mark, unless their number is
+// that of the crank's sprocket, or of the crank wheel it is measured against: a
+// cam's sprocket has twice as many.
+func (t *tree) onCam(m Mark) bool {
+	switch m.Off.Unit {
+	case CrankDegrees:
+		return false
+	case CamDegrees:
+		return true
+	case Teeth:
+		if m.Off.Pitches == t.drive.CrankSprocket || (m.Against == crankWheel && m.Off.Pitches == t.drive.pitches()) {
+			return false
 		}
 	}
-	return false
+	return t.atCamSpeed(m.On)
+}
+
+// pitches is those of the crank wheel, nought when it is not said.
+func (d Drive) pitches() int {
+	number, _, _ := strings.Cut(d.CrankWheel, "-")
+	n, _ := strconv.Atoi(number)
+	return n
 }

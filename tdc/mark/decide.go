@@ -29,3 +29,10 @@ func Decide(off, expanded, limit geometry.Angle) Verdict {
 	}
 	return TooClose
 }
+
+// Settles is the expanded uncertainty that a mark as far off as this one would
+// have to be known to before it could be called; nought when it lies on its
+// limit, and no uncertainty would do.
+func Settles(off, limit geometry.Angle) geometry.Angle {
+	return geometry.Angle(math.Abs(math.Abs(float64(off)) - float64(limit)))
+}

@@ -38,7 +38,7 @@ func answer(t *testing.T, name string) Find {
 	}
 	result, err := tdc.Find(setup, tdc.Cylinder{Number: 1, Readings: read})
 	require.NoError(t, err)
-	marks, err := mark.Judge(setup, result, []mark.Mark{
+	marks, err := mark.Judge(setup, result, mark.Drive{}, []mark.Mark{
 		{Name: name, On: "crank", Read: []geometry.Angle{3 * geometry.Degree}, Limit: geometry.Degree, HasLimit: true},
 		{Name: "unjudged", On: "crank", Read: []geometry.Angle{0}},
 	})

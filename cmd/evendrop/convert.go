@@ -1,0 +1,102 @@
+package main
+
+import (
+	"io"
+
+	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/geometry"
+	"evendrop/tdc"
+	"evendrop/tdc/job"
+	"evendrop/tdc/mark"
+)
+
+const convertUsage = `evendrop convert VALUE teeth|mm|crank|cam [--pitches N] [--radius MM]
+
+A shift as crank degrees, cam degrees, teeth and millimetres.
+
+  evendrop convert 2 teeth --pitches 60
+  evendrop convert 10 mm --radius 65
+  evendrop convert 2.5 cam
+
+  --pitches N           teeth a turn, those that are missing counted
+  --radius MM           of the mark itself, not of the wheel's rim
+  --chord               millimetres straight across; without it along the arc
+  --on crank|cam        the wheel turns with the crank or at cam speed
+  --as text|markdown|json|csv
+`
+
+func runConvert(args []string, stdout io.Writer) error {
+	flags := flagSet("convert")
+	as := flags.String("as", "text", "")
+	pitches := flags.Int("pitches", 0, "")
+	radius := flags.String("radius", "", "")
+	chord := flags.Bool("chord", false, "")
+	on := flags.String("on", "crank", "")
+	rest, err := parse(flags, args, convertUsage, stdout)
+	if err != nil {
+		return err
+	}
+	if err := checkFormat(*as); err != nil {
+		return err
+	}
+	if len(rest) != 2 {
+		return misuse("convert takes a value and its unit, and was given %d words: type for example evendrop convert 2 teeth --pitches 60", len(rest))
+	}
+	c := report.Conversion{Pitches: *pitches, Chord: *chord, OnCam: *on == "cam"}
+	switch {
+	case *on != "crank" && *on != "cam":
+		return misuse("--on %s: expected crank or cam", *on)
+	case flags.Changed("pitches") && *pitches < 1:
+		return misuse("--pitches %d: expected the number of teeth round the wheel, such as 60", *pitches)
+	case *radius == "":
+	default:
+		if c.Radius, err = job.ParseLength(*radius, "mm"); err != nil || c.Radius <= 0 {
+			return misuse("--radius %s: expected millimetres above nought, such as 65", *radius)
+		}
+	}
+	c.Crank, err = crankShift(c, rest[0], rest[1])
+	if err != nil {
+		return err
+	}
+	return write(stdout, c, *as)
+}
+
+// crankShift reads a value and its unit as crank degrees.
+func crankShift(c report.Conversion, value, unit string) (geometry.Angle, error) {
+	if unit == "mm" {
+		length, err := job.ParseLength(value, "mm")
+		if err != nil {
+			return 0, misuse("%v", err)
+		}
+		return fromWheel(c, length.Millimetres(), c.Across())
+	}
+	written, err := job.ParseAngle(value)
+	if err != nil || written.Side != tdc.NoSide {
+		return 0, misuse("%s: expected a number such as 2.5", value)
+	}
+	switch unit {
+	case "crank":
+		return written.Angle, nil
+	case "cam":
+		return 2 * written.Angle, nil
+	case "teeth":
+		return fromWheel(c, written.Angle.Degrees(), mark.Teeth)
+	}
+	return 0, misuse("%s is no unit that convert knows: expected teeth, mm, crank or cam", unit)
+}
+
+// fromWheel is the crank degrees of an amount measured on the wheel.
+func fromWheel(c report.Conversion, amount float64, unit mark.Unit) (geometry.Angle, error) {
+	angle, err := mark.Turn(amount, unit, c.Pitches, c.Radius)
+	switch {
+	case err != nil && unit == mark.Teeth:
+		return 0, misuse("%v: add it, as in --pitches 60", err)
+	case err != nil && c.Radius == 0:
+		return 0, misuse("%v: add it, as in --radius 65", err)
+	case err != nil:
+		return 0, misuse("%v: expected at most %v, or the length along the arc, without --chord", err, 2*c.Radius)
+	case c.OnCam:
+		angle *= 2
+	}
+	return angle, nil
+}

@@ -1,0 +1,99 @@
+package report
+
+import (
+	"fmt"
+	"math"
+
+	"evendrop/geometry"
+	"evendrop/tdc/mark"
+)
+
+// Conversion is a shift in every unit that can be had.
+type Conversion struct {
+	Crank   geometry.Angle
+	OnCam   bool            // teeth and millimetres are of a wheel at cam speed
+	Pitches int             // of the wheel; nought is unknown
+	Radius  geometry.Length // at which millimetres are measured; nought is unknown
+	Chord   bool            // straight across rather than along the arc
+}
+
+// Across is the unit that millimetres are in.
+func (c Conversion) Across() mark.Unit {
+	if c.Chord {
+		return mark.Chord
+	}
+	return mark.Arc
+}
+
+// wheel is the angle by which the wheel has turned.
+func (c Conversion) wheel() geometry.Angle {
+	if c.OnCam {
+		return c.Crank / 2
+	}
+	return c.Crank
+}
+
+// teeth and mm are nil when the wheel does not say enough.
+func (c Conversion) teeth() *float64 {
+	if c.Pitches == 0 {
+		return nil
+	}
+	return finite(mark.Amount(c.wheel(), mark.Teeth, c.Pitches, 0))
+}
+
+func (c Conversion) mm() *float64 {
+	if c.Radius == 0 {
+		return nil
+	}
+	return finite(mark.Amount(c.wheel(), c.Across(), 0, c.Radius))
+}
+
+func (c Conversion) document() document {
+	t := table{header: []string{"Unit", "shift"}, rows: [][]string{
+		{"crank degrees", shown(c.Crank.Degrees())}, {"cam degrees", shown(c.Crank.Degrees() / 2)},
+	}}
+	if teeth := c.teeth(); teeth != nil {
+		t.rows = append(t.rows, []string{fmt.Sprintf("teeth of %d", c.Pitches), shown(*teeth)})
+	}
+	if mm := c.mm(); mm != nil {
+		t.rows = append(t.rows, []string{fmt.Sprintf("%s at radius %s mm", c.Across(), plain(c.Radius.Millimetres())), shown(*mm)})
+	}
+	var d document
+	d.table(t)
+	return d
+}
+
+// shown is a converted number: it has no uncertainty of its own, and four
+// decimals are finer than any wheel is made.
+func shown(x float64) string { return plain(math.Round(x*1e4) / 1e4) }
+
+// Text is the answer for a terminal.
+func (c Conversion) Text() ([]byte, error) { return c.document().text() }
+
+// Markdown is the answer as Markdown.
+func (c Conversion) Markdown() ([]byte, error) { return c.document().markdown() }
+
+type conversionJSON struct {
+	Program string   `json:"program"`
+	Format  int      `json:"format"`
+	Crank   float64  `json:"crank_deg"`
+	Cam     float64  `json:"cam_deg"`
+	Teeth   *float64 `json:"teeth"`
+	Mm      *float64 `json:"mm"`
+}
+
+// JSON is the answer as JSON.
+func (c Conversion) JSON() ([]byte, error) {
+	return encode(conversionJSON{"evendrop", format, c.Crank.Degrees(), c.Crank.Degrees() / 2, c.teeth(), c.mm()})
+}
+
+// CSV is the answer as a row.
+func (c Conversion) CSV() ([]byte, error) {
+	row := []string{digits(c.Crank.Degrees()), digits(c.Crank.Degrees() / 2), "", ""}
+	for i, x := range []*float64{c.teeth(), c.mm()} {
+		if x != nil {
+			row[2+i] = digits(*x)
+		}
+	}
+	return csvOf([][]string{{"crank_deg", "cam_deg", "teeth", "mm"}, row})
+}

@@ -1,0 +1,273 @@
+package mark_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+	"evendrop/tdc/mark"
+)
+
+func deg(d float64) geometry.Angle { return geometry.Angle(d) * geometry.Degree }
+
+// bench is a petrol four with nothing doubtful but its readings.
+func bench() tdc.Setup {
+	s := tdc.Setup{
+		Engine:     tdc.Engine{Stroke: 86, Rod: 146, KnownTo: tdc.DefaultKnownTo(false)},
+		Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Dial),
+	}
+	s.Gauge.Lash, s.Gauge.LashKnownTo = 0, 0
+	return s
+}
+
+// readings is depths of bench's piston by the law of cosines, with TDC at top
+// degrees, and lash that pushes it late; noise is in standard uncertainties.
+func readings(s tdc.Setup, top float64, lash geometry.Length, noise func() float64) []tdc.Reading {
+	var list []tdc.Reading
+	for _, u := range []float64{-33, -27, -20, -14, -9, -5.5, 6, 8, 15, 22, 25, 31} {
+		sin, cos := math.Sincos(u * math.Pi / 180)
+		depth := geometry.Length(43*(1-cos) + 146 - math.Sqrt(146*146-43*43*sin*sin))
+		if u > 0 {
+			depth -= lash
+		}
+		list = append(list, tdc.Reading{
+			Angle: deg(top+u) + geometry.Angle(noise())*s.Protractor.Uncertainty(),
+			Depth: depth + geometry.Length(noise())*s.Gauge.Uncertainty(), Turn: tdc.Forward,
+		})
+	}
+	return list
+}
+
+func quiet() float64 { return 0 }
+
+func found(t *testing.T, s tdc.Setup, read []tdc.Reading) tdc.Result {
+	t.Helper()
+	result, err := tdc.Find(s, tdc.Cylinder{Number: 1, Readings: read})
+	require.NoError(t, err)
+	return result
+}
+
+// What two marks share is what they do share when the readings of TDC scatter
+// and the marks themselves are read without error.
+func TestSharedIsTheCovariance(t *testing.T) {
+	const seed, draws = 20240301, 400
+	t.Logf("seed %d", seed)
+	rng := rand.New(rand.NewPCG(seed, 1))
+	s := bench()
+	places := [][]geometry.Angle{{deg(4)}, {deg(100)}}
+	var sum, square float64
+	var sums [2]float64
+	for range draws {
+		r := found(t, s, readings(s, 3, 0, rng.NormFloat64))
+		a, _ := r.After(places[0])
+		b, _ := r.After(places[1])
+		sums[0] += a.Radians() - deg(1).Radians()
+		sums[1] += b.Radians() - deg(97).Radians()
+		sum += (a.Radians() - deg(1).Radians()) * (b.Radians() - deg(97).Radians())
+		square += math.Pow(a.Radians()-deg(1).Radians(), 2)
+	}
+	sum = (sum - sums[0]*sums[1]/draws) / (draws - 1)
+	r := found(t, s, readings(s, 3, 0, quiet))
+	near, far := r.Shared(places[0]), r.Shared(places[1])
+	require.Len(t, near, 2*12+7) // an angle and a depth each, and what was stated beforehand
+	want := 0.0
+	for i := range 2 * 12 {
+		want += near[i] * far[i]
+	}
+	// a variance from 400 draws is known to sqrt(2/400) = 7 %: three of them
+	require.InEpsilon(t, want, sum, 0.21)
+}
+
+// Shared and the mark's own part make up its uncertainty.
+func TestSharedIsPartOfTheUncertainty(t *testing.T) {
+	s := bench()
+	s.Gauge.Lash, s.Gauge.LashKnownTo = 0.06, 0.06
+	r := found(t, s, readings(s, 3, 0.06, quiet))
+	_, spread := r.After([]geometry.Angle{deg(80)})
+	own := math.Pow(float64(s.Protractor.Uncertainty()), 2)
+	shared := 0.0
+	for _, part := range r.Shared([]geometry.Angle{deg(80)}) {
+		shared += part * part
+	}
+	require.InEpsilon(t, spread.Standard()*spread.Standard(), shared+own, 1e-9)
+}
+
+// Lash that is more than expected makes every mark early by the same, as its
+// shared part tells: the half-width, so sqrt(3) standard uncertainties.
+func TestSharedTellsOfLash(t *testing.T) {
+	s := bench()
+	s.Gauge.Lash, s.Gauge.LashKnownTo = 0.06, 0.03
+	at := []geometry.Angle{deg(3)}
+	before, _ := found(t, s, readings(s, 3, 0.06, quiet)).After(at)
+	after, _ := found(t, s, readings(s, 3, 0.09, quiet)).After(at)
+	shared := found(t, s, readings(s, 3, 0.06, quiet)).Shared(at)[2*12:]
+	largest := 0.0
+	for _, part := range shared {
+		if math.Abs(part) > math.Abs(largest) {
+			largest = part
+		}
+	}
+	require.Less(t, float64(after), float64(before))
+	require.InEpsilon(t, float64(after-before), math.Sqrt(3)*largest, 0.02) // to first order
+}
+
+// Marks read on one protractor move together when TDC was found wrong by lash: of
+// 1.7 standard uncertainties each, five that shared nothing would be 15 of
+// chi-square, past the 11.1 of 5 %; as one error they are no finding.
+func TestSharedLashCondemnsNoJoint(t *testing.T) {
+	s := bench()
+	s.Protractor.Error, s.Protractor.OffCentre = deg(0.01), 0
+	s.Engine.KnownTo.Offset = 0.01
+	s.Gauge.Lash, s.Gauge.LashKnownTo = 0.06, 0.06
+	result := found(t, s, readings(s, 3, 0.18, quiet))
+	var list []mark.Mark
+	for _, name := range []string{"first", "second", "third", "fourth", "fifth"} {
+		list = append(list, mark.Mark{Name: name, On: "flywheel", Read: slices.Repeat([]geometry.Angle{deg(3)}, 50), Limit: deg(0.02), HasLimit: true})
+	}
+	findings, err := mark.Judge(s, result, mark.Drive{}, list)
+	require.NoError(t, err)
+	apart := math.Pow(float64(findings[0].Angle/findings[0].Uncertainty), 2)
+	require.Greater(t, 5*apart, 11.1)
+	require.Equal(t, mark.TooClose, findings[0].Verdict)
+	require.InDelta(t, math.Abs(findings[0].Angle.Degrees())-0.02, findings[0].Settles.Degrees(), 1e-12)
+	d, err := mark.Explain(s, mark.Drive{}, findings)
+	require.NoError(t, err)
+	require.Zero(t, d.Tried)
+	// off^2 / (shared + own/5), own being the rounding of 50 repeats and the error
+	own := 0.5*0.5/12/50 + 0.01*0.01/3
+	u := math.Pow(findings[0].Uncertainty.Degrees(), 2) - own + own/5
+	require.InEpsilon(t, math.Pow(findings[0].Angle.Degrees(), 2)/u, d.Explanations[0].ChiSquare, 1e-6)
+}
+
+// A shift as written, in crank degrees: arithmetic, with the sprocket of 42 teeth
+// on the cam and 21 on the crank (one tooth 360/21 = 17.142857), and a wheel of
+// 60 pitches.
+func TestShiftsInCrankDegrees(t *testing.T) {
+	drive := mark.Drive{Layout: "two cams", CrankSprocket: 21, CrankWheel: "60-2"}
+	for _, c := range []struct {
+		name, on, against string
+		off               mark.Shift
+		want              float64
+	}{
+		{"crank degrees stay", "inlet cam", "", mark.Shift{Value: -3, Unit: mark.CrankDegrees}, -3},
+		{"cam degrees double", "inlet cam", "", mark.Shift{Value: -3, Unit: mark.CamDegrees}, -6},
+		{"a tooth of the cam's sprocket", "inlet sprocket", "", mark.Shift{Value: 1, Unit: mark.Teeth, Pitches: 42}, 17.142857},
+		{"a tooth of the crank's sprocket", "inlet sprocket", "", mark.Shift{Value: 1, Unit: mark.Teeth, Pitches: 21}, 17.142857},
+		{"two teeth of the crank wheel", "crank wheel", "", mark.Shift{Value: 2, Unit: mark.Teeth, Pitches: 60}, 12},
+		{"the same seen from the cam", "inlet wheel", "crank wheel", mark.Shift{Value: -2, Unit: mark.Teeth, Pitches: 60}, -12},
+		{"a cam wheel's own tooth", "inlet wheel", "crank wheel", mark.Shift{Value: 1, Unit: mark.Teeth, Pitches: 36}, 20},
+		{"10 mm of rim at radius 65", "pulley", "", mark.Shift{Value: 10, Unit: mark.Arc, Radius: 65}, 8.8147},
+		{"10 mm across at radius 65", "pulley", "", mark.Shift{Value: 10, Unit: mark.Chord, Radius: 65}, 8.8235},
+		{"10 mm of rim at radius 140", "flywheel", "", mark.Shift{Value: 10, Unit: mark.Arc, Radius: 140}, 4.0926},
+		{"10 mm across at radius 140", "flywheel", "", mark.Shift{Value: 10, Unit: mark.Chord, Radius: 140}, 4.0934},
+		{"50 mm of rim at radius 80", "pulley", "", mark.Shift{Value: 50, Unit: mark.Arc, Radius: 80}, 35.8099},
+		{"50 mm across at radius 80, on a cam", "exhaust cam", "", mark.Shift{Value: 50, Unit: mark.Chord, Radius: 80}, 2 * 36.4199},
+		{"a crank comes round", "flywheel", "", mark.Shift{Value: 350, Unit: mark.CrankDegrees}, -10},
+		{"a cam only after two turns", "inlet cam", "", mark.Shift{Value: 175, Unit: mark.CamDegrees}, 350},
+		{"and then does", "inlet cam", "", mark.Shift{Value: 350, Unit: mark.CamDegrees}, -20},
+	} {
+		f, err := mark.Judge(bench(), tdc.Result{}, drive, []mark.Mark{{Name: c.name, On: c.on, Against: c.against, Off: &c.off}})
+		require.NoError(t, err, c.name)
+		require.InDelta(t, c.want, f[0].Angle.Degrees(), 5e-5, c.name) // the printed digits
+	}
+}
+
+// Half-widths go the way of the shift: half a millimetre across at radius 21 is
+// some 2*0.5/21 rad of crank on a cam; what nobody stated is half a degree, said.
+func TestHalfWidths(t *testing.T) {
+	drive := mark.Drive{Layout: "two cams"}
+	judge := func(off mark.Shift) mark.Finding {
+		f, err := mark.Judge(bench(), tdc.Result{}, drive, []mark.Mark{{Name: "flats", On: "inlet cam", Off: &off}})
+		require.NoError(t, err)
+		return f[0]
+	}
+	across := judge(mark.Shift{Value: 4, Unit: mark.Chord, Radius: 21, KnownTo: 0.5})
+	farther, err := mark.Turn(4.5, mark.Chord, 0, 21)
+	require.NoError(t, err)
+	stated, err := mark.Turn(4, mark.Chord, 0, 21)
+	require.NoError(t, err)
+	require.InDelta(t, 2*(farther-stated).Degrees()/math.Sqrt(3), across.Uncertainty.Degrees(), 1e-12)
+	require.Empty(t, across.Notes)
+	unsaid := judge(mark.Shift{Value: 40, Unit: mark.CrankDegrees})
+	require.InDelta(t, 0.5/math.Sqrt(3), unsaid.Uncertainty.Degrees(), 1e-12)
+	require.Contains(t, unsaid.Notes[0], "known_to is not stated: taken as 0.5 deg")
+}
+
+// A pin read 2.4 deg early on an engine of which nobody stated an offset may
+// count from the throw: asin(8/189) = 2.426 deg. With the offset stated as
+// nought it may not; stated as 8 mm, a pin whose nominal counts from the throw
+// is not off at all.
+func TestOffsetOrSlip(t *testing.T) {
+	s := bench()
+	result := found(t, s, readings(s, 3, 0, quiet))
+	pin := mark.Mark{Name: "pin", On: "flywheel", Read: []geometry.Angle{deg(3 - 2.426)}}
+	judge := func(s tdc.Setup, m mark.Mark) mark.Finding {
+		f, err := mark.Judge(s, result, mark.Drive{}, []mark.Mark{m})
+		require.NoError(t, err)
+		return f[0]
+	}
+	require.Contains(t, judge(s, pin).Notes[0], "Off by -2.4 deg, which is what an offset of 8 mm makes")
+	late := pin
+	late.Read = []geometry.Angle{deg(3 + 2.426)}
+	require.Contains(t, judge(s, late).Notes[0], "an offset of -8 mm")
+	far := pin
+	far.Read = []geometry.Angle{deg(3 - 12)}
+	require.Empty(t, judge(s, far).Notes, "no engine has an offset of 39 mm on 86 of stroke")
+	near := pin
+	near.Read = []geometry.Angle{deg(3 - 0.1)}
+	require.Empty(t, judge(s, near).Notes)
+
+	fine := mark.Mark{Name: "pin", On: "flywheel", Off: &mark.Shift{Value: -0.25, Unit: mark.CrankDegrees, KnownTo: 0.05}}
+	require.Empty(t, judge(s, fine).Notes, "0.8 mm is an offset that many engines have, and a quarter of a degree nobody asks about")
+
+	s.Engine.OffsetStated = true
+	require.Empty(t, judge(s, pin).Notes)
+	s.Engine.BoreOffset = 8
+	require.Contains(t, judge(s, pin).Notes[0], "the engine's offset of 8 mm makes")
+	pin.Zero = mark.Throw
+	require.InDelta(t, 0, judge(s, pin).Angle.Degrees(), 0.005) // the fit saw no offset in these depths
+	require.Empty(t, judge(s, pin).Notes)
+	pin.Read = []geometry.Angle{deg(3)} // counts from the piston after all
+	require.Contains(t, judge(s, pin).Notes[0], "Off by +2.4 deg, which is what the engine's offset of 8 mm makes")
+}
+
+// Two marks that count from the throw share the doubt in the offset.
+func TestThrowMarksShareTheOffset(t *testing.T) {
+	s := bench()
+	s.Engine.OffsetStated, s.Engine.BoreOffset, s.Engine.KnownTo.Offset = true, 8, 3
+	result := found(t, s, readings(s, 3, 0, quiet))
+	var list []mark.Mark
+	for _, on := range []string{"flywheel", "pulley", "crank wheel"} {
+		list = append(list, mark.Mark{Name: on + " mark", On: on, Zero: mark.Throw, Read: []geometry.Angle{deg(3 - 2.426 + 0.5)}})
+	}
+	findings, err := mark.Judge(s, result, mark.Drive{}, list)
+	require.NoError(t, err)
+	d, err := mark.Explain(s, mark.Drive{}, findings)
+	require.NoError(t, err)
+	require.Zero(t, d.Tried)
+	// 3 mm on 189 is 0.909 deg, so 0.5 is about one standard uncertainty: chi-square
+	// is about 1 for what the three agree on, and would be 3 were it three errors.
+	require.InDelta(t, 1, d.Explanations[0].ChiSquare, 0.2)
+}
+
+// Read on a scale of two turns, a cam half a turn out shows a whole turn of the
+// crank; on a scale of one nobody can tell.
+func TestReadOnTwoTurns(t *testing.T) {
+	s := bench()
+	result := found(t, s, readings(s, 3, 0, quiet))
+	judge := func(on string, read float64) float64 {
+		f, err := mark.Judge(s, result, mark.Drive{Layout: "one cam"}, []mark.Mark{{Name: "lock", On: on, Read: []geometry.Angle{deg(read)}}})
+		require.NoError(t, err)
+		return f[0].Angle.Degrees()
+	}
+	require.InDelta(t, 360, math.Abs(judge("cam", 363)), 1e-6)
+	require.InDelta(t, -5, judge("cam", 358), 1e-6)
+	require.InDelta(t, -5, judge("cam", 358+360), 1e-6)
+	require.InDelta(t, 357, judge("cam", 360), 1e-6)
+	require.InDelta(t, 0, judge("flywheel", 363), 1e-6)
+}

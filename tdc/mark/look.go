@@ -1,0 +1,176 @@
+package mark
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"evendrop/geometry"
+)
+
+// Look is what to look at or read next.
+type Look struct {
+	What  string
+	Apart []string // the parts that it chooses between
+	// Separation is by how many standard uncertainties of the reading the
+	// answers differ; nought when it is a look, with no number to it.
+	Separation float64
+
+	cost    int
+	between func(a, b hypothesis) float64 // separation; +Inf of a look that tells
+}
+
+// clear is the separation from which a reading tells two answers apart: less is
+// mistaken for the other more often than once in 15 (half of it, one-sided).
+const clear = 3.0
+
+// mostHypotheses bounds the pairs that looks are tried on.
+const mostHypotheses = 60
+
+// hypothesis is an explanation with one part out of each of its groups.
+type hypothesis []moved
+
+// moved is a part and how late it has moved, radians.
+type moved struct {
+	part  int
+	shift float64
+}
+
+// has tells whether a part has moved.
+func (h hypothesis) has(part int) bool {
+	return slices.ContainsFunc(h, func(m moved) bool { return m.part == part })
+}
+
+// tellApart is, of all looks and then of all readings, the cheapest that choose
+// between the explanations and between the joints in each.
+func (x *explainer) tellApart(explanations []Explanation) []Look {
+	hypotheses := x.hypotheses(explanations)
+	chosen := append(x.choose(hypotheses, x.looks()), x.choose(hypotheses, x.readings())...)
+	slices.SortStableFunc(chosen, func(a, b Look) int { return cmp.Compare(a.cost, b.cost) })
+	return chosen
+}
+
+// hypotheses spells the explanations out.
+func (x *explainer) hypotheses(explanations []Explanation) []hypothesis {
+	var all []hypothesis
+	for _, e := range explanations {
+		spelt := []hypothesis{{}}
+		for _, m := range e.members {
+			var longer []hypothesis
+			for _, h := range spelt {
+				for k, j := range x.groups[m.group].parts {
+					longer = append(longer, append(slices.Clone(h), moved{j, x.groups[m.group].signs[k] * m.shift}))
+				}
+			}
+			spelt = longer
+		}
+		if all = append(all, spelt...); len(all) >= mostHypotheses {
+			return all[:mostHypotheses]
+		}
+	}
+	return all
+}
+
+// pair is two hypotheses that nothing chosen so far tells apart.
+type pair struct{ a, b hypothesis }
+
+// choose takes the cheapest look that tells some pair apart, and again, until
+// no pair is left that one of them could.
+func (x *explainer) choose(hypotheses []hypothesis, looks []Look) []Look {
+	slices.SortStableFunc(looks, func(a, b Look) int { return cmp.Compare(a.cost, b.cost) })
+	var open []pair
+	for i, a := range hypotheses {
+		for _, b := range hypotheses[:i] {
+			open = append(open, pair{a, b})
+		}
+	}
+	var chosen []Look
+	for _, l := range looks {
+		var left []pair
+		least, apart := math.Inf(1), map[int]bool{}
+		for _, p := range open {
+			separation := l.between(p.a, p.b)
+			if separation < clear {
+				left = append(left, p)
+				continue
+			}
+			least = math.Min(least, separation)
+			p.differ(apart)
+		}
+		if len(left) == len(open) {
+			continue
+		}
+		if open = left; !math.IsInf(least, 1) {
+			l.Separation = least
+		}
+		l.Apart = x.names(apart)
+		chosen = append(chosen, l)
+	}
+	return chosen
+}
+
+// differ adds the parts that only one of the two has.
+func (p pair) differ(apart map[int]bool) {
+	for _, m := range append(slices.Clone(p.a), p.b...) {
+		if p.a.has(m.part) != p.b.has(m.part) {
+			apart[m.part] = true
+		}
+	}
+}
+
+// names lists the parts in their order.
+func (x *explainer) names(of map[int]bool) []string {
+	var names []string
+	for j, p := range x.system.parts {
+		if of[j] {
+			names = append(names, p.name)
+		}
+	}
+	return names
+}
+
+// readings is every mark read again, and a new mark on every member.
+func (x *explainer) readings() []Look {
+	var readings []Look
+	for i, f := range x.findings {
+		readings = append(readings, x.reading(
+			fmt.Sprintf("read the %s again, set up anew", f.Name), 2, x.system.incidence[i], f.Uncertainty))
+	}
+	for _, j := range x.system.tree.joints {
+		what, cost := fmt.Sprintf("read a mark on the %s", j.Carried), 4
+		if slices.ContainsFunc(x.findings, func(f Finding) bool { return f.On == j.Carried && orElse(f.Against, crank) == crank }) {
+			what = fmt.Sprintf("read another mark on the %s", j.Carried)
+			cost++
+		}
+		if x.system.tree.atCamSpeed(j.Carried) || j.Carried == crankSprocket {
+			cost += 2 // behind a cover
+		}
+		readings = append(readings, x.reading(what, cost, x.system.row(j.Carried, crank), x.middling()))
+	}
+	return readings
+}
+
+// reading is a look with a number: what a mark with this row would show.
+func (x *explainer) reading(what string, cost int, row []float64, u geometry.Angle) Look {
+	shows := func(h hypothesis) float64 {
+		sum := 0.0
+		for _, m := range h {
+			sum += row[m.part] * m.shift
+		}
+		return sum
+	}
+	return Look{What: what, cost: cost, between: func(a, b hypothesis) float64 {
+		return math.Abs(shows(a)-shows(b)) / float64(u)
+	}}
+}
+
+// middling is the uncertainty that a new mark may be expected to have.
+func (x *explainer) middling() geometry.Angle {
+	var all []geometry.Angle
+	for _, f := range x.findings {
+		all = append(all, f.Uncertainty)
+	}
+	slices.Sort(all)
+	return all[len(all)/2]
+}

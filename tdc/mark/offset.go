@@ -1,0 +1,73 @@
+package mark
+
+import (
+	"fmt"
+	"math"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+)
+
+// What offset an engine may have when nobody said: what moves TDC by more than a
+// third of a degree in a car's engine, up to some 15 % of the stroke (common
+// practice, no source).
+const (
+	leastOffset     = 1 * geometry.Millimetre
+	mostOffset      = 12 * geometry.Millimetre // of a stroke nobody said
+	mostOffsetShare = 0.15
+	offsetAsk       = " between the piston's TDC and the throw lying along the bore: ask which of them its nominal angle counts from"
+)
+
+// offsetNote says when a mark held against the crank is off by what an offset
+// makes of TDC, asin(e/(l+r)); empty otherwise.
+func offsetNote(setup tdc.Setup, f Finding) string {
+	if orElse(f.Against, crank) != crank || math.Abs(float64(f.Angle)) <= float64(f.Expanded) {
+		return ""
+	}
+	shift := f.Angle
+	if f.Zero == Throw {
+		shift = -shift
+	}
+	text := offsetMakes(setup, shift, f.Expanded, f.Zero == Throw)
+	if text == "" {
+		return ""
+	}
+	return fmt.Sprintf("Off by %s deg, %s.", tenths(f.Angle), text)
+}
+
+// offsetMakes tells of a shift of marks that count from the piston's TDC, late
+// positive, which offset would make it; empty when none that is plausible would.
+// A mark that sits at throw-along-bore comes asin(e/(l+r)) before TDC. One that
+// was taken to sit there can only be put right by the offset that was stated.
+func offsetMakes(setup tdc.Setup, shift, expanded geometry.Angle, fromThrow bool) string {
+	toTDC, _, err := setup.ThrowToTDC()
+	if err != nil {
+		return ""
+	}
+	if stated := setup.Engine.OffsetStated; stated || fromThrow {
+		miss := math.Abs(float64(shift + toTDC))
+		if !stated || miss > float64(expanded) || math.Abs(float64(toTDC)) <= float64(expanded) {
+			return ""
+		}
+		return fmt.Sprintf("which is what the engine's offset of %s mm makes", plain(setup.Engine.Offset().Millimetres())) + offsetAsk
+	}
+	offset := -reach(setup) * geometry.Length(math.Sin(float64(shift)))
+	most := mostOffset
+	if setup.Engine.Stroke > 0 {
+		most = mostOffsetShare * setup.Engine.Stroke
+	}
+	if size := geometry.Length(math.Abs(float64(offset))); size < leastOffset || size > most || math.Abs(float64(shift)) > float64(geometry.Turn/4) {
+		return ""
+	}
+	return fmt.Sprintf("which is what an offset of %.0f mm makes", offset.Millimetres()) + offsetAsk
+}
+
+// reach is throw and rod together, by the TDC that an offset of 1 mm would make.
+func reach(setup tdc.Setup) geometry.Length {
+	setup.Engine.BoreOffset, setup.Engine.PinOffset = geometry.Millimetre, 0
+	toTDC, _, err := setup.ThrowToTDC()
+	if err != nil {
+		return 0
+	}
+	return geometry.Millimetre / geometry.Length(math.Sin(float64(toTDC)))
+}

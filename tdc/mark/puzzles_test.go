@@ -1,0 +1,296 @@
+package mark_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+	"evendrop/tdc/mark"
+)
+
+// petrolFour is an engine that nobody stated an offset of.
+var petrolFour = tdc.Setup{Engine: tdc.Engine{Stroke: 86, Rod: 146, KnownTo: tdc.DefaultKnownTo(false)}}
+
+var twoCams = mark.Drive{Layout: "two cams", CrankSprocket: 20, CrankWheel: "60-2", CrankWheelOn: "flywheel", FlywheelBolts: 6}
+
+// marks is shifts measured in crank degrees and known to half a degree: pin P,
+// notch N, gap G, cam locks CI and CE, cam edges from the gap WI and WE.
+func marks(t *testing.T, off map[string]float64) []mark.Mark {
+	t.Helper()
+	var list []mark.Mark
+	for _, m := range []struct{ name, on, against string }{
+		{"P", "flywheel", ""}, {"N", "pulley", ""}, {"G", "crank wheel", ""}, {"CI", "inlet cam", ""}, {"CE", "exhaust cam", ""},
+		{"WI", "inlet wheel", "crank wheel"}, {"WE", "exhaust wheel", "crank wheel"},
+	} {
+		if value, has := off[m.name]; has {
+			list = append(list, mark.Mark{
+				Name: m.name, On: m.on, Against: m.against, Limit: 1 * geometry.Degree, HasLimit: true,
+				Off: &mark.Shift{Value: value, Unit: mark.CrankDegrees, KnownTo: 0.5},
+			})
+		}
+	}
+	return list
+}
+
+// six is what the puzzles measure.
+func six(p, n, ci, ce, wi, we float64) map[string]float64 {
+	return map[string]float64{"P": p, "N": n, "CI": ci, "CE": ce, "WI": wi, "WE": we}
+}
+
+func explain(t *testing.T, setup tdc.Setup, drive mark.Drive, list []mark.Mark) mark.Diagnosis {
+	t.Helper()
+	findings, err := mark.Judge(setup, tdc.Result{}, drive, list)
+	require.NoError(t, err)
+	d, err := mark.Explain(setup, drive, findings)
+	require.NoError(t, err)
+	return d
+}
+
+type named struct {
+	joints []string
+	by     float64
+}
+
+// Seven invented engines: what their marks show was worked out on paper from the
+// fault beside each, with a tenth or two of noise.
+func TestPuzzles(t *testing.T) {
+	sprocket := []string{"crank sprocket on crank", "drive to inlet sprocket"}
+	wheel := []string{"crank wheel on flywheel", "crank sensor"}
+	for _, c := range []struct {
+		name  string
+		shown map[string]float64
+		slips []named
+		notes []string
+	}{
+		{"D1, a tooth", six(.1, .3, 17.9, 18.1, 18.2, 17.8), []named{{sprocket, 18}},
+			[]string{"drive to inlet sprocket: 18.0 deg agrees with one tooth of the 20-tooth crank sprocket, 18.0."}},
+		{"D2, crank wheel", six(0, .2, -.2, .1, -11.9, -12.1), []named{{wheel, 12}},
+			[]string{"crank wheel on flywheel: 12.0 deg agrees with 2 pitches of the 60-2 wheel, 12.0."}},
+		{"D3, a flywheel bolt", six(60.1, .1, .1, -.2, -59.8, -60.2), []named{{[]string{"flywheel on crank"}, 60}},
+			[]string{"flywheel on crank: 60.0 deg agrees with one hole of 6 flywheel bolts, 60.0."}},
+		{"D4, damper or pointer", six(.1, 23, 0, .1, .1, 0), []named{{[]string{"pulley on crank", "N itself"}, 23}},
+			[]string{"pulley on crank: 23.0 deg late is among the usual sizes of a damper's ring that has crept on its rubber."}},
+		{"D5, the nominal counts from the throw", six(-2.5, -2.2, -2.4, -2.4, .1, 0), []named{{[]string{"TDC of cylinder 1"}, -2.4}},
+			[]string{"TDC of cylinder 1: 2.4 deg early, which is what an offset of 8 mm makes between the piston's TDC and the throw"}},
+		{"D6, inlet cam", six(.1, -.1, -20.5, .2, -20.2, .1), []named{{[]string{"inlet cam on inlet sprocket"}, -20.4}},
+			[]string{"a phaser that is not locked"}},
+		{"D7, a tooth and the crank wheel", six(0, .1, 18.1, 17.8, 6.1, 5.9), []named{{wheel, 12}, {sprocket, 18}},
+			[]string{"one tooth of the 20-tooth", "2 pitches of the 60-2"}},
+	} {
+		d := explain(t, petrolFour, twoCams, marks(t, c.shown))
+		require.NotEmpty(t, d.Explanations, c.name)
+		require.Equal(t, len(c.slips), d.Tried, c.name)
+		first := d.Explanations[0]
+		for i, s := range c.slips {
+			require.Equal(t, s.joints, first.Slips[i].Joints, c.name)
+			// a tenth of noise on each of six marks, of which two to four bear on a slip
+			require.InDelta(t, s.by, first.Slips[i].Angle.Degrees(), 0.2, c.name)
+		}
+		if len(c.slips) == 1 {
+			require.Len(t, d.Explanations, 1, c.name)
+		}
+		var notes []string
+		for _, s := range first.Slips {
+			notes = append(notes, s.Notes...)
+		}
+		for _, says := range c.notes {
+			require.Contains(t, strings.Join(notes, "\n"), says, c.name)
+		}
+	}
+}
+
+// D1 cannot be told by any of its six marks; a look at either joint can, and so
+// can a mark on the crank sprocket itself, where one of the two shows 18 deg.
+func TestWhatTellsATooth(t *testing.T) {
+	d := explain(t, petrolFour, twoCams, marks(t, six(.1, .3, 17.9, 18.1, 18.2, 17.8)))
+	require.Len(t, d.TellApart, 2)
+	for _, l := range d.TellApart {
+		require.Equal(t, []string{"crank sprocket on crank", "drive to inlet sprocket"}, l.Apart)
+	}
+	require.Contains(t, d.TellApart[0].What, "count the links or teeth")
+	require.Zero(t, d.TellApart[0].Separation)
+	require.Equal(t, "read a mark on the crank sprocket", d.TellApart[1].What)
+	// 18 deg in standard uncertainties of 0.5/sqrt(3)
+	require.InDelta(t, 18/(0.5/math.Sqrt(3)), d.TellApart[1].Separation, 0.5)
+	require.Empty(t, explain(t, petrolFour, twoCams, marks(t, six(60.1, .1, .1, -.2, -59.8, -60.2))).TellApart)
+}
+
+// A pin that alone was read may be off for any of three reasons: its boss is the
+// cheapest to look at, and a notch on the pulley tells the other two.
+func TestOnePinAlone(t *testing.T) {
+	d := explain(t, petrolFour, twoCams, marks(t, map[string]float64{"P": 9}))
+	require.Len(t, d.Explanations, 1)
+	require.Equal(t, []string{"flywheel on crank", "P itself", "TDC of cylinder 1"}, d.Explanations[0].Slips[0].Joints)
+	require.Zero(t, d.Explanations[0].DegreesOfFreedom)
+	require.True(t, math.IsNaN(d.Explanations[0].P))
+	require.Contains(t, d.TellApart[0].What, "look at what the P is held against")
+	require.Equal(t, d.Explanations[0].Slips[0].Joints, d.TellApart[0].Apart)
+	var what []string
+	for _, l := range d.TellApart {
+		what = append(what, l.What)
+	}
+	require.Contains(t, what, "read a mark on the pulley")
+	require.Contains(t, d.Unmeasured, "pulley on crank")
+	require.NotContains(t, d.Unmeasured, "flywheel on crank")
+}
+
+// A scope alone cannot tell later cams from an earlier crank wheel: both are
+// named, the one late, the other early.
+func TestScopeAlone(t *testing.T) {
+	d := explain(t, petrolFour, twoCams, marks(t, map[string]float64{"WI": 12, "WE": 12.2}))
+	slip := d.Explanations[0].Slips[0]
+	require.Contains(t, slip.Joints, "drive to inlet sprocket")
+	require.Contains(t, slip.Joints, "crank wheel on flywheel")
+	opposite := slip.Angle > 0
+	for _, j := range slip.Opposite {
+		require.Equal(t, opposite, j != "drive to inlet sprocket" && j != "crank sprocket on crank", j)
+	}
+	require.Len(t, slip.Opposite, map[bool]int{true: 3, false: 2}[opposite])
+}
+
+// A cam fitted half a turn out shows 180 cam degrees, which is a whole turn of
+// the crank and no nought.
+func TestCamHalfATurnOut(t *testing.T) {
+	list := marks(t, six(0, .1, 0, .2, 0, .1))
+	for i := range list {
+		if list[i].Name == "CI" || list[i].Name == "WI" {
+			list[i].Off = &mark.Shift{Value: 180.1, Unit: mark.CamDegrees, KnownTo: 0.25}
+		}
+	}
+	d := explain(t, petrolFour, twoCams, list)
+	require.Len(t, d.Explanations, 1)
+	slip := d.Explanations[0].Slips[0]
+	require.Equal(t, []string{"inlet cam on inlet sprocket"}, slip.Joints)
+	require.InDelta(t, 360, math.Abs(slip.Angle.Degrees()), 0.5)
+	require.Contains(t, strings.Join(slip.Notes, " "), "half a turn of the cam")
+}
+
+// Marks of the crank come round with it: a flywheel half a turn out shows 180 in
+// one and -179.9 in the next.
+func TestFlywheelHalfATurnOut(t *testing.T) {
+	off := six(179.9, .1, .1, -.2, -179.8, -180.2)
+	off["G"] = -179.9
+	d := explain(t, petrolFour, twoCams, marks(t, off))
+	require.Equal(t, []string{"flywheel on crank"}, d.Explanations[0].Slips[0].Joints)
+	require.Len(t, d.Explanations, 1)
+	require.Contains(t, d.Explanations[0].Slips[0].Notes[0], "3 holes of 6")
+}
+
+// Inside the limits nothing is said to have moved, however well it is known.
+func TestNothingMoved(t *testing.T) {
+	list := marks(t, six(.6, .3, -.5, .1, .4, -.2))
+	for i := range list {
+		list[i].Off.KnownTo = 0.05
+	}
+	d := explain(t, petrolFour, twoCams, list)
+	require.Len(t, d.Explanations, 1)
+	require.Empty(t, d.Explanations[0].Slips)
+	require.Zero(t, d.Tried)
+	require.Greater(t, d.DetectionLimit.Degrees(), 0.6)
+	require.Less(t, d.DetectionLimit.Degrees(), 1.0)
+	for i := range list {
+		list[i].Limit = 0.2 * geometry.Degree
+	}
+	require.NotZero(t, explain(t, petrolFour, twoCams, list).Tried)
+}
+
+// What three slips cannot explain is left unexplained.
+func TestBeyondThreeSlips(t *testing.T) {
+	d := explain(t, petrolFour, twoCams, marks(t, map[string]float64{"P": 11, "N": -23, "G": 31, "CI": -47, "CE": 71, "WI": 13, "WE": -29}))
+	require.Empty(t, d.Explanations)
+	require.Equal(t, 3, d.Tried)
+	require.Empty(t, d.TellApart)
+}
+
+func TestNoMarks(t *testing.T) {
+	d, err := mark.Explain(petrolFour, twoCams, nil)
+	require.NoError(t, err)
+	require.Empty(t, d.Explanations)
+}
+
+// The sentence claims no more than the marks do.
+func TestSentence(t *testing.T) {
+	for _, c := range []struct {
+		shown map[string]float64
+		says  string
+	}{
+		{six(60.1, .1, .1, -.2, -59.8, -60.2), "The marks point to flywheel on crank, 60.0 ± 0.3 deg late."},
+		{six(.1, 23, 0, .1, .1, 0), "The marks cannot tell between the joints named together: pulley on crank or N itself, 23.0 ± 0.6 deg late."},
+		{six(.1, 0, 0, .1, .1, 0), "Nothing need have moved: alone, no joint that these marks see has moved by more than 0.7 deg (95 %)."},
+		{map[string]float64{"WI": 12, "WE": 12.2}, "drive to inlet sprocket (late) or crank sensor, 12.1 ± 0.4 deg early."},
+		{six(0, .1, 18.1, 17.8, 6.1, 5.9), "cannot tell between"},
+		{map[string]float64{"P": 11, "N": -23, "G": 31, "CI": -47, "CE": 71, "WI": 13, "WE": -29}, "No 3 slips explain these marks"},
+		{nil, ""},
+	} {
+		got := explain(t, petrolFour, twoCams, marks(t, c.shown)).Sentence()
+		require.Contains(t, got, c.says)
+		if c.says == "" {
+			require.Empty(t, got)
+		}
+		require.NotContains(t, got, " is ")
+	}
+}
+
+// notes is what is said of the sizes of the first explanation's slips.
+func notes(d mark.Diagnosis) string {
+	var all []string
+	for _, s := range d.Explanations[0].Slips {
+		all = append(all, s.Notes...)
+	}
+	return strings.Join(all, " ")
+}
+
+// Sizes: what a chain wears by is late; what is no tooth is said to be none; and
+// where whole teeth are finer than the marks, nothing is said of them.
+func TestSizes(t *testing.T) {
+	late, early := six(0, 0, 5, 5.1, 4.9, 5), six(0, 0, -5, -5.1, -4.9, -5)
+	require.Contains(t, notes(explain(t, petrolFour, twoCams, marks(t, late))), "5.0 deg late is among the usual sizes of a worn chain")
+	require.Contains(t, notes(explain(t, petrolFour, twoCams, marks(t, late))), "5.0 deg is no whole number; one tooth of the 20-tooth crank sprocket would be 18.0")
+	require.NotContains(t, notes(explain(t, petrolFour, twoCams, marks(t, early))), "worn chain")
+	small := marks(t, six(0, 0, .8, .8, .8, .8))
+	for i := range small {
+		small[i].Limit, small[i].Off.KnownTo = deg(0.3), 0.1
+	}
+	require.Contains(t, notes(explain(t, petrolFour, twoCams, small)), "0.8 deg is no whole number")
+	rough := marks(t, six(0, 0, 0, 0, -12, -12))
+	for i := range rough {
+		rough[i].Off.KnownTo = 6
+	}
+	require.NotContains(t, notes(explain(t, petrolFour, twoCams, rough)), "pitch")
+	// On a scope alone the cams' lateness is the crank wheel's earliness.
+	scope := explain(t, petrolFour, twoCams, marks(t, map[string]float64{"WI": 5, "WE": 5.2}))
+	require.Contains(t, notes(scope), "drive to inlet sprocket: 5.1 deg late is among the usual sizes of a worn chain")
+}
+
+// Explanations that fit alike: the smaller slips come first. Pin 2 late, gap 20
+// late: the flywheel by 2 and the crank wheel by 18 on it, before the crank wheel
+// by 20 and the pin's boss by 2, before the flywheel by 20 and the boss 18 early.
+func TestSmallerSlipsFirst(t *testing.T) {
+	off := six(2, 0, 0, 0, -20, -20)
+	off["G"] = 20
+	d := explain(t, petrolFour, twoCams, marks(t, off))
+	require.Len(t, d.Explanations, 3)
+	for i, want := range []float64{2 + 18, 20 + 2, 20 + 18} {
+		e := d.Explanations[i]
+		require.Len(t, e.Slips, 2)
+		require.InDelta(t, d.Explanations[0].ChiSquare, e.ChiSquare, 1e-6)
+		require.InDelta(t, want, math.Abs(e.Slips[0].Angle.Degrees())+math.Abs(e.Slips[1].Angle.Degrees()), 0.1)
+	}
+}
+
+// What is behind a cover is read last.
+func TestOutsideIsReadFirst(t *testing.T) {
+	drive := mark.Drive{Joints: []mark.Joint{
+		{Carried: "crank sprocket", Carrier: "crank"}, {Carried: "flywheel", Carrier: "crank"}, {Carried: "pulley", Carrier: "crank"},
+	}}
+	var what []string
+	for _, l := range explain(t, petrolFour, drive, marks(t, map[string]float64{"P": 9})).TellApart {
+		what = append(what, l.What)
+	}
+	require.Contains(t, what, "read a mark on the pulley")
+	require.NotContains(t, what, "read a mark on the crank sprocket")
+}

@@ -1,0 +1,134 @@
+package mark
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+)
+
+// slack is by how much a whole tooth or bolt may be missed and still be meant:
+// as-built tolerances of marks are of half a degree to one (common practice, no
+// source).
+const slack = 1 * geometry.Degree
+
+// fingerprint is the sizes of slip that a cause is known for, crank degrees
+// (common practice, no source).
+type fingerprint struct {
+	low, high float64
+	lateOnly  bool
+	cause     string
+}
+
+var fingerprints = map[string][]fingerprint{
+	"drive": {{1, 8, true, "a worn chain, belt or guide"}},
+	"crank sprocket": {
+		{0.5, 4, false, "a worn key"},
+		{5, 40, false, "a sprocket held by friction alone"},
+	},
+	"cam":    {{5, 60, false, "a phaser that is not locked, or a sprocket that was not held"}},
+	"ground": {{0.3, 2, false, "a bent pointer, pin boss or bracket, or a wrong part"}},
+	"pulley": {{1, 180, false, "a damper's ring that has crept on its rubber"}},
+	"TDC": {{0.2, 4, false, "one-way lash, an off-centre or slipped protractor, or a nominal angle that counts from elsewhere: " +
+		"rule these out before you suspect the crank"}},
+}
+
+// notes holds a part's slip against the sizes that parts of its kind slip by.
+func (x *explainer) notes(p part, e tdc.Estimate) []string {
+	var notes []string
+	add := func(note string) {
+		if note != "" {
+			notes = append(notes, note)
+		}
+	}
+	d := x.system.tree.drive
+	switch {
+	case p.kind == drive && p.joint.Teeth > 0:
+		tooth := geometry.Turn / geometry.Angle(p.joint.Teeth)
+		add(whole(p.name, e, tooth, "tooth", fmt.Sprintf("of the %d-tooth crank sprocket", p.joint.Teeth)))
+	case p.joint.Carried == flywheel && d.FlywheelBolts > 1:
+		add(whole(p.name, e, geometry.Turn/geometry.Angle(d.FlywheelBolts), "hole", fmt.Sprintf("of %d flywheel bolts", d.FlywheelBolts)))
+	case p.joint.Carried == crankWheel && d.pitches() > 0:
+		add(whole(p.name, e, geometry.Turn/geometry.Angle(d.pitches()), "pitch", "of the "+d.CrankWheel+" wheel"))
+	case p.kind == zeroPoint:
+		if text := offsetMakes(x.setup, e.Angle, e.Expanded, false); text != "" {
+			add(fmt.Sprintf("%s: %s deg %s, %s.", p.name, size(e.Angle), way(e.Angle), text))
+		}
+	}
+	if x.halfATurnOfACam(p, e) {
+		add(p.name + ": 360 deg of crank is half a turn of the cam: it was fitted half a turn out, or TDC was taken a whole turn away.")
+	}
+	add(x.usual(p, e))
+	return notes
+}
+
+// whole holds a slip against whole steps of a size.
+func whole(name string, e tdc.Estimate, step geometry.Angle, one, of string) string {
+	reach := max(slack, e.Expanded)
+	if reach > step/4 {
+		return ""
+	}
+	n := math.Round(math.Abs(float64(e.Angle / step)))
+	what := fmt.Sprintf("%.0f %s", n, plural(one))
+	if n < 2 {
+		what = "one " + one
+	}
+	off := geometry.Angle(math.Abs(float64(e.Angle))) - step*geometry.Angle(n)
+	if n == 0 || math.Abs(float64(off)) > float64(reach) {
+		return fmt.Sprintf("%s: %s deg is no whole number; one %s %s would be %s.", name, size(e.Angle), one, of, size(step))
+	}
+	return fmt.Sprintf("%s: %s deg agrees with %s %s, %s.", name, size(e.Angle), what, of, size(step*geometry.Angle(n)))
+}
+
+func plural(one string) string {
+	switch one {
+	case "tooth":
+		return "teeth"
+	case "pitch":
+		return "pitches"
+	}
+	return one + "s"
+}
+
+// usual names a cause whose usual sizes the slip is among.
+func (x *explainer) usual(p part, e tdc.Estimate) string {
+	var causes []string
+	degrees := math.Abs(e.Angle.Degrees())
+	for _, f := range fingerprints[x.class(p)] {
+		if degrees >= f.low && degrees <= f.high && (e.Angle > 0 || !f.lateOnly) {
+			causes = append(causes, f.cause)
+		}
+	}
+	if len(causes) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s: %s deg %s is among the usual sizes of %s.", p.name, size(e.Angle), way(e.Angle), strings.Join(causes, ", or "))
+}
+
+// class is the fingerprints that fit a part.
+func (x *explainer) class(p part) string {
+	t := x.system.tree
+	switch {
+	case p.kind == drive:
+		return "drive"
+	case p.kind == ground || p.kind == sensor:
+		return "ground"
+	case p.kind == zeroPoint:
+		return "TDC"
+	case p.joint.Carried == crankSprocket || p.joint.Carried == pulley:
+		return p.joint.Carried
+	case sensors[p.joint.Carried] == "" && t.atCamSpeed(p.joint.Carried):
+		return "cam"
+	}
+	return ""
+}
+
+// halfATurnOfACam tells whether a part at cam speed is half a turn out.
+func (x *explainer) halfATurnOfACam(p part, e tdc.Estimate) bool {
+	if p.kind == ground || p.kind == zeroPoint || !x.system.tree.atCamSpeed(p.joint.Carried) {
+		return false
+	}
+	return math.Abs(math.Abs(float64(e.Angle))-float64(geometry.Turn)) <= math.Max(float64(slack), float64(e.Expanded))
+}

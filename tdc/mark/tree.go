@@ -1,0 +1,134 @@
+package mark
+
+import (
+	"fmt"
+	"strings"
+)
+
+// tree is a drive's members, each carried by one joint, all of them at last by
+// the crank.
+type tree struct {
+	drive  Drive
+	joints []Joint
+	by     map[string]int // the joint that carries a member
+}
+
+// treeFor is the drive's tree, whose members the marks must be on. A drive with
+// neither layout nor joints takes the simplest layout that has them all.
+func treeFor(d Drive, marks []Mark) (*tree, error) {
+	if d.Layout != "" || len(d.Joints) > 0 {
+		t, err := newTree(d)
+		if err != nil {
+			return nil, err
+		}
+		return t, t.check(marks)
+	}
+	var trees []*tree
+	for _, layout := range layouts {
+		d.Layout = layout
+		t, err := newTree(d)
+		if err != nil {
+			return nil, err
+		}
+		if t.check(marks) == nil {
+			return t, nil
+		}
+		trees = append(trees, t)
+	}
+	return nil, noLayout(trees, marks)
+}
+
+// noLayout says what keeps the marks from any layout: one of them, or that they
+// are on members of several.
+func noLayout(trees []*tree, marks []Mark) error {
+	for _, m := range marks {
+		var err error
+		for _, t := range trees {
+			if err = t.check([]Mark{m}); err == nil {
+				break
+			}
+		}
+		if err != nil {
+			return fmt.Errorf("%w (of layout %q)", err, layouts[len(layouts)-1])
+		}
+	}
+	return fmt.Errorf("the marks are on members of both layout %q and %q: name those of one, and write it under [drive]", layouts[0], layouts[len(layouts)-1])
+}
+
+// newTree hangs every member on the crank. A member that is carried twice, or
+// by nothing that the crank carries, is an error.
+func newTree(d Drive) (*tree, error) {
+	t := &tree{drive: d, joints: d.joints(), by: map[string]int{}}
+	for i, j := range t.joints {
+		_, twice := t.by[j.Carried]
+		switch {
+		case j.Carried == crank:
+			return nil, fmt.Errorf("joint %q: the crank carries the others: name it as a carrier only", j.name())
+		case twice:
+			return nil, fmt.Errorf("joint %q: %q is carried already, by %q: leave one of the two out", j.name(), j.Carried, t.joints[t.by[j.Carried]].Carrier)
+		}
+		t.by[j.Carried] = i
+	}
+	for _, j := range t.joints {
+		member := j.Carried
+		for range t.joints {
+			if i, carried := t.by[member]; carried {
+				member = t.joints[i].Carrier
+			}
+		}
+		if member != crank {
+			return nil, fmt.Errorf("joint %q: nothing joins it to the crank: add a [[joint]] with carried = %q and the member that carries it", j.name(), member)
+		}
+	}
+	return t, nil
+}
+
+// check refuses marks on members that the tree lacks, and a reading on the
+// protractor that is not against the crank.
+func (t *tree) check(marks []Mark) error {
+	for _, m := range marks {
+		for _, member := range []string{m.On, orElse(m.Against, crank)} {
+			if _, has := t.by[member]; !has && member != crank {
+				return fmt.Errorf("mark %q: the drive has no member %q: expected one of %s", m.Name, member, t.members())
+			}
+		}
+		switch {
+		case m.On == orElse(m.Against, crank) && m.On != crank:
+			return fmt.Errorf("mark %q: it is measured against the member it is on, %q: name another", m.Name, m.On)
+		case m.Off == nil && orElse(m.Against, crank) != crank:
+			return fmt.Errorf("mark %q: read on the protractor, a mark is against the crank, not the %s: leave out against, or give off", m.Name, m.Against)
+		}
+	}
+	return nil
+}
+
+// members lists the tree's members, the crank first.
+func (t *tree) members() string {
+	names := []string{crank}
+	for _, j := range t.joints {
+		names = append(names, j.Carried)
+	}
+	return strings.Join(names, ", ")
+}
+
+// path is the joints between a member and the crank.
+func (t *tree) path(member string) []int {
+	var path []int
+	for member != crank {
+		i := t.by[member]
+		path = append(path, i)
+		member = t.joints[i].Carrier
+	}
+	return path
+}
+
+// atCamSpeed tells whether a member turns once for two turns of the crank:
+// whether a chain, belt or gear comes between.
+func (t *tree) atCamSpeed(member string) bool {
+	for _, i := range t.path(member) {
+		if t.joints[i].Drive {
+			return true
+		}
+	}
+	return false
+}
