@@ -64,6 +64,13 @@ const lowest, highest = 0.005, 0.995
 // coil's signal less, as it rests in the gap.
 const nearLevel, mostlyLevel = 0.2, 0.75
 
+// windows is how many parts of the capture are looked at by themselves, so that
+// levels that drift do not smear.
+const windows = 16
+
+// leastWindow is the fewest samples of a part.
+const leastWindow = 64
+
 // levels are the levels of the samples kept; column is for messages.
 func (k *sketch) levels(column int) (levels, error) {
 	finiteOnes := slices.DeleteFunc(slices.Clone(k.kept), func(v float64) bool { return math.IsInf(v, 0) })
@@ -71,29 +78,58 @@ func (k *sketch) levels(column int) (levels, error) {
 		return levels{}, faultf("column %d has no number: choose another column", column)
 	}
 	l := levels{least: slices.Min(finiteOnes), most: slices.Max(finiteOnes)}
-	sorted := make([]float64, len(k.kept))
-	sum := 0.0
-	for i, v := range k.kept {
-		sorted[i] = l.within(v)
-		sum += sorted[i] / float64(len(sorted))
+	if !(l.most > l.least) || !finite(l.most-l.least) {
+		return l, faultf("column %d stays at %s: choose the signal's column, or capture the engine turning", column, short(l.least))
 	}
-	slices.Sort(sorted)
-	bottom, top := percentile(sorted, lowest), percentile(sorted, highest)
-	if !(top > bottom) {
-		bottom, top = l.least, l.most
+	var parts []window
+	for part := range slices.Chunk(k.kept, max(leastWindow, (len(k.kept)+windows-1)/windows)) {
+		parts = append(parts, l.window(part))
 	}
-	if !(top > bottom) || !finite(top-bottom) {
-		return l, faultf("column %d stays at %s: choose the signal's column, or capture the engine turning", column, short(bottom))
+	most := 0.0
+	for _, w := range parts {
+		most = math.Max(most, w.swing())
 	}
-	middle := (bottom + top) / 2
-	split := sort.SearchFloat64s(sorted, middle)
-	l.low, l.high = percentile(sorted[:split], 0.5), percentile(sorted[split:], 0.5)
-	l.mean, l.swing = sum, (top-bottom)/2
+	parts = slices.DeleteFunc(parts, func(w window) bool { return w.swing() < most/2 })
+	l.low, l.high, l.mean, l.swing = parts[0].low, parts[0].high, parts[0].mean, most/2
+	near := 0.0
+	for _, w := range parts {
+		near += w.near / float64(len(parts))
+	}
 	l.kind = Inductive
-	if near(sorted, bottom, top) >= mostlyLevel {
+	if near >= mostlyLevel {
 		l.kind = Square
 	}
 	return l, nil
+}
+
+// window is the levels of a part of the capture.
+type window struct {
+	bottom, top float64 // but for spikes
+	low, high   float64 // medians below and above the middle
+	mean, near  float64 // near is the part of the samples that are near bottom or top
+}
+
+func (w window) swing() float64 { return w.top - w.bottom }
+
+func (l levels) window(samples []float64) window {
+	sorted := make([]float64, len(samples))
+	var w window
+	for i, v := range samples {
+		sorted[i] = l.within(v)
+		w.mean += sorted[i] / float64(len(samples))
+	}
+	slices.Sort(sorted)
+	w.bottom, w.top = percentile(sorted, lowest), percentile(sorted, highest)
+	if !(w.top > w.bottom) {
+		w.bottom, w.top = sorted[0], sorted[len(sorted)-1]
+	}
+	split := sort.SearchFloat64s(sorted, (w.bottom+w.top)/2)
+	w.low, w.high = w.bottom, percentile(sorted[split:], 0.5)
+	if split > 0 {
+		w.low = percentile(sorted[:split], 0.5)
+	}
+	w.near = near(sorted, w.bottom, w.top)
+	return w
 }
 
 // near is the part of the samples that lie near either end.

@@ -66,7 +66,7 @@ func skipped(edges, n int, between bool) int {
 	case between:
 		return max(1, int(math.Round(float64(edges)/float64(n))))
 	}
-	return (edges + 1) / n
+	return edges / n
 }
 
 // turnAt says whether a turn begins at an edge.
