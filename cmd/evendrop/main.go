@@ -30,6 +30,7 @@ func commands() []command {
 	return []command{
 		{"find", "find JOB", "the main job: TDC by every method, its uncertainty, the marks", runFind},
 		{"halve", "halve A B [A B ...]", "TDC from pairs of angles at equal drop or stop contacts, no file", runHalve},
+		{"edges", "edges CAPTURE", "cam edges in crank degrees after the crank wheel's gap, from a capture in CSV", runEdges},
 		{"cautions", "cautions", "the safety page", runCautions},
 	}
 }

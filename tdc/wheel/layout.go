@@ -100,7 +100,7 @@ const byteOrderMark = "\ufeff"
 func resolve(lines [][]byte, separator byte, wanted []string) ([]int, bool) {
 	var columns []int
 	for _, w := range wanted {
-		if n, err := strconv.Atoi(w); err == nil && n >= 1 && n <= mostColumns {
+		if n, err := strconv.Atoi(w); err == nil && n >= 1 && n <= MostColumns {
 			columns = append(columns, n-1)
 		}
 	}
@@ -111,7 +111,7 @@ func resolve(lines [][]byte, separator byte, wanted []string) ([]int, bool) {
 		cells := headings(line, separator)
 		columns = columns[:0]
 		for _, w := range wanted {
-			if n, err := strconv.Atoi(w); err == nil && n >= 1 && n <= mostColumns {
+			if n, err := strconv.Atoi(w); err == nil && n >= 1 && n <= MostColumns {
 				columns = append(columns, n-1)
 			} else if at := slices.IndexFunc(cells, func(c string) bool { return strings.EqualFold(c, w) }); at >= 0 {
 				columns = append(columns, at)
@@ -124,8 +124,8 @@ func resolve(lines [][]byte, separator byte, wanted []string) ([]int, bool) {
 	return nil, false
 }
 
-// mostColumns is more than any scope has.
-const mostColumns = 256
+// MostColumns is more than any scope has.
+const MostColumns = 256
 
 // headings are a line's cells as text.
 func headings(line []byte, separator byte) []string {

@@ -20,6 +20,7 @@ type Result struct {
 	RPMMin, RPMMax float64
 	Period         geometry.Angle // 720 deg, or 360 when the cams do not tell the turns apart
 	Step           geometry.Angle // crank angle from sample to sample at the mean speed
+	Cams           []int          // the cams' columns, from 1, as they were asked for
 	Edges          []Edge         // in the order of channel and angle
 	Rough          []RoughTooth
 	Notes          []string
@@ -49,6 +50,9 @@ func Measure(t Trace, w Wheel, crankEdge Way) (Result, error) {
 	r.Period = p.period
 	r.TurnsUsed -= p.unsure
 	r.TurnsLeftOut += p.unsure
+	for i := range t.request.Cams {
+		r.Cams = append(r.Cams, t.column(i+1)+1)
+	}
 	r.setEdges(p, t)
 	r.addNotes(t)
 	return r, nil
