@@ -72,26 +72,29 @@ func skipped(edges, n int, between bool) int {
 // turnAt says whether a turn begins at an edge.
 func turnAt(times []float64, s int, intervals []geometry.Angle, limit float64) bool {
 	n := len(intervals)
-	pace := func(j int) float64 { // s a radian over interval j of the turn
-		return (times[s+j+1] - times[s+j]) / float64(intervals[(j+n)%n])
-	}
 	for j := range n {
-		mean, neighbours := 0.0, 0.0
-		if s+j > 0 {
-			mean += pace(j - 1)
-			neighbours++
-		}
-		if s+j+2 < len(times) {
-			mean += pace(j + 1)
-			neighbours++
-		}
-		if neighbours == 0 {
-			return false
-		}
-		ratio := pace(j) / (mean / neighbours)
+		ratio := overNeighbours(func(j int) float64 {
+			if s+j < 0 || s+j+1 >= len(times) {
+				return math.NaN()
+			}
+			return (times[s+j+1] - times[s+j]) / float64(intervals[(j+n)%n])
+		}, j)
 		if !(ratio > 1/limit && ratio < limit) {
 			return false
 		}
 	}
 	return true
+}
+
+// overNeighbours is an interval over the mean of those on either side, or over
+// the one there is at an end, where the other is NaN.
+func overNeighbours(interval func(int) float64, j int) float64 {
+	before, after := interval(j-1), interval(j+1)
+	switch {
+	case math.IsNaN(before):
+		before = after
+	case math.IsNaN(after):
+		after = before
+	}
+	return interval(j) / ((before + after) / 2)
 }

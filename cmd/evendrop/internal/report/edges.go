@@ -62,6 +62,9 @@ func edgeTable(edges []wheel.Edge) table {
 		deviation := "-"
 		if e.Count > 1 {
 			deviation = fixed(e.Deviation.Degrees(), 2)
+			if e.Deviation < geometry.Degree/200 {
+				deviation = "< 0.01"
+			}
 		}
 		t.rows = append(t.rows, []string{
 			named(e), string(e.Kind), fixed(e.Angle.Degrees(), places(e)), fixed(e.Teeth, 2), deviation, strconv.Itoa(e.Count),
