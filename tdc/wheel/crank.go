@@ -19,17 +19,7 @@ func (t Trace) crank(w Wheel, asked Way) (Way, turns, error) {
 	}
 	rising, falling := findTurns(c.rising, w), findTurns(c.falling, w)
 	if asked != "" {
-		found, other := rising, falling
-		if asked == Falling {
-			found, other = falling, rising
-		}
-		if found.used == 0 && other.used > 0 {
-			return "", found, faultf("no turn of %s among the %s edges of column %d, and %d among the others: leave --crank-edge out", w.Name, asked, column, other.used)
-		}
-		if found.used == 0 {
-			return "", found, t.mismatch(w)
-		}
-		return asked, found, nil
+		return t.asked(asked, rising, falling, w)
 	}
 	leads := Falling
 	switch {
@@ -48,6 +38,27 @@ func (t Trace) crank(w Wheel, asked Way) (Way, turns, error) {
 	}
 	return leads, falling, nil
 }
+
+// asked takes the way that the user insists on, if teeth pass that way.
+func (t Trace) asked(way Way, rising, falling turns, w Wheel) (Way, turns, error) {
+	c := t.edges[0]
+	found, took, otherTook := rising, c.risingTook, c.fallingTook
+	if way == Falling {
+		found, took, otherTook = falling, c.fallingTook, c.risingTook
+	}
+	switch {
+	case t.channels[0].kind == Inductive && median(took) > slower*median(otherTook):
+		return "", found, faultf("the coil's signal in column %d goes slowly through nought on its %s side, between teeth, and fast at a tooth on the other: "+
+			"leave --crank-edge out", t.column(0)+1, way)
+	case found.used == 0:
+		return "", found, t.mismatch(w)
+	}
+	return way, found, nil
+}
+
+// slower is the ratio above which one way of crossing is no tooth but the room
+// between two.
+const slower = 1.3
 
 // endsGap says whether a gap is for its greater part on the side that the edges
 // of these turns end: whether they lead. The others are the edges the other way.

@@ -104,11 +104,16 @@ func roughTeeth(found turns, w Wheel) []RoughTooth {
 	return out
 }
 
+// judgedWithin is the angle within which neighbours say where a tooth should be,
+// whatever the speed does; four pitches do where those are more.
+const judgedWithin = 36 * geometry.Degree
+
 // meanOff is how late each tooth is on the curve through its neighbours, two on
-// either side; 0 for those left out.
+// either side; 0 for those left out, or with neighbours too far.
 func meanOff(found turns, w Wheel, rough map[int]bool) []geometry.Angle {
 	n := w.Teeth()
 	sum, count := make([]geometry.Angle, n), make([]float64, n)
+	widest := 1.01 * max(judgedWithin, 4*w.Pitch())
 	for _, r := range found.runs {
 		c := newCurve(r, w, rough)
 		tooth := make([]int, 0, len(c.times))
@@ -118,6 +123,9 @@ func meanOff(found turns, w Wheel, rough map[int]bool) []geometry.Angle {
 			}
 		}
 		for i := 2; i+2 < len(c.times); i++ {
+			if c.angles[i+2]-c.angles[i-2] > widest {
+				continue
+			}
 			times := [4]float64{c.times[i-2], c.times[i-1], c.times[i+1], c.times[i+2]}
 			angles := [4]geometry.Angle{c.angles[i-2], c.angles[i-1], c.angles[i+1], c.angles[i+2]}
 			sum[tooth[i]] += neville(times[:], angles[:], c.times[i]) - c.angles[i]
