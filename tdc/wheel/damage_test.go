@@ -19,7 +19,7 @@ func TestMissingSamples(t *testing.T) {
 	whole, err := measure(e.capture(plainTable()), "60-2", columns(1))
 	require.NoError(t, err)
 	f := plainTable()
-	f.drop = func(row int) bool { return row > 30000 && row <= 30200 } // 2 ms: 1.6 teeth
+	f.drop = func(row int) bool { return row > 30000 && row <= 30200 } // 2.5 ms: 2 teeth
 	r, err := measure(e.capture(f), "60-2", columns(1))
 	require.NoError(t, err)
 	require.Equal(t, whole.TurnsUsed-1, r.TurnsUsed)
@@ -172,8 +172,8 @@ func TestStandsFirst(t *testing.T) {
 		data := e.capture(table{header: "s,V,V\n", separator: ","})
 		var still bytes.Buffer
 		still.WriteString("s,V,V\n")
-		for i := range 60000 {
-			still.WriteString(standing(i, coil))
+		for i := range 40000 {
+			still.WriteString(standing(i, coil, e.rate))
 		}
 		still.Write(data[len("s,V,V\n"):])
 		r, err := measure(still.Bytes(), "60-2", columns(1))
@@ -184,11 +184,11 @@ func TestStandsFirst(t *testing.T) {
 }
 
 // standing is a row of an engine at rest, before the simulation's first.
-func standing(i int, coil bool) string {
+func standing(i int, coil bool, rate float64) string {
 	v := 0.0
 	if !coil {
 		v = 5
 	}
 	v += 0.05 * math.Sin(float64(i))
-	return strconv.FormatFloat(float64(i-60000)*25e-6-0.1, 'f', 7, 64) + "," + strconv.FormatFloat(v, 'f', 3, 64) + ",0.02\n"
+	return strconv.FormatFloat(float64(i-40000)/rate-0.1, 'f', 7, 64) + "," + strconv.FormatFloat(v, 'f', 3, 64) + ",0.02\n"
 }

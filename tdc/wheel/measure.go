@@ -118,16 +118,16 @@ func (r *Result) speeds(curves []curve, step float64) {
 // an engine with many cylinders, long beside a sample.
 const speedSpan = 12 * geometry.Degree
 
-// leastPart is the part of the turns that an edge has to show in; a signal that
-// crossed its middle in fewer is a disturbance.
-const leastPart = 0.5
+// leastPart and mostPart are how often, of the times that it should, an edge is to
+// be seen; what comes more rarely or more often is a disturbance.
+const leastPart, mostPart = 0.5, 1.5
 
 // setEdges puts the groups into order, and leaves out disturbances.
 func (r *Result) setEdges(p phased, t Trace) {
 	expected := float64(p.turns) * float64(geometry.Turn/p.period)
 	stray := 0
 	for _, g := range groups(p.all, p.period) {
-		if float64(len(g.angles)) < leastPart*expected {
+		if n := float64(len(g.angles)); n < leastPart*expected || n > mostPart*expected {
 			stray += len(g.angles)
 			continue
 		}
@@ -141,7 +141,7 @@ func (r *Result) setEdges(p phased, t Trace) {
 		return cmp.Or(cmp.Compare(a.Channel, b.Channel), cmp.Compare(a.Angle, b.Angle))
 	})
 	if stray > 0 {
-		r.note("%d passings that less than half of the turns have were left out: disturbances, or a cam that wanders.", stray)
+		r.note("%d passings of the cam signals that do not come once a turn were left out: disturbances, or a cam that wanders.", stray)
 	}
 }
 

@@ -31,7 +31,8 @@ type engine struct {
 	drift       float64     // of the height, over the capture
 	chipped     int         // this tooth leads late by chip; 0 none
 	chip        float64
-	clip        float64 // coil signals past this part of the height are out of range; 0 none
+	clip        float64                     // coil signals past this part of the height are out of range; 0 none
+	wander      func(angle float64) float64 // the first cam's height, instead of its edges
 	seed        uint64
 }
 
@@ -55,7 +56,7 @@ func sixtyTwo() []float64 { return wheelEdges(60, 58, 59) }
 // crankingEngine turns at 85 to 225 rev/min, twice a turn as four cylinders do.
 func crankingEngine() engine {
 	return engine{
-		rpm: 155, ripple: 70.0 / 155, perTurn: 2, rate: 40e3, turns: 5.7, teeth: sixtyTwo(), width: 3, start: 100, seed: 1,
+		rpm: 155, ripple: 70.0 / 155, perTurn: 2, rate: 25e3, turns: 5.7, teeth: sixtyTwo(), width: 3, start: 100, seed: 1,
 		cams: [][]float64{{30, 80, 120, 300, 411.7, 600}},
 	}
 }
@@ -63,7 +64,7 @@ func crankingEngine() engine {
 // idlingEngine turns at 800 rev/min, 5 % ripple.
 func idlingEngine() engine {
 	e := crankingEngine()
-	e.rpm, e.ripple, e.rate, e.turns = 800, 0.05, 100e3, 7.7
+	e.rpm, e.ripple, e.rate, e.turns = 800, 0.05, 80e3, 7.7
 	return e
 }
 
@@ -95,6 +96,9 @@ func (e engine) samples(each func(t, crank float64, cams []float64)) {
 			crank = 10 * (crankShape(angle)*e.speed(angle)/(e.rpm*6) + dirt + e.noise*random.NormFloat64())
 		}
 		for c, cam := range camShapes {
+			if e.wander != nil {
+				cam = e.wander
+			}
 			cams[c] = 5 * (cam(angle) + dirt + e.noise*random.NormFloat64())
 		}
 		each(t, crank, cams)
@@ -103,14 +107,14 @@ func (e engine) samples(each func(t, crank float64, cams []float64)) {
 	}
 }
 
-// shape is a signal's shape from a table of hundredths of a degree.
+// shape is a signal's shape from a table of fiftieths of a degree.
 func shape(period float64, of func(float64) float64) func(float64) float64 {
-	table := make([]float64, int(period*100)+1)
+	table := make([]float64, int(period*50)+1)
 	for i := range table {
-		table[i] = of(math.Mod(float64(i)/100, period))
+		table[i] = of(math.Mod(float64(i)/50, period))
 	}
 	return func(angle float64) float64 {
-		whole, part := math.Modf(math.Mod(angle, period) * 100)
+		whole, part := math.Modf(math.Mod(angle, period) * 50)
 		i := int(whole)
 		return table[i] + part*(table[i+1]-table[i])
 	}
@@ -143,10 +147,16 @@ func (e engine) lead(i int) float64 {
 	return e.teeth[i]
 }
 
+// far is a quick way to tell that a tooth does not matter at an angle.
+func far(a, tooth float64) bool { return math.Abs(a-tooth) > 30 && math.Abs(a-tooth) < 330 }
+
 func (e engine) hall(angle float64) float64 {
 	a := math.Mod(angle+7200, 360)
 	h := 0.0
 	for i := range e.teeth {
+		if far(a, e.teeth[i]) {
+			continue
+		}
 		if d := math.Remainder(a-e.lead(i), 360); d > -1 && d < e.width+1 {
 			h = max(h, min(1, max(0, d/ramp+0.5), max(0, (e.teeth[i]+e.width-e.lead(i)-d)/ramp+0.5)))
 		}
@@ -161,6 +171,9 @@ func (e engine) hall(angle float64) float64 {
 func (e engine) coil(angle float64) float64 {
 	a, v := math.Mod(angle+7200, 360), 0.0
 	for i := range e.teeth {
+		if far(a, e.teeth[i]) {
+			continue
+		}
 		if d := math.Remainder(a-e.lead(i), 360) / (e.width / 2.5); math.Abs(d) < 6 {
 			v -= d * math.Exp(0.5-d*d/2)
 		}
