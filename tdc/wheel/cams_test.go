@@ -13,7 +13,7 @@ import (
 // twoCams are an inlet cam of three teeth and an exhaust cam of one.
 func twoCams() engine {
 	e := idlingEngine()
-	e.turns = 8.7
+	e.turns, e.rate = 7.7, 50e3
 	e.cams = [][]float64{{30, 80, 120, 300, 411.7, 600}, {200, 560}}
 	return e
 }
@@ -50,7 +50,7 @@ func TestCycleBeginsWithTheBusierTurn(t *testing.T) {
 // A turn left out in the middle breaks the count of turns: the cam pattern takes
 // it up again.
 func TestCycleAfterABadTurn(t *testing.T) {
-	for _, from := range []int{14000, 18000, 22000, 25000} {
+	for _, from := range []int{11000, 15500, 19000, 22000} {
 		e := twoCams()
 		f := twoCamTable()
 		f.drop = func(row int) bool { return row > from && row <= from+250 }

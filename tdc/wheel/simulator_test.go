@@ -125,19 +125,18 @@ const ramp = 0.2
 
 // level is the height of a signal that is high from each even edge to the next odd.
 func level(edges []float64, angle, period float64) float64 {
-	h := 0.0
-	for i, edge := range edges {
-		d := math.Remainder(angle-edge, period)
-		past := min(1, max(0, d/ramp+0.5))
-		sign := 1 - 2*float64(i%2)
-		if math.Abs(d) < ramp/2 {
-			return max(0, -sign) + sign*past
-		}
-		if angle > edge {
-			h += sign
+	for i := 0; i+1 < len(edges); i += 2 {
+		up, down := math.Remainder(angle-edges[i], period), math.Remainder(angle-edges[i+1], period)
+		switch {
+		case math.Abs(up) < ramp/2:
+			return up/ramp + 0.5
+		case math.Abs(down) < ramp/2:
+			return 0.5 - down/ramp
+		case math.Mod(angle-edges[i]+2*period, period) < edges[i+1]-edges[i]:
+			return 1
 		}
 	}
-	return h
+	return 0
 }
 
 func (e engine) lead(i int) float64 {
