@@ -184,7 +184,7 @@ func written(steps []int) string {
 		for j < n && steps[j] == steps[i] {
 			j++
 		}
-		degrees := short(math.Round(float64(steps[i])*360/float64(pitches)*1e4) / 1e4)
+		degrees := brief(math.Round(float64(steps[i])*360/float64(pitches)*1e4) / 1e4)
 		if j-i > 1 {
 			degrees = fmt.Sprintf("%dx%s", j-i, degrees)
 		}

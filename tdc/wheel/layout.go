@@ -159,8 +159,9 @@ func cellLength(b []byte, separator byte) int {
 // count is how many lines are rows of numbers.
 func (l layout) count(lines [][]byte, timed bool) int {
 	n := 0
+	r := newRows(nil, l, timed)
 	for _, line := range lines {
-		if l.numeric(line, timed) {
+		if r.numeric(line) {
 			n++
 		}
 	}
@@ -169,27 +170,24 @@ func (l layout) count(lines [][]byte, timed bool) int {
 
 // numeric says whether a line has a number, or a word that stands for one, in
 // every column asked for, and a true number for the time.
-func (l layout) numeric(line []byte, timed bool) bool {
-	r := newRows(nil, l, false)
-	values := make([]float64, len(l.columns))
-	if _, err := r.parse(line, values); err != nil {
-		return false
-	}
-	finite := 0
-	for _, v := range values {
-		if v-v == 0 {
-			finite++
+func (r *rows) numeric(line []byte) bool {
+	var values [mostCams + 2]float64
+	s, _ := r.parse(line, values[:])
+	for _, v := range values[:len(r.layout.columns)] {
+		if s == row && finite(v) {
+			return true
 		}
 	}
-	return finite > 0 && (!timed || values[0]-values[0] == 0)
+	return false
 }
 
 // readHeader finds the first row and what the lines before it tell.
 func (l *layout) readHeader(lines [][]byte, q Request) {
 	timed := q.Time != ""
+	r := newRows(nil, *l, timed)
 	run := 0
 	for i, line := range lines {
-		if !l.numeric(line, timed) {
+		if !r.numeric(line) {
 			run = 0
 			continue
 		}

@@ -79,7 +79,7 @@ func (k *sketch) levels(column int) (levels, error) {
 	}
 	l := levels{least: slices.Min(finiteOnes), most: slices.Max(finiteOnes)}
 	if !(l.most > l.least) || !finite(l.most-l.least) {
-		return l, faultf("column %d stays at %s: choose the signal's column, or capture the engine turning", column, short(l.least))
+		return l, faultf("column %d stays at %s: choose the signal's column, or capture the engine turning", column, brief(l.least))
 	}
 	var parts []window
 	for part := range slices.Chunk(k.kept, max(leastWindow, (len(k.kept)+windows-1)/windows)) {
@@ -156,5 +156,5 @@ func percentile(sorted []float64, part float64) float64 {
 	return sorted[int(part*float64(len(sorted)-1))]
 }
 
-// short writes a number for a message.
-func short(x float64) string { return strconv.FormatFloat(x, 'g', 9, 64) }
+// brief writes a number for a message.
+func brief(x float64) string { return strconv.FormatFloat(x, 'g', 9, 64) }

@@ -60,22 +60,35 @@ func (r *rows) next(values []float64) (bool, error) {
 		if r.line <= r.layout.header {
 			continue
 		}
-		blank, fault := r.parse(line, values)
-		if fault != nil && err == io.EOF { // written only in part
+		state, column := r.parse(line, values)
+		switch {
+		case state == row:
+			return true, nil
+		case state == blank:
+		case err == io.EOF: // written only in part
 			r.cut = true
 			return false, nil
-		}
-		if fault != nil {
-			return false, fault
-		}
-		if !blank {
-			return true, nil
+		default:
+			return false, r.fault(state, column, line)
 		}
 	}
 }
 
-// parse reads one row. A row with nothing in the columns asked for is blank.
-func (r *rows) parse(line []byte, values []float64) (blank bool, err error) {
+// state is what a line is.
+type state int
+
+// The states of a line; the last three are faults.
+const (
+	row state = iota
+	blank
+	tooShort
+	noNumber
+	noTime
+)
+
+// parse reads one line, and says in which column, from 0, it is at fault. A line
+// with nothing in the columns asked for is blank.
+func (r *rows) parse(line []byte, values []float64) (state, int) {
 	line = withoutEnd(line)
 	separator, point := r.layout.separator, r.layout.point
 	found := 0
@@ -83,7 +96,7 @@ func (r *rows) parse(line []byte, values []float64) (blank bool, err error) {
 	for column, slot := range r.slots {
 		if column > 0 {
 			if i >= len(line) {
-				return r.short(line, column)
+				return short(line), column
 			}
 			i++ // the separator
 		}
@@ -94,9 +107,9 @@ func (r *rows) parse(line []byte, values []float64) (blank bool, err error) {
 		v, n := number(line[i:], point)
 		if n == 0 || (i+n < len(line) && line[i+n] != separator) {
 			n = cellLength(line[i:], separator)
-			text, ok := line[i:i+n], false
-			if v, ok = cell(text, point); !ok {
-				return false, &Fault{r.line, column + 1, fmt.Sprintf("%.20q is no number: expected one, or a word such as inf for a sample out of range", text)}
+			ok := false
+			if v, ok = cell(line[i:i+n], point); !ok {
+				return noNumber, column
 			}
 		}
 		values[slot] = v
@@ -105,18 +118,33 @@ func (r *rows) parse(line []byte, values []float64) (blank bool, err error) {
 			found++
 		}
 	}
-	if r.timed && found > 0 && !finite(values[0]) {
-		return false, &Fault{r.line, r.layout.columns[0] + 1, "the time is missing: expected a number"}
+	switch {
+	case found == 0:
+		return blank, 0
+	case r.timed && !finite(values[0]):
+		return noTime, r.layout.columns[0]
 	}
-	return found == 0, nil
+	return row, 0
 }
 
-// short is what a row with too few columns means: at the end, a blank tail.
-func (r *rows) short(line []byte, columns int) (blank bool, err error) {
+// short is what a line with too few columns is: with nothing in them, blank.
+func short(line []byte) state {
 	if len(bytes.Trim(line, " \t,;\r\"")) == 0 {
-		return true, nil
+		return blank
 	}
-	return false, &Fault{Line: r.line, Problem: fmt.Sprintf("has %d columns: expected at least %d", columns, len(r.slots))}
+	return tooShort
+}
+
+// fault puts a faulty line into words.
+func (r *rows) fault(s state, column int, line []byte) error {
+	switch s {
+	case tooShort:
+		return &Fault{Line: r.line, Problem: fmt.Sprintf("has %d columns: expected at least %d", column, len(r.slots))}
+	case noTime:
+		return &Fault{r.line, column + 1, "the time is missing: expected a number"}
+	}
+	text := headings(withoutEnd(line), r.layout.separator)[column]
+	return &Fault{r.line, column + 1, fmt.Sprintf("%.20q is no number: expected one, or a word such as inf for a sample out of range", text)}
 }
 
 // withoutEnd is a line without its line end and blanks there.

@@ -181,5 +181,5 @@ func (c *stamps) take(t float64) bool {
 }
 
 func (c *stamps) goesBack(t float64) string {
-	return "time goes back from " + short(c.last) + " to " + short(t) + ": choose the time column with --time, and one capture a file"
+	return "time goes back from " + brief(c.last) + " to " + brief(t) + ": choose the time column with --time, and one capture a file"
 }
