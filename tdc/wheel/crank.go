@@ -96,12 +96,16 @@ func (t Trace) mismatch(w Wheel) error {
 	return faultf("column %d shows no turn of %s: what comes again in it is %s: if that is the wheel, damaged or not, type --wheel %s", column, w.Name, best, best)
 }
 
+// mostlyAgain is the part of the gaps that have to come again: a turn in ten may
+// be bad, and spoils two comparisons.
+const mostlyAgain = 0.8
+
 // seenWheel is the wheel that edges show, in the form that Parse takes; "" when
 // nothing comes again in them.
 func seenWheel(times []float64) string {
 	steps := pitchesOf(times)
 	for period := 2; period <= len(steps)/2 && period <= mostTeeth; period++ {
-		if again(steps, period) < 0.9 {
+		if again(steps, period) < mostlyAgain {
 			continue
 		}
 		one := common(steps, period)
@@ -128,15 +132,18 @@ func pitchesOf(times []float64) []int {
 	return out
 }
 
-// again is the part of the steps that come again after a period.
+// again is the part of the gaps that come again after a period.
 func again(steps []int, period int) float64 {
-	same := 0
+	same, gaps := 0, 0
 	for i := range len(steps) - period {
-		if steps[i] == steps[i+period] {
-			same++
+		if steps[i] > 1 || steps[i+period] > 1 {
+			gaps++
+			if steps[i] == steps[i+period] {
+				same++
+			}
 		}
 	}
-	return float64(same) / float64(len(steps)-period)
+	return float64(same) / math.Max(1, float64(gaps))
 }
 
 // common is the period that comes most often, step by step.

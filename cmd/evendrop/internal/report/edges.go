@@ -57,13 +57,13 @@ func places(e wheel.Edge) int {
 }
 
 func edgeTable(edges []wheel.Edge) table {
-	t := table{header: []string{"Column", "edge", "crank deg after gap", "teeth after gap", "SD, deg", "times seen"}}
+	t := table{header: []string{"Column", "edge", "crank deg after gap", "in teeth", "SD, deg", "times seen"}}
 	for _, e := range edges {
 		deviation := "-"
 		if e.Count > 1 {
 			deviation = fixed(e.Deviation.Degrees(), 2)
 			if e.Deviation < geometry.Degree/200 {
-				deviation = "< 0.01"
+				deviation = "under 0.01"
 			}
 		}
 		t.rows = append(t.rows, []string{
