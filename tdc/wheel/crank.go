@@ -47,7 +47,7 @@ func (t Trace) asked(way Way, rising, falling turns, w Wheel) (Way, turns, error
 		found, took, otherTook = falling, c.fallingTook, c.risingTook
 	}
 	switch {
-	case t.channels[0].kind == Inductive && median(took) > slower*median(otherTook):
+	case t.channels[0].kind == Inductive && median(took.kept) > slower*median(otherTook.kept):
 		return "", found, faultf("the coil's signal in column %d goes slowly through nought on its %s side, between teeth, and fast at a tooth on the other: "+
 			"leave --crank-edge out", t.column(0)+1, way)
 	case found.used == 0:
@@ -100,10 +100,13 @@ func (t Trace) mismatch(w Wheel) error {
 // be bad, and spoils two comparisons.
 const mostlyAgain = 0.8
 
+// mostLookedAt is how many edges are enough to see what comes again in them.
+const mostLookedAt = 10 * mostTeeth
+
 // seenWheel is the wheel that edges show, in the form that Parse takes; "" when
 // nothing comes again in them.
 func seenWheel(times []float64) string {
-	steps := pitchesOf(times)
+	steps := pitchesOf(times[:min(len(times), mostLookedAt)])
 	for period := 2; period <= len(steps)/2 && period <= mostTeeth; period++ {
 		if again(steps, period) < mostlyAgain {
 			continue

@@ -12,10 +12,10 @@ const (
 )
 
 // crossings are when a channel goes through its middle, s, and how long it takes
-// each time from one threshold to the other.
+// from one threshold to the other, of some.
 type crossings struct {
 	rising, falling         []float64
-	risingTook, fallingTook []float64
+	risingTook, fallingTook sketch
 }
 
 // way is one way's crossings.
@@ -135,10 +135,10 @@ func (d *detector) turn(t float64, up bool) {
 		at := (d.first + d.last) / 2
 		if up {
 			d.out.rising = append(d.out.rising, at)
-			d.out.risingTook = append(d.out.risingTook, t-d.left)
+			d.out.risingTook.take(t - d.left)
 		} else {
 			d.out.falling = append(d.out.falling, at)
-			d.out.fallingTook = append(d.out.fallingTook, t-d.left)
+			d.out.fallingTook.take(t - d.left)
 		}
 	}
 	if d.kind == Square {

@@ -25,6 +25,18 @@ func small(header, row string) []byte {
 	return b.Bytes()
 }
 
+// The captures to be bent are whole: 16 rows a turn, from row 0 to 48 in full.
+func TestSmallCaptures(t *testing.T) {
+	for _, data := range [][]byte{
+		small("Time,Crank,Cam\n(s),(V),(V)\n", "%d,%d,%d\n"), small("t;a;b\nms;V;V\n", "0,%03d;%d,5;-%d\r\n"), small("", "%d\t%d\t%d\n"),
+	} {
+		r, err := measure(data, "4-1", columns(1))
+		require.NoError(t, err)
+		require.GreaterOrEqual(t, r.TurnsUsed, 2)
+		require.NotEmpty(t, r.Edges)
+	}
+}
+
 // Whatever is in a capture, it is measured or refused in one line of words about
 // a line that it has; what is measured can be reckoned with.
 func FuzzCapture(f *testing.F) {

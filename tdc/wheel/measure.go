@@ -78,7 +78,7 @@ func (t Trace) camEdges() []camEdges {
 
 // steepWay is the way that takes less time from threshold to threshold.
 func steepWay(c crossings) Way {
-	if median(c.risingTook) < median(c.fallingTook) {
+	if median(c.risingTook.kept) < median(c.fallingTook.kept) {
 		return Rising
 	}
 	return Falling
@@ -163,11 +163,14 @@ func (r *Result) addNotes(t Trace) {
 		r.note("Tooth %d stands %.1f deg %s of where its neighbours put it, and was not used: look for damage or dirt. (The first tooth after the gap "+
 			"of an inductive sensor can read off by up to 1 deg without damage.)", tooth.Tooth+1, math.Abs(tooth.Off.Degrees()), lateOrEarly(tooth.Off))
 	}
+	if r.TurnsLeftOut > r.TurnsUsed/2 {
+		r.note("Many turns were left out since their teeth are not those of %s: look at the crank signal.", r.Wheel.Name)
+	}
 	if r.Step > fineStep {
 		r.note("A sample lasts %.2f deg of crank: sample faster to time single edges better than that.", r.Step.Degrees())
 	}
 	if len(r.Edges) > 0 && r.Period == geometry.Turn {
-		r.note("The cam signals do not tell one turn of the crank from the next: angles are within one turn, 0 to 360 deg.")
+		r.note("The cam signals do not tell one turn of the crank from the next, or no two turns on end could be used: angles are within one turn, 0 to 360 deg.")
 	}
 	for i := 1; i < len(t.channels); i++ {
 		column := t.column(i) + 1
