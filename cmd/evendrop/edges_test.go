@@ -204,3 +204,31 @@ func TestEdgesByRate(t *testing.T) {
 	require.Equal(t, answered, code, errs)
 	require.Contains(t, out, "600 rev/min")
 }
+
+// A tooth that leads late in every turn is numbered as a person counts, from 1.
+func TestEdgesNamesAChippedTooth(t *testing.T) {
+	path := invented(t, t.TempDir(), "chipped.csv", 0, 0)
+	data, err := os.ReadFile(path)
+	require.NoError(t, err)
+	lines := strings.Split(string(data), "\n")
+	for i := range lines[3:] {
+		if turn := i % 3600; turn >= 1200 && turn < 1210 { // the 21st tooth's first degree
+			lines[i+3] = strings.Replace(lines[i+3], ";5;", ";0;", 1)
+		}
+	}
+	require.NoError(t, os.WriteFile(path, []byte(strings.Join(lines, "\n")), 0o600))
+	code, out, errs := ev(edges(path, "--as", "json")...)
+	require.Equal(t, answered, code, errs)
+	var got struct {
+		Rough []struct {
+			Tooth int     `json:"tooth"`
+			Off   float64 `json:"off_deg"`
+		} `json:"rough_teeth"`
+		Notes []string `json:"notes"`
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &got))
+	require.Len(t, got.Rough, 1)
+	require.Equal(t, 21, got.Rough[0].Tooth)
+	require.InDelta(t, 1, got.Rough[0].Off, 2*sampled)
+	require.Contains(t, got.Notes[0], "Tooth 21 stands 1.0 deg late")
+}

@@ -147,3 +147,35 @@ func TestCoilOnTheCam(t *testing.T) {
 	// the busier turn first: 120 and 300, then 480
 	require.InDeltaSlice(t, []float64{120, 300, 480}, at, idleTolerance)
 }
+
+// A pulse that comes once is no edge of the cam, and is said.
+func TestDisturbance(t *testing.T) {
+	e := idlingEngine()
+	e.cams, e.start = [][]float64{{}}, 10
+	e.wander = func(angle float64) float64 {
+		a := math.Mod(angle, 720)
+		if a > 100 && a < 300 || angle > 1500 && angle < 1510 {
+			return 1
+		}
+		return 0
+	}
+	r, err := measure(e.capture(plainTable()), "60-2", columns(1))
+	require.NoError(t, err)
+	require.Len(t, r.Edges, 2)
+	require.Len(t, r.Notes, 1)
+	require.Contains(t, r.Notes[0], "2 passings")
+}
+
+// A straight line across the gap would be out by up to a degree or so at cranking
+// speed with a ripple four times a turn; a smooth curve through neighbours is to
+// keep it under a tenth.
+func TestEdgeWithinTheGap(t *testing.T) {
+	for _, start := range []float64{100, 120, 145, 170} {
+		e := crankingEngine()
+		e.perTurn, e.start, e.cams = 4, start, [][]float64{{347, 352, 500, 709}}
+		e.phase = start
+		r, err := measure(e.capture(plainTable()), "60-2", columns(1))
+		require.NoError(t, err)
+		requireEdges(t, e, r, 0.1)
+	}
+}

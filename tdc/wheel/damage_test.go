@@ -33,6 +33,18 @@ func TestMissingSamples(t *testing.T) {
 	requireEdges(t, e, r, idleTolerance)
 }
 
+// A hole of most of a turn leaves few of its teeth, and is still one turn left out.
+func TestMostOfATurnMissing(t *testing.T) {
+	e := idlingEngine()
+	f := plainTable()
+	from := int(e.rate * (360*2 + 30 - e.start) / (6 * e.rpm)) // 30 deg into a turn, on the mean
+	f.drop = func(row int) bool { return row > from && row <= from+int(e.rate*270/(6*e.rpm)) }
+	r, err := measure(e.capture(f), "60-2", columns(1))
+	require.NoError(t, err)
+	require.Equal(t, 1, r.TurnsLeftOut)
+	requireEdges(t, e, r, idleTolerance)
+}
+
 // A chipped tooth is named with what it is off by, late positive.
 func TestChippedToothIsNamed(t *testing.T) {
 	e := idlingEngine()

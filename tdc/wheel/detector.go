@@ -162,7 +162,7 @@ func (d *detector) gather(t, v float64) {
 	d.count++
 	d.peak = math.Max(d.peak, math.Abs(v-d.middle))
 	if t-d.crossed > quiet*d.wait {
-		d.band, d.wait = quietBand*d.swing, math.Inf(1)
+		d.band, d.peak, d.crossed = quietBand*d.swing, 0, t
 	}
 }
 

@@ -19,6 +19,7 @@ import (
 type engine struct {
 	rpm, ripple float64 // mean of least and greatest speed; part
 	perTurn     float64 // ripples a turn
+	phase       float64 // of the ripple, deg
 	rate        float64 // samples a second
 	turns       float64
 	teeth       []float64 // leading edges in a turn, deg; 0 the first after the gap
@@ -70,7 +71,7 @@ func idlingEngine() engine {
 
 // speed is in degrees a second.
 func (e engine) speed(angle float64) float64 {
-	return e.rpm * 6 * (1 + e.ripple*math.Cos(e.perTurn*angle*math.Pi/180))
+	return e.rpm * 6 * (1 + e.ripple*math.Cos((e.perTurn*angle+e.phase)*math.Pi/180))
 }
 
 // samples calls each with time, crank signal and cam signals (5 V high, a coil 10
