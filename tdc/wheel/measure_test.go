@@ -36,6 +36,7 @@ func TestEdgesAreWhereTheyWereSimulated(t *testing.T) {
 		{"noise", func(e *engine) { e.noise = 0.03 }, false, 0, 4},
 		{"coil, noise", func(e *engine) { e.noise, e.inductive = 0.02, true }, false, 0, 4},
 		{"coil, noise", func(e *engine) { e.noise, e.inductive = 0.02, true }, true, 0, 6},
+		{"coil, more noise", func(e *engine) { e.noise, e.inductive = 0.04, true }, true, 0, 6},
 		{"hum", func(e *engine) { e.hum = 0.1 }, false, 0, 4},
 		{"coil, hum", func(e *engine) { e.hum, e.inductive = 0.05, true }, false, 0, 4},
 		{"drift", func(e *engine) { e.drift = 0.5 }, false, 0, 4},
