@@ -48,8 +48,13 @@ func (e Edges) writeOff(out *bytes.Buffer, g wheel.Edge) {
 	}
 }
 
+// finest is the least half-width that is claimed, deg: no sensor wheel is better.
+const finest = 0.01
+
 // halfWidth is the half-width of a rectangle of a standard uncertainty, deg.
-func halfWidth(uncertainty float64) string { return fixed(math.Sqrt(3)*uncertainty, 3) }
+func halfWidth(uncertainty float64) string {
+	return fixed(math.Max(finest, math.Sqrt(3)*uncertainty), 3)
+}
 
 // member is what carries a cam's wheel: as told, or by the number of cams.
 func (e Edges) member(channel int) string {
