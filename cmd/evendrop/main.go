@@ -32,6 +32,7 @@ func commands() []command {
 		{"halve", "halve A B [A B ...]", "TDC from pairs of angles at equal drop or stop contacts, no file", runHalve},
 		{"motion", "motion --stroke --rod", "how the piston moves near TDC: drop, dwell, volume, picture", runMotion},
 		{"convert", "convert VALUE UNIT", "teeth, mm at a radius, cam degrees and crank degrees, one as the others", runConvert},
+		{"edges", "edges CAPTURE", "cam edges in crank degrees after the crank wheel's gap, from a capture in CSV", runEdges},
 		{"cautions", "cautions", "the safety page", runCautions},
 	}
 }

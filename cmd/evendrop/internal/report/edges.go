@@ -1,0 +1,105 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"evendrop/geometry"
+	"evendrop/tdc/wheel"
+)
+
+// Edges is the answer about a capture of crank and cam signals.
+type Edges struct {
+	File       string
+	Result     wheel.Result
+	Against    string            // the earlier capture's file; "" without one
+	Comparison *wheel.Comparison // with it; nil without one
+	On         []string          // the members that carry the cam wheels; may be empty
+}
+
+// captureCaution stands under every answer about a capture.
+const captureCaution = "Caution: keep clear of what turns while you capture; the maker's data come first. A capture shows cams against the " +
+	"crank wheel, not against the piston: condemn nothing by it before TDC is found. All cautions: evendrop cautions"
+
+func (e Edges) document() document {
+	var d document
+	d.paragraph(e.sentence())
+	if c := e.Comparison; c != nil {
+		d.paragraph(c.Finding)
+		d.table(shiftTable(c.Shifts))
+	}
+	if len(e.Result.Edges) > 0 {
+		d.table(edgeTable(e.Result.Edges))
+	}
+	notes := e.Result.Notes
+	if e.Comparison != nil {
+		notes = append(notes[:len(notes):len(notes)], e.Comparison.Notes...)
+	}
+	if len(notes) > 0 {
+		d.bullets(notes)
+	}
+	d.paragraph(captureCaution)
+	return d
+}
+
+// sentence says what was read and how good it is.
+func (e Edges) sentence() string {
+	r := e.Result
+	text := fmt.Sprintf("%d teeth a turn (%s), %d turns used, %d left out, %.0f to %.0f rev/min.",
+		r.Wheel.Teeth(), r.Wheel.Name, r.TurnsUsed, r.TurnsLeftOut, r.RPMMin, r.RPMMax)
+	return text + fmt.Sprintf(" The crank signal is %s; 0 deg is its first %s edge after the gap.", r.CrankKind, r.CrankEdge)
+}
+
+// places is how many decimals the mean of an edge deserves.
+func places(e wheel.Edge) int {
+	return min(2, decimals(2*e.Deviation.Degrees()/math.Sqrt(float64(e.Count))))
+}
+
+func edgeTable(edges []wheel.Edge) table {
+	t := table{header: []string{"Column", "edge", "crank deg after gap", "in teeth", "SD, deg", "times seen"}}
+	for _, e := range edges {
+		deviation := "-"
+		if e.Count > 1 {
+			deviation = fixed(e.Deviation.Degrees(), 2)
+			if e.Deviation < geometry.Degree/200 {
+				deviation = "under 0.01"
+			}
+		}
+		t.rows = append(t.rows, []string{
+			named(e), string(e.Kind), fixed(e.Angle.Degrees(), places(e)), fixed(e.Teeth, 2), deviation, strconv.Itoa(e.Count),
+		})
+	}
+	return t
+}
+
+// named is an edge's column with its heading.
+func named(e wheel.Edge) string {
+	if e.Name == "" {
+		return strconv.Itoa(e.Channel)
+	}
+	return fmt.Sprintf("%d %.20s", e.Channel, e.Name)
+}
+
+func shiftTable(shifts []wheel.Shift) table {
+	t := table{header: []string{"Column", "edge", "before, deg", "now, deg", "moved, deg", "± (95 %)"}}
+	for _, s := range shifts {
+		n, plusMinus := 2, "unknown"
+		if told(s.Expanded) {
+			n = min(2, decimals(s.Expanded.Degrees()))
+			plusMinus = fixed(s.Expanded.Degrees(), n)
+		}
+		t.rows = append(t.rows, []string{
+			named(s.Edge), string(s.Edge.Kind), fixed(s.Before.Degrees(), n), fixed(s.Edge.Angle.Degrees(), n), signed(s.Angle.Degrees(), n), plusMinus,
+		})
+	}
+	return t
+}
+
+func told(a geometry.Angle) bool { return finite(a.Degrees()) != nil }
+
+// Text is the answer for a terminal.
+func (e Edges) Text() ([]byte, error) { return e.document().text() }
+
+// Markdown is the answer as Markdown.
+func (e Edges) Markdown() ([]byte, error) { return e.document().markdown() }

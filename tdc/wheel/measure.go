@@ -1,0 +1,194 @@
+package wheel
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"evendrop/geometry"
+)
+
+// Result is what a capture tells about an engine's wheels.
+type Result struct {
+	Wheel        Wheel
+	CrankKind    Kind
+	CrankEdge    Way // the leading edge of a tooth, as the signal shows it
+	TurnsUsed    int
+	TurnsLeftOut int
+	// RPMMin and RPMMax are the least and greatest speed from tooth to tooth.
+	RPMMin, RPMMax float64
+	Period         geometry.Angle // 720 deg, or 360 when the cams do not tell the turns apart
+	Step           geometry.Angle // crank angle from sample to sample at the mean speed
+	Cams           []int          // the cams' columns, from 1, as they were asked for
+	Edges          []Edge         // in the order of channel and angle
+	Rough          []RoughTooth
+	Notes          []string
+}
+
+// Measure turns a trace into angles. A crank edge of "" is found from the signal.
+func Measure(t Trace, w Wheel, crankEdge Way) (Result, error) {
+	edge, found, err := t.crank(w, crankEdge)
+	if err != nil {
+		return Result{}, err
+	}
+	r := Result{
+		Wheel: w, CrankKind: t.channels[0].kind, CrankEdge: edge, TurnsUsed: found.used, TurnsLeftOut: found.leftOut,
+		Notes: slices.Clone(t.notes),
+	}
+	r.Rough = roughTeeth(found, w)
+	rough := map[int]bool{}
+	for _, tooth := range r.Rough {
+		rough[tooth.Tooth] = true
+	}
+	var curves []curve
+	for _, run := range found.runs {
+		curves = append(curves, newCurve(run, w, rough))
+	}
+	r.speeds(curves, t.step)
+	p := phase(sightings(t.camEdges(), curves), found.runs)
+	r.Period = p.period
+	r.TurnsUsed -= p.unsure
+	r.TurnsLeftOut += p.unsure
+	for i := range t.request.Cams {
+		r.Cams = append(r.Cams, t.column(i+1)+1)
+	}
+	r.setEdges(p, t)
+	r.addNotes(t)
+	return r, nil
+}
+
+// camEdges are the cams' edges to time: both of a square signal, the steep one of
+// an inductive one.
+func (t Trace) camEdges() []camEdges {
+	var out []camEdges
+	for i, c := range t.edges {
+		if i == 0 {
+			continue
+		}
+		steep := steepWay(c)
+		for _, way := range []Way{Rising, Falling} {
+			if t.channels[i].kind == Square || way == steep {
+				out = append(out, camEdges{i, way, c.way(way)})
+			}
+		}
+	}
+	return out
+}
+
+// steepWay is the way that takes less time from threshold to threshold.
+func steepWay(c crossings) Way {
+	if median(c.risingTook.kept) < median(c.fallingTook.kept) {
+		return Rising
+	}
+	return Falling
+}
+
+// median is +Inf of none.
+func median(xs []float64) float64 {
+	if len(xs) == 0 {
+		return math.Inf(1)
+	}
+	sorted := slices.Sorted(slices.Values(xs))
+	return sorted[len(sorted)/2]
+}
+
+// speeds finds the least and greatest speed, and the angle of a sample.
+func (r *Result) speeds(curves []curve, step float64) {
+	r.RPMMin = math.Inf(1)
+	time, angle := 0.0, geometry.Angle(0)
+	for _, c := range curves {
+		last := len(c.times) - 1
+		for from, to := 0, 0; to <= last; from++ {
+			for to <= last && c.angles[to]-c.angles[from] < speedSpan-speedSpan/100 {
+				to++
+			}
+			if to <= last {
+				rpm := float64((c.angles[to]-c.angles[from])/geometry.Turn) / (c.times[to] - c.times[from]) * 60
+				r.RPMMin, r.RPMMax = math.Min(r.RPMMin, rpm), math.Max(r.RPMMax, rpm)
+			}
+		}
+		time += c.times[last] - c.times[0]
+		angle += c.angles[last] - c.angles[0]
+	}
+	r.Step = angle / geometry.Angle(time) * geometry.Angle(step)
+}
+
+// speedSpan is the angle over which a speed is taken: short beside the ripple of
+// an engine with many cylinders, long beside a sample.
+const speedSpan = 12 * geometry.Degree
+
+// leastPart and mostPart are how often, of the times that it should, an edge is to
+// be seen; what comes more rarely or more often is a disturbance.
+const leastPart, mostPart = 0.5, 1.5
+
+// setEdges puts the groups into order, and leaves out disturbances.
+func (r *Result) setEdges(p phased, t Trace) {
+	expected := float64(p.turns) * float64(geometry.Turn/p.period)
+	stray := 0
+	for _, g := range groups(p.all, p.period) {
+		if n := float64(len(g.angles)); n < leastPart*expected || n > mostPart*expected {
+			stray += len(g.angles)
+			continue
+		}
+		mean := g.mean(p.period)
+		r.Edges = append(r.Edges, Edge{
+			Channel: t.column(g.channel) + 1, Name: t.name(g.channel), Kind: g.kind, Angle: mean,
+			Teeth: r.Wheel.Tooth(mean), Deviation: g.deviation(), Count: len(g.angles),
+		})
+	}
+	slices.SortStableFunc(r.Edges, func(a, b Edge) int {
+		return cmp.Or(cmp.Compare(a.Channel, b.Channel), cmp.Compare(a.Angle, b.Angle))
+	})
+	if stray > 0 {
+		r.note("%d passings of the cam signals that do not come once a turn were left out: disturbances, or a cam that wanders.", stray)
+	}
+}
+
+func (r *Result) note(format string, args ...any) {
+	r.Notes = append(r.Notes, fmt.Sprintf(format, args...))
+}
+
+// fineStep is a sample step that times an edge well enough.
+const fineStep = 0.2 * geometry.Degree
+
+// addNotes says what a reader should know.
+func (r *Result) addNotes(t Trace) {
+	if r.CrankKind == Inductive && r.CrankEdge == Rising {
+		r.note("The crank signal rises through nought where a tooth passes, and a sensor is commonly wired to fall there: its leads, or the scope's, " +
+			"may be reversed. A control unit that counts the other crossing reads half a pitch off and sees no proper gap. " +
+			"The angles here count from the teeth all the same.")
+	}
+	for _, tooth := range r.Rough {
+		r.note("Tooth %d stands %.1f deg %s of where its neighbours put it, and was not used: look for damage or dirt. (The first tooth after the gap "+
+			"of an inductive sensor can read off by up to 1 deg without damage.)", tooth.Tooth+1, math.Abs(tooth.Off.Degrees()), lateOrEarly(tooth.Off))
+	}
+	if r.TurnsLeftOut > r.TurnsUsed/2 {
+		r.note("Many turns were left out since their teeth are not those of %s: look at the crank signal.", r.Wheel.Name)
+	}
+	if r.Step > fineStep {
+		r.note("A sample lasts %.2f deg of crank: sample faster to time single edges better than that.", r.Step.Degrees())
+	}
+	if len(r.Edges) > 0 && r.Period == geometry.Turn {
+		r.note("The cam signals do not tell one turn of the crank from the next, or no two turns on end could be used: angles are within one turn, 0 to 360 deg.")
+	}
+	for i := 1; i < len(t.channels); i++ {
+		column := t.column(i) + 1
+		if !slices.ContainsFunc(r.Edges, func(e Edge) bool { return e.Channel == column }) {
+			r.note("Column %d has no edge that comes back turn by turn: look at the signal, or at --cam.", column)
+		}
+	}
+	for _, e := range r.Edges {
+		if e.Deviation > 2*geometry.Degree {
+			r.note("The %s edge of column %d at %.1f deg wanders (standard deviation %.1f deg): a loose drive, a phaser at work, or a poor signal.",
+				e.Kind, e.Channel, e.Angle.Degrees(), e.Deviation.Degrees())
+		}
+	}
+}
+
+func lateOrEarly(a geometry.Angle) string {
+	if a < 0 {
+		return "early"
+	}
+	return "late"
+}

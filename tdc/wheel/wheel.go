@@ -1,0 +1,177 @@
+package wheel
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"evendrop/geometry"
+)
+
+// Wheel is a crank wheel as the angles from each leading edge to the next, that
+// make up one turn. The first begins at the first leading edge after the gap, so
+// the last is the gap or ends with it.
+type Wheel struct {
+	Name      string // as it was written
+	Intervals []geometry.Angle
+}
+
+// mostTeeth is more than any crank wheel has.
+const mostTeeth = 1000
+
+// listed are wheels of several gaps whose places are told by custom alone
+// (common practice, no source).
+var listed = map[string]string{"36-2-2-2": "18x10,30,9x10,2x30"}
+
+var pitchesMissing = regexp.MustCompile(`^([0-9]{1,4})-([0-9]{1,4})((?:-[0-9]{1,4})*)$`)
+
+// Parse reads a wheel written as pitches-missing, such as 60-2, or as its
+// intervals in degrees from the first leading edge after the gap, such as
+// 57x6,18.
+func Parse(text string) (Wheel, error) {
+	text = strings.TrimSpace(text)
+	m := pitchesMissing.FindStringSubmatch(text)
+	list, known := listed[text]
+	switch {
+	case known:
+		return fromList(text, list)
+	case m == nil && strings.ContainsAny(text, ",x."):
+		return fromList(text, text)
+	case m == nil:
+		return Wheel{}, fmt.Errorf("%q: expected pitches-missing such as 60-2, or intervals in degrees such as 57x6,18", text)
+	case m[3] != "":
+		return Wheel{}, fmt.Errorf("%s: the name does not tell where its gaps are: type the degrees from edge to edge instead, as in %s", text, listed["36-2-2-2"])
+	}
+	pitches, _ := strconv.Atoi(m[1])
+	missing, _ := strconv.Atoi(m[2])
+	if missing < 1 || pitches > mostTeeth || pitches-missing < 2 {
+		return Wheel{}, fmt.Errorf("%s: expected at least one tooth missing, two left and %d pitches at most, as in 60-2", text, mostTeeth)
+	}
+	w := Wheel{Name: text}
+	pitch := geometry.Turn / geometry.Angle(pitches)
+	for range pitches - missing - 1 {
+		w.Intervals = append(w.Intervals, pitch)
+	}
+	w.Intervals = append(w.Intervals, pitch*geometry.Angle(missing+1))
+	return w, nil
+}
+
+// fromList reads intervals in degrees, a run of equal ones as 18x10.
+func fromList(name, list string) (Wheel, error) {
+	w := Wheel{Name: name}
+	for _, item := range strings.Split(list, ",") {
+		count, each, many := strings.Cut(strings.TrimSpace(item), "x")
+		if !many {
+			count, each = "1", count
+		}
+		n, err := strconv.Atoi(count)
+		degrees, err2 := strconv.ParseFloat(each, 64)
+		if err != nil || err2 != nil || n < 1 || len(w.Intervals)+n > mostTeeth || !(degrees > 0 && degrees < 360) {
+			return w, fmt.Errorf("%s: %q: expected degrees such as 18, or 57x6 for 57 intervals of 6", name, item)
+		}
+		for range n {
+			w.Intervals = append(w.Intervals, geometry.Angle(degrees)*geometry.Degree)
+		}
+	}
+	return w, w.check()
+}
+
+// sumKnownTo is how far a list of intervals may sum from a turn: 1000 of them
+// written to four decimals.
+const sumKnownTo = 0.05 * geometry.Degree
+
+// check refuses a wheel that is no turn, or has nothing to count from.
+func (w *Wheel) check() error {
+	sum := geometry.Angle(0)
+	for _, a := range w.Intervals {
+		sum += a
+	}
+	if math.Abs(float64(sum-geometry.Turn)) > float64(sumKnownTo) {
+		return fmt.Errorf("%s: the intervals sum to %.6g deg: expected 360", w.Name, sum.Degrees())
+	}
+	for i := range w.Intervals {
+		w.Intervals[i] *= geometry.Turn / sum
+	}
+	if len(w.Intervals) < 2 || w.contrast() < leastContrast || w.repeats() {
+		return fmt.Errorf("%s: no gap tells one part of the turn from the others: there is no edge to count from", w.Name)
+	}
+	return nil
+}
+
+// leastContrast is the least ratio of the longest interval to the shortest that
+// can be told at cranking speed, where speed itself varies from tooth to tooth.
+const leastContrast = 1.5
+
+// contrast is the ratio of the longest interval to the shortest.
+func (w Wheel) contrast() float64 {
+	low, high := w.Intervals[0], w.Intervals[0]
+	for _, a := range w.Intervals {
+		low, high = min(low, a), max(high, a)
+	}
+	return float64(high / low)
+}
+
+// repeats says whether the wheel looks the same from two of its edges.
+func (w Wheel) repeats() bool {
+	n := len(w.Intervals)
+	for shift := 1; shift < n; shift++ {
+		same := true
+		for i := range w.Intervals {
+			if math.Abs(float64(w.Intervals[i]/w.Intervals[(i+shift)%n]-1)) > leastContrast-1 {
+				same = false
+				break
+			}
+		}
+		if same {
+			return true
+		}
+	}
+	return false
+}
+
+// Teeth is how many leading edges a turn has.
+func (w Wheel) Teeth() int { return len(w.Intervals) }
+
+// Pitch is the shortest interval.
+func (w Wheel) Pitch() geometry.Angle {
+	pitch := geometry.Turn
+	for _, a := range w.Intervals {
+		pitch = min(pitch, a)
+	}
+	return pitch
+}
+
+// Angle is where a tooth is, in crank angle after the gap: tooth 0 is the first
+// leading edge, 2.5 is half-way from the third to the fourth. Teeth past the last
+// are in the next turn.
+func (w Wheel) Angle(tooth float64) geometry.Angle {
+	n := float64(len(w.Intervals))
+	turns := math.Floor(tooth / n)
+	whole, part := math.Modf(tooth - turns*n)
+	angle := geometry.Angle(turns) * geometry.Turn
+	for _, a := range w.Intervals[:min(int(whole), len(w.Intervals))] {
+		angle += a
+	}
+	if int(whole) < len(w.Intervals) {
+		angle += w.Intervals[int(whole)] * geometry.Angle(part)
+	}
+	return angle
+}
+
+// Tooth is the tooth, with its fraction, at a crank angle after the gap: the
+// inverse of Angle.
+func (w Wheel) Tooth(angle geometry.Angle) float64 {
+	turns := math.Floor(float64(angle / geometry.Turn))
+	rest := angle - geometry.Angle(turns)*geometry.Turn
+	tooth := turns * float64(len(w.Intervals))
+	for i, a := range w.Intervals {
+		if rest < a || i == len(w.Intervals)-1 {
+			return tooth + float64(rest/a)
+		}
+		rest -= a
+		tooth++
+	}
+	return tooth
+}
