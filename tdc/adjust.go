@@ -2,6 +2,7 @@ package tdc
 
 import (
 	"math"
+	"slices"
 
 	"evendrop/fit"
 	"evendrop/geometry"
@@ -14,9 +15,10 @@ type adjustment struct {
 	assumed Assumed
 	crank   geometry.SliderCrank
 	read    []Reading
-	centre  float64 // radians: parTDC counts from here
-	angle   []float64
-	depth   []float64
+	pairs   []midpoint
+	centre  float64   // radians: parTDC counts from here
+	angle   []float64 // of the readings, and nought for each pair
+	depth   []float64 // of the readings, and each pair's midpoint
 	sigmaX  []float64
 	sigmaY  []float64
 	priors  []fit.Prior
@@ -30,9 +32,12 @@ type adjustment struct {
 	widening
 }
 
-// adjust solves for the readings from a first look at them.
-func adjust(setup Setup, crank geometry.SliderCrank, assumed Assumed, read []Reading, first firstLook) (*adjustment, error) {
-	a := &adjustment{setup: setup, assumed: assumed, crank: crank, read: read, centre: first.tdc, curve: curve{crank: crank, hang: newHang(setup.Gauge)}}
+// adjust solves for readings and pairs from a first look at them.
+func adjust(setup Setup, crank geometry.SliderCrank, assumed Assumed, read []Reading, pairs []midpoint, first firstLook) (*adjustment, error) {
+	a := &adjustment{
+		setup: setup, assumed: assumed, crank: crank, read: read, pairs: pairs, centre: first.tdc,
+		curve: curve{crank: crank, hang: newHang(setup.Gauge), pairs: pairs},
+	}
 	for _, r := range read {
 		a.angle = append(a.angle, float64((r.Angle - geometry.Angle(a.centre)).Signed()))
 		a.depth = append(a.depth, float64(r.Depth))
@@ -40,7 +45,13 @@ func adjust(setup Setup, crank geometry.SliderCrank, assumed Assumed, read []Rea
 		a.sigmaY = append(a.sigmaY, float64(setup.Gauge.Uncertainty()))
 		a.curve.turn = append(a.curve.turn, float64(r.Turn))
 	}
+	for _, m := range pairs {
+		a.angle, a.sigmaX = append(a.angle, 0), append(a.sigmaX, 0)
+		a.depth = append(a.depth, float64((m.angle - geometry.Angle(a.centre)).Signed()))
+		a.sigmaY = append(a.sigmaY, m.sigma)
+	}
 	a.priors = priors(setup, crank, assumed)
+	a.holdUnseen()
 	var err error
 	a.solver, err = fit.NewSolver(fit.Problem{
 		Model: &a.curve, X: a.angle, Y: a.depth, SigmaX: a.sigmaX, SigmaY: a.sigmaY, Priors: a.priors,
@@ -68,6 +79,18 @@ func priors(setup Setup, crank geometry.SliderCrank, assumed Assumed) []fit.Prio
 		parOffset: bound(float64(crank.Offset()), float64(setup.Engine.KnownTo.Offset)),
 		parWheelP: wheel,
 		parWheelQ: wheel,
+		parEye:    bound(0, eyeLagBound),
+	}
+}
+
+// holdUnseen holds what nothing here can tell and nothing depends on: zero and
+// scale without a depth, the eye's lag without a dwell.
+func (a *adjustment) holdUnseen() {
+	if len(a.read) == 0 {
+		a.priors[parZero], a.priors[parScale] = fit.Held(0), fit.Held(1)
+	}
+	if !slices.ContainsFunc(a.pairs, func(m midpoint) bool { return m.byEye != 0 }) {
+		a.priors[parEye] = fit.Held(0)
 	}
 }
 

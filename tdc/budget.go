@@ -14,20 +14,25 @@ const (
 	ScaleSource   = "gauge scale and engine dimensions"
 	OffsetSource  = "offset"
 	OffCentre     = "wheel off centre"
+	EyeLag        = "the eye's lag"
 	Scatter       = "scatter beyond the instruments"
 )
 
 // budget is what each source contributes to TDC (JCGM 100 clause 8): the squares
 // add up to the square of its standard uncertainty.
 func (a *adjustment) budget(p parts) []Contribution {
-	beyond := (sq(a.widening.factor) - 1) * (p.angle + p.depth)
+	beyond := (sq(a.widening.factor) - 1) * p.read()
 	list := []Contribution{
 		contribution(AngleReadings, p.angle),
 		contribution(DepthReadings, p.depth),
+		contribution(StopContacts, p.pairs[stopPair]),
+		contribution(DwellPairs, p.pairs[dwellPair]),
+		contribution(EqualViews, p.pairs[viewPair]),
 		contribution(LashSource, p.prior[parLash]),
 		contribution(ScaleSource, p.prior[parScale]),
 		contribution(OffsetSource, p.prior[parOffset]),
 		contribution(OffCentre, p.prior[parWheelP]+p.prior[parWheelQ]),
+		contribution(EyeLag, p.prior[parEye]),
 		contribution(Scatter, beyond),
 	}
 	return list

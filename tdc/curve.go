@@ -15,6 +15,7 @@ const (
 	parOffset        // mm
 	parWheelP        // wheel off centre, in phase with cos u, radians
 	parWheelQ        // wheel off centre, in phase with sin u, radians
+	parEye           // how much earlier the eye sees motion end than begin, of the half dwell
 	parCount
 )
 
@@ -30,13 +31,17 @@ type curve struct {
 	crank geometry.SliderCrank
 	turn  []float64 // one a reading: +1 turned forward, -1 backward
 	hang  hang
+	// pairs of angles follow the readings: their midpoints, from the adjustment's
+	// centre, stand where a reading's depth does
+	pairs []midpoint
 }
 
 // Evaluate is fit.Model's: x is the protractor's angle, y the gauge's depth.
 func (c *curve) Evaluate(beta, x, y, slope []float64, jac [][]float64) {
 	crank := c.crank.WithOffset(geometry.Length(beta[parOffset]))
 	scale, p, q := beta[parScale], beta[parWheelP], beta[parWheelQ]
-	for i := range x {
+	n := len(c.turn)
+	for i := range x[:n] {
 		u, sin, cos := onWheel(x[i]-beta[parTDC], p, q)
 		drop, fall, byOffset := crank.Motion(geometry.Angle(u))
 		low, byDrop, byLash := c.hang.low(scale*float64(drop), beta[parLash], u*c.turn[i] > 0)
@@ -50,6 +55,16 @@ func (c *curve) Evaluate(beta, x, y, slope []float64, jac [][]float64) {
 		jac[parOffset][i] = byDrop * scale * byOffset
 		jac[parWheelP][i] = along * (1 - cos)
 		jac[parWheelQ][i] = -along * sin
+	}
+	for k, m := range c.pairs {
+		i := n + k
+		off, byOffset, byP := m.expected(crank, beta)
+		y[i], slope[i] = beta[parTDC]+off, 0
+		for j := range jac {
+			jac[j][i] = 0
+		}
+		jac[parTDC][i], jac[parOffset][i], jac[parWheelP][i] = 1, byOffset, byP
+		jac[parLash][i], jac[parEye][i] = m.byLash, m.byEye
 	}
 }
 

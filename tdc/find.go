@@ -17,21 +17,19 @@ func Find(setup Setup, cylinder Cylinder) (Result, error) {
 	if err != nil {
 		return Result{}, fmt.Errorf("engine: %w", err)
 	}
-	read := cylinder.Readings
-	if len(read) == 0 && len(cylinder.Stops)+len(cylinder.Dwell) > 0 {
-		return Result{}, errors.New("stops and dwell pairs alone are not used yet: halve the angles with evendrop halve, or add readings")
+	read, pairs := cylinder.Readings, midpoints(setup, crank, cylinder)
+	var few []Reading // too few to tell anything beside the pairs
+	if len(read) < fewestReadings && len(pairs) > 0 {
+		few, read = read, nil
 	}
-	if len(read) < 3 {
-		return Result{}, fmt.Errorf("%d readings cannot tell TDC: take at least 3, better 12, on both sides of it", len(read))
-	}
-	first, err := open(crank, assumed, read)
+	first, err := begin(crank, assumed, read, pairs)
 	if err != nil {
 		return Result{}, err
 	}
 	if first.turned {
 		setup.Gauge, read = countedTheOtherWay(setup.Gauge, read)
 	}
-	a, err := adjust(setup, crank, assumed, read, first.firstLook)
+	a, err := adjust(setup, crank, assumed, read, pairs, first.firstLook)
 	if err != nil {
 		return Result{}, err
 	}
@@ -46,11 +44,27 @@ func Find(setup Setup, cylinder Cylinder) (Result, error) {
 		result.Warnings = append(result.Warnings, "These readings are too coarse to tell TDC from BDC by their shape: "+
 			"make sure that the piston was at the top of its stroke.")
 	}
-	if len(cylinder.Stops)+len(cylinder.Dwell) > 0 {
-		result.Warnings = append(result.Warnings, "The stops and dwell pairs of the job are not used yet: TDC rests on the readings alone. "+
-			"Halve a pair of stops with evendrop halve.")
+	if len(few) > 0 {
+		result.Warnings = append(result.Warnings, fmt.Sprintf("%s beside the pairs tell nothing more: not used. Take at least %d, or none.",
+			plural(len(few), "reading"), fewestReadings))
 	}
 	return result, nil
+}
+
+// fewestReadings is how many readings can tell TDC, with nothing left over to show
+// a bad one.
+const fewestReadings = 3
+
+// begin is where to begin: a rough curve through the readings, or without them the
+// first pair's midpoint.
+func begin(crank geometry.SliderCrank, assumed Assumed, read []Reading, pairs []midpoint) (opening, error) {
+	if len(read) == 0 && len(pairs) > 0 {
+		return opening{firstLook: firstLook{tdc: float64(pairs[0].angle), scale: 1}}, nil
+	}
+	if len(read) < fewestReadings {
+		return opening{}, fmt.Errorf("%d readings cannot tell TDC: take at least %d, better 12, on both sides of it", len(read), fewestReadings)
+	}
+	return open(crank, assumed, read)
 }
 
 // countedTheOtherWay is the gauge and the readings with depths turned round.
@@ -71,9 +85,9 @@ func (a *adjustment) result(number int, turned bool) Result {
 	r := Result{
 		Number:     number,
 		TDC:        a.estimate(a.centre+a.best.Beta[parTDC], a.spread(own)),
-		CrownDepth: a.measured(parZero),
-		Lash:       a.measured(parLash),
-		Scale:      a.measured(parScale),
+		CrownDepth: a.told(parZero),
+		Lash:       a.told(parLash),
+		Scale:      a.told(parScale),
 		Budget:     a.budget(own),
 		Assumed:    a.assumed,
 		fit:        a,
@@ -84,9 +98,13 @@ func (a *adjustment) result(number int, turned bool) Result {
 		e := geometry.Length(a.depth[i] - curve[i])
 		r.Readings = append(r.Readings, Judged{reading, e, a.weight[i], a.suspect[i]})
 	}
-	f := a.flanks()
-	r.addEqualDrop(f)
-	r.Methods = append(r.Methods, Method{CurveFit, r.TDC, len(a.read)})
+	var f flanks
+	if len(a.read) > 0 {
+		f = a.flanks()
+		r.addEqualDrop(f)
+		r.Methods = append(r.Methods, Method{CurveFit, r.TDC, len(a.read)})
+	}
+	r.addPairs()
 	r.WithAll = a.withAll()
 	r.Warnings = a.warnings(r, f, turned)
 	return r
@@ -131,7 +149,7 @@ func (r *Result) addEqualDrop(f flanks) {
 	}
 	r.Trend = f.trend(r.Levels)
 	middle, part := average(r.Levels)
-	in := a.throughReadings(f.influence(r.Levels, part, len(a.read)))
+	in := a.throughReadings(f.influence(r.Levels, part, len(a.depth)))
 	r.Methods = append(r.Methods, Method{EqualDrop, a.estimate(a.centre+middle, a.spread(a.parts(in))), in.used()})
 	difference := a.spread(a.parts(in.add(-1, a.influence(parTDC))))
 	r.Agreement = &Agreement{
@@ -168,7 +186,7 @@ func (a *adjustment) withAll() *Estimate {
 			if b.cov = b.best.Covariance(); b.cov == nil {
 				return nil
 			}
-			b.suspect, b.weight = make([]bool, len(b.read)), nil
+			b.suspect, b.weight = make([]bool, len(b.depth)), nil
 			b.widening = b.birge()
 			e := b.estimate(b.centre+b.best.Beta[parTDC], b.spread(b.ownParts()))
 			return &e

@@ -30,7 +30,17 @@ func (in influence) add(factor float64, other influence) influence {
 // variance, radians squared, before any widening.
 type parts struct {
 	angle, depth float64
+	pairs        [pairKinds]float64
 	prior        [parCount]float64
+}
+
+// read is what all that was read contributes.
+func (p parts) read() float64 {
+	sum := p.angle + p.depth
+	for _, v := range p.pairs {
+		sum += v
+	}
+	return sum
 }
 
 // priors is what all priors contribute together.
@@ -47,7 +57,11 @@ func (a *adjustment) parts(in influence) parts {
 	var p parts
 	for i := range in.angle {
 		p.angle += sq(in.angle[i] * a.sigmaX[i])
-		p.depth += sq(in.depth[i] * a.sigmaY[i])
+		if own := sq(in.depth[i] * a.sigmaY[i]); i < len(a.read) {
+			p.depth += own
+		} else {
+			p.pairs[a.pairs[i-len(a.read)].kind] += own
+		}
 	}
 	for j, prior := range a.priors {
 		if in.truth[j] != 0 && !math.IsInf(prior.Sigma, 1) {
@@ -58,13 +72,16 @@ func (a *adjustment) parts(in influence) parts {
 }
 
 // ownParts is the adjustment's, on TDC: its covariance, in which a reading that
-// the loss holds back counts as less sure, shared among angles and depths as
-// their parts stand.
+// the loss holds back counts as less sure, shared among angles, depths and pairs
+// as their parts stand.
 func (a *adjustment) ownParts() parts {
 	p := a.parts(a.influence(parTDC))
 	left := a.cov[parTDC][parTDC] - p.priors()
-	if whole := p.angle + p.depth; whole > 0 {
+	if whole := p.read(); whole > 0 {
 		p.angle, p.depth = left*p.angle/whole, left*p.depth/whole
+		for k := range p.pairs {
+			p.pairs[k] *= left / whole
+		}
 	}
 	return p
 }
@@ -95,7 +112,7 @@ func (a *adjustment) influence(parameter int) influence {
 // spread is the parts by shape, widened where the readings scatter by more than
 // the instruments explain.
 func (a *adjustment) spread(p parts) Spread {
-	s := Spread{Normal: []Component{{a.widening.factor * math.Sqrt(p.angle+p.depth), a.widening.degrees}}}
+	s := Spread{Normal: []Component{{a.widening.factor * math.Sqrt(p.read()), a.widening.degrees}}}
 	for _, v := range p.prior {
 		if v > 0 {
 			s.Rectangular = append(s.Rectangular, math.Sqrt(v))

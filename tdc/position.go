@@ -53,7 +53,8 @@ func (r Result) position(read []geometry.Angle) (u float64, in influence) {
 
 // repeated is the mean of repeats of one angle, averaged about the first, and what
 // rounding and scatter leave of it. Repeats that lie within a step of one another
-// are one angle rounded; others say by their scatter what they are worth.
+// are one angle rounded, by the same each time; others say by their scatter what
+// they are worth.
 func repeated(read []geometry.Angle, step geometry.Angle) (geometry.Angle, Component) {
 	n := float64(len(read))
 	var mean, least, most, square geometry.Angle
@@ -66,7 +67,7 @@ func repeated(read []geometry.Angle, step geometry.Angle) (geometry.Angle, Compo
 		off := (angle - read[0]).Signed() - mean
 		square += off * off
 	}
-	component := Component{float64(step) / math.Sqrt(12*n), math.Inf(1)}
+	component := Component{float64(step) / math.Sqrt(12), math.Inf(1)}
 	const rounding = 1e-9 // of the angles' own digits
 	if most-least > step+rounding {
 		component = Component{math.Sqrt(float64(square) / (n - 1) / n), n - 1}

@@ -48,6 +48,13 @@ type Setup struct {
 	Gauge      Gauge
 }
 
+// View is two angles at which the crown was seen at the same place, whatever its
+// depth, turned in one direction.
+type View struct {
+	Before, After geometry.Angle // crank, from the protractor's zero
+	Turn          TurnDirection
+}
+
 // Cylinder is one cylinder's evidence.
 type Cylinder struct {
 	Number   int
@@ -55,4 +62,5 @@ type Cylinder struct {
 	Readings []Reading
 	Stops    []Stop
 	Dwell    []DwellPair
+	Views    []View
 }

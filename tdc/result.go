@@ -30,7 +30,8 @@ func (a Agreement) Agrees() bool {
 	return math.Abs(float64(a.Difference)) <= float64(a.Limit)
 }
 
-// Measured is a number with its standard uncertainty, in the same unit.
+// Measured is a number with its standard uncertainty, in the same unit; both are
+// not a number when nothing that was read tells it.
 type Measured struct {
 	Value, Uncertainty float64
 }
@@ -55,10 +56,12 @@ type Result struct {
 	Number     int
 	TDC        Estimate
 	Methods    []Method
-	Agreement  *Agreement // nil when there is one method alone
+	Agreement  *Agreement // of equal drop with the curve fit; nil where one is missing
 	CrownDepth Measured   // what the gauge shows at TDC, mm, in its own sense
 	Lash       Measured   // mm
 	Scale      Measured
+	Dwell      *Dwell   // nil without dwell pairs
+	Disagree   []string // kinds of evidence that disagree with the rest, in words
 	Budget     []Contribution
 	Readings   []Judged
 	Levels     []Level   // of equal drop, by drop

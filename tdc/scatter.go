@@ -14,12 +14,12 @@ type widening struct {
 	degrees float64 // of freedom behind it; +Inf when the instruments explain the scatter
 }
 
-// birge is the widening for the scatter of the readings that are not suspect, by
+// birge is the widening for the scatter of all that was read and is not suspect, by
 // Birge's ratio: it never narrows. The priors have no part in it: they are what
 // was stated, and readings that scatter do not make them doubtful.
 func (a *adjustment) birge() widening {
 	chiSquare, degrees := 0.0, 0.0
-	for i := range a.read {
+	for i := range a.depth {
 		if !a.suspect[i] && a.cov != nil {
 			chiSquare += sq(a.best.Standardised(i))
 			degrees += 1 - a.best.Leverage(i, a.cov)
@@ -48,8 +48,8 @@ func byChance(degrees float64) float64 {
 // freedom tell it badly, so that good readings would seem bad: it is stretched as
 // far as Student's t stretches three standard deviations.
 func (a *adjustment) robustScatter() float64 {
-	n, degrees := float64(len(a.read)), 0.0
-	size := make([]float64, len(a.read))
+	n, degrees := float64(len(a.depth)), 0.0
+	size := make([]float64, len(a.depth))
 	for i := range size {
 		size[i] = math.Abs(a.best.Standardised(i))
 		if a.cov != nil {

@@ -54,9 +54,13 @@ func (a *adjustment) step(start []float64, loss fit.Loss) {
 // best, and keeps the solution that costs less in the smaller of both scatters.
 func (a *adjustment) thinkAgain() {
 	first, firstScatter := slices.Clone(a.best.Beta), a.scatter
-	look := trimmedLook(a.crank, a.angle, a.depth)
+	n := len(a.read)
+	if n < fewestReadings {
+		return
+	}
+	look := trimmedLook(a.crank, a.angle[:n], a.depth[:n])
 	other := a.start(look)
-	a.scatter = math.Max(1, look.misfit/mean(a.sigmaY))
+	a.scatter = math.Max(1, look.misfit/mean(a.sigmaY[:n]))
 	a.settle(other)
 	yardstick := fit.Redescending(math.Min(firstScatter, a.scatter))
 	costOther := a.solver.Solve(other, yardstick).Cost
@@ -83,8 +87,8 @@ func (a *adjustment) allowForHang(tdc float64) {
 // judge names the suspect readings, and widens the answer when the others
 // scatter by more than the instruments explain.
 func (a *adjustment) judge() {
-	a.suspect, a.weight = make([]bool, len(a.read)), make([]float64, len(a.read))
-	for i := range a.read {
+	a.suspect, a.weight = make([]bool, len(a.depth)), make([]float64, len(a.depth))
+	for i := range a.depth {
 		a.weight[i] = a.best.Weight(i)
 		a.suspect[i] = a.best.Distance(i) > suspectBeyond*a.scatter
 	}

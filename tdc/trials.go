@@ -53,13 +53,16 @@ const trialTolerance = 1e-3
 // greater uncertainty: drawing about what was read adds each error a second time,
 // which a loss would take for bad readings.
 func (a *adjustment) newTrial() fit.Trial {
-	n := len(a.read)
+	n := len(a.depth)
 	t := trial{adjustment: a, start: append([]float64(nil), a.best.Beta...), hang: make([]float64, n)}
 	sigmaX, sigmaY := make([]float64, n), make([]float64, n)
 	gauge := float64(a.setup.Gauge.Uncertainty())
 	for i := range n {
 		root := math.Sqrt(math.Max(1e-12, a.weight[i]))
 		sigmaX[i], sigmaY[i] = a.sigmaX[i]/root, a.sigmaY[i]/root
+		if i >= len(a.read) {
+			continue
+		}
 		t.hang[i] = math.Sqrt(math.Max(0, sq(a.sigmaY[i])-sq(gauge)))
 	}
 	// the problem was good when the adjustment solved it
@@ -105,6 +108,9 @@ func (t trial) drawReadings(rng *rand.Rand) {
 		if t.hang[i] > 0 {
 			t.solver.Y[i] += wide * t.hang[i] * rng.NormFloat64()
 		}
+	}
+	for i := len(t.read); i < len(t.depth); i++ {
+		t.solver.Y[i] = t.depth[i] + wide*t.sigmaY[i]*rng.NormFloat64()
 	}
 }
 

@@ -62,8 +62,8 @@ func (a *adjustment) unlikelyTop() bool {
 		return !a.suspect[i]
 	}
 	whole, priors := a.best.ChiSquare(notSuspect), a.best.ChiSquare(func(int) bool { return false })
-	degrees := float64(a.best.DegreesOfFreedom() - len(a.read) + fine)
-	if 4*fine < 3*len(a.read) || degrees < 1 {
+	degrees := float64(a.best.DegreesOfFreedom() - len(a.depth) + fine)
+	if 4*fine < 3*len(a.depth) || degrees < 1 {
 		return true
 	}
 	return distuv.ChiSquared{K: degrees}.Survival((whole-priors)/sq(a.scatter)+priors) < bottomChance

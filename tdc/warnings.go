@@ -19,8 +19,11 @@ func (a *adjustment) warnings(r Result, f flanks, turned bool) []string {
 		"Taken so; mend \"counts\" under [gauge].", a.setup.Gauge.Counts)
 	warn(a.best.Status != fit.Converged, "The curve fit did not settle (%s): do not rely on it.", a.best.Status)
 	n := len(a.read)
-	warn(n < 6, "%d readings are few: a bad one would not show. Take at least 6, better 12.", n)
-	a.warnFlanks(f, warn)
+	warn(n > 0 && n+2*len(a.pairs) < 6, "%d readings are few: a bad one would not show. Take at least 6, better 12.", n)
+	if n > 0 {
+		a.warnFlanks(f, warn)
+	}
+	a.warnPairs(r, warn)
 	for i, judged := range r.Readings {
 		kept := "It has been left out"
 		if judged.Weight > 0.005 {

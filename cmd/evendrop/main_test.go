@@ -105,7 +105,6 @@ func TestBadInput(t *testing.T) {
 		{[]string{"find", write("a.toml", "[engine]\nstroek = 81.4\n")}, failed, "a.toml:2:1"},
 		{[]string{"find", write("b.toml", "[engine]\nstroke = 80\nrod = 20\n")}, failed, "b.toml:3:"},
 		{[]string{"find", "--readings", write("c.csv", "angle,depth\n1,2\n3,x\n")}, failed, "c.csv:3:"},
-		{[]string{"find", write("e.toml", "[[cylinder]]\nnumber = 1\nstops = [[-31.5, 24.0]]\n")}, failed, "evendrop halve"},
 		{[]string{"find", write("g.toml", "[[cylinder]]\nnumber = 2\nreadings = \"f.csv\"\n[[mark]]\nname = \"pin\"\non = \"flywheel\"\nread = [1]\n")},
 			failed, "number = 1"},
 		{[]string{"halve", "--wraps", "90", "-12 BTDC", "3 ATDC"}, wrongUse, "-12 has both"},

@@ -3,7 +3,6 @@ package mark_test
 import (
 	"math"
 	"math/rand/v2"
-	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -74,7 +73,7 @@ func TestSharedIsTheCovariance(t *testing.T) {
 	sum = (sum - sums[0]*sums[1]/draws) / (draws - 1)
 	r := found(t, s, readings(s, 3, 0, quiet))
 	near, far := r.Shared(places[0]), r.Shared(places[1])
-	require.Len(t, near, 2*12+7) // an angle and a depth each, and what was stated beforehand
+	require.Len(t, near, 2*12+8) // an angle and a depth each, and what was stated beforehand
 	want := 0.0
 	for i := range 2 * 12 {
 		want += near[i] * far[i]
@@ -121,13 +120,13 @@ func TestSharedTellsOfLash(t *testing.T) {
 // chi-square, past the 11.1 of 5 %; as one error they are no finding.
 func TestSharedLashCondemnsNoJoint(t *testing.T) {
 	s := bench()
-	s.Protractor.Error, s.Protractor.OffCentre = deg(0.01), 0
+	s.Protractor.Step, s.Protractor.Error, s.Protractor.OffCentre = deg(0.01), deg(0.01), 0
 	s.Engine.KnownTo.Offset = 0.01
 	s.Gauge.Lash, s.Gauge.LashKnownTo = 0.06, 0.06
-	result := found(t, s, readings(s, 3, 0.18, quiet))
+	result := found(t, s, readings(s, 3, 0.215, quiet))
 	var list []mark.Mark
 	for _, name := range []string{"first", "second", "third", "fourth", "fifth"} {
-		list = append(list, mark.Mark{Name: name, On: "flywheel", Read: slices.Repeat([]geometry.Angle{deg(3)}, 50), Limit: deg(0.02), HasLimit: true})
+		list = append(list, mark.Mark{Name: name, On: "flywheel", Read: []geometry.Angle{deg(3)}, Limit: deg(0.02), HasLimit: true})
 	}
 	findings, err := mark.Judge(s, result, mark.Drive{}, list)
 	require.NoError(t, err)
@@ -138,8 +137,8 @@ func TestSharedLashCondemnsNoJoint(t *testing.T) {
 	d, err := mark.Explain(s, mark.Drive{}, findings)
 	require.NoError(t, err)
 	require.Zero(t, d.Tried)
-	// off^2 / (shared + own/5), own being the rounding of 50 repeats and the error
-	own := 0.5*0.5/12/50 + 0.01*0.01/3
+	// off^2 / (shared + own/5), own being the rounding and the error
+	own := 0.01*0.01/12 + 0.01*0.01/3
 	u := math.Pow(findings[0].Uncertainty.Degrees(), 2) - own + own/5
 	require.InEpsilon(t, math.Pow(findings[0].Angle.Degrees(), 2)/u, d.Explanations[0].ChiSquare, 1e-6)
 }

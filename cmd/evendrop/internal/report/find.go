@@ -53,7 +53,12 @@ func (f Find) cylinder(d *document, r tdc.Result) {
 		d.heading(fmt.Sprintf("Cylinder %d", r.Number))
 	}
 	d.table(f.methodTable(r))
-	d.paragraph(agreement(r))
+	if len(r.Readings) > 0 {
+		d.paragraph(agreement(r))
+	}
+	if r.Dwell != nil {
+		d.paragraph(seen(*r.Dwell))
+	}
 	d.table(budgetTable(r))
 	d.paragraph(greatest(r))
 	if f.EveryReading {

@@ -29,13 +29,14 @@ type cylinderJSON struct {
 	TDC                   tdcJSON        `json:"tdc"`
 	Methods               []methodJSON   `json:"methods"`
 	Agreement             *agreementJSON `json:"agreement"`
-	Midpoints             *midpointsJSON `json:"midpoints"` // null: no depth was read on both sides
-	CrownDepth            float64        `json:"crown_depth_mm"`
-	CrownDepthUncertainty float64        `json:"crown_depth_standard_uncertainty_mm"`
-	Lash                  float64        `json:"lash_mm"`
-	LashUncertainty       float64        `json:"lash_standard_uncertainty_mm"`
-	Scale                 float64        `json:"scale"`
-	ScaleUncertainty      float64        `json:"scale_standard_uncertainty"`
+	Midpoints             *midpointsJSON `json:"midpoints"`      // null: no depth was read on both sides
+	CrownDepth            *float64       `json:"crown_depth_mm"` // null: no depth was read
+	CrownDepthUncertainty *float64       `json:"crown_depth_standard_uncertainty_mm"`
+	Lash                  *float64       `json:"lash_mm"` // null: nothing read depends on it
+	LashUncertainty       *float64       `json:"lash_standard_uncertainty_mm"`
+	Scale                 *float64       `json:"scale"` // null: no depth was read
+	ScaleUncertainty      *float64       `json:"scale_standard_uncertainty"`
+	Dwell                 *seenJSON      `json:"dwell"` // null: no dwell pair was seen
 	Budget                []sourceJSON   `json:"budget"`
 	Readings              []readingJSON  `json:"readings"`
 	WithAll               *tdcJSON       `json:"tdc_with_every_reading_trusted"`
@@ -61,6 +62,11 @@ type agreementJSON struct {
 	Difference float64 `json:"difference_deg"`
 	Limit      float64 `json:"limit_deg"`
 	Agrees     bool    `json:"agrees"`
+}
+
+type seenJSON struct {
+	Resolved float64  `json:"resolved_mm"`
+	Lag      *float64 `json:"lag_deg"` // null: seen one way only
 }
 
 type trialsJSON struct {
@@ -160,9 +166,10 @@ func encode(value any) ([]byte, error) {
 func (f Find) cylinderJSON(r tdc.Result) cylinderJSON {
 	c := cylinderJSON{
 		Number: r.Number, TDC: f.tdcJSON(r.TDC),
-		CrownDepth: r.CrownDepth.Value, CrownDepthUncertainty: r.CrownDepth.Uncertainty,
-		Lash: r.Lash.Value, LashUncertainty: r.Lash.Uncertainty,
-		Scale: r.Scale.Value, ScaleUncertainty: r.Scale.Uncertainty,
+		CrownDepth: finite(r.CrownDepth.Value), CrownDepthUncertainty: finite(r.CrownDepth.Uncertainty),
+		Lash: finite(r.Lash.Value), LashUncertainty: finite(r.Lash.Uncertainty),
+		Scale: finite(r.Scale.Value), ScaleUncertainty: finite(r.Scale.Uncertainty),
+		Methods: []methodJSON{}, Budget: []sourceJSON{}, Readings: []readingJSON{},
 		Warnings: append([]string{}, r.Warnings...),
 	}
 	for _, m := range r.Methods {
@@ -170,6 +177,13 @@ func (f Find) cylinderJSON(r tdc.Result) cylinderJSON {
 	}
 	if r.Agreement != nil {
 		c.Agreement = &agreementJSON{r.Agreement.Difference.Degrees(), r.Agreement.Limit.Degrees(), r.Agreement.Agrees()}
+	}
+	if r.Dwell != nil {
+		c.Dwell = &seenJSON{Resolved: r.Dwell.Resolved.Millimetres()}
+		if r.Dwell.Lag != nil {
+			lag := r.Dwell.Lag.Degrees()
+			c.Dwell.Lag = &lag
+		}
 	}
 	if len(r.Levels) > 0 {
 		c.Midpoints = f.midpointsJSON(r)

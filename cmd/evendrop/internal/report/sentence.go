@@ -111,6 +111,15 @@ func oneWay(r tdc.Result) bool {
 	return true
 }
 
+// seen says what the eye resolved, and how late it was.
+func seen(d tdc.Dwell) string {
+	text := fmt.Sprintf("You saw %s mm of motion.", fixed(d.Resolved.Millimetres(), 2))
+	if d.Lag == nil {
+		return text
+	}
+	return text + fmt.Sprintf(" Each way the dwell came %s deg late; the two ways cancel it.", fixed(d.Lag.Degrees(), 2))
+}
+
 // greatest names the greatest part of the uncertainty and what would shrink it.
 func greatest(r tdc.Result) string {
 	most := r.Budget[0]
@@ -131,5 +140,9 @@ var cures = map[string]string{
 	tdc.ScaleSource:  "Most of the uncertainty is in the gauge's scale and the engine's dimensions: read both flanks to the same depths.",
 	tdc.OffsetSource: "Most of the uncertainty is the unknown offset: state pin_offset and bore_offset, or read at smaller drops.",
 	tdc.OffCentre:    "Most of the uncertainty is the wheel off its centre: centre it, or state off_centre.",
+	tdc.StopContacts: "Most of the uncertainty is in the stop contacts: repeat them, or read them with a finer protractor.",
+	tdc.DwellPairs:   "Most of the uncertainty is in the dwell: it is a quick look. A gauge read on both flanks, or a stop, tells ten times better.",
+	tdc.EqualViews:   "Most of the uncertainty is in the equal views: take more, at greater drops.",
+	tdc.EyeLag:       "Most of the uncertainty is what the eye is slow to see: where it is safe, turn back and look again the other way.",
 	tdc.Scatter:      "Most of the uncertainty is scatter that the instruments do not explain: look for a loose pointer, wheel or gauge.",
 }

@@ -1,0 +1,154 @@
+package tdc
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"evendrop/geometry"
+)
+
+// pairKind is a way of observing TDC by two angles, without a depth.
+type pairKind int
+
+const (
+	stopPair pairKind = iota
+	dwellPair
+	viewPair
+	pairKinds
+)
+
+// The methods of pairs, by kind.
+const (
+	StopContacts = "stops"
+	DwellPairs   = "dwell"
+	EqualViews   = "equal views"
+)
+
+func (k pairKind) String() string { return [...]string{StopContacts, DwellPairs, EqualViews}[k] }
+
+// midpoint is an observation of TDC: half-way between two crank angles at one
+// drop, whatever that is.
+type midpoint struct {
+	kind          pairKind
+	angle         geometry.Angle // crank, from the protractor's zero
+	half          float64        // half of what lies between the two, radians
+	sigma         float64        // standard uncertainty, radians
+	turn          TurnDirection  // 0: the two were approached from either side
+	byLash, byEye float64        // how late it comes per mm of lash, per unit of the eye's lag; radians
+	label         string         // for messages
+	scatter       geometry.Angle // between the highest and lowest repeat, when that is more than a step
+}
+
+// What an eye makes of a piston seen to stand still and to move: by how much of
+// the half dwell it may see the end of motion earlier than the beginning, every
+// time; by how much its own judgement varies; and how closely it matches a crown's
+// edge with the same feature twice (common practice, no source: dwell edges are
+// good to 0.5 to 1.5 deg).
+const (
+	eyeLagBound  = 0.25
+	eyeNoise     = 0.05
+	viewsMatchTo = 0.1 * geometry.Millimetre
+)
+
+// midpoints is the pairs of a cylinder as observations of TDC.
+func midpoints(setup Setup, crank geometry.SliderCrank, c Cylinder) []midpoint {
+	list := stopMidpoints(setup.Protractor, c.Stops)
+	for i, d := range c.Dwell {
+		m := newMidpoint(setup.Protractor, d.Still, d.Moves)
+		m.kind, m.turn, m.label = dwellPair, d.Turn, numbered("Dwell pair", i)
+		m.sigma = math.Hypot(m.sigma, eyeNoise*m.half)
+		m.byLash = float64(d.Turn) / 2 / float64(crank.Slope(geometry.Angle(m.half)))
+		m.byEye = float64(d.Turn) * m.half
+		list = append(list, m)
+	}
+	for i, v := range c.Views {
+		m := newMidpoint(setup.Protractor, v.Before, v.After)
+		slope := float64(crank.Slope(geometry.Angle(m.half)))
+		m.kind, m.turn, m.label = viewPair, v.Turn, numbered("Equal view", i)
+		m.sigma = math.Hypot(m.sigma, float64(viewsMatchTo)/math.Sqrt(6)/slope)
+		m.byLash = float64(v.Turn) / 2 / slope
+		list = append(list, m)
+	}
+	return list
+}
+
+// newMidpoint is between two angles, the nearer way round: two roundings halved,
+// and the protractor's error at both places.
+func newMidpoint(p Protractor, first, second geometry.Angle) midpoint {
+	return midpoint{
+		angle: geometry.CircularMean(first, second),
+		half:  math.Abs(float64((second - first).Signed())) / 2,
+		sigma: math.Hypot(float64(p.Step)/math.Sqrt(24), float64(p.Error)/math.Sqrt(6)),
+	}
+}
+
+// stopMidpoints is a midpoint for every stop, its repeats averaged: contacts as
+// far apart as one another are repeats of one stop.
+func stopMidpoints(p Protractor, stops []Stop) []midpoint {
+	all := make([]midpoint, len(stops))
+	for i, s := range stops {
+		all[i] = newMidpoint(p, s.Rising, s.Falling)
+	}
+	slices.SortStableFunc(all, func(a, b midpoint) int { return cmp.Compare(a.half, b.half) })
+	apart := math.Max(float64(geometry.Degree), 4*float64(p.Step))
+	var out []midpoint
+	for from, i := 0, 1; i <= len(all); i++ {
+		if i < len(all) && all[i].half-all[i-1].half < apart {
+			continue
+		}
+		out = append(out, oneStop(p, all[from:i]))
+		out[len(out)-1].label = numbered("Stop", len(out)-1)
+		from = i
+	}
+	return out
+}
+
+// oneStop is the mean of a stop's repeats. Few that scatter count as Student's t
+// has it.
+func oneStop(p Protractor, repeats []midpoint) midpoint {
+	m := midpoint{kind: stopPair}
+	var middles []geometry.Angle
+	for _, r := range repeats {
+		middles = append(middles, r.angle)
+		m.half += r.half / float64(len(repeats))
+	}
+	mean, component := repeated(middles, p.Step)
+	if math.IsInf(component.Degrees, 1) {
+		component.Standard /= math.Sqrt2 // two roundings to a midpoint
+	} else {
+		m.scatter = extent(middles)
+	}
+	m.angle = mean
+	m.sigma = math.Hypot(component.Standard*student95(component.Degrees)/normal95, float64(p.Error)/math.Sqrt(6))
+	return m
+}
+
+// extent is how far apart the farthest of some near angles lie.
+func extent(angles []geometry.Angle) geometry.Angle {
+	var least, most geometry.Angle
+	for _, a := range angles {
+		off := (a - angles[0]).Signed()
+		least, most = min(least, off), max(most, off)
+	}
+	return most - least
+}
+
+// expected is where a midpoint comes, in radians from TDC, and its derivative by
+// the offset: what the offset and the wheel make of it, and lash and eye in the
+// direction it was turned.
+func (m midpoint) expected(crank geometry.SliderCrank, beta []float64) (off, byOffset, byP float64) {
+	// the drop of a flank that starts from the midpoint, which starts from the drop
+	middle := crank.EqualDropMidpoint(crank.Drop(geometry.Angle(m.half)))
+	drop := crank.Drop(middle + geometry.Angle(m.half))
+	top, below := float64(crank.Top()), float64(crank.Top()-drop)
+	e := float64(crank.Offset())
+	byOffset = below/(below*below+e*e) - top/(top*top+e*e)
+	byP = math.Cos(m.half) - 1
+	off = float64(crank.EqualDropMidpoint(drop)) + byP*beta[parWheelP] + m.byLash*beta[parLash] + m.byEye*beta[parEye]
+	return off, byOffset, byP
+}
+
+// numbered is a pair's name, counted from 1.
+func numbered(what string, i int) string { return fmt.Sprintf("%s %d", what, i+1) }

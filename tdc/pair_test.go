@@ -1,0 +1,233 @@
+package tdc_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+)
+
+func findCylinder(t *testing.T, setup tdc.Setup, c tdc.Cylinder) tdc.Result {
+	t.Helper()
+	result, err := tdc.Find(setup, c)
+	require.NoError(t, err)
+	return result
+}
+
+// A stop alone: half-way between its contacts, across the wrap too.
+func TestOneStop(t *testing.T) {
+	setup := carEngine(86, 146)
+	setup.Engine.KnownTo.Offset, setup.Protractor.OffCentre = 0, 0
+	r := findCylinder(t, setup, tdc.Cylinder{Number: 1, Stops: []tdc.Stop{{Rising: degrees(348.6), Falling: degrees(11.8)}}})
+	require.InDelta(t, 0.2, r.TDC.Angle.Degrees(), 1e-9)
+	require.InDelta(t, math.Hypot(0.5/math.Sqrt(24), 0.25/math.Sqrt(6)), r.TDC.Uncertainty.Degrees(), 1e-9)
+	require.Len(t, r.Methods, 1)
+	require.Equal(t, tdc.StopContacts, r.Methods[0].Name)
+	require.True(t, math.IsNaN(r.CrownDepth.Value))
+	require.Empty(t, r.Warnings)
+}
+
+// A deep stop on an engine of known offset: the midpoint of equal drop lies
+// atan(e/(top - d)) - atan(e/top) after TDC (KMODDL). Contacts found by bisection
+// on a bench with its own kinematics.
+func TestDeepStopWithOffset(t *testing.T) {
+	setup := carEngine(84, 138)
+	setup.Engine.BoreOffset, setup.Engine.OffsetStated = 8, true
+	setup.Engine.KnownTo.Offset, setup.Protractor.OffCentre = 0, 0
+	b := bench{throw: 42, rod: 138, across: 8, gauge: 1, radius: 100}.settled()
+	for _, depth := range []float64{1, 5, 10, 20} {
+		contact := func(sign float64) geometry.Angle {
+			low, high := 0.0, 1.5
+			for range 60 {
+				if middle := (low + high) / 2; b.drop(sign*middle) < depth {
+					low = middle
+				} else {
+					high = middle
+				}
+			}
+			return geometry.Angle(sign*low) + degrees(33)
+		}
+		stop := tdc.Stop{Rising: contact(-1), Falling: contact(1)}
+		r := findCylinder(t, setup, tdc.Cylinder{Stops: []tdc.Stop{stop}})
+		require.InDelta(t, 33, r.TDC.Angle.Degrees(), 0.001, "stop %v mm down", depth) // the drop is taken of half the angle
+		off := (stop.Rising+stop.Falling).Degrees()/2 - 33
+		top := math.Sqrt(180*180 - 64)
+		require.InDelta(t, (math.Atan(8/(top-depth))-math.Atan(8/top))*180/math.Pi, off, 1e-5) // the bench finds its highest point to 1e-6 deg
+	}
+}
+
+// Repeats within a step make one rounding less of themselves; repeats that scatter
+// are said to, and widen the answer.
+func TestStopRepeats(t *testing.T) {
+	setup := carEngine(86, 146)
+	stops := func(last float64) tdc.Cylinder {
+		return tdc.Cylinder{Stops: []tdc.Stop{
+			{degrees(-31.5), degrees(24)}, {degrees(-31.5), degrees(24.5)}, {degrees(-31), degrees(last)},
+		}}
+	}
+	calm, wild := findCylinder(t, setup, stops(24)), findCylinder(t, setup, stops(28))
+	require.False(t, warned(calm, "repeats"))
+	require.True(t, warned(wild, "repeats lie"))
+	require.Greater(t, wild.TDC.Uncertainty, 2*calm.TDC.Uncertainty)
+	require.Equal(t, 1, calm.Methods[0].Readings) // one stop
+	two := findCylinder(t, setup, tdc.Cylinder{Stops: []tdc.Stop{{degrees(-31.5), degrees(24)}, {degrees(-20), degrees(12.5)}}})
+	require.Equal(t, 2, two.Methods[0].Readings)
+	require.Less(t, two.TDC.Uncertainty, calm.TDC.Uncertainty)
+}
+
+// The dwell comes late by lash/(2 slope), in the direction it was turned; both
+// ways cancel it, and tell it as the lag (common practice, no source).
+func TestDwell(t *testing.T) {
+	setup := carEngine(86, 146)
+	setup.Gauge.Lash, setup.Gauge.LashKnownTo = 0.06, 0.06
+	forward := tdc.DwellPair{Still: degrees(-6.2), Moves: degrees(9.1), Turn: tdc.Forward}
+	backward := tdc.DwellPair{Still: degrees(8.4), Moves: degrees(-6.9), Turn: tdc.Backward}
+	one := findCylinder(t, setup, tdc.Cylinder{Dwell: []tdc.DwellPair{forward}})
+	half := 7.65 * math.Pi / 180
+	slope := 43 * (1 + 43./146) * half // r (1 + r/l) u, near TDC
+	require.InDelta(t, 1.45-0.03/slope*180/math.Pi, one.TDC.Angle.Degrees(), 0.01)
+	require.True(t, warned(one, "one way only"))
+	require.Greater(t, one.TDC.Uncertainty.Degrees(), 0.5)
+	require.Nil(t, one.Dwell.Lag)
+	drop := 43 * (1 + 43./146) / 2 * half * half
+	require.InDelta(t, drop-0.03, one.Dwell.Resolved.Millimetres(), 0.01)
+
+	both := findCylinder(t, setup, tdc.Cylinder{Dwell: []tdc.DwellPair{forward, backward}})
+	require.InDelta(t, (1.45+0.75)/2, both.TDC.Angle.Degrees(), 1e-3)
+	require.InDelta(t, (1.45-0.75)/2, both.Dwell.Lag.Degrees(), 1e-6)
+	require.False(t, warned(both, "one way only"))
+	require.Less(t, both.TDC.Uncertainty, one.TDC.Uncertainty)
+	require.Equal(t, tdc.DwellPairs, both.Methods[0].Name)
+}
+
+// Equal views, exercise B without its depths: the two ways average to TDC.
+func TestEqualViews(t *testing.T) {
+	setup := carEngine(92, 144)
+	setup.Protractor.Step, setup.Protractor.Error = degrees(0.1), degrees(0.1)
+	var c tdc.Cylinder
+	for _, p := range [][4]float64{{351.9, 2.9, 351.4, 2.4}, {349.9, 4.9, 349.5, 4.6}, {346.7, 7.9, 346.5, 7.6}, {342.4, 12.2, 342.3, 11.9}} {
+		c.Views = append(c.Views, tdc.View{Before: degrees(p[0]), After: degrees(p[1]), Turn: tdc.Forward},
+			tdc.View{Before: degrees(p[2]), After: degrees(p[3]), Turn: tdc.Backward})
+	}
+	r := findCylinder(t, setup, c)
+	require.InDelta(t, 0, (r.TDC.Angle - degrees(357.2)).Signed().Degrees(), 0.05)
+	require.InDelta(t, 0.05, r.Lash.Value, 2*r.Lash.Uncertainty)
+	require.Equal(t, tdc.EqualViews, r.Methods[0].Name)
+	require.Equal(t, 8, r.Methods[0].Readings)
+}
+
+// All kinds in one job give one answer, surer than any alone; each stands on its
+// own in the methods, and one that lies apart is said to.
+func TestMixedEvidence(t *testing.T) {
+	setup := carEngine(86, 146)
+	c := tdc.Cylinder{
+		Readings: exerciseA(),
+		Stops:    []tdc.Stop{{degrees(-26.5), degrees(33.5)}},
+		Dwell:    []tdc.DwellPair{{degrees(-4), degrees(11.5), tdc.Forward}, {degrees(10.5), degrees(-4.5), tdc.Backward}},
+	}
+	r := findCylinder(t, setup, c)
+	require.Less(t, r.TDC.Uncertainty, findCylinder(t, setup, tdc.Cylinder{Readings: exerciseA()}).TDC.Uncertainty)
+	require.InDelta(t, 3.4, r.TDC.Angle.Degrees(), r.TDC.Expanded.Degrees())
+	var names []string
+	for _, m := range r.Methods {
+		names = append(names, m.Name)
+	}
+	require.Equal(t, []string{tdc.EqualDrop, tdc.CurveFit, tdc.StopContacts, tdc.DwellPairs}, names)
+	require.Empty(t, r.Disagree)
+	sum := 0.0
+	for _, b := range r.Budget {
+		sum += b.Angle.Degrees() * b.Angle.Degrees()
+	}
+	require.InDelta(t, r.TDC.Uncertainty.Degrees(), math.Sqrt(sum), 1e-9)
+
+	c.Stops = []tdc.Stop{{degrees(-26.5), degrees(36)}}
+	apart := findCylinder(t, setup, c)
+	require.True(t, warned(apart, "Stop 1 does not fit") || warned(apart, "The stop contacts put TDC"))
+}
+
+// A reading or two beside a stop tell nothing, and are said to be left out.
+func TestFewReadingsBesideAStop(t *testing.T) {
+	c := tdc.Cylinder{Stops: []tdc.Stop{{degrees(-26.5), degrees(33.5)}}, Readings: exerciseA()[:2]}
+	require.True(t, warned(findCylinder(t, carEngine(86, 146), c), "2 readings beside the pairs"))
+}
+
+// The 95 % interval of stops, and of dwells seen both ways and one way, holds the
+// truth in 95 % of simulated jobs or a little more: the shares of the eye's lag are
+// drawn evenly, its noise normally.
+func TestPairsHonesty(t *testing.T) {
+	slow(t)
+	setup := at(0, 0, 2, balanced(1, 8)).setup
+	const n = 4000
+	contact := func(b bench, sign, depth float64) float64 {
+		low, high := 0.0, 1.5
+		for range 50 {
+			if middle := (low + high) / 2; b.drop(sign*middle) < depth {
+				low = middle
+			} else {
+				high = middle
+			}
+		}
+		return sign * low
+	}
+	cases := map[string]func(b bench, rng *rand.Rand) tdc.Cylinder{
+		"a stop read three times": func(b bench, rng *rand.Rand) (c tdc.Cylinder) {
+			depth := 2 + 8*rng.Float64()
+			// the protractor is wrong by the same at each place every time
+			before, after := within(rng, 0.25), within(rng, 0.25)
+			for range 3 {
+				c.Stops = append(c.Stops, tdc.Stop{
+					Rising:  degrees(rounded(b.shown(contact(b, -1, depth))/degree+before, 0.5)),
+					Falling: degrees(rounded(b.shown(contact(b, 1, depth))/degree+after, 0.5)),
+				})
+			}
+			return c
+		},
+		"dwell both ways": func(b bench, rng *rand.Rand) tdc.Cylinder { return dwell(b, rng, contact, true) },
+		"dwell one way":   func(b bench, rng *rand.Rand) tdc.Cylinder { return dwell(b, rng, contact, false) },
+	}
+	for name, job := range cases {
+		held := make([]bool, n)
+		eachJob(9000+len(name), n, func(i int, rng *rand.Rand) {
+			b := drawn(rng, setup)
+			r, err := tdc.Find(setup, job(b, rng))
+			held[i] = err == nil && math.Abs((r.TDC.Angle-geometry.Angle(b.truth())).Signed().Degrees()) <= r.TDC.Expanded.Degrees()
+		})
+		in := 0
+		for _, h := range held {
+			if h {
+				in++
+			}
+		}
+		share := float64(in) / n
+		t.Logf("%s: %.2f %% of %d jobs, seed %d", name, 100*share, n, *seedFlag)
+		require.GreaterOrEqual(t, share, 0.94-chance(0.94, n), name)
+		require.LessOrEqual(t, share, 0.98+chance(0.98, n), name)
+	}
+}
+
+// dwell is what somebody sees who notices the end of motion and its beginning at
+// some drop, by a share of the half dwell sooner than the other.
+func dwell(b bench, rng *rand.Rand, contact func(b bench, sign, depth float64) float64, both bool) (c tdc.Cylinder) {
+	resolved, lag := 0.1+0.2*rng.Float64(), within(rng, 0.25)
+	turns := []tdc.TurnDirection{tdc.Forward, tdc.Backward}
+	if !both {
+		turns = turns[:1]
+	}
+	for _, turn := range turns {
+		for range 2 {
+			t := float64(turn)
+			still, moves := contact(b, -t, resolved), contact(b, t, resolved+b.lash)
+			half := math.Abs(moves-still) / 2
+			late := t*lag*half + 0.05*half*rng.NormFloat64()
+			see := func(u float64) geometry.Angle {
+				return degrees(rounded(b.shown(u+late)/degree+within(rng, 0.25), 0.5))
+			}
+			c.Dwell = append(c.Dwell, tdc.DwellPair{Still: see(still), Moves: see(moves), Turn: turn})
+		}
+	}
+	return c
+}

@@ -1,0 +1,150 @@
+package tdc
+
+import (
+	"fmt"
+	"math"
+
+	"evendrop/geometry"
+)
+
+// Dwell is what the dwell pairs say of the eye that saw them.
+type Dwell struct {
+	Resolved geometry.Length // the drop at which motion was no longer seen
+	// Lag is half of what the forward midpoints come after the backward ones; nil
+	// when it was turned one way alone.
+	Lag *geometry.Angle
+}
+
+// addPairs puts each kind of pair on its own beside the adjustment, and says when
+// one disagrees with the whole.
+func (r *Result) addPairs() {
+	a := r.fit
+	for kind := range pairKinds {
+		estimate, in, n := a.byPairs(kind)
+		if n == 0 {
+			continue
+		}
+		m := Method{kind.String(), a.estimate(a.centre+estimate, a.spread(a.parts(in))), n}
+		r.Methods = append(r.Methods, m)
+		difference := geometry.Angle(estimate - a.best.Beta[parTDC])
+		limit := geometry.Angle(a.spread(a.parts(in.add(-1, a.influence(parTDC)))).Expanded())
+		const rounding = 1e-9
+		if len(r.Methods) > 1 && math.Abs(float64(difference)) > float64(limit)+rounding {
+			r.Disagree = append(r.Disagree, fmt.Sprintf("The %s put TDC %.2f deg %s than the rest does, where %.2f could be chance: look at them again.",
+				pairWords[kind], math.Abs(difference.Degrees()), laterOrEarlier(difference), limit.Degrees()))
+		}
+	}
+	r.Dwell = a.seen()
+}
+
+var pairWords = [...]string{"stop contacts", "dwell pairs", "equal views"}
+
+func laterOrEarlier(a geometry.Angle) string {
+	if a < 0 {
+		return "earlier"
+	}
+	return "later"
+}
+
+// byPairs is TDC by one kind of pair alone: in each direction the weighted mean of
+// the midpoints less what the stated lash, offset and wheel make of them, and the
+// plain mean of the directions, in which lash and the eye's lag cancel. It tells
+// how many pairs have a part.
+func (a *adjustment) byPairs(kind pairKind) (estimate float64, in influence, n int) {
+	before := make([]float64, parCount)
+	for j, prior := range a.priors {
+		before[j] = prior.Mean
+	}
+	crank := a.crank.WithOffset(geometry.Length(before[parOffset]))
+	in = newInfluence(len(a.depth))
+	var weight [3]float64
+	each := func(do func(i int, m midpoint)) {
+		for k, m := range a.pairs {
+			if i := len(a.read) + k; m.kind == kind && !a.suspect[i] {
+				do(i, m)
+			}
+		}
+	}
+	each(func(_ int, m midpoint) {
+		weight[m.turn+1] += 1 / sq(m.sigma)
+		n++
+	})
+	directions := 0.0
+	for _, w := range weight {
+		if w > 0 {
+			directions++
+		}
+	}
+	each(func(i int, m midpoint) {
+		off, _, _ := m.expected(crank, before)
+		in.depth[i] = 1 / sq(m.sigma) / weight[m.turn+1] / directions
+		estimate += in.depth[i] * (a.depth[i] - off)
+	})
+	return estimate, a.throughReadings(in), n
+}
+
+// seen is the drop that the eye resolved: that of half the mean dwell, less half
+// the lash that the falling side had to take up first. Nil without a dwell pair.
+func (a *adjustment) seen() *Dwell {
+	var half, forward, backward, n, f, b float64
+	for k, m := range a.pairs {
+		if m.kind != dwellPair {
+			continue
+		}
+		half, n = half+m.half, n+1
+		if middle := a.depth[len(a.read)+k]; m.turn == Forward {
+			forward, f = forward+middle, f+1
+		} else {
+			backward, b = backward+middle, b+1
+		}
+	}
+	if n == 0 {
+		return nil
+	}
+	drop := a.crank.Drop(geometry.Angle(half / n))
+	d := Dwell{Resolved: max(drop/2, drop-geometry.Length(a.best.Beta[parLash]/2))}
+	if f > 0 && b > 0 {
+		lag := geometry.Angle((forward/f - backward/b) / 2)
+		d.Lag = &lag
+	}
+	return &d
+}
+
+// warnPairs is about pairs that do not fit, and dwells seen one way.
+func (a *adjustment) warnPairs(r Result, warn func(bool, string, ...any)) {
+	for k, m := range a.pairs {
+		i := len(a.read) + k
+		e, _ := a.best.Residual(i)
+		warn(a.suspect[i], "%s does not fit: its midpoint is %.2f deg %s, %.0f times its expected error. Look at it again.",
+			m.label, math.Abs(geometry.Angle(e).Degrees()), laterOrEarlier(geometry.Angle(e)), a.best.Distance(i))
+		warn(m.scatter > 0, "%s: its repeats lie %.2f deg apart, more than the protractor's step explains; the uncertainty allows for it.",
+			m.label, m.scatter.Degrees())
+	}
+	warn(r.Dwell != nil && r.Dwell.Lag == nil, "The dwell was seen turning one way only, and comes late by lash and by what the eye is slow to see: "+
+		"turn back, where that is safe, and look again the other way.")
+	for _, words := range r.Disagree {
+		warn(true, "%s", words)
+	}
+}
+
+// told is one of the adjustment's parameters where something here tells it, and
+// not a number where nothing does.
+func (a *adjustment) told(parameter int) Measured {
+	if a.priors[parameter].Sigma == 0 || a.silent(parameter) {
+		return Measured{math.NaN(), math.NaN()}
+	}
+	return a.measured(parameter)
+}
+
+// silent tells whether nothing that was read depends on a parameter.
+func (a *adjustment) silent(parameter int) bool {
+	if len(a.read) > 0 {
+		return false
+	}
+	for _, m := range a.pairs {
+		if parameter == parLash && m.byLash != 0 {
+			return false
+		}
+	}
+	return parameter == parLash
+}
