@@ -176,3 +176,56 @@ func TestByChance(t *testing.T) {
 	require.InDelta(t, (0.2+1./12)/2, byChance(7.5), 1e-12)
 	require.InDelta(t, 1, toSigma*0.6744897501960817, 1e-12) // the normal's upper quartile
 }
+
+// An estimate less itself rests on nothing.
+func TestInfluencesAdd(t *testing.T) {
+	setup, read := lopsidedJob(t)
+	a := solved(t, setup, read)
+	in := a.influence(parTDC)
+	p := a.parts(in.add(-1, in))
+	require.Zero(t, p.read()+p.priors())
+	q := a.parts(in.add(1, in))
+	require.InEpsilon(t, 4*a.parts(in).priors(), q.priors(), 1e-12)
+}
+
+// A mark's place answers to every reading as solving again with the reading moved
+// says: TDC's later is the mark's earlier.
+func TestAfterIsTheDerivative(t *testing.T) {
+	setup, read := lopsidedJob(t)
+	setup.Protractor.OffCentre = 3 // mm: so that the wheel has its part
+	at := []geometry.Angle{80 * geometry.Degree}
+	place := func(read []Reading) float64 {
+		r, err := Find(setup, Cylinder{Number: 1, Readings: read})
+		require.NoError(t, err)
+		angle, _ := r.After(at)
+		return float64(angle)
+	}
+	r, err := Find(setup, Cylinder{Number: 1, Readings: read})
+	require.NoError(t, err)
+	shared := r.Shared(at)
+	for i := range read {
+		const d = 1e-4
+		moved := append([]Reading{}, read...)
+		moved[i].Depth += d
+		up := place(moved)
+		moved[i].Depth -= 2 * d
+		down := place(moved)
+		in := shared[2*i+1] / r.fit.sigmaY[i] // of the angle and the depth in turn
+		require.InDelta(t, (up-down)/(2*d), in, 1e-4+0.03*math.Abs(in))
+	}
+}
+
+// A reading is named from four scatters on, and not before.
+func TestSuspectFromFour(t *testing.T) {
+	setup, read := lopsidedJob(t)
+	for _, c := range []struct {
+		sigmas float64
+		named  bool
+	}{{2.5, false}, {6.5, true}} {
+		moved := append([]Reading{}, read...)
+		a := solved(t, setup, moved)
+		_, sigma := a.best.Residual(6)
+		moved[6].Depth += geometry.Length(c.sigmas * sigma)
+		require.Equal(t, c.named, solved(t, setup, moved).suspect[6], "%v", c.sigmas)
+	}
+}
