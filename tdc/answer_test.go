@@ -141,3 +141,15 @@ func TestThrowToTDC(t *testing.T) {
 	require.InDelta(t, 2.426, angle.Degrees(), 0.001)
 	require.InDelta(t, 2.0/189*57.29578, half.Degrees(), 0.001) // 2 mm: nobody stated the offset
 }
+
+// Readings written down in an order that their turn cannot have made are asked
+// about; in any mixed order they are not.
+func TestReadingsAgainstTheirTurn(t *testing.T) {
+	read := exerciseA()
+	for i := range read {
+		read[i].Turn = tdc.Backward
+	}
+	require.True(t, warned(find(t, carEngine(86, 146), read), "the other way than their turn says"))
+	read[3], read[4] = read[4], read[3]
+	require.False(t, warned(find(t, carEngine(86, 146), read), "the other way than their turn says"))
+}

@@ -11,7 +11,9 @@ type Engine struct {
 	PinOffset    geometry.Length // toward the major thrust side positive
 	BoreOffset   geometry.Length // toward the other side positive
 	KnownTo      KnownTo
-	OffsetStated bool // false: PinOffset and BoreOffset are nought for want of a word
+	ThrowLimit   geometry.Angle  // how far a throw may be out of its place; nought: not said
+	CrownLimit   geometry.Length // how much lower or higher a crown may stand than the others; nought: not said
+	OffsetStated bool            // false: PinOffset and BoreOffset are nought for want of a word
 }
 
 // KnownTo holds half-widths: the true dimension lies no farther from the stated

@@ -34,6 +34,8 @@ type Gauge struct {
 	ScaleKnownTo float64         // half-width about 1: tilt, crown slope, extension
 	Lash         geometry.Length // expected: total clearance taken up when the motion reverses
 	LashKnownTo  geometry.Length // half-width
+	SameZero     bool            // one set-up read every cylinder: their crowns may be compared
+	ZeroAtDeck   bool            // it shows nought with the crown level with the deck
 }
 
 // DefaultGauge is a gauge of a kind as commonly met (common practice, no

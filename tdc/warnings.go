@@ -24,6 +24,8 @@ func (a *adjustment) warnings(r Result, f flanks, turned bool) []string {
 		a.warnFlanks(f, warn)
 	}
 	a.warnPairs(r, warn)
+	warn(againstTheirTurn(a.read), "The readings follow one another the other way than their turn says: check counts under [protractor], "+
+		"or the turn of the readings. If one of them is wrong, so is the side of TDC on which everything lies.")
 	for i, judged := range r.Readings {
 		kept := "It has been left out"
 		if judged.Weight > 0.005 {
@@ -80,6 +82,27 @@ func (a *adjustment) warnAssumed(warn func(bool, string, ...any)) {
 	warn(a.assumed.Stroke > 0, "The stroke is unknown: the curve's sharpness is left to the readings.")
 	warn(a.assumed.Rod > 0 && a.assumed.Stroke == 0, "The rod's length is unknown: %.0f ± %.0f mm is assumed.",
 		float64(a.assumed.Rod), float64(a.assumed.RodKnownTo))
+}
+
+// againstTheirTurn tells whether in every run of readings, in the order they were
+// written, the crank went the other way than they say they were turned.
+func againstTheirTurn(read []Reading) bool {
+	const fewest = 4 // steps, to speak of an order
+	steps := 0
+	for i := 1; i < len(read); i++ {
+		r, before := read[i], read[i-1]
+		if r.Turn != before.Turn || r.Sweep != before.Sweep {
+			continue
+		}
+		step := float64((r.Angle - before.Angle).Signed()) * float64(r.Turn)
+		if step > 0 {
+			return false
+		}
+		if step < 0 {
+			steps++
+		}
+	}
+	return steps >= fewest
 }
 
 // where names a reading as its user would find it.

@@ -89,6 +89,8 @@ func find(j job.Job) (report.Find, error) {
 		}
 		answer.Results = append(answer.Results, result)
 	}
+	answer.Throws = tdc.Throws(j.Cylinders, answer.Results)
+	answer.Index = tdc.WheelIndex(answer.Results, answer.Throws)
 	if len(j.Marks) > 0 && j.Cylinders[0].Number != 1 {
 		return answer, fmt.Errorf("%s: marks count from cylinder 1's TDC, and the job has none: add a [[cylinder]] with number = 1", j.File)
 	}

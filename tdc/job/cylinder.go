@@ -22,14 +22,15 @@ func (d *decoder) cylinder(t *table) error {
 		field{"readings", d.readings(&c.Readings)},
 		field{"stops", d.stops(&c.Stops)},
 		field{"dwell", d.dwell(&c.Dwell)},
+		field{"views", d.views(&c.Views)},
 	)
 	switch {
 	case err != nil:
 		return err
 	case !t.has("number"):
 		return t.missing("number", "number = 1")
-	case !t.has("readings", "stops", "dwell"):
-		return t.missing("readings", `readings = "cylinder-1.csv" (or give stops or dwell)`)
+	case !t.has("readings", "stops", "dwell", "views"):
+		return t.missing("readings", `readings = "cylinder-1.csv" (or give stops, dwell or views)`)
 	case c.Number == 1 && c.Throw != 0:
 		v, _ := t.get("throw")
 		return v.wrong("throws count from cylinder 1: expected 0")
@@ -75,10 +76,13 @@ func (d *decoder) readings(into *[]tdc.Reading) func(value) error {
 	}
 }
 
-// stops takes pairs of contact angles.
+// stops takes pairs of contact angles, or the name of a file of them.
 func (d *decoder) stops(into *[]tdc.Stop) func(value) error {
 	const expected = "expected pairs of angles, as in [[-31.5, 24.0]]: contact on the rising side, and on the falling"
 	return func(v value) error {
+		if v.kind == textKind {
+			return d.stopsFile(into, v)
+		}
 		return v.each(expected, func(pair value) error {
 			if pair.kind != listKind || len(pair.items) != 2 {
 				return pair.wrong(expected)

@@ -18,6 +18,8 @@ func (d *decoder) engine(t *table) error {
 		field{"pin_offset", d.length(&e.PinOffset, anySize)},
 		field{"bore_offset", d.length(&e.BoreOffset, anySize)},
 		field{"known_to", d.knownTo},
+		field{"throw_limit", width(&e.ThrowLimit)},
+		field{"crown_limit", d.length(&e.CrownLimit, noughtUp)},
 	)
 	if err != nil || !e.Known() {
 		return err

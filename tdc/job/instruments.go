@@ -66,6 +66,8 @@ func (d *decoder) gauge(t *table) error {
 		field{"scale_known_to", fraction(&g.ScaleKnownTo)},
 		field{"lash", d.length(&g.Lash, noughtUp)},
 		field{"lash_known_to", d.length(&g.LashKnownTo, noughtUp)},
+		field{"same_zero", truth(&g.SameZero)},
+		field{"zero_at_deck", truth(&g.ZeroAtDeck)},
 	)
 	if err == nil && g.Uncertainty() < surestLength {
 		err = faultf(t.at, "%s: step and error are both 0, which no gauge is: say at least a step, such as step = 0.01", t.name)

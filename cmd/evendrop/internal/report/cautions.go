@@ -6,6 +6,12 @@ import "fmt"
 const cautionLine = "Caution: turn by hand only, engine made safe so that it cannot start; the maker's data and " +
 	"procedure come first. All cautions: evendrop cautions"
 
+// What is said besides where a stop was used, and where turning back is asked for.
+const (
+	stopCaution = "A stop can crack a piston or bend a valve: hand force only, never the starter, and take it out afterwards."
+	backCaution = "Turn back only where the maker allows it: tensioners can let a belt jump, and a nose without a key lose its timing."
+)
+
 // caution is a hazard and what is commonly done about it.
 type caution struct {
 	hazard, advice string

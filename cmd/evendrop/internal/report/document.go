@@ -33,6 +33,16 @@ func (d *document) paragraph(text string)      { *d = append(*d, block{paragraph
 func (d *document) table(t table)              { *d = append(*d, block{table: &t}) }
 func (d *document) bullets(sentences []string) { *d = append(*d, block{list: sentences}) }
 
+// says tells whether a paragraph or a list of the document has the words.
+func (d document) says(words string) bool {
+	for _, b := range d {
+		if strings.Contains(b.paragraph, words) || strings.Contains(strings.Join(b.list, " "), words) {
+			return true
+		}
+	}
+	return false
+}
+
 // lineWidth is the longest line of text, for a terminal of 80 columns.
 const lineWidth = 79
 

@@ -16,6 +16,8 @@ type Find struct {
 	Job     job.Job
 	Results []tdc.Result   // one a cylinder
 	Trials  []tdc.Trials   // one a cylinder, or none
+	Throws  []tdc.Throw    // one a cylinder, when there are several
+	Index   tdc.Index      // of the wheel, by the throws
 	Marks   []mark.Finding // against cylinder 1
 	// EveryReading asks for the table of readings in text and Markdown.
 	EveryReading bool
@@ -35,6 +37,7 @@ func (f Find) document() document {
 			d.paragraph(f.trials(f.Trials[i]))
 		}
 	}
+	f.throws(&d)
 	if len(f.Marks) > 0 {
 		d.table(f.markTable())
 	}
@@ -43,8 +46,23 @@ func (f Find) document() document {
 			d.bullets(f.warnings(r))
 		}
 	}
-	d.paragraph(cautionLine)
+	d.paragraph(f.cautions(d))
 	return d
+}
+
+// cautions is the caution under the answer, with those for what it used or asks for.
+func (f Find) cautions(d document) string {
+	text := cautionLine
+	for _, c := range f.Job.Cylinders {
+		if len(c.Stops) > 0 {
+			text += " " + stopCaution
+			break
+		}
+	}
+	if d.says("turn back") || d.says("turn the engine back") {
+		text += " " + backCaution
+	}
+	return text
 }
 
 // cylinder adds one cylinder's methods, agreement and budget.
@@ -61,6 +79,9 @@ func (f Find) cylinder(d *document, r tdc.Result) {
 	}
 	d.table(budgetTable(r))
 	d.paragraph(greatest(r))
+	if text := f.goBack(r); text != "" {
+		d.paragraph(text)
+	}
 	if f.EveryReading {
 		d.table(f.readingTable(r))
 	}
@@ -156,12 +177,19 @@ func (f Find) Text() ([]byte, error) { return f.document().text() }
 // Markdown is the answer as Markdown.
 func (f Find) Markdown() ([]byte, error) { return f.document().markdown() }
 
-// Strict tells whether a mark is outside or too close to call.
+// Strict tells whether a mark, a throw or a crown is outside or too close to call.
 func (f Find) Strict() bool {
+	for _, t := range f.Throws {
+		if crank, crown := f.throwVerdicts(t); bad(crank) || bad(crown) {
+			return true
+		}
+	}
 	for _, m := range f.Marks {
-		if m.Verdict == mark.Outside || m.Verdict == mark.TooClose {
+		if bad(m.Verdict) {
 			return true
 		}
 	}
 	return false
 }
+
+func bad(v mark.Verdict) bool { return v == mark.Outside || v == mark.TooClose }

@@ -7,6 +7,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/mark"
 )
 
 // format is the version of the JSON; fields may be added to it, none changed.
@@ -40,7 +41,8 @@ type cylinderJSON struct {
 	Budget                []sourceJSON   `json:"budget"`
 	Readings              []readingJSON  `json:"readings"`
 	WithAll               *tdcJSON       `json:"tdc_with_every_reading_trusted"`
-	Trials                *trialsJSON    `json:"trials"` // null: none were asked for
+	Trials                *trialsJSON    `json:"trials"`  // null: none were asked for
+	GoBack                *goBackJSON    `json:"go_back"` // null: no depth was read
 	Warnings              []string       `json:"warnings"`
 }
 
@@ -109,7 +111,26 @@ type readingJSON struct {
 	Suspect  bool    `json:"suspect"`
 }
 
-type throwJSON struct{}
+// throwJSON is a cylinder against the others; unknown is null.
+type throwJSON struct {
+	Cylinder         int      `json:"cylinder"`
+	Off              float64  `json:"off_deg"`
+	Uncertainty      float64  `json:"standard_uncertainty_deg"`
+	Expanded         float64  `json:"expanded_uncertainty_deg"`
+	CrownOff         *float64 `json:"crown_off_mm"` // lower than the others is positive
+	CrownUncertainty *float64 `json:"crown_off_standard_uncertainty_mm"`
+	Verdict          *string  `json:"verdict"`
+	CrownVerdict     *string  `json:"crown_verdict"`
+}
+
+// goBackJSON is what the gauge should show either side of TDC, turned forward.
+type goBackJSON struct {
+	Angle             float64 `json:"angle_deg"`
+	Before            float64 `json:"before_mm"`
+	BeforeUncertainty float64 `json:"before_standard_uncertainty_mm"`
+	After             float64 `json:"after_mm"`
+	AfterUncertainty  float64 `json:"after_standard_uncertainty_mm"`
+}
 
 type markJSON struct {
 	Name        string   `json:"name"`
@@ -136,6 +157,9 @@ func (f Find) JSON() ([]byte, error) {
 			c.Trials = f.trialsJSON(f.Trials[i])
 		}
 		out.Cylinders = append(out.Cylinders, c)
+	}
+	for _, t := range f.Throws {
+		out.Throws = append(out.Throws, f.throwJSON(t))
 	}
 	for _, m := range f.Marks {
 		j := markJSON{
@@ -178,6 +202,9 @@ func (f Find) cylinderJSON(r tdc.Result) cylinderJSON {
 	if r.Agreement != nil {
 		c.Agreement = &agreementJSON{r.Agreement.Difference.Degrees(), r.Agreement.Limit.Degrees(), r.Agreement.Agrees()}
 	}
+	if g, ok := r.GoBack(10 * geometry.Degree); ok {
+		c.GoBack = &goBackJSON{g.Angle.Degrees(), g.Before.Value, g.Before.Uncertainty, g.After.Value, g.After.Uncertainty}
+	}
 	if r.Dwell != nil {
 		c.Dwell = &seenJSON{Resolved: r.Dwell.Resolved.Millimetres()}
 		if r.Dwell.Lag != nil {
@@ -202,6 +229,25 @@ func (f Find) cylinderJSON(r tdc.Result) cylinderJSON {
 		c.WithAll = &all
 	}
 	return c
+}
+
+func (f Find) throwJSON(t tdc.Throw) throwJSON {
+	j := throwJSON{Cylinder: t.Cylinder, Off: t.Angle.Degrees(), Uncertainty: t.Uncertainty.Degrees(), Expanded: t.Expanded.Degrees()}
+	if t.Crown != nil {
+		j.CrownOff, j.CrownUncertainty = &t.Crown.Value, &t.Crown.Uncertainty
+	}
+	crank, crown := f.throwVerdicts(t)
+	j.Verdict, j.CrownVerdict = called(crank), called(crown)
+	return j
+}
+
+// called is a verdict for JSON, null where no limit was given.
+func called(v mark.Verdict) *string {
+	if v == mark.NoLimitSaid {
+		return nil
+	}
+	text := string(v)
+	return &text
 }
 
 func (f Find) midpointsJSON(r tdc.Result) *midpointsJSON {

@@ -22,6 +22,7 @@ func (f Find) sentence() string {
 		parts = append(parts, fmt.Sprintf("%s at %s ± %s deg on the protractor (95 %%).",
 			whose, f.reads(r.TDC.Angle, places), fixed(r.TDC.Expanded.Degrees(), places)))
 	}
+	parts = append(parts, f.throwSentences()...)
 	for _, m := range f.Marks {
 		parts = append(parts, markSentence(m))
 	}

@@ -1,0 +1,142 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+	"evendrop/tdc/mark"
+)
+
+// throws adds the cylinders against one another.
+func (f Find) throws(d *document) {
+	if len(f.Throws) == 0 {
+		return
+	}
+	d.table(f.throwTable())
+	d.paragraph(f.index())
+	if f.Throws[0].Crown == nil {
+		d.paragraph("Crowns are not compared: say same_zero = true under [gauge] when one set-up of the gauge read every cylinder.")
+	}
+}
+
+func (f Find) throwTable() table {
+	t := table{header: []string{"Cylinder", "throw off, deg", "± (95 %)", "crown lower, mm", "± (95 %)", "verdict"}}
+	for i, throw := range f.Throws {
+		off, half := "counts from here", ""
+		if i > 0 {
+			places := decimals(throw.Expanded.Degrees())
+			off, half = signed(throw.Angle.Degrees(), places), fixed(throw.Expanded.Degrees(), places)
+		}
+		crown, crownHalf := "", ""
+		if c := throw.Crown; c != nil {
+			places := decimals(c.Expanded)
+			crown, crownHalf = signed(c.Value, places), fixed(c.Expanded, places)
+		}
+		t.rows = append(t.rows, []string{strconv.Itoa(throw.Cylinder), off, half, crown, crownHalf, f.throwVerdict(throw)})
+	}
+	return t
+}
+
+// throwVerdict is the worse of a throw's verdict and its crown's.
+func (f Find) throwVerdict(t tdc.Throw) string {
+	crank, crown := f.throwVerdicts(t)
+	for _, v := range []mark.Verdict{mark.Outside, mark.TooClose, mark.Within} {
+		switch {
+		case crank == v && crown == v:
+			return "both " + string(v)
+		case crank == v:
+			return "throw " + string(v)
+		case crown == v:
+			return "crown " + string(v)
+		}
+	}
+	return ""
+}
+
+// throwVerdicts are a throw's and its crown's, where the job gives limits.
+func (f Find) throwVerdicts(t tdc.Throw) (crank, crown mark.Verdict) {
+	engine := f.Job.Setup.Engine
+	crank, crown = mark.NoLimitSaid, mark.NoLimitSaid
+	if engine.ThrowLimit > 0 && t.Expanded > 0 {
+		crank = mark.Decide(t.Angle, t.Expanded, engine.ThrowLimit)
+	}
+	if engine.CrownLimit > 0 && t.Crown != nil {
+		// the rule is one of numbers: millimetres do for angles
+		crown = mark.Decide(geometry.Angle(t.Crown.Value), geometry.Angle(t.Crown.Expanded), geometry.Angle(engine.CrownLimit))
+	}
+	return crank, crown
+}
+
+// throwSentences names what is outside its limit.
+func (f Find) throwSentences() []string {
+	var list []string
+	for _, t := range f.Throws {
+		crank, crown := f.throwVerdicts(t)
+		if crank == mark.Outside {
+			places := decimals(t.Expanded.Degrees())
+			list = append(list, fmt.Sprintf("Cylinder %d's throw is %s ± %s deg out of its place: outside its limit of %s deg.",
+				t.Cylinder, signed(t.Angle.Degrees(), places), fixed(t.Expanded.Degrees(), places), plain(f.Job.Setup.Engine.ThrowLimit.Degrees())))
+		}
+		if crown == mark.Outside {
+			places, way := decimals(t.Crown.Expanded), "lower"
+			if t.Crown.Value < 0 {
+				way = "higher"
+			}
+			list = append(list, fmt.Sprintf("Cylinder %d's crown stands %s ± %s mm %s at TDC than the others: outside its limit of %s mm; it points to a bent rod, or unlike parts.",
+				t.Cylinder, fixed(math.Abs(t.Crown.Value), places), fixed(t.Crown.Expanded, places), way, plain(float64(f.Job.Setup.Engine.CrownLimit))))
+		}
+	}
+	return list
+}
+
+// index is what the throws say of a wheel off its centre.
+func (f Find) index() string {
+	i := f.Index
+	if !i.Told {
+		return fmt.Sprintf("A wheel off its centre and throws out of place cannot be told apart: the throws come up at %d places of the turn, and it takes 4. "+
+			"Turn the wheel half a turn on the crank and read again to tell.", i.Places)
+	}
+	places := decimals(i.Expanded.Degrees())
+	if i.Amplitude <= i.Expanded {
+		return fmt.Sprintf("No error that goes once round with the wheel is seen, beyond the %s deg that could be chance.", fixed(i.Expanded.Degrees(), places))
+	}
+	return fmt.Sprintf("The throws' errors go once round with %s ± %s deg: that points to a wheel %s mm off its centre, or to throws out of place alike.",
+		fixed(i.Amplitude.Degrees(), places), fixed(i.Expanded.Degrees(), places),
+		fixed(i.Amplitude.Radians()*float64(f.Job.Setup.Protractor.Radius), 1))
+}
+
+// goBack is the test of the answer at the bench, and how to set the pointer.
+func (f Find) goBack(r tdc.Result) string {
+	const away = 10 * geometry.Degree
+	g, ok := r.GoBack(away)
+	if !ok {
+		return ""
+	}
+	places := decimals(r.TDC.Expanded.Degrees())
+	shown := f.shown(r.TDC.Angle).Degrees()
+	if shown > 180 {
+		shown -= 360
+	}
+	text := fmt.Sprintf("Go back and see: turned forward, the gauge should show %s at %s and %s at %s, 10 deg either side of TDC.",
+		depthOf(g.Before), f.reads(r.TDC.Angle-away, places), depthOf(g.After), f.reads(r.TDC.Angle+away, places))
+	text += fmt.Sprintf(" For a protractor that reads 0 at TDC, turn its pointer by %s deg on the scale.", signed(-shown, places))
+	if f.Job.Setup.Gauge.ZeroAtDeck {
+		below := float64(f.Job.Setup.Gauge.Falling(geometry.Length(r.CrownDepth.Value)))
+		way := "below"
+		if below < 0 {
+			way = "above"
+		}
+		crown := decimals(2 * r.CrownDepth.Uncertainty)
+		text += fmt.Sprintf(" At TDC the crown stands %s ± %s mm %s the deck.", fixed(math.Abs(below), crown), fixed(2*r.CrownDepth.Uncertainty, crown), way)
+	}
+	return text
+}
+
+// depthOf is a depth as the gauge should show it.
+func depthOf(m tdc.Measured) string {
+	places := decimals(2 * m.Uncertainty)
+	return fixed(m.Value, places) + " ± " + fixed(2*m.Uncertainty, places) + " mm"
+}

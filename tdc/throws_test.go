@@ -1,0 +1,146 @@
+package tdc_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+)
+
+// six is an in-line six of firing places 0 120 240 240 120 0, cylinder 3's rod bent
+// short and cylinder 5's throw indexed late, read both ways on one wheel.
+func six(rng *rand.Rand, setup tdc.Setup, shorter, indexed float64) (cylinders []tdc.Cylinder, whole bench) {
+	whole = drawn(rng, setup)
+	for i, throw := range []float64{0, 120, 240, 240, 120, 0} {
+		b := whole
+		b.lash = math.Max(0, float64(setup.Gauge.Lash)+within(rng, float64(setup.Gauge.LashKnownTo)))
+		at := throw
+		if i == 2 {
+			b.zero += shorter
+		}
+		if i == 4 {
+			at += indexed
+		}
+		// one wheel: the same centre, seen from where this throw is up
+		b.phase, b.start = whole.phase-at*degree, whole.start+at*degree
+		b = b.settled()
+		cylinders = append(cylinders, tdc.Cylinder{
+			Number: i + 1, Throw: degrees(throw), Readings: b.read(rng, setup, balanced(2, 12), noise{}),
+		})
+	}
+	return cylinders, whole
+}
+
+// The bent rod and the indexed throw are found, by their sizes within their
+// intervals, and no other cylinder is accused more often than chance has it.
+func TestThrowsAndCrowns(t *testing.T) {
+	setup := at(0, 0, 1, balanced(2, 12)).setup
+	setup.Gauge.SameZero = true
+	setup.Gauge.ScaleKnownTo = 0.01
+	const n, shorter, indexed = 200, 0.3, 1.0
+	type tally struct{ throw, crown int }
+	var held, accused [6]tally
+	for i := range n {
+		rng := rand.New(rand.NewPCG(*seedFlag, uint64(77_000+i)))
+		cylinders, _ := six(rng, setup, shorter, indexed)
+		var results []tdc.Result
+		for _, c := range cylinders {
+			results = append(results, findCylinder(t, setup, c))
+		}
+		for k, throw := range tdc.Throws(cylinders, results) {
+			wantThrow, wantCrown := 0.0, 0.0
+			if k == 4 {
+				wantThrow = indexed
+			}
+			if k == 2 {
+				wantCrown = shorter
+			}
+			if math.Abs(throw.Angle.Degrees()-wantThrow) <= throw.Expanded.Degrees() {
+				held[k].throw++
+			}
+			if math.Abs(throw.Crown.Value-wantCrown) <= throw.Crown.Expanded {
+				held[k].crown++
+			}
+			if math.Abs(throw.Angle.Degrees()) > throw.Expanded.Degrees() {
+				accused[k].throw++
+			}
+			if math.Abs(throw.Crown.Value) > throw.Crown.Expanded {
+				accused[k].crown++
+			}
+		}
+	}
+	t.Logf("seed %d, %d engines: within 95 %% %v, told from nought %v", *seedFlag, n, held, accused)
+	for k := range held {
+		if k > 0 {
+			require.GreaterOrEqual(t, float64(held[k].throw)/n, 0.94-chance(0.94, n), "throw %d", k+1)
+		}
+		require.GreaterOrEqual(t, float64(held[k].crown)/n, 0.94-chance(0.94, n), "crown %d", k+1)
+	}
+	require.Greater(t, accused[4].throw, n*95/100)
+	require.Greater(t, accused[2].crown, n*95/100)
+}
+
+// Throws at three places cannot tell a wheel off its centre; at four they can. The
+// wheel's error is off/radius times the sine of the place (geometry of a circle).
+func TestWheelIndex(t *testing.T) {
+	setup := at(0, 0, 0, balanced(2, 24)).setup
+	rng := rand.New(rand.NewPCG(*seedFlag, 99))
+	var cylinders []tdc.Cylinder
+	var results []tdc.Result
+	for i, throw := range []float64{0, 90, 270, 180} {
+		b := drawn(rng, setup)
+		b.wheel, b.radius = 1, 100
+		b.phase, b.start = 0.7-throw*degree, 2+throw*degree
+		b = b.settled()
+		c := tdc.Cylinder{Number: i + 1, Throw: degrees(throw), Readings: b.read(rng, setup, balanced(2, 24), noise{})}
+		cylinders, results = append(cylinders, c), append(results, findCylinder(t, setup, c))
+	}
+	few := tdc.WheelIndex(results[:3], tdc.Throws(cylinders[:3], results[:3]))
+	require.False(t, few.Told)
+	require.Equal(t, 3, few.Places)
+	four := tdc.WheelIndex(results, tdc.Throws(cylinders, results))
+	require.True(t, four.Told)
+	require.InDelta(t, 0.01*57.29578, four.Amplitude.Degrees(), four.Expanded.Degrees())
+	require.Less(t, four.Expanded.Degrees(), 0.1)
+}
+
+// Without a shared zero no crowns are compared, and one cylinder has no others.
+func TestNoCrownsWithoutASharedZero(t *testing.T) {
+	setup := carEngine(86, 146)
+	c := tdc.Cylinder{Number: 1, Readings: exerciseA()}
+	r := findCylinder(t, setup, c)
+	require.Nil(t, tdc.Throws([]tdc.Cylinder{c}, []tdc.Result{r}))
+	both := tdc.Throws([]tdc.Cylinder{c, c}, []tdc.Result{r, r})
+	require.Nil(t, both[1].Crown)
+	require.InDelta(t, 0, both[1].Angle.Degrees(), 1e-12)
+}
+
+// Turned back to ten degrees either side the gauge shows what it was foretold.
+func TestGoBack(t *testing.T) {
+	p := at(0, 0, 1, balanced(2, 24))
+	const n = 300
+	in := 0
+	for i := range n {
+		rng := rand.New(rand.NewPCG(*seedFlag, uint64(88_000+i)))
+		b, read := p.job(rng)
+		r := findCylinder(t, p.setup, tdc.Cylinder{Number: 1, Readings: read})
+		g, ok := r.GoBack(10 * geometry.Degree)
+		require.True(t, ok)
+		// the protractor is set to where TDC was found, not to where it is
+		u := (r.TDC.Angle - geometry.Angle(b.truth())).Signed().Radians() + 10*degree
+		shows := b.depths([]place{{-0.5, tdc.Forward}, {0.1, tdc.Forward}, {u, tdc.Forward}})[2]
+		shows += within(rng, float64(p.setup.Gauge.Error))
+		if math.Abs(shows-g.After.Value) <= 2*g.After.Uncertainty {
+			in++
+		}
+	}
+	t.Logf("the gauge showed what it should in %d of %d", in, n)
+	require.GreaterOrEqual(t, float64(in)/n, 0.95-chance(0.95, n))
+	stop := tdc.Cylinder{Stops: []tdc.Stop{{Rising: degrees(-30), Falling: degrees(30)}}}
+	_, ok := findCylinder(t, p.setup, stop).GoBack(10 * geometry.Degree)
+	require.False(t, ok)
+}
