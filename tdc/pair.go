@@ -38,6 +38,7 @@ type midpoint struct {
 	turn          TurnDirection  // 0: the two were approached from either side
 	byLash, byEye float64        // how late it comes per mm of lash, per unit of the eye's lag; radians
 	label         string         // for messages
+	count         int            // of pairs averaged in it
 	scatter       geometry.Angle // between the highest and lowest repeat, when that is more than a step
 }
 
@@ -78,6 +79,7 @@ func midpoints(setup Setup, crank geometry.SliderCrank, c Cylinder) []midpoint {
 // and the protractor's error at both places.
 func newMidpoint(p Protractor, first, second geometry.Angle) midpoint {
 	return midpoint{
+		count: 1,
 		angle: geometry.CircularMean(first, second),
 		half:  math.Abs(float64((second - first).Signed())) / 2,
 		sigma: math.Hypot(float64(p.Step)/math.Sqrt(24), float64(p.Error)/math.Sqrt(6)),
@@ -108,7 +110,7 @@ func stopMidpoints(p Protractor, stops []Stop) []midpoint {
 // oneStop is the mean of a stop's repeats. Few that scatter count as Student's t
 // has it.
 func oneStop(p Protractor, repeats []midpoint) midpoint {
-	m := midpoint{kind: stopPair}
+	m := midpoint{kind: stopPair, count: len(repeats)}
 	var middles []geometry.Angle
 	for _, r := range repeats {
 		middles = append(middles, r.angle)

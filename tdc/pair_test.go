@@ -73,7 +73,7 @@ func TestStopRepeats(t *testing.T) {
 	require.False(t, warned(calm, "repeats"))
 	require.True(t, warned(wild, "repeats lie"))
 	require.Greater(t, wild.TDC.Uncertainty, 2*calm.TDC.Uncertainty)
-	require.Equal(t, 1, calm.Methods[0].Readings) // one stop
+	require.Equal(t, 3, calm.Methods[0].Readings)
 	two := findCylinder(t, setup, tdc.Cylinder{Stops: []tdc.Stop{{degrees(-31.5), degrees(24)}, {degrees(-20), degrees(12.5)}}})
 	require.Equal(t, 2, two.Methods[0].Readings)
 	require.Less(t, two.TDC.Uncertainty, calm.TDC.Uncertainty)

@@ -67,7 +67,7 @@ func (a *adjustment) byPairs(kind pairKind) (estimate float64, in influence, n i
 	}
 	each(func(_ int, m midpoint) {
 		weight[m.turn+1] += 1 / sq(m.sigma)
-		n++
+		n += m.count
 	})
 	directions := 0.0
 	for _, w := range weight {

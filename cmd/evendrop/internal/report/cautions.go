@@ -3,8 +3,16 @@ package report
 import "fmt"
 
 // cautionLine is the one line under every answer.
-const cautionLine = "Caution: turn by hand only, engine made safe so that it cannot start; the maker's data and " +
-	"procedure come first. All cautions: evendrop cautions"
+var cautionLine = cautioned()
+
+// cautioned is the caution under an answer, with what else its work asks for.
+func cautioned(more ...string) string {
+	text := "Caution: turn by hand only, engine made safe so that it cannot start; the maker's data and procedure come first. "
+	for _, sentence := range more {
+		text += sentence + " "
+	}
+	return text + "All cautions: evendrop cautions"
+}
 
 // What is said besides where a stop was used, and where turning back is asked for.
 const (

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"evendrop/geometry"
@@ -52,17 +53,14 @@ func (f Find) document() document {
 
 // cautions is the caution under the answer, with those for what it used or asks for.
 func (f Find) cautions(d document) string {
-	text := cautionLine
-	for _, c := range f.Job.Cylinders {
-		if len(c.Stops) > 0 {
-			text += " " + stopCaution
-			break
-		}
+	var more []string
+	if slices.ContainsFunc(f.Job.Cylinders, func(c tdc.Cylinder) bool { return len(c.Stops) > 0 }) {
+		more = append(more, stopCaution)
 	}
 	if d.says("turn back") || d.says("turn the engine back") {
-		text += " " + backCaution
+		more = append(more, backCaution)
 	}
-	return text
+	return cautioned(more...)
 }
 
 // cylinder adds one cylinder's methods, agreement and budget.
@@ -79,7 +77,7 @@ func (f Find) cylinder(d *document, r tdc.Result) {
 	}
 	d.table(budgetTable(r))
 	d.paragraph(greatest(r))
-	if text := f.goBack(r); text != "" {
+	if text := f.goBack(r); text != "" && r.Number == f.Results[0].Number {
 		d.paragraph(text)
 	}
 	if f.EveryReading {

@@ -34,7 +34,7 @@ func (h Halve) document() document {
 	}
 	d.paragraph("Turned one way only, lash makes equal drops come late, by some 0.1 deg; take a pair turning each way where that is " +
 		"safe. If the angles are of the piston's lowest point, this is BDC.")
-	d.paragraph(cautionLine + " " + stopCaution + " " + backCaution)
+	d.paragraph(cautioned(stopCaution, backCaution))
 	return d
 }
 

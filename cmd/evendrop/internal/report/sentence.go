@@ -13,15 +13,13 @@ import (
 // sentence is what a person can act on.
 func (f Find) sentence() string {
 	var parts []string
-	for _, r := range f.Results {
-		places := decimals(r.TDC.Expanded.Degrees())
-		whose := "True TDC is"
-		if len(f.Results) > 1 {
-			whose = fmt.Sprintf("Cylinder %d's true TDC is", r.Number)
-		}
-		parts = append(parts, fmt.Sprintf("%s at %s ± %s deg on the protractor (95 %%).",
-			whose, f.reads(r.TDC.Angle, places), fixed(r.TDC.Expanded.Degrees(), places)))
+	r, whose := f.Results[0], "True TDC is"
+	if len(f.Results) > 1 {
+		whose = fmt.Sprintf("Cylinder %d's true TDC is", r.Number)
 	}
+	places := decimals(r.TDC.Expanded.Degrees())
+	parts = append(parts, fmt.Sprintf("%s at %s ± %s deg on the protractor (95 %%).",
+		whose, f.reads(r.TDC.Angle, places), fixed(r.TDC.Expanded.Degrees(), places)))
 	parts = append(parts, f.throwSentences()...)
 	for _, m := range f.Marks {
 		parts = append(parts, markSentence(m))

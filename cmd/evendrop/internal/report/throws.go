@@ -23,9 +23,9 @@ func (f Find) throws(d *document) {
 }
 
 func (f Find) throwTable() table {
-	t := table{header: []string{"Cylinder", "throw off, deg", "± (95 %)", "crown lower, mm", "± (95 %)", "verdict"}}
+	t := table{header: []string{"Cylinder", "TDC at", "throw off", "± deg", "crown lower", "± mm", "verdict"}}
 	for i, throw := range f.Throws {
-		off, half := "counts from here", ""
+		off, half := "-", ""
 		if i > 0 {
 			places := decimals(throw.Expanded.Degrees())
 			off, half = signed(throw.Angle.Degrees(), places), fixed(throw.Expanded.Degrees(), places)
@@ -35,7 +35,7 @@ func (f Find) throwTable() table {
 			places := decimals(c.Expanded)
 			crown, crownHalf = signed(c.Value, places), fixed(c.Expanded, places)
 		}
-		t.rows = append(t.rows, []string{strconv.Itoa(throw.Cylinder), off, half, crown, crownHalf, f.throwVerdict(throw)})
+		t.rows = append(t.rows, []string{strconv.Itoa(throw.Cylinder), f.reads(f.Results[i].TDC.Angle, decimals(f.Results[i].TDC.Expanded.Degrees())), off, half, crown, crownHalf, f.throwVerdict(throw)})
 	}
 	return t
 }
