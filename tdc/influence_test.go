@@ -229,3 +229,23 @@ func TestSuspectFromFour(t *testing.T) {
 		require.Equal(t, c.named, solved(t, setup, moved).suspect[6], "%v", c.sigmas)
 	}
 }
+
+// The answer does not depend on where the adjustment starts.
+func TestAnyStart(t *testing.T) {
+	setup, read := lopsidedJob(t)
+	read[3].Depth += 0.4 // with a bad reading as well
+	a := solved(t, setup, read)
+	want, u := a.best.Beta[parTDC], math.Sqrt(a.cov[parTDC][parTDC])
+	for _, by := range []struct{ tdc, zero, scale, lash float64 }{
+		{0.05, 0, 0, 0}, {-0.05, 0, 0, 0}, {0, 2, 0, 0}, {0, -2, 0, 0.1}, {0, 0, 0.3, 0}, {0.04, 1, -0.2, -0.05},
+	} {
+		start := append([]float64(nil), a.best.Beta...)
+		start[parTDC] += by.tdc
+		start[parZero] += by.zero
+		start[parScale] += by.scale
+		start[parLash] += by.lash
+		a.solve(start)
+		require.InDelta(t, want, a.best.Beta[parTDC], 1e-6*u, "%+v", by) // the solver stops at 1e-10 of u, a few rounds apart
+		require.True(t, a.suspect[3])
+	}
+}
