@@ -1,0 +1,93 @@
+package tdc
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/geometry"
+)
+
+// The derivatives of a midpoint are its differences.
+func TestMidpointDerivatives(t *testing.T) {
+	m := midpoint{half: 0.4, byLash: 0.05, byEye: -0.4}
+	beta := make([]float64, parCount)
+	beta[parOffset], beta[parWheelP], beta[parLash], beta[parEye] = 1.5, 0.003, 0.04, 0.1
+	crank := mustCrank(t)
+	at := func(e, p float64) float64 {
+		moved := append([]float64(nil), beta...)
+		moved[parOffset], moved[parWheelP] = e, p
+		off, _, _ := m.expected(crank.WithOffset(geometry.Length(e)), moved)
+		return off
+	}
+	_, byOffset, byP := m.expected(crank.WithOffset(1.5), beta)
+	require.InEpsilon(t, (at(1.51, 0.003)-at(1.49, 0.003))/0.02, byOffset, 1e-3) // that the drop follows the offset is left out
+	require.InEpsilon(t, (at(1.5, 0.004)-at(1.5, 0.002))/0.002, byP, 1e-9)
+}
+
+// A wheel off its centre moves a midpoint from what it shows at TDC as the geometry
+// of two circles has it.
+func TestMidpointOnAWheelOffCentre(t *testing.T) {
+	const off, radius, half = 1.0, 100.0, 0.5
+	// the wheel's centre lies off, toward the pointer's place a quarter turn after TDC
+	shown := func(u float64) float64 { return math.Atan2(radius*math.Sin(u)-off, radius*math.Cos(u)) }
+	beta := make([]float64, parCount)
+	// shown = u - off/radius cos u, to first order: p is -off/radius
+	beta[parWheelP] = -off / radius
+	expected, _, _ := midpoint{half: half}.expected(mustCrank(t), beta)
+	require.InEpsilon(t, (shown(half)+shown(-half))/2-shown(0), expected, 0.01)
+}
+
+// What one pair is worth: two roundings of a step and two errors within their
+// bound, halved (JCGM 100 4.3.7); a view's match of 0.1 mm over the slope besides,
+// and lash over twice the slope, r (1 + r/l) u near TDC.
+func TestWorthOfAPair(t *testing.T) {
+	p := Protractor{Step: geometry.Degree, Error: geometry.Degree / 2}
+	m := newMidpoint(p, -0.1, 0.1)
+	single := math.Hypot(1/math.Sqrt(12), 0.5/math.Sqrt(3))
+	require.InEpsilon(t, single/math.Sqrt2, geometry.Angle(m.sigma).Degrees(), 1e-9)
+	setup := Setup{Protractor: p, Gauge: DefaultGauge(Dial)}
+	list := midpoints(setup, mustCrank(t), Cylinder{Views: []View{{Before: -0.1, After: 0.1, Turn: Backward}}})
+	slope := 43 * (1 + 43./146) * 0.1
+	require.InEpsilon(t, -1/(2*slope), list[0].byLash, 0.005) // the slope bends a little by 0.1 rad
+	match := 0.1 / math.Sqrt(3) / slope / math.Sqrt2
+	require.InEpsilon(t, math.Hypot(m.sigma, match), list[0].sigma, 0.005)
+}
+
+// Three repeats that scatter are worth what Student's t makes of two degrees of
+// freedom: 4.303 for 1.960 (table G.2 of JCGM 100).
+func TestWorthOfScatteredRepeats(t *testing.T) {
+	p := Protractor{Step: geometry.Degree / 10}
+	var repeats []midpoint
+	for _, at := range []float64{0, 1, 2} {
+		repeats = append(repeats, midpoint{angle: geometry.Angle(at) * geometry.Degree, half: 0.5})
+	}
+	m := oneStop(p, repeats)
+	require.InDelta(t, 1/math.Sqrt(3)*4.303/1.960, geometry.Angle(m.sigma).Degrees(), 0.001)
+	require.InDelta(t, 2, m.scatter.Degrees(), 1e-12)
+}
+
+// Each kind on its own is its midpoints less what lash and offset were stated to
+// make of them, the directions averaged whatever their numbers.
+func TestPairsOnTheirOwn(t *testing.T) {
+	setup := Setup{
+		Engine:     Engine{Stroke: 86, Rod: 146, KnownTo: DefaultKnownTo(true), OffsetStated: true, BoreOffset: 5},
+		Protractor: DefaultProtractor(), Gauge: DefaultGauge(Dial),
+	}
+	view := func(middle, half float64, turn TurnDirection) View {
+		return View{geometry.Angle(middle-half) * geometry.Degree, geometry.Angle(middle+half) * geometry.Degree, turn}
+	}
+	r, err := Find(setup, Cylinder{Number: 1, Views: []View{view(2, 12, Forward), view(2.4, 12, Forward), view(1, 12, Backward)}})
+	require.NoError(t, err)
+	crank, err := setup.Engine.SliderCrank()
+	require.NoError(t, err)
+	byOffset := crank.EqualDropMidpoint(crank.Drop(12 * geometry.Degree)).Degrees()
+	// lash cancels between the ways; the offset does not
+	require.InDelta(t, (2.2+1)/2-byOffset, r.Methods[0].Angle.Degrees(), 1e-4)
+	one, err := Find(setup, Cylinder{Number: 1, Views: []View{view(2, 12, Forward)}})
+	require.NoError(t, err)
+	slope := float64(crank.Slope(12 * geometry.Degree))
+	late := geometry.Angle(0.06 / 2 / slope).Degrees()
+	require.InDelta(t, 2-byOffset-late, one.Methods[0].Angle.Degrees(), 1e-4)
+}
