@@ -1,0 +1,107 @@
+package mark
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+)
+
+// mostMore is the most further readings of a kind that are worth asking for.
+const mostMore = 12
+
+// toSettle says what would bring a mark's uncertainty to where it could be called,
+// the least work first. It is a forecast: further readings that are as good as
+// those there are, and a mark that stays where it is.
+func (f Finding) toSettle(setup tdc.Setup, result tdc.Result) string {
+	if f.Settles < surest {
+		return "It lies on its limit: no reading would settle it."
+	}
+	if f.Off != nil {
+		return f.betterMeasured()
+	}
+	sides := float64(len(result.Readings)) / 2
+	if len(f.measuring.Normal) < 2 || sides == 0 {
+		return ""
+	}
+	for n := 1; n <= mostMore; n++ {
+		if f.with(n, 0, sides) <= float64(f.Settles) {
+			return fmt.Sprintf("%s of the mark would settle it, if it stays where it is.", more(n))
+		}
+	}
+	for n := 1; n <= mostMore; n++ {
+		if f.with(0, n, sides) <= float64(f.Settles) {
+			return fmt.Sprintf("%s of the piston each side of TDC would settle it, if it stays where it is.", more(n))
+		}
+	}
+	for n := 1; n <= mostMore; n++ {
+		if f.with(n, n, sides) <= float64(f.Settles) {
+			return fmt.Sprintf("%s of the mark, and as many of the piston each side of TDC, would settle it, if it stays where it is.", more(n))
+		}
+	}
+	return f.notByReadings(setup, result)
+}
+
+// surest is an uncertainty that no bench reaches.
+const surest = 0.01 * geometry.Degree
+
+func more(n int) string {
+	if n == 1 {
+		return "1 more reading"
+	}
+	return fmt.Sprintf("%d more readings", n)
+}
+
+// with is the expanded uncertainty with so many further readings of the mark, and
+// of the piston on each of the sides that have so many: what repeats average
+// falls with their number, and what they share stays.
+func (f Finding) with(ofMark, eachSide int, sides float64) float64 {
+	s := tdc.Spread{Normal: slices.Clone(f.measuring.Normal), Rectangular: f.measuring.Rectangular}
+	own := len(s.Normal) - 1
+	repeats := float64(len(f.Read))
+	s.Normal[own].Standard *= math.Sqrt(repeats / (repeats + float64(ofMark)))
+	s.Normal[own].Degrees += float64(ofMark)
+	for i := range own {
+		s.Normal[i].Standard *= math.Sqrt(sides / (sides + float64(eachSide)))
+		s.Normal[i].Degrees += float64(2 * eachSide)
+	}
+	return joined(s, f.nominal).Expanded()
+}
+
+// notByReadings says what stands in the way of a mark that readings cannot settle.
+func (f Finding) notByReadings(setup tdc.Setup, result tdc.Result) string {
+	in, most := "the protractor's own error", float64(setup.Protractor.Error)/math.Sqrt(3)
+	cure := "a finer protractor, or the limit's side from another method"
+	for _, c := range result.Budget {
+		if (c.Source == tdc.LashSource || c.Source == tdc.ScaleSource || c.Source == tdc.OffsetSource || c.Source == tdc.OffCentre) && float64(c.Angle) > most {
+			in, most, cure = "the "+c.Source, float64(c.Angle), "see what would shrink TDC's uncertainty"
+		}
+	}
+	if u := f.nominal.Standard(); u > most {
+		in, cure = "where it should be", "a nominal angle that is better known"
+	}
+	return fmt.Sprintf("More readings like these would not settle it: it would have to be known to ± %.2g deg, and the doubt in %s stays: %s.",
+		f.Settles.Degrees(), in, cure)
+}
+
+// betterMeasured says how well a shift would have to be measured.
+func (f Finding) betterMeasured() string {
+	low, high := 0.0, f.measuring.Rectangular[0]
+	known := func(u float64) float64 {
+		return joined(tdc.Spread{Rectangular: []float64{u}}, f.nominal).Expanded()
+	}
+	if known(0) > float64(f.Settles) {
+		return "No better measurement of it would settle it: the doubt in where it should be is too great."
+	}
+	for range 40 { // halves a degree to far below any step
+		if middle := (low + high) / 2; known(middle) <= float64(f.Settles) {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	half := geometry.Angle(low * math.Sqrt(3)).Degrees()
+	return fmt.Sprintf("Measured to ± %.2g crank deg or better it would be settled, if it stays where it is.", math.Floor(half*100)/100)
+}
