@@ -49,7 +49,7 @@ func noLayout(trees []*tree, marks []Mark) error {
 			}
 		}
 		if err != nil {
-			return fmt.Errorf("%w (of layout %q)", err, layouts[len(layouts)-1])
+			return &Error{Index: i, Problem: fmt.Sprintf("%v (of layout %q)", err, layouts[len(layouts)-1])}
 		}
 	}
 	return fmt.Errorf("the marks are on members of both layout %q and %q: name those of one, and write it under [drive]", layouts[0], layouts[len(layouts)-1])

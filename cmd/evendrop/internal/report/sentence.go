@@ -10,9 +10,13 @@ import (
 	"evendrop/tdc/mark"
 )
 
-// sentence is what a person can act on.
+// sentence is what a person can act on: what the marks come to, where TDC is, and
+// what to make of each mark.
 func (f Find) sentence() string {
 	var parts []string
+	if text := f.headline(); text != "" {
+		parts = append(parts, text)
+	}
 	for _, r := range f.Results {
 		places := decimals(r.TDC.Expanded.Degrees())
 		whose := "True TDC is"
@@ -23,20 +27,19 @@ func (f Find) sentence() string {
 			whose, f.reads(r.TDC.Angle, places), fixed(r.TDC.Expanded.Degrees(), places)))
 	}
 	for _, m := range f.Marks {
-		parts = append(parts, markSentence(m))
+		if m.Verdict != mark.Within || len(f.Marks) <= fewMarks {
+			parts = append(parts, markSentence(m))
+		}
 	}
 	return strings.Join(parts, " ")
 }
 
+// fewMarks is as many as are each worth a sentence when they are as they should be.
+const fewMarks = 2
+
 // markSentence says how far a mark is off, and what that means.
 func markSentence(m mark.Finding) string {
-	places := decimals(m.Expanded.Degrees())
-	way := "late"
-	if m.Angle < 0 {
-		way = "early"
-	}
-	off := fmt.Sprintf("The %s is %s ± %s deg %s", m.Name, fixed(math.Abs(m.Angle.Degrees()), places),
-		fixed(m.Expanded.Degrees(), places), way)
+	off := fmt.Sprintf("The %s is %s", m.Name, offBy(m.Angle, m.Expanded))
 	limit := plain(m.Limit.Degrees())
 	switch m.Verdict {
 	case mark.Within:
@@ -44,7 +47,7 @@ func markSentence(m mark.Finding) string {
 	case mark.Outside:
 		return fmt.Sprintf("%s: outside its limit of %s deg. Do not time the engine by it.", off, limit)
 	case mark.TooClose:
-		return fmt.Sprintf("%s: too close to its limit of %s deg to call. Take more readings before you judge it.", off, limit)
+		return strings.TrimSpace(fmt.Sprintf("%s: too close to its limit of %s deg to call. %s", off, limit, m.ToSettle))
 	}
 	return off + "; no limit was given to judge it by."
 }
