@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"evendrop/geometry"
@@ -22,6 +23,9 @@ func (f Find) marks(d *document) {
 	var notes []string
 	for _, m := range f.Marks {
 		for _, n := range m.Notes {
+			if strings.HasPrefix(n, "Off by") && f.tdcInDoubt() {
+				continue // said once, of TDC
+			}
 			notes = append(notes, m.Name+": "+n)
 		}
 	}
@@ -119,12 +123,20 @@ func pointing(d mark.Diagnosis) string {
 		return fmt.Sprintf("and no %s explain what the marks show: check what was read, and the nominal angles, before you suspect a part.",
 			counted(d.Tried, "slip"))
 	case len(d.Explanations) > 1:
-		return fmt.Sprintf("and the marks cannot tell between %d explanations of %s; the likeliest points to %s.",
-			len(d.Explanations), counted(d.Tried, "slip"), d.Explanations[0])
+		return fmt.Sprintf("and the marks cannot tell between %s of %s; the likeliest points to %s.",
+			counted(len(d.Explanations), "set"), counted(d.Tried, "slip"), d.Explanations[0])
 	case single(d.Explanations[0]):
 		return fmt.Sprintf("which points to %s.", d.Explanations[0])
 	}
-	return fmt.Sprintf("and the marks cannot tell between the joints named together here: %s.", d.Explanations[0])
+	return fmt.Sprintf("which points to %s; the marks cannot tell between %s.", d.Explanations[0], those(d))
+}
+
+// those is what stands for the joints that an explanation joins by "or".
+func those(d mark.Diagnosis) string {
+	if d.Tried == 1 {
+		return "them"
+	}
+	return "the joints at each \"or\""
 }
 
 // single tells whether an explanation names one joint for every slip.
@@ -137,10 +149,23 @@ func single(e mark.Explanation) bool {
 	return true
 }
 
-// counted is a number of things: "1 slip", "2 slips".
+// tdcInDoubt tells whether the marks point to the TDC that they are held against,
+// likeliest.
+func (f Find) tdcInDoubt() bool {
+	for _, e := range f.Diagnosis.Explanations[:min(1, len(f.Diagnosis.Explanations))] {
+		for _, s := range e.Slips {
+			if slices.Contains(s.Joints, mark.TDCPart) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// counted is a number of things: "one slip", "2 slips".
 func counted(n int, what string) string {
 	if n == 1 {
-		return "1 " + what
+		return "one " + what
 	}
 	return fmt.Sprintf("%d %ss", n, what)
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"evendrop/tdc/mark"
 )
@@ -36,20 +38,21 @@ func (f Find) pointsTo(d *document) {
 // summary says how far the explanations can be relied on.
 func summary(d mark.Diagnosis) string {
 	n := len(d.Explanations)
+	slips := counted(d.Tried, "slip")
 	switch {
 	case n == 0:
-		return fmt.Sprintf("No %s explain these marks. Check what was read, and the nominal angles, before you suspect a part.", counted(d.Tried, "slip"))
+		return fmt.Sprintf("No %s explain these marks. Check what was read, and the nominal angles, before you suspect a part.", slips)
 	case d.Tried == 0:
 		return fmt.Sprintf("Nothing need have moved: alone, no joint that these marks see has moved by more than %.1f deg (95 %%).",
 			math.Ceil(d.DetectionLimit.Degrees()*10)/10)
 	case n > mostShown:
-		return fmt.Sprintf("%d sets of %s each agree with every mark, and the marks cannot tell between them; the likeliest %d:", n, counted(d.Tried, "slip"), mostShown)
+		return fmt.Sprintf("%d sets of %s each agree with every mark, and the marks cannot tell between them. The likeliest %d:", n, slips, mostShown)
 	case n > 1:
-		return fmt.Sprintf("%d sets of %s each agree with every mark, and the marks cannot tell between them. The likeliest first:", n, counted(d.Tried, "slip"))
+		return fmt.Sprintf("%d sets of %s each agree with every mark, and the marks cannot tell between them. The likeliest first:", n, slips)
 	case single(d.Explanations[0]):
-		return fmt.Sprintf("The marks agree with %s and with no other set as small:", counted(d.Tried, "slip"))
+		return fmt.Sprintf("With %s all marks agree, and with no other so few:", slips)
 	}
-	return fmt.Sprintf("The marks agree with %s, and cannot tell between the joints named together:", counted(d.Tried, "slip"))
+	return fmt.Sprintf("With %s all marks agree; they cannot tell between the joints at each \"or\":", slips)
 }
 
 // explained is an explanation, how well it fits, and what its sizes agree with.
@@ -64,7 +67,7 @@ func explained(e mark.Explanation, i, of int) string {
 	text += "."
 	for _, s := range e.Slips {
 		for _, n := range s.Notes {
-			text += " " + n
+			text += " " + capital(n)
 		}
 	}
 	return text
@@ -80,9 +83,24 @@ func looks(list []mark.Look) []string {
 }
 
 func look(l mark.Look) string {
-	what := strings.ToUpper(l.What[:1]) + l.What[1:]
+	text := fmt.Sprintf("%s: tells between %s", capital(l.What), andList(l.Apart))
 	if l.Separation > 0 {
-		return fmt.Sprintf("%s: the answers lie %.0f standard uncertainties apart (%s).", what, l.Separation, strings.Join(l.Apart, ", "))
+		text += fmt.Sprintf(", whose answers lie %.0f standard uncertainties apart", l.Separation)
 	}
-	return fmt.Sprintf("%s (%s).", what, strings.Join(l.Apart, ", "))
+	return text + "."
+}
+
+// capital is text that begins a sentence.
+func capital(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	return string(unicode.ToUpper(first)) + text[size:]
+}
+
+// andList is "a, b and c".
+func andList(words []string) string {
+	last := len(words) - 1
+	if last < 1 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:last], ", ") + " and " + words[last]
 }

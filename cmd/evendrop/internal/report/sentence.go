@@ -26,15 +26,36 @@ func (f Find) sentence() string {
 		parts = append(parts, fmt.Sprintf("%s at %s ± %s deg on the protractor (95 %%).",
 			whose, f.reads(r.TDC.Angle, places), fixed(r.TDC.Expanded.Degrees(), places)))
 	}
-	for _, m := range f.Marks {
-		if m.Verdict != mark.Within || len(f.Marks) <= fewMarks {
-			parts = append(parts, markSentence(m))
-		}
-	}
-	return strings.Join(parts, " ")
+	return strings.Join(append(parts, f.markSentences()...), " ")
 }
 
-// fewMarks is as many as are each worth a sentence when they are as they should be.
+// markSentences is what to make of each mark. A mark among many that is as it
+// should be stays in the table, and so do many that are all outside.
+func (f Find) markSentences() []string {
+	var parts []string
+	outside := 0
+	for _, m := range f.Marks {
+		if m.Verdict == mark.Outside {
+			outside++
+		}
+	}
+	for _, m := range f.Marks {
+		few := len(f.Marks) <= fewMarks
+		if m.Verdict == mark.Outside && outside > fewMarks || m.Verdict == mark.Within && !few {
+			continue
+		}
+		parts = append(parts, markSentence(m))
+	}
+	switch {
+	case f.tdcInDoubt():
+		parts = append(parts, "Before you suspect a part, make sure of TDC and of what the nominal angles count from.")
+	case outside > fewMarks:
+		parts = append(parts, "Do not time the engine by the marks that are outside.")
+	}
+	return parts
+}
+
+// fewMarks is as many as are each worth a sentence.
 const fewMarks = 2
 
 // markSentence says how far a mark is off, and what that means.
