@@ -132,6 +132,9 @@ func (h Healthy) spread() tdc.Spread {
 	return s
 }
 
+// Estimate is where another healthy engine may be expected to show the mark.
+func (h Healthy) Estimate() tdc.Estimate { return h.spread().Estimate(h.Angle) }
+
 // HoldAgainst is the marks with what healthy engines showed in place of their
 // nominal angles; a mark that those lack keeps its own, and one without a limit
 // takes theirs. A mark that is not the same in both is an error.
