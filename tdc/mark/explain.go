@@ -39,6 +39,12 @@ type Explanation struct {
 	members []member
 }
 
+// ByLimits tells whether an explanation stands only because it leaves every mark
+// within its limit: chance alone does not explain what it leaves.
+func (e Explanation) ByLimits() bool {
+	return e.DegreesOfFreedom > 0 && e.ChiSquare > chiSquare95(e.DegreesOfFreedom)
+}
+
 // Slip is a joint that has moved, or one of several.
 type Slip struct {
 	Joints       []string // more than one: nothing measured so far separates them

@@ -72,19 +72,25 @@ func (f Finding) with(ofMark, eachSide int, sides float64) float64 {
 
 // notByReadings says what stands in the way of a mark that readings cannot settle.
 func (f Finding) notByReadings(setup tdc.Setup, result tdc.Result) string {
-	in, most := "the protractor's own error", float64(setup.Protractor.Error)/math.Sqrt(3)
-	cure := "a finer protractor, or the limit's side from another method"
+	in, most, help := "the protractor's own error", float64(setup.Protractor.Error)/math.Sqrt(3), "A finer protractor would help"
 	for _, c := range result.Budget {
-		if (c.Source == tdc.LashSource || c.Source == tdc.ScaleSource || c.Source == tdc.OffsetSource || c.Source == tdc.OffCentre) && float64(c.Angle) > most {
-			in, most, cure = "the "+c.Source, float64(c.Angle), "see what would shrink TDC's uncertainty"
+		if slices.Contains(lasting, c.Source) && float64(c.Angle) > most {
+			in, most, help = "TDC: "+c.Source, float64(c.Angle), "What shrinks TDC's uncertainty would help"
 		}
 	}
-	if u := f.nominal.Standard(); u > most {
-		in, cure = "where it should be", "a nominal angle that is better known"
+	if f.nominal.Standard() > most {
+		in, help = "where it should be", "A nominal angle that is better known would help"
+		if f.Healthy != nil {
+			help = "More healthy engines, kept together, would help"
+		}
 	}
-	return fmt.Sprintf("More readings like these would not settle it: it would have to be known to ± %.2g deg, and the doubt in %s stays: %s.",
-		f.Settles.Degrees(), in, cure)
+	return fmt.Sprintf("More readings like these would not settle it: it has to be known to ± %.2g deg, and most of the doubt is in %s. %s.",
+		f.Settles.Degrees(), in, help)
 }
+
+// lasting is the sources of TDC's uncertainty that more readings like those there
+// are do not shrink.
+var lasting = []string{tdc.LashSource, tdc.ScaleSource, tdc.OffsetSource, tdc.OffCentre}
 
 // betterMeasured says how well a shift would have to be measured.
 func (f Finding) betterMeasured() string {

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"path/filepath"
 	"slices"
@@ -20,19 +21,33 @@ func (f Find) marks(d *document) {
 	if f.Against != nil {
 		d.paragraph(f.against())
 	}
-	var notes []string
-	for _, m := range f.Marks {
-		for _, n := range m.Notes {
-			if strings.HasPrefix(n, "Off by") && f.tdcInDoubt() {
-				continue // said once, of TDC
-			}
-			notes = append(notes, m.Name+": "+n)
-		}
-	}
-	if len(notes) > 0 {
+	if notes := f.markNotes(); len(notes) > 0 {
 		d.bullets(notes)
 	}
 	f.pointsTo(d)
+}
+
+// markNotes is what to bear in mind of the marks. What an offset may make of
+// several is said once, and not at all where the marks point to TDC, of which it
+// is said then.
+func (f Find) markNotes() []string {
+	var notes []string
+	off := map[string][]string{}
+	for _, m := range f.Marks {
+		for _, n := range m.Notes {
+			_, makes, isOff := strings.Cut(n, ", which is what ")
+			switch {
+			case !isOff:
+				notes = append(notes, m.Name+": "+n)
+			case !f.tdcInDoubt():
+				off[makes] = append(off[makes], fmt.Sprintf("%s (%+.1f deg)", m.Name, m.Angle.Degrees()))
+			}
+		}
+	}
+	for _, makes := range slices.Sorted(maps.Keys(off)) {
+		notes = append(notes, andList(off[makes])+": off by what "+strings.NewReplacer("of them its nominal angle counts", "of the two the nominal counts").Replace(makes))
+	}
+	return notes
 }
 
 func (f Find) markTable() table {
@@ -63,6 +78,9 @@ func (f Find) against() string {
 	}
 	text := fmt.Sprintf("What the marks should be is what %s showed (%s), and its uncertainty is in the ±.",
 		counted(len(f.Against.From), "healthy engine"), filepath.Base(f.Against.File))
+	if len(f.Against.From) == 1 {
+		text += " How healthy engines differ among themselves is not: keep several for that."
+	}
 	if len(own) > 0 {
 		text += fmt.Sprintf(" Not in that file, and held against should_be: %s.", strings.Join(own, ", "))
 	}
@@ -118,17 +136,35 @@ func its(marks []mark.Finding) string {
 
 // pointing goes on from a finding: what it points to.
 func pointing(d mark.Diagnosis) string {
+	likely, _ := likely(d)
 	switch {
-	case len(d.Explanations) == 0:
+	case len(likely) == 0:
 		return fmt.Sprintf("and no %s explain what the marks show: check what was read, and the nominal angles, before you suspect a part.",
 			counted(d.Tried, "slip"))
-	case len(d.Explanations) > 1:
+	case len(likely) > 1:
 		return fmt.Sprintf("and the marks cannot tell between %s of %s; the likeliest points to %s.",
-			counted(len(d.Explanations), "set"), counted(d.Tried, "slip"), d.Explanations[0])
-	case single(d.Explanations[0]):
-		return fmt.Sprintf("which points to %s.", d.Explanations[0])
+			counted(len(likely), "set"), counted(d.Tried, "slip"), likely[0])
+	case single(likely[0]):
+		return fmt.Sprintf("which points to %s.", likely[0])
 	}
-	return fmt.Sprintf("which points to %s; the marks cannot tell between %s.", d.Explanations[0], those(d))
+	return fmt.Sprintf("which points to %s; the marks cannot tell between %s.", likely[0], those(d))
+}
+
+// likely is the explanations that chance does not speak against, and the rest,
+// which want marks to be off by as much as their limits allow; all of them when
+// chance speaks against each.
+func likely(d mark.Diagnosis) (likely, byLimits []mark.Explanation) {
+	for _, e := range d.Explanations {
+		if e.ByLimits() {
+			byLimits = append(byLimits, e)
+		} else {
+			likely = append(likely, e)
+		}
+	}
+	if len(likely) == 0 {
+		return byLimits, nil
+	}
+	return likely, byLimits
 }
 
 // those is what stands for the joints that an explanation joins by "or".

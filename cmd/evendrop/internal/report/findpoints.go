@@ -19,12 +19,13 @@ func (f Find) pointsTo(d *document) {
 	diagnosis := f.Diagnosis
 	d.heading("What the marks point to")
 	d.paragraph(summary(diagnosis))
-	if diagnosis.Tried > 0 && len(diagnosis.Explanations) > 0 {
-		var list []string
-		for i, e := range diagnosis.Explanations[:min(mostShown, len(diagnosis.Explanations))] {
-			list = append(list, explained(e, i, len(diagnosis.Explanations)))
-		}
-		d.bullets(list)
+	likely, byLimits := likely(diagnosis)
+	if diagnosis.Tried > 0 && len(likely) > 0 {
+		d.bullets(explained(likely))
+	}
+	if len(byLimits) > 0 {
+		d.paragraph("Far less likely, since marks must then have been off by more than chance, if within their limits, before anything moved:")
+		d.bullets(explained(byLimits))
 	}
 	if len(diagnosis.TellApart) > 0 {
 		d.heading("What would tell them apart, the cheapest first")
@@ -37,7 +38,8 @@ func (f Find) pointsTo(d *document) {
 
 // summary says how far the explanations can be relied on.
 func summary(d mark.Diagnosis) string {
-	n := len(d.Explanations)
+	likely, _ := likely(d)
+	n := len(likely)
 	slips := counted(d.Tried, "slip")
 	switch {
 	case n == 0:
@@ -49,18 +51,28 @@ func summary(d mark.Diagnosis) string {
 		return fmt.Sprintf("%d sets of %s each agree with every mark, and the marks cannot tell between them. The likeliest %d:", n, slips, mostShown)
 	case n > 1:
 		return fmt.Sprintf("%d sets of %s each agree with every mark, and the marks cannot tell between them. The likeliest first:", n, slips)
-	case single(d.Explanations[0]):
-		return fmt.Sprintf("With %s all marks agree, and with no other so few:", slips)
+	case single(likely[0]):
+		return fmt.Sprintf("With %s all marks agree, and with no other so likely:", slips)
 	}
 	return fmt.Sprintf("With %s all marks agree; they cannot tell between the joints at each \"or\":", slips)
 }
 
-// explained is an explanation, how well it fits, and what its sizes agree with.
-func explained(e mark.Explanation, i, of int) string {
-	text := e.String()
-	if of > 1 {
-		text = fmt.Sprintf("%d: %s", i+1, text)
+// explained is explanations in sentences, the first few.
+func explained(list []mark.Explanation) []string {
+	var out []string
+	for i, e := range list[:min(mostShown, len(list))] {
+		text := explanation(e)
+		if len(list) > 1 {
+			text = fmt.Sprintf("%d: %s", i+1, text)
+		}
+		out = append(out, text)
 	}
+	return out
+}
+
+// explanation is its slips, how well it fits, and what its sizes agree with.
+func explanation(e mark.Explanation) string {
+	text := e.String()
 	if e.DegreesOfFreedom > 0 {
 		text += fmt.Sprintf(" (chi-square %.1f with %s of freedom, p = %.2g)", e.ChiSquare, counted(e.DegreesOfFreedom, "degree"), e.P)
 	}
