@@ -120,7 +120,7 @@ func (s Slip) back(after Diagnosis) string {
 	case len(after.Explanations) == 0:
 		return was + fmt.Sprintf(" Now no %s explain them: it cannot be told whether that is back.", slips(after.Tried))
 	case after.Tried == 0:
-		return was + fmt.Sprintf(" Now nothing need have moved: the marks have it back, within %s deg.", size(after.DetectionLimit))
+		return was + fmt.Sprintf(" Now nothing need have moved: the marks have it back%s.", after.within(s.Joints))
 	}
 	for _, now := range after.Explanations[0].Slips {
 		if shares(s.Joints, now.Joints) {
@@ -135,6 +135,20 @@ func (s Slip) back(after Diagnosis) string {
 		}
 	}
 	return was + " Now they no longer do: the marks have it back."
+}
+
+// within says by how much some joints may still be off; nothing of joints that no
+// mark sees any more.
+func (d Diagnosis) within(joints []string) string {
+	var most geometry.Angle
+	for _, j := range joints {
+		limit, seen := d.limits[j]
+		if !seen {
+			return ", as far as they see it"
+		}
+		most = max(most, limit)
+	}
+	return fmt.Sprintf(" to within %.1f deg (95 %%)", math.Ceil(most.Degrees()*10)/10)
 }
 
 // far is how far a slip is, and which way.

@@ -27,6 +27,8 @@ type Diagnosis struct {
 	// DetectionLimit is, when nothing need have moved, by how much any one of the
 	// others may have, as sure as 95 %.
 	DetectionLimit geometry.Angle
+
+	limits map[string]geometry.Angle // the same of each part
 }
 
 // Explanation is a set of slips that agrees with every mark.
@@ -116,7 +118,13 @@ func (x *explainer) diagnosis() Diagnosis {
 		d.Explanations = append(d.Explanations, x.explanation(f))
 	}
 	if len(fits) > 0 && d.Tried == 0 {
-		d.DetectionLimit = x.search.detectionLimit()
+		limits := x.search.limits()
+		d.DetectionLimit, d.limits = slices.Max(limits), map[string]geometry.Angle{}
+		for k, g := range x.groups {
+			for _, j := range g.parts {
+				d.limits[x.system.parts[j].name] = limits[k]
+			}
+		}
 	}
 	d.TellApart = x.tellApart(d.Explanations)
 	return d

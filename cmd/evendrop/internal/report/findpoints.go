@@ -24,7 +24,7 @@ func (f Find) pointsTo(d *document) {
 		d.bullets(explained(likely))
 	}
 	if len(byLimits) > 0 {
-		d.paragraph("Far less likely, since marks must then have been off by more than chance, if within their limits, before anything moved:")
+		d.paragraph("Far less likely, since it leaves marks off by more than chance explains, if within their limits:")
 		d.bullets(explained(byLimits))
 	}
 	if len(diagnosis.TellApart) > 0 {
