@@ -16,10 +16,10 @@ import (
 
 const keepUsage = `evendrop keep JOB [JOB ...] FILE
 
-Stores what the marks of a healthy engine showed, with their uncertainties, so that
-another can be held against them: evendrop find JOB --against FILE. Several jobs of
-one engine family are combined: the mean weighted by what each is known to, with the
-scatter among them.
+Stores what the marks of a healthy engine showed, with their uncertainties, so
+that another can be held against them: evendrop find JOB --against FILE. Several
+jobs of one engine family are combined: the mean weighted by what each is known
+to, with the scatter among them.
 
   --replace                 write over a known-good FILE that is there already
   --as text|markdown|json|csv

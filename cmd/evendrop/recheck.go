@@ -18,8 +18,8 @@ interval holds nought and lies within its limit (1 deg where none is given);
 else it is too close to call.
 
   --as text|markdown|json|csv
-  --strict                  exit status 3 when, after, a mark is outside or too close to
-                            call, or its change is too close to call
+  --strict                  exit status 3 when, after, a mark is outside or too
+                            close to call, or its change is too close to call
 `
 
 func runRecheck(args []string, stdout io.Writer) error {

@@ -110,7 +110,11 @@ func (f Find) headline() string {
 	case len(outside) > 0:
 		return are(outside, len(f.Marks)) + " outside " + its(outside) + ", " + pointing(d)
 	case d.Tried > 0 || d.Explanations == nil:
-		return "No mark is outside its limit, " + strings.Replace(pointing(d), "which points", "but together they point", 1)
+		what := "No mark can be called outside its limit, "
+		if limits == 0 {
+			what = "No limits were given, "
+		}
+		return what + strings.Replace(pointing(d), "which points", "but together the marks point", 1)
 	case len(close) > 0:
 		return are(close, len(f.Marks)) + " too close to " + its(close) + " to call."
 	case limits == len(f.Marks):
