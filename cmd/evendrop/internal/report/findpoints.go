@@ -74,7 +74,7 @@ func explained(list []mark.Explanation) []string {
 func explanation(e mark.Explanation) string {
 	text := e.String()
 	if e.DegreesOfFreedom > 0 {
-		text += fmt.Sprintf(" (chi-square %.1f with %s of freedom, p = %.2g)", e.ChiSquare, counted(e.DegreesOfFreedom, "degree"), e.P)
+		text += fmt.Sprintf(" (chi-square %.1f with %s of freedom, p = %s)", e.ChiSquare, counted(e.DegreesOfFreedom, "degree"), chance(e.P))
 	}
 	text += "."
 	for _, s := range e.Slips {
@@ -83,6 +83,14 @@ func explanation(e mark.Explanation) string {
 		}
 	}
 	return text
+}
+
+// chance is a probability in two digits.
+func chance(p float64) string {
+	if p > 0.095 {
+		return fixed(p, 2)
+	}
+	return fmt.Sprintf("%.1g", p)
 }
 
 // looks is what to look at or read next, in sentences.
@@ -94,8 +102,14 @@ func looks(list []mark.Look) []string {
 	return out
 }
 
+// mostNamed is how many joints a look names.
+const mostNamed = 4
+
 func look(l mark.Look) string {
 	text := fmt.Sprintf("%s: tells between %s", capital(l.What), andList(l.Apart))
+	if len(l.Apart) > mostNamed {
+		text = fmt.Sprintf("%s: bears on %d of them", capital(l.What), len(l.Apart))
+	}
 	if l.Separation > 0 {
 		text += fmt.Sprintf(", whose answers lie %.0f standard uncertainties apart", l.Separation)
 	}

@@ -30,7 +30,8 @@ func (f Find) sentence() string {
 }
 
 // markSentences is what to make of each mark. A mark among many that is as it
-// should be stays in the table, and so do many that are all outside.
+// should be, or cannot be judged, stays in the table, and so do many that are all
+// outside.
 func (f Find) markSentences() []string {
 	var parts []string
 	outside := 0
@@ -41,7 +42,7 @@ func (f Find) markSentences() []string {
 	}
 	for _, m := range f.Marks {
 		few := len(f.Marks) <= fewMarks
-		if m.Verdict == mark.Outside && outside > fewMarks || m.Verdict == mark.Within && !few {
+		if m.Verdict == mark.Outside && outside > fewMarks || !few && (m.Verdict == mark.Within || m.Verdict == mark.NoLimitSaid) {
 			continue
 		}
 		parts = append(parts, markSentence(m))
