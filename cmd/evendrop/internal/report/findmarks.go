@@ -143,8 +143,7 @@ func pointing(d mark.Diagnosis) string {
 	likely, _ := likely(d)
 	switch {
 	case len(likely) == 0:
-		return fmt.Sprintf("and no %s explain what the marks show: check what was read, and the nominal angles, before you suspect a part.",
-			counted(d.Tried, "slip"))
+		return fmt.Sprintf("and %s what the marks show: check what was read, and the nominal angles, before you suspect a part.", none(d.Tried))
 	case len(likely) > 1:
 		return fmt.Sprintf("and the marks cannot tell between %s of %s; the likeliest points to %s.",
 			counted(len(likely), "set"), counted(d.Tried, "slip"), likely[0])
@@ -169,6 +168,14 @@ func likely(d mark.Diagnosis) (likely, byLimits []mark.Explanation) {
 		return byLimits, nil
 	}
 	return likely, byLimits
+}
+
+// none says that not so many slips explain.
+func none(slips int) string {
+	if slips == 1 {
+		return "no single slip explains"
+	}
+	return fmt.Sprintf("no %d slips explain", slips)
 }
 
 // those is what stands for the joints that an explanation joins by "or".

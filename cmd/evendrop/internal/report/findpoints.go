@@ -43,7 +43,7 @@ func summary(d mark.Diagnosis) string {
 	slips := counted(d.Tried, "slip")
 	switch {
 	case n == 0:
-		return fmt.Sprintf("No %s explain these marks. Check what was read, and the nominal angles, before you suspect a part.", slips)
+		return capital(none(d.Tried)) + " these marks. Check what was read, and the nominal angles, before you suspect a part."
 	case d.Tried == 0:
 		return fmt.Sprintf("Nothing need have moved: alone, no joint that these marks see has moved by more than %.1f deg (95 %%).",
 			math.Ceil(d.DetectionLimit.Degrees()*10)/10)
