@@ -1,24 +1,25 @@
 package main
 
 import (
-	"fmt"
 	"io"
 
 	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/tdc"
 	"evendrop/tdc/job"
-	"evendrop/tdc/mark"
 )
 
 const findUsage = `evendrop find JOB
 evendrop find --readings FILE [--stroke MM --rod MM] [...]
 
-TDC by every method, how sure it is, and the marks against it.
+TDC by every method, how sure it is, the marks against it, and the joints of the
+drive that they point to.
 
   --as text|markdown|json|csv
   --every-reading           a table of each reading with its residual
   --trials N                also draw the whole job N times anew (JCGM 101), such as 100000
   --seed N                  of the trials, 1 unless stated: the same seed gives the same numbers
+  --against FILE            hold the marks against a known-good file (evendrop keep)
+                            in place of their should_be
   --strict                  exit status 3 when a mark is outside or too close to call
 
 Without a job file:
@@ -46,6 +47,7 @@ func runFind(args []string, stdout io.Writer) error {
 	as := flags.String("as", "text", "")
 	every := flags.Bool("every-reading", false, "")
 	strict := flags.Bool("strict", false, "")
+	against := flags.String("against", "", "")
 	trials := flags.Int("trials", 0, "")
 	seed := flags.Uint64("seed", 1, "")
 	bare := newBareJob(flags)
@@ -60,10 +62,15 @@ func runFind(args []string, stdout io.Writer) error {
 	if err != nil {
 		return err
 	}
+	j, known, err := holdAgainst(j, *against)
+	if err != nil {
+		return err
+	}
 	answer, err := find(j)
 	if err != nil {
 		return err
 	}
+	answer.Against = known
 	answer.EveryReading = *every
 	if *trials != 0 {
 		if answer.Trials, err = drawTrials(answer.Results, *trials, *seed); err != nil {
@@ -91,10 +98,7 @@ func find(j job.Job) (report.Find, error) {
 	}
 	answer.Throws = tdc.Throws(j.Cylinders, answer.Results)
 	answer.Index = tdc.WheelIndex(answer.Results, answer.Throws)
-	if len(j.Marks) > 0 && j.Cylinders[0].Number != 1 {
-		return answer, fmt.Errorf("%s: marks count from cylinder 1's TDC, and the job has none: add a [[cylinder]] with number = 1", j.File)
-	}
 	var err error
-	answer.Marks, err = mark.Judge(j.Setup, answer.Results[0], j.Drive, j.Marks)
+	answer.Marks, answer.Diagnosis, err = judge(j, answer.Results[0])
 	return answer, err
 }

@@ -29,6 +29,8 @@ type command struct {
 func commands() []command {
 	return []command{
 		{"find", "find JOB", "the main job: TDC by every method, its uncertainty, the marks", runFind},
+		{"keep", "keep JOB FILE", "store a healthy engine's marks as known-good", runKeep},
+		{"recheck", "recheck BEFORE AFTER", "two jobs side by side: what changed, and by how much", runRecheck},
 		{"halve", "halve A B [A B ...]", "TDC from pairs of angles at equal drop or stop contacts, no file", runHalve},
 		{"motion", "motion --stroke --rod", "how the piston moves near TDC: drop, dwell, volume, picture", runMotion},
 		{"convert", "convert VALUE UNIT", "teeth, mm at a radius, cam degrees and crank degrees, one as the others", runConvert},

@@ -19,6 +19,7 @@ func (d *decoder) decode() error {
 	err := root.read(
 		field{"unit", oneOf(&d.job.Unit, "mm", "in")},
 		field{"title", text(&d.job.Title)},
+		field{"date", date(&d.job.Date)},
 		field{"engine", one(d.engine)},
 		field{"protractor", one(d.protractorTable)},
 		field{"gauge", one(d.gauge)},

@@ -62,5 +62,6 @@ func (d *decoder) joint(t *table) error {
 		return faultf(t.at, "%s: the drive has a layout already, %q: leave out the one or the other", t.name, d.job.Drive.Layout)
 	}
 	d.job.Drive.Joints = append(d.job.Drive.Joints, j)
+	d.job.jointLines = append(d.job.jointLines, lineOf(d.doc.data, t.at))
 	return nil
 }

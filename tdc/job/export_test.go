@@ -5,6 +5,15 @@ import "strconv"
 // Parse is the reading of a job file without a file system, for tests.
 var Parse = parse
 
+// ParseKnownGood is the reading of a known-good file without a file system.
+var ParseKnownGood = parseKnownGood
+
+// WithoutLines is a job that does not know which lines its marks are from.
+func (j Job) WithoutLines() Job {
+	j.markLines, j.jointLines = nil, nil
+	return j
+}
+
 // Outline is every key of a job file with its text, if that is what it has, as
 // the document holds them.
 func Outline(data []byte) (map[string]string, error) {

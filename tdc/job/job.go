@@ -16,11 +16,14 @@ import (
 type Job struct {
 	File      string // as it was named
 	Title     string
+	Date      string // as it was written; "" unless said
 	Unit      string // "mm" or "in", what bare lengths are written in
 	Setup     tdc.Setup
 	Cylinders []tdc.Cylinder // by number
 	Drive     mark.Drive
 	Marks     []mark.Mark
+
+	markLines, jointLines []int // of the tables that they were read from
 }
 
 // Open reads a job file and the readings files it names. Those are looked for

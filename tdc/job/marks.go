@@ -38,6 +38,7 @@ func (d *decoder) mark(t *table) error {
 	}
 	m.HasLimit = t.has("limit")
 	d.job.Marks = append(d.job.Marks, m)
+	d.job.markLines = append(d.job.markLines, lineOf(d.doc.data, t.at))
 	return nil
 }
 

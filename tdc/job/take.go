@@ -22,6 +22,16 @@ func text(into *string) func(value) error {
 	}
 }
 
+// date takes a date, bare as TOML has it or as a text.
+func date(into *string) func(value) error {
+	return func(v value) error {
+		if v.kind == dateKind {
+			v.kind = textKind
+		}
+		return text(into)(v)
+	}
+}
+
 // name takes a text that is not empty.
 func name(into *string) func(value) error {
 	return func(v value) error {

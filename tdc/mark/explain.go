@@ -27,6 +27,8 @@ type Diagnosis struct {
 	// DetectionLimit is, when nothing need have moved, by how much any one of the
 	// others may have, as sure as 95 %.
 	DetectionLimit geometry.Angle
+
+	limits map[string]geometry.Angle // the same of each part
 }
 
 // Explanation is a set of slips that agrees with every mark.
@@ -37,6 +39,12 @@ type Explanation struct {
 	P                float64 // of a greater chi-square by chance; not a number without degrees of freedom
 
 	members []member
+}
+
+// ByLimits tells whether an explanation stands only because it leaves every mark
+// within its limit: chance alone does not explain what it leaves.
+func (e Explanation) ByLimits() bool {
+	return e.DegreesOfFreedom > 0 && e.ChiSquare > chiSquare95(e.DegreesOfFreedom)
 }
 
 // Slip is a joint that has moved, or one of several.
@@ -110,7 +118,13 @@ func (x *explainer) diagnosis() Diagnosis {
 		d.Explanations = append(d.Explanations, x.explanation(f))
 	}
 	if len(fits) > 0 && d.Tried == 0 {
-		d.DetectionLimit = x.search.detectionLimit()
+		limits := x.search.limits()
+		d.DetectionLimit, d.limits = slices.Max(limits), map[string]geometry.Angle{}
+		for k, g := range x.groups {
+			for _, j := range g.parts {
+				d.limits[x.system.parts[j].name] = limits[k]
+			}
+		}
 	}
 	d.TellApart = x.tellApart(d.Explanations)
 	return d

@@ -3,6 +3,7 @@ package mark
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"evendrop/geometry"
 	"evendrop/tdc"
@@ -11,28 +12,33 @@ import (
 // Finding is a mark against TDC, or against the member it was measured from.
 type Finding struct {
 	Mark
-	Position     geometry.Angle // crank, after TDC; of marks read on the protractor
-	Nominal      geometry.Angle // crank, after TDC
+	Position     geometry.Angle // crank, after TDC; the shift of a mark measured without the protractor
+	Nominal      geometry.Angle // what Position should be
 	tdc.Estimate                // Angle is how far it is off, late positive
 	Verdict      Verdict
 	Settles      geometry.Angle // the expanded uncertainty that would call one too close to call
+	ToSettle     string         // what would bring it there, in words; empty unless it is too close
 	Notes        []string       // what to bear in mind of it
 
-	period geometry.Angle // the shift is known but for whole ones
-	shared []float64      // radians: the part of its uncertainty that each source leaves all marks
+	period    geometry.Angle // the shift is known but for whole ones
+	measuring tdc.Spread     // of Position
+	nominal   tdc.Spread     // of Nominal
+	ofTDC     []float64      // radians: the part of Position's uncertainty that each source leaves all marks
+	shared    []float64      // ofTDC, and what the nominals share
 }
 
-// Judge holds each mark against the TDC that result found.
+// Judge holds each mark against the TDC that result found. What is wrong with a
+// mark or the drive is an *Error.
 func Judge(setup tdc.Setup, result tdc.Result, drive Drive, marks []Mark) ([]Finding, error) {
 	t, err := treeFor(drive, marks)
 	if err != nil {
 		return nil, err
 	}
 	findings := make([]Finding, 0, len(marks))
-	for _, m := range marks {
+	for i, m := range marks {
 		f, err := t.judge(setup, result, m)
 		if err != nil {
-			return nil, fmt.Errorf("mark %q: %w", m.Name, err)
+			return nil, ofMark(i, m, "%v", err)
 		}
 		findings = append(findings, f)
 	}
@@ -41,20 +47,21 @@ func Judge(setup tdc.Setup, result tdc.Result, drive Drive, marks []Mark) ([]Fin
 
 func (t *tree) judge(setup tdc.Setup, result tdc.Result, m Mark) (Finding, error) {
 	f := Finding{Mark: m, Verdict: NoLimitSaid}
-	look := f.measured
 	if m.Off == nil {
-		look = f.readOff
-	}
-	off, spread, err := look(t, setup, result)
-	if err != nil {
+		f.readOff(t, result)
+	} else if err := f.measured(t); err != nil {
 		return Finding{}, err
 	}
-	f.Estimate = spread.Estimate(wrapped(off, f.period))
+	if err := f.holdAgainst(setup); err != nil {
+		return Finding{}, err
+	}
+	f.Estimate = joined(f.measuring, f.nominal).Estimate(wrapped(f.Position-f.Nominal, f.period))
 	if m.HasLimit {
 		f.Verdict = Decide(f.Angle, f.Expanded, m.Limit)
 	}
 	if f.Verdict == TooClose {
 		f.Settles = Settles(f.Angle, m.Limit)
+		f.ToSettle = f.toSettle(setup, result)
 	}
 	if note := offsetNote(setup, f); note != "" {
 		f.Notes = append(f.Notes, note)
@@ -64,45 +71,67 @@ func (t *tree) judge(setup tdc.Setup, result tdc.Result, m Mark) (Finding, error
 
 // measured is a shift that was measured without the protractor. A cam comes
 // round once in two turns of the crank.
-func (f *Finding) measured(t *tree, _ tdc.Setup, _ tdc.Result) (geometry.Angle, tdc.Spread, error) {
+func (f *Finding) measured(t *tree) error {
 	off, half, assumed, err := t.crankAngle(f.Mark)
 	if err != nil {
-		return 0, tdc.Spread{}, err
+		return err
 	}
 	if assumed {
 		f.Notes = append(f.Notes, fmt.Sprintf("Its known_to is not stated: taken as %s deg of crank.", plain(half.Degrees())))
 	}
+	f.Position = off
 	f.period = geometry.Turn
 	if t.atCamSpeed(f.On) || t.atCamSpeed(orElse(f.Against, crank)) {
 		f.period = 2 * geometry.Turn
 	}
-	return off, tdc.Spread{Rectangular: []float64{float64(half) / math.Sqrt(3)}}, nil
+	f.measuring = tdc.Spread{Rectangular: []float64{float64(half) / math.Sqrt(3)}}
+	return nil
 }
 
-// readOff is the shift of a mark whose place was read on the protractor. Only a
-// reading past 360 deg tells which turn of the cycle it was taken in.
-func (f *Finding) readOff(t *tree, setup tdc.Setup, result tdc.Result) (geometry.Angle, tdc.Spread, error) {
-	var spread tdc.Spread
-	f.Position, spread = result.After(f.Read)
-	f.shared = result.Shared(f.Read)
+// readOff is a mark whose place was read on the protractor. Only a reading past
+// 360 deg tells which turn of the cycle it was taken in.
+func (f *Finding) readOff(t *tree, result tdc.Result) {
+	f.Position, f.measuring = result.After(f.Read)
+	f.ofTDC = result.Shared(f.Read)
 	f.period = geometry.Turn
 	if t.atCamSpeed(f.On) && countsTwoTurns(f.Read) {
 		f.period = 2 * geometry.Turn
 		turns := math.Round(float64((f.Read[0] - result.TDC.Angle - f.Position) / geometry.Turn))
 		f.Position = wrapped(f.Position+geometry.Angle(turns)*geometry.Turn, f.period)
 	}
-	f.Nominal = f.ShouldBe
-	if f.Zero == Throw {
+}
+
+// holdAgainst sets where the mark should be and how sure that is: what healthy
+// engines showed, or the nominal angle. What nominals of one origin share comes
+// after what positions share: the doubt in the offset, then the healthy TDC.
+func (f *Finding) holdAgainst(setup tdc.Setup) error {
+	var ofOffset, ofHealthy float64
+	switch {
+	case f.Healthy != nil:
+		f.Nominal, f.nominal = f.Healthy.Angle, f.Healthy.spread()
+		f.period = min(f.period, f.Healthy.period())
+		ofHealthy = float64(f.Healthy.OfTDC)
+	case f.Off != nil:
+	case f.Zero == Throw:
 		toTDC, half, err := setup.ThrowToTDC()
 		if err != nil {
-			return 0, spread, err
+			return err
 		}
-		f.Nominal -= toTDC
-		u := float64(half) / math.Sqrt(3)
-		spread.Rectangular = append(spread.Rectangular, u)
-		f.shared = append(f.shared, u)
+		f.Nominal = f.ShouldBe - toTDC
+		ofOffset = float64(half) / math.Sqrt(3)
+		f.nominal.Rectangular = []float64{ofOffset}
+	default:
+		f.Nominal = f.ShouldBe
 	}
-	return f.Position - f.Nominal, spread, nil
+	if f.Off == nil {
+		f.shared = append(append(f.shared, f.ofTDC...), ofOffset, ofHealthy)
+	}
+	return nil
+}
+
+// joined is the spread of a sum.
+func joined(a, b tdc.Spread) tdc.Spread {
+	return tdc.Spread{Normal: slices.Concat(a.Normal, b.Normal), Rectangular: slices.Concat(a.Rectangular, b.Rectangular)}
 }
 
 // countsTwoTurns tells whether angles were read on a scale of 720 deg.

@@ -3,6 +3,7 @@ package mark
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 	"time"
 
@@ -125,7 +126,7 @@ func TestDetectionLimitHolds(t *testing.T) {
 			continue
 		}
 		missed++
-		if math.Abs(size) <= x.search.detectionLimit().Degrees() {
+		if math.Abs(size) <= slices.Max(x.search.limits()).Degrees() {
 			held++
 		}
 	}

@@ -30,7 +30,9 @@ var sensors = map[string]string{
 	"exhaust wheel": "exhaust cam sensor",
 }
 
-const tdcPart = "TDC of cylinder 1"
+// TDCPart is what is said to have moved when the marks agree with one another and
+// not with the piston.
+const TDCPart = "TDC of cylinder 1"
 
 // system is what the marks measure: mark i is off by the sum over parts j of
 // incidence[i][j] times how late part j has moved.
@@ -59,7 +61,7 @@ func newSystem(t *tree, marks []Mark) *system {
 			s.parts = append(s.parts, part{name: m.Name + " itself", kind: ground, mark: i})
 		}
 	}
-	s.parts = append(s.parts, part{name: tdcPart, kind: zeroPoint})
+	s.parts = append(s.parts, part{name: TDCPart, kind: zeroPoint})
 	for i, m := range marks {
 		row := s.row(m.On, orElse(m.Against, crank))
 		for j, p := range s.parts {

@@ -3,6 +3,7 @@ package mark
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 
@@ -88,7 +89,7 @@ func (x *explainer) choose(hypotheses []hypothesis, looks []Look) []Look {
 	var chosen []Look
 	for _, l := range looks {
 		var left []pair
-		least, apart := math.Inf(1), map[int]bool{}
+		least, apart, fewest := math.Inf(1), map[int]bool{}, 0 // apart: of the pairs that differ least
 		for _, p := range open {
 			separation := l.between(p.a, p.b)
 			if separation < clear {
@@ -96,7 +97,11 @@ func (x *explainer) choose(hypotheses []hypothesis, looks []Look) []Look {
 				continue
 			}
 			least = math.Min(least, separation)
-			p.differ(apart)
+			if own := p.differ(); len(apart) == 0 || len(own) < fewest {
+				apart, fewest = own, len(own)
+			} else if len(own) == fewest {
+				maps.Copy(apart, own)
+			}
 		}
 		if len(left) == len(open) {
 			continue
@@ -110,13 +115,15 @@ func (x *explainer) choose(hypotheses []hypothesis, looks []Look) []Look {
 	return chosen
 }
 
-// differ adds the parts that only one of the two has.
-func (p pair) differ(apart map[int]bool) {
+// differ is the parts that only one of the two has.
+func (p pair) differ() map[int]bool {
+	own := map[int]bool{}
 	for _, m := range append(slices.Clone(p.a), p.b...) {
 		if p.a.has(m.part) != p.b.has(m.part) {
-			apart[m.part] = true
+			own[m.part] = true
 		}
 	}
+	return own
 }
 
 // names lists the parts in their order.

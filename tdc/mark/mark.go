@@ -48,4 +48,5 @@ type Mark struct {
 	HasLimit bool
 	Certain  bool // machined on its member
 	Source   string
+	Healthy  *Healthy // what it is held against in place of ShouldBe; nil without
 }

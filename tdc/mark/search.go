@@ -152,15 +152,15 @@ func (s *search) explains(off []float64, set []int, x []float64, chi float64, de
 	return true
 }
 
-// detectionLimit is by how much any one group may have moved alone, as sure as
-// 95 %, the marks being what they are.
-func (s *search) detectionLimit() geometry.Angle {
-	most := 0.0
+// limits is by how much each group may have moved alone, as sure as 95 %, the
+// marks being what they are.
+func (s *search) limits() []geometry.Angle {
+	limits := make([]geometry.Angle, len(s.groups))
 	for j := range s.groups {
 		x, u := s.turns[0].by[j]/s.gram[j][j], 1/math.Sqrt(s.gram[j][j])
-		most = math.Max(most, math.Abs(x)+normal95*u)
+		limits[j] = geometry.Angle(math.Abs(x) + normal95*u)
 	}
-	return geometry.Angle(most)
+	return limits
 }
 
 // chiSquare95 is the 0.95 quantile of chi-square.

@@ -41,15 +41,15 @@ func treeFor(d Drive, marks []Mark) (*tree, error) {
 // noLayout says what keeps the marks from any layout: one of them, or that they
 // are on members of several.
 func noLayout(trees []*tree, marks []Mark) error {
-	for _, m := range marks {
+	for i, m := range marks {
 		var err error
 		for _, t := range trees {
-			if err = t.check([]Mark{m}); err == nil {
+			if err = t.checkMark(i, m); err == nil {
 				break
 			}
 		}
 		if err != nil {
-			return fmt.Errorf("%w (of layout %q)", err, layouts[len(layouts)-1])
+			return &Error{Index: i, Problem: fmt.Sprintf("%v (of layout %q)", err, layouts[len(layouts)-1])}
 		}
 	}
 	return fmt.Errorf("the marks are on members of both layout %q and %q: name those of one, and write it under [drive]", layouts[0], layouts[len(layouts)-1])
@@ -63,21 +63,21 @@ func newTree(d Drive) (*tree, error) {
 		_, twice := t.by[j.Carried]
 		switch {
 		case j.Carried == crank:
-			return nil, fmt.Errorf("joint %q: the crank carries the others: name it as a carrier only", j.name())
+			return nil, ofJoint(i, j, "the crank carries the others: name it as a carrier only")
 		case twice:
-			return nil, fmt.Errorf("joint %q: %q is carried already, by %q: leave one of the two out", j.name(), j.Carried, t.joints[t.by[j.Carried]].Carrier)
+			return nil, ofJoint(i, j, "%q is carried already, by %q: leave one of the two out", j.Carried, t.joints[t.by[j.Carried]].Carrier)
 		}
 		t.by[j.Carried] = i
 	}
-	for _, j := range t.joints {
+	for i, j := range t.joints {
 		member := j.Carried
 		for range t.joints {
-			if i, carried := t.by[member]; carried {
-				member = t.joints[i].Carrier
+			if by, carried := t.by[member]; carried {
+				member = t.joints[by].Carrier
 			}
 		}
 		if member != crank {
-			return nil, fmt.Errorf("joint %q: nothing joins it to the crank: add a [[joint]] with carried = %q and the member that carries it", j.name(), member)
+			return nil, ofJoint(i, j, "nothing joins it to the crank: add a [[joint]] with carried = %q and the member that carries it", member)
 		}
 	}
 	return t, nil
@@ -86,18 +86,25 @@ func newTree(d Drive) (*tree, error) {
 // check refuses marks on members that the tree lacks, and a reading on the
 // protractor that is not against the crank.
 func (t *tree) check(marks []Mark) error {
-	for _, m := range marks {
-		for _, member := range []string{m.On, orElse(m.Against, crank)} {
-			if _, has := t.by[member]; !has && member != crank {
-				return fmt.Errorf("mark %q: the drive has no member %q: expected one of %s", m.Name, member, t.members())
-			}
+	for i, m := range marks {
+		if err := t.checkMark(i, m); err != nil {
+			return err
 		}
-		switch {
-		case m.On == orElse(m.Against, crank) && m.On != crank:
-			return fmt.Errorf("mark %q: it is measured against the member it is on, %q: name another", m.Name, m.On)
-		case m.Off == nil && orElse(m.Against, crank) != crank:
-			return fmt.Errorf("mark %q: read on the protractor, a mark is against the crank, not the %s: leave out against, or give off", m.Name, m.Against)
+	}
+	return nil
+}
+
+func (t *tree) checkMark(i int, m Mark) error {
+	for _, member := range []string{m.On, orElse(m.Against, crank)} {
+		if _, has := t.by[member]; !has && member != crank {
+			return ofMark(i, m, "the drive has no member %q: expected one of %s", member, t.members())
 		}
+	}
+	switch {
+	case m.On == orElse(m.Against, crank) && m.On != crank:
+		return ofMark(i, m, "it is measured against the member it is on, %q: name another", m.On)
+	case m.Off == nil && orElse(m.Against, crank) != crank:
+		return ofMark(i, m, "read on the protractor, a mark is against the crank, not the %s: leave out against, or give off", m.Against)
 	}
 	return nil
 }

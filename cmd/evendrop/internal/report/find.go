@@ -20,6 +20,9 @@ type Find struct {
 	Throws  []tdc.Throw    // one a cylinder, when there are several
 	Index   tdc.Index      // of the wheel, by the throws
 	Marks   []mark.Finding // against cylinder 1
+	// Diagnosis is what the marks point to.
+	Diagnosis mark.Diagnosis
+	Against   *job.KnownGood // what the marks are held against; nil without
 	// EveryReading asks for the table of readings in text and Markdown.
 	EveryReading bool
 }
@@ -39,9 +42,7 @@ func (f Find) document() document {
 		}
 	}
 	f.throws(&d)
-	if len(f.Marks) > 0 {
-		d.table(f.markTable())
-	}
+	f.marks(&d)
 	for _, r := range f.Results {
 		if len(r.Warnings) > 0 {
 			d.bullets(f.warnings(r))
@@ -146,24 +147,6 @@ func (f Find) readingTable(r tdc.Result) table {
 		t.rows = append(t.rows, []string{
 			strconv.Itoa(j.Line), j.Turn.String(), f.reads(j.Angle, 2),
 			fixed(f.Job.Setup.Gauge.Falling(j.Depth).Millimetres(), 3), signed(j.Residual.Millimetres(), 4), fixed(j.Weight, 2), suspect,
-		})
-	}
-	return t
-}
-
-func (f Find) markTable() table {
-	t := table{header: []string{"Mark, crank deg", "read", "should be", "off by", "± (95 %)", "limit", "verdict"}}
-	for _, m := range f.Marks {
-		places := decimals(m.Expanded.Degrees())
-		position, nominal, limit := "", "", ""
-		if m.Off == nil {
-			position, nominal = fixed(m.Position.Degrees(), places), fixed(m.Nominal.Degrees(), places)
-		}
-		if m.HasLimit {
-			limit = plain(m.Limit.Degrees())
-		}
-		t.rows = append(t.rows, []string{
-			m.Name, position, nominal, signed(m.Angle.Degrees(), places), fixed(m.Expanded.Degrees(), places), limit, string(m.Verdict),
 		})
 	}
 	return t

@@ -25,16 +25,7 @@ func (f Find) CSV() ([]byte, error) {
 			})
 		}
 	}
-	for _, m := range f.Marks {
-		limit := ""
-		if m.HasLimit {
-			limit = digits(m.Limit.Degrees())
-		}
-		rows = append(rows, []string{
-			"mark", "", m.Name, digits(m.Angle.Degrees()), digits(m.Uncertainty.Degrees()),
-			digits(m.Expanded.Degrees()), limit, string(m.Verdict), "",
-		})
-	}
+	rows = append(rows, f.markRows()...)
 	return csvOf(rows)
 }
 

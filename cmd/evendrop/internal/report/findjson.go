@@ -14,15 +14,14 @@ import (
 const format = 1
 
 type findJSON struct {
-	Program      string            `json:"program"`
-	Format       int               `json:"format"`
-	Title        string            `json:"title"`
-	Cylinders    []cylinderJSON    `json:"cylinders"`
-	Throws       []throwJSON       `json:"throws"`
-	Marks        []markJSON        `json:"marks"`
-	Explanations []explanationJSON `json:"explanations"`
-	TellApart    []string          `json:"tell_apart"`
-	Cautions     []string          `json:"cautions"`
+	Program   string         `json:"program"`
+	Format    int            `json:"format"`
+	Title     string         `json:"title"`
+	Cylinders []cylinderJSON `json:"cylinders"`
+	Throws    []throwJSON    `json:"throws"`
+	Marks     []markJSON     `json:"marks"`
+	pointsJSON
+	Cautions []string `json:"cautions"`
 }
 
 type cylinderJSON struct {
@@ -132,24 +131,12 @@ type goBackJSON struct {
 	AfterUncertainty  float64 `json:"after_standard_uncertainty_mm"`
 }
 
-type markJSON struct {
-	Name        string   `json:"name"`
-	On          string   `json:"on"`
-	Off         float64  `json:"off_deg"`
-	Uncertainty float64  `json:"standard_uncertainty_deg"`
-	Expanded    float64  `json:"expanded_uncertainty_deg"`
-	Limit       *float64 `json:"limit_deg"`
-	Verdict     *string  `json:"verdict"`
-}
-
-type explanationJSON struct{}
-
 // JSON is the answer as JSON.
 func (f Find) JSON() ([]byte, error) {
 	out := findJSON{
 		Program: "evendrop", Format: format, Title: f.Job.Title,
-		Cylinders: []cylinderJSON{}, Throws: []throwJSON{}, Marks: []markJSON{},
-		Explanations: []explanationJSON{}, TellApart: []string{}, Cautions: []string{},
+		Cylinders: []cylinderJSON{}, Throws: []throwJSON{},
+		Marks: f.marksJSON(), pointsJSON: f.pointsJSON(), Cautions: []string{},
 	}
 	for i, r := range f.Results {
 		c := f.cylinderJSON(r)
@@ -160,16 +147,6 @@ func (f Find) JSON() ([]byte, error) {
 	}
 	for _, t := range f.Throws {
 		out.Throws = append(out.Throws, f.throwJSON(t))
-	}
-	for _, m := range f.Marks {
-		j := markJSON{
-			Name: m.Name, On: m.On, Off: m.Angle.Degrees(), Uncertainty: m.Uncertainty.Degrees(), Expanded: m.Expanded.Degrees(),
-		}
-		if m.HasLimit {
-			limit, verdict := m.Limit.Degrees(), string(m.Verdict)
-			j.Limit, j.Verdict = &limit, &verdict
-		}
-		out.Marks = append(out.Marks, j)
 	}
 	for _, c := range cautionList {
 		out.Cautions = append(out.Cautions, c.hazard+": "+c.advice)

@@ -10,9 +10,13 @@ import (
 	"evendrop/tdc/mark"
 )
 
-// sentence is what a person can act on.
+// sentence is what a person can act on: what the marks come to, where TDC is, and
+// what to make of each mark.
 func (f Find) sentence() string {
 	var parts []string
+	if text := f.headline(); text != "" {
+		parts = append(parts, text)
+	}
 	r, whose := f.Results[0], "True TDC is"
 	if len(f.Results) > 1 {
 		whose = fmt.Sprintf("Cylinder %d's true TDC is", r.Number)
@@ -21,21 +25,42 @@ func (f Find) sentence() string {
 	parts = append(parts, fmt.Sprintf("%s at %s ± %s deg on the protractor (95 %%).",
 		whose, f.reads(r.TDC.Angle, places), fixed(r.TDC.Expanded.Degrees(), places)))
 	parts = append(parts, f.throwSentences()...)
+	return strings.Join(append(parts, f.markSentences()...), " ")
+}
+
+// markSentences is what to make of each mark. A mark among many that is as it
+// should be, or cannot be judged, stays in the table, and so do many that are all
+// outside.
+func (f Find) markSentences() []string {
+	var parts []string
+	outside := 0
 	for _, m := range f.Marks {
+		if m.Verdict == mark.Outside {
+			outside++
+		}
+	}
+	for _, m := range f.Marks {
+		few := len(f.Marks) <= fewMarks
+		if m.Verdict == mark.Outside && outside > fewMarks || !few && (m.Verdict == mark.Within || m.Verdict == mark.NoLimitSaid) {
+			continue
+		}
 		parts = append(parts, markSentence(m))
 	}
-	return strings.Join(parts, " ")
+	switch {
+	case f.tdcInDoubt():
+		parts = append(parts, "Before you suspect a part, make sure of TDC and of what the nominal angles count from.")
+	case outside > fewMarks:
+		parts = append(parts, "Do not time the engine by the marks that are outside.")
+	}
+	return parts
 }
+
+// fewMarks is as many as are each worth a sentence.
+const fewMarks = 2
 
 // markSentence says how far a mark is off, and what that means.
 func markSentence(m mark.Finding) string {
-	places := decimals(m.Expanded.Degrees())
-	way := "late"
-	if m.Angle < 0 {
-		way = "early"
-	}
-	off := fmt.Sprintf("The %s is %s ± %s deg %s", m.Name, fixed(math.Abs(m.Angle.Degrees()), places),
-		fixed(m.Expanded.Degrees(), places), way)
+	off := fmt.Sprintf("The %s is %s", m.Name, offBy(m.Angle, m.Expanded))
 	limit := plain(m.Limit.Degrees())
 	switch m.Verdict {
 	case mark.Within:
@@ -43,7 +68,7 @@ func markSentence(m mark.Finding) string {
 	case mark.Outside:
 		return fmt.Sprintf("%s: outside its limit of %s deg. Do not time the engine by it.", off, limit)
 	case mark.TooClose:
-		return fmt.Sprintf("%s: too close to its limit of %s deg to call. Take more readings before you judge it.", off, limit)
+		return strings.TrimSpace(fmt.Sprintf("%s: too close to its limit of %s deg to call. %s", off, limit, m.ToSettle))
 	}
 	return off + "; no limit was given to judge it by."
 }

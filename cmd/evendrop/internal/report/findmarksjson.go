@@ -1,0 +1,157 @@
+package report
+
+import (
+	"strings"
+
+	"evendrop/tdc/mark"
+)
+
+type markJSON struct {
+	Name        string   `json:"name"`
+	On          string   `json:"on"`
+	Against     *string  `json:"against"`       // null: the crank
+	Read        *float64 `json:"read_deg"`      // after TDC; null: measured without the protractor
+	ShouldBe    *float64 `json:"should_be_deg"` // null: measured without the protractor
+	Off         float64  `json:"off_deg"`
+	Uncertainty float64  `json:"standard_uncertainty_deg"`
+	Expanded    float64  `json:"expanded_uncertainty_deg"`
+	Limit       *float64 `json:"limit_deg"`
+	Verdict     *string  `json:"verdict"`
+	Source      *string  `json:"source"` // of should_be; null: not said
+	Settles     *float64 `json:"settled_by_expanded_uncertainty_deg"`
+	ToSettle    *string  `json:"to_settle"`
+	Notes       []string `json:"notes"`
+}
+
+type explanationJSON struct {
+	Slips   []slipJSON `json:"slips"`
+	Chi     float64    `json:"chi2"`
+	Degrees int        `json:"degrees_of_freedom"`
+	P       *float64   `json:"p"` // null without degrees of freedom
+}
+
+type slipJSON struct {
+	Joints      []string `json:"joints"`
+	Opposite    []string `json:"opposite_joints"` // those of them that would have moved the other way
+	Shift       float64  `json:"shift_deg"`
+	Uncertainty float64  `json:"standard_uncertainty_deg"`
+	Expanded    float64  `json:"expanded_uncertainty_deg"`
+	Notes       []string `json:"notes"`
+}
+
+type lookJSON struct {
+	What       string   `json:"what"`
+	Between    []string `json:"between"`
+	Separation *float64 `json:"separation_standard_uncertainties"` // null: a look, with no number to it
+}
+
+// pointsJSON is what the marks point to.
+type pointsJSON struct {
+	Explanations []explanationJSON `json:"explanations"`
+	TellApart    []string          `json:"tell_apart"`
+	Looks        []lookJSON        `json:"looks"`                  // tell_apart in parts
+	MovedLess    *float64          `json:"moved_by_less_than_deg"` // of any joint alone; null unless nothing need have moved
+	Unmeasured   []string          `json:"unmeasured"`
+	Headline     *string           `json:"headline"`
+	KnownGood    *string           `json:"known_good"` // the file that the marks are held against; null without
+}
+
+func (f Find) marksJSON() []markJSON {
+	list := []markJSON{}
+	for _, m := range f.Marks {
+		j := markJSON{
+			Name: m.Name, On: m.On, Against: said(m.Against), Off: m.Angle.Degrees(), Uncertainty: m.Uncertainty.Degrees(),
+			Expanded: m.Expanded.Degrees(), Source: said(f.source(m)), ToSettle: said(m.ToSettle), Notes: append([]string{}, m.Notes...),
+		}
+		if m.Off == nil || m.Healthy != nil {
+			read, nominal := m.Position.Degrees(), m.Nominal.Degrees()
+			j.Read, j.ShouldBe = &read, &nominal
+		}
+		if m.HasLimit {
+			limit, verdict := m.Limit.Degrees(), string(m.Verdict)
+			j.Limit, j.Verdict = &limit, &verdict
+		}
+		if m.Verdict == mark.TooClose {
+			settles := m.Settles.Degrees()
+			j.Settles = &settles
+		}
+		list = append(list, j)
+	}
+	return list
+}
+
+// source is where what a mark should be is from; empty when nobody said.
+func (f Find) source(m mark.Finding) string {
+	if m.Healthy != nil && f.Against != nil {
+		return f.Against.File
+	}
+	return m.Source
+}
+
+// said is a text, or nil for none.
+func said(text string) *string {
+	if text == "" {
+		return nil
+	}
+	return &text
+}
+
+func (f Find) pointsJSON() pointsJSON {
+	d := f.Diagnosis
+	p := pointsJSON{
+		Explanations: []explanationJSON{}, TellApart: append([]string{}, looks(d.TellApart)...), Looks: []lookJSON{},
+		Unmeasured: append([]string{}, d.Unmeasured...), Headline: said(f.headline()),
+	}
+	for _, e := range d.Explanations {
+		p.Explanations = append(p.Explanations, explanationOf(e))
+	}
+	for _, l := range d.TellApart {
+		j := lookJSON{What: l.What, Between: l.Apart}
+		if l.Separation > 0 {
+			j.Separation = &l.Separation
+		}
+		p.Looks = append(p.Looks, j)
+	}
+	if d.Tried == 0 && len(d.Explanations) > 0 {
+		less := d.DetectionLimit.Degrees()
+		p.MovedLess = &less
+	}
+	if f.Against != nil {
+		p.KnownGood = &f.Against.File
+	}
+	return p
+}
+
+func explanationOf(e mark.Explanation) explanationJSON {
+	j := explanationJSON{Slips: []slipJSON{}, Chi: e.ChiSquare, Degrees: e.DegreesOfFreedom, P: finite(e.P)}
+	for _, s := range e.Slips {
+		j.Slips = append(j.Slips, slipJSON{
+			s.Joints, append([]string{}, s.Opposite...), s.Angle.Degrees(), s.Uncertainty.Degrees(), s.Expanded.Degrees(), append([]string{}, s.Notes...),
+		})
+	}
+	return j
+}
+
+// markRows is the marks' rows of CSV, and the slips of the likeliest explanation.
+func (f Find) markRows() [][]string {
+	var rows [][]string
+	for _, m := range f.Marks {
+		limit := ""
+		if m.HasLimit {
+			limit = digits(m.Limit.Degrees())
+		}
+		rows = append(rows, []string{
+			"mark", "", m.Name, digits(m.Angle.Degrees()), digits(m.Uncertainty.Degrees()),
+			digits(m.Expanded.Degrees()), limit, string(m.Verdict), "",
+		})
+	}
+	for _, e := range f.Diagnosis.Explanations[:min(1, len(f.Diagnosis.Explanations))] {
+		for _, s := range e.Slips {
+			rows = append(rows, []string{
+				"points to", "", strings.Join(s.Joints, " or "), digits(s.Angle.Degrees()), digits(s.Uncertainty.Degrees()),
+				digits(s.Expanded.Degrees()), "", "", "",
+			})
+		}
+	}
+	return rows
+}

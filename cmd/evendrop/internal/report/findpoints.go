@@ -1,0 +1,132 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"evendrop/tdc/mark"
+)
+
+// mostShown is how many explanations are printed; JSON has all.
+const mostShown = 5
+
+// pointsTo adds the explanations, likeliest first, what would tell them apart, and
+// what no mark sees.
+func (f Find) pointsTo(d *document) {
+	diagnosis := f.Diagnosis
+	d.heading("What the marks point to")
+	d.paragraph(summary(diagnosis))
+	likely, byLimits := likely(diagnosis)
+	if diagnosis.Tried > 0 && len(likely) > 0 {
+		d.bullets(explained(likely))
+	}
+	if len(byLimits) > 0 {
+		d.paragraph("Far less likely, since it leaves marks off by more than chance explains, if within their limits:")
+		d.bullets(explained(byLimits))
+	}
+	if len(diagnosis.TellApart) > 0 {
+		d.heading("What would tell them apart, the cheapest first")
+		d.bullets(looks(diagnosis.TellApart))
+	}
+	if len(diagnosis.Unmeasured) > 0 {
+		d.paragraph("No mark sees whether these have moved: " + strings.Join(diagnosis.Unmeasured, ", ") + ".")
+	}
+}
+
+// summary says how far the explanations can be relied on.
+func summary(d mark.Diagnosis) string {
+	likely, _ := likely(d)
+	n := len(likely)
+	slips := counted(d.Tried, "slip")
+	switch {
+	case n == 0:
+		return capital(none(d.Tried)) + " these marks. Check what was read, and the nominal angles, before you suspect a part."
+	case d.Tried == 0:
+		return fmt.Sprintf("Nothing need have moved: alone, no joint that these marks see has moved by more than %.1f deg (95 %%).",
+			math.Ceil(d.DetectionLimit.Degrees()*10)/10)
+	case n > mostShown:
+		return fmt.Sprintf("%d sets of %s each agree with every mark, and the marks cannot tell between them. The likeliest %d:", n, slips, mostShown)
+	case n > 1:
+		return fmt.Sprintf("%d sets of %s each agree with every mark, and the marks cannot tell between them. The likeliest first:", n, slips)
+	case single(likely[0]):
+		return fmt.Sprintf("With %s all marks agree, and with no other so likely:", slips)
+	}
+	return fmt.Sprintf("With %s all marks agree; they cannot tell between the joints at each \"or\":", slips)
+}
+
+// explained is explanations in sentences, the first few.
+func explained(list []mark.Explanation) []string {
+	var out []string
+	for i, e := range list[:min(mostShown, len(list))] {
+		text := explanation(e)
+		if len(list) > 1 {
+			text = fmt.Sprintf("%d: %s", i+1, text)
+		}
+		out = append(out, text)
+	}
+	return out
+}
+
+// explanation is its slips, how well it fits, and what its sizes agree with.
+func explanation(e mark.Explanation) string {
+	text := e.String()
+	if e.DegreesOfFreedom > 0 {
+		text += fmt.Sprintf(" (chi-square %.1f with %s of freedom, p = %s)", e.ChiSquare, counted(e.DegreesOfFreedom, "degree"), chance(e.P))
+	}
+	text += "."
+	for _, s := range e.Slips {
+		for _, n := range s.Notes {
+			text += " " + capital(n)
+		}
+	}
+	return text
+}
+
+// chance is a probability in two digits.
+func chance(p float64) string {
+	if p > 0.095 {
+		return fixed(p, 2)
+	}
+	return fmt.Sprintf("%.1g", p)
+}
+
+// looks is what to look at or read next, in sentences.
+func looks(list []mark.Look) []string {
+	var out []string
+	for _, l := range list {
+		out = append(out, look(l))
+	}
+	return out
+}
+
+// mostNamed is how many joints a look names.
+const mostNamed = 4
+
+func look(l mark.Look) string {
+	text := fmt.Sprintf("%s: tells between %s", capital(l.What), andList(l.Apart))
+	if len(l.Apart) > mostNamed {
+		text = fmt.Sprintf("%s: bears on %d of them", capital(l.What), len(l.Apart))
+	}
+	if l.Separation > 0 {
+		text += fmt.Sprintf(", whose answers lie %.0f standard uncertainties apart", l.Separation)
+	}
+	return text + "."
+}
+
+// capital is text that begins a sentence.
+func capital(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	return string(unicode.ToUpper(first)) + text[size:]
+}
+
+// andList is "a, b and c".
+func andList(words []string) string {
+	last := len(words) - 1
+	if last < 1 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:last], ", ") + " and " + words[last]
+}

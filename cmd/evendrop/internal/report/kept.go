@@ -1,0 +1,122 @@
+package report
+
+import (
+	"fmt"
+	"strconv"
+
+	"evendrop/tdc/job"
+	"evendrop/tdc/mark"
+)
+
+// Kept is a known-good file that was made, and of which jobs.
+type Kept struct {
+	KnownGood job.KnownGood
+	Jobs      []Find
+}
+
+func (k Kept) document() document {
+	var d document
+	d.paragraph(fmt.Sprintf("%s of %s kept in %s. Hold another engine against it: evendrop find JOB --against %s",
+		capital(counted(len(k.KnownGood.Marks), "mark")), counted(len(k.Jobs), "engine"), k.KnownGood.File, k.KnownGood.File))
+	t := table{header: []string{"Mark, crank deg", "should be", "± (95 %)", "scatter", "engines"}}
+	for _, h := range k.KnownGood.Marks {
+		e := h.Estimate()
+		places := decimals(e.Expanded.Degrees())
+		scatter := ""
+		if h.Scatter > 0 {
+			scatter = fixed(h.Scatter.Degrees(), places)
+		}
+		t.rows = append(t.rows, []string{
+			h.Name, fixed(h.Angle.Degrees(), places), fixed(e.Expanded.Degrees(), places), scatter, strconv.Itoa(h.Engines),
+		})
+	}
+	d.table(t)
+	if len(k.Jobs) > 1 {
+		d.paragraph("± is for another healthy engine: what the mean is known to, and the scatter among engines beyond what measuring them explains.")
+	}
+	if doubts := k.doubts(); len(doubts) > 0 {
+		d.bullets(doubts)
+	}
+	d.paragraph(cautionLine)
+	return d
+}
+
+// doubts is what speaks against calling the engines healthy.
+func (k Kept) doubts() []string {
+	var list []string
+	for _, f := range k.Jobs {
+		for _, m := range f.Marks {
+			if m.Verdict == mark.Outside || m.Verdict == mark.TooClose {
+				list = append(list, fmt.Sprintf("%s: the %s is %s, and its limit is %s deg (%s). Make sure that this engine is healthy before you rely on it.",
+					f.Job.File, m.Name, offBy(m.Angle, m.Expanded), plain(m.Limit.Degrees()), m.Verdict))
+			}
+		}
+	}
+	return list
+}
+
+// Text is the answer for a terminal.
+func (k Kept) Text() ([]byte, error) { return k.document().text() }
+
+// Markdown is the answer as Markdown.
+func (k Kept) Markdown() ([]byte, error) { return k.document().markdown() }
+
+type keptJSON struct {
+	Program string         `json:"program"`
+	Format  int            `json:"format"`
+	File    string         `json:"file"`
+	Engines int            `json:"engines"`
+	Marks   []keptMarkJSON `json:"marks"`
+	Doubts  []string       `json:"doubts"`
+}
+
+type keptMarkJSON struct {
+	Name        string   `json:"name"`
+	ShouldBe    float64  `json:"should_be_deg"`
+	Uncertainty float64  `json:"standard_uncertainty_deg"` // of the mean
+	Expanded    float64  `json:"expanded_uncertainty_deg"` // for another healthy engine
+	Scatter     *float64 `json:"scatter_deg"`              // null: none beyond what measuring explains, or one engine
+	Engines     int      `json:"engines"`
+	Limit       *float64 `json:"limit_deg"`
+}
+
+func (k Kept) marks() []keptMarkJSON {
+	var list []keptMarkJSON
+	for _, h := range k.KnownGood.Marks {
+		j := keptMarkJSON{
+			Name: h.Name, ShouldBe: h.Angle.Degrees(), Uncertainty: h.Uncertainty.Degrees(), Expanded: h.Estimate().Expanded.Degrees(), Engines: h.Engines,
+		}
+		if h.Scatter > 0 {
+			j.Scatter = finite(h.Scatter.Degrees())
+		}
+		if h.HasLimit {
+			j.Limit = finite(h.Limit.Degrees())
+		}
+		list = append(list, j)
+	}
+	return list
+}
+
+// JSON is the answer as JSON.
+func (k Kept) JSON() ([]byte, error) {
+	return encode(keptJSON{"evendrop", format, k.KnownGood.File, len(k.Jobs), k.marks(), append([]string{}, k.doubts()...)})
+}
+
+// CSV is the answer as a table of marks.
+func (k Kept) CSV() ([]byte, error) {
+	rows := [][]string{{"name", "should_be_deg", "standard_uncertainty_deg", "expanded_uncertainty_deg", "scatter_deg", "engines", "limit_deg"}}
+	for _, j := range k.marks() {
+		rows = append(rows, []string{
+			j.Name, digits(j.ShouldBe), digits(j.Uncertainty), digits(j.Expanded), orBlank(j.Scatter), strconv.Itoa(j.Engines), orBlank(j.Limit),
+		})
+	}
+	return csvOf(rows)
+}
+
+// orBlank is a number, or nothing of one that is not known.
+func orBlank(x *float64) string {
+	if x == nil {
+		return ""
+	}
+	return digits(*x)
+}

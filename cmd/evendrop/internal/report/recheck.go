@@ -1,0 +1,144 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"evendrop/tdc/mark"
+)
+
+// Recheck is two jobs on one engine side by side.
+type Recheck struct {
+	Before, After Find
+	TDC           mark.Change
+	Marks         []mark.Change
+}
+
+func (r Recheck) document() document {
+	var d document
+	if title := r.title(); title != "" {
+		d.heading(title)
+	}
+	d.paragraph(r.sentence())
+	d.table(r.table())
+	d.paragraph("Marks: crank deg off, late positive. TDC: what the protractor shows, which changes with every setting of it. " +
+		"The ± takes the two jobs to share no error, which is the careful way.")
+	for _, only := range []struct {
+		which string
+		names []string
+	}{{"before", missing(r.Before.Marks, r.After.Marks)}, {"after", missing(r.After.Marks, r.Before.Marks)}} {
+		if len(only.names) > 0 {
+			d.paragraph(fmt.Sprintf("Measured only %s, and not compared: %s.", only.which, strings.Join(only.names, ", ")))
+		}
+	}
+	var warnings []string
+	for _, job := range []struct {
+		when string
+		find Find
+	}{{"Before", r.Before}, {"After", r.After}} {
+		for _, result := range job.find.Results {
+			for _, w := range job.find.warnings(result) {
+				warnings = append(warnings, job.when+": "+w)
+			}
+		}
+	}
+	if len(warnings) > 0 {
+		d.bullets(warnings)
+	}
+	d.paragraph(cautionLine)
+	return d
+}
+
+func (r Recheck) title() string {
+	before, after := r.Before.Job.Title, r.After.Job.Title
+	if before == "" || after == "" || before == after {
+		return before + strings.TrimPrefix(after, before)
+	}
+	return before + " / " + after
+}
+
+// sentence is whether what the marks pointed to is back, what changed, and what
+// the marks come to now.
+func (r Recheck) sentence() string {
+	parts := mark.Back(r.Before.Diagnosis, r.After.Diagnosis)
+	if len(parts) == 0 && len(r.Before.Marks) > 0 && r.Before.Diagnosis.Tried == 0 {
+		parts = append(parts, "Before, nothing need have moved.")
+	}
+	parts = append(parts, r.changed()...)
+	if text := r.After.headline(); text != "" {
+		parts = append(parts, "Now: "+lower(text))
+	}
+	return strings.Join(append(parts, r.After.markSentences()...), " ")
+}
+
+// changed lists the marks by what may be said of their change.
+func (r Recheck) changed() []string {
+	var parts []string
+	for _, verdict := range []mark.ChangeVerdict{mark.Changed, mark.Unchanged, mark.ChangeUncertain} {
+		var names []string
+		for _, c := range r.Marks {
+			if c.Verdict == verdict {
+				names = append(names, c.After.Name)
+			}
+		}
+		if len(names) > 0 {
+			parts = append(parts, capital(string(verdict))+": "+andList(names)+".")
+		}
+	}
+	if len(r.Marks) == 0 {
+		parts = append(parts, "The two jobs have no mark in common: give the marks the same names in both.")
+	}
+	return parts
+}
+
+// lower is a sentence that goes on after a colon.
+func lower(text string) string { return strings.ToLower(text[:1]) + text[1:] }
+
+// missing is the names of the marks that others lack.
+func missing(marks, others []mark.Finding) []string {
+	var names []string
+	for _, m := range marks {
+		found := false
+		for _, o := range others {
+			found = found || o.Name == m.Name
+		}
+		if !found {
+			names = append(names, m.Name)
+		}
+	}
+	return names
+}
+
+func (r Recheck) table() table {
+	t := table{header: []string{"Mark", "before", "after", "change", "± (95 %)", "verdict"}}
+	places := decimals(r.TDC.Expanded.Degrees())
+	t.rows = append(t.rows, []string{
+		"true TDC", r.Before.reads(r.Before.Results[0].TDC.Angle, places), r.After.reads(r.After.Results[0].TDC.Angle, places),
+		signed(r.TDC.Angle.Degrees(), places), fixed(r.TDC.Expanded.Degrees(), places), string(r.TDC.Verdict),
+	})
+	for _, c := range r.Marks {
+		places := decimals(c.Expanded.Degrees())
+		t.rows = append(t.rows, []string{
+			c.After.Name, signed(c.Before.Angle.Degrees(), places), signed(c.After.Angle.Degrees(), places),
+			signed(c.Angle.Degrees(), places), fixed(c.Expanded.Degrees(), places), string(c.Verdict),
+		})
+	}
+	return t
+}
+
+// Text is the answer for a terminal.
+func (r Recheck) Text() ([]byte, error) { return r.document().text() }
+
+// Markdown is the answer as Markdown.
+func (r Recheck) Markdown() ([]byte, error) { return r.document().markdown() }
+
+// Strict tells whether a mark is now outside or too close to call, or its change
+// is too close to call.
+func (r Recheck) Strict() bool {
+	for _, c := range r.Marks {
+		if c.Verdict == mark.ChangeUncertain {
+			return true
+		}
+	}
+	return r.After.Strict()
+}

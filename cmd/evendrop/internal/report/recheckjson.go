@@ -1,0 +1,76 @@
+package report
+
+import "evendrop/tdc/mark"
+
+type recheckJSON struct {
+	Program    string       `json:"program"`
+	Format     int          `json:"format"`
+	TDC        changeJSON   `json:"tdc"` // before and after as the protractor shows it
+	Marks      []changeJSON `json:"marks"`
+	OnlyBefore []string     `json:"only_before"`
+	OnlyAfter  []string     `json:"only_after"`
+	Back       []string     `json:"back"` // of each slip that the marks pointed to before
+	Before     pointsToJSON `json:"before"`
+	After      pointsToJSON `json:"after"`
+}
+
+type pointsToJSON struct {
+	Title        string            `json:"title"`
+	Explanations []explanationJSON `json:"explanations"`
+}
+
+type changeJSON struct {
+	Name        string     `json:"name"`
+	Before      float64    `json:"before_deg"`
+	After       float64    `json:"after_deg"`
+	Change      float64    `json:"change_deg"`
+	Uncertainty float64    `json:"standard_uncertainty_deg"`
+	Expanded    float64    `json:"expanded_uncertainty_deg"`
+	Interval    [2]float64 `json:"interval95_deg"`
+	Limit       float64    `json:"within_deg"` // what a change that is none must lie within
+	Verdict     string     `json:"verdict"`
+}
+
+func changeOf(name string, before, after float64, c mark.Change) changeJSON {
+	by, half := c.Angle.Degrees(), c.Expanded.Degrees()
+	return changeJSON{
+		name, before, after, by, c.Uncertainty.Degrees(), half, [2]float64{by - half, by + half}, c.Within.Degrees(), string(c.Verdict),
+	}
+}
+
+func (r Recheck) changes() (tdc changeJSON, marks []changeJSON) {
+	tdc = changeOf("true TDC", r.Before.shown(r.Before.Results[0].TDC.Angle).Degrees(), r.After.shown(r.After.Results[0].TDC.Angle).Degrees(), r.TDC)
+	marks = []changeJSON{}
+	for _, c := range r.Marks {
+		marks = append(marks, changeOf(c.After.Name, c.Before.Angle.Degrees(), c.After.Angle.Degrees(), c))
+	}
+	return tdc, marks
+}
+
+// JSON is the answer as JSON.
+func (r Recheck) JSON() ([]byte, error) {
+	out := recheckJSON{
+		Program: "evendrop", Format: format,
+		OnlyBefore: append([]string{}, missing(r.Before.Marks, r.After.Marks)...),
+		OnlyAfter:  append([]string{}, missing(r.After.Marks, r.Before.Marks)...),
+		Back:       append([]string{}, mark.Back(r.Before.Diagnosis, r.After.Diagnosis)...),
+		Before:     pointsToJSON{r.Before.Job.Title, r.Before.pointsJSON().Explanations},
+		After:      pointsToJSON{r.After.Job.Title, r.After.pointsJSON().Explanations},
+	}
+	out.TDC, out.Marks = r.changes()
+	return encode(out)
+}
+
+// CSV is the answer as a table of marks, TDC first.
+func (r Recheck) CSV() ([]byte, error) {
+	rows := [][]string{{"kind", "name", "before_deg", "after_deg", "change_deg", "standard_uncertainty_deg", "expanded_uncertainty_deg", "verdict"}}
+	tdc, marks := r.changes()
+	row := func(kind string, c changeJSON) {
+		rows = append(rows, []string{kind, c.Name, digits(c.Before), digits(c.After), digits(c.Change), digits(c.Uncertainty), digits(c.Expanded), c.Verdict})
+	}
+	row("tdc", tdc)
+	for _, c := range marks {
+		row("mark", c)
+	}
+	return csvOf(rows)
+}

@@ -1,0 +1,106 @@
+package report
+
+import (
+	"encoding/csv"
+	"encoding/json"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/geometry"
+	"evendrop/tdc/job"
+	"evendrop/tdc/mark"
+)
+
+// printed is what a command may print.
+type printed interface {
+	Text() ([]byte, error)
+	Markdown() ([]byte, error)
+	JSON() ([]byte, error)
+	CSV() ([]byte, error)
+}
+
+// printedOf is a find with what its marks point to, a recheck of it against itself and
+// what is kept of it.
+func printedOf(t *testing.T, name string) []printed {
+	t.Helper()
+	f := answer(t, name)
+	var err error
+	f.Diagnosis, err = mark.Explain(f.Job.Setup, mark.Drive{}, f.Marks)
+	require.NoError(t, err)
+	f.Marks[0].Notes = []string{"Off by +3.0 deg, which is what an offset makes: ask which of them its nominal angle counts from.", "A note."}
+	kept, err := mark.Combine(mark.Keep(f.Marks))
+	require.NoError(t, err)
+	known := job.KnownGood{File: "good.toml", Marks: kept, From: []job.Condition{{Title: name}}}
+	against := f
+	against.Against = &known
+	changes, err := mark.Changes(f.Marks, f.Marks)
+	require.NoError(t, err)
+	return []printed{
+		f, against, Recheck{Before: f, After: against, Marks: changes, TDC: mark.ChangeOfTDC(f.Results[0], f.Results[0])},
+		Kept{KnownGood: known, Jobs: []Find{f, f}},
+	}
+}
+
+// Whatever a mark is called, text fits a terminal and has no control characters,
+// Markdown holds no tag, every row of CSV has its cells and no formula, and JSON is
+// JSON that keeps the name.
+func TestNamesHarmNothing(t *testing.T) {
+	for _, name := range append(hostile, "the cam lock plate of the inlet cam on the gearbox side") {
+		for _, p := range printedOf(t, name) {
+			text, err := p.Text()
+			require.NoError(t, err)
+			for line := range strings.Lines(string(text)) {
+				line = strings.TrimSuffix(line, "\n")
+				require.NotContains(t, line, "\x1b")
+				require.LessOrEqual(t, utf8.RuneCountInString(line), 80, "%q", line)
+			}
+			text, err = p.Markdown()
+			require.NoError(t, err)
+			require.NotContains(t, string(text), "<script")
+			text, err = p.CSV()
+			require.NoError(t, err)
+			rows, err := csv.NewReader(strings.NewReader(string(text))).ReadAll()
+			require.NoError(t, err)
+			for _, row := range rows[1:] {
+				for _, cell := range row {
+					require.NotRegexp(t, `^[=+@\t\r]|^-[^0-9]`, cell)
+				}
+			}
+			text, err = p.JSON()
+			require.NoError(t, err)
+			var out struct{ Marks []struct{ Name string } }
+			require.NoError(t, json.Unmarshal(text, &out))
+			require.Equal(t, name, out.Marks[0].Name)
+		}
+	}
+}
+
+// A look names up to four joints, and counts more; one with a number says it.
+func TestLooks(t *testing.T) {
+	require.Equal(t, []string{"Rock the cam: tells between a and b.", "Read it: tells between a, b and c, whose answers lie 4 standard uncertainties apart.", "Éa: bears on 5 of them."},
+		looks([]mark.Look{{What: "rock the cam", Apart: []string{"a", "b"}}, {What: "read it", Apart: []string{"a", "b", "c"}, Separation: 4.2},
+			{What: "éa", Apart: []string{"a", "b", "c", "d", "e"}}}))
+}
+
+// An explanation that only limits allow is told apart from one that chance allows,
+// unless there is none such.
+func TestLikely(t *testing.T) {
+	slip := func(joint string) []mark.Slip { return []mark.Slip{{Joints: []string{joint}}} }
+	fits := mark.Explanation{Slips: slip("belt"), ChiSquare: 11, DegreesOfFreedom: 5}        // 5 % of 5 is at 11.07
+	forgiven := mark.Explanation{Slips: slip("wheel"), ChiSquare: 11.2, DegreesOfFreedom: 5} // (tables of chi-square)
+	f := Find{Marks: []mark.Finding{{Mark: mark.Mark{Name: "pin", HasLimit: true, Limit: geometry.Degree}, Verdict: mark.Outside}}}
+	f.Diagnosis = mark.Diagnosis{Tried: 1, Explanations: []mark.Explanation{fits, forgiven}}
+	require.Contains(t, f.headline(), "The pin is outside its limit, which points to belt, ")
+	var d document
+	f.pointsTo(&d)
+	text, err := d.text()
+	require.NoError(t, err)
+	require.Regexp(t, `(?s)With one slip all marks agree, and with no other so likely:\n\n- belt.*Far less likely.*- wheel`, string(text))
+	f.Diagnosis.Explanations = []mark.Explanation{forgiven, forgiven}
+	require.Contains(t, f.headline(), "and the marks cannot tell between 2 sets of one slip; the likeliest points to wheel")
+	f.Diagnosis.Explanations = nil
+	require.Contains(t, f.headline(), "and no single slip explains what")
+}

@@ -1,0 +1,135 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/geometry"
+	"evendrop/tdc/job"
+	"evendrop/tdc/mark"
+)
+
+const keepUsage = `evendrop keep JOB [JOB ...] FILE
+
+Stores what the marks of a healthy engine showed, with their uncertainties, so
+that another can be held against them: evendrop find JOB --against FILE. Several
+jobs of one engine family are combined: the mean weighted by what each is known
+to, with the scatter among them.
+
+  --replace                 write over a known-good FILE that is there already
+  --as text|markdown|json|csv
+`
+
+func runKeep(args []string, stdout io.Writer) error {
+	flags := flagSet("keep")
+	as := flags.String("as", "text", "")
+	replace := flags.Bool("replace", false, "")
+	rest, err := parse(flags, args, keepUsage, stdout)
+	if err != nil {
+		return err
+	}
+	if err := checkFormat(*as); err != nil {
+		return err
+	}
+	if len(rest) < 2 {
+		return misuse("keep takes one job file or more and the file to write: type for example evendrop keep job.toml known-good.toml")
+	}
+	jobs, file := rest[:len(rest)-1], rest[len(rest)-1]
+	if err := differentFiles(jobs); err != nil {
+		return err
+	}
+	if err := onlyKnownGood(file); err != nil {
+		return err
+	}
+	answer, err := keep(jobs, file)
+	if err != nil {
+		return err
+	}
+	if err := job.Write(file, answer.KnownGood.Text(), *replace); err != nil {
+		return err
+	}
+	return write(stdout, answer, *as)
+}
+
+// differentFiles refuses one job given twice, which would count as two engines.
+func differentFiles(jobs []string) error {
+	seen := map[string]bool{}
+	for _, name := range jobs {
+		path, err := filepath.Abs(name)
+		if err != nil {
+			return err
+		}
+		if seen[path] {
+			return misuse("%s is given twice: name each job once", name)
+		}
+		seen[path] = true
+	}
+	return nil
+}
+
+// onlyKnownGood refuses to write over a file that is there and is something else,
+// such as a job whose name slipped to the end.
+func onlyKnownGood(file string) error {
+	_, err := os.Stat(file)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if _, err := job.OpenKnownGood(file); err != nil {
+		return fmt.Errorf("%s: is there, and is no known-good file, so it is left as it is: name another last", file)
+	}
+	return nil
+}
+
+// keep finds every job and combines what their marks showed.
+func keep(files []string, file string) (report.Kept, error) {
+	answer := report.Kept{KnownGood: job.KnownGood{File: file}}
+	var engines [][]mark.Healthy
+	for _, name := range files {
+		j, err := job.Open(name)
+		if err != nil {
+			return answer, err
+		}
+		if len(j.Marks) == 0 {
+			return answer, fmt.Errorf("%s: has no marks to keep: add a [[mark]]", j.File)
+		}
+		if err := sameFamily(answer.Jobs, j); err != nil {
+			return answer, err
+		}
+		found, err := find(j)
+		if err != nil {
+			return answer, err
+		}
+		answer.Jobs = append(answer.Jobs, found)
+		answer.KnownGood.From = append(answer.KnownGood.From, job.ConditionOf(j, found.Results[0]))
+		engines = append(engines, mark.Keep(found.Marks))
+	}
+	var err error
+	if answer.KnownGood.Marks, err = mark.Combine(engines...); err != nil {
+		return answer, fmt.Errorf("%s: %w", files[len(files)-1], err)
+	}
+	return answer, nil
+}
+
+// sameFamily refuses an engine that is not of the others' family: whose stroke,
+// rod or bore differs by more than a hundredth.
+func sameFamily(others []report.Find, j job.Job) error {
+	if len(others) == 0 {
+		return nil
+	}
+	first := others[0].Job
+	a, b := first.Setup.Engine, j.Setup.Engine
+	for _, d := range []struct {
+		name        string
+		there, here geometry.Length
+	}{{"stroke", a.Stroke, b.Stroke}, {"rod", a.Rod, b.Rod}, {"bore", a.Bore, b.Bore}} {
+		if d.there > 0 && d.here > 0 && (d.here > 1.01*d.there || d.there > 1.01*d.here) {
+			return fmt.Errorf("%s: its %s is %v, and that of %s is %v: keep engines of one family only", j.File, d.name, d.here, first.File, d.there)
+		}
+	}
+	return nil
+}

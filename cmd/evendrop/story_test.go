@@ -1,0 +1,431 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/stretchr/testify/require"
+)
+
+const story = "../../examples/diagnostician/"
+
+// engineHead is the set-up of the example, whose TDC is at 3.4 on the protractor.
+const engineHead = `title = "Invented"
+[engine]
+stroke = 81.4
+rod = 133.0
+[[cylinder]]
+number = 1
+readings = "cylinder-1.csv"
+[drive]
+layout = "two cams"
+crank_sprocket = 20
+crank_wheel = "60-2"
+crank_wheel_on = "flywheel"
+flywheel_bolts = 6
+`
+
+// engine writes a job in a folder of its own: invented shifts, crank degrees late,
+// of pin P, notch N, cam locks CI and CE and cam edges from the crank wheel WI, WE.
+func engine(t *testing.T, name string, off ...float64) string {
+	t.Helper()
+	text := engineHead
+	for i, m := range []string{
+		"name = \"P\"\non = \"flywheel\"", "name = \"N\"\non = \"pulley\"", "name = \"CI\"\non = \"inlet cam\"", "name = \"CE\"\non = \"exhaust cam\"",
+		"name = \"WI\"\non = \"inlet wheel\"\nagainst = \"crank wheel\"", "name = \"WE\"\non = \"exhaust wheel\"\nagainst = \"crank wheel\"",
+	} {
+		text += fmt.Sprintf("[[mark]]\n%s\noff = %v\nin = \"crank degrees\"\nknown_to = 0.5\nlimit = 1.0\n", m, off[i])
+	}
+	return jobFile(t, name, text)
+}
+
+// jobFile writes a job file beside the example's readings.
+func jobFile(t *testing.T, name, text string) string {
+	t.Helper()
+	dir := t.TempDir()
+	readings, err := os.ReadFile(story + "cylinder-1.csv")
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "cylinder-1.csv"), readings, 0o600))
+	path := filepath.Join(dir, name)
+	require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
+	return path
+}
+
+// unwrapped is text with its lines joined, so that a sentence can be looked for.
+func unwrapped(text string) string { return strings.Join(strings.Fields(text), " ") }
+
+// within80 requires that no line is wider than a terminal.
+func within80(t *testing.T, text string) {
+	t.Helper()
+	for line := range strings.Lines(text) {
+		require.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), 80, "%q", line)
+	}
+}
+
+// Invented faults and a sound engine, worked out on paper from what turns with
+// what: the sentence that a person acts on, and what must be said beside it.
+func TestWhatTheMarksPointTo(t *testing.T) {
+	const tooth = "crank sprocket on crank or drive to inlet sprocket, 18.0 ± 0.3 deg late"
+	const wheel = "crank wheel on flywheel or crank sensor, 12.0 ± 0.4 deg late"
+	for _, c := range []struct {
+		name  string
+		off   []float64
+		first string
+		says  []string
+		never []string
+	}{
+		{"a tooth", []float64{.1, .3, 17.9, 18.1, 18.2, 17.8}, "4 of 6 marks are outside their limits, which points to " + tooth + "; the marks cannot tell between them.",
+			[]string{"agrees with one tooth of the 20-tooth", "Count the links or teeth", "Read a mark on the crank sprocket: tells between crank sprocket on crank and drive to inlet sprocket, whose answers lie 62 standard uncertainties apart.", "Do not time the engine by the marks that are outside."}, nil},
+		{"crank wheel", []float64{0, .2, -.2, .1, -11.9, -12.1}, "2 of 6 marks are outside their limits, which points to " + wheel + "; the marks cannot tell between them.",
+			[]string{"Crank wheel on flywheel: 12.0 deg agrees with 2 pitches of the 60-2 wheel", "The WI is 11.9 ± 0.5 deg early: outside its limit of 1 deg. Do not time the engine by it."}, []string{"Crank sensor: 12.0 deg agrees"}},
+		{"a flywheel bolt", []float64{60.1, .1, .1, -.2, -59.8, -60.2}, "3 of 6 marks are outside their limits, which points to flywheel on crank, 60.0 ± 0.3 deg late.",
+			[]string{"one hole of 6 flywheel bolts", "With one slip all marks agree, and with no other so likely:"}, []string{"What would tell them apart"}},
+		{"the damper", []float64{.1, 23, 0, .1, .1, 0}, "The N is outside its limit, which points to pulley on crank or N itself, 23.0 ± 0.6 deg late; the marks cannot tell between them.",
+			[]string{"a line drawn across the pulley's hub, rubber and ring"}, nil},
+		{"the throw", []float64{-2.5, -2.2, -2.4, -2.4, .1, 0}, "4 of 6 marks are outside their limits, which points to TDC of cylinder 1, 2.4 ± 0.3 deg early.",
+			[]string{"Before you suspect a part, make sure of TDC and of what the nominal angles count from.", "an offset of 7 mm makes"}, []string{"Do not time", "P (-2.5 deg)"}},
+		{"the inlet cam", []float64{.1, -.1, -20.4, .2, -20.2, .1}, "2 of 6 marks are outside their limits, which points to inlet cam on inlet sprocket, 20.3 ± 0.4 deg early.",
+			[]string{"a phaser that is not locked"}, nil},
+		{"a tooth and the wheel", []float64{0, .1, 18.1, 17.8, 6.1, 5.9}, "4 of 6 marks are outside their limits, which points to crank wheel on flywheel or crank sensor, 12.0 ± 0.6 deg late, and crank sprocket on crank or drive to inlet sprocket, 18.0 ± 0.4 deg late; the marks cannot tell between the joints at each \"or\".",
+			[]string{"With 2 slips all marks agree"}, nil},
+		{"nothing", []float64{.1, 0, .2, -.1, .1, 0}, "Every mark is within its limit, and nothing need have moved.",
+			[]string{"alone, no joint that these marks see has moved by more than 0.8 deg (95 %)"}, []string{"What would tell", "points to"}},
+		{"at the limit", []float64{.1, 0, .9, 0, .1, 0}, "The CI is too close to its limit to call.",
+			[]string{"The CI is 0.9 ± 0.5 deg late: too close to its limit of 1 deg to call. Measured to ± 0.1 crank deg or better it would be settled"}, nil},
+		{"nonsense", []float64{13, -44, 7, 90, 33, -20}, "6 of 6 marks are outside their limits, and no 3 slips explain what the marks show: check what was read",
+			[]string{"No 3 slips explain these marks."}, []string{"points to"}},
+	} {
+		code, out, errs := ev("find", engine(t, "job.toml", c.off...))
+		require.Equal(t, answered, code, errs)
+		within80(t, out)
+		flat := unwrapped(out)
+		require.True(t, strings.HasPrefix(flat, "Invented "+c.first), "%s: %s", c.name, out)
+		for _, says := range c.says {
+			require.Contains(t, flat, says, c.name)
+		}
+		for _, never := range append(c.never, " is the cause", "has slipped") {
+			require.NotContains(t, flat, never, c.name)
+		}
+		code, _, _ = ev("find", engine(t, "job.toml", c.off...), "--strict")
+		want := notFine
+		if strings.HasPrefix(c.first, "Every mark") {
+			want = answered
+		}
+		require.Equal(t, want, code, c.name)
+	}
+}
+
+// Without limits the marks are weighed by chance alone: three of 0.5 known to 0.5
+// are 12*3*0.25 = 9.0 of chi-square, within the 12.6 that chance leaves six; of 0.6
+// they are 13.0, and each of six slips explains one or more of them.
+func TestWithoutLimits(t *testing.T) {
+	open := func(off ...float64) string {
+		return jobFile(t, "job.toml", strings.ReplaceAll(mustRead(t, engine(t, "job.toml", off...)), "limit = 1.0\n", ""))
+	}
+	code, out, errs := ev("find", open(3, 0, 0, 0, -3, -3), "--strict")
+	require.Equal(t, answered, code, errs)
+	flat := unwrapped(out)
+	require.Contains(t, flat, "Invented No limits were given, but together the marks point to flywheel on crank, 3.0 ± 0.3 deg late.")
+	require.NotContains(t, flat, "no limit was given to judge it by")
+	code, out, errs = ev("find", open(.6, 0, 0, 0, -.6, -.6))
+	require.Equal(t, answered, code, errs)
+	within80(t, out)
+	flat = unwrapped(out)
+	require.Contains(t, flat, "Invented No limits were given, and the marks cannot tell between 6 sets of one slip; the likeliest points to flywheel on crank, 0.6 ± 0.3 deg late.")
+	require.Contains(t, flat, "cannot tell between them. The likeliest 5: - 1: flywheel on crank, 0.6 ± 0.3 deg late (chi-square 0.0 with 5 degrees of freedom, p = 1.00).")
+	require.Contains(t, flat, "bracket and gap: bears on 12 of them.")
+	require.NotContains(t, flat, "- 6: ")
+	_, out, _ = ev("find", open(.5, 0, 0, 0, -.5, -.5))
+	require.Contains(t, unwrapped(out), "Invented Nothing need have moved to make the marks what they are.")
+	_, out, _ = ev("find", open(13, -44, 7, 90, 33, -20))
+	require.Contains(t, unwrapped(out), "Invented No limits were given, and no 3 slips explain what the marks show")
+}
+
+type foundMarks struct {
+	Marks []struct {
+		Name     string   `json:"name"`
+		Read     *float64 `json:"read_deg"`
+		ShouldBe *float64 `json:"should_be_deg"`
+		Off      float64  `json:"off_deg"`
+		Expanded float64  `json:"expanded_uncertainty_deg"`
+		Settles  *float64 `json:"settled_by_expanded_uncertainty_deg"`
+		Source   *string  `json:"source"`
+	} `json:"marks"`
+	Explanations []struct {
+		Slips []struct {
+			Joints      []string `json:"joints"`
+			Shift       float64  `json:"shift_deg"`
+			Uncertainty float64  `json:"standard_uncertainty_deg"`
+			Notes       []string `json:"notes"`
+		} `json:"slips"`
+		Chi     float64  `json:"chi2"`
+		Degrees int      `json:"degrees_of_freedom"`
+		P       *float64 `json:"p"`
+	} `json:"explanations"`
+	TellApart []string `json:"tell_apart"`
+	MovedLess *float64 `json:"moved_by_less_than_deg"`
+	KnownGood *string  `json:"known_good"`
+}
+
+func foundJSON(t *testing.T, args ...string) foundMarks {
+	t.Helper()
+	code, out, errs := ev(append([]string{"find", "--as", "json"}, args...)...)
+	require.Equal(t, answered, code, errs)
+	var got foundMarks
+	require.NoError(t, json.Unmarshal([]byte(out), &got))
+	return got
+}
+
+func TestExplanationsInJSON(t *testing.T) {
+	got := foundJSON(t, engine(t, "job.toml", .1, .3, 17.9, 18.1, 18.2, 17.8))
+	require.Len(t, got.Explanations, 1)
+	e := got.Explanations[0]
+	require.Equal(t, []string{"crank sprocket on crank", "drive to inlet sprocket"}, e.Slips[0].Joints)
+	require.InDelta(t, 18, e.Slips[0].Shift, 1e-9) // the mean of the four
+	// four marks of 0.5/sqrt(3) each
+	require.InDelta(t, 0.25/1.7320508, e.Slips[0].Uncertainty, 1e-6)
+	// the six shifts squared about 18 and nought, over a twelfth
+	require.InDelta(t, 12*(.01+.09+.01+.01+.04+.04), e.Chi, 1e-6)
+	require.Equal(t, 5, e.Degrees)
+	require.NotNil(t, e.P)
+	require.Len(t, e.Slips[0].Notes, 2)
+	require.Len(t, got.TellApart, 2)
+	require.Nil(t, got.MovedLess)
+	require.Nil(t, got.KnownGood)
+	require.Nil(t, got.Marks[0].Read)
+	require.Nil(t, got.Marks[0].Source)
+
+	alone := foundJSON(t, "--readings", story+"cylinder-1.csv", "--pin", "6", "--pin-limit", "1")
+	require.Nil(t, alone.Explanations[0].P)
+	require.Zero(t, alone.Explanations[0].Degrees)
+	sound := foundJSON(t, engine(t, "job.toml", .1, 0, .9, 0, .1, 0))
+	require.Empty(t, sound.Explanations[0].Slips)
+	require.NotNil(t, sound.MovedLess)
+	require.InDelta(t, 0.1, *sound.Marks[2].Settles, 1e-9)
+	require.Nil(t, sound.Marks[0].Settles)
+}
+
+// What is wrong with a mark or a joint is told with the job's file and line.
+func TestErrorsOfMarksNameTheLine(t *testing.T) {
+	const mark = "[[mark]]\nname = \"x\"\non = \"inlet wheel\"\nread = 3\n"
+	lines := strings.Count(engineHead, "\n")
+	for _, c := range []struct{ text, says string }{
+		{engineHead + strings.Replace(mark, "inlet wheel", "rocker", 1), fmt.Sprintf("job.toml:%d: mark \"x\": the drive has no member \"rocker\"", lines+1)},
+		{engineHead + mark + "against = \"crank wheel\"\n", fmt.Sprintf("job.toml:%d: mark \"x\": read on the protractor", lines+1)},
+		{engineHead[:strings.Index(engineHead, "[drive]")] + "[[joint]]\ncarried = \"a\"\ncarrier = \"b\"\n" + mark, "job.toml:8: joint \"a on b\": nothing joins it"},
+	} {
+		code, out, errs := ev("find", jobFile(t, "job.toml", c.text))
+		require.Equal(t, failed, code)
+		require.Empty(t, out)
+		require.Contains(t, errs, c.says)
+		require.Equal(t, 1, strings.Count(errs, "\n"))
+	}
+}
+
+// The example's known-good file is what keep makes of its two healthy engines.
+func TestKeepMakesTheExample(t *testing.T) {
+	want, err := os.ReadFile(story + "known-good.toml")
+	require.NoError(t, err)
+	file := filepath.Join(t.TempDir(), "good.toml")
+	code, out, errs := ev("keep", story+"healthy-1.toml", story+"healthy-2.toml", file)
+	require.Equal(t, answered, code, errs)
+	require.Contains(t, unwrapped(out), "4 marks of 2 engines kept in ")
+	got, err := os.ReadFile(file)
+	require.NoError(t, err)
+	require.Equal(t, string(want), string(got))
+	require.Contains(t, string(got), "date = \"2024-04-12\"")
+}
+
+// keep overwrites a known-good file when told to, and nothing else ever.
+func TestKeepOverwritesNothing(t *testing.T) {
+	job := engine(t, "job.toml", 0, 0, 0, 0, 0, 0)
+	file := filepath.Join(t.TempDir(), "good.toml")
+	for _, as := range formats {
+		code, out, errs := ev("keep", job, file, "--as", as, "--replace")
+		require.Equal(t, answered, code, errs)
+		require.NotEmpty(t, out)
+	}
+	before, err := os.ReadFile(file)
+	require.NoError(t, err)
+	code, out, errs := ev("keep", engine(t, "job.toml", 1, 1, 1, 1, 1, 1), file)
+	require.Equal(t, failed, code)
+	require.Empty(t, out)
+	require.Contains(t, errs, "is there already: choose another name, or type --replace")
+	after, err := os.ReadFile(file)
+	require.NoError(t, err)
+	require.Equal(t, string(before), string(after))
+
+	other := engine(t, "other.toml", 0, 0, 0, 0, 0, 0)
+	whole, err := os.ReadFile(other)
+	require.NoError(t, err)
+	code, _, errs = ev("keep", job, other, "--replace")
+	require.Equal(t, failed, code)
+	require.Contains(t, errs, "is no known-good file, so it is left as it is")
+	still, err := os.ReadFile(other)
+	require.NoError(t, err)
+	require.Equal(t, string(whole), string(still))
+}
+
+// Held against the engine that it was kept of a job is off by nothing; a fault
+// shows by how much it differs from that engine, and where should be is from.
+func TestFindAgainst(t *testing.T) {
+	good := filepath.Join(t.TempDir(), "good.toml")
+	healthy := []float64{.3, -.4, .2, .1, -.3, .4}
+	code, out, errs := ev("keep", engine(t, "job.toml", healthy...), good)
+	require.Equal(t, answered, code, errs)
+	within80(t, strings.ReplaceAll(out, good, "good.toml"))
+	same := foundJSON(t, engine(t, "job.toml", healthy...), "--against", good)
+	require.Equal(t, good, *same.KnownGood)
+	for i, m := range same.Marks {
+		require.InDelta(t, 0, m.Off, 2e-6) // the file's millionths
+		require.InDelta(t, healthy[i], *m.ShouldBe, 1e-6)
+		require.Equal(t, good, *m.Source)
+	}
+	moved := foundJSON(t, engine(t, "job.toml", .3, -.4, .2+18, .1+18, -.3+18, .4+18), "--against", good)
+	require.InDelta(t, 18, moved.Marks[2].Off, 2e-6)
+	require.InDelta(t, 18, moved.Explanations[0].Slips[0].Shift, 1e-5)
+	code, out, errs = ev("find", engine(t, "job.toml", healthy...), "--against", good)
+	require.Equal(t, answered, code, errs)
+	require.Contains(t, unwrapped(out), "is what one healthy engine showed (good.toml), and its uncertainty is in the ±. How healthy engines differ")
+
+	code, out, errs = ev("find", diagnostician, "--against", good)
+	require.Equal(t, failed, code)
+	require.Empty(t, out)
+	require.Contains(t, errs, "none of the job's marks is in")
+	code, out, errs = ev("find", diagnostician, "--against", story+"known-good.toml")
+	require.Equal(t, answered, code, errs)
+	require.Contains(t, unwrapped(out), "points to flywheel on crank, 2.8 ± 0.4 deg late")
+	require.Contains(t, unwrapped(out), "is what 2 healthy engines showed (known-good.toml)")
+}
+
+// The example's story: its flywheel was 2.8 deg late, and is refitted.
+func TestRecheckTellsTheStory(t *testing.T) {
+	before, after := diagnostician, story+"after.toml"
+	code, out, errs := ev("recheck", before, after)
+	require.Equal(t, answered, code, errs)
+	within80(t, out)
+	flat := unwrapped(out)
+	require.Contains(t, flat, "flywheel refitted Before, the marks pointed to flywheel on crank, 2.8 ± 0.3 deg late. Now nothing need have moved: the marks have it back to within")
+	require.Contains(t, flat, "Changed: locking pin hole and crank wheel gap. Unchanged: pulley notch and cam lock flats. Now: every mark is within its limit")
+	code, _, errs = ev("recheck", before, after, "--strict")
+	require.Equal(t, answered, code, errs)
+	code, out, _ = ev("recheck", after, before, "--strict")
+	require.Equal(t, notFine, code)
+	require.Contains(t, unwrapped(out), "Before, nothing need have moved. Changed: locking pin hole")
+
+	code, out, errs = ev("recheck", before, after, "--as", "json")
+	require.Equal(t, answered, code, errs)
+	var got struct {
+		TDC struct {
+			Before float64 `json:"before_deg"`
+			After  float64 `json:"after_deg"`
+		} `json:"tdc"`
+		Marks []struct {
+			Name     string  `json:"name"`
+			Before   float64 `json:"before_deg"`
+			After    float64 `json:"after_deg"`
+			Change   float64 `json:"change_deg"`
+			Expanded float64 `json:"expanded_uncertainty_deg"`
+			Verdict  string  `json:"verdict"`
+		} `json:"marks"`
+		Back []string `json:"back"`
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &got))
+	require.InDelta(t, 3.4, got.TDC.Before, 0.1) // as the example's readings were made, to their ±
+	require.InDelta(t, 358.7, got.TDC.After, 0.1)
+	require.Equal(t, "locking pin hole", got.Marks[0].Name)
+	require.Equal(t, "changed", got.Marks[0].Verdict)
+	require.Equal(t, "unchanged", got.Marks[1].Verdict)
+	for _, m := range got.Marks {
+		require.InDelta(t, m.After-m.Before, m.Change, 1e-9)
+	}
+	require.Len(t, got.Back, 1)
+	for _, as := range formats {
+		code, out, errs := ev("recheck", before, after, "--as", as)
+		require.Equal(t, answered, code, errs)
+		require.Contains(t, out, "locking pin hole")
+	}
+}
+
+// A repair that mended one of two faults, and marks that only one job has.
+func TestRecheckHalfMended(t *testing.T) {
+	both, wheel := engine(t, "job.toml", 0, .1, 18.1, 17.8, 6.1, 5.9), engine(t, "job.toml", 0, .2, -.2, .1, -11.9, -12.1)
+	code, out, errs := ev("recheck", both, wheel)
+	require.Equal(t, answered, code, errs)
+	flat := unwrapped(out)
+	require.Contains(t, flat, "12.0 ± 0.6 deg late. Now they still point to it: not back, 12.0 ± 0.4 deg late.")
+	require.Contains(t, flat, "18.0 ± 0.4 deg late. Now they no longer do: the marks have it back.")
+	code, out, errs = ev("recheck", both, diagnostician)
+	require.Equal(t, answered, code, errs)
+	flat = unwrapped(out)
+	require.Contains(t, flat, "The two jobs have no mark in common")
+	require.Contains(t, flat, "Measured only before, and not compared: P, N, CI, CE, WI, WE.")
+	require.Contains(t, flat, "Measured only after, and not compared: locking pin hole")
+}
+
+// Wrong command lines are status 2 and bad files status 1, one line on stderr and
+// nothing on stdout; help is an answer.
+func TestStoryMisuse(t *testing.T) {
+	job := engine(t, "job.toml", 0, 0, 0, 0, 0, 0)
+	elsewhere := strings.Replace(mustRead(t, job), "on = \"pulley\"", "on = \"crank\"", 1)
+	larger := strings.Replace(mustRead(t, job), "stroke = 81.4", "stroke = 90", 1)
+	bare := jobFile(t, "bare.toml", engineHead)
+	file := filepath.Join(t.TempDir(), "good.toml")
+	for _, c := range []struct {
+		args []string
+		code int
+		says string
+	}{
+		{[]string{"keep"}, wrongUse, "evendrop keep job.toml known-good.toml"},
+		{[]string{"keep", job}, wrongUse, "evendrop keep job.toml known-good.toml"},
+		{[]string{"keep", job, job, file}, wrongUse, "is given twice"},
+		{[]string{"keep", job, file, "--as", "pdf"}, wrongUse, "expected one of"},
+		{[]string{"keep", job, file, "--all"}, wrongUse, "evendrop keep --help"},
+		{[]string{"keep", bare, file}, failed, "has no marks to keep"},
+		{[]string{"keep", "none.toml", file}, failed, "none.toml: not found"},
+		{[]string{"keep", job, filepath.Join(file, "none", "x")}, failed, "its folder is not there"},
+		{[]string{"keep", job, jobFile(t, "larger.toml", larger), file}, failed, "keep engines of one family only"},
+		{[]string{"keep", job, jobFile(t, "elsewhere.toml", elsewhere), file}, failed, "elsewhere.toml: mark \"N\": it is on the crank here and on the pulley there"},
+		{[]string{"recheck"}, wrongUse, "evendrop recheck BEFORE AFTER"},
+		{[]string{"recheck", job}, wrongUse, "was given 1"},
+		{[]string{"recheck", job, job, job}, wrongUse, "was given 3"},
+		{[]string{"recheck", job, job, "--as", "x"}, wrongUse, "expected one of"},
+		{[]string{"recheck", "none.toml", job}, failed, "none.toml: not found"},
+		{[]string{"recheck", job, jobFile(t, "elsewhere.toml", elsewhere)}, failed, "mark \"N\": it is on the crank here and on the pulley there"},
+		{[]string{"find", job, "--against", "none.toml"}, failed, "none.toml: not found: check the name, or make one with evendrop keep JOB FILE"},
+		{[]string{"find", job, "--against", job}, failed, "this is a job file: make a known-good file of it with evendrop keep"},
+	} {
+		code, out, errs := ev(c.args...)
+		require.Equal(t, c.code, code, "%v %s", c.args, errs)
+		require.Empty(t, out, c.args)
+		require.Contains(t, errs, c.says, c.args)
+		require.Equal(t, 1, strings.Count(errs, "\n"), errs)
+		require.NoFileExists(t, file)
+	}
+	for _, name := range []string{"keep", "recheck"} {
+		code, out, errs := ev(name, "--help")
+		require.Equal(t, answered, code)
+		require.Contains(t, out, "evendrop "+name)
+		require.Empty(t, errs)
+		within80(t, out)
+	}
+}
+
+func mustRead(t *testing.T, path string) string {
+	t.Helper()
+	text, err := os.ReadFile(path)
+	require.NoError(t, err)
+	return string(text)
+}
+
+// A healthy engine whose mark is outside its limit is kept, and doubted.
+func TestKeepDoubts(t *testing.T) {
+	code, out, errs := ev("keep", engine(t, "job.toml", 3, 0, 0, 0, 0, 0), filepath.Join(t.TempDir(), "good.toml"))
+	require.Equal(t, answered, code, errs)
+	require.Contains(t, unwrapped(out), "the P is 3.0 ± 0.5 deg late, and its limit is 1 deg (outside). Make sure that this engine is healthy")
+}

@@ -1,0 +1,100 @@
+package job_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"evendrop/geometry"
+	"evendrop/tdc/job"
+	"evendrop/tdc/mark"
+)
+
+var (
+	words = rapid.StringMatching(`[^\pC\pZ]([^\pC\pZ]{0,9} [^\pC\pZ]{1,9})?`)
+	// millionths of a degree, which the file keeps
+	angles = func(least, most int) *rapid.Generator[geometry.Angle] {
+		return rapid.Custom(func(t *rapid.T) geometry.Angle {
+			return geometry.Angle(rapid.IntRange(least*1e6, most*1e6).Draw(t, "millionths")) * 1e-6 * geometry.Degree
+		})
+	}
+)
+
+func drawHealthy(t *rapid.T, number int) mark.Healthy {
+	h := mark.Healthy{
+		Name: fmt.Sprint(words.Draw(t, "name"), number), On: words.Draw(t, "on"), Against: words.Draw(t, "against"),
+		Measured: rapid.Bool().Draw(t, "measured"), TwoTurns: rapid.Bool().Draw(t, "two turns"),
+		Angle: angles(-300, 300).Draw(t, "angle"), OfTDC: angles(0, 1).Draw(t, "of TDC"), Scatter: angles(0, 2).Draw(t, "scatter"),
+		DegreesOfFreedom: rapid.SampledFrom([]float64{1, 2.5, math.Inf(1)}).Draw(t, "degrees of freedom"),
+		Engines:          rapid.IntRange(1, 9).Draw(t, "engines"), HasLimit: rapid.Bool().Draw(t, "has limit"),
+	}
+	h.Uncertainty = h.OfTDC + angles(1, 3).Draw(t, "own")
+	if h.HasLimit {
+		h.Limit = angles(0, 5).Draw(t, "limit")
+	}
+	return h
+}
+
+// What is written is read again, to the file's millionth of a degree.
+func TestKnownGoodComesBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		wrote := job.KnownGood{File: "good.toml"}
+		for i := range rapid.IntRange(1, 3).Draw(t, "engines") {
+			wrote.From = append(wrote.From, job.Condition{
+				Title: words.Draw(t, "title"), Date: words.Draw(t, "date"), Engine: words.Draw(t, "engine"),
+				Protractor: words.Draw(t, "protractor"), Gauge: words.Draw(t, "gauge"), Readings: 12 + i, TDC: angles(0, 1).Draw(t, "TDC"),
+			})
+			wrote.Marks = append(wrote.Marks, drawHealthy(t, i))
+		}
+		read, err := job.ParseKnownGood("good.toml", wrote.Text())
+		require.NoError(t, err, "%s", wrote.Text())
+		require.Len(t, read.From, len(wrote.From))
+		require.Len(t, read.Marks, len(wrote.Marks))
+		for i, h := range wrote.Marks {
+			const rounding = 1e-6 * math.Pi / 180
+			got := read.Marks[i]
+			for _, pair := range [][2]*geometry.Angle{
+				{&h.Angle, &got.Angle}, {&h.Uncertainty, &got.Uncertainty}, {&h.OfTDC, &got.OfTDC}, {&h.Scatter, &got.Scatter}, {&h.Limit, &got.Limit},
+			} {
+				require.InDelta(t, float64(*pair[0]), float64(*pair[1]), rounding, h.Name)
+				*pair[1] = *pair[0]
+			}
+			require.Equal(t, h, got)
+			require.InDelta(t, float64(wrote.From[i].TDC), float64(read.From[i].TDC), rounding)
+			read.From[i].TDC = wrote.From[i].TDC
+		}
+		require.Equal(t, wrote.From, read.From)
+	})
+}
+
+// A known-good file that somebody edited is refused with line, column and what
+// was expected.
+func TestRefuseKnownGood(t *testing.T) {
+	const head = "[[mark]]\nname = \"pin\"\non = \"flywheel\"\n"
+	for _, c := range []struct{ text, says string }{
+		{"[[cylinder]]\nnumber = 1\n", "good.toml:1:1: this is a job file"},
+		{"", "good.toml:1:1: expected a mark"},
+		{head + "should_be = 0\n", "good.toml:1:1: [[mark]]: standard_uncertainty is missing"},
+		{"[[mark]]\non = \"flywheel\"\n", "good.toml:1:1: [[mark]]: name is missing"},
+		{"[[mark]]\nname = \"pin\"\n", "good.toml:1:1: [[mark]]: on is missing"},
+		{head + "standard_uncertainty = 0.1\n", "good.toml:1:1: [[mark]]: expected either should_be"},
+		{head + "standard_uncertainty = 0.1\noff = 1\nshould_be = 1\n", "good.toml:1:1: [[mark]]: expected either should_be"},
+		{head + "should_be = 0\nstandard_uncertainty = 0\n", "good.toml:5:24: standard_uncertainty = 0: expected degrees above 0"},
+		{head + "should_be = 0\nstandard_uncertainty = 0.1\nof_tdc = 0.2\n", "good.toml:6:10: of_tdc = 0.2: expected a part of standard_uncertainty, no more than 0.1"},
+		{head + "should_be = 0\nstandard_uncertainty = 0.1\n" + head + "should_be = 0\nstandard_uncertainty = 0.1\n", "good.toml:7:8: name = \"pin\": another mark has this name"},
+		{head + "should_be = x\n", "good.toml:4:13"},
+		{head + "off = 1\nin = \"teeth\"\n", "good.toml:5:6: in = \"teeth\": expected \"crank degrees\""},
+		{head + "should_bee = 1\n", "good.toml:4:1: should_bee: unknown key; did you mean \"should_be\"?"},
+		{head + "should_be = 0\nstandard_uncertainty = 0.1\nengines = 0\n", "good.toml:6:11: engines = 0: expected a whole number"},
+		{head + "should_be = 0\nstandard_uncertainty = 0.1\ndegrees_of_freedom = 0\n", "good.toml:6:22: degrees_of_freedom = 0: expected a number above 0"},
+	} {
+		_, err := job.ParseKnownGood("good.toml", []byte(c.text))
+		require.ErrorContains(t, err, c.says, c.text)
+		require.IsType(t, &job.Error{}, err)
+	}
+	_, err := job.OpenKnownGood("none.toml")
+	require.EqualError(t, err, "none.toml: not found: check the name, or make one with evendrop keep JOB FILE")
+}

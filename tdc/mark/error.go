@@ -1,0 +1,23 @@
+package mark
+
+import "fmt"
+
+// Error is what is wrong with a mark, or with a joint of the drive's own.
+type Error struct {
+	Joint   bool // of a joint, else of a mark
+	Index   int  // among the joints or the marks, from 0
+	Problem string
+}
+
+// Error is the problem, which names the mark or the joint.
+func (e *Error) Error() string { return e.Problem }
+
+// ofMark is a problem of a mark.
+func ofMark(index int, m Mark, format string, args ...any) error {
+	return &Error{Index: index, Problem: fmt.Sprintf("mark %q: ", m.Name) + fmt.Sprintf(format, args...)}
+}
+
+// ofJoint is a problem of a joint.
+func ofJoint(index int, j Joint, format string, args ...any) error {
+	return &Error{Joint: true, Index: index, Problem: fmt.Sprintf("joint %q: ", j.name()) + fmt.Sprintf(format, args...)}
+}

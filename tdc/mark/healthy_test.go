@@ -1,0 +1,192 @@
+package mark_test
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/geometry"
+	"evendrop/tdc/mark"
+)
+
+func healthyPin(at, u float64) []mark.Healthy {
+	return []mark.Healthy{{
+		Name: "pin", On: "flywheel", Against: "crank", Angle: deg(at), Uncertainty: deg(u), OfTDC: deg(u / 2), DegreesOfFreedom: math.Inf(1), Engines: 1,
+	}}
+}
+
+// Worked by hand. Three engines at 0, 0.3 and 0.6, each known to 0.1: chi-square
+// 18 on 2, so Birge's ratio is 3 and the mean is known to 0.1/sqrt(3)*3; what is
+// left of the scatter is (18 - 2)/(300 - 100) = 0.08, and together with 0.01 that
+// is the sample variance of 0.09. Two at 0 and 0.3 known to 0.1 and 0.2: mean
+// 25*0.3/125 = 0.06, chi-square 0.09/0.05 = 1.8 on 1, scatter 0.8/(125 - 10625/125).
+// Two 0.2 apart across 180 deg: chi-square 2 on 1. Two that agree: no scatter, and no ratio below 1.
+func TestCombine(t *testing.T) {
+	for _, c := range []struct {
+		engines                      [][2]float64
+		at, u, scatter, free, shared float64
+	}{
+		{[][2]float64{{0, .1}, {.3, .1}, {.6, .1}}, .3, .1 * math.Sqrt(3), math.Sqrt(.08), 2, .05 / math.Sqrt(3)},
+		{[][2]float64{{0, .1}, {.3, .2}}, .06, math.Sqrt(1.8 / 125), math.Sqrt(.02), 1, math.Hypot(100*.05, 25*.1) / 125},
+		{[][2]float64{{.1, .1}, {.1, .1}}, .1, .1 / math.Sqrt(2), 0, math.Inf(1), .05 / math.Sqrt(2)},
+		{[][2]float64{{-2, .1}}, -2, .1, 0, math.Inf(1), .05},
+		{[][2]float64{{179.9, .1}, {-179.9, .1}}, 180, .1, math.Sqrt(.01), 1, .05 / math.Sqrt(2)},
+	} {
+		var engines [][]mark.Healthy
+		for _, e := range c.engines {
+			engines = append(engines, healthyPin(e[0], e[1]))
+		}
+		kept, err := mark.Combine(engines...)
+		require.NoError(t, err)
+		require.Len(t, kept, 1)
+		h := kept[0]
+		require.InDelta(t, 0, (h.Angle - deg(c.at)).Signed().Degrees(), 1e-9, c.engines)
+		require.InDelta(t, c.u, h.Uncertainty.Degrees(), 1e-9, c.engines)
+		require.InDelta(t, c.scatter, h.Scatter.Degrees(), 1e-6, c.engines) // chi-square less its freedom loses digits before the root
+		require.InDelta(t, c.shared, h.OfTDC.Degrees(), 1e-9, c.engines)
+		require.Equal(t, c.free, h.DegreesOfFreedom, c.engines)
+		require.Equal(t, len(c.engines), h.Engines)
+		require.InDelta(t, math.Hypot(c.u, c.scatter), h.Estimate().Uncertainty.Degrees(), 1e-6, c.engines)
+	}
+}
+
+// Marks come in the order they first come, the strictest limit counts, and the
+// fewest degrees of freedom.
+func TestCombineKeepsTheStrictest(t *testing.T) {
+	a, b := healthyPin(0, .1), healthyPin(0, .1)
+	a[0].Limit, a[0].HasLimit = deg(2), true
+	b[0].Limit, b[0].HasLimit = deg(1), true
+	b[0].DegreesOfFreedom = 4
+	b = append([]mark.Healthy{{Name: "notch", On: "pulley", Against: "crank", Uncertainty: deg(.1), DegreesOfFreedom: 7, Engines: 1}}, b...)
+	kept, err := mark.Combine(a, b)
+	require.NoError(t, err)
+	require.Equal(t, "pin", kept[0].Name)
+	require.Equal(t, deg(1), kept[0].Limit)
+	require.Equal(t, 4.0, kept[0].DegreesOfFreedom)
+	require.Equal(t, "notch", kept[1].Name)
+	require.Equal(t, 1, kept[1].Engines)
+	a[0].TwoTurns = true // known but for one turn in b
+	kept, err = mark.Combine(a, b)
+	require.NoError(t, err)
+	require.False(t, kept[0].TwoTurns)
+}
+
+func TestCombineRefuses(t *testing.T) {
+	for says, spoil := range map[string]func(*mark.Healthy){
+		"it is on the pulley here and on the flywheel there": func(h *mark.Healthy) { h.On = "pulley" },
+		"measured against the pulley here":                   func(h *mark.Healthy) { h.Against = "pulley" },
+		"given as a shift":                                   func(h *mark.Healthy) { h.Measured = true },
+	} {
+		other := healthyPin(0, .1)
+		spoil(&other[0])
+		_, err := mark.Combine(healthyPin(0, .1), other)
+		require.ErrorContains(t, err, `mark "pin": `)
+		require.ErrorContains(t, err, says)
+	}
+}
+
+// Held against what it showed itself an engine is off by nothing, with what was
+// measured twice in its uncertainty, and what the offset does to a nominal angle
+// out of it.
+func TestHeldAgainstItself(t *testing.T) {
+	s := bench()
+	result := found(t, s, readings(s, 3, 0, quiet))
+	list := []mark.Mark{
+		{Name: "pin", On: "flywheel", Read: []geometry.Angle{deg(5.4)}, Zero: mark.Throw, Limit: deg(1), HasLimit: true},
+		{Name: "flats", On: "inlet cam", Off: &mark.Shift{Value: 4, Unit: mark.CrankDegrees, KnownTo: 0.5}},
+		{Name: "new", On: "pulley", Read: []geometry.Angle{deg(3.5)}},
+	}
+	drive := mark.Drive{Layout: "two cams"}
+	first, err := mark.Judge(s, result, drive, list)
+	require.NoError(t, err)
+	kept := mark.Keep(first[:2])
+	require.Equal(t, "crank", kept[0].Against)
+	require.True(t, kept[1].Measured && kept[1].TwoTurns && !kept[0].TwoTurns)
+	require.LessOrEqual(t, kept[0].OfTDC, kept[0].Uncertainty)
+	// what TDC's own uncertainty leaves a mark beside it
+	require.InEpsilon(t, float64(result.TDC.Uncertainty), float64(kept[0].OfTDC), 0.01)
+	list[0].HasLimit = false
+	kept[0].Limit, kept[0].HasLimit = deg(0.7), true
+	held, err := mark.HoldAgainst(list, kept)
+	require.NoError(t, err)
+	require.Nil(t, list[0].Healthy)
+	require.Nil(t, held[2].Healthy)
+	require.Equal(t, deg(0.7), held[0].Limit)
+	again, err := mark.Judge(s, result, drive, held)
+	require.NoError(t, err)
+	for i := range kept {
+		require.InDelta(t, 0, again[i].Angle.Degrees(), 1e-9)
+		require.InEpsilon(t, math.Sqrt2*float64(kept[i].Uncertainty), float64(again[i].Uncertainty), 1e-9)
+		require.Empty(t, again[i].Notes)
+	}
+	require.Equal(t, mark.Within, again[0].Verdict)
+	require.InDelta(t, 0.5, again[2].Angle.Degrees(), 1e-6)
+
+	held[0].On, held[0].Name = "pulley", "pin"
+	_, err = mark.HoldAgainst(held, kept)
+	var of *mark.Error
+	require.ErrorAs(t, err, &of)
+	require.Zero(t, of.Index)
+	require.ErrorContains(t, err, `mark "pin": it is on the pulley here and on the flywheel there`)
+}
+
+// Marks held against one healthy engine share its TDC: all off by 1.7 of what that
+// is known to is one error, about 1.7 squared of chi-square, and not five.
+func TestHealthyTDCIsShared(t *testing.T) {
+	s := bench()
+	s.Protractor.Error, s.Protractor.OffCentre = deg(0.001), 0
+	s.Engine.KnownTo.Offset = 0.01
+	result := found(t, s, readings(s, 3, 0, quiet))
+	var list []mark.Mark
+	var kept []mark.Healthy
+	for _, name := range []string{"first", "second", "third", "fourth", "fifth"} {
+		list = append(list, mark.Mark{Name: name, On: "flywheel", Read: slices.Repeat([]geometry.Angle{deg(3)}, 400)})
+		kept = append(kept, mark.Healthy{
+			Name: name, On: "flywheel", Against: "crank", Angle: deg(-1.7), Uncertainty: deg(1.0), OfTDC: deg(0.999),
+			DegreesOfFreedom: math.Inf(1), Engines: 1,
+		})
+	}
+	held, err := mark.HoldAgainst(list, kept)
+	require.NoError(t, err)
+	findings, err := mark.Judge(s, result, mark.Drive{}, held)
+	require.NoError(t, err)
+	d, err := mark.Explain(s, mark.Drive{}, findings)
+	require.NoError(t, err)
+	require.Zero(t, d.Tried)
+	// 1.7^2 / (0.999^2 + 0.0447^2/5 + what TDC here is known to): the last is 1 %
+	require.InEpsilon(t, 1.7*1.7, d.Explanations[0].ChiSquare, 0.02)
+}
+
+// A cam that a healthy engine showed but for one turn is not called a turn out.
+func TestHealthyOfOneTurn(t *testing.T) {
+	s := bench()
+	result := found(t, s, readings(s, 3, 0, quiet))
+	for _, c := range []struct {
+		two  bool
+		want float64
+	}{{true, 360}, {false, 0}} {
+		m := mark.Mark{Name: "lock", On: "cam", Read: []geometry.Angle{deg(363)}, Healthy: &mark.Healthy{
+			Name: "lock", On: "cam", Against: "crank", TwoTurns: c.two, Uncertainty: deg(.1), DegreesOfFreedom: math.Inf(1),
+		}}
+		f, err := mark.Judge(s, result, mark.Drive{Layout: "one cam"}, []mark.Mark{m})
+		require.NoError(t, err)
+		require.InDelta(t, c.want, math.Abs(f[0].Angle.Degrees()), 1e-6)
+	}
+}
+
+// The few engines that scatter widen what is held against them: with one degree
+// of freedom by Student's 12.7 (his tables).
+func TestScatterOfTwoEngines(t *testing.T) {
+	kept, err := mark.Combine(healthyPin(-1, 1e-4), healthyPin(1, 1e-4))
+	require.NoError(t, err)
+	e := kept[0].Estimate()
+	// the mean's 1 and the scatter's sqrt(2) have that one degree each, which Welch
+	// and Satterthwaite take for (1+2)^2/(1+4) = 1.8 together; Student's t of 1.8 is
+	// between 12.7 of one and 4.3 of two.
+	require.InDelta(t, math.Sqrt(3), e.Uncertainty.Degrees(), 1e-3)
+	require.InDelta(t, 1.8, e.DegreesOfFreedom, 1e-3)
+	require.Greater(t, float64(e.Expanded/e.Uncertainty), 4.3)
+	require.Less(t, float64(e.Expanded/e.Uncertainty), 12.7)
+}

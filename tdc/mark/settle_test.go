@@ -1,0 +1,129 @@
+package mark_test
+
+import (
+	"fmt"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+	"evendrop/tdc/mark"
+)
+
+// oneMark judges a mark on a bench's engine with TDC at 3 deg, each flank read so
+// many times.
+func oneMark(t *testing.T, s tdc.Setup, m mark.Mark, times int) mark.Finding {
+	t.Helper()
+	result := found(t, s, slices.Repeat(readings(s, 3, 0, quiet), times))
+	f, err := mark.Judge(s, result, mark.Drive{Layout: "two cams"}, []mark.Mark{m})
+	require.NoError(t, err)
+	return f[0]
+}
+
+// As many more readings of a mark that scatters as are asked for settle it, and
+// half as many do not.
+func TestMoreReadingsOfTheMarkSettle(t *testing.T) {
+	s := bench()
+	s.Protractor.Error, s.Protractor.OffCentre = deg(0.01), 0
+	scattered := func(n int) (read []geometry.Angle) {
+		for i := range n {
+			read = append(read, deg(3.5+0.45*float64(i%3-1))) // by more than the step of 0.5
+		}
+		return read
+	}
+	pin := mark.Mark{Name: "pin", On: "flywheel", Read: scattered(3), Limit: deg(1), HasLimit: true}
+	f := oneMark(t, s, pin, 4)
+	require.Equal(t, mark.TooClose, f.Verdict)
+	var n int
+	_, err := fmt.Sscanf(f.ToSettle, "%d more readings of the mark would settle it", &n)
+	require.NoError(t, err, f.ToSettle)
+	require.Greater(t, n, 1)
+	pin.Read = scattered(3 + n/2)
+	require.Equal(t, mark.TooClose, oneMark(t, s, pin, 4).Verdict)
+	pin.Read = scattered(3 * ((3 + n + 2) / 3))
+	require.Equal(t, mark.Within, oneMark(t, s, pin, 4).Verdict)
+}
+
+// A mark read the same each time is rounded the same each time: what would help is
+// a finer protractor.
+func TestMoreOfTheSameDoNotSettle(t *testing.T) {
+	s := bench()
+	s.Protractor.Error, s.Protractor.OffCentre = deg(0.01), 0
+	pin := mark.Mark{Name: "pin", On: "flywheel", Read: []geometry.Angle{deg(3.8), deg(3.8)}, Limit: deg(1), HasLimit: true}
+	f := oneMark(t, s, pin, 4)
+	require.Equal(t, mark.TooClose, f.Verdict)
+	require.Contains(t, f.ToSettle, "A finer protractor would help")
+}
+
+// Where TDC is what is unsure, the piston is to be read again: as many times on
+// each side as there are settle this one, and a third of them do not.
+func TestMoreReadingsOfThePistonSettle(t *testing.T) {
+	s := bench()
+	s.Protractor.OffCentre = 0
+	s.Engine.OffsetStated, s.Engine.KnownTo.Offset = true, 0.01
+	pin := mark.Mark{Name: "pin", On: "flywheel", Read: slices.Repeat([]geometry.Angle{deg(3)}, 400), Limit: deg(0.5), HasLimit: true}
+	s.Protractor.Error = deg(0.6)
+	wide := oneMark(t, s, pin, 1)
+	narrow := oneMark(t, s, pin, 2)
+	require.Less(t, narrow.Expanded, wide.Expanded)
+	limit := narrow.Expanded + (wide.Expanded-narrow.Expanded)/20
+	pin.Limit = limit
+	f := oneMark(t, s, pin, 1)
+	require.Equal(t, mark.TooClose, f.Verdict)
+	var n int
+	_, err := fmt.Sscanf(f.ToSettle, "%d more readings of the piston each side of TDC would settle it", &n)
+	require.NoError(t, err, f.ToSettle)
+	require.InDelta(t, 6, n, 1) // the flanks have six each; a twentieth less is asked than twelve give
+	require.Equal(t, mark.Within, oneMark(t, s, pin, 2).Verdict)
+}
+
+// What readings cannot settle is said, with what stands in the way.
+func TestWhatReadingsCannotSettle(t *testing.T) {
+	s := bench()
+	s.Protractor.Error = deg(1)
+	pin := mark.Mark{Name: "pin", On: "flywheel", Read: []geometry.Angle{deg(3.9)}, Limit: deg(1), HasLimit: true}
+	f := oneMark(t, s, pin, 1)
+	require.Contains(t, f.ToSettle, "it has to be known to ± 0.1 deg, and most of the doubt is in the protractor's own error and step. A finer protractor")
+
+	s = bench()
+	s.Gauge.Lash, s.Gauge.LashKnownTo = 0.3, 0.3
+	s.Protractor.Error, s.Protractor.Step = deg(0.01), deg(0.1)
+	f = oneMark(t, s, pin, 1)
+	pin.Limit = f.Angle + deg(0.02)
+	require.Contains(t, oneMark(t, s, pin, 1).ToSettle, "in TDC: lash. What shrinks TDC's uncertainty would help.")
+
+	s = bench()
+	pin.Limit = deg(1)
+	pin.Healthy = &mark.Healthy{Uncertainty: deg(1), DegreesOfFreedom: 5}
+	require.Contains(t, oneMark(t, s, pin, 1).ToSettle, "in where it should be. More healthy engines, kept together, would help.")
+	s.Engine.KnownTo.Offset = 12
+	pin.Healthy, pin.Zero, pin.ShouldBe = nil, mark.Throw, 0
+	require.Contains(t, oneMark(t, s, pin, 1).ToSettle, "A nominal angle that is better known would help.")
+
+	pin = mark.Mark{Name: "pin", On: "flywheel", Read: []geometry.Angle{deg(4)}, Limit: deg(1), HasLimit: true}
+	require.Contains(t, oneMark(t, bench(), pin, 1).ToSettle, "It lies on its limit")
+	pin.Limit = deg(5)
+	require.Empty(t, oneMark(t, bench(), pin, 1).ToSettle)
+}
+
+// A shift measured as well as is asked for is called, and one measured a tenth
+// worse is not.
+func TestBetterMeasuredSettles(t *testing.T) {
+	for _, off := range []float64{0.8, 1.3} {
+		flats := mark.Mark{
+			Name: "flats", On: "inlet cam", Off: &mark.Shift{Value: off, Unit: mark.CrankDegrees, KnownTo: 0.9}, Limit: deg(1), HasLimit: true,
+		}
+		f := oneMark(t, bench(), flats, 1)
+		var half float64
+		_, err := fmt.Sscanf(f.ToSettle, "Measured to ± %g crank deg or better it would be settled", &half)
+		require.NoError(t, err, f.ToSettle)
+		flats.Off.KnownTo = half
+		require.NotEqual(t, mark.TooClose, oneMark(t, bench(), flats, 1).Verdict)
+		flats.Off.KnownTo = 1.1 * half
+		require.Equal(t, mark.TooClose, oneMark(t, bench(), flats, 1).Verdict)
+		flats.Healthy = &mark.Healthy{Measured: true, Uncertainty: deg(2), DegreesOfFreedom: 5}
+		require.Contains(t, oneMark(t, bench(), flats, 1).ToSettle, "No better measurement of it would settle it")
+	}
+}
