@@ -89,6 +89,7 @@ func TestWhatReadingsCannotSettle(t *testing.T) {
 
 	s = bench()
 	s.Gauge.Lash, s.Gauge.LashKnownTo = 0.3, 0.3
+	s.Gauge.Error = 0.3 // mm: so that the readings cannot tell the lash
 	s.Protractor.Error, s.Protractor.Step = deg(0.01), deg(0.1)
 	f = oneMark(t, s, pin, 1)
 	pin.Limit = f.Angle + deg(0.02)
