@@ -20,6 +20,10 @@ TDC by every method, how sure it is, and the marks against it.
   --trials N                also draw the whole job N times anew (JCGM 101), such as 100000
   --seed N                  of the trials, 1 unless stated: the same seed gives the same numbers
   --strict                  exit status 3 when a mark is outside or too close to call
+  --page FILE.html          the answer as a page with pictures, for a browser or paper
+  --picture FILE.svg        one picture; --of curve|residuals|midpoints|marks|drive
+                            says which, --cylinder N whose: curve and the first
+  --replace                 overwrite the page and the picture
 
 Without a job file:
   --readings FILE           angle,depth[,turn][,sweep][,note] with a header row
@@ -48,12 +52,16 @@ func runFind(args []string, stdout io.Writer) error {
 	strict := flags.Bool("strict", false, "")
 	trials := flags.Int("trials", 0, "")
 	seed := flags.Uint64("seed", 1, "")
+	page := newPageFlags(flags)
 	bare := newBareJob(flags)
 	rest, err := parse(flags, args, findUsage, stdout)
 	if err != nil {
 		return err
 	}
 	if err := checkFormat(*as); err != nil {
+		return err
+	}
+	if err := page.check(); err != nil {
 		return err
 	}
 	j, err := bare.open(rest)
@@ -69,6 +77,9 @@ func runFind(args []string, stdout io.Writer) error {
 		if answer.Trials, err = drawTrials(answer.Results, *trials, *seed); err != nil {
 			return err
 		}
+	}
+	if err := page.write(answer); err != nil {
+		return err
 	}
 	if err := write(stdout, answer, *as); err != nil {
 		return err

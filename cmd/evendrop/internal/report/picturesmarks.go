@@ -80,12 +80,12 @@ func (p Page) drivePicture() ([]byte, error) {
 func grown(member string, links []mark.Link, marks []mark.Mark, words map[string]string) (children []chart.Node) {
 	for _, m := range marks {
 		if m.On == member {
-			children = append(children, chart.Node{Name: "mark: " + m.Name, Word: words[m.Itself()]})
+			children = append(children, chart.Node{Name: "mark: " + m.Name, Word: words[undirected(m.Itself())]})
 		}
 	}
 	for _, l := range links {
 		if l.Carrier == member {
-			children = append(children, chart.Node{Name: l.Carried, Word: words[l.Joint], Children: grown(l.Carried, links, marks, words)})
+			children = append(children, chart.Node{Name: l.Carried, Word: words[undirected(l.Joint)], Children: grown(l.Carried, links, marks, words)})
 		}
 	}
 	return children
@@ -97,14 +97,15 @@ func (p Page) jointWords() map[string]string {
 	for _, e := range p.Diagnosis.Explanations {
 		for _, s := range e.Slips {
 			for _, joint := range s.Joints {
-				if words[joint] != "" {
+				name := undirected(joint)
+				if words[name] != "" {
 					continue
 				}
 				angle := s.Angle
 				if slices.Contains(s.Opposite, joint) {
 					angle = -angle
 				}
-				words[joint] = "may have moved: " + lateText(angle, s.Expanded)
+				words[name] = "may have moved: " + lateText(angle, s.Expanded)
 			}
 		}
 	}
