@@ -25,7 +25,6 @@ const (
 	rowHeight  = 40.0
 	boxHeight  = 26.0
 	indentStep = 34.0
-	wordWidth  = 170.0
 )
 
 // SVG is the tree as a picture, a row a box, each under what carries it.
@@ -101,7 +100,7 @@ func (b *branches) joint(class string, stem, start float64, to box) float64 {
 func (b *branches) word(text string, at box) {
 	x, y := at.right+8, at.top+boxHeight/2+smallSize*0.35
 	room := pictureWidth - margin - x
-	if textWidth(text, smallSize*bold) > room && room < wordWidth {
+	if below := pictureWidth - margin - at.left - 9; textWidth(text, smallSize*bold) > room && room < below {
 		x, y = at.left+9, at.bottom+smallSize
 		room = pictureWidth - margin - x
 	}

@@ -129,7 +129,7 @@ type explanationView struct {
 
 func (p Page) driveView() (*driveView, error) {
 	d := p.Diagnosis
-	v := &driveView{Sentence: d.Sentence(), Unmeasured: strings.Join(d.Unmeasured, ", ")}
+	v := &driveView{Unmeasured: strings.Join(d.Unmeasured, ", ")}
 	for _, e := range d.Explanations {
 		if len(e.Slips) == 0 {
 			continue
@@ -143,6 +143,9 @@ func (p Page) driveView() (*driveView, error) {
 			}
 		}
 		v.Explanations = append(v.Explanations, one)
+	}
+	if v.Explanations == nil {
+		v.Sentence = d.Sentence()
 	}
 	for _, look := range d.TellApart {
 		v.Looks = append(v.Looks, undirected(look.What))

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -50,8 +51,8 @@ const twice = 2
 func (p Page) curvePicture(r tdc.Result) ([]byte, error) {
 	c := chart.Chart{
 		Title: p.titled("The readings and the curve fitted to them", r),
-		Description: fmt.Sprintf("%s against crank angle: %s. A band marks TDC at %s on the protractor (95 %%). %s",
-			"Drop of the piston", counted(len(r.Readings), "reading"), p.tdcText(r), suspects(r)),
+		Description: fmt.Sprintf("The piston's drop against crank angle, %s. A band marks TDC, at %s on the protractor (95 %%). %s",
+			counted(len(r.Readings), "reading"), p.tdcText(r), suspects(r)),
 		X: fromTDC, Y: chart.Axis{Label: "drop as the gauge shows it, mm", Down: true},
 		Upright: []chart.Band{p.tdcBand(r)},
 		Series:  []chart.Series{fittedCurve(r)},
@@ -147,13 +148,14 @@ func (p Page) midpointPicture(r tdc.Result) ([]byte, error) {
 		Y:           chart.Axis{Label: "drop, mm", Down: true},
 		Upright:     []chart.Band{p.tdcBand(r)},
 	}
+	c.Series = []chart.Series{uprightLine(r)}
 	for _, turn := range []tdc.TurnDirection{tdc.Forward, tdc.Backward, 0} {
 		s := chart.Series{Name: "each flank turned its own way"}
 		if turn != 0 {
 			s.Name = "turned " + turn.String()
 		}
 		for _, l := range r.Levels {
-			if l.Turn == turn {
+			if l.Turn == turn && !again(s.Points, l) {
 				s.Points = append(s.Points, chart.Point{
 					X: r.FromTDC(l.Midpoint).Degrees(), Y: l.Drop.Millimetres(), XError: twice * l.Uncertainty.Degrees(),
 				})
@@ -166,10 +168,30 @@ func (p Page) midpointPicture(r tdc.Result) ([]byte, error) {
 	return c.SVG()
 }
 
+// uprightLine is TDC at every drop, with room for words below the midpoints.
+func uprightLine(r tdc.Result) chart.Series {
+	deepest := 0.0
+	for _, l := range r.Levels {
+		deepest = max(deepest, l.Drop.Millimetres())
+	}
+	return chart.Series{Line: true, Points: []chart.Point{{}, {Y: 1.15 * deepest}}}
+}
+
+// again tells whether a level says what the point before it said: where both
+// flanks were read at one depth, each asks for the same midpoint.
+func again(points []chart.Point, l tdc.Level) bool {
+	if len(points) == 0 {
+		return false
+	}
+	last := points[len(points)-1]
+	const same = 0.002 // mm: far less than any gauge shows
+	return math.Abs(last.Y-l.Drop.Millimetres()) < same
+}
+
 // tdcBand is TDC's 95 % interval about nought.
 func (p Page) tdcBand(r tdc.Result) chart.Band {
 	half := r.TDC.Expanded.Degrees()
-	return chart.Band{From: -half, To: half, Label: fmt.Sprintf("TDC, %s on the protractor", p.tdcText(r))}
+	return chart.Band{From: -half, To: half, Label: "TDC " + p.tdcText(r)}
 }
 
 // tdcText is TDC as the protractor shows it, with its 95 % half-width.

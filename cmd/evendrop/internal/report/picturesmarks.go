@@ -71,7 +71,7 @@ func (p Page) drivePicture() ([]byte, error) {
 		Root:        chart.Node{Name: "crank", Children: grown("crank", links, marks, words)},
 	}
 	if word := words["TDC of cylinder 1"]; word != "" {
-		t.Root.Word = "TDC of cylinder 1 itself " + word
+		t.Root.Word = "TDC of cylinder 1: " + word
 	}
 	return t.SVG()
 }
@@ -105,7 +105,7 @@ func (p Page) jointWords() map[string]string {
 				if slices.Contains(s.Opposite, joint) {
 					angle = -angle
 				}
-				words[name] = "may have moved: " + lateText(angle, s.Expanded)
+				words[name] = "moved? " + lateText(angle, s.Expanded)
 			}
 		}
 	}
