@@ -92,7 +92,7 @@ func TestHiddenErrorBars(t *testing.T) {
 	c := readings(true)
 	c.Series[1].Points[0].XError, c.Series[1].Points[0].YError = 0.1, 0.05
 	svg, err := c.SVG()
-	require.Empty(t, named(parsed(t, svg, err), "line", "bar"))
+	require.Empty(t, named(parsed(t, svg, err), "path", "bar"))
 }
 
 // A band too narrow to be seen is drawn two units wide about its middle.
