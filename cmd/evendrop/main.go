@@ -32,6 +32,7 @@ func commands() []command {
 		{"halve", "halve A B [A B ...]", "TDC from pairs of angles at equal drop or stop contacts, no file", runHalve},
 		{"motion", "motion --stroke --rod", "how the piston moves near TDC: drop, dwell, volume, picture", runMotion},
 		{"convert", "convert VALUE UNIT", "teeth, mm at a radius, cam degrees and crank degrees, one as the others", runConvert},
+		{"rehearse", "rehearse DIR", "practice readings with the answer apart, and an answer marked", runRehearse},
 		{"cautions", "cautions", "the safety page", runCautions},
 	}
 }
