@@ -17,15 +17,18 @@ type Marked struct {
 // Within tells whether the answer is right.
 func (m Marked) Within() bool { return math.Abs(m.Off) <= m.Limit+1e-9 }
 
-// Mark holds an angle against the answer. A wrong one that lies nearer to where a
-// trap leads than to the truth, and as near as a right one to the truth, is laid to
-// that trap.
+// asRead is how near to each other two answers may be, degrees, and be the same:
+// half a step of the protractor.
+const asRead = 0.25
+
+// Mark holds an angle against the answer. A wrong one that lies near to where a
+// trap leads, and nearer than to the truth, is laid to that trap.
 func (a Answer) Mark(given geometry.Angle) Marked {
 	m := Marked{Answer: a, Given: shown(given), Off: apart(given.Degrees(), a.TDC)}
 	if m.Within() {
 		return m
 	}
-	nearest := a.Limit
+	nearest := math.Max(a.Limit, asRead)
 	for i, t := range a.Traps {
 		if t.TDC == nil {
 			continue

@@ -111,7 +111,7 @@ func (r Rehearsal) document() document {
 	d.paragraph(fmt.Sprintf("%s: %s deg is %s deg %s of true TDC, which is at %s on the protractor. Up to %s deg counts as right: these "+
 		"readings tell no better.", capital(r.verdict()), plain(r.Given), fixed(off, 2), way, fixed(r.TDC, 2), plain(r.Limit)))
 	if r.Near != nil {
-		d.paragraph(fmt.Sprintf("It lies near %s, which %s gives. %s", fixed(*r.Near.TDC, 2), r.Near.Name, r.Near.Why))
+		d.paragraph(fmt.Sprintf("It lies near %s deg, where this trap leads: %s. %s", fixed(*r.Near.TDC, 2), r.Near.Name, r.Near.Why))
 	}
 	t := table{header: []string{"The traps in these readings", "leads to, deg"}}
 	var why []string
