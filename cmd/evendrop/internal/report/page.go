@@ -50,7 +50,7 @@ type figure struct {
 func (p Page) HTML() ([]byte, error) {
 	p = p.isolated()
 	v := view{
-		Title: p.Job.Title, Engine: p.Job.Setup.Engine.Name, Finding: p.sentence(), Moved: p.Diagnosis.Sentence(),
+		Title: p.Job.Title, Engine: p.Job.Setup.Engine.Name, Finding: p.finding(), Moved: p.Diagnosis.Sentence(),
 		Version: p.Version, CSS: template.CSS(pageCSS + chart.Style()), Used: p.used(),
 	}
 	if v.Title == "" {

@@ -72,6 +72,38 @@ func (p Page) cylinderView(n int) (cylinderView, error) {
 	return c, nil
 }
 
+// fewMarks is how many marks are told one by one in the finding.
+const fewMarks = 2
+
+// finding is the sentence at the top: TDC, and the marks one by one where they are
+// few, else by what they are called.
+func (p Page) finding() string {
+	if len(p.Marks) <= fewMarks {
+		return p.sentence()
+	}
+	alone := p.Find
+	alone.Marks = nil
+	text := alone.sentence()
+	for _, group := range []struct {
+		verdict mark.Verdict
+		says    string
+	}{
+		{mark.Outside, "Outside the limit, so do not time the engine by it: "}, {mark.TooClose, "Too close to call: "},
+		{mark.Within, "Within the limit: "}, {mark.NoLimitSaid, "Without a limit to judge by: "},
+	} {
+		var names []string
+		for _, m := range p.Marks {
+			if m.Verdict == group.verdict {
+				names = append(names, fmt.Sprintf("%s (%s)", m.Name, offText(m)))
+			}
+		}
+		if names != nil {
+			text += " " + group.says + strings.Join(names, "; ") + "."
+		}
+	}
+	return text
+}
+
 type marksView struct {
 	Rows   []markView
 	Figure *figure
@@ -99,7 +131,7 @@ func (p Page) marksView() (*marksView, error) {
 				{"should be", fixed(m.Nominal.Degrees(), places)},
 			}
 		} else {
-			one.Facts = []fact{{"measured", fmt.Sprintf("%s %s", signed(m.Off.Value, 3), m.Off.Unit)}}
+			one.Facts = []fact{{"measured", plain(m.Off.Value) + " " + string(m.Off.Unit)}}
 		}
 		if m.HasLimit {
 			one.Facts = append(one.Facts, fact{"limit", "± " + plain(m.Limit.Degrees()) + " deg"})
