@@ -183,7 +183,11 @@ func (p Page) driveView() (*driveView, error) {
 		v.Looks = append(v.Looks, undirected(look.What))
 	}
 	var err error
-	v.Figure, err = p.figure(DrivePicture, 0, "Thick dashed lines lead to what may have moved.")
+	caption := "Thick dashed lines lead to what may have moved."
+	if v.Explanations == nil {
+		caption = ""
+	}
+	v.Figure, err = p.figure(DrivePicture, 0, caption)
 	return v, err
 }
 

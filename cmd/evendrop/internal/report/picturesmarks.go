@@ -66,9 +66,12 @@ func (p Page) drivePicture() ([]byte, error) {
 	}
 	words := p.jointWords()
 	t := chart.Tree{
-		Title:       "The drive, and the joints that may have moved",
+		Title:       "The drive",
 		Description: "What carries what, from the crank down to the marks. " + p.Diagnosis.Sentence(),
 		Root:        chart.Node{Name: "crank", Children: grown("crank", links, marks, words)},
+	}
+	if len(words) > 0 {
+		t.Title = "The drive, and what may have moved"
 	}
 	if word := words["TDC of cylinder 1"]; word != "" {
 		t.Root.Word = "TDC of cylinder 1: " + word
