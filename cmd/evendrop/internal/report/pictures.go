@@ -28,13 +28,17 @@ var Pictures = []string{CurvePicture, ResidualPicture, MidpointsPicture, MarksPi
 func (p Page) Picture(name string, n int) ([]byte, error) {
 	switch name {
 	case CurvePicture:
-		return p.curvePicture(p.Results[n])
+		return p.curveChart(p.Results[n]).SVG()
 	case ResidualPicture:
-		return p.residualPicture(p.Results[n])
+		return p.residualChart(p.Results[n]).SVG()
 	case MidpointsPicture:
-		return p.midpointPicture(p.Results[n])
+		return p.midpointChart(p.Results[n]).SVG()
 	case MarksPicture:
-		return p.marksPicture()
+		dial, err := p.marksDial()
+		if err != nil {
+			return nil, err
+		}
+		return dial.SVG()
 	case DrivePicture:
 		return p.drivePicture()
 	}
@@ -47,8 +51,8 @@ var fromTDC = chart.Axis{Label: "crank degrees from TDC, late positive", Angle: 
 // twice is what an error bar reaches: two standard uncertainties.
 const twice = 2
 
-// curvePicture is the readings, the fitted curve and TDC with its interval.
-func (p Page) curvePicture(r tdc.Result) ([]byte, error) {
+// curveChart is the readings, the fitted curve and TDC with its interval.
+func (p Page) curveChart(r tdc.Result) chart.Chart {
 	c := chart.Chart{
 		Title: p.titled("The readings and the curve fitted to them", r),
 		Description: fmt.Sprintf("The piston's drop against crank angle, %s. A band marks TDC, at %s on the protractor (95 %%). %s",
@@ -61,7 +65,7 @@ func (p Page) curvePicture(r tdc.Result) ([]byte, error) {
 	c.Series = append(c.Series, readingSeries(r, func(j tdc.Judged, _ tdc.CurvePoint) chart.Point {
 		return chart.Point{Y: r.Below(j.Depth).Millimetres(), XError: twice * angle, YError: twice * depth}
 	})...)
-	return c.SVG()
+	return c
 }
 
 // fittedCurve is the curve over the readings and TDC; turned both ways, half-way
@@ -120,8 +124,8 @@ func readingSeries(r tdc.Result, point func(tdc.Judged, tdc.CurvePoint) chart.Po
 	return list
 }
 
-// residualPicture is what the curve leaves of each reading.
-func (p Page) residualPicture(r tdc.Result) ([]byte, error) {
+// residualChart is what the curve leaves of each reading.
+func (p Page) residualChart(r tdc.Result) chart.Chart {
 	c := chart.Chart{
 		Title: p.titled("What the curve leaves of each reading", r),
 		Description: fmt.Sprintf("Depth read less the curve's, in mm, against crank angle. The bars are two standard uncertainties of the "+
@@ -135,12 +139,12 @@ func (p Page) residualPicture(r tdc.Result) ([]byte, error) {
 	ends := []chart.Point{curve.Points[0], curve.Points[len(curve.Points)-1]}
 	ends[0].Y, ends[1].Y = 0, 0
 	c.Series = append([]chart.Series{{Name: curve.Name, Line: true, Points: ends}}, points...)
-	return c.SVG()
+	return c
 }
 
-// midpointPicture is the midpoints of equal drop against the drop: a line that
+// midpointChart is the midpoints of equal drop against the drop: a line that
 // should stand upright.
-func (p Page) midpointPicture(r tdc.Result) ([]byte, error) {
+func (p Page) midpointChart(r tdc.Result) chart.Chart {
 	c := chart.Chart{
 		Title:       p.titled("Half-way between equal drops: the line should stand upright", r),
 		Description: fmt.Sprintf("Midpoints of equal drop, in crank degrees from TDC, against the drop in mm, growing downward. %s", trend(r)),
@@ -165,7 +169,7 @@ func (p Page) midpointPicture(r tdc.Result) ([]byte, error) {
 			c.Series = append(c.Series, s)
 		}
 	}
-	return c.SVG()
+	return c
 }
 
 // uprightLine is TDC at every drop, with room for words below the midpoints.

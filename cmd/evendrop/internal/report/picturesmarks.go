@@ -12,11 +12,11 @@ import (
 
 var errNoMarks = errors.New("the job has no marks to draw: add a [[mark]]")
 
-// marksPicture is how far each mark is off, on a dial whose nought is where each
+// marksDial is how far each mark is off, on a dial whose nought is where each
 // should be.
-func (p Page) marksPicture() ([]byte, error) {
+func (p Page) marksDial() (chart.Dial, error) {
 	if len(p.Marks) == 0 {
-		return nil, errNoMarks
+		return chart.Dial{}, errNoMarks
 	}
 	d := chart.Dial{
 		Title:       "How far each mark is from where it should be",
@@ -35,7 +35,7 @@ func (p Page) marksPicture() ([]byte, error) {
 		}
 		d.Marks = append(d.Marks, one)
 	}
-	return d.SVG()
+	return d, nil
 }
 
 // offText is how far a mark is off and which way.
