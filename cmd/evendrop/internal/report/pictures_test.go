@@ -68,7 +68,7 @@ func TestCurveIsDrawnAsItIs(t *testing.T) {
 	require.True(t, line.Line)
 	require.LessOrEqual(t, line.Points[0].X, -28.0)
 	require.GreaterOrEqual(t, line.Points[len(line.Points)-1].X, 26.0)
-	require.Less(t, line.Points[len(line.Points)-1].X, 30.0)
+	require.Less(t, line.Points[len(line.Points)-1].X, 28.0, "no wider than it need be")
 	for _, q := range line.Points {
 		require.InDelta(t, dropAt(q.X), q.Y, found)
 	}
