@@ -40,6 +40,11 @@ func Find(setup Setup, cylinder Cylinder) (Result, error) {
 		return Result{}, errBottom
 	}
 	result := a.result(cylinder.Number, first.turned)
+	if first.turned { // as they were typed
+		for i, r := range read {
+			result.Readings[i].Depth = -r.Depth
+		}
+	}
 	if first.maybeBottom {
 		result.Warnings = append(result.Warnings, "These readings are too coarse to tell TDC from BDC by their shape: "+
 			"make sure that the piston was at the top of its stroke.")

@@ -103,6 +103,9 @@ func TestGaugeCountsTheOtherWay(t *testing.T) {
 	require.NoError(t, err)
 	require.InDelta(t, straight.TDC.Angle.Degrees(), turned.TDC.Angle.Degrees(), 1e-9)
 	require.Contains(t, turned.Warnings[0], "counts the other way")
+	for i, judged := range turned.Readings { // shown as they were typed
+		require.Equal(t, read[i].Depth, judged.Depth)
+	}
 }
 
 // One mistyped depth is named, and moves TDC by less than half its standard

@@ -21,6 +21,10 @@ drive that they point to.
   --against FILE            hold the marks against a known-good file (evendrop keep)
                             in place of their should_be
   --strict                  exit status 3 when a mark is outside or too close to call
+  --page FILE.html          the answer as a page with pictures, for a browser or paper
+  --picture FILE.svg        one picture; --of curve|residuals|midpoints|marks|drive
+                            says which, --cylinder N whose: curve and the first
+  --replace                 overwrite the page and the picture
 
 Without a job file:
   --readings FILE           angle,depth[,turn][,sweep][,note] with a header row
@@ -50,12 +54,16 @@ func runFind(args []string, stdout io.Writer) error {
 	against := flags.String("against", "", "")
 	trials := flags.Int("trials", 0, "")
 	seed := flags.Uint64("seed", 1, "")
+	page := newPageFlags(flags)
 	bare := newBareJob(flags)
 	rest, err := parse(flags, args, findUsage, stdout)
 	if err != nil {
 		return err
 	}
 	if err := checkFormat(*as); err != nil {
+		return err
+	}
+	if err := page.check(); err != nil {
 		return err
 	}
 	j, err := bare.open(rest)
@@ -76,6 +84,9 @@ func runFind(args []string, stdout io.Writer) error {
 		if answer.Trials, err = drawTrials(answer.Results, *trials, *seed); err != nil {
 			return err
 		}
+	}
+	if err := page.write(answer); err != nil {
+		return err
 	}
 	if err := write(stdout, answer, *as); err != nil {
 		return err

@@ -35,6 +35,7 @@ func commands() []command {
 		{"motion", "motion --stroke --rod", "how the piston moves near TDC: drop, dwell, volume, picture", runMotion},
 		{"convert", "convert VALUE UNIT", "teeth, mm at a radius, cam degrees and crank degrees, one as the others", runConvert},
 		{"edges", "edges CAPTURE", "cam edges in crank degrees after the crank wheel's gap, from a capture in CSV", runEdges},
+		{"rehearse", "rehearse DIR", "practice readings with the answer apart, and an answer marked", runRehearse},
 		{"cautions", "cautions", "the safety page", runCautions},
 	}
 }

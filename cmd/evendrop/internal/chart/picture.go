@@ -1,6 +1,10 @@
 package chart
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+	"strings"
+)
 
 // SVG is the chart as a picture. Numbers that are none are an error.
 func (c Chart) SVG() ([]byte, error) {
@@ -116,23 +120,27 @@ func (l *layout) series(n int, s Series) {
 
 func seriesClass(kind string, n int) string { return fmt.Sprintf("%s%d", kind, n%len(seriesInks)) }
 
-// errorBars draws a point's error bars with caps.
+// errorBars draws a point's error bars with caps. One that its marker hides is
+// left out.
 func (l *layout) errorBars(n int, p Point) {
-	class, cap := "bar "+seriesClass("stroke", n), 3.5
-	if p.YError > 0 {
-		from, to := l.at(p.X, p.Y-p.YError), l.at(p.X, p.Y+p.YError)
-		l.line(class, from, to)
-		for _, end := range []spot{from, to} {
-			l.line(class, spot{end.x - cap, end.y}, spot{end.x + cap, end.y})
-		}
+	class := "bar " + seriesClass("stroke", n)
+	l.errorBar(class, l.at(p.X, p.Y-p.YError), l.at(p.X, p.Y+p.YError), spot{capWidth, 0})
+	l.errorBar(class, l.at(p.X-p.XError, p.Y), l.at(p.X+p.XError, p.Y), spot{0, capWidth})
+}
+
+// capWidth is half the width of an error bar's ends.
+const capWidth = 3.5
+
+func (l *layout) errorBar(class string, from, to, across spot) {
+	if math.Hypot(to.x-from.x, to.y-from.y) < 2*markerRadius {
+		return
 	}
-	if p.XError > 0 {
-		from, to := l.at(p.X-p.XError, p.Y), l.at(p.X+p.XError, p.Y)
-		l.line(class, from, to)
-		for _, end := range []spot{from, to} {
-			l.line(class, spot{end.x, end.y - cap}, spot{end.x, end.y + cap})
-		}
+	l.line(class, from, to)
+	var caps strings.Builder
+	for _, end := range []spot{from, to} {
+		fmt.Fprintf(&caps, "M%s %sL%s %s", number(end.x-across.x), number(end.y-across.y), number(end.x+across.x), number(end.y+across.y))
 	}
+	fmt.Fprintf(&l.body, `<path class="%s" d="%s"/>`+"\n", class, caps.String())
 }
 
 // pointLabel writes a point's words on the side where there is room.

@@ -72,7 +72,10 @@ func TestChartIsToScale(t *testing.T) {
 
 		bars := named(all, "line", "bar")
 		near(0.5*2, math.Abs(y.value(bars[0].number(t, "y1"))-y.value(bars[0].number(t, "y2"))))
-		near(2*2, x.value(bars[3].number(t, "x2"))-x.value(bars[3].number(t, "x1")))
+		near(2*2, x.value(bars[1].number(t, "x2"))-x.value(bars[1].number(t, "x1")))
+		ends := named(all, "path", "bar")[0].spots(t)
+		near(3-0.5, math.Min(y.value(ends[0].y), y.value(ends[2].y)))
+		require.Equal(t, 2*capWidth, ends[1].x-ends[0].x)
 
 		band := named(all, "rect", "band")[0]
 		near(-1, x.value(band.at(t).x))
@@ -82,6 +85,14 @@ func TestChartIsToScale(t *testing.T) {
 		require.Len(t, named(all, "line", "alarmed"), 2, "the doubtful reading, and no other, is crossed out")
 		require.Subset(t, texts(all), []string{"TDC", "limit", "line 7", "fitted", "readings"})
 	}
+}
+
+// An error bar that would not show beside its marker is left out.
+func TestHiddenErrorBars(t *testing.T) {
+	c := readings(true)
+	c.Series[1].Points[0].XError, c.Series[1].Points[0].YError = 0.1, 0.05
+	svg, err := c.SVG()
+	require.Empty(t, named(parsed(t, svg, err), "path", "bar"))
 }
 
 // A band too narrow to be seen is drawn two units wide about its middle.

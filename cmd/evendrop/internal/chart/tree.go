@@ -25,7 +25,6 @@ const (
 	rowHeight  = 40.0
 	boxHeight  = 26.0
 	indentStep = 34.0
-	wordWidth  = 170.0
 )
 
 // SVG is the tree as a picture, a row a box, each under what carries it.
@@ -55,6 +54,11 @@ func (b *branches) node(n Node, depth int) box {
 	width := min(textWidth(n.Name, textSize)+18, pictureWidth-margin-left)
 	at := box{left, b.next, left + width, b.next + boxHeight}
 	b.next += rowHeight
+	beside := at.right + 8
+	under := n.Word != "" && beside+textWidth(n.Word, smallSize*bold) > pictureWidth-margin && at.left+indentStep < beside
+	if under {
+		b.next += smallSize
+	}
 
 	var below []box
 	for _, child := range n.Children {
@@ -64,8 +68,11 @@ func (b *branches) node(n Node, depth int) box {
 
 	b.rect("member", at)
 	b.words("text", "start", spot{at.left + 9, at.top + boxHeight/2 + textSize*0.35}, shortened(n.Name, width-16, textSize))
-	if n.Word != "" {
-		b.word(n.Word, at)
+	switch {
+	case under:
+		b.word(n.Word, spot{at.left + indentStep, at.bottom + smallSize + 2})
+	case n.Word != "":
+		b.word(n.Word, spot{beside, at.top + boxHeight/2 + smallSize*0.35})
 	}
 	return at
 }
@@ -96,14 +103,8 @@ func (b *branches) joint(class string, stem, start float64, to box) float64 {
 	return middle
 }
 
-// word writes what a joint's word is beside the box that the joint carries, or
-// under it where there is no room.
-func (b *branches) word(text string, at box) {
-	x, y := at.right+8, at.top+boxHeight/2+smallSize*0.35
-	room := pictureWidth - margin - x
-	if textWidth(text, smallSize*bold) > room && room < wordWidth {
-		x, y = at.left+9, at.bottom+smallSize
-		room = pictureWidth - margin - x
-	}
-	b.words("warn small strong", "start", spot{x, y}, shortened(text, room, smallSize*bold))
+// word writes what a joint's word is from a spot on: beside the box that the joint
+// carries, or under it where there is no room.
+func (b *branches) word(text string, at spot) {
+	b.words("warn small strong", "start", at, shortened(text, pictureWidth-margin-at.x, smallSize*bold))
 }

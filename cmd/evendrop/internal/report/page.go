@@ -1,0 +1,146 @@
+package report
+
+import (
+	"bytes"
+	_ "embed"
+	"html/template"
+	"slices"
+	"strings"
+	"unicode"
+
+	"evendrop/cmd/evendrop/internal/chart"
+	"evendrop/tdc/mark"
+)
+
+// Page is the answer of the main job for a browser and for paper.
+type Page struct {
+	Find
+	Version string // of the program
+}
+
+//go:embed page.html
+var pageHTML string
+
+//go:embed page.css
+var pageCSS string
+
+var pageTemplate = template.Must(template.New("page").Parse(pageHTML))
+
+// view is what the page's template is filled with.
+type view struct {
+	Title, Engine, Finding, Moved, Version string
+	CSS                                    template.CSS
+	Warnings                               []string
+	Marks                                  *marksView
+	Drive                                  *driveView
+	Cylinders                              []cylinderView
+	Used, Cautions                         []fact
+}
+
+// fact is a thing and what is said of it.
+type fact struct{ What, Is string }
+
+type figure struct {
+	Picture template.HTML
+	Caption string
+}
+
+// HTML is the page: one file that asks for nothing and needs no script.
+func (p Page) HTML() ([]byte, error) {
+	p = p.isolated()
+	v := view{
+		Title: p.Job.Title, Engine: p.Job.Setup.Engine.Name, Finding: p.sentence(), Moved: p.Diagnosis.Sentence(),
+		Version: p.Version, CSS: template.CSS(pageCSS + chart.Style()), Used: p.used(),
+	}
+	if v.Title == "" {
+		v.Title = "Where the piston is highest"
+	}
+	for _, r := range p.Results {
+		v.Warnings = append(v.Warnings, p.warnings(r)...)
+	}
+	for _, c := range cautionList {
+		v.Cautions = append(v.Cautions, fact{c.hazard, c.advice})
+	}
+	var err error
+	for i := range p.Results {
+		c, err := p.cylinderView(i)
+		if err != nil {
+			return nil, err
+		}
+		v.Cylinders = append(v.Cylinders, c)
+	}
+	if len(p.Marks) > 0 {
+		if v.Marks, err = p.marksView(); err != nil {
+			return nil, err
+		}
+		if v.Drive, err = p.driveView(); err != nil {
+			return nil, err
+		}
+	}
+	var out bytes.Buffer
+	err = pageTemplate.Execute(&out, v)
+	return out.Bytes(), err
+}
+
+// figure is a picture with its caption; the page has the style sheet.
+func (p Page) figure(name string, n int, caption string) (*figure, error) {
+	svg, err := p.Picture(name, n)
+	if err != nil {
+		return nil, err
+	}
+	// The picture escapes every word that it is given.
+	return &figure{template.HTML(chart.Unstyled(svg)), caption}, nil
+}
+
+// isolated is p with every name from outside between marks that keep its
+// direction of writing to itself.
+func (p Page) isolated() Page {
+	p.Job.Title = undirected(p.Job.Title)
+	p.Job.Setup.Engine.Name = undirected(p.Job.Setup.Engine.Name)
+	marks := make([]mark.Finding, len(p.Marks))
+	for i, m := range p.Marks {
+		m.Name, m.Source = isolated(m.Name), isolated(m.Source)
+		marks[i] = m
+	}
+	p.Marks = marks
+	p.Results = slices.Clone(p.Results)
+	for i := range p.Results {
+		p.Results[i].Warnings = mapped(p.Results[i].Warnings, undirected)
+	}
+	p.Diagnosis.Unmeasured = mapped(p.Diagnosis.Unmeasured, isolated)
+	p.Diagnosis.Explanations = slices.Clone(p.Diagnosis.Explanations)
+	for i, e := range p.Diagnosis.Explanations {
+		e.Slips = slices.Clone(e.Slips)
+		for k, s := range e.Slips {
+			s.Joints, s.Opposite, s.Notes = mapped(s.Joints, isolated), mapped(s.Opposite, isolated), mapped(s.Notes, undirected)
+			e.Slips[k] = s
+		}
+		p.Diagnosis.Explanations[i] = e
+	}
+	return p
+}
+
+func mapped(list []string, by func(string) string) (out []string) {
+	for _, text := range list {
+		out = append(out, by(text))
+	}
+	return out
+}
+
+// isolated is a name between a first-strong isolate and its end.
+func isolated(name string) string {
+	if name == "" {
+		return ""
+	}
+	return "\u2068" + undirected(name) + "\u2069"
+}
+
+// undirected is text without what turns the direction of the writing round.
+func undirected(text string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.Is(unicode.Bidi_Control, r) {
+			return -1
+		}
+		return r
+	}, clean(text))
+}

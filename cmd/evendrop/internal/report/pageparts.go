@@ -1,0 +1,168 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"evendrop/tdc/mark"
+)
+
+type tableView struct {
+	Label  string
+	Header []string
+	Rows   []rowView
+}
+
+type rowView struct {
+	Cells    []string
+	Doubtful bool
+}
+
+// tableView is a table of the text for the page.
+func (t table) view(label string) tableView {
+	v := tableView{Label: label, Header: t.header}
+	for _, row := range t.rows {
+		v.Rows = append(v.Rows, rowView{Cells: row})
+	}
+	return v
+}
+
+type cylinderView struct {
+	Heading, Agreement, Greatest, Trials string
+	Figures                              []*figure
+	Methods, Budget, Readings            tableView
+}
+
+// cylinderView is the n-th cylinder's pictures and tables.
+func (p Page) cylinderView(n int) (cylinderView, error) {
+	r := p.Results[n]
+	c := cylinderView{
+		Heading: "Where the piston turns round", Agreement: agreement(r), Greatest: greatest(r),
+		Methods: p.methodTable(r).view("TDC by each method"), Budget: budgetTable(r).view("What the uncertainty is made of"),
+		Readings: p.readingTable(r).view("Every reading"),
+	}
+	if len(p.Results) > 1 {
+		c.Heading = fmt.Sprintf("Cylinder %d: where the piston turns round", r.Number)
+	}
+	for i, j := range r.Readings {
+		c.Readings.Rows[i].Doubtful = j.Suspect
+	}
+	if n < len(p.Trials) {
+		c.Trials = p.trials(p.Trials[n])
+	}
+	for _, f := range []struct{ name, caption string }{
+		{CurvePicture, "A point is a reading; its bars are two standard uncertainties of the instruments, where they are wider than the " +
+			"point. The line is the motion of crank and rod fitted to all of them."},
+		{ResidualPicture, "Most bars should reach the line. An arch points to the gauge's scale, stroke or rod; a step at TDC to lash; " +
+			"an S to an offset; one point alone to a bad reading."},
+		{MidpointsPicture, "Half-way between two angles at which the piston is equally deep. Points that come nearer as the drop grows " +
+			"point to lash, points that drift with it to an offset or a wheel off its centre."},
+	} {
+		if f.name == MidpointsPicture && len(r.Levels) == 0 {
+			continue
+		}
+		drawn, err := p.figure(f.name, n, f.caption)
+		if err != nil {
+			return c, err
+		}
+		c.Figures = append(c.Figures, drawn)
+	}
+	return c, nil
+}
+
+type marksView struct {
+	Rows   []markView
+	Figure *figure
+}
+
+type markView struct {
+	Name, Verdict, Class, Off string
+	Facts                     []fact
+	Notes                     []string
+}
+
+// classes are the shapes of the verdicts' frames.
+var classes = map[mark.Verdict]string{
+	mark.Within: "within", mark.Outside: "outside", mark.TooClose: "close", mark.NoLimitSaid: "unjudged",
+}
+
+func (p Page) marksView() (*marksView, error) {
+	v := &marksView{}
+	for _, m := range p.Marks {
+		one := markView{Name: m.Name, Verdict: string(m.Verdict), Class: classes[m.Verdict], Off: offText(m), Notes: m.Notes}
+		places := decimals(m.Expanded.Degrees())
+		if m.Off == nil {
+			one.Facts = []fact{
+				{"reads", fixed(m.Position.Degrees(), places) + " deg after TDC"},
+				{"should be", fixed(m.Nominal.Degrees(), places)},
+			}
+		} else {
+			one.Facts = []fact{{"measured", plain(m.Off.Value) + " " + string(m.Off.Unit)}}
+		}
+		if m.HasLimit {
+			one.Facts = append(one.Facts, fact{"limit", "± " + plain(m.Limit.Degrees()) + " deg"})
+		}
+		if m.Verdict == mark.TooClose {
+			one.Facts = append(one.Facts, fact{"it could be called if known to", "± " + fixed(m.Settles.Degrees(), max(1, places)) + " deg"})
+		}
+		v.Rows = append(v.Rows, one)
+	}
+	var err error
+	v.Figure, err = p.figure(MarksPicture, 0, "")
+	return v, err
+}
+
+type driveView struct {
+	Sentence     string
+	Explanations []explanationView
+	Looks        []string
+	Unmeasured   string
+	Figure       *figure
+}
+
+type explanationView struct {
+	Text  string
+	Notes []string
+}
+
+func (p Page) driveView() (*driveView, error) {
+	d := p.Diagnosis
+	v := &driveView{Unmeasured: strings.Join(d.Unmeasured, ", ")}
+	for _, e := range d.Explanations {
+		if len(e.Slips) == 0 {
+			continue
+		}
+		one := explanationView{Text: e.String() + fits(e)}
+		for _, s := range e.Slips {
+			for _, note := range s.Notes {
+				if !slices.Contains(one.Notes, note) {
+					one.Notes = append(one.Notes, note)
+				}
+			}
+		}
+		v.Explanations = append(v.Explanations, one)
+	}
+	if v.Explanations == nil {
+		v.Sentence = d.Sentence()
+	}
+	for _, look := range d.TellApart {
+		v.Looks = append(v.Looks, undirected(look.What))
+	}
+	var err error
+	caption := "Thick dashed lines lead to what may have moved."
+	if v.Explanations == nil {
+		caption = ""
+	}
+	v.Figure, err = p.figure(DrivePicture, 0, caption)
+	return v, err
+}
+
+// fits is how well an explanation fits, where the marks can say.
+func fits(e mark.Explanation) string {
+	if math.IsNaN(e.P) || e.DegreesOfFreedom == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" (chi-square %.1f with %s of freedom, p = %.2g)", e.ChiSquare, counted(e.DegreesOfFreedom, "degree"), e.P)
+}

@@ -1,0 +1,99 @@
+package report
+
+import (
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+	"evendrop/tdc/mark"
+)
+
+// used is what the answer rests on: engine, instruments, files, and where the
+// nominal angles came from.
+func (p Page) used() []fact {
+	s := p.Job.Setup
+	facts := []fact{
+		{"Engine", engineText(s.Engine)},
+		{"Protractor", protractorText(s.Protractor)},
+		{"Gauge", gaugeText(s.Gauge)},
+	}
+	if file := p.Job.File; file != "" {
+		facts = append(facts, fact{"Job file", undirected(filepath.Base(file))})
+	}
+	for _, r := range p.Results {
+		facts = append(facts, fact{fmt.Sprintf("Readings, cylinder %d", r.Number), readingsText(r)})
+	}
+	for _, m := range p.Marks {
+		facts = append(facts, fact{"Nominal: " + m.Name, nominalText(m)})
+	}
+	return append(facts, fact{"Program", p.Version})
+}
+
+// mm writes a stated length.
+func mm(l geometry.Length) string { return plain(l.Millimetres()) + " mm" }
+
+func engineText(e tdc.Engine) string {
+	var parts []string
+	for _, d := range []struct {
+		name string
+		is   geometry.Length
+	}{{"bore", e.Bore}, {"stroke", e.Stroke}, {"rod", e.Rod}} {
+		if d.is > 0 {
+			parts = append(parts, d.name+" "+mm(d.is))
+		} else {
+			parts = append(parts, d.name+" unknown")
+		}
+	}
+	if e.OffsetStated {
+		parts = append(parts, "pin offset "+mm(e.PinOffset), "bore offset "+mm(e.BoreOffset))
+	} else {
+		parts = append(parts, "offset not stated, taken as 0")
+	}
+	return fmt.Sprintf("%s. Known to: stroke ± %s, rod ± %s, offset ± %s.", strings.Join(parts, ", "),
+		mm(e.KnownTo.Stroke), mm(e.KnownTo.Rod), mm(e.KnownTo.Offset))
+}
+
+func protractorText(p tdc.Protractor) string {
+	counts := "with"
+	if p.Sense == tdc.Against {
+		counts = "against"
+	}
+	return fmt.Sprintf("Counts %s the running direction, wraps at %d; read to %s deg, its own error up to %s deg, "+
+		"off centre by up to %s at a radius of %s.", counts, p.Scale, plain(p.Step.Degrees()), plain(p.Error.Degrees()), mm(p.OffCentre), mm(p.Radius))
+}
+
+func gaugeText(g tdc.Gauge) string {
+	return fmt.Sprintf("%s, numbers grow as the piston goes %s; read to %s, its own error up to %s, scale known to ± %s %%; "+
+		"lash expected %s ± %s.", g.Kind, g.Counts, mm(g.Step), mm(g.Error), plain(100*g.ScaleKnownTo), mm(g.Lash), mm(g.LashKnownTo))
+}
+
+func readingsText(r tdc.Result) string {
+	var files, turns []string
+	for _, j := range r.Readings {
+		if file := undirected(filepath.Base(j.File)); !slices.Contains(files, file) {
+			files = append(files, file)
+		}
+	}
+	for _, turn := range turnsOf(r) {
+		turns = append(turns, turn.String())
+	}
+	return fmt.Sprintf("%s, turned %s; %s", counted(len(r.Readings), "reading"), strings.Join(turns, " and "), strings.Join(files, ", "))
+}
+
+func nominalText(m mark.Finding) string {
+	source := m.Source
+	if source == "" {
+		source = "source not stated"
+	}
+	text := plain(m.ShouldBe.Degrees()) + " deg after TDC"
+	if m.Zero == mark.Throw {
+		text = plain(m.ShouldBe.Degrees()) + " deg after throw-along-bore"
+	}
+	if m.HasLimit {
+		text += ", ± " + plain(m.Limit.Degrees())
+	}
+	return text + "; " + source
+}

@@ -1,0 +1,180 @@
+package report
+
+import (
+	"bytes"
+	"fmt"
+	"path/filepath"
+
+	"evendrop/cmd/evendrop/internal/practice"
+)
+
+// Practice is a practice job and where it is kept.
+type Practice struct {
+	Folder, AnswerFile string
+	Job                practice.Job
+}
+
+// JobFile is the job as the learner gets it: it tells none of what was switched on.
+func (p Practice) JobFile() []byte {
+	var out bytes.Buffer
+	fmt.Fprintf(&out, `# A practice job: engine and readings are invented.
+title = "Practice: find true TDC"
+unit  = "mm"
+
+[engine]
+stroke = %s
+rod = %s
+
+[protractor]
+counts = "with"          # its numbers grow in the running direction
+wraps = 360
+step = 0.5
+error = 0.25
+
+[gauge]
+kind = "dial"            # through the plug hole
+counts = "down"
+step = 0.01
+error = 0.02
+scale_known_to = 0.07
+lash = 0.06
+lash_known_to = 0.06
+
+[[cylinder]]
+number = 1
+readings = "cylinder-1.csv"
+`, plain(p.Job.Answer.Stroke), plain(p.Job.Answer.Rod))
+	if len(p.Job.Pin) > 0 {
+		out.WriteString(`
+[[mark]]
+name = "locking pin"
+on = "flywheel"
+read = [`)
+		for i, angle := range p.Job.Pin {
+			if i > 0 {
+				out.WriteString(", ")
+			}
+			out.WriteString(fixed(angle, 1))
+		}
+		out.WriteString(`]
+should_be = 0.0
+limit = 1.0
+source = "invented"
+`)
+	}
+	return out.Bytes()
+}
+
+// ReadingsFile is the readings, the first on practice.FirstLine.
+func (p Practice) ReadingsFile() []byte {
+	out := bytes.NewBufferString("# Practice readings, invented\nangle,depth,turn\n")
+	for _, r := range p.Job.Readings {
+		fmt.Fprintf(out, "%s,%s,%s\n", fixed(r.Angle, 1), fixed(r.Depth, 2), r.Turn)
+	}
+	return out.Bytes()
+}
+
+// Text says what was written and what to do with it.
+func (p Practice) Text() ([]byte, error) {
+	var d document
+	job := filepath.Join(p.Folder, "job.toml")
+	check := "evendrop rehearse --check " + p.Folder
+	if p.AnswerFile != filepath.Join(p.Folder, "answer.toml") {
+		check += " --answer " + p.AnswerFile
+	}
+	d.paragraph(fmt.Sprintf("%s and its %s are ready; the answer is in %s.", job, counted(len(p.Job.Readings), "reading"), p.AnswerFile))
+	d.paragraph("Find TDC from the readings by hand, or with: evendrop find " + job)
+	d.paragraph("Have the answer marked with: " + check + " --tdc DEG")
+	return d.text()
+}
+
+// Rehearsal is a learner's answer, marked.
+type Rehearsal struct{ practice.Marked }
+
+func (r Rehearsal) verdict() string {
+	if r.Within() {
+		return "within"
+	}
+	return "outside"
+}
+
+func (r Rehearsal) document() document {
+	var d document
+	way := "late"
+	if r.Off < 0 {
+		way = "early"
+	}
+	off := r.Off
+	if off < 0 {
+		off = -off
+	}
+	d.paragraph(fmt.Sprintf("%s: %s deg is %s deg %s of true TDC, which is at %s on the protractor. Up to %s deg counts as right: these "+
+		"readings tell no better.", capital(r.verdict()), plain(r.Given), fixed(off, 2), way, fixed(r.TDC, 2), plain(r.Limit)))
+	if r.Near != nil {
+		d.paragraph(fmt.Sprintf("It lies near %s deg, where this trap leads: %s. %s", fixed(*r.Near.TDC, 2), r.Near.Name, r.Near.Why))
+	}
+	t := table{header: []string{"The traps in these readings", "leads to, deg"}}
+	var why []string
+	for _, trap := range r.Traps {
+		leads := ""
+		if trap.TDC != nil {
+			leads = fixed(*trap.TDC, 2)
+		}
+		t.rows = append(t.rows, []string{trap.Name, leads})
+		if r.Near == nil || r.Near.Name != trap.Name {
+			why = append(why, fmt.Sprintf("%s: %s", capital(trap.Name), trap.Why))
+		}
+	}
+	d.table(t)
+	d.bullets(why)
+	d.paragraph("Everything here is invented. " + cautionLine)
+	return d
+}
+
+// Text is the answer for a terminal.
+func (r Rehearsal) Text() ([]byte, error) { return r.document().text() }
+
+// Markdown is the answer as Markdown.
+func (r Rehearsal) Markdown() ([]byte, error) { return r.document().markdown() }
+
+type rehearsalJSON struct {
+	Program string     `json:"program"`
+	Format  int        `json:"format"`
+	Verdict string     `json:"verdict"`
+	Given   float64    `json:"given_deg"`
+	TDC     float64    `json:"tdc_deg"`
+	Off     float64    `json:"off_deg"`
+	Limit   float64    `json:"limit_deg"`
+	Near    *string    `json:"near"` // null: no trap
+	Traps   []trapJSON `json:"traps"`
+}
+
+type trapJSON struct {
+	Name string   `json:"name"`
+	TDC  *float64 `json:"tdc_deg"` // null: it does not lead to one angle
+	Why  string   `json:"why"`
+}
+
+// JSON is the answer as JSON.
+func (r Rehearsal) JSON() ([]byte, error) {
+	out := rehearsalJSON{"evendrop", format, r.verdict(), r.Given, r.TDC, r.Off, r.Limit, nil, []trapJSON{}}
+	if r.Near != nil {
+		out.Near = &r.Near.Name
+	}
+	for _, t := range r.Traps {
+		out.Traps = append(out.Traps, trapJSON(t))
+	}
+	return encode(out)
+}
+
+// CSV is the answer as a row.
+func (r Rehearsal) CSV() ([]byte, error) {
+	near := ""
+	if r.Near != nil {
+		near = r.Near.Name
+	}
+	return csvOf([][]string{
+		{"verdict", "given_deg", "tdc_deg", "off_deg", "limit_deg", "near"},
+		{r.verdict(), digits(r.Given), digits(r.TDC), digits(r.Off), digits(r.Limit), near},
+	})
+}

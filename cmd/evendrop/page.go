@@ -1,0 +1,82 @@
+package main
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/tdc"
+	"evendrop/tdc/job"
+)
+
+// pageFlags are the flags of find that write files.
+type pageFlags struct {
+	page, picture, of *string
+	cylinder          *int
+	replace           *bool
+}
+
+func newPageFlags(flags *pflag.FlagSet) pageFlags {
+	return pageFlags{
+		page: flags.String("page", "", ""), picture: flags.String("picture", "", ""), of: flags.String("of", "", ""),
+		cylinder: flags.Int("cylinder", 0, ""), replace: flags.Bool("replace", false, ""),
+	}
+}
+
+// check refuses flags that do not go together.
+func (f pageFlags) check() error {
+	switch {
+	case *f.of != "" && !slices.Contains(report.Pictures, *f.of):
+		return misuse("--of %s: expected one of %s", *f.of, strings.Join(report.Pictures, ", "))
+	case *f.picture == "" && (*f.of != "" || *f.cylinder != 0):
+		return misuse("--of and --cylinder say what --picture FILE.svg shows, which is missing")
+	case *f.replace && *f.page == "" && *f.picture == "":
+		return misuse("--replace goes with --page FILE.html or --picture FILE.svg")
+	case *f.page != "" && *f.page == *f.picture:
+		return misuse("--page and --picture name one file, %s: give them two", *f.page)
+	}
+	return nil
+}
+
+// write writes the page and the picture that were asked for.
+func (f pageFlags) write(answer report.Find) error {
+	if *f.page == "" && *f.picture == "" {
+		return nil
+	}
+	p := report.Page{Find: answer, Version: version()}
+	if *f.page != "" {
+		html, err := p.HTML()
+		if err != nil {
+			return err
+		}
+		if err := job.Write(*f.page, html, *f.replace); err != nil {
+			return err
+		}
+	}
+	if *f.picture == "" {
+		return nil
+	}
+	svg, err := f.draw(p)
+	if err != nil {
+		return err
+	}
+	return job.Write(*f.picture, svg, *f.replace)
+}
+
+// draw is the picture that was asked for, of the first cylinder unless another is
+// named.
+func (f pageFlags) draw(p report.Page) ([]byte, error) {
+	name, n := *f.of, 0
+	if name == "" {
+		name = report.CurvePicture
+	}
+	if *f.cylinder != 0 {
+		n = slices.IndexFunc(p.Job.Cylinders, func(c tdc.Cylinder) bool { return c.Number == *f.cylinder })
+		if n < 0 {
+			return nil, misuse("--cylinder %d: the job has no such cylinder", *f.cylinder)
+		}
+	}
+	return p.Picture(name, n)
+}

@@ -1,0 +1,130 @@
+package main
+
+import (
+	"encoding/xml"
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/cmd/evendrop/internal/report"
+)
+
+const builder = "../../examples/builder/job.toml"
+
+// The page is written beside the answer, is small enough for a message, and is soon
+// made.
+func TestPage(t *testing.T) {
+	for _, job := range []string{diagnostician, builder} {
+		file := filepath.Join(t.TempDir(), "page.html")
+		began := time.Now()
+		code, out, errs := ev("find", job, "--page", file)
+		took := time.Since(began)
+		require.Equal(t, answered, code, errs)
+		_, plain, _ := ev("find", job)
+		require.Equal(t, plain, out, "the answer is the same")
+		page, err := os.ReadFile(file)
+		require.NoError(t, err)
+		require.True(t, strings.HasPrefix(string(page), "<!doctype html>"))
+		require.Less(t, len(page), 60_000)
+		require.Less(t, took, time.Second, "some 30 ms alone; the rest is room for a busy machine")
+
+		code, out, errs = ev("find", job, "--page", file)
+		require.Equal(t, failed, code)
+		require.Empty(t, out)
+		require.Contains(t, errs, "--replace")
+		code, _, errs = ev("find", job, "--page", file, "--replace")
+		require.Equal(t, answered, code, errs)
+	}
+}
+
+// Every picture by its name is a well-formed drawing of its own, with title and
+// description; the curve is the one drawn when none is named.
+func TestPictures(t *testing.T) {
+	dir := t.TempDir()
+	drawn := map[string]string{}
+	for _, name := range append([]string{""}, report.Pictures...) {
+		file := filepath.Join(dir, "p"+name+".svg")
+		args := []string{"find", diagnostician, "--picture", file}
+		if name != "" {
+			args = append(args, "--of", name)
+		}
+		code, _, errs := ev(args...)
+		require.Equal(t, answered, code, errs)
+		svg, err := os.ReadFile(file)
+		require.NoError(t, err)
+		require.Equal(t, []string{"svg", "title", "desc", "style"}, elements(t, svg)[:4])
+		drawn[name] = string(svg)
+	}
+	require.Equal(t, drawn["curve"], drawn[""])
+	require.Len(t, drawn, 6)
+	for name, svg := range drawn {
+		for other, another := range drawn {
+			require.True(t, name == other || name == "" || other == "" || svg != another)
+		}
+	}
+}
+
+func elements(t *testing.T, svg []byte) (names []string) {
+	t.Helper()
+	decoder := xml.NewDecoder(strings.NewReader(string(svg)))
+	for {
+		token, err := decoder.Token()
+		if errors.Is(err, io.EOF) {
+			return names
+		}
+		require.NoError(t, err)
+		if start, ok := token.(xml.StartElement); ok {
+			names = append(names, start.Name.Local)
+		}
+	}
+}
+
+// The picture of a cylinder is that one's.
+func TestPictureOfACylinder(t *testing.T) {
+	dir := t.TempDir()
+	lesson := filepath.Join(dir, "lesson")
+	code, _, errs := ev("rehearse", lesson)
+	require.Equal(t, answered, code, errs)
+	job := filepath.Join(lesson, "job.toml")
+	text, err := os.ReadFile(job)
+	require.NoError(t, err)
+	text = append(text, "[[cylinder]]\nnumber = 4\nthrow = 180\nreadings = \"cylinder-1.csv\"\n"...)
+	require.NoError(t, os.WriteFile(job, text, 0o600))
+	file := filepath.Join(dir, "four.svg")
+	code, _, errs = ev("find", job, "--picture", file, "--cylinder", "4")
+	require.Equal(t, answered, code, errs)
+	svg, err := os.ReadFile(file)
+	require.NoError(t, err)
+	require.Contains(t, string(svg), "<title>Cylinder 4: The readings")
+
+	code, _, errs = ev("find", job, "--picture", file, "--cylinder", "3", "--replace")
+	require.Equal(t, wrongUse, code)
+	require.Contains(t, errs, "no such cylinder")
+}
+
+func TestPageFlagsThatDoNotGoTogether(t *testing.T) {
+	for _, c := range []struct {
+		args []string
+		says string
+	}{
+		{[]string{"--of", "curve"}, "--picture"},
+		{[]string{"--cylinder", "1"}, "--picture"},
+		{[]string{"--replace"}, "--page"},
+		{[]string{"--picture", "x.svg", "--of", "wheel"}, "curve, residuals, midpoints, marks, drive"},
+		{[]string{"--picture", "x", "--page", "x"}, "two"},
+	} {
+		code, out, errs := ev(append([]string{"find", diagnostician}, c.args...)...)
+		require.Equal(t, wrongUse, code, c.args)
+		require.Empty(t, out)
+		require.Contains(t, errs, c.says)
+	}
+	code, _, errs := ev("find", "--readings", "../../examples/diagnostician/cylinder-1.csv", "--picture", filepath.Join(t.TempDir(), "m.svg"), "--of", "marks")
+	require.Equal(t, failed, code)
+	require.Contains(t, errs, "no marks")
+}

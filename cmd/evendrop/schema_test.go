@@ -1,0 +1,203 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"maps"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// schema is the part of JSON Schema (2020-12) that the schemas use. Decoding
+// refuses any other keyword, so that they promise nothing unchecked.
+type schema struct {
+	Dialect     string            `json:"$schema"`
+	Title       string            `json:"title"`
+	Description string            `json:"description"`
+	Type        types             `json:"type"`
+	Required    []string          `json:"required"`
+	Properties  map[string]schema `json:"properties"`
+	Items       *schema           `json:"items"`
+	Enum        []any             `json:"enum"`
+	MinItems    *int              `json:"minItems"`
+	MaxItems    *int              `json:"maxItems"`
+}
+
+// types is one type or a list of them.
+type types []string
+
+func (t *types) UnmarshalJSON(data []byte) error {
+	var one string
+	if json.Unmarshal(data, &one) == nil {
+		*t = types{one}
+		return nil
+	}
+	return json.Unmarshal(data, (*[]string)(t))
+}
+
+func openSchema(t *testing.T, name string) schema {
+	t.Helper()
+	file, err := os.Open(filepath.Join("internal", "report", "schema", name+".json"))
+	require.NoError(t, err)
+	defer file.Close()
+	decoder := json.NewDecoder(file)
+	decoder.DisallowUnknownFields()
+	var s schema
+	require.NoError(t, decoder.Decode(&s))
+	require.Equal(t, "https://json-schema.org/draft/2020-12/schema", s.Dialect)
+	return s
+}
+
+func typeOf(v any) string {
+	switch v := v.(type) {
+	case nil:
+		return "null"
+	case bool:
+		return "boolean"
+	case string:
+		return "string"
+	case float64:
+		if v == math.Trunc(v) {
+			return "integer"
+		}
+		return "number"
+	case []any:
+		return "array"
+	}
+	return "object"
+}
+
+// check is what is wrong with a value. A property that the schema does not
+// describe is wrong too: the schemas leave a program to come room for more, and
+// this one none.
+func (s schema) check(at string, v any) []string {
+	is := typeOf(v)
+	if !slices.Contains(s.Type, is) && !(is == "integer" && slices.Contains(s.Type, "number")) {
+		return []string{fmt.Sprintf("%s is of type %s, not %v", at, is, s.Type)}
+	}
+	if s.Enum != nil && !slices.Contains(s.Enum, v) {
+		return []string{fmt.Sprintf("%s is %v, none of %v", at, v, s.Enum)}
+	}
+	var wrong []string
+	switch v := v.(type) {
+	case []any:
+		if s.MinItems != nil && len(v) < *s.MinItems || s.MaxItems != nil && len(v) > *s.MaxItems {
+			wrong = append(wrong, fmt.Sprintf("%s has %d items", at, len(v)))
+		}
+		for i, item := range v {
+			wrong = append(wrong, s.Items.check(fmt.Sprintf("%s[%d]", at, i), item)...)
+		}
+	case map[string]any:
+		for _, key := range s.Required {
+			if _, has := v[key]; !has {
+				wrong = append(wrong, at+"."+key+" is missing")
+			}
+		}
+		for key, value := range v {
+			if property, has := s.Properties[key]; has {
+				wrong = append(wrong, property.check(at+"."+key, value)...)
+			} else {
+				wrong = append(wrong, at+"."+key+" is described nowhere")
+			}
+		}
+	}
+	return wrong
+}
+
+// complete refuses a schema that does not say the type of something.
+func (s schema) complete(t *testing.T, at string) {
+	require.NotEmpty(t, s.Type, at)
+	require.Equal(t, slices.Contains(s.Type, "array"), s.Items != nil, at)
+	require.Equal(t, slices.Contains(s.Type, "object"), s.Properties != nil, at)
+	if s.Items != nil {
+		s.Items.complete(t, at+"[]")
+	}
+	for _, key := range slices.Sorted(maps.Keys(s.Properties)) {
+		s.Properties[key].complete(t, at+"."+key)
+	}
+	for _, key := range s.Required {
+		require.Contains(t, s.Properties, key, at)
+	}
+}
+
+// jsonOf is what a command line answers, as JSON.
+func jsonOf(t *testing.T, args ...string) any {
+	t.Helper()
+	code, out, errs := ev(append(args, "--as", "json")...)
+	require.Equal(t, answered, code, errs)
+	var v any
+	require.NoError(t, json.Unmarshal([]byte(out), &v))
+	return v
+}
+
+// Every answer in JSON is what its schema says.
+func TestSchemas(t *testing.T) {
+	lesson := filepath.Join(t.TempDir(), "lesson")
+	code, _, errs := ev("rehearse", lesson, "--seed", "20", "--lash", "0.08", "--typo", "1", "--pin", "2")
+	require.Equal(t, answered, code, errs)
+	for _, c := range []struct {
+		schema string
+		args   []string
+	}{
+		{"find", []string{"find", diagnostician}},
+		{"find", []string{"find", "../../examples/builder/job.toml", "--trials", "1000"}},
+		{"find", []string{"find", lesson + "/job.toml"}},
+		{"find", []string{"find", "--readings", "../../examples/diagnostician/cylinder-1.csv", "--pin", "5"}},
+		{"motion", []string{"motion", "--stroke", "86", "--rod", "146"}},
+		{"motion", []string{"motion", "--stroke", "86", "--rod", "146,150", "--pin-offset", "0.5", "--bore", "86", "--compression", "10",
+			"--liquid", "60", "--rpm", "3000"}},
+		{"motion", []string{"motion", "--stroke", "86", "--rod", "146", "--bore", "86", "--compression", "10", "--liquid", "1"}},
+		{"rehearse", []string{"rehearse", "--check", lesson, "--tdc", "2.9"}},
+		{"rehearse", []string{"rehearse", "--check", lesson, "--tdc", "90"}},
+		{"halve", []string{"halve", "348.6", "11.8", "350", "10"}},
+		{"convert", []string{"convert", "2", "teeth", "--pitches", "42"}},
+		{"convert", []string{"convert", "4.1", "mm", "--radius", "21", "--chord"}},
+	} {
+		s := openSchema(t, c.schema)
+		s.complete(t, c.schema)
+		require.Empty(t, s.check(c.schema, jsonOf(t, c.args...)), c.args)
+	}
+}
+
+// An answer with any one thing wrong in it is not what its schema says: every
+// field in turn is taken away, renamed or given another type.
+func TestSchemasHold(t *testing.T) {
+	s := openSchema(t, "find")
+	v := jsonOf(t, "find", diagnostician)
+	spoilt := 0
+	spoil(v, func(what string) {
+		spoilt++
+		require.NotEmpty(t, s.check("find", v), what)
+	})
+	require.Empty(t, s.check("find", v), "mended again")
+	require.Greater(t, spoilt, 150) // more than 50 fields, three ways each
+}
+
+// spoil calls seen with one thing wrong in a value at a time. Of a list the first
+// item stands for all.
+func spoil(v any, seen func(what string)) {
+	switch v := v.(type) {
+	case []any:
+		if len(v) > 0 {
+			spoil(v[0], seen)
+		}
+	case map[string]any:
+		for _, key := range slices.Sorted(maps.Keys(v)) {
+			was := v[key]
+			delete(v, key)
+			seen(key + " taken away")
+			v[key+"_"] = was
+			seen(key + " renamed")
+			delete(v, key+"_")
+			v[key] = map[string]any{"no": "such thing"}
+			seen(key + " of another type")
+			v[key] = was
+			spoil(was, seen)
+		}
+	}
+}

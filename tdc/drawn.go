@@ -1,0 +1,49 @@
+package tdc
+
+import (
+	"math"
+
+	"evendrop/geometry"
+)
+
+// CurvePoint is a point of the fitted curve: what the gauge should show with the
+// protractor at an angle.
+type CurvePoint struct {
+	Angle geometry.Angle  // crank, from TDC as the protractor shows it
+	Below geometry.Length // what the gauge shows below what it shows at TDC
+	// Slope is how fast Below grows with Angle.
+	Slope geometry.Slope
+}
+
+// Curve is the fitted curve at angles from TDC, with the crank turned one way.
+func (r Result) Curve(turn TurnDirection, fromTDC []geometry.Angle) []CurvePoint {
+	a := *r.fit
+	at, turns := make([]float64, len(fromTDC)), make([]float64, len(fromTDC))
+	for i, u := range fromTDC {
+		at[i], turns[i] = a.best.Beta[parTDC]+float64(u), float64(turn)
+	}
+	a.curve.turn = turns
+	depth, slope, _ := a.evaluate(a.best.Beta, at)
+	points := make([]CurvePoint, len(fromTDC))
+	for i, u := range fromTDC {
+		points[i] = CurvePoint{u, geometry.Length(depth[i] - a.best.Beta[parZero]), geometry.Slope(slope[i])}
+	}
+	return points
+}
+
+// FromTDC is how far a crank angle of the protractor lies after TDC, within half
+// a turn.
+func (r Result) FromTDC(angle geometry.Angle) geometry.Angle { return (angle - r.TDC.Angle).Signed() }
+
+// Below is how far a depth of Readings lies below what the gauge shows at TDC.
+func (r Result) Below(depth geometry.Length) geometry.Length {
+	return depth - geometry.Length(r.fit.best.Beta[parZero])
+}
+
+// ResidualUncertainty is the standard uncertainty that the instruments leave a
+// residual at a point of the curve: the gauge's, and the protractor's by the
+// slope.
+func (r Result) ResidualUncertainty(p CurvePoint) geometry.Length {
+	setup := r.fit.setup
+	return geometry.Length(math.Hypot(float64(setup.Gauge.Uncertainty()), float64(p.Slope)*float64(setup.Protractor.Uncertainty())))
+}
