@@ -37,6 +37,10 @@ func After(result tdc.Result, setup tdc.Setup, ground Ground) (Next, bool) {
 			}
 		}
 	}
+	if i, ok := otherFlank(result, places); ok {
+		free[i].Uncertainty = result.Outlook(places).WithOne(i)
+		return free[i], true
+	}
 	outlook := result.Outlook(places)
 	now := float64(outlook.Uncertainty())
 	most := 0.0
@@ -58,6 +62,37 @@ func After(result tdc.Result, setup tdc.Setup, ground Ground) (Next, bool) {
 		return Next{}, false
 	}
 	return free[best], true
+}
+
+// otherFlank is the place across from the last reading, when the readings lie on one
+// flank alone: TDC is known too badly then for the adjustment to say where another
+// would tell most.
+func otherFlank(result tdc.Result, places []tdc.Place) (at int, alone bool) {
+	var count [2]int
+	for _, j := range result.Readings {
+		switch u := (j.Angle - result.TDC.Angle).Signed(); {
+		case u > shallowest:
+			count[1]++
+		case u < -shallowest:
+			count[0]++
+		}
+	}
+	if count[0] > 0 && count[1] > 0 {
+		return 0, false
+	}
+	last := result.Readings[len(result.Readings)-1]
+	across := -(last.Angle - result.TDC.Angle).Signed()
+	if most := 10 * geometry.Degree; math.Abs(float64(across)) < float64(most) { // so near TDC it would say little
+		across = geometry.Angle(math.Copysign(float64(most), float64(across)))
+	}
+	at, least := -1, geometry.Angle(math.Inf(1))
+	for i, p := range places {
+		off := geometry.Angle(math.Abs(float64(p.Angle - across)))
+		if p.Turn == last.Turn && p.Angle*across > 0 && off < least {
+			at, least = i, off
+		}
+	}
+	return at, at >= 0
 }
 
 // read tells whether the place was read already: the protractor's own error there

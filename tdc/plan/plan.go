@@ -140,3 +140,8 @@ func (p Plan) Places() []tdc.Place {
 	}
 	return places
 }
+
+// TurnsBack tells whether the crank is turned back for any of the readings.
+func (p Plan) TurnsBack() bool {
+	return slices.ContainsFunc(p.Points, func(point Point) bool { return point.Turn == tdc.Backward })
+}

@@ -143,19 +143,30 @@ func (j Jot) NextWords() string {
 	if n == nil {
 		return ""
 	}
-	side := "rising side, before TDC"
+	side := "rising side"
 	if n.Angle > 0 {
-		side = "falling side, after TDC"
+		side = "falling side"
 	}
-	text := fmt.Sprintf("Next: about %s down on the %s, turning %s", j.length(n.Drop, false), side, n.Turn)
+	text := fmt.Sprintf("Next: about %s on the %s, turning %s", j.drop(n.Drop), side, n.Turn)
 	if j.Result == nil {
 		return text + "."
 	}
 	at := j.Result.TDC.Angle + n.Angle
 	depth, _ := j.Result.Expect(at, n.Turn)
 	half := j.Result.TDC.Expanded.Degrees() * float64(n.Uncertainty/j.Result.TDC.Uncertainty)
-	return text + fmt.Sprintf(": protractor near %s, gauge near %s. TDC would then be known to ± %s.",
-		j.find().reads(at, 0), j.length(depth, false), fixed(half, decimals(half)+1))
+	return text + fmt.Sprintf(" (protractor near %s, gauge near %s): then ±%s.",
+		j.find().reads(at, 0), j.length(depth, false), fixed(half, decimals(half)))
+}
+
+// drop is how far down to read, to what a hand can set.
+func (j Jot) drop(l geometry.Length) string {
+	switch {
+	case j.Job.Unit == "in":
+		return fixed(l.Inches(), 3) + " in"
+	case l < 1:
+		return fixed(l.Millimetres(), 2) + " mm"
+	}
+	return fixed(l.Millimetres(), 1) + " mm"
 }
 
 // Summary is what is said at the end.
