@@ -55,9 +55,6 @@ func (g Ground) pairs(setup tdc.Setup) ([]pair, error) {
 	for sweep, turn := range g.turns() {
 		for u := reach - step*geometry.Angle(sweep)/2; u >= shallowest; u -= step {
 			p := pair{drop: roundDown(crank.Drop(u))}
-			if p.drop < hanging(setup.Gauge) {
-				break
-			}
 			early, late, err := crank.AnglesAt(p.drop)
 			if err != nil {
 				return nil, err
@@ -72,9 +69,6 @@ func (g Ground) pairs(setup tdc.Setup) ([]pair, error) {
 	}
 	return pairs, nil
 }
-
-// hanging is the drop within which the piston may hang in its lash, twice over.
-func hanging(g tdc.Gauge) geometry.Length { return 2 * (g.Lash + g.LashKnownTo) }
 
 // roundDown is a length to tenths of a millimetre, or hundredths below one.
 func roundDown(l geometry.Length) geometry.Length {

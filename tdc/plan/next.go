@@ -32,7 +32,7 @@ func After(result tdc.Result, setup tdc.Setup, ground Ground) (Next, bool) {
 	var places []tdc.Place
 	for _, pair := range pairs {
 		for _, p := range pair.places {
-			if !read(result, p) {
+			if pair.drop >= hanging(setup.Gauge) && !read(result, p) {
 				free, places = append(free, Next{Place: p, Drop: pair.drop}), append(places, p)
 			}
 		}
@@ -94,6 +94,10 @@ func otherFlank(result tdc.Result, places []tdc.Place) (at int, alone bool) {
 	}
 	return at, at >= 0
 }
+
+// hanging is the drop within which the piston may hang in its lash, twice over: a
+// single reading asked for there tells of lash more than of TDC.
+func hanging(g tdc.Gauge) geometry.Length { return 2 * (g.Lash + g.LashKnownTo) }
 
 // read tells whether the place was read already: the protractor's own error there
 // would be the same.

@@ -17,22 +17,34 @@ type search struct {
 	count   []int // of pairs taken, by kind
 }
 
-// A sweep has kinds of pairs: within near of the reach, and beyond. One of each is
-// always taken: midpoints at drops far apart show lash or an offset beyond what was
-// stated, which the surest drops, all alike, would not.
+// A sweep has kinds of pairs by their half angle: near TDC, far from it, and between
+// in parts of the reach. One near and one far is always taken: midpoints at drops far
+// apart show lash or an offset beyond what was stated, which the surest drops, all
+// alike, would not.
 const (
-	kinds = 2
-	near  = 0.6 // about a third of the drop
+	near = iota
+	far
+	between
+	kinds
+
+	nearest  = 0.6 // about a third of the drop
+	farthest = 0.8 // about two thirds
 )
+
+// needed tells whether a pair of a kind is always taken.
+func needed(kind int) bool { return kind%kinds != between }
 
 func newSearch(setup tdc.Setup, ground Ground, pairs []pair) (*search, error) {
 	s := &search{pairs: pairs, taken: make([]bool, len(pairs)), count: make([]int, kinds*len(ground.turns()))}
 	var places []tdc.Place
 	for _, p := range pairs {
 		places = append(places, p.places[:]...)
-		kind := 0
-		if p.half > near*pairs[0].half {
-			kind = 1
+		kind := between
+		switch {
+		case p.half <= nearest*pairs[0].half:
+			kind = near
+		case p.half >= farthest*pairs[0].half:
+			kind = far
 		}
 		if p.places[0].Turn == tdc.Backward {
 			kind += kinds
@@ -92,11 +104,11 @@ func (s *search) fill(n int) {
 		total += c
 	}
 	for kind, c := range s.count {
-		if c > 0 {
+		if c > 0 || !needed(kind) {
 			continue
 		}
 		for i := range s.pairs {
-			if total == n && s.taken[i] && s.count[s.kind[i]] > 1 {
+			if total == n && s.taken[i] && (s.count[s.kind[i]] > 1 || !needed(s.kind[i])) {
 				s.leave(i)
 				total--
 			}
@@ -137,7 +149,7 @@ func (s *search) exchange() {
 			}
 			before := s.outlook.Uncertainty()
 			s.leave(i)
-			last := s.count[s.kind[i]] == 0
+			last := needed(s.kind[i]) && s.count[s.kind[i]] == 0
 			j := s.better(func(j int) bool { return !last || s.kind[j] == s.kind[i] })
 			if s.outlook.With(2*j, 2*j+1) > before*worthIt {
 				j = i

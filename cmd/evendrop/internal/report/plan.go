@@ -80,7 +80,7 @@ func flankOf(place tdc.Place) string {
 
 // table is the places in the order the crank comes to them.
 func (p Plan) table() table {
-	t := table{header: []string{"No.", "turn", "flank", "drop, " + p.unit(), "from TDC, deg", "slope, " + p.unit() + "/deg", "one angle ±, deg"}}
+	t := table{header: []string{"No.", "turn", "flank", "drop, " + p.unit(), "from TDC, deg", p.unit() + " per deg", "u(angle), deg"}}
 	j := Jot{Job: p.Job}
 	for i, point := range p.Plan.Points {
 		slope := point.Slope.MillimetresPerDegree()
@@ -107,6 +107,7 @@ func (p Plan) how() []string {
 	list := []string{
 		"Find the highest point with the gauge, then work down the table in its order: turn until the gauge shows about that drop, " +
 			"stop, and write down what gauge and protractor really show. Hitting the drop exactly does not matter.",
+		"u(angle) is the standard uncertainty of one angle on that flank, at that drop, by one reading.",
 		"Overshot? Go back some 30 deg and come up to it again the same way.",
 		"Every place is read once each way: at one place a protractor is wrong by the same amount each time.",
 	}
@@ -123,7 +124,7 @@ func (p Plan) gain() string {
 	even := p.Plan.Even.Uncertainty.Degrees()
 	text := fmt.Sprintf("As many readings spread evenly over the same flanks would leave %s deg where this plan leaves %s", fixed(even, places), fixed(f, places))
 	if more := (even/f)*(even/f) - 1; more > 0.02 {
-		text += fmt.Sprintf(": the plan is worth %.0f %% more readings", 100*more)
+		text += fmt.Sprintf(": the plan is worth %.0f %% more of them", 100*more)
 	}
 	text += "."
 	if p.Other != nil {
