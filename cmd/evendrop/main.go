@@ -30,9 +30,9 @@ func commands() []command {
 	return []command{
 		{"find", "find JOB", "the main job: TDC by every method, its uncertainty, the marks", runFind},
 		{"halve", "halve A B [A B ...]", "TDC from pairs of angles at equal drop or stop contacts, no file", runHalve},
-		{"begin", "begin DIR", "a commented job file and readings file to fill in", runBegin},
-		{"plan", "plan JOB", "where to read, how many, which way to turn, and how sure that makes TDC", runPlan},
-		{"jot", "jot JOB", "type readings at the bench: kept at once, TDC and the next best after each", runJot},
+		{"begin", "begin DIR", "a commented job and readings file to fill in", runBegin},
+		{"plan", "plan JOB", "where to read, and how sure that makes TDC", runPlan},
+		{"jot", "jot JOB", "type readings at the bench, TDC after each", runJot},
 		{"motion", "motion --stroke --rod", "how the piston moves near TDC: drop, dwell, volume, picture", runMotion},
 		{"convert", "convert VALUE UNIT", "teeth, mm at a radius, cam degrees and crank degrees, one as the others", runConvert},
 		{"cautions", "cautions", "the safety page", runCautions},

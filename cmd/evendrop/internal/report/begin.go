@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -56,8 +57,8 @@ angle,depth,turn,sweep,note
 func (b Begun) Job() []byte {
 	e, p, g := b.Setup.Engine, b.Setup.Protractor, b.Setup.Gauge
 	var f jobFile
-	f.say("A job for evendrop. Type in what is known; take away the # of a line that applies.")
-	f.say(`Lengths are in %s unless they carry a unit of their own, such as "81.4 mm".`, b.Unit)
+	f.say("A job for evendrop. Type in what is known; uncomment the lines that apply.")
+	f.say(`Lengths are in %s unless they carry a unit of their own, as in "81.4 mm".`, word(b.Unit == "in", "inches", "mm"))
 	title := b.Title
 	if title == "" {
 		title = strings.TrimSpace(e.Name)
@@ -70,15 +71,15 @@ func (b Begun) Job() []byte {
 	f.line(e.Bore > 0, "bore", b.length(e.Bore, 79), "")
 	f.line(e.Stroke > 0, "stroke", b.length(e.Stroke, 81.4), "twice the crank throw")
 	f.line(e.Rod > 0, "rod", b.length(e.Rod, 133), "between centres")
-	f.line(e.PinOffset != 0, "pin_offset", b.length(e.PinOffset, 0), "piston pin, toward the major thrust side positive")
-	f.line(e.BoreOffset != 0, "bore_offset", b.length(e.BoreOffset, 0), "bore, toward the other side positive")
-	k := e.KnownTo
+	f.line(e.OffsetStated, "pin_offset", b.length(e.PinOffset, 0), "piston pin, toward the major thrust side positive")
+	f.line(e.OffsetStated, "bore_offset", b.length(e.BoreOffset, 0), "bore, toward the other side positive")
+	k := e.KnownTo // what is taken when nothing is stated
 	f.line(false, "known_to", fmt.Sprintf("{ stroke = %s, rod = %s, offset = %s }",
-		b.length(k.Stroke, 0), b.length(k.Rod, 0), b.length(k.Offset, 0)), "either way; these are taken unless stated")
+		b.rough(k.Stroke), b.rough(k.Rod), b.rough(k.Offset)), "either way")
 
 	f.table("[protractor]")
-	f.line(true, "counts", quote(word(p.Sense == tdc.Against, "against", "with")), `numbers grow "with" or "against" the running direction`)
-	f.line(true, "wraps", strconv.Itoa(int(p.Scale)), "360, 180 (both ways) or 90 (quadrants: write 12 BTDC)")
+	f.line(true, "counts", quote(word(p.Sense == tdc.Against, "against", "with")), `numbers grow with or against the running direction`)
+	f.line(true, "wraps", strconv.Itoa(int(p.Scale)), "360, 180 (both ways) or 90 (write 12 BTDC)")
 	f.line(true, "step", degrees(p.Step), "degrees, smallest difference read")
 	f.line(true, "error", degrees(p.Error), "degrees, bound on its own error at a position")
 	f.line(true, "off_centre", b.length(p.OffCentre, 0), "bound")
@@ -86,7 +87,7 @@ func (b Begun) Job() []byte {
 
 	f.table("[gauge]")
 	f.line(true, "kind", quote(string(g.Kind)), "dial, rod or borescope")
-	f.line(true, "counts", quote(g.Counts.String()), `numbers grow as the piston goes "down" or "up"`)
+	f.line(true, "counts", quote(g.Counts.String()), "numbers grow as the piston goes down or up")
 	f.line(true, "step", b.length(g.Step, 0), "smallest difference read")
 	f.line(true, "error", b.length(g.Error, 0), "bound on its own error at a position")
 	f.line(true, "scale_known_to", digits(g.ScaleKnownTo), "fraction either way: slanting gauge, sloping crown")
@@ -126,7 +127,7 @@ func (f *jobFile) line(given bool, key, value, comment string) {
 		text = "# " + text
 	}
 	if comment != "" {
-		text = fmt.Sprintf("%-24s # %s", text, comment)
+		text = fmt.Sprintf("%-25s # %s", text, comment)
 	}
 	fmt.Fprintln(f, text)
 }
@@ -134,13 +135,24 @@ func (f *jobFile) line(given bool, key, value, comment string) {
 // length is a length in the job's unit; an example in mm where there is none.
 func (b Begun) length(l, example geometry.Length) string {
 	if l == 0 {
-		l = example
+		return b.rough(example)
 	}
-	x := l.Millimetres()
+	x := l.Inches()
+	switch {
+	case b.Unit == "mm":
+		return short(l.Millimetres())
+	case math.Abs(x-math.Round(x*1e4)/1e4) < 1e-9:
+		return short(x)
+	}
+	return quote(short(l.Millimetres()) + " mm") // it was stated so, or is usual so
+}
+
+// rough is a length that nobody stated, in the job's unit.
+func (b Begun) rough(l geometry.Length) string {
 	if b.Unit == "in" {
-		x = l.Inches()
+		return plain(math.Round(l.Inches()*1000) / 1000)
 	}
-	return short(x)
+	return plain(l.Millimetres())
 }
 
 func degrees(a geometry.Angle) string { return short(a.Degrees()) }
