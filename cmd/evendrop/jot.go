@@ -29,10 +29,10 @@ disk before TDC is told from all of them, and the next best reading named.
 const jotHelp = `What to type:
   342.5 3.29                angle and depth
   342.5 3.29 # wobbly       with a note
-  b 11.8 0.70               after turning back; the next ones count as turned back too
+  b 11.8 0.70               after turning back, as the next ones are
   f 340 4.10                after turning forward again
   b, f                      only say which way the crank is turned from here on
-  undo                      strike the last reading out: it stays in the file as a comment
+  undo                      strike the last reading out; it stays as a comment
   list, plot, next          the readings; the curve with them; the next best reading
   # new pointer             a remark
   done                      end; the next jot goes on where this one ended
