@@ -33,7 +33,7 @@ const jotHelp = `What to type:
   f 340 4.10                after turning forward again
   b, f                      only say which way the crank is turned from here on
   undo                      strike the last reading out; it stays as a comment
-  list, plot, next          the readings; the curve with them; the next best reading
+  list, plot, next          what was read; the curve; the next best reading
   # new pointer             a remark
   done                      end; the next jot goes on where this one ended
 `

@@ -258,6 +258,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 	const seed = 7
 	rng := rand.New(rand.NewPCG(seed, 1))
 	t.Logf("seed %d", seed)
+	midway := 0
 	for round := range kills(t) {
 		jobFile, readings := newJob(t)
 		if round%2 == 0 { // a file that has to be widened for the first turn back
@@ -289,6 +290,9 @@ func TestKilledAtAnyMoment(t *testing.T) {
 		if len(matches) > 0 {
 			require.NoError(t, err)
 		}
+		if len(matches) > 0 && len(matches) < len(lines) {
+			midway++
+		}
 		require.GreaterOrEqual(t, len(kept), len(matches))
 		require.LessOrEqual(t, len(kept), len(matches)+1)
 		for i, r := range kept {
@@ -298,6 +302,40 @@ func TestKilledAtAnyMoment(t *testing.T) {
 		}
 		_, _, err = jotting(t, jobFile, "340 4.1") // the next one goes on
 		require.NoError(t, err)
+	}
+	t.Logf("killed between the first answer and the last %d times", midway)
+	require.Positive(t, midway)
+}
+
+// BenchmarkAnswer is one reading and its answer with 199 before it, the disk's part
+// too.
+func BenchmarkAnswer(b *testing.B) {
+	dir := b.TempDir()
+	require.NoError(b, begin([]string{dir, "--stroke", "81.4", "--rod", "133"}, newConsole(strings.NewReader(""), io.Discard, io.Discard, false)))
+	rng := rand.New(rand.NewPCG(1, 1))
+	var text strings.Builder
+	text.WriteString("angle,depth,turn,sweep,note\n")
+	const n = 199
+	line := func() []string {
+		return strings.Fields(typedReading(64*rng.Float64()-32, []string{"f", "b"}[rng.IntN(2)]))
+	}
+	for range n {
+		fields := line()
+		fmt.Fprintf(&text, "%s,%s,%s,,\n", fields[1], fields[2], fields[0])
+	}
+	file := filepath.Join(dir, "cylinder-1.csv")
+	j, err := job.OpenBlank(filepath.Join(dir, "job.toml"))
+	require.NoError(b, err)
+	for b.Loop() {
+		b.StopTimer()
+		require.NoError(b, os.WriteFile(file, []byte(text.String()), 0o600))
+		book, _, err := job.OpenNotebook(file, j.Setup, j.Unit)
+		require.NoError(b, err)
+		s := session{console: newConsole(strings.NewReader(""), io.Discard, io.Discard, false), job: j, number: 1, file: file, turn: tdc.Forward, book: book}
+		s.ground.Deepest = 8
+		b.StartTimer()
+		_, err = s.obey(strings.Join(line(), " "))
+		require.NoError(b, err)
 	}
 }
 

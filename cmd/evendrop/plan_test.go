@@ -126,6 +126,9 @@ func TestPlanCommandRefuses(t *testing.T) {
 		require.Contains(t, errs, c.says)
 		require.Equal(t, 1, strings.Count(errs, "\n"))
 	}
+	code, _, errs := ev("jot", jobFile, "--cylinder", "2")
+	require.Equal(t, wrongUse, code)
+	require.Contains(t, errs, "none of that number")
 	require.NoError(t, os.WriteFile(readings, []byte("angle,depth\n340,x\n"), 0o600))
 	for _, command := range []string{"plan", "jot"} {
 		code, out, errs := ev(command, jobFile)
@@ -133,7 +136,4 @@ func TestPlanCommandRefuses(t *testing.T) {
 		require.Empty(t, out)
 		require.Contains(t, errs, "cylinder-1.csv:2:5")
 	}
-	code, _, errs := ev("jot", jobFile, "--cylinder", "2")
-	require.Equal(t, wrongUse, code)
-	require.Contains(t, errs, "none of that number")
 }
