@@ -126,7 +126,7 @@ func (b beginning) cautions(yes bool) error {
 	}
 	return b.ask("Type yes when you have read the cautions and will keep to them", "", func(answer string) error {
 		if !strings.EqualFold(answer, "yes") {
-			return errors.New("Nothing is written before that: type yes, or press Ctrl-C to leave")
+			return errors.New("nothing is written before that: type yes, or press Ctrl-C to leave")
 		}
 		return nil
 	})

@@ -60,14 +60,14 @@ func (b beginning) length(flag string) func(string) error {
 	return func(answer string) error {
 		if answer != "" {
 			if length, err := job.ParseLength(answer, *b.bare.text["unit"]); err != nil || length <= 0 {
-				return errors.New("Expected a length such as 81.4, or nothing")
+				return errors.New("expected a length such as 81.4, or nothing")
 			}
 		}
 		if err := b.flags.Set(flag, answer); err != nil {
 			return err
 		}
 		if _, err := b.bare.setup(); err != nil {
-			return errors.Join(fmt.Errorf("That cannot be: %w", err), b.flags.Set(flag, ""))
+			return errors.Join(fmt.Errorf("that cannot be: %w", err), b.flags.Set(flag, ""))
 		}
 		return nil
 	}
@@ -85,7 +85,7 @@ func (b beginning) choice(flag string, answers map[string]string) func(string) e
 				}
 			}
 			slices.Sort(words)
-			return fmt.Errorf("Expected one of %s", strings.Join(words, ", "))
+			return fmt.Errorf("expected one of %s", strings.Join(words, ", "))
 		}
 		return b.flags.Set(flag, value)
 	}
