@@ -70,7 +70,7 @@ func jot(args []string, c console) error {
 		return err
 	}
 	defer release()
-	s := session{console: c, job: j, number: number, file: file, ground: ground, turn: tdc.Forward}
+	s := session{console: c, job: j, number: number, file: file, ground: ground, turn: tdc.Forward, release: release}
 	return s.run()
 }
 
@@ -108,16 +108,17 @@ func readingsFile(j job.Job, number int) (int, string, error) {
 // session is one sitting at the bench.
 type session struct {
 	console
-	job    job.Job
-	number int // of the cylinder
-	file   string
-	ground plan.Ground
-	book   *job.Notebook
-	turn   tdc.TurnDirection // of the readings to come
-	state  report.Jot
-	warned bool       // of turning back
-	bad    int        // lines that were not understood
-	disk   sync.Mutex // held while a file is written
+	job     job.Job
+	number  int // of the cylinder
+	file    string
+	ground  plan.Ground
+	book    *job.Notebook
+	turn    tdc.TurnDirection // of the readings to come
+	state   report.Jot
+	warned  bool       // of turning back
+	bad     int        // lines that were not understood
+	disk    sync.Mutex // held while a file is written
+	release func()     // of the lock
 }
 
 // errNotUnderstood is the end of a pipe some of whose lines were no readings.
@@ -144,7 +145,7 @@ func (s *session) run() error {
 	}
 	s.take(readings)
 	if s.terminal {
-		s.tell("Readings go to %s. Type an angle and a depth, such as 342.5 3.29, or help.", s.file)
+		s.tell("%s", report.Wrapped("Readings go to "+s.file+". Type an angle and a depth, such as 342.5 3.29, or help."))
 		fmt.Fprint(s.stderr, s.state.Standing())
 	}
 	return s.listen()
@@ -330,7 +331,8 @@ func (s *session) onSignal() (stop func()) {
 	go func() {
 		if _, ok := <-signals; ok {
 			s.disk.Lock()
-			s.tell("\nEvery reading that was answered is in %s. The next jot goes on from there.", s.file)
+			s.tell("\n%s", report.Wrapped("Every reading that was answered is in "+s.file+". The next jot goes on from there."))
+			s.release()
 			os.Exit(answered)
 		}
 	}()

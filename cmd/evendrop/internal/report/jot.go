@@ -40,6 +40,9 @@ const indent = "     "
 // without it.
 func (j Jot) Answer(before Jot) string {
 	parts := []string{j.state(before)}
+	if j.Result == nil {
+		parts[0] = "Kept. " + parts[0]
+	}
 	if misfit := j.misfit(before); misfit != "" {
 		parts = append(parts, misfit)
 	}
@@ -74,9 +77,9 @@ func (j Jot) state(before Jot) string {
 	const least = 3
 	switch {
 	case j.Result == nil && len(j.Readings) < least:
-		return fmt.Sprintf("Kept. TDC can be told from %d readings on, on both sides of it.", least)
+		return fmt.Sprintf("TDC can be told from %d readings on, on both sides of it.", least)
 	case j.Result == nil:
-		return fmt.Sprintf("Kept. TDC cannot be told yet: %v.", j.Why)
+		return fmt.Sprintf("TDC cannot be told yet: %v.", j.Why)
 	}
 	t := j.Result.TDC
 	places := decimals(t.Expanded.Degrees())
@@ -147,9 +150,13 @@ func (j Jot) NextWords() string {
 	if n.Angle > 0 {
 		side = "falling side"
 	}
-	text := fmt.Sprintf("Next: about %s on the %s, turning %s", j.drop(n.Drop), side, n.Turn)
+	text := fmt.Sprintf("Next: about %s down on the %s, turning %s", j.drop(n.Drop), side, n.Turn)
 	if j.Result == nil {
-		return text + "."
+		motion := "coming up"
+		if (n.Angle > 0) == (n.Turn == tdc.Forward) {
+			motion = "going down"
+		}
+		return text + ", the piston " + motion + "."
 	}
 	at := j.Result.TDC.Angle + n.Angle
 	depth, _ := j.Result.Expect(at, n.Turn)
