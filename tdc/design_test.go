@@ -150,10 +150,13 @@ func TestExpect(t *testing.T) {
 			for _, r := range exact(t, setup, flanksAt(turn, 11, 18)) {
 				depth, sigma := result.Expect(r.Angle, r.Turn)
 				require.InDelta(t, float64(setup.Gauge.Falling(r.Depth)), float64(depth), 1e-4)
-				// at least the instruments' own, at most twice that: twelve readings tell the curve better than one
-				own := math.Hypot(float64(setup.Gauge.Uncertainty()), setup.Protractor.Uncertainty().Degrees()*0.3)
-				require.Greater(t, float64(sigma), 0.5*own)
-				require.Less(t, float64(sigma), 2*own)
+				// more than the instruments' own, by what twelve readings leave of the curve: less than half of one's
+				early := exact(t, setup, []tdc.Place{{Angle: r.Angle - 3.4*geometry.Degree - 1e-4, Turn: turn}})[0]
+				late := exact(t, setup, []tdc.Place{{Angle: r.Angle - 3.4*geometry.Degree + 1e-4, Turn: turn}})[0]
+				slope := float64(late.Depth-early.Depth) / 2e-4
+				own := math.Hypot(float64(setup.Gauge.Uncertainty()), float64(setup.Protractor.Uncertainty())*slope)
+				require.Greater(t, float64(sigma), 1.01*own)
+				require.Less(t, float64(sigma), math.Sqrt(1.5)*own)
 			}
 		}
 	}

@@ -168,6 +168,9 @@ func (s *session) listen() error {
 		if err != nil {
 			return err
 		}
+		if next := s.state.Next; next != nil && next.Turn == tdc.Backward {
+			s.warnOfTurningBack()
+		}
 		if ended {
 			break
 		}
@@ -226,7 +229,14 @@ func (s *session) obey(line string) (ended bool, err error) {
 // turnTo changes the way the crank is turned.
 func (s *session) turnTo(turn tdc.TurnDirection) {
 	s.turn = turn
-	if turn == tdc.Backward && !s.warned {
+	if turn == tdc.Backward {
+		s.warnOfTurningBack()
+	}
+}
+
+// warnOfTurningBack says the caution once, as soon as turning back is asked for.
+func (s *session) warnOfTurningBack() {
+	if !s.warned {
 		s.warned = true
 		s.tell("%s", report.Wrapped(report.TurnBackCaution))
 	}

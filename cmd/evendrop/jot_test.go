@@ -126,6 +126,26 @@ func TestJotSitting(t *testing.T) {
 	require.InDelta(t, 3.4, got.Cylinders[0].TDC.Protractor, 0.01) // the lines are rounded to 0.01 deg and 0.001 mm
 }
 
+// Where the next best reading asks for turning back, the caution is said; with
+// --one-way it never asks.
+func TestJotCautionsBeforeItAsksToTurnBack(t *testing.T) {
+	var lines []string
+	for _, u := range []float64{-30, -26, -21, -16, -11, 11, 16, 21, 26, 30} {
+		lines = append(lines, typedReading(u, "f"))
+	}
+	jobFile, _ := newJob(t)
+	out, errs, err := jotting(t, jobFile, lines...)
+	require.NoError(t, err)
+	require.Contains(t, out, "turning backward")
+	require.Equal(t, 1, strings.Count(errs, "turn back only where the maker allows it"))
+
+	jobFile, _ = newJob(t)
+	var stdout, stderr bytes.Buffer
+	require.NoError(t, jot([]string{jobFile, "--one-way"}, newConsole(strings.NewReader(strings.Join(lines, "\n")), &stdout, &stderr, false)))
+	require.NotContains(t, stdout.String(), "backward")
+	require.NotContains(t, stderr.String(), "turn back")
+}
+
 // The lines that are readings, and what is said of those that are not.
 func TestJotLines(t *testing.T) {
 	setup := tdc.Setup{Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Dial)}

@@ -97,38 +97,52 @@ func TestPlanCanBeTaken(t *testing.T) {
 	})
 }
 
-// The search finds nearly the best there is: all sets of three pairs of a short
-// flank, each judged by the adjustment, with the one near and the one far.
+// The search finds the best there is: all sets of pairs of a short flank, each
+// judged by the adjustment, with one near TDC and one well down.
 func TestPlanIsTheBest(t *testing.T) {
-	s, g := setup(tdc.Dial), plan.Ground{Deepest: 2.2, OneWay: true}
-	found, err := plan.Best(s, g, 6)
-	require.NoError(t, err)
-	all, err := plan.Best(s, g, 30) // every pair that there is room for
-	require.NoError(t, err)
-	_, err = plan.Best(s, g, 32)
-	require.ErrorContains(t, err, "no room")
+	for _, kind := range kinds {
+		s, g := setup(kind), plan.Ground{Deepest: 2.2, OneWay: true}
+		all, err := plan.Best(s, g, 30) // every pair that there is room for
+		require.NoError(t, err)
+		_, err = plan.Best(s, g, 32)
+		require.ErrorContains(t, err, "no room")
+		for _, n := range []int{6, 8} {
+			found, err := plan.Best(s, g, n)
+			require.NoError(t, err)
+			// the same pairs: only the sum is taken in another order
+			require.InEpsilon(t, exhausted(t, s, all, n/2), float64(found.Foreseen.Uncertainty), 1e-9, "%s, %d", kind, n)
+		}
+	}
+}
+
+// exhausted is the least uncertainty of so many of the pairs of a plan.
+func exhausted(t *testing.T, s tdc.Setup, all plan.Plan, pairs int) float64 {
+	t.Helper()
 	n := len(all.Points)
 	reach := all.Points[n-1].HalfAngle
 	best := math.Inf(1)
-	for i := range n / 2 {
-		for j := range i {
-			for k := range j {
-				far, near := all.Points[i], all.Points[k]
-				if far, near = all.Points[k], all.Points[i]; near.HalfAngle > 0.6*reach || far.HalfAngle < 0.8*reach {
-					continue
-				}
-				var places []tdc.Place
-				for _, m := range []int{i, j, k, n - 1 - i, n - 1 - j, n - 1 - k} {
-					places = append(places, all.Points[m].Place)
-				}
+	var try func(from int, chosen []int)
+	try = func(from int, chosen []int) {
+		if len(chosen) == pairs {
+			var places []tdc.Place
+			least, most := reach, geometry.Angle(0)
+			for _, i := range chosen {
+				places = append(places, all.Points[i].Place, all.Points[n-1-i].Place)
+				least, most = min(least, all.Points[i].HalfAngle), max(most, all.Points[i].HalfAngle)
+			}
+			if least <= 0.6*reach && most >= 0.8*reach {
 				f, err := tdc.Foresee(s, places)
 				require.NoError(t, err)
 				best = math.Min(best, float64(f.Uncertainty))
 			}
+			return
+		}
+		for i := from; i < n/2; i++ {
+			try(i+1, append(chosen, i))
 		}
 	}
-	// exchanges may stop a little short
-	require.InEpsilon(t, best, float64(found.Foreseen.Uncertainty), 0.005)
+	try(0, nil)
+	return best
 }
 
 // The fewest readings that reach a target: a pair less does not.

@@ -170,6 +170,23 @@ func TestNextBuysMost(t *testing.T) {
 	}
 }
 
+// With the crank at 10 deg turned forward a hand comes first to what lies ahead, the
+// nearer first; then to what lies ahead turned back; then to what it has to pass and
+// come back to; then to what is most of a turn away.
+func TestTurning(t *testing.T) {
+	from := tdc.Reading{Angle: 13 * deg, Turn: tdc.Forward}
+	last := -1.0
+	for _, to := range []tdc.Place{
+		{Angle: 12 * deg, Turn: tdc.Forward}, {Angle: 30 * deg, Turn: tdc.Forward}, {Angle: 5 * deg, Turn: tdc.Backward},
+		{Angle: -20 * deg, Turn: tdc.Backward}, {Angle: 15 * deg, Turn: tdc.Backward}, {Angle: 25 * deg, Turn: tdc.Backward},
+		{Angle: -20 * deg, Turn: tdc.Forward}, {Angle: 5 * deg, Turn: tdc.Forward},
+	} {
+		away := plan.Turning(from, 3*deg, to)
+		require.Greater(t, away, last, to)
+		last = away
+	}
+}
+
 // Where nothing is left to read there is no next reading.
 func TestNextRunsOut(t *testing.T) {
 	s := setup(tdc.Dial)
