@@ -146,6 +146,18 @@ func TestJotCautionsBeforeItAsksToTurnBack(t *testing.T) {
 	require.NotContains(t, stderr.String(), "turn back")
 }
 
+// A sitting goes on turning the way that the last one ended.
+func TestJotGoesOnTurning(t *testing.T) {
+	jobFile, readings := newJob(t)
+	for _, line := range []string{"b 11.8 4.1", "10.2 3.9"} {
+		_, _, err := jotting(t, jobFile, line)
+		require.NoError(t, err)
+	}
+	text, err := os.ReadFile(readings)
+	require.NoError(t, err)
+	require.Contains(t, string(text), "10.2,3.9,backward")
+}
+
 // The lines that are readings, and what is said of those that are not.
 func TestJotLines(t *testing.T) {
 	setup := tdc.Setup{Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Dial)}
