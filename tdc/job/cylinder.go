@@ -3,6 +3,7 @@ package job
 import (
 	"bytes"
 	"cmp"
+	"errors"
 	"path/filepath"
 	"slices"
 
@@ -19,7 +20,7 @@ func (d *decoder) cylinder(t *table) error {
 	err := t.read(
 		field{"number", d.newNumber(&c.Number)},
 		field{"throw", crank(&c.Throw)},
-		field{"readings", d.readings(&c.Readings)},
+		field{"readings", d.readings(&c)},
 		field{"stops", d.stops(&c.Stops)},
 		field{"dwell", d.dwell(&c.Dwell)},
 		field{"views", d.views(&c.Views)},
@@ -60,18 +61,25 @@ func (d *decoder) sortCylinders() {
 }
 
 // readings takes the name of a readings file, and reads it.
-func (d *decoder) readings(into *[]tdc.Reading) func(value) error {
+func (d *decoder) readings(c *tdc.Cylinder) func(value) error {
 	return func(v value) error {
 		var file string
 		if err := name(&file)(v); err != nil {
 			return err
 		}
+		path := filepath.Join(filepath.Dir(d.job.File), filepath.FromSlash(file))
+		if d.job.ReadingsFiles == nil {
+			d.job.ReadingsFiles = map[int]string{}
+		}
+		d.job.ReadingsFiles[c.Number] = path
 		data, err := d.open(file)
-		if err != nil {
+		switch {
+		case errors.Is(err, errBlank):
+			return nil
+		case err != nil:
 			return v.wrong("%v", err)
 		}
-		path := filepath.Join(filepath.Dir(d.job.File), filepath.FromSlash(file))
-		*into, err = ReadReadings(path, bytes.NewReader(data), d.job.Setup, d.job.Unit)
+		c.Readings, err = ReadReadings(path, bytes.NewReader(data), d.job.Setup, d.job.Unit)
 		return err
 	}
 }

@@ -20,8 +20,10 @@ type Job struct {
 	Unit      string // "mm" or "in", what bare lengths are written in
 	Setup     tdc.Setup
 	Cylinders []tdc.Cylinder // by number
-	Drive     mark.Drive
-	Marks     []mark.Mark
+	// ReadingsFiles are the readings files, by the number of their cylinder.
+	ReadingsFiles map[int]string
+	Drive         mark.Drive
+	Marks         []mark.Mark
 
 	markLines, jointLines []int // of the tables that they were read from
 }

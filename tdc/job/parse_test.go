@@ -112,6 +112,7 @@ func TestParseEverything(t *testing.T) {
 				Stops: []tdc.Stop{{Rising: 31.5 * deg, Falling: -24 * deg}, {Rising: -30 * deg, Falling: 24.5 * deg}},
 			},
 		},
+		ReadingsFiles: map[int]string{3: "bench/half.csv"},
 		Drive: mark.Drive{
 			Layout: "two cams", CrankSprocket: 21, CrankWheel: "60-2", CrankWheelOn: "pulley", CamWheelOn: "sprocket",
 			FlywheelBolts: 8,

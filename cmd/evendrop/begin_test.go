@@ -1,0 +1,150 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+	"evendrop/tdc/job"
+)
+
+// begun is begin with answers, at a terminal or through a pipe.
+func begun(t *testing.T, terminal bool, answers string, args ...string) (stdout, stderr string, err error) {
+	t.Helper()
+	var out, errs bytes.Buffer
+	err = begin(args, newConsole(strings.NewReader(answers), &out, &errs, terminal))
+	return out.String(), errs.String(), err
+}
+
+// Through a pipe the flags say it all: the job reads back as what they said, the
+// cautions come beside, and find says what to fill in.
+func TestBeginByFlags(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "a", "bench")
+	out, errs, err := begun(t, false, "", dir, "--stroke", "3.2", "--rod", "5,25", "--bore", "79 mm", "--pin-offset", "0", "--unit", "in",
+		"--gauge", "borescope", "--gauge-counts", "up", "--counts", "against", "--wraps", "90", "--protractor-step", "1",
+		"--lash", "0.004", "--lash-known-to", "0", "--scale-known-to", "0.1", "--name", `Bob's "old" one \ two`, "--title", "T")
+	require.NoError(t, err)
+	require.Contains(t, errs, "Hydraulic lock")
+	require.Contains(t, out, "job.toml")
+	require.Contains(t, out, "Caution: turn by hand only")
+	j, err := job.OpenBlank(filepath.Join(dir, "job.toml"))
+	require.NoError(t, err)
+	want := tdc.Setup{Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Borescope)}
+	want.Engine = tdc.Engine{Name: `Bob's "old" one \ two`, Bore: 79, Stroke: 81.28, Rod: 133.35, OffsetStated: true, KnownTo: tdc.DefaultKnownTo(true)}
+	want.Protractor.Sense, want.Protractor.Scale, want.Protractor.Step = tdc.Against, tdc.Quadrants, geometry.Degree
+	want.Gauge.Counts, want.Gauge.ScaleKnownTo, want.Gauge.LashKnownTo = tdc.Up, 0.1, 0
+	want.Gauge.Lash = 0.004 * geometry.Inch
+	require.InDelta(t, float64(want.Gauge.Lash), float64(j.Setup.Gauge.Lash), 1e-9)
+	require.InDelta(t, 81.28, float64(j.Setup.Engine.Stroke), 1e-9)
+	require.InDelta(t, 133.35, float64(j.Setup.Engine.Rod), 1e-9)
+	want.Gauge.Lash, want.Engine.Stroke, want.Engine.Rod = j.Setup.Gauge.Lash, j.Setup.Engine.Stroke, j.Setup.Engine.Rod
+	require.Equal(t, want, j.Setup)
+	require.Equal(t, "T", j.Title)
+	require.Equal(t, "in", j.Unit)
+
+	code, out, errs := ev("find", filepath.Join(dir, "job.toml"))
+	require.Equal(t, failed, code)
+	require.Empty(t, out)
+	require.Contains(t, errs, "no readings below the header row")
+}
+
+// What nobody says is unknown, and the job is a job all the same.
+func TestBeginWithNothing(t *testing.T) {
+	for _, unit := range []string{"mm", "in"} {
+		dir := t.TempDir()
+		_, _, err := begun(t, false, "", dir, "--unit", unit)
+		require.NoError(t, err)
+		j, err := job.OpenBlank(filepath.Join(dir, "job.toml"))
+		require.NoError(t, err)
+		require.Equal(t, tdc.Engine{KnownTo: tdc.DefaultKnownTo(false)}, j.Setup.Engine)
+		require.Equal(t, tdc.DefaultProtractor(), j.Setup.Protractor)
+		require.Equal(t, tdc.DefaultGauge(tdc.Dial), j.Setup.Gauge)
+		text, err := os.ReadFile(filepath.Join(dir, "job.toml"))
+		require.NoError(t, err)
+		for line := range strings.Lines(string(text)) {
+			require.LessOrEqual(t, len(line), 80, line)
+		}
+		uncommented := strings.NewReplacer("# name =", "name =", "# bore =", "bore =", "# stroke =", "stroke =", "# rod =", "rod =", "# pin_offset", "pin_offset",
+			"# bore_offset", "bore_offset", "# known_to =", "known_to =", "# [[mark]]", "[[mark]]", "# on =", "on =", "# read =", "read =",
+			"# should_be =", "should_be =", "# limit =", "limit =", "# source =", "source =").Replace(string(text))
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "job.toml"), []byte(uncommented), 0o600))
+		j, err = job.OpenBlank(filepath.Join(dir, "job.toml"))
+		require.NoError(t, err, "what is commented out is good too")
+		require.InDelta(t, 81.4, float64(j.Setup.Engine.Stroke), 0.02) // to a thousandth of an inch
+		require.Equal(t, "flywheel", j.Marks[0].On)
+	}
+}
+
+// On a terminal the cautions are acknowledged first, then each question is asked
+// until its answer makes sense.
+func TestBeginByQuestions(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "bench")
+	answers := "maybe\nyes\nOld four\n\nlong\n81.4\n20\n133\nsideways\nfall\n400\n180\nrod\n\n"
+	_, errs, err := begun(t, true, answers, dir)
+	require.NoError(t, err)
+	require.Contains(t, errs, "Hydraulic lock")
+	require.Contains(t, errs, "nothing is written before that")
+	require.Contains(t, errs, "expected a length such as 81.4")
+	require.Contains(t, errs, "too short")
+	require.Contains(t, errs, "expected one of fall, rise")
+	require.Less(t, strings.Index(errs, "Hydraulic lock"), strings.Index(errs, "Engine's name"))
+	j, err := job.OpenBlank(filepath.Join(dir, "job.toml"))
+	require.NoError(t, err)
+	require.Equal(t, "Old four", j.Setup.Engine.Name)
+	require.Zero(t, j.Setup.Engine.Bore)
+	require.EqualValues(t, 81.4, j.Setup.Engine.Stroke)
+	require.EqualValues(t, 133, j.Setup.Engine.Rod)
+	require.Equal(t, tdc.Against, j.Setup.Protractor.Sense)
+	require.Equal(t, tdc.Halves, j.Setup.Protractor.Scale)
+	require.Equal(t, tdc.DepthRod, j.Setup.Gauge.Kind)
+	require.Equal(t, tdc.Down, j.Setup.Gauge.Counts)
+
+	// --yes acknowledges; what flags say is not asked; an end of input writes nothing
+	_, errs, err = begun(t, true, "\n\n", filepath.Join(t.TempDir(), "b"), "--yes", "--name", "x", "--stroke", "80", "--rod", "130",
+		"--counts", "with", "--wraps", "360", "--gauge", "dial", "--gauge-counts", "up")
+	require.NoError(t, err)
+	require.NotContains(t, errs, "Type yes")
+	require.NotContains(t, errs, "rise or fall")
+	left := filepath.Join(t.TempDir(), "c")
+	for _, answers := range []string{"", "yes\nName\n"} {
+		_, _, err = begun(t, true, answers, left)
+		require.ErrorIs(t, err, errNoAnswer)
+		require.NoFileExists(t, filepath.Join(left, "job.toml"))
+	}
+}
+
+// Nothing is overwritten, and nothing half done is left.
+func TestBeginRefuses(t *testing.T) {
+	dir := t.TempDir()
+	for _, file := range []string{"job.toml", "cylinder-1.csv"} {
+		there := filepath.Join(dir, file)
+		require.NoError(t, os.WriteFile(there, []byte("mine"), 0o600))
+		_, _, err := begun(t, false, "", dir)
+		require.ErrorContains(t, err, "overwrites nothing")
+		text, err := os.ReadFile(there)
+		require.NoError(t, err)
+		require.Equal(t, "mine", string(text))
+		left, err := os.ReadDir(dir)
+		require.NoError(t, err)
+		require.Len(t, left, 1)
+		_, _, err = begun(t, false, "", there)
+		require.ErrorContains(t, err, "is a file")
+		require.NoError(t, os.Remove(there))
+	}
+	for _, c := range []struct{ args, says string }{
+		{"", "one folder"}, {"a b", "one folder"}, {"a --stroke 80 --rod 20", "too short"}, {"a --gauge ruler", "expected dial"},
+		{"a --readings r.csv", "is for find"}, {"a --pin 3", "is for find"},
+	} {
+		code, out, errs := ev(append([]string{"begin"}, strings.Fields(c.args)...)...)
+		require.Equal(t, wrongUse, code, c.args)
+		require.Empty(t, out)
+		require.Contains(t, errs, c.says)
+	}
+	require.NoDirExists(t, "a")
+}

@@ -1,0 +1,284 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"evendrop/cmd/evendrop/internal/chart"
+	"evendrop/geometry"
+	"evendrop/tdc"
+	"evendrop/tdc/job"
+	"evendrop/tdc/plan"
+)
+
+// Jot is where a job stands while its readings are typed.
+type Jot struct {
+	Job      job.Job
+	File     string // the readings file
+	Readings []tdc.Reading
+	Result   *tdc.Result // nil while the readings do not tell TDC
+	Why      error       // why not; nil while they are too few to ask
+	Next     *plan.Next  // nil when no place is left to read
+}
+
+// TurnBackCaution is said where turning back is asked for.
+const TurnBackCaution = "Caution: turn back only where the maker allows it. Some tensioners let a belt or chain jump, and a front bolt can " +
+	"slacken, which on a nose without a key loses the timing. Go well past, some 30 deg, and come to each reading turning the new way."
+
+// TurnCaution is said before anybody turns.
+var TurnCaution = cautionLine
+
+// Wrapped is text broken for a terminal.
+func Wrapped(text string) string { return wrapped(clean(text), "") }
+
+// indent sets what belongs to a reading apart from its number.
+const indent = "     "
+
+// Answer is what is said after the last reading, before being where the job stood
+// without it.
+func (j Jot) Answer(before Jot) string {
+	parts := []string{j.state(before)}
+	if j.Result == nil {
+		parts[0] = "Kept. " + parts[0]
+	}
+	if misfit := j.misfit(before); misfit != "" {
+		parts = append(parts, misfit)
+	}
+	if suspects := j.suspects(before); suspects != "" {
+		parts = append(parts, suspects)
+	}
+	parts = append(parts, j.NextWords())
+	return fmt.Sprintf("%3d  ", len(j.Readings)) + strings.TrimPrefix(j.block(parts), indent)
+}
+
+// block is sentences, each on lines of its own.
+func (j Jot) block(parts []string) string {
+	var out strings.Builder
+	for _, p := range parts {
+		if p != "" {
+			fmt.Fprintln(&out, indent+strings.ReplaceAll(wrappedTo(clean(p), "", lineWidth-len(indent)), "\n", "\n"+indent))
+		}
+	}
+	return out.String()
+}
+
+// Standing is where the job stands, after anything but a reading.
+func (j Jot) Standing() string {
+	if len(j.Readings) == 0 {
+		return j.block([]string{"No readings yet.", j.NextWords()})
+	}
+	return j.block([]string{count(len(j.Readings), "reading") + ". " + j.state(Jot{}), j.NextWords()})
+}
+
+// state is TDC, its interval and by how much it moved.
+func (j Jot) state(before Jot) string {
+	const least = 3
+	switch {
+	case j.Result == nil && len(j.Readings) < least:
+		return fmt.Sprintf("TDC can be told from %d readings on, on both sides of it.", least)
+	case j.Result == nil:
+		return fmt.Sprintf("TDC cannot be told yet: %v.", j.Why)
+	}
+	t := j.Result.TDC
+	places := decimals(t.Expanded.Degrees())
+	text := fmt.Sprintf("TDC %s ± %s deg (95 %%)", j.find().reads(t.Angle, places), fixed(t.Expanded.Degrees(), places))
+	if before.Result != nil {
+		text += ", moved " + signed((t.Angle-before.Result.TDC.Angle).Signed().Degrees(), places)
+	}
+	return text + "."
+}
+
+// misfitBeyond is how many times its expected error a reading is off to be asked
+// about: one good reading in 16,000 is. Among few any other may be the wrong one.
+const (
+	misfitBeyond = 4
+	few          = 6
+)
+
+// misfit asks about the last reading when it is not where those before it say.
+func (j Jot) misfit(before Jot) string {
+	if before.Result == nil {
+		return ""
+	}
+	last := j.Readings[len(j.Readings)-1]
+	depth, sigma := before.Result.Expect(last.Angle, last.Turn)
+	off := j.Job.Setup.Gauge.Falling(last.Depth) - depth
+	times := math.Abs(float64(off / sigma))
+	if times < misfitBeyond {
+		return ""
+	}
+	blame := ""
+	if len(j.Readings) <= few {
+		blame = ", or one before it is wrong"
+	}
+	return fmt.Sprintf("This reading does not fit%s: it is off by %s, %.0f times its expected error. Retype, or keep? Type undo and then "+
+		"the reading again, or go on to keep it.", blame, j.length(off, true), times)
+}
+
+// suspects names the readings before the last that have come to be suspect.
+func (j Jot) suspects(before Jot) string {
+	if j.Result == nil {
+		return ""
+	}
+	old := map[int]bool{}
+	if before.Result != nil {
+		for _, r := range before.Result.Readings {
+			old[r.Line] = r.Suspect
+		}
+	}
+	var names []string
+	for i, r := range j.Result.Readings {
+		if r.Suspect && !old[r.Line] && i < len(j.Readings)-1 {
+			names = append(names, fmt.Sprintf("reading %d, %s deg %s", i+1, j.find().reads(r.Angle, 1), j.length(j.Job.Setup.Gauge.Falling(j.Readings[i].Depth), false)))
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "Suspect now: " + strings.Join(names, "; ") + ". Read there again."
+}
+
+// NextWords is the next best reading.
+func (j Jot) NextWords() string {
+	n := j.Next
+	if n == nil {
+		return ""
+	}
+	side := "rising side"
+	if n.Angle > 0 {
+		side = "falling side"
+	}
+	text := fmt.Sprintf("Next: about %s down on the %s, turning %s", j.drop(n.Drop), side, n.Turn)
+	if j.Result == nil {
+		motion := "coming up"
+		if (n.Angle > 0) == (n.Turn == tdc.Forward) {
+			motion = "going down"
+		}
+		return text + ", the piston " + motion + "."
+	}
+	at := j.Result.TDC.Angle + n.Angle
+	depth, _ := j.Result.Expect(at, n.Turn)
+	half := j.Result.TDC.Expanded.Degrees() * float64(n.Uncertainty/j.Result.TDC.Uncertainty)
+	return text + fmt.Sprintf(" (protractor near %s, gauge near %s): then ±%s.",
+		j.find().reads(at, 0), j.length(depth, false), fixed(half, decimals(half)))
+}
+
+// drop is how far down to read, to what a hand can set.
+func (j Jot) drop(l geometry.Length) string {
+	switch {
+	case j.Job.Unit == "in":
+		return fixed(l.Inches(), 3) + " in"
+	case l < 1:
+		return fixed(l.Millimetres(), 2) + " mm"
+	}
+	return fixed(l.Millimetres(), 1) + " mm"
+}
+
+// Summary is what is said at the end.
+func (j Jot) Summary() ([]byte, error) {
+	var d document
+	switch {
+	case len(j.Readings) == 0:
+		d.paragraph(fmt.Sprintf("No readings in %s yet.", j.File))
+	case j.Result == nil:
+		d.paragraph(fmt.Sprintf("%s in %s; they do not tell TDC yet.", count(len(j.Readings), "reading"), j.File))
+	default:
+		places := decimals(j.Result.TDC.Expanded.Degrees())
+		d.paragraph(fmt.Sprintf("%s in %s: true TDC is at %s ± %s deg on the protractor (95 %%).", count(len(j.Readings), "reading"), j.File,
+			j.find().reads(j.Result.TDC.Angle, places), fixed(j.Result.TDC.Expanded.Degrees(), places)))
+		if len(j.Result.Warnings) > 0 {
+			d.bullets(j.Result.Warnings)
+		}
+	}
+	return d.text()
+}
+
+// List is the readings so far.
+func (j Jot) List() (string, error) {
+	t := table{header: []string{"No.", "turn", "angle, deg", "depth", "off", "", "note"}}
+	for i, r := range j.Readings {
+		off, suspect := "", ""
+		if j.Result != nil {
+			off = j.length(j.Result.Readings[i].Residual, true)
+			if j.Result.Readings[i].Suspect {
+				suspect = "suspect"
+			}
+		}
+		t.rows = append(t.rows, []string{
+			strconv.Itoa(i + 1), r.Turn.String(), j.find().reads(r.Angle, 2), j.length(j.Job.Setup.Gauge.Falling(r.Depth), false), off, suspect,
+			cutTo(r.Note, 18),
+		})
+	}
+	var d document
+	d.table(t)
+	text, err := d.text()
+	return string(text), err
+}
+
+// Plot is the drop curve with the readings on it, in plain characters.
+func (j Jot) Plot() (string, error) {
+	if j.Result == nil {
+		return "", fmt.Errorf("no curve yet: TDC has to be told first")
+	}
+	crank, err := j.Job.Setup.Kinematics()
+	if err != nil {
+		return "", err
+	}
+	c := chart.Chart{
+		X: chart.Axis{Label: "crank degrees after TDC", Angle: true},
+		Y: chart.Axis{Label: "drop, mm", Down: true},
+	}
+	marks := map[tdc.TurnDirection]*chart.Series{tdc.Forward: {Name: "read forward"}, tdc.Backward: {Name: "read backward"}}
+	reach := 10.0
+	for _, r := range j.Result.Readings {
+		u := (r.Angle - j.Result.TDC.Angle).Signed()
+		drop := crank.Drop(u).Millimetres() + r.Residual.Millimetres()/j.Result.Scale.Value
+		reach = math.Max(reach, math.Abs(u.Degrees())*1.05)
+		marks[r.Turn].Points = append(marks[r.Turn].Points, chart.Point{X: u.Degrees(), Y: drop, Doubtful: r.Suspect})
+	}
+	curve := chart.Series{Name: "curve", Line: true}
+	const steps = 60
+	for k := range steps + 1 {
+		u := reach * (2*float64(k)/steps - 1)
+		curve.Points = append(curve.Points, chart.Point{X: u, Y: crank.Drop(geometry.Angle(u) * geometry.Degree).Millimetres()})
+	}
+	c.Series = append(c.Series, curve)
+	for _, turn := range []tdc.TurnDirection{tdc.Forward, tdc.Backward} {
+		if len(marks[turn].Points) > 0 {
+			c.Series = append(c.Series, *marks[turn])
+		}
+	}
+	return c.Terminal(plotWidth, plotRows)
+}
+
+// length is a length in the job's unit, to what a gauge shows.
+func (j Jot) length(l geometry.Length, withSign bool) string {
+	write := fixed
+	if withSign {
+		write = signed
+	}
+	if j.Job.Unit == "in" {
+		return write(l.Inches(), 3) + " in"
+	}
+	return write(l.Millimetres(), 2) + " mm"
+}
+
+func (j Jot) find() Find { return Find{Job: j.Job} }
+
+// count is a number of things in words.
+func count(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
+}
+
+// cutTo is text no longer than a width.
+func cutTo(text string, width int) string {
+	if runes := []rune(text); len(runes) > width {
+		return string(runes[:width-1]) + "…"
+	}
+	return text
+}

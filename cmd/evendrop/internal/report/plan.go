@@ -1,0 +1,214 @@
+package report
+
+import (
+	"fmt"
+	"strconv"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+	"evendrop/tdc/job"
+	"evendrop/tdc/plan"
+)
+
+// Plan is where to read, and what that will reach.
+type Plan struct {
+	Job     job.Job
+	Ground  plan.Ground
+	Plan    plan.Plan
+	Target  *geometry.Angle // standard uncertainty asked for; nil when none was
+	Reached bool            // the target
+	Other   *tdc.Foreseen   // of as many readings turned one way; nil where the plan is that
+}
+
+func (p Plan) document() document {
+	var d document
+	if p.Job.Title != "" {
+		d.heading(p.Job.Title)
+	}
+	d.paragraph(p.sentence())
+	d.table(p.table())
+	d.bullets(p.how())
+	r := tdc.Result{TDC: tdc.Estimate{Uncertainty: p.Plan.Foreseen.Uncertainty}, Budget: p.Plan.Foreseen.Budget}
+	d.table(budgetTable(r))
+	d.paragraph(greatest(r))
+	d.paragraph(p.gain())
+	if p.Plan.TurnsBack() {
+		d.paragraph(TurnBackCaution)
+	}
+	d.paragraph(cautionLine)
+	return d
+}
+
+// sentence is how many readings, and how sure they make TDC.
+func (p Plan) sentence() string {
+	n, f := len(p.Plan.Points), p.Plan.Foreseen
+	places := decimals(f.Uncertainty.Degrees())
+	turns := "all turning forward"
+	if p.Plan.TurnsBack() {
+		turns = fmt.Sprintf("%d turning forward and then %d turning backward", p.turning(tdc.Forward), p.turning(tdc.Backward))
+	}
+	reach := fmt.Sprintf("%d readings, %s, will tell TDC to a standard uncertainty of %s deg, which is about ± %s deg (95 %%).",
+		n, turns, fixed(f.Uncertainty.Degrees(), places), fixed(f.Expanded.Degrees(), decimals(f.Expanded.Degrees())))
+	switch {
+	case p.Target == nil:
+		return reach
+	case p.Reached:
+		return fmt.Sprintf("A standard uncertainty of %s deg is within reach. %s", plain(p.Target.Degrees()), reach)
+	}
+	return fmt.Sprintf("A standard uncertainty of %s deg is out of reach of these instruments with up to %d readings. %s",
+		plain(p.Target.Degrees()), plan.Most, reach)
+}
+
+// turning is how many readings are taken turning one way.
+func (p Plan) turning(turn tdc.TurnDirection) int {
+	n := 0
+	for _, point := range p.Plan.Points {
+		if point.Turn == turn {
+			n++
+		}
+	}
+	return n
+}
+
+// flankOf names the side of TDC that a place lies on.
+func flankOf(place tdc.Place) string {
+	if place.Angle > 0 {
+		return "falling"
+	}
+	return "rising"
+}
+
+// table is the places in the order the crank comes to them.
+func (p Plan) table() table {
+	t := table{header: []string{"No.", "turn", "flank", "drop, " + p.unit(), "from TDC, deg", p.unit() + " per deg", "u(angle), deg"}}
+	j := Jot{Job: p.Job}
+	for i, point := range p.Plan.Points {
+		slope := point.Slope.MillimetresPerDegree()
+		if p.Job.Unit == "in" {
+			slope = geometry.Length(slope).Inches()
+		}
+		t.rows = append(t.rows, []string{
+			strconv.Itoa(i + 1), point.Turn.String(), flankOf(point.Place), number(j.drop(point.Drop)),
+			signed(point.Angle.Degrees(), 1), fixed(slope, 3), fixed(point.Uncertainty.Degrees(), 2),
+		})
+	}
+	return t
+}
+
+func (p Plan) unit() string {
+	if p.Job.Unit == "in" {
+		return "in"
+	}
+	return "mm"
+}
+
+// how is what to do with the table.
+func (p Plan) how() []string {
+	list := []string{
+		"Find the highest point with the gauge, then work down the table in its order: turn until the gauge shows about that drop, " +
+			"stop, and write down what gauge and protractor really show. Hitting the drop exactly does not matter.",
+		"u(angle) is the standard uncertainty of one angle on that flank, at that drop, by one reading.",
+		"Overshot? Go back some 30 deg and come up to it again the same way.",
+		"Every place is read once each way: at one place a protractor is wrong by the same amount each time.",
+	}
+	if p.Plan.TurnsBack() {
+		list = append(list, "Between the two ways go on past the last place by some 30 deg before turning back.")
+	}
+	return list
+}
+
+// gain compares the plan with evenly spread readings, and with turning one way.
+func (p Plan) gain() string {
+	f := p.Plan.Foreseen.Uncertainty.Degrees()
+	places := decimals(f) + 1
+	even := p.Plan.Even.Uncertainty.Degrees()
+	text := fmt.Sprintf("As many readings spread evenly over the same flanks would leave %s deg where this plan leaves %s", fixed(even, places), fixed(f, places))
+	if more := (even/f)*(even/f) - 1; more > 0.02 {
+		text += fmt.Sprintf(": the plan is worth %.0f %% more of them", 100*more)
+	}
+	text += "."
+	if p.Other != nil {
+		text += fmt.Sprintf(" As many turning forward only (--one-way) would leave %s deg.", fixed(p.Other.Uncertainty.Degrees(), places))
+	}
+	return text
+}
+
+// number is a length without its unit, for a column that has it.
+func number(text string) string { return text[:len(text)-len(" mm")] }
+
+// Text is the plan for a terminal.
+func (p Plan) Text() ([]byte, error) { return p.document().text() }
+
+// Markdown is the plan as Markdown.
+func (p Plan) Markdown() ([]byte, error) { return p.document().markdown() }
+
+type planJSON struct {
+	Program  string       `json:"program"`
+	Format   int          `json:"format"`
+	Title    string       `json:"title"`
+	Reach    reachJSON    `json:"reach"`
+	Readings []placeJSON  `json:"readings"`
+	Budget   []sourceJSON `json:"budget"`
+	Even     float64      `json:"evenly_spaced_standard_uncertainty_deg"`
+	OneWay   *float64     `json:"one_way_standard_uncertainty_deg"` // null: the plan is one way
+	Cautions []string     `json:"cautions"`
+}
+
+type reachJSON struct {
+	Uncertainty float64  `json:"standard_uncertainty_deg"`
+	Expanded    float64  `json:"expanded_uncertainty_deg"`
+	Target      *float64 `json:"target_deg"` // null: none was asked for
+	Reached     *bool    `json:"reached"`
+}
+
+type placeJSON struct {
+	Drop        float64 `json:"drop_mm"`
+	Angle       float64 `json:"angle_deg"`
+	HalfAngle   float64 `json:"half_angle_deg"`
+	Flank       string  `json:"flank"`
+	Turn        string  `json:"turn"`
+	Slope       float64 `json:"slope_mm_per_deg"`
+	Uncertainty float64 `json:"angle_standard_uncertainty_deg"`
+}
+
+// JSON is the plan as JSON.
+func (p Plan) JSON() ([]byte, error) {
+	out := planJSON{
+		Program: "evendrop", Format: format, Title: p.Job.Title,
+		Reach:    reachJSON{Uncertainty: p.Plan.Foreseen.Uncertainty.Degrees(), Expanded: p.Plan.Foreseen.Expanded.Degrees()},
+		Readings: []placeJSON{}, Budget: []sourceJSON{}, Even: p.Plan.Even.Uncertainty.Degrees(), Cautions: []string{cautionLine},
+	}
+	if p.Target != nil {
+		target := p.Target.Degrees()
+		out.Reach.Target, out.Reach.Reached = &target, &p.Reached
+	}
+	for _, point := range p.Plan.Points {
+		out.Readings = append(out.Readings, placeJSON{
+			point.Drop.Millimetres(), point.Angle.Degrees(), point.HalfAngle.Degrees(), flankOf(point.Place), point.Turn.String(),
+			point.Slope.MillimetresPerDegree(), point.Uncertainty.Degrees(),
+		})
+	}
+	for _, c := range p.Plan.Foreseen.Budget {
+		out.Budget = append(out.Budget, sourceJSON{c.Source, c.Angle.Degrees()})
+	}
+	if p.Other != nil {
+		other := p.Other.Uncertainty.Degrees()
+		out.OneWay = &other
+	}
+	if p.Plan.TurnsBack() {
+		out.Cautions = append(out.Cautions, TurnBackCaution)
+	}
+	return encode(out)
+}
+
+// CSV is the places, a row each.
+func (p Plan) CSV() ([]byte, error) {
+	rows := [][]string{{"drop_mm", "angle_deg", "half_angle_deg", "flank", "turn", "slope_mm_per_deg", "angle_standard_uncertainty_deg"}}
+	for _, point := range p.Plan.Points {
+		rows = append(rows, []string{
+			digits(point.Drop.Millimetres()), digits(point.Angle.Degrees()), digits(point.HalfAngle.Degrees()), flankOf(point.Place),
+			point.Turn.String(), digits(point.Slope.MillimetresPerDegree()), digits(point.Uncertainty.Degrees()),
+		})
+	}
+	return csvOf(rows)
+}

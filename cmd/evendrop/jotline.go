@@ -1,0 +1,122 @@
+package main
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+	"unicode"
+
+	"evendrop/tdc"
+	"evendrop/tdc/job"
+)
+
+// typed is what a line of jot asks for.
+type typed struct {
+	order string // one of orders, or what is left of the line
+	entry job.Entry
+	note  string
+	turn  tdc.TurnDirection // 0 unless it was said
+}
+
+// The orders of jot. A reading, a remark and an empty line are orders too.
+const (
+	takeReading = "reading"
+	takeRemark  = "remark"
+	nothing     = "nothing"
+	turnOnly    = "turn"
+	undo        = "undo"
+	keepIt      = "keep"
+	list        = "list"
+	plot        = "plot"
+	showNext    = "next"
+	help        = "help"
+	done        = "done"
+)
+
+// orders are the words that give an order.
+var orders = map[string]string{
+	"undo": undo, "u": undo, "retype": undo, "keep": keepIt, "k": keepIt, "list": list, "l": list, "plot": plot, "p": plot,
+	"next": showNext, "n": showNext, "help": help, "h": help, "?": help, "done": done, "quit": done, "exit": done, "q": done,
+}
+
+// turns are the words that say which way the crank is turned.
+var turns = map[string]tdc.TurnDirection{
+	"f": tdc.Forward, "forward": tdc.Forward, "b": tdc.Backward, "back": tdc.Backward, "backward": tdc.Backward,
+}
+
+// parseLine reads a line of jot.
+func parseLine(line string, setup tdc.Setup, unit string) (typed, error) {
+	body, note, _ := strings.Cut(plainLine(line), "#")
+	t := typed{note: strings.TrimSpace(note)}
+	words := strings.Fields(body)
+	switch {
+	case len(words) == 0 && t.note != "":
+		t.order = takeRemark
+		return t, nil
+	case len(words) == 0:
+		t.order = nothing
+		return t, nil
+	}
+	first := strings.ToLower(words[0])
+	if order, ok := orders[first]; ok && len(words) == 1 {
+		t.order = order
+		return t, nil
+	}
+	if turn, ok := turns[first]; ok {
+		t.turn = turn
+		if len(words) == 1 {
+			t.order = turnOnly
+			return t, nil
+		}
+		body = strings.TrimSpace(body)[len(words[0]):]
+	}
+	t.order = takeReading
+	var err error
+	t.entry, err = parseReading(body, setup, unit)
+	t.entry.Note = t.note
+	return t, err
+}
+
+// plainLine is a line without control characters.
+func plainLine(line string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || r == unicode.ReplacementChar {
+			return ' '
+		}
+		return r
+	}, strings.ToValidUTF8(line, " "))
+}
+
+// between is what may stand between an angle and a depth. A comma within a number
+// is none.
+var between = regexp.MustCompile(`[;\s]+|,\s+`)
+
+// parseReading reads an angle and a depth. The one part of an angle such as 12 BTDC
+// and of a depth such as 0.13 in may stand apart from the other, so every place
+// between is tried.
+func parseReading(body string, setup tdc.Setup, unit string) (job.Entry, error) {
+	body = strings.TrimSpace(body)
+	parts := between.Split(body, -1)
+	if angle, depth, ok := strings.Cut(body, ","); ok && len(parts) == 1 && strings.ContainsAny(body, ".") {
+		parts = []string{angle, depth} // 342.5,3.29: no number has both
+	}
+	for i := 1; i < len(parts); i++ {
+		angle, depth := strings.Join(parts[:i], " "), strings.Join(parts[i:], " ")
+		written, err := job.ParseAngle(angle)
+		if err != nil {
+			continue
+		}
+		if _, err = job.ParseLength(depth, unit); err != nil {
+			continue
+		}
+		if _, err = setup.Protractor.Crank(written); err != nil {
+			return job.Entry{}, err
+		}
+		return job.Entry{Angle: angle, Depth: depth}, nil
+	}
+	const most = 30
+	if runes := []rune(body); len(runes) > most {
+		body = string(runes[:most]) + "..."
+	}
+	return job.Entry{}, fmt.Errorf("%q is no reading: type an angle and a depth with a blank between, such as 342.5 3.29, or help", body)
+}

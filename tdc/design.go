@@ -1,0 +1,204 @@
+package tdc
+
+import (
+	"errors"
+	"math"
+
+	"evendrop/fit"
+	"evendrop/geometry"
+)
+
+// Place is where a reading is to be taken, and the way to turn up to it.
+type Place struct {
+	Angle geometry.Angle // crank, after TDC in the running direction
+	Turn  TurnDirection
+}
+
+// Foreseen is how well readings that nobody has taken yet would tell TDC.
+type Foreseen struct {
+	Uncertainty geometry.Angle // standard
+	Expanded    geometry.Angle // half-width of the 95 % interval
+	Budget      []Contribution
+}
+
+// Foresee is what the adjustment would say of its own uncertainty, had it one
+// reading at each place and scatter as the instruments are stated. It adjusts
+// readings without error: places that do not fix TDC are an error.
+func Foresee(setup Setup, places []Place) (Foreseen, error) {
+	crank, assumed, err := withAssumed(setup.Engine)
+	if err != nil {
+		return Foreseen{}, err
+	}
+	a, err := adjust(setup, crank, assumed, perfect(setup, crank, places), nil, firstLook{scale: 1})
+	if err != nil {
+		return Foreseen{}, err
+	}
+	if a.cov == nil || a.best.Status == fit.Undetermined {
+		return Foreseen{}, errors.New("readings at these places do not fix TDC")
+	}
+	own := a.ownParts()
+	s := a.spread(own)
+	return Foreseen{geometry.Angle(s.Standard()), geometry.Angle(s.Expanded()), a.budget(own)}, nil
+}
+
+// perfect is readings without error of an engine that is as stated.
+func perfect(setup Setup, crank geometry.SliderCrank, places []Place) []Reading {
+	a := probe(setup, crank, 0, places)
+	depth, _, _ := a.evaluate(expected(setup, crank), a.angle)
+	for i := range a.read {
+		a.read[i].Depth = geometry.Length(depth[i])
+	}
+	return a.read
+}
+
+// expected is the adjustment's parameters with everything as stated.
+func expected(setup Setup, crank geometry.SliderCrank) []float64 {
+	return []float64{parScale: 1, parLash: float64(setup.Gauge.Lash), parOffset: float64(crank.Offset()), parCount - 1: 0}
+}
+
+// probe is an adjustment with readings at places about TDC at an angle, to
+// evaluate and not to solve.
+func probe(setup Setup, crank geometry.SliderCrank, tdc float64, places []Place) *adjustment {
+	a := &adjustment{setup: setup, crank: crank, curve: curve{crank: crank, hang: newHang(setup.Gauge)}}
+	for _, p := range places {
+		a.read = append(a.read, Reading{Angle: geometry.Angle(tdc) + p.Angle, Turn: p.Turn})
+		a.angle = append(a.angle, tdc+float64(p.Angle))
+		a.curve.turn = append(a.curve.turn, float64(p.Turn))
+	}
+	a.sigmaY = make([]float64, len(places))
+	a.allowForHang(tdc)
+	return a
+}
+
+// Outlook is what readings at places would add to what is known, to first order.
+type Outlook struct {
+	covariance [][]float64
+	sights     [][]float64 // each place's derivatives over its standard uncertainty
+}
+
+// NewOutlook is an outlook before any reading.
+func NewOutlook(setup Setup, places []Place) (*Outlook, error) {
+	crank, assumed, err := withAssumed(setup.Engine)
+	if err != nil {
+		return nil, err
+	}
+	// Nothing is known of what is free: so wide that it makes no difference to
+	// three readings, and no wider, for the sake of digits.
+	wide := []float64{parTDC: 3, parZero: 300, parScale: 10, parCount - 1: 0}
+	o := &Outlook{covariance: square(parCount)}
+	for j, prior := range priors(setup, crank, assumed) {
+		sigma := prior.Sigma
+		if math.IsInf(sigma, 1) {
+			sigma = wide[j]
+		}
+		o.covariance[j][j] = sq(sigma)
+	}
+	o.look(probe(setup, crank, 0, places), expected(setup, crank))
+	return o, nil
+}
+
+// Outlook is an outlook after the readings of the result.
+func (r Result) Outlook(places []Place) *Outlook {
+	a := r.fit
+	o := &Outlook{covariance: square(parCount)}
+	for j, row := range a.cov {
+		copy(o.covariance[j], row)
+	}
+	o.look(probe(a.setup, a.crank, a.best.Beta[parTDC], places), a.best.Beta)
+	return o
+}
+
+// look fills the sights from a probe's places.
+func (o *Outlook) look(a *adjustment, beta []float64) {
+	_, slope, jac := a.evaluate(beta, a.angle)
+	for i := range a.angle {
+		sigma := math.Hypot(a.sigmaY[i], slope[i]*float64(a.setup.Protractor.Uncertainty()))
+		sight := make([]float64, parCount)
+		for j := range sight {
+			sight[j] = jac[j][i] / sigma
+		}
+		o.sights = append(o.sights, sight)
+	}
+}
+
+// Uncertainty is TDC's standard uncertainty now.
+func (o *Outlook) Uncertainty() geometry.Angle {
+	return geometry.Angle(math.Sqrt(o.covariance[parTDC][parTDC]))
+}
+
+// With is what it would be with one more reading at each of the places i and k.
+func (o *Outlook) With(i, k int) geometry.Angle {
+	first, ownFirst := o.toward(i)
+	second, ownSecond := o.toward(k)
+	cross := 0.0
+	for j, s := range o.sights[k] {
+		cross += first[j] * s
+	}
+	a, b, t, v := 1+ownFirst, 1+ownSecond, first[parTDC], second[parTDC]
+	gain := (b*t*t - 2*cross*t*v + a*v*v) / (a*b - cross*cross)
+	return geometry.Angle(math.Sqrt(math.Max(0, o.covariance[parTDC][parTDC]-gain)))
+}
+
+// WithOne is what it would be with one more reading at place i.
+func (o *Outlook) WithOne(i int) geometry.Angle {
+	along, own := o.toward(i)
+	return geometry.Angle(math.Sqrt(math.Max(0, o.covariance[parTDC][parTDC]-sq(along[parTDC])/(1+own))))
+}
+
+// Take adds a reading at place i, Leave takes one away.
+func (o *Outlook) Take(i int)  { o.change(i, 1) }
+func (o *Outlook) Leave(i int) { o.change(i, -1) }
+
+// change updates the covariance for one reading more or less, by Sherman and
+// Morrison's formula.
+func (o *Outlook) change(i int, sign float64) {
+	along, own := o.toward(i)
+	for j, row := range o.covariance {
+		for k := range row {
+			row[k] -= sign * along[j] * along[k] / (1 + sign*own)
+		}
+	}
+}
+
+// toward is the covariance times a sight, and the variance along it.
+func (o *Outlook) toward(i int) (along [parCount]float64, own float64) {
+	sight := o.sights[i]
+	for j, row := range o.covariance {
+		for k, s := range sight {
+			along[j] += row[k] * s
+		}
+		own += along[j] * sight[j]
+	}
+	return along, own
+}
+
+// Expect is what the gauge should show at an angle of the protractor, turned up
+// to so, and the standard uncertainty of what it will show there.
+func (r Result) Expect(angle geometry.Angle, turn TurnDirection) (depth, uncertainty geometry.Length) {
+	a := r.fit
+	u := (angle - r.TDC.Angle).Signed()
+	p := probe(a.setup, a.crank, a.best.Beta[parTDC], []Place{{u, turn}})
+	y, slope, jac := p.evaluate(a.best.Beta, p.angle)
+	variance := sq(p.sigmaY[0]) + sq(slope[0]*float64(a.setup.Protractor.Uncertainty()))
+	for j, row := range a.cov {
+		for k := range row {
+			variance += jac[j][0] * row[k] * jac[k][0]
+		}
+	}
+	return a.setup.Gauge.Falling(geometry.Length(y[0])), geometry.Length(a.widening.factor * math.Sqrt(variance))
+}
+
+// Kinematics is the engine's, with what nobody stated assumed as Find assumes it.
+func (s Setup) Kinematics() (geometry.SliderCrank, error) {
+	crank, _, err := withAssumed(s.Engine)
+	return crank, err
+}
+
+// square is an n by n matrix of noughts.
+func square(n int) [][]float64 {
+	m := make([][]float64, n)
+	for i := range m {
+		m[i] = make([]float64, n)
+	}
+	return m
+}

@@ -1,0 +1,4 @@
+package plan
+
+// Turning is turning, for its own test.
+var Turning = turning

@@ -1,0 +1,88 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+)
+
+// Ground is where readings can be taken.
+type Ground struct {
+	Deepest geometry.Length // below the top, as far as the gauge reaches
+	OneWay  bool            // forward only: never turned back
+}
+
+// Deepest is how far down a gauge of a kind is commonly read (common practice, no
+// source): a dial gauge of 10 mm travel that is pressed in by 1 to 2 mm at TDC, a
+// rod or a borescope well down the bore.
+func Deepest(kind tdc.GaugeKind) geometry.Length {
+	if kind == tdc.Dial {
+		return 8
+	}
+	return 25
+}
+
+// Places are not nearer to TDC than shallowest, nor those of one sweep much nearer
+// to each other than apart. Beyond steepest the piston moves no faster.
+const (
+	shallowest = 2 * geometry.Degree
+	apart      = 1 * geometry.Degree
+	steepest   = 75 * geometry.Degree
+)
+
+// pair is the two places of one sweep at which the piston is equally deep.
+type pair struct {
+	drop   geometry.Length
+	half   geometry.Angle // between the two
+	places [2]tdc.Place   // before and after TDC
+}
+
+// pairs are the pairs that can be read, the deepest first, at drops that are easy
+// to set. Turned back they lie between those of the forward sweep.
+func (g Ground) pairs(setup tdc.Setup) ([]pair, error) {
+	crank, err := setup.Kinematics()
+	if err != nil {
+		return nil, err
+	}
+	reach := steepest
+	if early, late, err := crank.AnglesAt(g.Deepest); err == nil {
+		reach = min(reach, (late-early)/2)
+	}
+	var pairs []pair
+	step := max(apart, setup.Protractor.Step)
+	for sweep, turn := range g.turns() {
+		for u := reach - step*geometry.Angle(sweep)/2; u >= shallowest; u -= step {
+			p := pair{drop: roundDown(crank.Drop(u))}
+			early, late, err := crank.AnglesAt(p.drop)
+			if err != nil {
+				return nil, err
+			}
+			p.half = (late - early) / 2
+			p.places = [2]tdc.Place{{Angle: early, Turn: turn}, {Angle: late, Turn: turn}}
+			pairs = append(pairs, p)
+		}
+	}
+	if len(pairs) < 4*len(g.turns()) {
+		return nil, fmt.Errorf("%v is too little depth to plan in: %v at least", g.Deepest, crank.Drop(shallowest+4*step))
+	}
+	return pairs, nil
+}
+
+// roundDown is a length to tenths of a millimetre, or hundredths below one.
+func roundDown(l geometry.Length) geometry.Length {
+	steps := 10.0
+	if l < 1 {
+		steps = 100
+	}
+	return geometry.Length(math.Floor(float64(l)*steps+1e-9) / steps)
+}
+
+// turns are the ways the crank may be turned.
+func (g Ground) turns() []tdc.TurnDirection {
+	if g.OneWay {
+		return []tdc.TurnDirection{tdc.Forward}
+	}
+	return []tdc.TurnDirection{tdc.Forward, tdc.Backward}
+}

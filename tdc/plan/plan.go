@@ -1,0 +1,147 @@
+package plan
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+)
+
+// Most is as many readings as anybody takes.
+const Most = 40
+
+// Plan is where to read.
+type Plan struct {
+	Points   []Point      // in the order that the crank comes to them, forward first
+	Foreseen tdc.Foreseen // of readings at the points
+	Even     tdc.Foreseen // of as many readings spread evenly over the same flanks
+}
+
+// Point is a place to read and what it is like there.
+type Point struct {
+	tdc.Place
+	Drop      geometry.Length
+	HalfAngle geometry.Angle // between the places of this drop on the two flanks
+	Slope     geometry.Slope // of the piston
+	// Uncertainty is the standard uncertainty of an angle on the flank here, by
+	// one reading with the instruments alone.
+	Uncertainty geometry.Angle
+}
+
+// Fewest is how many readings a plan has at least: a pair of equal drop well down
+// the flanks and one nearer to TDC, each way, and enough to show a bad reading.
+func (g Ground) Fewest() int {
+	if g.OneWay {
+		return 6
+	}
+	return 8
+}
+
+// Best is the plan of n readings, in pairs of equal drop, that leaves TDC least
+// uncertain.
+func Best(setup tdc.Setup, ground Ground, n int) (Plan, error) {
+	if n < ground.Fewest() || n%2 != 0 {
+		return Plan{}, fmt.Errorf("%d readings: expected an even number from %d up, for pairs of equal drop each way", n, ground.Fewest())
+	}
+	pairs, err := ground.pairs(setup)
+	if err != nil {
+		return Plan{}, err
+	}
+	if n > 2*len(pairs) {
+		return Plan{}, fmt.Errorf("%d readings find no room: down to %v there is place for %d", n, ground.Deepest, 2*len(pairs))
+	}
+	return best(setup, ground, pairs, n)
+}
+
+// Reach is the plan of the fewest readings whose standard uncertainty is within
+// the target, turning one way where that takes no more of them. When none is, it
+// is the surest plan that anybody would take, and false.
+func Reach(setup tdc.Setup, ground Ground, target geometry.Angle) (Plan, bool, error) {
+	oneWay, reached, err := reachIn(setup, Ground{ground.Deepest, true}, target)
+	if err != nil || ground.OneWay {
+		return oneWay, reached, err
+	}
+	bothWays, reachedToo, err := reachIn(setup, ground, target)
+	switch {
+	case err != nil:
+		return bothWays, false, err
+	case reached && (!reachedToo || len(oneWay.Points) <= len(bothWays.Points)):
+		return oneWay, true, nil
+	case !reachedToo && oneWay.Foreseen.Uncertainty < bothWays.Foreseen.Uncertainty:
+		return oneWay, false, nil
+	}
+	return bothWays, reachedToo, nil
+}
+
+// reachIn is Reach on one ground alone, by halving: one more pair never hurts.
+func reachIn(setup tdc.Setup, ground Ground, target geometry.Angle) (Plan, bool, error) {
+	pairs, err := ground.pairs(setup)
+	if err != nil {
+		return Plan{}, false, err
+	}
+	low, high := ground.Fewest()/2, min(Most/2, len(pairs))
+	found, err := best(setup, ground, pairs, 2*high)
+	if err != nil || found.Foreseen.Uncertainty > target {
+		return found, false, err
+	}
+	for low < high {
+		middle := (low + high) / 2
+		p, err := best(setup, ground, pairs, 2*middle)
+		if err != nil {
+			return p, false, err
+		}
+		if p.Foreseen.Uncertainty <= target {
+			found, high = p, middle
+		} else {
+			low = middle + 1
+		}
+	}
+	return found, true, nil
+}
+
+// plan is pairs as a plan.
+func newPlan(setup tdc.Setup, pairs []pair, even []tdc.Place) (Plan, error) {
+	crank, err := setup.Kinematics()
+	if err != nil {
+		return Plan{}, err
+	}
+	var p Plan
+	for _, pair := range pairs {
+		for _, place := range pair.places {
+			slope := crank.Slope(pair.half)
+			perAngle := setup.Gauge.Uncertainty().Millimetres() / float64(slope)
+			p.Points = append(p.Points, Point{
+				Place: place, Drop: pair.drop, HalfAngle: pair.half, Slope: slope,
+				Uncertainty: geometry.Angle(math.Hypot(perAngle, float64(setup.Protractor.Uncertainty()))),
+			})
+		}
+	}
+	slices.SortFunc(p.Points, func(a, b Point) int {
+		if a.Turn != b.Turn {
+			return cmp.Compare(b.Turn, a.Turn)
+		}
+		return cmp.Compare(a.Angle*geometry.Angle(a.Turn), b.Angle*geometry.Angle(b.Turn))
+	})
+	if p.Foreseen, err = tdc.Foresee(setup, p.Places()); err != nil {
+		return p, err
+	}
+	p.Even, err = tdc.Foresee(setup, even)
+	return p, err
+}
+
+// Places are the plan's places alone.
+func (p Plan) Places() []tdc.Place {
+	var places []tdc.Place
+	for _, point := range p.Points {
+		places = append(places, point.Place)
+	}
+	return places
+}
+
+// TurnsBack tells whether the crank is turned back for any of the readings.
+func (p Plan) TurnsBack() bool {
+	return slices.ContainsFunc(p.Points, func(point Point) bool { return point.Turn == tdc.Backward })
+}

@@ -1,0 +1,192 @@
+package plan_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+	"evendrop/tdc/plan"
+)
+
+const deg = geometry.Degree
+
+// setup is an invented petrol four read with a gauge of a kind.
+func setup(kind tdc.GaugeKind) tdc.Setup {
+	s := tdc.Setup{Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(kind)}
+	s.Engine = tdc.Engine{Stroke: 81.4, Rod: 133, KnownTo: tdc.DefaultKnownTo(false)}
+	return s
+}
+
+var kinds = []tdc.GaugeKind{tdc.Dial, tdc.DepthRod, tdc.Borescope}
+
+// each runs a check on every kind of gauge, both ways and one way.
+func each(t *testing.T, check func(t *testing.T, s tdc.Setup, g plan.Ground)) {
+	for _, kind := range kinds {
+		for _, oneWay := range []bool{false, true} {
+			t.Run(fmt.Sprint(kind, oneWay), func(t *testing.T) {
+				check(t, setup(kind), plan.Ground{Deepest: plan.Deepest(kind), OneWay: oneWay})
+			})
+		}
+	}
+}
+
+// A plan promises what the adjustment itself foresees at its places, and no less
+// than evenly spread readings do.
+func TestPlanBeatsEvenReadings(t *testing.T) {
+	each(t, func(t *testing.T, s tdc.Setup, g plan.Ground) {
+		for _, n := range []int{8, 12, 24, plan.Most} {
+			p, err := plan.Best(s, g, n)
+			require.NoError(t, err)
+			require.Len(t, p.Points, n)
+			f, err := tdc.Foresee(s, p.Places())
+			require.NoError(t, err)
+			require.Equal(t, f.Uncertainty, p.Foreseen.Uncertainty)
+			require.Less(t, p.Foreseen.Uncertainty, p.Even.Uncertainty, n)
+		}
+	})
+}
+
+// Readings come in pairs of equal drop, in the order the crank comes to them, down
+// to the gauge's reach and no nearer to each other than the protractor's own error
+// is the same (a degree; 0.8 of it after rounding to tenths of a millimetre), some
+// near TDC and some well down each way.
+func TestPlanCanBeTaken(t *testing.T) {
+	each(t, func(t *testing.T, s tdc.Setup, g plan.Ground) {
+		p, err := plan.Best(s, g, 12)
+		require.NoError(t, err)
+		crank, err := s.Kinematics()
+		require.NoError(t, err)
+		drops := map[tdc.TurnDirection]map[geometry.Length]int{tdc.Forward: {}, tdc.Backward: {}}
+		least, most := math.Inf(1), 0.0
+		for i, point := range p.Points {
+			require.InDelta(t, float64(point.Drop), float64(crank.Drop(point.Angle)), 1e-9)
+			require.InDelta(t, float64(point.Slope), math.Abs(float64(crank.Slope(point.Angle))), 1e-9) // no offset: alike on both sides
+			require.LessOrEqual(t, point.Drop, g.Deepest)
+			perAngle := float64(s.Gauge.Uncertainty()) / float64(point.Slope)
+			require.InDelta(t, math.Hypot(perAngle, float64(s.Protractor.Uncertainty())), float64(point.Uncertainty), 1e-12)
+			drops[point.Turn][point.Drop]++
+			if point.Turn == tdc.Forward {
+				least, most = math.Min(least, float64(point.Drop)), math.Max(most, float64(point.Drop))
+			}
+			if i == 0 {
+				continue
+			}
+			before := p.Points[i-1]
+			if before.Turn == point.Turn {
+				require.Greater(t, float64((point.Angle-before.Angle)*geometry.Angle(point.Turn)), float64(0.8*deg))
+			} else {
+				require.Equal(t, tdc.Backward, point.Turn)
+			}
+		}
+		for turn, pairs := range drops {
+			if g.OneWay && turn == tdc.Backward {
+				require.Empty(t, pairs)
+				continue
+			}
+			require.GreaterOrEqual(t, len(pairs), 2)
+			for drop, n := range pairs {
+				require.Equal(t, 2, n, drop)
+			}
+		}
+		require.Less(t, least, most/1.5, "midpoints at drops apart show lash")
+		require.Equal(t, !g.OneWay, p.TurnsBack())
+	})
+}
+
+// The search finds the best there is: all sets of pairs of a short flank, each
+// judged by the adjustment, with one near TDC and one well down.
+func TestPlanIsTheBest(t *testing.T) {
+	for _, kind := range kinds {
+		s, g := setup(kind), plan.Ground{Deepest: 2.2, OneWay: true}
+		all, err := plan.Best(s, g, 30) // every pair that there is room for
+		require.NoError(t, err)
+		_, err = plan.Best(s, g, 32)
+		require.ErrorContains(t, err, "no room")
+		for _, n := range []int{6, 8} {
+			found, err := plan.Best(s, g, n)
+			require.NoError(t, err)
+			// the same pairs: only the sum is taken in another order
+			require.InEpsilon(t, exhausted(t, s, all, n/2), float64(found.Foreseen.Uncertainty), 1e-9, "%s, %d", kind, n)
+		}
+	}
+}
+
+// exhausted is the least uncertainty of so many of the pairs of a plan.
+func exhausted(t *testing.T, s tdc.Setup, all plan.Plan, pairs int) float64 {
+	t.Helper()
+	n := len(all.Points)
+	reach := all.Points[n-1].HalfAngle
+	best := math.Inf(1)
+	var try func(from int, chosen []int)
+	try = func(from int, chosen []int) {
+		if len(chosen) == pairs {
+			var places []tdc.Place
+			least, most := reach, geometry.Angle(0)
+			for _, i := range chosen {
+				places = append(places, all.Points[i].Place, all.Points[n-1-i].Place)
+				least, most = min(least, all.Points[i].HalfAngle), max(most, all.Points[i].HalfAngle)
+			}
+			if least <= 0.6*reach && most >= 0.8*reach {
+				f, err := tdc.Foresee(s, places)
+				require.NoError(t, err)
+				best = math.Min(best, float64(f.Uncertainty))
+			}
+			return
+		}
+		for i := from; i < n/2; i++ {
+			try(i+1, append(chosen, i))
+		}
+	}
+	try(0, nil)
+	return best
+}
+
+// The fewest readings that reach a target: a pair less does not.
+func TestReach(t *testing.T) {
+	s, g := setup(tdc.Dial), plan.Ground{Deepest: 8}
+	p, reached, err := plan.Reach(s, g, 0.05*deg)
+	require.NoError(t, err)
+	require.True(t, reached)
+	require.LessOrEqual(t, p.Foreseen.Uncertainty, 0.05*deg)
+	for _, oneWay := range []bool{false, true} {
+		less, err := plan.Best(s, plan.Ground{Deepest: 8, OneWay: oneWay}, len(p.Points)-2)
+		require.NoError(t, err)
+		require.Greater(t, less.Foreseen.Uncertainty, 0.05*deg)
+	}
+
+	p, reached, err = plan.Reach(s, g, 0.2*deg)
+	require.NoError(t, err)
+	require.True(t, reached)
+	require.False(t, p.TurnsBack(), "one way is less work for the same")
+	require.Len(t, p.Points, plan.Ground{OneWay: true}.Fewest())
+
+	p, reached, err = plan.Reach(s, g, 0.001*deg)
+	require.NoError(t, err)
+	require.False(t, reached)
+	require.True(t, p.TurnsBack())
+	require.Len(t, p.Points, plan.Most)
+
+	p, _, err = plan.Reach(s, plan.Ground{Deepest: 8, OneWay: true}, 0.05*deg)
+	require.NoError(t, err)
+	require.False(t, p.TurnsBack())
+}
+
+func TestPlanRefuses(t *testing.T) {
+	for _, c := range []struct {
+		n      int
+		ground plan.Ground
+		says   string
+	}{
+		{6, plan.Ground{Deepest: 8}, "even number from 8"},
+		{4, plan.Ground{Deepest: 8, OneWay: true}, "even number from 6"},
+		{9, plan.Ground{Deepest: 8}, "even number"},
+		{8, plan.Ground{Deepest: 0.05}, "too little depth"},
+	} {
+		_, err := plan.Best(setup(tdc.Dial), c.ground, c.n)
+		require.ErrorContains(t, err, c.says)
+	}
+}

@@ -1,0 +1,201 @@
+package plan_test
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+	"evendrop/tdc/plan"
+)
+
+// engine is one as it truly is, in mm and radians, drawn from all that a setup
+// leaves open. It shares nothing with what it tests but the setup.
+type engine struct {
+	throw, rod, offset, lash, scale, zero float64
+	wheel, phase, start                   float64 // wheel: eccentricity over radius
+}
+
+func drawn(rng *rand.Rand, s tdc.Setup) engine {
+	within := func(middle, half float64) float64 { return middle + half*(2*rng.Float64()-1) }
+	k := s.Engine.KnownTo
+	return engine{
+		throw: within(float64(s.Engine.Stroke), float64(k.Stroke)) / 2, rod: within(float64(s.Engine.Rod), float64(k.Rod)),
+		offset: within(float64(s.Engine.Offset()), float64(k.Offset)),
+		lash:   math.Max(0, within(float64(s.Gauge.Lash), float64(s.Gauge.LashKnownTo))),
+		scale:  within(1, s.Gauge.ScaleKnownTo), zero: 20 * rng.Float64(),
+		// anywhere on the disc of the bound
+		wheel: float64(s.Protractor.OffCentre/s.Protractor.Radius) * math.Sqrt(rng.Float64()),
+		phase: 2 * math.Pi * rng.Float64(), start: 2 * math.Pi * rng.Float64(),
+	}
+}
+
+// drop is the textbook's slider-crank, from throw in line with rod.
+func (e engine) drop(u float64) float64 {
+	t := u + math.Asin(e.offset/(e.rod+e.throw))
+	sin, cos := math.Sincos(t)
+	across := e.throw*sin - e.offset
+	top := math.Sqrt((e.rod+e.throw)*(e.rod+e.throw) - e.offset*e.offset)
+	return top - e.throw*cos - math.Sqrt(e.rod*e.rod-across*across)
+}
+
+// shown is what the wheel shows at u; the error of one off centre is a sine.
+func (e engine) shown(u float64) float64 { return e.start + u + e.wheel*math.Sin(u-e.phase) }
+
+// read takes the plan's readings, the crank missing each place by up to half a degree.
+func (e engine) read(rng *rand.Rand, s tdc.Setup, p plan.Plan) []tdc.Reading {
+	var readings []tdc.Reading
+	rounded := func(x, half, step float64) float64 {
+		return math.Round((x+half*(2*rng.Float64()-1))/step) * step
+	}
+	for i, point := range p.Points {
+		u := float64(point.Angle) + float64(deg)*(rng.Float64()-0.5)
+		low := e.drop(u) + e.lash/2 // rising: the lash below the pin
+		if u*float64(point.Turn) > 0 {
+			low = math.Max(e.drop(u)-e.lash/2, e.lash/2) // come over the top, held until the lash is used up
+		}
+		readings = append(readings, tdc.Reading{
+			Angle: geometry.Angle(rounded(e.shown(u), float64(s.Protractor.Error), float64(s.Protractor.Step))),
+			Depth: geometry.Length(rounded(e.zero+e.scale*low, float64(s.Gauge.Error), float64(s.Gauge.Step))),
+			Turn:  point.Turn, Line: i + 2,
+		})
+	}
+	return readings
+}
+
+// What a plan promises is what it brings: over 2,000 jobs taken to it, all that the
+// setup leaves open drawn anew for each, TDC scatters about the truth by the
+// uncertainty foreseen, within 5 %: three times the scatter of such a scatter,
+// 1/sqrt(2 * 2000) = 1.6 %.
+func TestPlanKeepsItsPromise(t *testing.T) {
+	const jobs, seed = 2000, 20
+	for _, c := range []struct {
+		kind   tdc.GaugeKind
+		oneWay bool
+	}{{tdc.Dial, false}, {tdc.Borescope, true}} {
+		t.Run(fmt.Sprint(c.kind, c.oneWay), func(t *testing.T) {
+			t.Parallel()
+			s := setup(c.kind)
+			p, err := plan.Best(s, plan.Ground{Deepest: plan.Deepest(c.kind), OneWay: c.oneWay}, 12)
+			require.NoError(t, err)
+			rng := rand.New(rand.NewPCG(seed, 1))
+			square := 0.0
+			for range jobs {
+				e := drawn(rng, s)
+				result, err := tdc.Find(s, tdc.Cylinder{Number: 1, Readings: e.read(rng, s, p)})
+				require.NoError(t, err)
+				off := float64((result.TDC.Angle - geometry.Angle(e.shown(0))).Signed())
+				square += off * off
+			}
+			scatter := math.Sqrt(square / jobs)
+			t.Logf("seed %d: foreseen %.4f deg, scatter of %d jobs %.4f deg, ratio %.3f", seed,
+				p.Foreseen.Uncertainty.Degrees(), jobs, scatter/float64(deg), scatter/float64(p.Foreseen.Uncertainty))
+			require.InEpsilon(t, float64(p.Foreseen.Uncertainty), scatter, 0.05)
+		})
+	}
+}
+
+// taken is a result of readings at half angles in degrees, turned one way, of an
+// engine without errors.
+func taken(t *testing.T, s tdc.Setup, angles []float64, turn tdc.TurnDirection) tdc.Result {
+	t.Helper()
+	e := engine{throw: float64(s.Engine.Stroke) / 2, rod: float64(s.Engine.Rod), lash: float64(s.Gauge.Lash), scale: 1, zero: 5, start: 3}
+	var p plan.Plan
+	for _, u := range angles {
+		p.Points = append(p.Points, plan.Point{Place: tdc.Place{Angle: geometry.Angle(u) * deg, Turn: turn}})
+	}
+	exact := s
+	exact.Protractor.Error, exact.Protractor.Step, exact.Gauge.Error, exact.Gauge.Step = 0, 1e-9, 0, 1e-9
+	result, err := tdc.Find(s, tdc.Cylinder{Number: 1, Readings: e.read(rand.New(rand.NewPCG(1, 1)), exact, p)})
+	require.NoError(t, err)
+	return result
+}
+
+// Readings on one flank ask for the other, at about the same drop.
+func TestNextCrossesOver(t *testing.T) {
+	s := setup(tdc.Dial)
+	next, ok := plan.After(taken(t, s, []float64{-28, -22, -17}, tdc.Forward), s, plan.Ground{Deepest: 8})
+	require.True(t, ok)
+	require.Equal(t, tdc.Forward, next.Turn)
+	require.InDelta(t, 17, next.Angle.Degrees(), 3) // TDC from one flank is known to some 3 deg
+	next, ok = plan.After(taken(t, s, []float64{28, 22, 17}, tdc.Backward), s, plan.Ground{Deepest: 8})
+	require.True(t, ok)
+	require.Equal(t, tdc.Backward, next.Turn)
+	require.Negative(t, next.Angle)
+}
+
+// The next reading buys at least 0.8 of what any other would, by the adjustment
+// itself; lies ahead where one ahead is that good; never turns back where that is
+// forbidden; and is nowhere that was read, deeper than the gauge, or where the
+// piston may hang.
+func TestNextBuysMost(t *testing.T) {
+	s := setup(tdc.Dial)
+	angles := []float64{-29, -24, -18, -12, 11, 16}
+	read := taken(t, s, angles, tdc.Forward)
+	var places []tdc.Place
+	for _, j := range read.Readings {
+		places = append(places, tdc.Place{Angle: (j.Angle - read.TDC.Angle).Signed(), Turn: j.Turn})
+	}
+	variance := func(extra ...tdc.Place) float64 {
+		f, err := tdc.Foresee(s, append(append([]tdc.Place{}, places...), extra...))
+		require.NoError(t, err)
+		return float64(f.Uncertainty) * float64(f.Uncertainty)
+	}
+	now := variance()
+	for _, oneWay := range []bool{true, false} {
+		g := plan.Ground{Deepest: 8, OneWay: oneWay}
+		next, ok := plan.After(read, s, g)
+		require.True(t, ok)
+		most := 0.0
+		for u := 6.0; u < 32; u++ {
+			for _, side := range []geometry.Angle{-1, 1} {
+				most = math.Max(most, now-variance(tdc.Place{Angle: side * geometry.Angle(u) * deg, Turn: tdc.Forward}))
+				if !oneWay {
+					most = math.Max(most, now-variance(tdc.Place{Angle: side * geometry.Angle(u) * deg, Turn: tdc.Backward}))
+				}
+			}
+		}
+		require.GreaterOrEqual(t, now-variance(next.Place), 0.75*most) // 0.8, on a grid of its own
+		require.InEpsilon(t, math.Sqrt(variance(next.Place)), float64(next.Uncertainty), 0.02)
+		require.LessOrEqual(t, next.Drop, g.Deepest)
+		require.Greater(t, float64(next.Drop), 0.24) // twice the lash that may be
+		if oneWay {
+			require.Equal(t, tdc.Forward, next.Turn)
+			require.Greater(t, next.Angle, 17*deg, "ahead of the last reading")
+		}
+	}
+}
+
+// With the crank at 10 deg turned forward a hand comes first to what lies ahead, the
+// nearer first; then to what lies ahead turned back; then to what it has to pass and
+// come back to; then to what is most of a turn away.
+func TestTurning(t *testing.T) {
+	from := tdc.Reading{Angle: 13 * deg, Turn: tdc.Forward}
+	last := -1.0
+	for _, to := range []tdc.Place{
+		{Angle: 12 * deg, Turn: tdc.Forward}, {Angle: 30 * deg, Turn: tdc.Forward}, {Angle: 5 * deg, Turn: tdc.Backward},
+		{Angle: -20 * deg, Turn: tdc.Backward}, {Angle: 15 * deg, Turn: tdc.Backward}, {Angle: 25 * deg, Turn: tdc.Backward},
+		{Angle: -20 * deg, Turn: tdc.Forward}, {Angle: 5 * deg, Turn: tdc.Forward},
+	} {
+		away := plan.Turning(from, 3*deg, to)
+		require.Greater(t, away, last, to)
+		last = away
+	}
+}
+
+// Where nothing is left to read there is no next reading.
+func TestNextRunsOut(t *testing.T) {
+	s := setup(tdc.Dial)
+	var angles []float64
+	for u := 5.0; u < 18; u += 0.5 {
+		angles = append(angles, -u, u)
+	}
+	_, ok := plan.After(taken(t, s, angles, tdc.Forward), s, plan.Ground{Deepest: 2, OneWay: true})
+	require.False(t, ok)
+	_, ok = plan.After(taken(t, s, angles, tdc.Forward), s, plan.Ground{Deepest: 2})
+	require.True(t, ok)
+}
