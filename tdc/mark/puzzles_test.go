@@ -119,6 +119,16 @@ func TestWhatTellsATooth(t *testing.T) {
 	require.Empty(t, explain(t, petrolFour, twoCams, marks(t, six(60.1, .1, .1, -.2, -59.8, -60.2))).TellApart)
 }
 
+// Of two slips a look names the joints that it is for, not those of the other slip.
+func TestWhatTellsTwoSlips(t *testing.T) {
+	d := explain(t, petrolFour, twoCams, marks(t, six(0, .1, 18.1, 17.8, 6.1, 5.9)))
+	require.Len(t, d.TellApart, 3)
+	require.Contains(t, d.TellApart[0].What, "crank sensor's bracket")
+	require.Equal(t, []string{"crank wheel on flywheel", "crank sensor"}, d.TellApart[0].Apart)
+	require.Contains(t, d.TellApart[1].What, "count the links or teeth")
+	require.Equal(t, []string{"crank sprocket on crank", "drive to inlet sprocket"}, d.TellApart[1].Apart)
+}
+
 // A pin that alone was read may be off for any of three reasons: its boss is the
 // cheapest to look at, and a notch on the pulley tells the other two.
 func TestOnePinAlone(t *testing.T) {
