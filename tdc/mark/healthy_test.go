@@ -126,7 +126,7 @@ func TestHeldAgainstItself(t *testing.T) {
 
 	// Off by what an offset of 8 mm makes, asin(8/189) = 2.426 deg: it is the same
 	// piston's TDC that the healthy engine's marks count from, so nothing to ask.
-	held[0].Read = []geometry.Angle{deg(5.4 - 2.426)}
+	held[0].Read, held[0].Zero = []geometry.Angle{deg(5.4 - 2.426)}, mark.Piston
 	off, err := mark.Judge(s, result, drive, held[:1])
 	require.NoError(t, err)
 	require.InDelta(t, -2.426, off[0].Angle.Degrees(), 1e-3)
