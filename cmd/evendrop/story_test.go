@@ -168,6 +168,9 @@ type foundMarks struct {
 		P       *float64 `json:"p"`
 	} `json:"explanations"`
 	TellApart []string `json:"tell_apart"`
+	Looks     []struct {
+		Separation *float64 `json:"separation_standard_uncertainties"`
+	} `json:"looks"`
 	MovedLess *float64 `json:"moved_by_less_than_deg"`
 	KnownGood *string  `json:"known_good"`
 }
@@ -195,6 +198,8 @@ func TestExplanationsInJSON(t *testing.T) {
 	require.NotNil(t, e.P)
 	require.Len(t, e.Slips[0].Notes, 2)
 	require.Len(t, got.TellApart, 2)
+	require.Nil(t, got.Looks[0].Separation)
+	require.InDelta(t, 18/(0.5/1.7320508), *got.Looks[1].Separation, 1e-3) // a slip of 18 by a mark's uncertainty
 	require.Nil(t, got.MovedLess)
 	require.Nil(t, got.KnownGood)
 	require.Nil(t, got.Marks[0].Read)
@@ -366,6 +371,17 @@ func TestRecheckHalfMended(t *testing.T) {
 	require.Contains(t, flat, "The two jobs have no mark in common")
 	require.Contains(t, flat, "Measured only before, and not compared: P, N, CI, CE, WI, WE.")
 	require.Contains(t, flat, "Measured only after, and not compared: locking pin hole")
+}
+
+// Every mark may be within its limit now, and whether one has moved be open: known
+// to half a degree twice, a change of 0.45 may be nought or past the limit of 1.
+func TestRecheckTooClose(t *testing.T) {
+	before, after := engine(t, "job.toml", 0, 0, 0, 0, 0, 0), engine(t, "job.toml", 0, 0, .45, 0, 0, 0)
+	code, out, errs := ev("recheck", before, after, "--strict")
+	require.Equal(t, notFine, code, errs)
+	require.Contains(t, unwrapped(out), "Too close to call: CI. Now: every mark is within its limit")
+	code, _, errs = ev("recheck", before, before, "--strict")
+	require.Equal(t, answered, code, errs)
 }
 
 // Wrong command lines are status 2 and bad files status 1, one line on stderr and

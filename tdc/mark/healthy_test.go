@@ -124,6 +124,22 @@ func TestHeldAgainstItself(t *testing.T) {
 	require.Equal(t, mark.Within, again[0].Verdict)
 	require.InDelta(t, 0.5, again[2].Angle.Degrees(), 1e-6)
 
+	// Off by what an offset of 8 mm makes, asin(8/189) = 2.426 deg: it is the same
+	// piston's TDC that the healthy engine's marks count from, so nothing to ask.
+	held[0].Read, held[0].Zero = []geometry.Angle{deg(5.4 - 2.426)}, mark.Piston
+	off, err := mark.Judge(s, result, drive, held[:1])
+	require.NoError(t, err)
+	require.InDelta(t, -2.426, off[0].Angle.Degrees(), 1e-3)
+	require.Empty(t, off[0].Notes)
+	d, err := mark.Explain(s, drive, off)
+	require.NoError(t, err)
+	for _, slip := range d.Explanations[0].Slips {
+		require.Contains(t, slip.Joints, mark.TDCPart)
+		for _, note := range slip.Notes {
+			require.NotContains(t, note, "an offset of 8 mm")
+		}
+	}
+
 	held[0].On, held[0].Name = "pulley", "pin"
 	_, err = mark.HoldAgainst(held, kept)
 	var of *mark.Error

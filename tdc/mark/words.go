@@ -29,40 +29,11 @@ func way(a geometry.Angle) string {
 	return "late"
 }
 
-// Sentence is what the marks say together, in words that claim no more than they
-// do; empty when there are no marks.
-func (d Diagnosis) Sentence() string {
-	switch {
-	case d.Explanations == nil && d.Tried == 0:
-		return ""
-	case d.Explanations == nil:
-		return fmt.Sprintf("No %s explain these marks: check what was read, and the nominal angles, before you suspect a part.", slips(d.Tried))
-	case d.Tried == 0:
-		return fmt.Sprintf("Nothing need have moved: alone, no joint that these marks see has moved by more than %s deg (95 %%).",
-			size(d.DetectionLimit))
-	case len(d.Explanations) > 1:
-		return fmt.Sprintf("The marks cannot tell between %d explanations of %s each; the likeliest: %s.",
-			len(d.Explanations), slips(d.Tried), d.Explanations[0])
-	case len(d.Explanations[0].names()) > d.Tried:
-		return fmt.Sprintf("The marks cannot tell between the joints named together: %s.", d.Explanations[0])
-	}
-	return fmt.Sprintf("The marks point to %s.", d.Explanations[0])
-}
-
 func slips(n int) string {
 	if n == 1 {
 		return "one slip"
 	}
 	return fmt.Sprintf("%d slips", n)
-}
-
-// names is every joint that an explanation names.
-func (e Explanation) names() []string {
-	var names []string
-	for _, s := range e.Slips {
-		names = append(names, s.Joints...)
-	}
-	return names
 }
 
 // String writes an explanation's slips.
