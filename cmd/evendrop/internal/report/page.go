@@ -28,13 +28,13 @@ var pageTemplate = template.Must(template.New("page").Parse(pageHTML))
 
 // view is what the page's template is filled with.
 type view struct {
-	Title, Engine, Finding, Moved, Version string
-	CSS                                    template.CSS
-	Warnings                               []string
-	Marks                                  *marksView
-	Drive                                  *driveView
-	Cylinders                              []cylinderView
-	Used, Cautions                         []fact
+	Title, Engine, Finding, Version string
+	CSS                             template.CSS
+	Warnings                        []string
+	Marks                           *marksView
+	Drive                           *driveView
+	Cylinders                       []cylinderView
+	Used, Cautions                  []fact
 }
 
 // fact is a thing and what is said of it.
@@ -49,7 +49,7 @@ type figure struct {
 func (p Page) HTML() ([]byte, error) {
 	p = p.isolated()
 	v := view{
-		Title: p.Job.Title, Engine: p.Job.Setup.Engine.Name, Finding: p.sentence(), Moved: p.Diagnosis.Sentence(),
+		Title: p.Job.Title, Engine: p.Job.Setup.Engine.Name, Finding: p.sentence(),
 		Version: p.Version, CSS: template.CSS(pageCSS + chart.Style()), Used: p.used(),
 	}
 	if v.Title == "" {

@@ -126,7 +126,7 @@ func TestPageSaysWhatTheTextSays(t *testing.T) {
 	p, page := pageOf(t, "pin")
 	said := html.UnescapeString(strings.NewReplacer("\u2068", "", "\u2069", "").Replace(page))
 	says(t, said, p.sentence())
-	says(t, said, p.Diagnosis.Sentence())
+	says(t, said, p.headline())
 	says(t, said, `<span class="badge outside">outside</span>`)
 	says(t, said, `<span class="badge unjudged">no limit given</span>`)
 	says(t, said, agreement(p.Results[0]))

@@ -145,7 +145,7 @@ func (p Page) driveView() (*driveView, error) {
 		v.Explanations = append(v.Explanations, one)
 	}
 	if v.Explanations == nil {
-		v.Sentence = d.Sentence()
+		v.Sentence = p.headline()
 	}
 	for _, look := range d.TellApart {
 		v.Looks = append(v.Looks, undirected(look.What))

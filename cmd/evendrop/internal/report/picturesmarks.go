@@ -67,7 +67,7 @@ func (p Page) drivePicture() ([]byte, error) {
 	words := p.jointWords()
 	t := chart.Tree{
 		Title:       "The drive",
-		Description: "What carries what, from the crank down to the marks. " + p.Diagnosis.Sentence(),
+		Description: "What carries what, from the crank down to the marks. " + p.headline(),
 		Root:        chart.Node{Name: "crank", Children: grown("crank", links, marks, words)},
 	}
 	if len(words) > 0 {
