@@ -1,0 +1,88 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"evendrop/cmd/evendrop/internal/chart"
+	"evendrop/geometry"
+	"evendrop/tdc"
+)
+
+// Summary is what is said at the end.
+func (j Jot) Summary() ([]byte, error) {
+	var d document
+	switch {
+	case len(j.Readings) == 0:
+		d.paragraph(fmt.Sprintf("No readings in %s yet.", j.File))
+	case j.Result == nil:
+		d.paragraph(fmt.Sprintf("%s in %s; they do not tell TDC yet.", count(len(j.Readings), "reading"), j.File))
+	default:
+		places := decimals(j.Result.TDC.Expanded.Degrees())
+		d.paragraph(fmt.Sprintf("%s in %s: true TDC is at %s ± %s deg on the protractor (95 %%).", count(len(j.Readings), "reading"), j.File,
+			j.find().reads(j.Result.TDC.Angle, places), fixed(j.Result.TDC.Expanded.Degrees(), places)))
+		if len(j.Result.Warnings) > 0 {
+			d.bullets(j.Result.Warnings)
+		}
+	}
+	return d.text()
+}
+
+// List is the readings so far.
+func (j Jot) List() (string, error) {
+	t := table{header: []string{"No.", "turn", "angle, deg", "depth", "off", "", "note"}}
+	for i, r := range j.Readings {
+		off, suspect := "", ""
+		if j.Result != nil {
+			off = j.length(j.Result.Readings[i].Residual, true)
+			if j.Result.Readings[i].Suspect {
+				suspect = "suspect"
+			}
+		}
+		t.rows = append(t.rows, []string{
+			strconv.Itoa(i + 1), r.Turn.String(), j.find().reads(r.Angle, 2), j.length(j.Job.Setup.Gauge.Falling(r.Depth), false), off, suspect,
+			cutTo(r.Note, 18),
+		})
+	}
+	var d document
+	d.table(t)
+	text, err := d.text()
+	return string(text), err
+}
+
+// Plot is the drop curve with the readings on it, in plain characters.
+func (j Jot) Plot() (string, error) {
+	if j.Result == nil {
+		return "", fmt.Errorf("no curve yet: TDC has to be told first")
+	}
+	crank, err := j.Job.Setup.Kinematics()
+	if err != nil {
+		return "", err
+	}
+	c := chart.Chart{
+		X: chart.Axis{Label: "crank degrees after TDC", Angle: true},
+		Y: chart.Axis{Label: "drop, mm", Down: true},
+	}
+	marks := map[tdc.TurnDirection]*chart.Series{tdc.Forward: {Name: "read forward"}, tdc.Backward: {Name: "read backward"}}
+	reach := 10.0
+	for _, r := range j.Result.Readings {
+		u := (r.Angle - j.Result.TDC.Angle).Signed()
+		drop := crank.Drop(u).Millimetres() + r.Residual.Millimetres()/j.Result.Scale.Value
+		reach = math.Max(reach, math.Abs(u.Degrees())*1.05)
+		marks[r.Turn].Points = append(marks[r.Turn].Points, chart.Point{X: u.Degrees(), Y: drop, Doubtful: r.Suspect})
+	}
+	curve := chart.Series{Name: "curve", Line: true}
+	const steps = 60
+	for k := range steps + 1 {
+		u := reach * (2*float64(k)/steps - 1)
+		curve.Points = append(curve.Points, chart.Point{X: u, Y: crank.Drop(geometry.Angle(u) * geometry.Degree).Millimetres()})
+	}
+	c.Series = append(c.Series, curve)
+	for _, turn := range []tdc.TurnDirection{tdc.Forward, tdc.Backward} {
+		if len(marks[turn].Points) > 0 {
+			c.Series = append(c.Series, *marks[turn])
+		}
+	}
+	return c.Terminal(plotWidth, plotRows)
+}

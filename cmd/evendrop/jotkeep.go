@@ -1,0 +1,122 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"os/signal"
+	"syscall"
+
+	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/tdc"
+	"evendrop/tdc/plan"
+)
+
+// write does what changes the file, and answers once it is on the disk.
+func (s *session) write(t typed) error {
+	before := s.state
+	switch t.order {
+	case takeRemark:
+		return s.onDisk(func() error { return s.book.Remark(t.note) })
+	case undo:
+		struck, readings := "", before.Readings
+		err := s.onDisk(func() (err error) {
+			struck, readings, err = s.book.Undo()
+			return err
+		})
+		if err != nil {
+			return err
+		}
+		if struck == "" {
+			s.tell("There is no reading to undo.")
+			return nil
+		}
+		s.take(readings)
+		_, err = fmt.Fprintf(s.stdout, "     Struck out: %s\n%s", plainLine(struck), s.state.Standing())
+		return err
+	}
+	t.entry.Turn = s.turn
+	var readings []tdc.Reading
+	err := s.onDisk(func() (err error) {
+		readings, err = s.book.Add(t.entry)
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	s.take(readings)
+	_, err = fmt.Fprint(s.stdout, s.state.Answer(before))
+	return err
+}
+
+// onDisk runs what writes, so that no signal ends the process half-way.
+func (s *session) onDisk(write func() error) error {
+	s.disk.Lock()
+	defer s.disk.Unlock()
+	return write()
+}
+
+// show prints the readings or the plot.
+func (s *session) show(order string) {
+	render := s.state.List
+	if order == plot {
+		render = s.state.Plot
+	}
+	text, err := render()
+	if err != nil {
+		s.tell("%v", err)
+		return
+	}
+	fmt.Fprint(s.stdout, text)
+}
+
+// take is where the job stands with these readings.
+func (s *session) take(readings []tdc.Reading) {
+	s.state = report.Jot{Job: s.job, File: s.file, Readings: readings}
+	const least = 3
+	if len(readings) >= least {
+		cylinder := tdc.Cylinder{Number: s.number, Readings: readings}
+		if result, err := tdc.Find(s.job.Setup, cylinder); err != nil {
+			s.state.Why = err
+		} else {
+			s.state.Result = &result
+		}
+	}
+	s.state.Next = s.next()
+}
+
+// next is the next best reading. While TDC is not told it is one of four that tell
+// it: well down and nearer, on the rising side, then on the falling.
+func (s *session) next() *plan.Next {
+	if s.state.Result != nil {
+		if next, ok := plan.After(*s.state.Result, s.job.Setup, s.ground); ok {
+			return &next
+		}
+		return nil
+	}
+	p, err := plan.Best(s.job.Setup, plan.Ground{Deepest: s.ground.Deepest, OneWay: true}, plan.Ground{OneWay: true}.Fewest())
+	if err != nil {
+		return nil
+	}
+	opening := []int{0, 2, 3, 5} // of three pairs, the deepest first
+	point := p.Points[opening[min(len(s.state.Readings), len(opening)-1)]]
+	return &plan.Next{Place: point.Place, Drop: point.Drop}
+}
+
+// onSignal ends the process on the signals that ask for it, between two writes.
+// Everything that was answered is on the disk then.
+func (s *session) onSignal() (stop func()) {
+	signals := make(chan os.Signal, 1)
+	signal.Notify(signals, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
+	go func() {
+		if _, ok := <-signals; ok {
+			s.disk.Lock()
+			s.tell("\n%s", report.Wrapped("Every reading that was answered is in "+s.file+". The next jot goes on from there."))
+			s.release()
+			os.Exit(answered)
+		}
+	}()
+	return func() {
+		signal.Stop(signals)
+		close(signals)
+	}
+}

@@ -1,0 +1,149 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"sync"
+
+	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/tdc"
+	"evendrop/tdc/job"
+	"evendrop/tdc/plan"
+)
+
+// session is one sitting at the bench.
+type session struct {
+	console
+	job     job.Job
+	number  int // of the cylinder
+	file    string
+	ground  plan.Ground
+	book    *job.Notebook
+	turn    tdc.TurnDirection // of the readings to come
+	state   report.Jot
+	warned  bool       // of turning back
+	bad     int        // lines that were not understood
+	disk    sync.Mutex // held while a file is written
+	release func()     // of the lock
+}
+
+// errNotUnderstood is the end of a pipe some of whose lines were no readings.
+var errNotUnderstood = errors.New("some lines were not understood: see above")
+
+func (s *session) run() error {
+	book, says, err := job.OpenNotebook(s.file, s.job.Setup, s.job.Unit)
+	if err != nil {
+		return err
+	}
+	s.book = book
+	stop := s.onSignal()
+	defer stop()
+	s.tell("%s", report.Wrapped(report.TurnCaution))
+	if says != "" {
+		s.tell("%s", report.Wrapped(says))
+	}
+	readings, err := book.Readings()
+	if err != nil {
+		return err
+	}
+	if n := len(readings); n > 0 {
+		s.turn = readings[n-1].Turn
+	}
+	s.take(readings)
+	if s.terminal {
+		s.tell("%s", report.Wrapped("Readings go to "+s.file+". Type an angle and a depth, such as 342.5 3.29, or help."))
+		fmt.Fprint(s.stderr, s.state.Standing())
+	}
+	return s.listen()
+}
+
+// listen takes lines to the end.
+func (s *session) listen() error {
+	for {
+		if s.terminal {
+			fmt.Fprintf(s.stderr, "%s> ", s.turn)
+		}
+		line, ok := s.line()
+		if !ok {
+			if s.terminal {
+				s.tell("")
+			}
+			break
+		}
+		ended, err := s.obey(line)
+		if err != nil {
+			return err
+		}
+		if next := s.state.Next; next != nil && next.Turn == tdc.Backward {
+			s.warnOfTurningBack()
+		}
+		if ended {
+			break
+		}
+	}
+	if err := s.lines.Err(); err != nil {
+		return fmt.Errorf("a line could not be read: %w", err)
+	}
+	page, err := s.state.Summary()
+	if err != nil {
+		return err
+	}
+	if _, err := s.stdout.Write(page); err != nil {
+		return err
+	}
+	if s.bad > 0 && !s.terminal {
+		return errNotUnderstood
+	}
+	return nil
+}
+
+// obey does what a line asks for. A reading that could not be kept ends a pipe,
+// whose next lines may count on it; somebody at a terminal may try again.
+func (s *session) obey(line string) (ended bool, err error) {
+	t, err := parseLine(line, s.job.Setup, s.job.Unit)
+	if err != nil {
+		s.bad++
+		s.tell("%s", report.Wrapped(err.Error()))
+		return false, nil
+	}
+	if t.turn != 0 {
+		s.turnTo(t.turn)
+	}
+	switch t.order {
+	case takeReading, takeRemark, undo:
+		if err = s.write(t); err != nil && s.terminal {
+			s.tell("%s", report.Wrapped("This was not kept: "+err.Error()))
+			return false, nil
+		}
+		return false, err
+	case turnOnly:
+		s.tell("Turning %s from here on.", s.turn)
+	case list, plot:
+		s.show(t.order)
+	case showNext:
+		fmt.Fprint(s.stdout, s.state.Standing())
+	case keepIt:
+		s.tell("It is kept.")
+	case help:
+		fmt.Fprint(s.stderr, jotHelp)
+	case done:
+		return true, nil
+	}
+	return false, nil
+}
+
+// turnTo changes the way the crank is turned.
+func (s *session) turnTo(turn tdc.TurnDirection) {
+	s.turn = turn
+	if turn == tdc.Backward {
+		s.warnOfTurningBack()
+	}
+}
+
+// warnOfTurningBack says the caution once, as soon as turning back is asked for.
+func (s *session) warnOfTurningBack() {
+	if !s.warned {
+		s.warned = true
+		s.tell("%s", report.Wrapped(report.TurnBackCaution))
+	}
+}
