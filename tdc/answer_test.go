@@ -153,3 +153,22 @@ func TestReadingsAgainstTheirTurn(t *testing.T) {
 	read[3], read[4] = read[4], read[3]
 	require.False(t, warned(find(t, carEngine(86, 146), read), "the other way than their turn says"))
 }
+
+// Eight readings to a millimetre, drawn on a bench with TDC between the sixth and
+// the fifth: they fit a piston rising to a TDC far on as well, and no answer is
+// better than a wrong one.
+func TestTwoPlacesFitAlike(t *testing.T) {
+	setup := carEngine(42.5, 91)
+	setup.Engine.KnownTo = tdc.DefaultKnownTo(true)
+	setup.Gauge = tdc.DefaultGauge(tdc.Borescope)
+	setup.Gauge.Step, setup.Gauge.Error = 1, 0.5
+	setup.Protractor.Step, setup.Protractor.Error = degrees(0.1), degrees(0.15)
+	var read []tdc.Reading
+	for _, p := range [][2]float64{{-29.1, 3}, {-25, 3}, {-20.3, 3}, {-14.9, 2}, {-9.2, 2}, {4.6, 1}, {6.7, 1}, {10.4, 1}} {
+		read = append(read, tdc.Reading{Angle: degrees(p[0]), Depth: geometry.Length(p[1]), Turn: tdc.Forward})
+	}
+	_, err := tdc.Find(setup, tdc.Cylinder{Readings: read})
+	require.ErrorContains(t, err, "about as well as near")
+	// one flank by a finer gauge, and the engine known, is no riddle
+	find(t, carEngine(86, 146), exerciseA()[:7])
+}

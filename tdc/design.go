@@ -149,7 +149,7 @@ func (o *Outlook) WithOne(i int) geometry.Angle {
 func (o *Outlook) Take(i int)  { o.change(i, 1) }
 func (o *Outlook) Leave(i int) { o.change(i, -1) }
 
-// change updates the covariance for one reading more or less, by Sherman and
+// change updates the covariance for one reading more or less, by ShermanMorrison1950,
 // Morrison's formula.
 func (o *Outlook) change(i int, sign float64) {
 	along, own := o.toward(i)

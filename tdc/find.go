@@ -39,6 +39,9 @@ func Find(setup Setup, cylinder Cylinder) (Result, error) {
 	if first.maybeBottom && a.unlikelyTop() {
 		return Result{}, errBottom
 	}
+	if err := a.rival(); err != nil {
+		return Result{}, err
+	}
 	result := a.result(cylinder.Number, first.turned)
 	if first.turned { // as they were typed
 		for i, r := range read {

@@ -250,6 +250,10 @@ func slow(t *testing.T) {
 	}
 }
 
+// mayRefuse is the share of jobs that may be refused with the reason: few coarse
+// readings one way on a small engine now and then fit two places alike.
+const mayRefuse = 0.001
+
 // TestHonesty draws everything that a setup leaves open from the ranges that it
 // states, and counts how often the 95 % interval holds the truth.
 func TestHonesty(t *testing.T) {
@@ -278,10 +282,14 @@ func TestHonesty(t *testing.T) {
 		if c.rms/bound > 1.03*(1+3/math.Sqrt(2*float64(n))) {
 			remark += " efficiency"
 		}
+		refused := ""
 		if c.failed > 0 {
-			remark += fmt.Sprintf(" %d failed: %v", c.failed, c.firstErr)
+			refused = fmt.Sprintf(" %d refused: %v", c.failed, c.firstErr)
 		}
-		row := c.row(p.name, bound, remark)
+		if float64(c.failed) > mayRefuse*float64(n) {
+			remark += refused
+		}
+		row := c.row(p.name, bound, remark+refused)
 		if *fullGrid {
 			fmt.Print(row) // as it comes: it takes hours
 		} else {
