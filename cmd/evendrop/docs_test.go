@@ -1,0 +1,87 @@
+package main
+
+import (
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+const root = "../.."
+
+var (
+	inline      = regexp.MustCompile("`evendrop ([^`\n]+)`")
+	started     = regexp.MustCompile(`(?m)^(?:\$ )?(?:go run \./cmd/evendrop|evendrop) (.+)$`)
+	placeholder = regexp.MustCompile(`\b[A-Z]{2,}\b|\.\.\.`)
+	flagName    = regexp.MustCompile(`--[a-z][a-z0-9-]*`)
+)
+
+// Every command line that a document shows names a command and flags that there
+// are, and runs when it names no file of the reader's own.
+func TestDocumentedCommandsRun(t *testing.T) {
+	t.Chdir(root)
+	shown := 0
+	for path, text := range documents(t) {
+		for _, found := range append(inline.FindAllStringSubmatch(text, -1), started.FindAllStringSubmatch(text, -1)...) {
+			shown++
+			args := strings.Fields(found[1])
+			if args[0] == "alone" || strings.HasPrefix(args[0], "COMMAND") {
+				continue
+			}
+			_, help, _ := ev(args[0], "--help")
+			require.NotEmpty(t, help, "%s: evendrop %s", path, found[1])
+			for _, name := range flagName.FindAllString(found[1], -1) {
+				require.Contains(t, help+"--help", name, "%s: evendrop %s", path, found[1])
+			}
+			// a bare name is a mention; the lesson is run by its own test
+			if len(args) == 1 && args[0] != "cautions" || placeholder.MatchString(found[1]) || args[0] == "rehearse" {
+				continue
+			}
+			code, _, errs := ev(args...)
+			require.Equal(t, answered, code, "%s: evendrop %s: %s", path, found[1], errs)
+		}
+	}
+	require.Greater(t, shown, 15)
+}
+
+// documents are the texts that show command lines, by their paths from the root.
+func documents(t *testing.T) map[string]string {
+	t.Helper()
+	texts := map[string]string{}
+	for _, pattern := range []string{"*.md", "examples/*/*.md"} {
+		paths, err := filepath.Glob(pattern)
+		require.NoError(t, err)
+		for _, path := range paths {
+			data, err := os.ReadFile(path)
+			require.NoError(t, err)
+			texts[path] = string(data)
+		}
+	}
+	return texts
+}
+
+// key is a reference key with its year.
+var key = regexp.MustCompile(`\b[A-Z][A-Za-z]+(?:19|20)\d\d\b`)
+
+// Every reference key in the code is listed in DEVELOPERS.md.
+func TestReferencesResolve(t *testing.T) {
+	data, err := os.ReadFile(filepath.Join(root, "DEVELOPERS.md"))
+	require.NoError(t, err)
+	cited := 0
+	require.NoError(t, filepath.WalkDir(root, func(path string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() || filepath.Ext(path) != ".go" {
+			return err
+		}
+		text, err := os.ReadFile(path)
+		for _, k := range key.FindAllString(string(text), -1) {
+			cited++
+			require.Contains(t, string(data), "- "+k+":", "%s cites %s", path, k)
+		}
+		return err
+	}))
+	require.Greater(t, cited, 5)
+}
