@@ -161,7 +161,7 @@ func TestFewReadingsBesideAStop(t *testing.T) {
 func TestPairsHonesty(t *testing.T) {
 	slow(t)
 	setup := at(0, 0, 2, balanced(1, 8)).setup
-	const n = 4000
+	const n = 2000
 	contact := func(b bench, sign, depth float64) float64 {
 		low, high := 0.0, 1.5
 		for range 50 {

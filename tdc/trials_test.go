@@ -16,9 +16,9 @@ func TestTrialsAgreeWithFirstOrder(t *testing.T) {
 		t.Run(j.Name, func(t *testing.T) {
 			r, err := tdc.Find(j.setup(), tdc.Cylinder{Number: 1, Readings: j.readings()})
 			require.NoError(t, err)
-			const n = 20_000
+			const n = 6_000
 			s := r.Trials(n, 11, nil)
-			// a deviation of n draws strays by u/sqrt(2n), half a percent; the second
+			// a deviation of n draws strays by u/sqrt(2n), a percent; the second
 			// order adds up to two percent in the jobs read far down
 			require.InEpsilon(t, r.TDC.Uncertainty.Degrees(), s.Uncertainty.Degrees(), 4/math.Sqrt(2*n)+0.02)
 			require.InDelta(t, 0, (s.Estimate - r.TDC.Angle).Signed().Degrees(), 0.1*r.TDC.Uncertainty.Degrees())
@@ -35,7 +35,7 @@ func TestTrialsLeaveSuspectsOut(t *testing.T) {
 	read := exerciseA()
 	read[4].Depth += 0.5
 	r := find(t, carEngine(86, 146), read)
-	s := r.Trials(20_000, 11, nil)
+	s := r.Trials(6_000, 11, nil)
 	require.InEpsilon(t, r.TDC.Uncertainty.Degrees(), s.Uncertainty.Degrees(), 0.04)
 	require.InDelta(t, r.TDC.Angle.Degrees(), s.Estimate.Degrees(), 0.1*r.TDC.Uncertainty.Degrees())
 }
@@ -47,7 +47,7 @@ func TestTrialsWiden(t *testing.T) {
 	setup.Gauge.Step, setup.Gauge.Error = 0.001, 0.001
 	r := find(t, setup, exerciseA())
 	require.False(t, math.IsInf(r.TDC.DegreesOfFreedom, 1))
-	s := r.Trials(20_000, 11, nil)
+	s := r.Trials(6_000, 11, nil)
 	require.InEpsilon(t, r.TDC.Expanded.Degrees(), (s.Symmetric[1]-s.Symmetric[0]).Degrees()/2, 0.08)
 }
 
