@@ -24,7 +24,7 @@ func (f Find) pointsTo(d *document) {
 		d.bullets(explained(likely))
 	}
 	if len(byLimits) > 0 {
-		d.paragraph("Far less likely, since it leaves marks off by more than chance explains, if within their limits:")
+		d.paragraph(forgiven)
 		d.bullets(explained(byLimits))
 	}
 	if len(diagnosis.TellApart) > 0 {
@@ -84,6 +84,9 @@ func explanation(e mark.Explanation) string {
 	}
 	return text
 }
+
+// forgiven is said before what stands only because the marks' limits forgive it.
+const forgiven = "Far less likely, since it leaves marks off by more than chance explains, if within their limits:"
 
 // chance is a probability in two digits.
 func chance(p float64) string {

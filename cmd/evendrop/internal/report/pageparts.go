@@ -117,6 +117,8 @@ func (p Page) marksView() (*marksView, error) {
 type driveView struct {
 	Sentence     string
 	Explanations []explanationView
+	Forgiven     string            // what is said of Unlikely
+	Unlikely     []explanationView // what stands only by the marks' limits
 	Looks        []string
 	Unmeasured   string
 	Figure       *figure
@@ -129,20 +131,10 @@ type explanationView struct {
 
 func (p Page) driveView() (*driveView, error) {
 	d := p.Diagnosis
-	v := &driveView{Unmeasured: strings.Join(d.Unmeasured, ", ")}
-	for _, e := range d.Explanations {
-		if len(e.Slips) == 0 {
-			continue
-		}
-		one := explanationView{Text: e.String() + fits(e)}
-		for _, s := range e.Slips {
-			for _, note := range s.Notes {
-				if !slices.Contains(one.Notes, note) {
-					one.Notes = append(one.Notes, note)
-				}
-			}
-		}
-		v.Explanations = append(v.Explanations, one)
+	likely, byLimits := likely(d)
+	v := &driveView{
+		Explanations: explanationViews(likely), Forgiven: forgiven, Unlikely: explanationViews(byLimits),
+		Unmeasured: strings.Join(d.Unmeasured, ", "),
 	}
 	if v.Explanations == nil {
 		v.Sentence = p.headline()
@@ -157,6 +149,24 @@ func (p Page) driveView() (*driveView, error) {
 	}
 	v.Figure, err = p.figure(DrivePicture, 0, caption)
 	return v, err
+}
+
+func explanationViews(list []mark.Explanation) (views []explanationView) {
+	for _, e := range list {
+		if len(e.Slips) == 0 {
+			continue
+		}
+		one := explanationView{Text: e.String() + fits(e)}
+		for _, s := range e.Slips {
+			for _, note := range s.Notes {
+				if !slices.Contains(one.Notes, note) {
+					one.Notes = append(one.Notes, note)
+				}
+			}
+		}
+		views = append(views, one)
+	}
+	return views
 }
 
 // fits is how well an explanation fits, where the marks can say.
