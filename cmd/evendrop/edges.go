@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/tdc/job"
 	"evendrop/tdc/wheel"
 )
 
@@ -35,13 +36,16 @@ semicolon or tab, decimal commas, words such as inf for samples out of range.
   --marks                   [[mark]] entries to paste into a job file
   --on MEMBER               with --marks: what carries each cam's wheel, in the
                             order of --cam, such as "inlet wheel"
+  --picture FILE.svg        the signals folded over crank angle, teeth numbered
+  --replace                 overwrite the picture
   --as text|markdown|json|csv
 `
 
 // edgesCommand is the flags of edges.
 type edgesCommand struct {
 	as, edge, against string
-	marks             bool
+	picture           string
+	marks, replace    bool
 	on                []string
 	wheel             wheel.Wheel
 	request           wheel.Request
@@ -55,6 +59,8 @@ func runEdges(args []string, stdout io.Writer) error {
 	flags.StringVar(&c.against, "against", "", "")
 	flags.BoolVar(&c.marks, "marks", false, "")
 	flags.StringArrayVar(&c.on, "on", nil, "")
+	flags.StringVar(&c.picture, "picture", "", "")
+	flags.BoolVar(&c.replace, "replace", false, "")
 	flags.StringVar(&c.request.Time, "time", "", "")
 	flags.StringVar(&c.request.Crank, "crank", "", "")
 	flags.StringArrayVar(&c.request.Cams, "cam", nil, "")
@@ -74,6 +80,11 @@ func runEdges(args []string, stdout io.Writer) error {
 	}
 	if c.against != "" {
 		if err := c.compare(&answer); err != nil {
+			return err
+		}
+	}
+	if c.picture != "" {
+		if err := c.draw(answer); err != nil {
 			return err
 		}
 	}
@@ -102,6 +113,8 @@ func (c *edgesCommand) check(files []string, name, unit, rate string) error {
 		return misuse("--crank-edge %s: expected rising or falling", c.edge)
 	case c.marks && c.as != "text":
 		return misuse("--marks prints TOML: leave --as out")
+	case c.replace && c.picture == "":
+		return misuse("--replace goes with --picture FILE.svg")
 	case len(c.on) > 0 && (!c.marks || len(c.on) != len(q.Cams)):
 		return misuse("--on goes with --marks, once for each --cam")
 	}
@@ -183,6 +196,23 @@ func (c *edgesCommand) measure(file string) (wheel.Result, error) {
 		result, err = wheel.Measure(trace, c.wheel, wheel.Way(c.edge))
 	}
 	return result, inCapture(file, err)
+}
+
+// draw reads the capture once more and writes its picture, whole or not at all.
+func (c *edgesCommand) draw(answer report.Edges) error {
+	var traces []wheel.Folded
+	err := reading(answer.File, func(r io.Reader) (err error) {
+		traces, err = answer.Result.Fold(r)
+		return err
+	})
+	if err != nil {
+		return inCapture(answer.File, err)
+	}
+	svg, err := answer.Picture(traces)
+	if err != nil {
+		return err
+	}
+	return job.Write(c.picture, svg, c.replace)
 }
 
 // reading opens a file for the time of one reading.
