@@ -34,7 +34,9 @@ semicolon or tab, decimal commas, words such as inf for samples out of range.
   --against OTHER.csv       an earlier capture of the same columns: how far each
                             edge moved since, and what that points to
   --marks                   [[mark]] entries to paste into a job file
-  --on MEMBER               with --marks: what carries each cam's wheel, in the
+  --into JOB.toml           the same at the end of a job file, of the edges whose
+                            shift --against tells
+  --on MEMBER               with --marks or --into: what carries each cam's wheel, in the
                             order of --cam, such as "inlet wheel"
   --picture FILE.svg        the signals folded over crank angle, teeth numbered
   --replace                 overwrite the picture
@@ -44,7 +46,7 @@ semicolon or tab, decimal commas, words such as inf for samples out of range.
 // edgesCommand is the flags of edges.
 type edgesCommand struct {
 	as, edge, against string
-	picture           string
+	picture, into     string
 	marks, replace    bool
 	on                []string
 	wheel             wheel.Wheel
@@ -59,6 +61,7 @@ func runEdges(args []string, stdout io.Writer) error {
 	flags.StringVar(&c.against, "against", "", "")
 	flags.BoolVar(&c.marks, "marks", false, "")
 	flags.StringArrayVar(&c.on, "on", nil, "")
+	flags.StringVar(&c.into, "into", "", "")
 	flags.StringVar(&c.picture, "picture", "", "")
 	flags.BoolVar(&c.replace, "replace", false, "")
 	flags.StringVar(&c.request.Time, "time", "", "")
@@ -88,6 +91,11 @@ func runEdges(args []string, stdout io.Writer) error {
 			return err
 		}
 	}
+	if c.into != "" {
+		if err := c.append(answer); err != nil {
+			return err
+		}
+	}
 	if c.marks {
 		_, err := stdout.Write(answer.Marks())
 		return err
@@ -113,10 +121,12 @@ func (c *edgesCommand) check(files []string, name, unit, rate string) error {
 		return misuse("--crank-edge %s: expected rising or falling", c.edge)
 	case c.marks && c.as != "text":
 		return misuse("--marks prints TOML: leave --as out")
+	case c.into != "" && c.against == "":
+		return misuse("--into needs --against OTHER.csv, since an edge without a known shift is no mark yet; --marks prints what there is")
 	case c.replace && c.picture == "":
 		return misuse("--replace goes with --picture FILE.svg")
-	case len(c.on) > 0 && (!c.marks || len(c.on) != len(q.Cams)):
-		return misuse("--on goes with --marks, once for each --cam")
+	case len(c.on) > 0 && (!c.marks && c.into == "" || len(c.on) != len(q.Cams)):
+		return misuse("--on goes with --marks or --into, once for each --cam")
 	}
 	if err := checkFormat(c.as); err != nil {
 		return err
@@ -215,6 +225,20 @@ func (c *edgesCommand) draw(answer report.Edges) error {
 	return job.Write(c.picture, svg, c.replace)
 }
 
+// append writes the edges to the end of a job, and says so beside the answer.
+func (c *edgesCommand) append(answer report.Edges) error {
+	tables, marks := answer.Appended()
+	if len(marks) == 0 {
+		return fmt.Errorf("%s: no edge has a shift with an uncertainty, so nothing was written: capture more turns, ten at least", c.into)
+	}
+	if err := job.Append(c.into, tables); err != nil {
+		return err
+	}
+	fmt.Fprintf(os.Stderr, "%s: %d marks were added at the end. The gap of the crank wheel stands there as a comment: a capture does not show TDC, "+
+		"so read it on the protractor first.\n", c.into, len(marks))
+	return nil
+}
+
 // reading opens a file for the time of one reading.
 func reading(file string, read func(io.Reader) error) error {
 	f, err := os.Open(file)
@@ -222,10 +246,16 @@ func reading(file string, read func(io.Reader) error) error {
 		return err
 	}
 	defer f.Close()
-	if info, err := f.Stat(); err == nil && !info.Mode().IsRegular() {
+	info, err := f.Stat()
+	if err != nil {
+		return err
+	}
+	if !info.Mode().IsRegular() {
 		return &wheel.Fault{Problem: "is no file that can be read twice: save the capture and name it"}
 	}
-	return read(f)
+	r, done := told(f, info.Size())
+	defer done()
+	return read(r)
 }
 
 // compare reads the earlier capture and holds the answer against it.

@@ -8,8 +8,11 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
+
+	"evendrop/tdc/job"
 )
 
 // texts reads a picture with a strict XML parser: the text of each element of a
@@ -64,4 +67,59 @@ func TestEdgesPicture(t *testing.T) {
 	code, _, errs = ev(edges(capture, "--replace")...)
 	require.Equal(t, wrongUse, code)
 	require.Contains(t, errs, "--replace goes with --picture")
+}
+
+func TestEdgesIntoAJob(t *testing.T) {
+	dir := t.TempDir()
+	before, after := invented(t, dir, "before.csv", 0, 0), invented(t, dir, "after.csv", 18, 0)
+	path := filepath.Join(dir, "job.toml")
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "r.csv"), []byte("angle,depth\n340,3\n350,0.9\n5,0.3\n15,2\n"), 0o600))
+	text := "# mine\r\n[[cylinder]]\r\nnumber = 1\r\nreadings = \"r.csv\"\r\n\r\n[drive]\r\nlayout = \"two cams\" # no line end"
+	require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
+	into := edges(after, "--against", before, "--into", path, "--on", "inlet wheel", "--on", "exhaust wheel")
+	code, out, errs := ev(into...)
+	require.Equal(t, answered, code, errs)
+	require.Contains(t, out, "58 teeth a turn")
+	data, err := os.ReadFile(path)
+	require.NoError(t, err)
+	require.True(t, strings.HasPrefix(string(data), text))
+	require.Equal(t, strings.Count(string(data), "\n"), strings.Count(string(data), "\r\n"))
+	require.Contains(t, string(data), "# name = \"crank wheel gap\"")
+	j, err := job.Open(path)
+	require.NoError(t, err)
+	require.Len(t, j.Marks, 12)
+	require.Equal(t, "inlet wheel", j.Marks[0].On)
+	require.InDelta(t, 18, j.Marks[0].Off.Value, 2*sampled)
+
+	code, out, errs = ev(into...)
+	require.Equal(t, failed, code)
+	require.Empty(t, out)
+	require.Contains(t, errs, "another mark has this name")
+	again, err := os.ReadFile(path)
+	require.NoError(t, err)
+	require.Equal(t, data, again)
+
+	code, _, errs = ev(edges(after, "--into", path)...)
+	require.Equal(t, wrongUse, code)
+	require.Contains(t, errs, "--into needs --against")
+	code, _, errs = ev(edges(after, "--against", before, "--into", filepath.Join(dir, "none.toml"))...)
+	require.Equal(t, failed, code)
+	require.Contains(t, errs, "none.toml: not found")
+}
+
+func TestProgressWaitsASecond(t *testing.T) {
+	var said strings.Builder
+	now := time.Unix(0, 0)
+	p := readingProgress{r: strings.NewReader(strings.Repeat("x", 100)), size: 100, file: "c.csv", to: &said, now: func() time.Time { return now }}
+	p.last = now
+	some := make([]byte, 40)
+	read := func() { _, _ = p.Read(some) }
+	read()
+	require.Empty(t, said.String())
+	now = now.Add(time.Second + 1)
+	read()
+	require.Equal(t, "\rc.csv: 80 % read", said.String())
+	read()
+	p.done()
+	require.Equal(t, "\rc.csv: 80 % read\r\033[K", said.String())
 }
