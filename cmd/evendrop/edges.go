@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -31,9 +32,12 @@ semicolon or tab, decimal commas, words such as inf for samples out of range.
                             there is no time column (leave --time out)
   --crank-edge rising|falling
                             the leading edge of a tooth; found unless told
-  --against OTHER.csv       an earlier capture of the same columns: how far each
-                            edge moved since, and what that points to
+  --against OTHER.csv       an earlier capture of the same columns, or a known-good
+                            .toml file made with --places: how far each edge moved
+                            since, and what that points to
   --marks                   [[mark]] entries to paste into a job file
+  --places                  with --marks: where the edges of a healthy engine are,
+                            for a job that evendrop keep makes known-good
   --into JOB.toml           the same at the end of a job file, of the edges whose
                             shift --against tells
   --on MEMBER               with --marks or --into: what carries each cam's wheel, in the
@@ -48,6 +52,7 @@ type edgesCommand struct {
 	as, edge, against string
 	picture, into     string
 	marks, replace    bool
+	places            bool
 	on                []string
 	wheel             wheel.Wheel
 	request           wheel.Request
@@ -61,6 +66,7 @@ func runEdges(args []string, stdout io.Writer) error {
 	flags.StringVar(&c.against, "against", "", "")
 	flags.BoolVar(&c.marks, "marks", false, "")
 	flags.StringArrayVar(&c.on, "on", nil, "")
+	flags.BoolVar(&c.places, "places", false, "")
 	flags.StringVar(&c.into, "into", "", "")
 	flags.StringVar(&c.picture, "picture", "", "")
 	flags.BoolVar(&c.replace, "replace", false, "")
@@ -77,7 +83,7 @@ func runEdges(args []string, stdout io.Writer) error {
 	if err := c.check(rest, *name, *unit, *rate); err != nil {
 		return err
 	}
-	answer := report.Edges{File: rest[0], Against: c.against, On: c.on}
+	answer := report.Edges{File: rest[0], Against: c.against, On: c.on, Places: c.places}
 	if answer.Result, err = c.measure(rest[0]); err != nil {
 		return err
 	}
@@ -123,6 +129,8 @@ func (c *edgesCommand) check(files []string, name, unit, rate string) error {
 		return misuse("--marks prints TOML: leave --as out")
 	case c.into != "" && c.against == "":
 		return misuse("--into needs --against OTHER.csv, since an edge without a known shift is no mark yet; --marks prints what there is")
+	case c.places && (!c.marks || c.against != "" || c.into != ""):
+		return misuse("--places goes with --marks, without --against and --into: it prints where a healthy engine's edges are")
 	case c.replace && c.picture == "":
 		return misuse("--replace goes with --picture FILE.svg")
 	case len(c.on) > 0 && (!c.marks && c.into == "" || len(c.on) != len(q.Cams)):
@@ -260,7 +268,11 @@ func reading(file string, read func(io.Reader) error) error {
 
 // compare reads the earlier capture and holds the answer against it.
 func (c *edgesCommand) compare(answer *report.Edges) error {
-	before, err := c.measure(c.against)
+	measure := c.measure
+	if strings.EqualFold(filepath.Ext(c.against), ".toml") {
+		measure = func(file string) (wheel.Result, error) { return knownEdges(file, answer.Result) }
+	}
+	before, err := measure(c.against)
 	if err != nil {
 		return err
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"encoding/xml"
 	"errors"
 	"io"
@@ -122,4 +123,46 @@ func TestProgressWaitsASecond(t *testing.T) {
 	read()
 	p.done()
 	require.Equal(t, "\rc.csv: 80 % read\r\033[K", said.String())
+}
+
+// A healthy engine's places, kept, tell how far another's edges are from them.
+func TestEdgesAgainstKnownGood(t *testing.T) {
+	dir := t.TempDir()
+	healthy, doubtful := invented(t, dir, "healthy.csv", 0, 0), invented(t, dir, "doubtful.csv", 18, 0)
+	code, marks, errs := ev(edges(healthy, "--marks", "--places", "--on", "inlet wheel", "--on", "exhaust wheel")...)
+	require.Equal(t, answered, code, errs)
+	readings := "angle,depth\n340,3.2\n345,1.8\n350,0.8\n10,0.8\n15,1.8\n20,3.2\n"
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "r.csv"), []byte(readings), 0o600))
+	path, known := filepath.Join(dir, "job.toml"), filepath.Join(dir, "known.toml")
+	text := "[[cylinder]]\nnumber = 1\nreadings = \"r.csv\"\n\n[drive]\nlayout = \"two cams\"\n\n" + marks
+	require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
+	code, _, errs = ev("keep", path, known)
+	require.Equal(t, answered, code, errs)
+	code, out, errs := ev(edges(doubtful, "--against", known, "--as", "json")...)
+	require.Equal(t, answered, code, errs)
+	var got struct {
+		Against struct {
+			Finding string
+			Shifts  []struct {
+				Channel int
+				Shift   float64 `json:"shift_deg"`
+			}
+		}
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &got))
+	require.Len(t, got.Against.Shifts, 12)
+	for _, s := range got.Against.Shifts {
+		require.InDelta(t, map[int]float64{3: 18, 4: 0}[s.Channel], s.Shift, 2*sampled)
+	}
+	require.Contains(t, got.Against.Finding, "One cam alone moved, column 3")
+
+	other, err := os.ReadFile(known)
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(known, []byte(strings.ReplaceAll(string(other), ", after the gap", "")), 0o600))
+	code, _, errs = ev(edges(doubtful, "--against", known)...)
+	require.Equal(t, failed, code)
+	require.Contains(t, errs, "has no mark named as the places of edges are")
+	code, _, errs = ev(edges(doubtful, "--against", path)...)
+	require.Equal(t, failed, code)
+	require.Contains(t, errs, "this is a job file")
 }

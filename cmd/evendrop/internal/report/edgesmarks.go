@@ -18,6 +18,9 @@ func (e Edges) Marks() []byte {
 	var out bytes.Buffer
 	fmt.Fprintf(&out, "# Cam edges against the crank wheel, from %s.\n", quoted(e.File))
 	fmt.Fprintf(&out, "# Edges of one cam say the same thing: one of each cam will do.\n")
+	if e.Places {
+		fmt.Fprintf(&out, "# Places of a healthy engine, not shifts: for a job that evendrop keep reads, no other.\n")
+	}
 	if len(e.On) == 0 {
 		fmt.Fprintf(&out, "# Check each \"on\": a capture does not tell which cam a column is.\n")
 	}
@@ -50,11 +53,30 @@ func (e Edges) Appended() (tables []byte, marks []string) {
 func (e Edges) writeMark(out *bytes.Buffer, i int) string {
 	g := e.Result.Edges[i]
 	name := fmt.Sprintf("cam edge %d, column %d %s", i+1, g.Channel, g.Kind)
+	if e.Places {
+		name += AfterGap
+	}
 	fmt.Fprintf(out, "\n[[mark]]\nname = %q\n", name)
 	fmt.Fprintf(out, "on = %s\nagainst = \"crank wheel\"\n", quoted(e.member(g.Channel)))
 	fmt.Fprintf(out, "# at %s crank deg after the gap, %d times\n", fixed(g.Angle.Degrees(), 2), g.Count)
-	e.writeOff(out, g)
+	if e.Places {
+		writePlace(out, g)
+	} else {
+		e.writeOff(out, g)
+	}
 	return name
+}
+
+// AfterGap ends the name of a mark whose off is an edge's place rather than its
+// shift.
+const AfterGap = ", after the gap"
+
+// writePlace writes where an edge of a healthy engine is.
+func writePlace(out *bytes.Buffer, g wheel.Edge) {
+	fmt.Fprintf(out, "off = %s\nin = \"crank degrees\"\n", fixed(g.Angle.Degrees(), 3))
+	if told(g.Deviation) {
+		fmt.Fprintf(out, "known_to = %s\n", halfWidth(g.Deviation.Degrees()/math.Sqrt(float64(g.Count))))
+	}
 }
 
 // known says whether an edge's shift is known.
