@@ -269,7 +269,8 @@ func reading(file string, read func(io.Reader) error) error {
 // compare reads the earlier capture and holds the answer against it.
 func (c *edgesCommand) compare(answer *report.Edges) error {
 	measure := c.measure
-	if strings.EqualFold(filepath.Ext(c.against), ".toml") {
+	known := strings.EqualFold(filepath.Ext(c.against), ".toml")
+	if known {
 		measure = func(file string) (wheel.Result, error) { return knownEdges(file, answer.Result) }
 	}
 	before, err := measure(c.against)
@@ -279,6 +280,9 @@ func (c *edgesCommand) compare(answer *report.Edges) error {
 	comparison, err := wheel.Compare(before, answer.Result)
 	if err != nil {
 		return inCapture(c.against, err)
+	}
+	if known {
+		comparison.Notes = append(comparison.Notes, "The known-good file does not tell speed or leads: compare at the speed and with the leads that it was made with.")
 	}
 	answer.Comparison = &comparison
 	return nil

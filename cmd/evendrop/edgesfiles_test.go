@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -57,6 +58,9 @@ func TestEdgesPicture(t *testing.T) {
 	words := strings.Join(found["text"], "|") + "|"
 	require.Contains(t, words, "|1|10|20|30|40|50|1|10|20|30|40|50|") // teeth of both turns
 	require.Contains(t, words, "column 3")
+	first := regexp.MustCompile(`x="([0-9.]+)" y="[0-9.]+">1</text>`).FindAllStringSubmatch(string(svg), -1)
+	require.Len(t, first, 2)
+	require.NotEqual(t, first[0][1], first[1][1]) // a turn apart
 	require.Contains(t, words, "|158.0|") // the exhaust's edge at 140, 18 late
 
 	code, out, errs = ev(edges(capture, "--picture", path)...)
@@ -155,6 +159,7 @@ func TestEdgesAgainstKnownGood(t *testing.T) {
 		require.InDelta(t, map[int]float64{3: 18, 4: 0}[s.Channel], s.Shift, 2*sampled)
 	}
 	require.Contains(t, got.Against.Finding, "One cam alone moved, column 3")
+	require.Contains(t, out, "does not tell speed or leads")
 
 	other, err := os.ReadFile(known)
 	require.NoError(t, err)
