@@ -5,11 +5,13 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
 
 	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/tdc/job"
 	"evendrop/tdc/wheel"
 )
 
@@ -30,18 +32,27 @@ semicolon or tab, decimal commas, words such as inf for samples out of range.
                             there is no time column (leave --time out)
   --crank-edge rising|falling
                             the leading edge of a tooth; found unless told
-  --against OTHER.csv       an earlier capture of the same columns: how far each
-                            edge moved since, and what that points to
+  --against OTHER.csv       an earlier capture of the same columns, or a known-good
+                            .toml file made with --places: how far each edge moved
+                            since, and what that points to
   --marks                   [[mark]] entries to paste into a job file
-  --on MEMBER               with --marks: what carries each cam's wheel, in the
+  --places                  with --marks: where the edges of a healthy engine are,
+                            for a job that evendrop keep makes known-good
+  --into JOB.toml           the same at the end of a job file, of the edges whose
+                            shift --against tells
+  --on MEMBER               with --marks or --into: what carries each cam's wheel, in the
                             order of --cam, such as "inlet wheel"
+  --picture FILE.svg        the signals folded over crank angle, teeth numbered
+  --replace                 overwrite the picture
   --as text|markdown|json|csv
 `
 
 // edgesCommand is the flags of edges.
 type edgesCommand struct {
 	as, edge, against string
-	marks             bool
+	picture, into     string
+	marks, replace    bool
+	places            bool
 	on                []string
 	wheel             wheel.Wheel
 	request           wheel.Request
@@ -55,6 +66,10 @@ func runEdges(args []string, stdout io.Writer) error {
 	flags.StringVar(&c.against, "against", "", "")
 	flags.BoolVar(&c.marks, "marks", false, "")
 	flags.StringArrayVar(&c.on, "on", nil, "")
+	flags.BoolVar(&c.places, "places", false, "")
+	flags.StringVar(&c.into, "into", "", "")
+	flags.StringVar(&c.picture, "picture", "", "")
+	flags.BoolVar(&c.replace, "replace", false, "")
 	flags.StringVar(&c.request.Time, "time", "", "")
 	flags.StringVar(&c.request.Crank, "crank", "", "")
 	flags.StringArrayVar(&c.request.Cams, "cam", nil, "")
@@ -68,12 +83,22 @@ func runEdges(args []string, stdout io.Writer) error {
 	if err := c.check(rest, *name, *unit, *rate); err != nil {
 		return err
 	}
-	answer := report.Edges{File: rest[0], Against: c.against, On: c.on}
+	answer := report.Edges{File: rest[0], Against: c.against, On: c.on, Places: c.places}
 	if answer.Result, err = c.measure(rest[0]); err != nil {
 		return err
 	}
 	if c.against != "" {
 		if err := c.compare(&answer); err != nil {
+			return err
+		}
+	}
+	if c.picture != "" {
+		if err := c.draw(answer); err != nil {
+			return err
+		}
+	}
+	if c.into != "" {
+		if err := c.append(answer); err != nil {
 			return err
 		}
 	}
@@ -102,8 +127,14 @@ func (c *edgesCommand) check(files []string, name, unit, rate string) error {
 		return misuse("--crank-edge %s: expected rising or falling", c.edge)
 	case c.marks && c.as != "text":
 		return misuse("--marks prints TOML: leave --as out")
-	case len(c.on) > 0 && (!c.marks || len(c.on) != len(q.Cams)):
-		return misuse("--on goes with --marks, once for each --cam")
+	case c.into != "" && c.against == "":
+		return misuse("--into needs --against OTHER.csv, since an edge without a known shift is no mark yet; --marks prints what there is")
+	case c.places && (!c.marks || c.against != "" || c.into != ""):
+		return misuse("--places goes with --marks, without --against and --into: it prints where a healthy engine's edges are")
+	case c.replace && c.picture == "":
+		return misuse("--replace goes with --picture FILE.svg")
+	case len(c.on) > 0 && (!c.marks && c.into == "" || len(c.on) != len(q.Cams)):
+		return misuse("--on goes with --marks or --into, once for each --cam")
 	}
 	if err := checkFormat(c.as); err != nil {
 		return err
@@ -185,6 +216,37 @@ func (c *edgesCommand) measure(file string) (wheel.Result, error) {
 	return result, inCapture(file, err)
 }
 
+// draw reads the capture once more and writes its picture, whole or not at all.
+func (c *edgesCommand) draw(answer report.Edges) error {
+	var traces []wheel.Folded
+	err := reading(answer.File, func(r io.Reader) (err error) {
+		traces, err = answer.Result.Fold(r)
+		return err
+	})
+	if err != nil {
+		return inCapture(answer.File, err)
+	}
+	svg, err := answer.Picture(traces)
+	if err != nil {
+		return err
+	}
+	return job.Write(c.picture, svg, c.replace)
+}
+
+// append writes the edges to the end of a job, and says so beside the answer.
+func (c *edgesCommand) append(answer report.Edges) error {
+	tables, marks := answer.Appended()
+	if len(marks) == 0 {
+		return fmt.Errorf("%s: no edge has a shift with an uncertainty, so nothing was written: capture more turns, ten at least", c.into)
+	}
+	if err := job.Append(c.into, tables); err != nil {
+		return err
+	}
+	fmt.Fprintf(os.Stderr, "%s: %d marks were added at the end. The gap of the crank wheel stands there as a comment: a capture does not show TDC, "+
+		"so read it on the protractor first.\n", c.into, len(marks))
+	return nil
+}
+
 // reading opens a file for the time of one reading.
 func reading(file string, read func(io.Reader) error) error {
 	f, err := os.Open(file)
@@ -192,21 +254,35 @@ func reading(file string, read func(io.Reader) error) error {
 		return err
 	}
 	defer f.Close()
-	if info, err := f.Stat(); err == nil && !info.Mode().IsRegular() {
+	info, err := f.Stat()
+	if err != nil {
+		return err
+	}
+	if !info.Mode().IsRegular() {
 		return &wheel.Fault{Problem: "is no file that can be read twice: save the capture and name it"}
 	}
-	return read(f)
+	r, done := told(f, info.Size())
+	defer done()
+	return read(r)
 }
 
 // compare reads the earlier capture and holds the answer against it.
 func (c *edgesCommand) compare(answer *report.Edges) error {
-	before, err := c.measure(c.against)
+	measure := c.measure
+	known := strings.EqualFold(filepath.Ext(c.against), ".toml")
+	if known {
+		measure = func(file string) (wheel.Result, error) { return knownEdges(file, answer.Result) }
+	}
+	before, err := measure(c.against)
 	if err != nil {
 		return err
 	}
 	comparison, err := wheel.Compare(before, answer.Result)
 	if err != nil {
 		return inCapture(c.against, err)
+	}
+	if known {
+		comparison.Notes = append(comparison.Notes, "The known-good file does not tell speed or leads: compare at the speed and with the leads that it was made with.")
 	}
 	answer.Comparison = &comparison
 	return nil

@@ -24,6 +24,9 @@ type Result struct {
 	Edges          []Edge         // in the order of channel and angle
 	Rough          []RoughTooth
 	Notes          []string
+
+	survey Survey
+	placed []placed
 }
 
 // Measure turns a trace into angles. A crank edge of "" is found from the signal.
@@ -50,6 +53,7 @@ func Measure(t Trace, w Wheel, crankEdge Way) (Result, error) {
 	r.Period = p.period
 	r.TurnsUsed -= p.unsure
 	r.TurnsLeftOut += p.unsure
+	r.survey, r.placed = t.Survey, placedOf(curves, p.begins)
 	for i := range t.request.Cams {
 		r.Cams = append(r.Cams, t.column(i+1)+1)
 	}

@@ -15,6 +15,8 @@ type phased struct {
 	period geometry.Angle
 	turns  int // whole turns that the passings come from
 	unsure int // turns left out since the pattern did not place them
+	// begins is where each run that is placed begins in the cycle, by its number.
+	begins map[int]geometry.Angle
 }
 
 // phase tells which of a cycle's two turns each is by the cam pattern. The run
@@ -22,7 +24,9 @@ type phased struct {
 func phase(all []sighting, runs []run) phased {
 	longest := 0
 	total := 0
+	begins := map[int]geometry.Angle{}
 	for i, r := range runs {
+		begins[i] = 0
 		if r.turns > runs[longest].turns {
 			longest = i
 		}
@@ -30,9 +34,9 @@ func phase(all []sighting, runs []run) phased {
 	}
 	pattern := ofRun(all, longest)
 	if runs[longest].turns < 2 || alike(groups(pattern, cycle)) {
-		return phased{all: all, period: geometry.Turn, turns: total}
+		return phased{all: all, period: geometry.Turn, turns: total, begins: begins}
 	}
-	p := phased{all: pattern, period: cycle, turns: runs[longest].turns}
+	p := phased{all: pattern, period: cycle, turns: runs[longest].turns, begins: begins}
 	reference := groups(pattern, cycle)
 	for i, r := range runs {
 		if i == longest {
@@ -42,12 +46,14 @@ func phase(all []sighting, runs []run) phased {
 		as, turned := misfits(mine, reference, 0), misfits(mine, reference, geometry.Turn)
 		if as == turned {
 			p.unsure += r.turns
+			delete(begins, i)
 			continue
 		}
 		shift := geometry.Angle(0)
 		if turned < as {
 			shift = geometry.Turn
 		}
+		begins[i] = shift
 		for _, s := range mine {
 			s.angle += shift
 			p.all = append(p.all, s)
@@ -119,6 +125,9 @@ func (p *phased) begin() {
 	if comesFirst(turn[1], turn[0]) {
 		for i := range p.all {
 			p.all[i].angle += geometry.Turn
+		}
+		for i := range p.begins {
+			p.begins[i] += geometry.Turn
 		}
 	}
 }

@@ -23,6 +23,7 @@ type Axis struct {
 	From, To float64
 	Angle    bool // degrees: ticks divide a turn
 	Down     bool // of Y: values grow downward
+	Bare     bool // without numbers
 }
 
 // Series is points that belong together. It draws markers unless Line is set

@@ -48,6 +48,9 @@ func newScale(a Axis, e extent) scale {
 		s.from = math.Floor(e.low/half+rounding) * half
 		s.to = math.Ceil(e.high/half-rounding) * half
 	}
+	if a.Bare {
+		return s
+	}
 	first := math.Ceil(s.from/s.step - rounding)
 	for n := first; n*s.step <= s.to+rounding*s.step; n++ {
 		s.ticks = append(s.ticks, n*s.step)

@@ -18,16 +18,72 @@ func (e Edges) Marks() []byte {
 	var out bytes.Buffer
 	fmt.Fprintf(&out, "# Cam edges against the crank wheel, from %s.\n", quoted(e.File))
 	fmt.Fprintf(&out, "# Edges of one cam say the same thing: one of each cam will do.\n")
+	if e.Places {
+		fmt.Fprintf(&out, "# Places of a healthy engine, not shifts: for a job that evendrop keep reads, no other.\n")
+	}
 	if len(e.On) == 0 {
 		fmt.Fprintf(&out, "# Check each \"on\": a capture does not tell which cam a column is.\n")
 	}
-	for i, g := range e.Result.Edges {
-		fmt.Fprintf(&out, "\n[[mark]]\nname = %q\n", fmt.Sprintf("cam edge %d, column %d %s", i+1, g.Channel, g.Kind))
-		fmt.Fprintf(&out, "on = %s\nagainst = \"crank wheel\"\n", quoted(e.member(g.Channel)))
-		fmt.Fprintf(&out, "# at %s crank deg after the gap, %d times\n", fixed(g.Angle.Degrees(), 2), g.Count)
-		e.writeOff(&out, g)
+	for i := range e.Result.Edges {
+		e.writeMark(&out, i)
 	}
 	return out.Bytes()
+}
+
+// Appended is the edges whose shift is known as [[mark]] entries to end a job
+// file, with where the crank wheel's gap stands left to be read on the protractor:
+// a comment, since a capture does not show TDC.
+func (e Edges) Appended() (tables []byte, marks []string) {
+	var out bytes.Buffer
+	fmt.Fprintf(&out, "# Cam edges against the crank wheel, from %s.\n", quoted(e.File))
+	for i, g := range e.Result.Edges {
+		if e.known(g) {
+			marks = append(marks, e.writeMark(&out, i))
+		}
+	}
+	fmt.Fprintf(&out, "\n# To keep where the gap of the crank wheel stands from TDC, turn the engine forward by\n"+
+		"# hand until the %s edge of the first tooth after the gap is at the sensor, read the\n"+
+		"# protractor, and take the # away. should_be: the maker's, or what a healthy engine\n"+
+		"# showed (evendrop keep). It is unknown here: a capture does not show TDC.\n", e.Result.CrankEdge)
+	fmt.Fprintf(&out, "# [[mark]]\n# name = \"crank wheel gap\"\n# on = \"crank wheel\"\n# read = [READ, READ]\n# should_be = SHOULD_BE\n")
+	return out.Bytes(), marks
+}
+
+// writeMark writes edge i as a mark, and returns its name.
+func (e Edges) writeMark(out *bytes.Buffer, i int) string {
+	g := e.Result.Edges[i]
+	name := fmt.Sprintf("cam edge %d, column %d %s", i+1, g.Channel, g.Kind)
+	if e.Places {
+		name += AfterGap
+	}
+	fmt.Fprintf(out, "\n[[mark]]\nname = %q\n", name)
+	fmt.Fprintf(out, "on = %s\nagainst = \"crank wheel\"\n", quoted(e.member(g.Channel)))
+	fmt.Fprintf(out, "# at %s crank deg after the gap, %d times\n", fixed(g.Angle.Degrees(), 2), g.Count)
+	if e.Places {
+		writePlace(out, g)
+	} else {
+		e.writeOff(out, g)
+	}
+	return name
+}
+
+// AfterGap ends the name of a mark whose off is an edge's place rather than its
+// shift.
+const AfterGap = ", after the gap"
+
+// writePlace writes where an edge of a healthy engine is.
+func writePlace(out *bytes.Buffer, g wheel.Edge) {
+	fmt.Fprintf(out, "off = %s\nin = \"crank degrees\"\n", fixed(g.Angle.Degrees(), 3))
+	if told(g.Deviation) {
+		fmt.Fprintf(out, "known_to = %s\n", halfWidth(g.Deviation.Degrees()/math.Sqrt(float64(g.Count))))
+	}
+}
+
+// known says whether an edge's shift is known.
+func (e Edges) known(g wheel.Edge) bool {
+	return e.Comparison != nil && slices.ContainsFunc(e.Comparison.Shifts, func(s wheel.Shift) bool {
+		return s.Edge.Channel == g.Channel && s.Edge.Kind == g.Kind && s.Edge.Angle == g.Angle && told(s.Uncertainty)
+	})
 }
 
 // writeOff writes what is known about how far an edge is off.
