@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"github.com/stretchr/testify/require"
 )
@@ -37,7 +38,7 @@ func TestHelpFitsATerminal(t *testing.T) {
 		code, out, errs := ev(args...)
 		require.Equal(t, answered, code, errs)
 		for line := range strings.Lines(out) {
-			require.LessOrEqual(t, len(strings.TrimSuffix(line, "\n")), 80, line)
+			require.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), 80, line)
 		}
 	}
 }
