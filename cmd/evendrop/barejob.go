@@ -39,7 +39,7 @@ func newBareJob(flags *pflag.FlagSet) bareJob {
 func (b bareJob) open(files []string) (job.Job, error) {
 	switch {
 	case len(files) > 1:
-		return job.Job{}, misuse("find takes one job file, and was given %d", len(files))
+		return job.Job{}, misuse("find takes one job file, and was given %d: type for example evendrop find job.toml", len(files))
 	case len(files) == 1:
 		for _, name := range append([]string{"pin", "counts", "wraps", "protractor-step", "protractor-error"}, onlyBare...) {
 			if b.flags.Changed(name) {

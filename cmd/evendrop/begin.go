@@ -30,7 +30,8 @@ is unknown or usual. No file is overwritten.
   --pin-offset MM           toward the major thrust side positive
   --bore-offset MM          toward the other side positive
   --unit mm|in              of every length that has no unit of its own
-  --counts with|against     protractor numbers grow with or against the running direction
+  --counts with|against     protractor numbers grow with or against the
+                            running direction
   --wraps 360|180|90        how the protractor's scale comes round
   --protractor-step DEG     smallest difference read
   --protractor-error DEG    bound on the protractor's own error

@@ -24,8 +24,8 @@ semicolon or tab, decimal commas, words such as inf for samples out of range.
   --time COLUMN             its number from 1 or its heading; 1 unless told
   --crank COLUMN
   --cam COLUMN              repeatable
-  --wheel 60-2              pitches-missing, or degrees from edge to edge from the
-                            first after the gap: 57x6,18
+  --wheel 60-2              pitches-missing, or degrees from edge to edge from
+                            the first after the gap: 57x6,18
   --time-unit s|ms|us|ns|samples
                             as the units row says unless told
   --rate N                  samples a second, where time is a sample number or

@@ -16,14 +16,17 @@ drive that they point to.
 
   --as text|markdown|json|csv
   --every-reading           a table of each reading with its residual
-  --trials N                also draw the whole job N times anew (JCGM 101), such as 100000
-  --seed N                  of the trials, 1 unless stated: the same seed gives the same numbers
-  --against FILE            hold the marks against a known-good file (evendrop keep)
-                            in place of their should_be
-  --strict                  exit status 3 when a mark is outside or too close to call
-  --page FILE.html          the answer as a page with pictures, for a browser or paper
-  --picture FILE.svg        one picture; --of curve|residuals|midpoints|marks|drive
-                            says which, --cylinder N whose: curve and the first
+  --trials N                also draw the whole job N times anew (JCGM 101),
+                            such as 100000
+  --seed N                  of the trials, 1 unless stated: the same seed
+                            gives the same numbers
+  --against FILE            hold the marks against a known-good file
+                            (evendrop keep) in place of their should_be
+  --strict                  exit status 3 when a mark is outside or too close
+                            to call
+  --page FILE.html          the answer as a page with pictures, to print
+  --picture FILE.svg        one picture: --of curve (unless stated), residuals,
+                            midpoints, marks or drive; --cylinder N whose
   --replace                 overwrite the page and the picture
 
 Without a job file:
@@ -33,7 +36,8 @@ Without a job file:
   --pin-offset MM           toward the major thrust side positive
   --bore-offset MM          toward the other side positive
   --unit mm|in              of every length that has no unit of its own
-  --counts with|against     protractor numbers grow with or against the running direction
+  --counts with|against     protractor numbers grow with or against the
+                            running direction
   --wraps 360|180|90        how the protractor's scale comes round
   --protractor-step DEG     smallest difference read
   --protractor-error DEG    bound on the protractor's own error
@@ -42,7 +46,8 @@ Without a job file:
   --gauge-step MM, --gauge-error MM
   --scale-known-to FRACTION half-width about 1: gauge tilt, crown slope
   --lash MM, --lash-known-to MM
-  --pin DEG                 protractor reading with the crank locking pin in line (repeatable)
+  --pin DEG                 protractor reading with the crank locking pin in
+                            line (repeatable)
   --pin-limit DEG           allowed either way
 `
 

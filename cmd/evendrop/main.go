@@ -28,17 +28,17 @@ type command struct {
 // commands in the order they are shown.
 func commands() []command {
 	return []command{
-		{"find", "find JOB", "the main job: TDC by every method, its uncertainty, the marks", runFind},
+		{"find", "find JOB", "TDC, how sure it is, and the marks", runFind},
 		{"keep", "keep JOB FILE", "store a healthy engine's marks as known-good", runKeep},
-		{"recheck", "recheck BEFORE AFTER", "two jobs side by side: what changed, and by how much", runRecheck},
-		{"halve", "halve A B [A B ...]", "TDC from pairs of angles at equal drop or stop contacts, no file", runHalve},
+		{"recheck", "recheck BEFORE AFTER", "what changed between two jobs", runRecheck},
+		{"halve", "halve A B [A B ...]", "TDC from pairs of angles at equal drop", runHalve},
 		{"begin", "begin DIR", "a commented job and readings file to fill in", runBegin},
 		{"plan", "plan JOB", "where to read, and how sure that makes TDC", runPlan},
 		{"jot", "jot JOB", "type readings at the bench, TDC after each", runJot},
-		{"motion", "motion --stroke --rod", "how the piston moves near TDC: drop, dwell, volume, picture", runMotion},
-		{"convert", "convert VALUE UNIT", "teeth, mm at a radius, cam degrees and crank degrees, one as the others", runConvert},
-		{"edges", "edges CAPTURE", "cam edges in crank degrees after the crank wheel's gap, from a capture in CSV", runEdges},
-		{"rehearse", "rehearse DIR", "practice readings with the answer apart, and an answer marked", runRehearse},
+		{"motion", "motion --stroke --rod", "how the piston moves near TDC", runMotion},
+		{"convert", "convert VALUE UNIT", "teeth, mm, cam and crank degrees", runConvert},
+		{"edges", "edges CAPTURE", "cam edges after the gap, from a scope", runEdges},
+		{"rehearse", "rehearse DIR", "practice readings, and an answer marked", runRehearse},
 		{"cautions", "cautions", "the safety page", runCautions},
 	}
 }

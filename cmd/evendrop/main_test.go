@@ -5,7 +5,9 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"github.com/stretchr/testify/require"
 )
@@ -22,8 +24,23 @@ const diagnostician = "../../examples/diagnostician/job.toml"
 func TestAloneSaysWhatToTypeFirst(t *testing.T) {
 	code, out, errs := ev()
 	require.Equal(t, answered, code)
-	require.Contains(t, out, "Type one of these first")
+	require.Contains(t, out, "Type one of these first:\n\n  evendrop begin ")
 	require.Empty(t, errs)
+}
+
+// A terminal has 80 columns, by common practice.
+func TestHelpFitsATerminal(t *testing.T) {
+	help := [][]string{{}}
+	for _, c := range commands() {
+		help = append(help, []string{c.name, "--help"})
+	}
+	for _, args := range help {
+		code, out, errs := ev(args...)
+		require.Equal(t, answered, code, errs)
+		for line := range strings.Lines(out) {
+			require.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), 80, line)
+		}
+	}
 }
 
 // 348.6 and 11.8 lie either side of the protractor's nought: half-way is 0.2,

@@ -16,11 +16,12 @@ const planUsage = `evendrop plan JOB
 Where to read, how many, which way to turn, and the uncertainty that it will
 reach, for the job's engine and instruments. The readings need not be there yet.
 
-  --target DEG              standard uncertainty of TDC to reach, with the fewest readings;
-                            about half of what is printed after ±
+  --target DEG              standard uncertainty of TDC to reach, with the
+                            fewest readings; about half of what stands after ±
   --readings N              plan N readings: 12 unless stated
   --one-way                 never turn the crank back
-  --deepest MM              as far down as the gauge reaches: 8 for a dial gauge, 25 for others
+  --deepest MM              as far down as the gauge reaches: 8 for a dial
+                            gauge, 25 for others
   --as text|markdown|json|csv
 `
 

@@ -85,7 +85,7 @@ func (b beginning) choice(flag string, answers map[string]string) func(string) e
 				}
 			}
 			slices.Sort(words)
-			return fmt.Errorf("expected one of %s", strings.Join(words, ", "))
+			return fmt.Errorf("type one of %s", strings.Join(words, ", "))
 		}
 		return b.flags.Set(flag, value)
 	}

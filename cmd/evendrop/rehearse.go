@@ -30,7 +30,7 @@ and the answer in a file of its own. With --check a learner's answer is marked.
   --lash MM                 clearance that the piston lags by
   --tilt DEG                the gauge leans
   --typo N                  readings mistyped by a whole millimetre
-  --offset MM               the bore stands beside the crank; the job does not say so
+  --offset MM               the bore stands off the crank; the job keeps quiet
   --pin DEG                 a crank locking pin too, so much late
   --stroke MM, --rod MM     86 and 146
   --answer FILE             where the answer is kept: DIR/answer.toml

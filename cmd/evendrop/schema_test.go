@@ -140,6 +140,8 @@ func TestSchemas(t *testing.T) {
 	lesson := filepath.Join(t.TempDir(), "lesson")
 	code, _, errs := ev("rehearse", lesson, "--seed", "20", "--lash", "0.08", "--typo", "1", "--pin", "2")
 	require.Equal(t, answered, code, errs)
+	captures := t.TempDir()
+	before, after := invented(t, captures, "before.csv", 0, 0), invented(t, captures, "after.csv", 18, 0)
 	for _, c := range []struct {
 		schema string
 		args   []string
@@ -154,6 +156,11 @@ func TestSchemas(t *testing.T) {
 		{"motion", []string{"motion", "--stroke", "86", "--rod", "146", "--bore", "86", "--compression", "10", "--liquid", "1"}},
 		{"rehearse", []string{"rehearse", "--check", lesson, "--tdc", "2.9"}},
 		{"rehearse", []string{"rehearse", "--check", lesson, "--tdc", "90"}},
+		{"recheck", []string{"recheck", diagnostician, "../../examples/diagnostician/after.toml"}},
+		{"plan", []string{"plan", diagnostician}},
+		{"plan", []string{"plan", diagnostician, "--target", "0.1", "--one-way"}},
+		{"edges", edges(before)},
+		{"edges", edges(after, "--against", before)},
 		{"halve", []string{"halve", "348.6", "11.8", "350", "10"}},
 		{"convert", []string{"convert", "2", "teeth", "--pitches", "42"}},
 		{"convert", []string{"convert", "4.1", "mm", "--radius", "21", "--chord"}},

@@ -9,9 +9,10 @@ import (
 // welcome says what evendrop is for and what to type first.
 func welcome() string {
 	var b strings.Builder
-	b.WriteString("evendrop finds an engine's true top dead centre from protractor angles and piston\n" +
-		"depths, says how sure it is, and judges the engine's marks by it.\n\n" +
+	b.WriteString("evendrop finds an engine's true top dead centre from protractor angles and\n" +
+		"piston depths, says how sure it is, and judges the engine's marks by it.\n\n" +
 		"Type one of these first:\n\n" +
+		"  evendrop begin bench               a job in the folder bench, to fill in\n" +
 		"  evendrop cautions                  before you turn an engine\n" +
 		"  evendrop halve 348.6 11.8          half-way between two angles at equal drop\n" +
 		"  evendrop find JOB                  the answer for a job file, for example\n" +
@@ -19,7 +20,7 @@ func welcome() string {
 		"  evendrop find --help               what find takes without a job file\n\n" +
 		"Commands:\n\n")
 	for _, c := range commands() {
-		fmt.Fprintf(&b, "  evendrop %-22s %s\n", c.use, c.does)
+		fmt.Fprintf(&b, "  evendrop %-21s %s\n", c.use, c.does)
 	}
 	return b.String()
 }

@@ -17,7 +17,7 @@ type Kept struct {
 func (k Kept) document() document {
 	var d document
 	d.paragraph(fmt.Sprintf("%s of %s kept in %s. Hold another engine against it: evendrop find JOB --against %s",
-		capital(counted(len(k.KnownGood.Marks), "mark")), counted(len(k.Jobs), "engine"), k.KnownGood.File, k.KnownGood.File))
+		capital(counted(len(k.KnownGood.Marks), "mark")), counted(len(k.Jobs), "engine"), k.KnownGood.File, shellWord(k.KnownGood.File)))
 	t := table{header: []string{"Mark, crank deg", "should be", "± (95 %)", "scatter", "engines"}}
 	for _, h := range k.KnownGood.Marks {
 		e := h.Estimate()

@@ -109,7 +109,7 @@ func (p Plan) how() []string {
 			"stop, and write down what gauge and protractor really show. Hitting the drop exactly does not matter.",
 		"u(angle) is the standard uncertainty of one angle on that flank, at that drop, by one reading.",
 		"Overshot? Go back some 30 deg and come up to it again the same way.",
-		"Every place is read once each way: at one place a protractor is wrong by the same amount each time.",
+		"No place is read twice turning the same way: at one place a protractor is wrong by the same amount each time.",
 	}
 	if p.Plan.TurnsBack() {
 		list = append(list, "Between the two ways go on past the last place by some 30 deg before turning back.")

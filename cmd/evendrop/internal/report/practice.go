@@ -78,12 +78,12 @@ func (p Practice) ReadingsFile() []byte {
 func (p Practice) Text() ([]byte, error) {
 	var d document
 	job := filepath.Join(p.Folder, "job.toml")
-	check := "evendrop rehearse --check " + p.Folder
+	check := "evendrop rehearse --check " + shellWord(p.Folder)
 	if p.AnswerFile != filepath.Join(p.Folder, "answer.toml") {
 		check += " --answer " + p.AnswerFile
 	}
 	d.paragraph(fmt.Sprintf("%s and its %s are ready; the answer is in %s.", job, counted(len(p.Job.Readings), "reading"), p.AnswerFile))
-	d.paragraph("Find TDC from the readings by hand, or with: evendrop find " + job)
+	d.paragraph("Find TDC from the readings by hand, or with: evendrop find " + shellWord(job))
 	d.paragraph("Have the answer marked with: " + check + " --tdc DEG")
 	return d.text()
 }
