@@ -32,17 +32,19 @@ semicolon or tab, decimal commas, words such as inf for samples out of range.
                             there is no time column (leave --time out)
   --crank-edge rising|falling
                             the leading edge of a tooth; found unless told
-  --against OTHER.csv       an earlier capture of the same columns, or a known-good
-                            .toml file made with --places: how far each edge moved
-                            since, and what that points to
+  --against OTHER.csv       an earlier capture of the same columns, or a
+                            known-good .toml file made with --places: how far
+                            each edge moved since, and what that points to
   --marks                   [[mark]] entries to paste into a job file
-  --places                  with --marks: where the edges of a healthy engine are,
-                            for a job that evendrop keep makes known-good
-  --into JOB.toml           the same at the end of a job file, of the edges whose
-                            shift --against tells
-  --on MEMBER               with --marks or --into: what carries each cam's wheel, in the
-                            order of --cam, such as "inlet wheel"
-  --picture FILE.svg        the signals folded over crank angle, teeth numbered
+  --places                  with --marks: where the edges of a healthy engine
+                            are, for a job that evendrop keep makes known-good
+  --into JOB.toml           the same at the end of a job file, of the edges
+                            whose shift --against tells
+  --on MEMBER               with --marks or --into: what carries each cam's
+                            wheel, in the order of --cam, such as "inlet
+                            wheel"
+  --picture FILE.svg        the signals folded over crank angle, teeth
+                            numbered
   --replace                 overwrite the picture
   --as text|markdown|json|csv
 `
