@@ -61,7 +61,7 @@ func TestEdgesPicture(t *testing.T) {
 	first := regexp.MustCompile(`x="([0-9.]+)" y="[0-9.]+">1</text>`).FindAllStringSubmatch(string(svg), -1)
 	require.Len(t, first, 2)
 	require.NotEqual(t, first[0][1], first[1][1]) // a turn apart
-	require.Contains(t, words, "|158.0|")         // the exhaust's edge at 140, 18 late
+	require.Contains(t, words, "|158|")           // the exhaust's edge at 140, 18 late
 
 	code, out, errs = ev(edges(capture, "--picture", path)...)
 	require.Equal(t, failed, code)

@@ -22,7 +22,7 @@ func (e Edges) Picture(traces []wheel.Folded) ([]byte, error) {
 		Description: fmt.Sprintf("%d turns of %s laid over 0 to %.0f crank degrees after the gap, the crank signal on top, %s. "+
 			"Each signal is scaled to its own swing and drawn from its least to its greatest at each place, so what differs from turn to turn is broad. "+
 			"%d edges are marked.", r.TurnsUsed, r.Wheel.Name, r.Period.Degrees(), numberedHow(step), len(r.Edges)),
-		X: chart.Axis{Label: "crank degrees after the gap; " + numberedHow(step), To: r.Period.Degrees(), Angle: true},
+		X: chart.Axis{Label: "crank degrees after the gap", To: r.Period.Degrees(), Angle: true},
 		Y: chart.Axis{Label: "each signal scaled to its own swing", To: float64(len(traces)) + 0.3, Bare: true},
 	}
 	for i, f := range traces {
@@ -101,7 +101,7 @@ func foundEdges(r wheel.Result, traces []wheel.Folded) chart.Series {
 			}
 			p := chart.Point{X: e.Angle.Degrees(), Y: float64(len(traces)-1-n) + laneFill/2}
 			if i+1 == len(r.Edges) || r.Edges[i+1].Channel != e.Channel || r.Edges[i+1].Angle-e.Angle > r.Period/mostNumbers*1.5 {
-				p.Label = fixed(e.Angle.Degrees(), 1)
+				p.Label = fixed(e.Angle.Degrees(), 0) // the table has the rest
 			}
 			s.Points = append(s.Points, p)
 		}
