@@ -32,6 +32,10 @@ type adjustment struct {
 	widening
 }
 
+// mostSteps bounds the search: readings of a piston take a dozen steps, and what is
+// no piston's need not be searched for long.
+const mostSteps = 40
+
 // adjust solves for readings and pairs from a first look at them.
 func adjust(setup Setup, crank geometry.SliderCrank, assumed Assumed, read []Reading, pairs []midpoint, first firstLook) (*adjustment, error) {
 	a := &adjustment{
@@ -54,7 +58,7 @@ func adjust(setup Setup, crank geometry.SliderCrank, assumed Assumed, read []Rea
 	a.holdUnseen()
 	var err error
 	a.solver, err = fit.NewSolver(fit.Problem{
-		Model: &a.curve, X: a.angle, Y: a.depth, SigmaX: a.sigmaX, SigmaY: a.sigmaY, Priors: a.priors,
+		Model: &a.curve, X: a.angle, Y: a.depth, SigmaX: a.sigmaX, SigmaY: a.sigmaY, Priors: a.priors, MaxSteps: mostSteps,
 	})
 	if err != nil {
 		return nil, err

@@ -36,6 +36,13 @@ func (d *decoder) cylinder(t *table) error {
 		v, _ := t.get("throw")
 		return v.wrong("throws count from cylinder 1: expected 0")
 	}
+	all := len(c.Readings)
+	for _, other := range d.job.Cylinders {
+		all += len(other.Readings)
+	}
+	if all > mostReadings {
+		return faultf(t.at, "%s: more than 10,000 readings in one job: expected what somebody read by hand", t.name)
+	}
 	d.job.Cylinders = append(d.job.Cylinders, c)
 	return nil
 }

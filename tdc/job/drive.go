@@ -61,6 +61,9 @@ func (d *decoder) joint(t *table) error {
 	case d.job.Drive.Layout != "":
 		return faultf(t.at, "%s: the drive has a layout already, %q: leave out the one or the other", t.name, d.job.Drive.Layout)
 	}
+	if len(d.job.Drive.Joints) == mostJoints {
+		return faultf(t.at, "%s: more than %d joints: expected those of one engine", t.name, mostJoints)
+	}
 	d.job.Drive.Joints = append(d.job.Drive.Joints, j)
 	d.job.jointLines = append(d.job.jointLines, lineOf(d.doc.data, t.at))
 	return nil

@@ -7,6 +7,13 @@ import (
 	"evendrop/tdc/mark"
 )
 
+// mostMarks and mostJoints are more than any engine has, and few enough to weigh
+// every one against every other.
+const (
+	mostMarks  = 200
+	mostJoints = 100
+)
+
 // mark reads a [[mark]].
 func (d *decoder) mark(t *table) error {
 	m := mark.Mark{}
@@ -37,6 +44,9 @@ func (d *decoder) mark(t *table) error {
 		return err
 	}
 	m.HasLimit = t.has("limit")
+	if len(d.job.Marks) == mostMarks {
+		return faultf(t.at, "%s: more than %d marks: expected what somebody reads on one engine", t.name, mostMarks)
+	}
 	d.job.Marks = append(d.job.Marks, m)
 	d.job.markLines = append(d.job.markLines, lineOf(d.doc.data, t.at))
 	return nil

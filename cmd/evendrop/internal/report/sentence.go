@@ -14,9 +14,11 @@ import (
 // what to make of each mark.
 func (f Find) sentence() string {
 	var parts []string
-	if text := f.headline(); text != "" {
+	throws := f.throwSentences()
+	if text := f.headline(); text != "" && len(throws) == 0 {
 		parts = append(parts, text)
 	}
+	parts = append(parts, throws...)
 	r, whose := f.Results[0], "True TDC is"
 	if len(f.Results) > 1 {
 		whose = fmt.Sprintf("Cylinder %d's true TDC is", r.Number)
@@ -24,7 +26,6 @@ func (f Find) sentence() string {
 	places := decimals(r.TDC.Expanded.Degrees())
 	parts = append(parts, fmt.Sprintf("%s at %s ± %s deg on the protractor (95 %%).",
 		whose, f.reads(r.TDC.Angle, places), fixed(r.TDC.Expanded.Degrees(), places)))
-	parts = append(parts, f.throwSentences()...)
 	return strings.Join(append(parts, f.markSentences()...), " ")
 }
 
