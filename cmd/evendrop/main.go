@@ -47,8 +47,32 @@ func main() {
 	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
 }
 
-// run carries out a command line: answers on stdout, everything else on stderr.
+// run carries out a command line: answers on stdout, everything else on stderr. An
+// answer that could not be written is none.
 func run(args []string, stdout, stderr io.Writer) int {
+	out := &remembering{to: stdout}
+	code := carryOut(args, out, stderr)
+	if out.err != nil && code == answered {
+		return status(fmt.Errorf("the answer could not be written: %w", out.err), stderr)
+	}
+	return code
+}
+
+// remembering is a writer that keeps its first error.
+type remembering struct {
+	to  io.Writer
+	err error
+}
+
+func (r *remembering) Write(p []byte) (int, error) {
+	n, err := r.to.Write(p)
+	if r.err == nil {
+		r.err = err
+	}
+	return n, err
+}
+
+func carryOut(args []string, stdout, stderr io.Writer) int {
 	if len(args) == 0 {
 		fmt.Fprint(stdout, welcome())
 		return answered

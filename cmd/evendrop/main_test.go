@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -156,4 +157,28 @@ func TestTrials(t *testing.T) {
 	require.Equal(t, wrongUse, code)
 	require.Empty(t, out)
 	require.Contains(t, errs, "such as 100000")
+}
+
+// full is a disk with no room left.
+type full struct{}
+
+func (full) Write([]byte) (int, error) { return 0, errors.New("no space left on device") }
+
+// An answer that could not be written fails in words, help and version too.
+func TestFullDiskIsSaid(t *testing.T) {
+	for _, args := range [][]string{nil, {"help"}, {"version"}, {"cautions"}, {"find", "--help"}, {"find", diagnostician}, {"halve", "348.6", "11.8"}} {
+		var errs bytes.Buffer
+		require.Equal(t, failed, run(args, full{}, &errs), args)
+		require.Contains(t, errs.String(), "no space left", args)
+	}
+}
+
+// An engine that hardly moves its piston cannot be planned for, and that is said.
+func TestPlanOfAnEngineThatHardlyMoves(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "job.toml")
+	require.NoError(t, os.WriteFile(path, []byte("[engine]\nstroke = 1e-5\nrod = 99999\n[[cylinder]]\nnumber = 1\nstops = [[-30, 30]]\n"), 0o600))
+	code, out, errs := ev("plan", path)
+	require.Equal(t, failed, code)
+	require.Empty(t, out)
+	require.Contains(t, errs, "do not fix TDC")
 }

@@ -77,8 +77,8 @@ func (s *search) spread(n int) {
 // fill takes a pair of each kind that has none, giving up another for it.
 func (s *search) fill() {
 	for kind, c := range s.count {
-		if c > 0 || !needed(kind) {
-			continue
+		if c > 0 || !needed(kind) || s.better(func(i int) bool { return s.kind[i] == kind }) < 0 {
+			continue // there, not needed, or not to be had on this engine
 		}
 		for i := range s.pairs {
 			if s.taken[i] && (s.count[s.kind[i]] > 1 || !needed(s.kind[i])) {
@@ -90,7 +90,7 @@ func (s *search) fill() {
 	}
 }
 
-// better is the pair not taken that buys most among those allowed.
+// better is the pair not taken that buys most among those allowed; -1 of none.
 func (s *search) better(allowed func(i int) bool) int {
 	best, least := -1, geometry.Angle(0)
 	for i := range s.pairs {
@@ -120,7 +120,7 @@ func (s *search) exchange() {
 			s.leave(i)
 			last := needed(s.kind[i]) && s.count[s.kind[i]] == 0
 			j := s.better(func(j int) bool { return !last || s.kind[j] == s.kind[i] })
-			if s.outlook.With(2*j, 2*j+1) > before*worthIt {
+			if j < 0 || s.outlook.With(2*j, 2*j+1) > before*worthIt {
 				j = i
 			}
 			s.take(j)
