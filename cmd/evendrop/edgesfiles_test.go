@@ -89,24 +89,26 @@ func TestEdgesIntoAJob(t *testing.T) {
 	require.NoError(t, err)
 	require.True(t, strings.HasPrefix(string(data), text))
 	require.Equal(t, strings.Count(string(data), "\n"), strings.Count(string(data), "\r\n"))
-	require.Contains(t, string(data), "# name = \"crank wheel gap\"")
 	j, err := job.Open(path)
 	require.NoError(t, err)
-	require.Len(t, j.Marks, 12)
+	require.Len(t, j.Marks, 2)
 	require.Equal(t, "inlet wheel", j.Marks[0].On)
 	require.InDelta(t, 18, j.Marks[0].Off.Value, 2*sampled)
 
 	code, out, errs = ev(into...)
 	require.Equal(t, failed, code)
 	require.Empty(t, out)
-	require.Contains(t, errs, "another mark has this name")
+	require.Contains(t, errs, `job.toml: what would be added does not fit, and nothing was written: name = "cam of column 3": another mark has this name`)
 	again, err := os.ReadFile(path)
 	require.NoError(t, err)
 	require.Equal(t, data, again)
 
-	code, _, errs = ev(edges(after, "--into", path)...)
-	require.Equal(t, wrongUse, code)
-	require.Contains(t, errs, "--into needs --against")
+	picture := filepath.Join(dir, "p.svg")
+	code, _, errs = ev(edges(after, "--into", path, "--on", "cam wheel", "--on", "exhaust wheel", "--picture", picture)...)
+	require.Equal(t, failed, code)
+	require.Contains(t, errs, `the drive has no member "cam wheel": expected one of crank, flywheel`)
+	require.NoFileExists(t, picture)
+	require.NoFileExists(t, path+".tmp")
 	code, _, errs = ev(edges(after, "--against", before, "--into", filepath.Join(dir, "none.toml"))...)
 	require.Equal(t, failed, code)
 	require.Contains(t, errs, "none.toml: not found")
@@ -133,7 +135,7 @@ func TestProgressWaitsASecond(t *testing.T) {
 func TestEdgesAgainstKnownGood(t *testing.T) {
 	dir := t.TempDir()
 	healthy, doubtful := invented(t, dir, "healthy.csv", 0, 0), invented(t, dir, "doubtful.csv", 18, 0)
-	code, marks, errs := ev(edges(healthy, "--marks", "--places", "--on", "inlet wheel", "--on", "exhaust wheel")...)
+	code, marks, errs := ev(edges(healthy, "--marks", "--on", "inlet wheel", "--on", "exhaust wheel")...)
 	require.Equal(t, answered, code, errs)
 	readings := "angle,depth\n340,3.2\n345,1.8\n350,0.8\n10,0.8\n15,1.8\n20,3.2\n"
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "r.csv"), []byte(readings), 0o600))
@@ -142,7 +144,23 @@ func TestEdgesAgainstKnownGood(t *testing.T) {
 	require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
 	code, _, errs = ev("keep", path, known)
 	require.Equal(t, answered, code, errs)
-	code, out, errs := ev(edges(doubtful, "--against", known, "--as", "json")...)
+	// nobody said what they should be: measured, and called nothing
+	code, out, errs := ev("find", path, "--as", "json", "--strict")
+	require.Equal(t, answered, code, errs)
+	require.Contains(t, out, `"off_deg": null`)
+	require.NotContains(t, out, "outside")
+	code, out, errs = ev("find", path)
+	require.Equal(t, answered, code, errs)
+	require.Contains(t, out, "cam edge 1, column 3 rising, after the gap     40.00      0.19")
+	require.Contains(t, out, "they are not judged")
+	code, out, errs = ev("find", path, "--against", known)
+	require.Equal(t, answered, code, errs)
+	require.Contains(t, out, "Nothing need have moved")
+	code, out, errs = ev("recheck", path, path)
+	require.Equal(t, answered, code, errs)
+	require.Contains(t, out, "Unchanged: cam edge 1, column 3 rising, after the gap")
+
+	code, out, errs = ev(edges(doubtful, "--against", known, "--as", "json")...)
 	require.Equal(t, answered, code, errs)
 	var got struct {
 		Against struct {
@@ -170,4 +188,94 @@ func TestEdgesAgainstKnownGood(t *testing.T) {
 	code, _, errs = ev(edges(doubtful, "--against", path)...)
 	require.Equal(t, failed, code)
 	require.Contains(t, errs, "this is a job file")
+}
+
+// With the protractor's TDC known, the tooth that stood at the sensor tells where
+// the gap stands: 14 pitches of 6 deg before the 15th tooth (facts of a 60-2 wheel).
+// A healthy engine's is kept, and another held against it.
+func TestEdgesGapAgainstTDC(t *testing.T) {
+	dir := t.TempDir()
+	capture := invented(t, dir, "c.csv", 0, 0)
+	readings := "angle,depth\n343,3.2\n348,1.8\n353,0.8\n13,0.8\n18,1.8\n23,3.2\n" // TDC at 3
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "r.csv"), []byte(readings), 0o600))
+	text := "[gauge]\nlash = 0\nlash_known_to = 0\n[[cylinder]]\nnumber = 1\nreadings = \"r.csv\"\n\n[drive]\nlayout = \"two cams\"\n"
+	measured := func(name, head string, tooth, at string) (gap, u float64) {
+		path := filepath.Join(dir, name)
+		require.NoError(t, os.WriteFile(path, []byte(head+text), 0o600))
+		code, _, errs := ev(edges(capture, "--into", path, "--tooth", tooth, "--at", at)...)
+		require.Equal(t, answered, code, errs)
+		code, out, errs := ev("find", path, "--as", "json")
+		require.Equal(t, answered, code, errs)
+		var got struct {
+			Marks []struct {
+				Name        string
+				Read        float64  `json:"read_deg"`
+				Off         *float64 `json:"off_deg"`
+				Uncertainty float64  `json:"standard_uncertainty_deg"`
+			}
+		}
+		require.NoError(t, json.Unmarshal([]byte(out), &got))
+		require.Len(t, got.Marks, 13)
+		require.Equal(t, "crank wheel gap", got.Marks[0].Name)
+		require.Nil(t, got.Marks[0].Off)
+		return got.Marks[0].Read, got.Marks[0].Uncertainty
+	}
+	gap, u := measured("first.toml", "", "1", "279")
+	require.InDelta(t, -84, gap, 1e-3) // a hundredth of what the readings know
+	require.Greater(t, u, 0.1)         // the protractor's, read to half a degree
+	later, _ := measured("later.toml", "", "15", "3")
+	require.InDelta(t, gap, later, 1e-9)
+	halves, _ := measured("halves.toml", "[protractor]\nwraps = 360\ncounts = \"with\"\n", "15", "3 ATDC")
+	require.InDelta(t, gap, halves, 1e-9)
+
+	known := filepath.Join(dir, "known.toml")
+	code, _, errs := ev("keep", filepath.Join(dir, "first.toml"), known)
+	require.Equal(t, answered, code, errs)
+	moved := filepath.Join(dir, "moved.toml")
+	measured("moved.toml", "", "15", "15")
+	code, out, errs := ev("find", moved, "--against", known)
+	require.Equal(t, answered, code, errs)
+	require.Contains(t, out, "crank wheel gap", out)
+	require.Contains(t, strings.Join(strings.Fields(out), " "), "crank wheel gap -72.0 -84.0 +12.0")
+
+	for _, c := range []struct {
+		args []string
+		says string
+	}{
+		{[]string{"--tooth", "3"}, "--tooth and --at go together"},
+		{[]string{"--at", "3"}, "--tooth and --at go together"},
+		{[]string{"--tooth", "3", "--at", "3"}, "--tooth goes with --into"},
+		{[]string{"--tooth", "59", "--at", "3", "--into", moved}, "expected a tooth of the 60-2 wheel, 1 to 58"},
+		{[]string{"--tooth", "-1", "--at", "3", "--into", moved}, "expected a tooth of the 60-2 wheel, 1 to 58"},
+		{[]string{"--tooth", "1", "--at", "x", "--into", moved}, "--at \"x\": expected an angle"},
+		{[]string{"--tooth", "1", "--at", "900", "--into", moved}, "--at 900 is not on a protractor that wraps at 360"},
+	} {
+		code, out, errs := ev(edges(capture, c.args...)...)
+		require.Equal(t, wrongUse, code, errs)
+		require.Empty(t, out)
+		require.Contains(t, errs, c.says)
+	}
+}
+
+// Edges of a cam that moved by different amounts are a mark each.
+func TestEdgesThatDoNotAgree(t *testing.T) {
+	dir := t.TempDir()
+	before, after := invented(t, dir, "before.csv", 0, 0), invented(t, dir, "after.csv", 18, 0)
+	data, err := os.ReadFile(after)
+	require.NoError(t, err)
+	lines := strings.Split(string(data), "\n")
+	for i := range lines[3:] {
+		if angle := i % 7200; angle >= 1280 && angle < 1580 && i < 34000 { // the first lobe ends 30 deg sooner
+			fields := strings.Split(lines[i+3], ";")
+			fields[2] = "0"
+			lines[i+3] = strings.Join(fields, ";")
+		}
+	}
+	require.NoError(t, os.WriteFile(after, []byte(strings.Join(lines, "\n")), 0o600))
+	code, out, errs := ev(edges(after, "--against", before, "--marks")...)
+	require.Equal(t, answered, code, errs)
+	require.Equal(t, 6+1, strings.Count(out, "[[mark]]"), out)
+	require.Contains(t, out, `name = "cam of column 3, edge 2 falling"`)
+	require.Contains(t, out, "off = -12.0")
+	require.Contains(t, out, `name = "cam of column 4"`)
 }

@@ -114,7 +114,5 @@ func find(j job.Job) (report.Find, error) {
 	}
 	answer.Throws = tdc.Throws(j.Cylinders, answer.Results)
 	answer.Index = tdc.WheelIndex(answer.Results, answer.Throws)
-	var err error
-	answer.Marks, answer.Diagnosis, err = judge(j, answer.Results[0])
-	return answer, err
+	return answer, judge(j, &answer)
 }

@@ -3,28 +3,31 @@ package main
 import (
 	"fmt"
 
-	"evendrop/tdc"
+	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
 )
 
 // judge holds a job's marks against cylinder 1's TDC, and says what they point to.
-func judge(j job.Job, result tdc.Result) ([]mark.Finding, mark.Diagnosis, error) {
+func judge(j job.Job, answer *report.Find) error {
 	if len(j.Marks) == 0 {
-		return nil, mark.Diagnosis{}, nil
+		return nil
 	}
+	result := answer.Results[0]
 	if result.Number != 1 {
-		return nil, mark.Diagnosis{}, fmt.Errorf("%s: marks count from cylinder 1's TDC, and the job has none: add a [[cylinder]] with number = 1", j.File)
+		return fmt.Errorf("%s: marks count from cylinder 1's TDC, and the job has none: add a [[cylinder]] with number = 1", j.File)
 	}
 	findings, err := mark.Judge(j.Setup, result, j.Drive, j.Marks)
 	if err != nil {
-		return nil, mark.Diagnosis{}, j.Locate(err)
+		return j.Locate(err)
 	}
-	diagnosis, err := mark.Explain(j.Setup, j.Drive, findings)
-	if err != nil {
-		return nil, mark.Diagnosis{}, j.Locate(err)
+	if answer.Marks, answer.Measured = mark.Part(findings); len(answer.Marks) == 0 {
+		return nil
 	}
-	return findings, diagnosis, nil
+	if answer.Diagnosis, err = mark.Explain(j.Setup, j.Drive, answer.Marks); err != nil {
+		return j.Locate(err)
+	}
+	return nil
 }
 
 // holdAgainst puts a known-good file's marks in place of the job's nominal angles;

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/geometry"
@@ -106,7 +107,7 @@ func keep(files []string, file string) (report.Kept, error) {
 		}
 		answer.Jobs = append(answer.Jobs, found)
 		answer.KnownGood.From = append(answer.KnownGood.From, job.ConditionOf(j, found.Results[0]))
-		engines = append(engines, mark.Keep(found.Marks))
+		engines = append(engines, mark.Keep(slices.Concat(found.Marks, found.Measured)))
 	}
 	var err error
 	if answer.KnownGood.Marks, err = mark.Combine(engines...); err != nil {

@@ -71,7 +71,7 @@ func recheck(beforeFile, afterFile string) (report.Recheck, error) {
 	}
 	answer.TDC = mark.ChangeOfTDC(before, after)
 	var err error
-	if answer.Marks, err = mark.Changes(answer.Before.Marks, answer.After.Marks); err != nil {
+	if answer.Marks, err = mark.Changes(answer.Before.AllMarks(), answer.After.AllMarks()); err != nil {
 		return answer, answer.After.Job.Locate(err)
 	}
 	return answer, nil

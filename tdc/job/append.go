@@ -1,6 +1,12 @@
 package job
 
-import "bytes"
+import (
+	"bytes"
+	"errors"
+	"fmt"
+
+	"evendrop/tdc/mark"
+)
 
 // Append writes tables such as [[mark]] to the end of a job file, whose own text
 // stays byte for byte, whole or not at all. What would not open as a job after
@@ -21,8 +27,25 @@ func Append(path string, tables []byte) error {
 	if len(whole) > maxFile {
 		return &Error{File: path, Problem: "would become larger than 1 MB: nothing was written"}
 	}
-	if _, err := parse(path, whole, folderOf(path).read); err != nil {
+	if err := fits(path, data, whole); err != nil {
 		return err
 	}
 	return Write(path, whole, true)
+}
+
+// fits refuses tables that would make no job of the file, or would put marks on
+// members that the drive lacks. It tells them from faults that were there before:
+// the lines of the tables are on no screen.
+func fits(path string, data, whole []byte) error {
+	j, err := parse(path, whole, folderOf(path).read)
+	if err == nil {
+		if of := mark.Check(j.Drive, j.Marks); of != nil {
+			err = j.Locate(of)
+		}
+	}
+	own := bytes.Count(data, []byte("\n")) + 1
+	if e, ok := errors.AsType[*Error](err); ok && e.File == path && e.Line > own {
+		return &Error{File: path, Problem: fmt.Sprintf("what would be added does not fit, and nothing was written: %s", e.Problem)}
+	}
+	return err
 }

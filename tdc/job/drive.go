@@ -1,10 +1,8 @@
 package job
 
 import (
-	"regexp"
-	"strconv"
-
 	"evendrop/tdc/mark"
+	"evendrop/tdc/wheel"
 )
 
 // mostTeeth is more than any wheel of an engine has.
@@ -16,28 +14,24 @@ func (d *decoder) drive(t *table) error {
 	return t.read(
 		field{"layout", oneOf(&v.Layout, "one cam", "two cams", "cam in block")},
 		field{"crank_sprocket", whole(&v.CrankSprocket, 1, mostTeeth)},
-		field{"crank_wheel", wheel(&v.CrankWheel)},
+		field{"crank_wheel", crankWheel(v)},
 		field{"crank_wheel_on", oneOf(&v.CrankWheelOn, "flywheel", "pulley", "crank")},
 		field{"cam_wheel_on", oneOf(&v.CamWheelOn, "cam", "sprocket")},
 		field{"flywheel_bolts", whole(&v.FlywheelBolts, 1, mostTeeth)},
 	)
 }
 
-var wheelForm = regexp.MustCompile(`^([0-9]{1,4})-([0-9]{1,4})$`)
-
-// wheel takes a sensor wheel: its pitches, and how many teeth are missing.
-func wheel(into *string) func(value) error {
+// crankWheel takes the crank's sensor wheel.
+func crankWheel(into *mark.Drive) func(value) error {
 	return func(v value) error {
-		m := wheelForm.FindStringSubmatch(v.text)
-		if v.kind != textKind || m == nil {
+		if v.kind != textKind {
 			return v.wrong(`expected pitches and missing teeth, as in "60-2"`)
 		}
-		pitches, _ := strconv.Atoi(m[1])
-		missing, _ := strconv.Atoi(m[2])
-		if pitches > mostTeeth || missing >= pitches {
-			return v.wrong(`expected fewer missing teeth than pitches, and at most %d pitches, as in "60-2"`, mostTeeth)
+		w, err := wheel.Parse(v.text)
+		if err != nil {
+			return v.wrong("%v", err)
 		}
-		*into = v.text
+		into.CrankWheel, into.CrankPitches = w.Name, w.Pitches()
 		return nil
 	}
 }

@@ -23,7 +23,7 @@ func (d *decoder) mark(t *table) error {
 		field{"on", name(&m.On)},
 		field{"against", name(&m.Against)},
 		field{"read", d.read(&m.Read)},
-		field{"should_be", crank(&m.ShouldBe)},
+		field{"should_be", nominal(&m)},
 		field{"zero", either(&m.Zero, "piston", mark.Piston, "throw", mark.Throw)},
 		field{"off", size(&s.Value, anySize)},
 		field{"in", oneOf(&s.Unit, mark.CrankDegrees, mark.CamDegrees, mark.Teeth, mark.Arc, mark.Chord)},
@@ -50,6 +50,22 @@ func (d *decoder) mark(t *table) error {
 	d.job.Marks = append(d.job.Marks, m)
 	d.job.markLines = append(d.job.markLines, lineOf(d.doc.data, t.at))
 	return nil
+}
+
+// unknown is written for what a mark should be when nobody knows.
+const unknown = "unknown"
+
+// nominal takes what a mark should be, or that it is not known.
+func nominal(m *mark.Mark) func(value) error {
+	return func(v value) error {
+		if m.Unknown = v.kind == textKind && v.text == unknown; m.Unknown {
+			return nil
+		}
+		if crank(&m.ShouldBe)(v) != nil {
+			return v.wrong(`expected crank degrees from -720 to 720, such as -12.5 or "12.5 BTDC", or "unknown"`)
+		}
+		return nil
+	}
 }
 
 // newName takes a mark's name that no other has; a mark is told from the others

@@ -114,7 +114,7 @@ func TestParseEverything(t *testing.T) {
 		},
 		ReadingsFiles: map[int]string{3: "bench/half.csv"},
 		Drive: mark.Drive{
-			Layout: "two cams", CrankSprocket: 21, CrankWheel: "60-2", CrankWheelOn: "pulley", CamWheelOn: "sprocket",
+			Layout: "two cams", CrankSprocket: 21, CrankWheel: "60-2", CrankPitches: 60, CrankWheelOn: "pulley", CamWheelOn: "sprocket",
 			FlywheelBolts: 8,
 		},
 		Marks: []mark.Mark{
@@ -284,7 +284,7 @@ error = 1e-5
 scale_known_to = 0.999
 [drive]
 crank_sprocket = 1000
-crank_wheel = "1000-999"
+crank_wheel = "1000-998"
 flywheel_bolts = 1
 [[mark]]
 name = "pin"
@@ -299,7 +299,7 @@ stops = [[0, 0]]`)
 	require.Equal(t, geometry.Length(4.25), j.Setup.Engine.Offset())
 	require.Equal(t, 360*deg, j.Setup.Protractor.Step)
 	require.Equal(t, geometry.Length(1e-5), j.Setup.Gauge.Error)
-	require.Equal(t, mark.Drive{CrankSprocket: 1000, CrankWheel: "1000-999", FlywheelBolts: 1}, j.Drive)
+	require.Equal(t, mark.Drive{CrankSprocket: 1000, CrankWheel: "1000-998", CrankPitches: 1000, FlywheelBolts: 1}, j.Drive)
 	require.Equal(t, 99, j.Cylinders[0].Number)
 	require.Equal(t, []mark.Mark{{
 		Name: "pin", On: "crank", Read: []geometry.Angle{720 * deg}, ShouldBe: -720 * deg, HasLimit: true,
@@ -319,4 +319,21 @@ func TestParseTOML(t *testing.T) {
 	} {
 		require.Equal(t, want, parsed(t, text), text)
 	}
+}
+
+// The crank wheel may be any that edges takes; pitches count its gaps (60-2 and
+// 36-2-2-2: 60 and 36, common practice, no source).
+func TestCrankWheels(t *testing.T) {
+	for text, pitches := range map[string]int{"60-2": 60, "36-2-2-2": 36, "4-1": 4, "57x6,18": 60} {
+		j := parsed(t, "[drive]\ncrank_wheel = \""+text+"\"\n"+aCylinder)
+		require.Equal(t, text, j.Drive.CrankWheel)
+		require.Equal(t, pitches, j.Drive.CrankPitches)
+	}
+}
+
+// A mark's nominal may be unknown.
+func TestUnknownShouldBe(t *testing.T) {
+	j := parsed(t, "[[mark]]\nname = \"gap\"\non = \"crank wheel\"\nread = 3\nshould_be = \"unknown\"\nlimit = 1\n"+aCylinder)
+	require.True(t, j.Marks[0].Unknown)
+	require.Zero(t, j.Marks[0].ShouldBe)
 }

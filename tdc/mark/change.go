@@ -34,17 +34,17 @@ type Change struct {
 // that is not the same in both is an *Error, of the second.
 func Changes(before, after []Finding) ([]Change, error) {
 	var list []Change
-	for i, a := range after {
+	for _, a := range after {
 		for _, b := range before {
 			if a.Name != b.Name {
 				continue
 			}
 			here, there := Healthy{On: a.On, Against: orElse(a.Against, crank)}, Healthy{On: b.On, Against: orElse(b.Against, crank)}
 			if problem := here.differs(there); problem != "" {
-				return nil, ofMark(i, a.Mark, "%s, before: give the two different names", problem)
+				return nil, ofMark(a.index, a.Mark, "%s, before: give the two different names", problem)
 			}
 			if !sameNominal(a, b) {
-				return nil, ofMark(i, a.Mark, "it should be at %s deg here and at %s before: write the same should_be and zero into both jobs",
+				return nil, ofMark(a.index, a.Mark, "it should be at %s deg here and at %s before: write the same should_be and zero into both jobs",
 					plain(a.Nominal.Degrees()), plain(b.Nominal.Degrees()))
 			}
 			list = append(list, change(b, a))

@@ -3,8 +3,6 @@ package mark
 import (
 	"fmt"
 	"math"
-	"strconv"
-	"strings"
 
 	"evendrop/geometry"
 )
@@ -91,16 +89,9 @@ func (t *tree) onCam(m Mark) bool {
 	case CamDegrees:
 		return true
 	case Teeth:
-		if m.Off.Pitches == t.drive.CrankSprocket || (m.Against == crankWheel && m.Off.Pitches == t.drive.pitches()) {
+		if m.Off.Pitches == t.drive.CrankSprocket || (m.Against == crankWheel && m.Off.Pitches == t.drive.CrankPitches) {
 			return false
 		}
 	}
 	return t.atCamSpeed(m.On)
-}
-
-// pitches is those of the crank wheel, nought when it is not said.
-func (d Drive) pitches() int {
-	number, _, _ := strings.Cut(d.CrankWheel, "-")
-	n, _ := strconv.Atoi(number)
-	return n
 }

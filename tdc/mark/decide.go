@@ -9,12 +9,15 @@ import (
 // Verdict is whether a mark is within its limit.
 type Verdict string
 
-// The three zones of ISO 14253-1, and what is said when no limit was given.
+// The three zones of ISO 14253-1, and what is said without a limit, or without
+// anything to hold the mark against.
 const (
 	Within      Verdict = "within"
 	Outside     Verdict = "outside"
 	TooClose    Verdict = "too close to call"
 	NoLimitSaid Verdict = "no limit given"
+
+	NothingToHoldAgainst Verdict = "only measured"
 )
 
 // Decide calls a mark only when its whole 95 % interval lies on one side of the

@@ -4,7 +4,8 @@ package mark
 type Drive struct {
 	Layout        string // "one cam", "two cams", "cam in block", or "" with Joints
 	CrankSprocket int    // teeth
-	CrankWheel    string // pitches-missing, such as 60-2
+	CrankWheel    string // its name, such as 60-2
+	CrankPitches  int    // of the crank wheel in a turn, gaps counted; 0 when not said
 	CrankWheelOn  string // flywheel, pulley or crank
 	CamWheelOn    string // cam or sprocket
 	FlywheelBolts int

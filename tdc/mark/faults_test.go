@@ -28,7 +28,7 @@ func seven(certain bool) []Mark {
 	}
 }
 
-var twoCams = Drive{Layout: "two cams", CrankSprocket: 20, CrankWheel: "60-2", CrankWheelOn: "flywheel", FlywheelBolts: 6}
+var twoCams = Drive{Layout: "two cams", CrankSprocket: 20, CrankWheel: "60-2", CrankPitches: 60, CrankWheelOn: "flywheel", FlywheelBolts: 6}
 
 // fault is what each of the seven shows, per unit of one thing moved, and the
 // joints that it may be: worked out on paper from what turns with what.

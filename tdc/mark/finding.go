@@ -13,18 +13,26 @@ import (
 type Finding struct {
 	Mark
 	Position     geometry.Angle // crank, after TDC; the shift of a mark measured without the protractor
-	Nominal      geometry.Angle // what Position should be
-	tdc.Estimate                // Angle is how far it is off, late positive
+	Nominal      geometry.Angle // what Position should be; nought of one that is only measured
+	tdc.Estimate                // Angle is how far it is off, late positive: Position of one that is only measured
 	Verdict      Verdict
 	Settles      geometry.Angle // the expanded uncertainty that would call one too close to call
 	ToSettle     string         // what would bring it there, in words; empty unless it is too close
 	Notes        []string       // what to bear in mind of it
 
+	index     int            // among the marks
 	period    geometry.Angle // the shift is known but for whole ones
 	measuring tdc.Spread     // of Position
 	nominal   tdc.Spread     // of Nominal
 	ofTDC     []float64      // radians: the part of Position's uncertainty that each source leaves all marks
 	shared    []float64      // ofTDC, and what the nominals share
+}
+
+// Check is what is wrong with marks or with the drive that they are on, an *Error;
+// nil when they can be judged.
+func Check(drive Drive, marks []Mark) error {
+	_, err := treeFor(drive, marks)
+	return err
 }
 
 // Judge holds each mark against the TDC that result found. What is wrong with a
@@ -40,6 +48,7 @@ func Judge(setup tdc.Setup, result tdc.Result, drive Drive, marks []Mark) ([]Fin
 		if err != nil {
 			return nil, ofMark(i, m, "%v", err)
 		}
+		f.index = i
 		findings = append(findings, f)
 	}
 	return findings, nil
@@ -56,7 +65,10 @@ func (t *tree) judge(setup tdc.Setup, result tdc.Result, m Mark) (Finding, error
 		return Finding{}, err
 	}
 	f.Estimate = joined(f.measuring, f.nominal).Estimate(wrapped(f.Position-f.Nominal, f.period))
-	if m.HasLimit {
+	switch {
+	case f.OnlyMeasured():
+		f.Verdict = NothingToHoldAgainst
+	case m.HasLimit:
 		f.Verdict = Decide(f.Angle, f.Expanded, m.Limit)
 	}
 	if f.Verdict == TooClose {
@@ -67,6 +79,23 @@ func (t *tree) judge(setup tdc.Setup, result tdc.Result, m Mark) (Finding, error
 		f.Notes = append(f.Notes, note)
 	}
 	return f, nil
+}
+
+// OnlyMeasured tells whether a mark is held against nothing: nobody said what it
+// should be, and no healthy engine showed it.
+func (f Finding) OnlyMeasured() bool { return f.Unknown && f.Healthy == nil }
+
+// Part parts what is held against something from what is only measured, each in
+// its order.
+func Part(findings []Finding) (judged, measured []Finding) {
+	for _, f := range findings {
+		if f.OnlyMeasured() {
+			measured = append(measured, f)
+		} else {
+			judged = append(judged, f)
+		}
+	}
+	return judged, measured
 }
 
 // measured is a shift that was measured without the protractor. A cam comes
@@ -111,7 +140,9 @@ func (f *Finding) holdAgainst(setup tdc.Setup) error {
 		f.Nominal, f.nominal = f.Healthy.Angle, f.Healthy.spread()
 		f.period = min(f.period, f.Healthy.period())
 		ofHealthy = float64(f.Healthy.OfTDC)
+	case f.Unknown:
 	case f.Off != nil:
+		f.Nominal = f.ShouldBe
 	case f.Zero == Throw:
 		toTDC, half, err := setup.ThrowToTDC()
 		if err != nil {

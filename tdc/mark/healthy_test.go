@@ -206,3 +206,39 @@ func TestScatterOfTwoEngines(t *testing.T) {
 	require.Greater(t, float64(e.Expanded/e.Uncertainty), 4.3)
 	require.Less(t, float64(e.Expanded/e.Uncertainty), 12.7)
 }
+
+// A mark that nobody said what it should be is measured and judged by nothing; a
+// healthy engine's makes it one like any other. A shift's own should_be counts.
+func TestUnknownNominal(t *testing.T) {
+	s := bench()
+	result := found(t, s, readings(s, 3, 0, quiet))
+	list := []mark.Mark{
+		{Name: "gap", On: "crank wheel", Read: []geometry.Angle{deg(-81)}, Unknown: true, Limit: deg(1), HasLimit: true},
+		{Name: "place", On: "inlet wheel", Against: "crank wheel", Off: &mark.Shift{Value: 50, Unit: mark.CrankDegrees, KnownTo: 0.5}, Unknown: true},
+		{Name: "flats", On: "inlet cam", Off: &mark.Shift{Value: 50, Unit: mark.CrankDegrees, KnownTo: 0.5}, ShouldBe: deg(48)},
+	}
+	drive := mark.Drive{Layout: "two cams"}
+	findings, err := mark.Judge(s, result, drive, list)
+	require.NoError(t, err)
+	judged, measured := mark.Part(findings)
+	require.Len(t, judged, 1)
+	require.InDelta(t, 2, judged[0].Angle.Degrees(), 1e-9)
+	require.Len(t, measured, 2)
+	for i, at := range []float64{-84, 50} {
+		require.Equal(t, mark.NothingToHoldAgainst, measured[i].Verdict)
+		require.InDelta(t, at, measured[i].Angle.Degrees(), 1e-6)
+		require.Empty(t, measured[i].Notes)
+	}
+	kept := mark.Keep(measured)
+	require.Equal(t, deg(1), kept[0].Limit)
+	list[0].Read, list[1].Off = []geometry.Angle{deg(-78.5)}, &mark.Shift{Value: 51, Unit: mark.CrankDegrees, KnownTo: 0.5}
+	held, err := mark.HoldAgainst(list, kept)
+	require.NoError(t, err)
+	findings, err = mark.Judge(s, result, drive, held)
+	require.NoError(t, err)
+	judged, measured = mark.Part(findings)
+	require.Empty(t, measured)
+	require.InDelta(t, 2.5, judged[0].Angle.Degrees(), 1e-6)
+	require.Equal(t, mark.Outside, judged[0].Verdict)
+	require.InDelta(t, 1, judged[1].Angle.Degrees(), 1e-6)
+}

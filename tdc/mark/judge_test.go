@@ -147,7 +147,7 @@ func TestSharedLashCondemnsNoJoint(t *testing.T) {
 // on the cam and 21 on the crank (one tooth 360/21 = 17.142857), and a wheel of
 // 60 pitches.
 func TestShiftsInCrankDegrees(t *testing.T) {
-	drive := mark.Drive{Layout: "two cams", CrankSprocket: 21, CrankWheel: "60-2"}
+	drive := mark.Drive{Layout: "two cams", CrankSprocket: 21, CrankWheel: "60-2", CrankPitches: 60}
 	for _, c := range []struct {
 		name, on, against string
 		off               mark.Shift

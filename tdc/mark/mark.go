@@ -42,7 +42,8 @@ type Mark struct {
 	Against  string           // the member it is measured against; "" is the crank
 	Read     []geometry.Angle // crank angles from the protractor's zero, with the mark in line
 	Off      *Shift           // or a shift measured directly
-	ShouldBe geometry.Angle   // after TDC of cylinder 1
+	ShouldBe geometry.Angle   // after TDC of cylinder 1; of a shift, what it should be
+	Unknown  bool             // what it should be is not known: it is measured and held against nothing
 	Zero     Zero
 	Limit    geometry.Angle // allowed either way
 	HasLimit bool

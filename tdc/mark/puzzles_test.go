@@ -15,7 +15,7 @@ import (
 // petrolFour is an engine that nobody stated an offset of.
 var petrolFour = tdc.Setup{Engine: tdc.Engine{Stroke: 86, Rod: 146, KnownTo: tdc.DefaultKnownTo(false)}}
 
-var twoCams = mark.Drive{Layout: "two cams", CrankSprocket: 20, CrankWheel: "60-2", CrankWheelOn: "flywheel", FlywheelBolts: 6}
+var twoCams = mark.Drive{Layout: "two cams", CrankSprocket: 20, CrankWheel: "60-2", CrankPitches: 60, CrankWheelOn: "flywheel", FlywheelBolts: 6}
 
 // marks is shifts measured in crank degrees and known to half a degree: pin P,
 // notch N, gap G, cam locks CI and CE, cam edges from the gap WI and WE.

@@ -65,6 +65,26 @@ func Compare(before, after Result) (Comparison, error) {
 // (common practice, no source).
 const speedsAlike = 1.5
 
+// OfCam is the shifts of a cam's edges, in the order of its edges, and whether they
+// are one shift, each known to some uncertainty.
+func (c Comparison) OfCam(channel int) (shifts []Shift, one bool) {
+	shifts = ofCam(c.Shifts, channel)
+	unknown := slices.ContainsFunc(shifts, func(s Shift) bool { return math.IsInf(float64(s.Expanded), 1) })
+	return shifts, len(shifts) > 0 && !unknown && together(shifts)
+}
+
+// Mean is edges that moved together as one, at the first of them, by their mean
+// shift. It is known to the greatest of their uncertainties, no better: edges timed
+// by one crank wheel share errors.
+func Mean(shifts []Shift) Shift {
+	mean := shifts[0]
+	mean.Angle = meanShift(shifts)
+	for _, s := range shifts {
+		mean.Uncertainty, mean.Expanded = max(mean.Uncertainty, s.Uncertainty), max(mean.Expanded, s.Expanded)
+	}
+	return mean
+}
+
 func totalOf(shifts []Shift) float64 {
 	sum := 0.0
 	for _, s := range shifts {

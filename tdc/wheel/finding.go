@@ -40,7 +40,7 @@ func finding(shifts []Shift, w Wheel) string {
 
 // oneCam is what to say of shifts in one channel alone.
 func oneCam(shifts, moved []Shift, channel int, w Wheel) string {
-	mine := slices.DeleteFunc(slices.Clone(shifts), func(s Shift) bool { return s.Edge.Channel != channel })
+	mine := ofCam(shifts, channel)
 	if together(mine) {
 		return fmt.Sprintf("One cam alone moved, column %d, %s, and the others did not. This points to that cam: its drive, phaser, fastening, wheel or sensor.",
 			channel, amount(mine, w))
@@ -55,7 +55,7 @@ func oneCam(shifts, moved []Shift, channel int, w Wheel) string {
 func byCam(shifts []Shift, channels []int, w Wheel) string {
 	var parts []string
 	for _, channel := range channels {
-		mine := slices.DeleteFunc(slices.Clone(shifts), func(s Shift) bool { return s.Edge.Channel != channel })
+		mine := ofCam(shifts, channel)
 		how := "unevenly"
 		if together(mine) {
 			how = amount(mine, w)
@@ -63,6 +63,10 @@ func byCam(shifts []Shift, channels []int, w Wheel) string {
 		parts = append(parts, fmt.Sprintf("column %d %s", channel, how))
 	}
 	return strings.Join(parts, "; ")
+}
+
+func ofCam(shifts []Shift, channel int) []Shift {
+	return slices.DeleteFunc(slices.Clone(shifts), func(s Shift) bool { return s.Edge.Channel != channel })
 }
 
 func channelsOfShifts(shifts []Shift) []int {
@@ -94,13 +98,9 @@ func meanShift(shifts []Shift) geometry.Angle {
 	return sum / geometry.Angle(len(shifts))
 }
 
-// amount says a common shift in degrees and pitches. The greatest of the
-// uncertainties is kept: edges timed by one crank wheel share errors.
+// amount says a common shift in degrees and pitches.
 func amount(shifts []Shift, w Wheel) string {
-	mean, most := meanShift(shifts), geometry.Angle(0)
-	for _, s := range shifts {
-		most = max(most, s.Expanded)
-	}
-	return fmt.Sprintf("by %.1f ± %.1f crank deg %s (%.1f pitches of %s)", math.Abs(mean.Degrees()), math.Max(most.Degrees(), 0.1),
-		lateOrEarly(mean), math.Abs(float64(mean/w.Pitch())), w.Name)
+	s := Mean(shifts)
+	return fmt.Sprintf("by %.1f ± %.1f crank deg %s (%.1f pitches of %s)", math.Abs(s.Angle.Degrees()), math.Max(s.Expanded.Degrees(), 0.1),
+		lateOrEarly(s.Angle), math.Abs(float64(s.Angle/w.Pitch())), w.Name)
 }

@@ -1,6 +1,7 @@
 package wheel
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"regexp"
@@ -29,7 +30,7 @@ var pitchesMissing = regexp.MustCompile(`^([0-9]{1,4})-([0-9]{1,4})((?:-[0-9]{1,
 
 // Parse reads a wheel written as pitches-missing, such as 60-2, or as its
 // intervals in degrees from the first leading edge after the gap, such as
-// 57x6,18.
+// 57x6,18. An error does not repeat the text.
 func Parse(text string) (Wheel, error) {
 	text = strings.TrimSpace(text)
 	m := pitchesMissing.FindStringSubmatch(text)
@@ -40,14 +41,14 @@ func Parse(text string) (Wheel, error) {
 	case m == nil && strings.ContainsAny(text, ",x."):
 		return fromList(text, text)
 	case m == nil:
-		return Wheel{}, fmt.Errorf("%q: expected pitches-missing such as 60-2, or intervals in degrees such as 57x6,18", text)
+		return Wheel{}, errors.New("expected pitches-missing such as 60-2, or degrees from edge to edge such as 57x6,18")
 	case m[3] != "":
-		return Wheel{}, fmt.Errorf("%s: the name does not tell where its gaps are: type the degrees from edge to edge instead, as in %s", text, listed["36-2-2-2"])
+		return Wheel{}, fmt.Errorf("the name does not tell where its gaps are: type the degrees from edge to edge instead, as in %s", listed["36-2-2-2"])
 	}
 	pitches, _ := strconv.Atoi(m[1])
 	missing, _ := strconv.Atoi(m[2])
 	if missing < 1 || pitches > mostTeeth || pitches-missing < 2 {
-		return Wheel{}, fmt.Errorf("%s: expected at least one tooth missing, two left and %d pitches at most, as in 60-2", text, mostTeeth)
+		return Wheel{}, fmt.Errorf("expected at least one tooth missing, two left and %d pitches at most, as in 60-2", mostTeeth)
 	}
 	w := Wheel{Name: text}
 	pitch := geometry.Turn / geometry.Angle(pitches)
@@ -69,7 +70,7 @@ func fromList(name, list string) (Wheel, error) {
 		n, err := strconv.Atoi(count)
 		degrees, err2 := strconv.ParseFloat(each, 64)
 		if err != nil || err2 != nil || n < 1 || len(w.Intervals)+n > mostTeeth || !(degrees > 0 && degrees < 360) {
-			return w, fmt.Errorf("%s: %q: expected degrees such as 18, or 57x6 for 57 intervals of 6", name, item)
+			return w, fmt.Errorf("%q: expected degrees such as 18, or 57x6 for 57 intervals of 6", item)
 		}
 		for range n {
 			w.Intervals = append(w.Intervals, geometry.Angle(degrees)*geometry.Degree)
@@ -89,13 +90,13 @@ func (w *Wheel) check() error {
 		sum += a
 	}
 	if math.Abs(float64(sum-geometry.Turn)) > float64(sumKnownTo) {
-		return fmt.Errorf("%s: the intervals sum to %.6g deg: expected 360", w.Name, sum.Degrees())
+		return fmt.Errorf("the intervals sum to %.6g deg: expected 360", sum.Degrees())
 	}
 	for i := range w.Intervals {
 		w.Intervals[i] *= geometry.Turn / sum
 	}
 	if len(w.Intervals) < 2 || w.contrast() < leastContrast || w.repeats() {
-		return fmt.Errorf("%s: no gap tells one part of the turn from the others: there is no edge to count from", w.Name)
+		return errors.New("no gap tells one part of the turn from the others: there is no edge to count from")
 	}
 	return nil
 }
@@ -142,6 +143,9 @@ func (w Wheel) Pitch() geometry.Angle {
 	}
 	return pitch
 }
+
+// Pitches is how many of the shortest interval would make a turn.
+func (w Wheel) Pitches() int { return int(math.Round(float64(geometry.Turn / w.Pitch()))) }
 
 // Angle is where a tooth is, in crank angle after the gap: tooth 0 is the first
 // leading edge, 2.5 is half-way from the third to the fourth. Teeth past the last

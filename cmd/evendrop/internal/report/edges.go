@@ -15,7 +15,7 @@ type Edges struct {
 	Result     wheel.Result
 	Against    string            // the earlier capture's file; "" without one
 	Comparison *wheel.Comparison // with it; nil without one
-	Places     bool              // marks are an edge's place after the gap, not its shift
+	Gap        *Gap              // where the gap was read on a protractor; nil when it was not
 	On         []string          // the members that carry the cam wheels; may be empty
 }
 

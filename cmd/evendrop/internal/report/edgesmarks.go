@@ -8,108 +8,123 @@ import (
 	"strconv"
 	"strings"
 
+	"evendrop/geometry"
 	"evendrop/tdc/wheel"
 )
 
-// Marks is the edges as [[mark]] entries of a job file. How far an edge is off is
-// known against another capture; without one its line waits, as a comment, for
-// the figure of the maker or of a good engine.
+// Gap is where the gap of the crank wheel was read on a protractor.
+type Gap struct {
+	Tooth int            // the tooth at the sensor, from 1
+	Typed []string       // what the protractor read
+	After geometry.Angle // that tooth after the first
+	Reads []string       // what it reads with the first tooth after the gap at the sensor
+}
+
+// Marks is the edges as [[mark]] entries of a job file. Against another capture a
+// mark is how far a cam moved: one mark a cam, since its edges say the same, unless
+// they do not. Without one it is where each edge is, which is judged by nothing
+// until somebody says what it should be or a healthy engine was kept.
 func (e Edges) Marks() []byte {
 	var out bytes.Buffer
 	fmt.Fprintf(&out, "# Cam edges against the crank wheel, from %s.\n", quoted(e.File))
-	fmt.Fprintf(&out, "# Edges of one cam say the same thing: one of each cam will do.\n")
-	if e.Places {
-		fmt.Fprintf(&out, "# Places of a healthy engine, not shifts: for a job that evendrop keep reads, no other.\n")
-	}
 	if len(e.On) == 0 {
 		fmt.Fprintf(&out, "# Check each \"on\": a capture does not tell which cam a column is.\n")
 	}
-	for i := range e.Result.Edges {
-		e.writeMark(&out, i)
+	for _, m := range e.marks() {
+		out.WriteString("\n[[mark]]\n")
+		for _, line := range m {
+			out.WriteString(line + "\n")
+		}
 	}
 	return out.Bytes()
 }
 
-// Appended is the edges whose shift is known as [[mark]] entries to end a job
-// file, with where the crank wheel's gap stands left to be read on the protractor:
-// a comment, since a capture does not show TDC.
-func (e Edges) Appended() (tables []byte, marks []string) {
-	var out bytes.Buffer
-	fmt.Fprintf(&out, "# Cam edges against the crank wheel, from %s.\n", quoted(e.File))
-	for i, g := range e.Result.Edges {
-		if e.known(g) {
-			marks = append(marks, e.writeMark(&out, i))
+// MarkCount is how many marks there are.
+func (e Edges) MarkCount() int { return len(e.marks()) }
+
+// entry is the lines of a [[mark]].
+type entry []string
+
+func (e Edges) marks() (list []entry) {
+	if e.Gap != nil {
+		list = append(list, e.gapMark())
+	}
+	if e.Comparison == nil {
+		for i, g := range e.Result.Edges {
+			list = append(list, e.placeMark(i, g))
+		}
+		return list
+	}
+	for _, channel := range e.Result.Cams {
+		shifts, together := e.Comparison.OfCam(channel)
+		if together {
+			list = append(list, e.shiftMark(fmt.Sprintf("cam of column %d", channel), wheel.Mean(shifts)))
+			continue
+		}
+		for i, s := range shifts {
+			if told(s.Uncertainty) {
+				list = append(list, e.shiftMark(fmt.Sprintf("cam of column %d, edge %d %s", channel, i+1, s.Edge.Kind), s))
+			}
 		}
 	}
-	fmt.Fprintf(&out, "\n# To keep where the gap of the crank wheel stands from TDC, turn the engine forward by\n"+
-		"# hand until the %s edge of the first tooth after the gap is at the sensor, read the\n"+
-		"# protractor, and take the # away. should_be: the maker's, or what a healthy engine\n"+
-		"# showed (evendrop keep). It is unknown here: a capture does not show TDC.\n", e.Result.CrankEdge)
-	fmt.Fprintf(&out, "# [[mark]]\n# name = \"crank wheel gap\"\n# on = \"crank wheel\"\n# read = [READ, READ]\n# should_be = SHOULD_BE\n")
-	return out.Bytes(), marks
+	return list
 }
 
-// writeMark writes edge i as a mark, and returns its name.
-func (e Edges) writeMark(out *bytes.Buffer, i int) string {
-	g := e.Result.Edges[i]
-	name := fmt.Sprintf("cam edge %d, column %d %s", i+1, g.Channel, g.Kind)
-	if e.Places {
-		name += AfterGap
+// gapMark is where the gap stands from TDC.
+func (e Edges) gapMark() entry {
+	g := e.Gap
+	m := entry{
+		`name = "crank wheel gap"`, `on = "crank wheel"`,
+		fmt.Sprintf("# the %s edge of the first tooth after the gap at the sensor", e.Result.CrankEdge),
 	}
-	fmt.Fprintf(out, "\n[[mark]]\nname = %q\n", name)
-	fmt.Fprintf(out, "on = %s\nagainst = \"crank wheel\"\n", quoted(e.member(g.Channel)))
-	fmt.Fprintf(out, "# at %s crank deg after the gap, %d times\n", fixed(g.Angle.Degrees(), 2), g.Count)
-	if e.Places {
-		writePlace(out, g)
-	} else {
-		e.writeOff(out, g)
+	if g.Tooth > 1 {
+		m = append(m, fmt.Sprintf("# tooth %d was read there at %s, and comes %s deg after the first", g.Tooth, clean(strings.Join(g.Typed, ", ")), plain(g.After.Degrees())))
 	}
-	return name
+	var reads []string
+	for _, r := range g.Reads {
+		reads = append(reads, quoted(r))
+	}
+	return append(m, "read = ["+strings.Join(reads, ", ")+"]", unknownNominal)
+}
+
+// unknownNominal leaves a mark without anything that it is held against.
+const unknownNominal = `should_be = "unknown" # the maker's figure, or evendrop keep of a healthy engine`
+
+// placeMark is where an edge is after the gap.
+func (e Edges) placeMark(i int, g wheel.Edge) entry {
+	m := e.camMark(fmt.Sprintf("cam edge %d, column %d %s%s", i+1, g.Channel, g.Kind, AfterGap), g)
+	spread := 0.0
+	if told(g.Deviation) {
+		spread = g.Deviation.Degrees() / math.Sqrt(float64(g.Count))
+	}
+	return append(m, "off = "+fixed(g.Angle.Degrees(), 3), `in = "crank degrees"`, "known_to = "+halfWidth(spread, toothSpacing), unknownNominal)
 }
 
 // AfterGap ends the name of a mark whose off is an edge's place rather than its
 // shift.
 const AfterGap = ", after the gap"
 
-// writePlace writes where an edge of a healthy engine is.
-func writePlace(out *bytes.Buffer, g wheel.Edge) {
-	fmt.Fprintf(out, "off = %s\nin = \"crank degrees\"\n", fixed(g.Angle.Degrees(), 3))
-	if told(g.Deviation) {
-		fmt.Fprintf(out, "known_to = %s\n", halfWidth(g.Deviation.Degrees()/math.Sqrt(float64(g.Count))))
-	}
+// shiftMark is how far an edge, or all edges of a cam, moved since another capture.
+func (e Edges) shiftMark(name string, s wheel.Shift) entry {
+	return append(e.camMark(name, s.Edge), "off = "+fixed(s.Angle.Degrees(), 3), `in = "crank degrees"`,
+		"known_to = "+halfWidth(s.Uncertainty.Degrees(), finest), "source = "+quoted("against "+e.Against))
 }
 
-// known says whether an edge's shift is known.
-func (e Edges) known(g wheel.Edge) bool {
-	return e.Comparison != nil && slices.ContainsFunc(e.Comparison.Shifts, func(s wheel.Shift) bool {
-		return s.Edge.Channel == g.Channel && s.Edge.Kind == g.Kind && s.Edge.Angle == g.Angle && told(s.Uncertainty)
-	})
+func (e Edges) camMark(name string, g wheel.Edge) entry {
+	return entry{"name = " + quoted(name), "on = " + quoted(e.member(g.Channel)), `against = "crank wheel"`}
 }
 
-// writeOff writes what is known about how far an edge is off.
-func (e Edges) writeOff(out *bytes.Buffer, g wheel.Edge) {
-	if e.Comparison != nil {
-		for _, s := range e.Comparison.Shifts {
-			if s.Edge.Channel == g.Channel && s.Edge.Kind == g.Kind && s.Edge.Angle == g.Angle && told(s.Uncertainty) {
-				fmt.Fprintf(out, "off = %s\nin = \"crank degrees\"\nknown_to = %s\n", fixed(s.Angle.Degrees(), 3), halfWidth(s.Uncertainty.Degrees()))
-				fmt.Fprintf(out, "source = %s\n", quoted("against "+e.Against))
-				return
-			}
-		}
-	}
-	fmt.Fprintf(out, "# off = %s - SHOULD_BE    # work it out, late positive, and take the # away\n", fixed(g.Angle.Degrees(), 2))
-	fmt.Fprintf(out, "in = \"crank degrees\"\n")
-	if told(g.Deviation) {
-		fmt.Fprintf(out, "known_to = %s\n", halfWidth(g.Deviation.Degrees()/math.Sqrt(float64(g.Count))))
-	}
-}
-
-// finest is the least half-width that is claimed, deg: no sensor wheel is better.
-const finest = 0.01
+// The least half-widths that are claimed, deg: of a shift, in which the errors of
+// one wheel's teeth cancel, and of a place, in which they do not: teeth are spaced
+// to 0.1 to 0.3 deg (common practice, no source).
+const (
+	finest       = 0.01
+	toothSpacing = 0.2
+)
 
 // halfWidth is the half-width of a rectangle of a standard uncertainty, deg.
-func halfWidth(uncertainty float64) string {
-	return fixed(math.Max(finest, math.Sqrt(3)*uncertainty), 3)
+func halfWidth(uncertainty, least float64) string {
+	return fixed(math.Max(least, math.Sqrt(3)*uncertainty), 3)
 }
 
 // member is what carries a cam's wheel: as told, or by the number of cams.

@@ -14,18 +14,22 @@ import (
 
 // Find is the answer of the main job.
 type Find struct {
-	Job     job.Job
-	Results []tdc.Result   // one a cylinder
-	Trials  []tdc.Trials   // one a cylinder, or none
-	Throws  []tdc.Throw    // one a cylinder, when there are several
-	Index   tdc.Index      // of the wheel, by the throws
-	Marks   []mark.Finding // against cylinder 1
+	Job      job.Job
+	Results  []tdc.Result   // one a cylinder
+	Trials   []tdc.Trials   // one a cylinder, or none
+	Throws   []tdc.Throw    // one a cylinder, when there are several
+	Index    tdc.Index      // of the wheel, by the throws
+	Marks    []mark.Finding // against cylinder 1
+	Measured []mark.Finding // marks that nobody said what they should be
 	// Diagnosis is what the marks point to.
 	Diagnosis mark.Diagnosis
 	Against   *job.KnownGood // what the marks are held against; nil without
 	// EveryReading asks for the table of readings in text and Markdown.
 	EveryReading bool
 }
+
+// AllMarks is the marks that are judged and those that are only measured.
+func (f Find) AllMarks() []mark.Finding { return slices.Concat(f.Marks, f.Measured) }
 
 // document puts the answer in the order a person at a bench wants it: what was
 // found, then why.
@@ -43,6 +47,7 @@ func (f Find) document() document {
 	}
 	f.throws(&d)
 	f.marks(&d)
+	f.measured(&d)
 	for _, r := range f.Results {
 		if len(r.Warnings) > 0 {
 			d.bullets(f.warnings(r))

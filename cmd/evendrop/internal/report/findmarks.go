@@ -6,6 +6,8 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+
+	"evendrop/tdc/mark"
 )
 
 // marks adds the table of marks, what they point to and what would tell more.
@@ -22,6 +24,23 @@ func (f Find) marks(d *document) {
 	}
 	f.pointsTo(d)
 }
+
+// measured adds the marks that nobody said what they should be.
+func (f Find) measured(d *document) {
+	if len(f.Measured) == 0 {
+		return
+	}
+	t := table{header: []string{"Only measured, crank deg", "at", "± (95 %)"}}
+	for _, m := range f.Measured {
+		places := decimals(m.Expanded.Degrees())
+		t.rows = append(t.rows, []string{m.Name, fixed(m.Position.Degrees(), places), fixed(m.Expanded.Degrees(), places)})
+	}
+	d.table(t)
+	d.paragraph(onlyMeasured)
+}
+
+// onlyMeasured is said of marks whose should_be is unknown.
+const onlyMeasured = "What they should be is unknown, so they are not judged. On an engine known to be healthy, evendrop keep makes them the figures to hold others against."
 
 // markNotes is what to bear in mind of the marks. What an offset may make of
 // several is said once, and not at all where the marks point to TDC, of which it
@@ -46,12 +65,17 @@ func (f Find) markNotes() []string {
 	return notes
 }
 
+// located tells whether a mark has a place to show, rather than a shift alone.
+func located(m mark.Finding) bool {
+	return m.Off == nil || m.Healthy != nil || m.Unknown || m.ShouldBe != 0
+}
+
 func (f Find) markTable() table {
 	t := table{header: []string{"Mark, crank deg", "read", "should be", "off by", "± (95 %)", "limit", "verdict"}}
 	for _, m := range f.Marks {
 		places := decimals(m.Expanded.Degrees())
 		position, nominal, limit := "", "", ""
-		if m.Off == nil || m.Healthy != nil {
+		if located(m) {
 			position, nominal = fixed(m.Position.Degrees(), places), fixed(m.Nominal.Degrees(), places)
 		}
 		if m.HasLimit {

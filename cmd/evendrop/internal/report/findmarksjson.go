@@ -12,7 +12,7 @@ type markJSON struct {
 	Against     *string  `json:"against"`       // null: the crank
 	Read        *float64 `json:"read_deg"`      // after TDC; null: measured without the protractor
 	ShouldBe    *float64 `json:"should_be_deg"` // null: measured without the protractor
-	Off         float64  `json:"off_deg"`
+	Off         *float64 `json:"off_deg"`       // null: what it should be is unknown
 	Uncertainty float64  `json:"standard_uncertainty_deg"`
 	Expanded    float64  `json:"expanded_uncertainty_deg"`
 	Limit       *float64 `json:"limit_deg"`
@@ -58,18 +58,19 @@ type pointsJSON struct {
 
 func (f Find) marksJSON() []markJSON {
 	list := []markJSON{}
-	for _, m := range f.Marks {
+	for _, m := range f.AllMarks() {
 		j := markJSON{
-			Name: m.Name, On: m.On, Against: said(m.Against), Off: m.Angle.Degrees(), Uncertainty: m.Uncertainty.Degrees(),
+			Name: m.Name, On: m.On, Against: said(m.Against), Uncertainty: m.Uncertainty.Degrees(),
 			Expanded: m.Expanded.Degrees(), Source: said(f.source(m)), ToSettle: said(m.ToSettle), Notes: append([]string{}, m.Notes...),
 		}
-		if m.Off == nil || m.Healthy != nil {
-			read, nominal := m.Position.Degrees(), m.Nominal.Degrees()
-			j.Read, j.ShouldBe = &read, &nominal
+		if located(m) {
+			j.Read = finite(m.Position.Degrees())
 		}
 		if m.HasLimit {
-			limit, verdict := m.Limit.Degrees(), string(m.Verdict)
-			j.Limit, j.Verdict = &limit, &verdict
+			j.Limit = finite(stated(m.Limit))
+		}
+		if !m.OnlyMeasured() {
+			j.judged(m)
 		}
 		if m.Verdict == mark.TooClose {
 			settles := m.Settles.Degrees()
@@ -78,6 +79,17 @@ func (f Find) marksJSON() []markJSON {
 		list = append(list, j)
 	}
 	return list
+}
+
+// judged adds what is told of a mark that is held against something.
+func (j *markJSON) judged(m mark.Finding) {
+	j.Off = finite(m.Angle.Degrees())
+	if located(m) {
+		j.ShouldBe = finite(m.Nominal.Degrees())
+	}
+	if m.HasLimit {
+		j.Verdict = said(string(m.Verdict))
+	}
 }
 
 // source is where what a mark should be is from; empty when nobody said.
@@ -135,13 +147,16 @@ func explanationOf(e mark.Explanation) explanationJSON {
 // markRows is the marks' rows of CSV, and the slips of the likeliest explanation.
 func (f Find) markRows() [][]string {
 	var rows [][]string
-	for _, m := range f.Marks {
-		limit := ""
+	for _, m := range f.AllMarks() {
+		limit, kind := "", "mark"
 		if m.HasLimit {
-			limit = digits(m.Limit.Degrees())
+			limit = digits(stated(m.Limit))
+		}
+		if m.OnlyMeasured() {
+			kind = "mark measured"
 		}
 		rows = append(rows, []string{
-			"mark", "", m.Name, digits(m.Angle.Degrees()), digits(m.Uncertainty.Degrees()),
+			kind, "", m.Name, digits(m.Angle.Degrees()), digits(m.Uncertainty.Degrees()),
 			digits(m.Expanded.Degrees()), limit, string(m.Verdict), "",
 		})
 	}

@@ -72,11 +72,7 @@ func explained(list []mark.Explanation) []string {
 
 // explanation is its slips, how well it fits, and what its sizes agree with.
 func explanation(e mark.Explanation) string {
-	text := e.String()
-	if e.DegreesOfFreedom > 0 {
-		text += fmt.Sprintf(" (chi-square %.1f with %s of freedom, p = %s)", e.ChiSquare, counted(e.DegreesOfFreedom, "degree"), chance(e.P))
-	}
-	text += "."
+	text := e.String() + fits(e) + "."
 	for _, s := range e.Slips {
 		for _, n := range s.Notes {
 			text += " " + capital(n)
@@ -88,12 +84,23 @@ func explanation(e mark.Explanation) string {
 // forgiven is said before what stands only because the marks' limits forgive it.
 const forgiven = "Far less likely, since it leaves marks off by more than chance explains, if within their limits:"
 
-// chance is a probability in two digits.
-func chance(p float64) string {
-	if p > 0.095 {
-		return fixed(p, 2)
+// fits is how well an explanation fits, where the marks can say.
+func fits(e mark.Explanation) string {
+	if e.DegreesOfFreedom == 0 {
+		return ""
 	}
-	return fmt.Sprintf("%.1g", p)
+	return fmt.Sprintf(" (chi-square %.1f with %s of freedom, p %s)", e.ChiSquare, counted(e.DegreesOfFreedom, "degree"), chance(e.P))
+}
+
+// chance is a probability in two digits; of what is next to none, that it is.
+func chance(p float64) string {
+	switch {
+	case p > 0.095:
+		return "= " + fixed(p, 2)
+	case p < 0.001:
+		return "below 0.001"
+	}
+	return fmt.Sprintf("= %.1g", p)
 }
 
 // looks is what to look at or read next, in sentences.

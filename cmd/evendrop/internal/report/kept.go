@@ -90,7 +90,7 @@ func (k Kept) marks() []keptMarkJSON {
 			j.Scatter = finite(h.Scatter.Degrees())
 		}
 		if h.HasLimit {
-			j.Limit = finite(h.Limit.Degrees())
+			j.Limit = finite(stated(h.Limit))
 		}
 		list = append(list, j)
 	}

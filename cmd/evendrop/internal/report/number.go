@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"evendrop/geometry"
 )
 
 // decimals is how many a number of an uncertainty deserves: one digit of the
@@ -37,6 +39,10 @@ func signed(value float64, places int) string {
 func plain(value float64) string {
 	return strconv.FormatFloat(math.Round(value*1e6)/1e6, 'f', -1, 64)
 }
+
+// stated is an angle that somebody wrote, in degrees, without what the way through
+// radians added.
+func stated(a geometry.Angle) float64 { return math.Round(a.Degrees()*1e9) / 1e9 }
 
 // clean is text from a user's file, fit for a terminal: no control characters.
 func clean(text string) string {

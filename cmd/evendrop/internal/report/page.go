@@ -32,6 +32,7 @@ type view struct {
 	CSS                             template.CSS
 	Warnings                        []string
 	Marks                           *marksView
+	Measured                        *measuredView
 	Drive                           *driveView
 	Cylinders                       []cylinderView
 	Used, Cautions                  []fact
@@ -77,6 +78,7 @@ func (p Page) HTML() ([]byte, error) {
 			return nil, err
 		}
 	}
+	v.Measured = p.measuredView()
 	var out bytes.Buffer
 	err = pageTemplate.Execute(&out, v)
 	return out.Bytes(), err
@@ -97,12 +99,7 @@ func (p Page) figure(name string, n int, caption string) (*figure, error) {
 func (p Page) isolated() Page {
 	p.Job.Title = undirected(p.Job.Title)
 	p.Job.Setup.Engine.Name = undirected(p.Job.Setup.Engine.Name)
-	marks := make([]mark.Finding, len(p.Marks))
-	for i, m := range p.Marks {
-		m.Name, m.Source = isolated(m.Name), isolated(m.Source)
-		marks[i] = m
-	}
-	p.Marks = marks
+	p.Marks, p.Measured = isolatedMarks(p.Marks), isolatedMarks(p.Measured)
 	p.Results = slices.Clone(p.Results)
 	for i := range p.Results {
 		p.Results[i].Warnings = mapped(p.Results[i].Warnings, undirected)
@@ -118,6 +115,14 @@ func (p Page) isolated() Page {
 		p.Diagnosis.Explanations[i] = e
 	}
 	return p
+}
+
+func isolatedMarks(marks []mark.Finding) (out []mark.Finding) {
+	for _, m := range marks {
+		m.Name, m.Source = isolated(m.Name), isolated(m.Source)
+		out = append(out, m)
+	}
+	return out
 }
 
 func mapped(list []string, by func(string) string) (out []string) {

@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -94,12 +93,12 @@ func (p Page) marksView() (*marksView, error) {
 		one := markView{Name: m.Name, Verdict: string(m.Verdict), Class: classes[m.Verdict], Off: offText(m), Notes: m.Notes}
 		places := decimals(m.Expanded.Degrees())
 		if m.Off == nil {
-			one.Facts = []fact{
-				{"reads", fixed(m.Position.Degrees(), places) + " deg after TDC"},
-				{"should be", fixed(m.Nominal.Degrees(), places)},
-			}
+			one.Facts = []fact{{"reads", fixed(m.Position.Degrees(), places) + " deg after TDC"}}
 		} else {
 			one.Facts = []fact{{"measured", plain(m.Off.Value) + " " + string(m.Off.Unit)}}
+		}
+		if located(m) {
+			one.Facts = append(one.Facts, fact{"should be", fixed(m.Nominal.Degrees(), places)})
 		}
 		if m.HasLimit {
 			one.Facts = append(one.Facts, fact{"limit", "± " + plain(m.Limit.Degrees()) + " deg"})
@@ -112,6 +111,24 @@ func (p Page) marksView() (*marksView, error) {
 	var err error
 	v.Figure, err = p.figure(MarksPicture, 0, "")
 	return v, err
+}
+
+// measuredView is the marks that are only measured.
+type measuredView struct {
+	Rows []fact
+	Why  string
+}
+
+func (p Page) measuredView() *measuredView {
+	if len(p.Measured) == 0 {
+		return nil
+	}
+	v := &measuredView{Why: onlyMeasured}
+	for _, m := range p.Measured {
+		places := decimals(m.Expanded.Degrees())
+		v.Rows = append(v.Rows, fact{m.Name, fmt.Sprintf("%s ± %s deg", fixed(m.Position.Degrees(), places), fixed(m.Expanded.Degrees(), places))})
+	}
+	return v
 }
 
 type driveView struct {
@@ -167,12 +184,4 @@ func explanationViews(list []mark.Explanation) (views []explanationView) {
 		views = append(views, one)
 	}
 	return views
-}
-
-// fits is how well an explanation fits, where the marks can say.
-func fits(e mark.Explanation) string {
-	if math.IsNaN(e.P) || e.DegreesOfFreedom == 0 {
-		return ""
-	}
-	return fmt.Sprintf(" (chi-square %.1f with %s of freedom, p = %.2g)", e.ChiSquare, counted(e.DegreesOfFreedom, "degree"), e.P)
 }

@@ -21,12 +21,12 @@ func (r Recheck) document() document {
 	}
 	d.paragraph(r.sentence())
 	d.table(r.table())
-	d.paragraph("Marks: crank deg off, late positive. TDC: what the protractor shows, which changes with every setting of it. " +
+	d.paragraph("Marks: crank deg off, late positive, or after TDC where should_be is unknown. TDC: what the protractor shows, which changes with every setting of it. " +
 		"The ± takes the two jobs to share no error, which is the careful way.")
 	for _, only := range []struct {
 		which string
 		names []string
-	}{{"before", missing(r.Before.Marks, r.After.Marks)}, {"after", missing(r.After.Marks, r.Before.Marks)}} {
+	}{{"before", missing(r.Before.AllMarks(), r.After.AllMarks())}, {"after", missing(r.After.AllMarks(), r.Before.AllMarks())}} {
 		if len(only.names) > 0 {
 			d.paragraph(fmt.Sprintf("Measured only %s, and not compared: %s.", only.which, strings.Join(only.names, ", ")))
 		}

@@ -34,7 +34,7 @@ type changeJSON struct {
 func changeOf(name string, before, after float64, c mark.Change) changeJSON {
 	by, half := c.Angle.Degrees(), c.Expanded.Degrees()
 	return changeJSON{
-		name, before, after, by, c.Uncertainty.Degrees(), half, [2]float64{by - half, by + half}, c.Within.Degrees(), string(c.Verdict),
+		name, before, after, by, c.Uncertainty.Degrees(), half, [2]float64{by - half, by + half}, stated(c.Within), string(c.Verdict),
 	}
 }
 
@@ -51,8 +51,8 @@ func (r Recheck) changes() (tdc changeJSON, marks []changeJSON) {
 func (r Recheck) JSON() ([]byte, error) {
 	out := recheckJSON{
 		Program: "evendrop", Format: format,
-		OnlyBefore: append([]string{}, missing(r.Before.Marks, r.After.Marks)...),
-		OnlyAfter:  append([]string{}, missing(r.After.Marks, r.Before.Marks)...),
+		OnlyBefore: append([]string{}, missing(r.Before.AllMarks(), r.After.AllMarks())...),
+		OnlyAfter:  append([]string{}, missing(r.After.AllMarks(), r.Before.AllMarks())...),
 		Back:       append([]string{}, mark.Back(r.Before.Diagnosis, r.After.Diagnosis)...),
 		Before:     pointsToJSON{r.Before.Job.Title, r.Before.pointsJSON().Explanations},
 		After:      pointsToJSON{r.After.Job.Title, r.After.pointsJSON().Explanations},

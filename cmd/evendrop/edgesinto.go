@@ -1,0 +1,75 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"os"
+	"strconv"
+
+	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/geometry"
+	"evendrop/tdc"
+	"evendrop/tdc/job"
+)
+
+// append writes the edges to the end of a job, and where the gap stands, and says
+// so beside the answer.
+func (c *edgesCommand) append(answer report.Edges) error {
+	if c.tooth > 0 {
+		j, err := job.Open(c.into)
+		if err != nil {
+			return err
+		}
+		if answer.Gap, err = c.gap(j.Setup.Protractor); err != nil {
+			return err
+		}
+	}
+	marks := answer.MarkCount()
+	if marks == 0 {
+		return fmt.Errorf("%s: no edge has a shift with an uncertainty, so nothing was written: capture more turns, ten at least", c.into)
+	}
+	if err := job.Append(c.into, answer.Marks()); err != nil {
+		return err
+	}
+	text := fmt.Sprintf("%s: %s added at the end.", c.into, map[bool]string{true: "one mark was", false: fmt.Sprintf("%d marks were", marks)}[marks == 1])
+	if c.tooth == 0 {
+		text += " A capture does not show TDC: for where the gap stands from it, add --tooth N --at ANGLE."
+	}
+	_, err := fmt.Fprintln(os.Stderr, text)
+	return err
+}
+
+// gap is where the first tooth after the gap was at the sensor: as it was typed
+// where that tooth was read, and else as many degrees before as the tooth comes
+// after it.
+func (c *edgesCommand) gap(protractor tdc.Protractor) (*report.Gap, error) {
+	after := c.wheel.Angle(float64(c.tooth - 1))
+	gap := &report.Gap{Tooth: c.tooth, Typed: c.at, After: after}
+	for _, text := range c.at {
+		w, err := job.ParseAngle(text)
+		if err != nil {
+			return nil, misuse("--at %v", err)
+		}
+		read, err := protractor.Crank(w)
+		if err != nil {
+			return nil, misuse("--at %v", err)
+		}
+		if c.tooth == 1 {
+			gap.Reads = append(gap.Reads, text)
+		} else {
+			gap.Reads = append(gap.Reads, beforeOrAfter(read-after))
+		}
+	}
+	return gap, nil
+}
+
+// beforeOrAfter writes a crank angle from the protractor's zero so that a scale
+// of any kind has it: as degrees BTDC or ATDC.
+func beforeOrAfter(a geometry.Angle) string {
+	degrees := a.Signed().Degrees()
+	side := " ATDC"
+	if degrees < 0 {
+		side = " BTDC"
+	}
+	return strconv.FormatFloat(math.Round(math.Abs(degrees)*1e4)/1e4, 'f', -1, 64) + side
+}
