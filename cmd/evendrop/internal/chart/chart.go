@@ -14,6 +14,7 @@ type Chart struct {
 	Series      []Series
 	Upright     []Band // intervals of X, drawn from top to bottom
 	Level       []Band // intervals of Y, drawn from side to side: limits
+	Wide        bool   // twice as wide, for what is crowded
 }
 
 // Axis is one direction of a chart.
@@ -32,6 +33,7 @@ type Series struct {
 	Name    string
 	Line    bool // joined, in the order given
 	Markers bool // with a line too
+	Fine    bool // a thin line without dashes, for what is crowded
 	Points  []Point
 }
 

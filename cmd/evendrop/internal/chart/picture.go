@@ -21,7 +21,7 @@ func (c Chart) SVG() ([]byte, error) {
 	}
 	l.endWindow()
 	l.names()
-	return l.whole(pictureWidth, l.bottom, c.Title, c.Description), nil
+	return l.whole(c.width(), l.bottom, c.Title, c.Description), nil
 }
 
 // layout is a chart with its places on the picture.
@@ -43,7 +43,7 @@ const (
 func (c Chart) layout() *layout {
 	l := &layout{drawing: &drawing{}, Chart: c}
 	l.x, l.y = c.scales()
-	titles := wrapped(c.Title, pictureWidth-2*margin, titleSize*bold, 2)
+	titles := wrapped(c.Title, c.width()-2*margin, titleSize*bold, 2)
 	top := margin
 	for _, t := range titles {
 		top += titleSize * lineHeight
@@ -54,13 +54,21 @@ func (c Chart) layout() *layout {
 	for _, s := range c.Series {
 		l.named = max(l.named, min(nameWidth, textWidth(s.Name, smallSize*bold)+nameShift(s)))
 	}
-	right := pictureWidth - margin - 8
+	right := c.width() - margin - 8
 	if l.named > 0 {
 		right -= l.named + 12
 	}
 	l.plot = box{margin + l.tickWidth() + 6, top + 12, right, top + 12 + chartHeight}
 	l.bottom = l.plot.bottom + 2.9*textSize + margin
 	return l
+}
+
+// width is the whole picture's.
+func (c Chart) width() float64 {
+	if c.Wide {
+		return 2 * pictureWidth
+	}
+	return pictureWidth
 }
 
 // tickWidth is the room for the numbers at the left.
@@ -107,7 +115,11 @@ func (l *layout) series(n int, s Series) {
 		spots = append(spots, l.at(p.X, p.Y))
 	}
 	if s.Line {
-		l.path(fmt.Sprintf("curve dash%d %s", n%len(dashes), seriesClass("stroke", n)), spots, false)
+		class := fmt.Sprintf("curve dash%d", n%len(dashes))
+		if s.Fine {
+			class = "fine"
+		}
+		l.path(class+" "+seriesClass("stroke", n), spots, false)
 	}
 	for i, p := range s.Points {
 		l.errorBars(n, p)

@@ -222,3 +222,34 @@ func TestChartRefuses(t *testing.T) {
 	_, err = c.SVG()
 	require.ErrorContains(t, err, `"TDC"`)
 }
+
+// A wide chart is twice as wide and as high as another; a fine line is a thin one
+// without dashes; a bare axis has no numbers.
+func TestCrowdedChart(t *testing.T) {
+	c := readings(false)
+	svg, err := c.SVG()
+	plain := parsed(t, svg, err)
+	c.Wide, c.Y.Bare, c.Series[0].Fine = true, true, true
+	svg, err = c.SVG()
+	all := parsed(t, svg, err)
+	size := func(all []element) (width, height float64) {
+		paper := named(all, "rect", "paper")[0]
+		return paper.number(t, "width"), paper.number(t, "height")
+	}
+	w0, h0 := size(plain)
+	w, h := size(all)
+	require.Equal(t, 2*w0, w)
+	require.Equal(t, h0, h)
+	require.Len(t, named(all, "path", "fine"), 1)
+	require.Empty(t, named(all, "path", "curve"))
+	numbers := func(all []element) (n int) {
+		for _, e := range named(all, "text", "quiet small") {
+			if e.attr["text-anchor"] == "end" {
+				n++
+			}
+		}
+		return n
+	}
+	require.NotZero(t, numbers(plain))
+	require.Zero(t, numbers(all))
+}

@@ -49,11 +49,11 @@ const (
 // only plain style sheets show the light page.
 func style() string {
 	var s strings.Builder
-	fmt.Fprintf(&s, "svg.ed{max-width:860px;color-scheme:light dark;font-family:system-ui,-apple-system,'Segoe UI',Roboto,'Noto Sans','DejaVu Sans',sans-serif;font-size:%gpx}"+
+	fmt.Fprintf(&s, "svg.ed{max-width:860px;color-scheme:light dark;font-family:system-ui,-apple-system,'Segoe UI',Roboto,'Noto Sans','DejaVu Sans',sans-serif;font-size:%gpx}svg.wide{max-width:1720px}"+
 		".ed .title{font-size:%gpx;font-weight:600}.ed .small{font-size:%gpx}.ed .strong{font-weight:600}"+
 		".ed line,.ed path{fill:none;stroke-linejoin:round;stroke-linecap:butt}"+
 		".ed .grid{stroke-width:1}.ed .axis{stroke-width:1.2}.ed .edge{stroke-width:1.4;stroke-dasharray:6 3}"+
-		".ed .curve{stroke-width:2.2}.ed .bar{stroke-width:1.4}.ed .leader{stroke-width:.9}"+
+		".ed .curve{stroke-width:2.2}.ed .fine{stroke-width:1}.ed .bar{stroke-width:1.4}.ed .leader{stroke-width:.9}"+
 		".ed .joint{stroke-width:1.6}.ed .slipped{stroke-width:4;stroke-dasharray:9 5}"+
 		".ed .reach{stroke-width:4}.ed .limit{stroke-width:10}.ed .mark{stroke-width:1.6}.ed .solid{stroke-dasharray:none}"+
 		".ed .round{fill:none}.ed .member,.ed .tag{stroke-width:1.4}.ed .heavy{stroke-width:2.4}",

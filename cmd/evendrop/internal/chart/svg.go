@@ -17,8 +17,12 @@ type spot struct{ x, y float64 }
 // whole is the picture with its frame, title and description.
 func (d *drawing) whole(width, height float64, title, description string) []byte {
 	var out bytes.Buffer
-	fmt.Fprintf(&out, `<svg xmlns="http://www.w3.org/2000/svg" class="ed" role="img" viewBox="0 0 %s %s">`+"\n",
-		number(width), number(height))
+	class := "ed"
+	if width > pictureWidth {
+		class = "ed wide"
+	}
+	fmt.Fprintf(&out, `<svg xmlns="http://www.w3.org/2000/svg" class="%s" role="img" viewBox="0 0 %s %s">`+"\n",
+		class, number(width), number(height))
 	fmt.Fprintf(&out, "<title>%s</title>\n<desc>%s</desc>\n<style>%s</style>\n", escaped(title), escaped(description), style())
 	fmt.Fprintf(&out, `<rect class="paper" width="%s" height="%s"/>`+"\n", number(width), number(height))
 	out.Write(d.body.Bytes())

@@ -22,8 +22,9 @@ func (e Edges) Picture(traces []wheel.Folded) ([]byte, error) {
 		Description: fmt.Sprintf("%d turns of %s laid over 0 to %.0f crank degrees after the gap, the crank signal on top, %s. "+
 			"Each signal is scaled to its own swing and drawn from its least to its greatest at each place, so what differs from turn to turn is broad. "+
 			"%d edges are marked.", r.TurnsUsed, r.Wheel.Name, r.Period.Degrees(), numberedHow(step), len(r.Edges)),
-		X: chart.Axis{Label: "crank degrees after the gap", To: r.Period.Degrees(), Angle: true},
-		Y: chart.Axis{Label: "each signal scaled to its own swing", To: float64(len(traces)) + 0.3, Bare: true},
+		X:    chart.Axis{Label: "crank degrees after the gap", To: r.Period.Degrees(), Angle: true},
+		Wide: true,
+		Y:    chart.Axis{Label: "each signal scaled to its own swing", To: float64(len(traces)) + 0.3, Bare: true},
 	}
 	for i, f := range traces {
 		c.Series = append(c.Series, trace(f, len(traces)-1-i))
@@ -37,7 +38,7 @@ func (e Edges) Picture(traces []wheel.Folded) ([]byte, error) {
 
 // trace is a signal in its lane, counted from below.
 func trace(f wheel.Folded, lane int) chart.Series {
-	s := chart.Series{Name: fmt.Sprintf("column %d %.20s", f.Column, f.Name), Line: true}
+	s := chart.Series{Name: fmt.Sprintf("column %d %.20s", f.Column, f.Name), Line: true, Fine: true}
 	at := func(v float64) float64 { return float64(lane) + laneFill*(v-f.Least)/(f.Most-f.Least) }
 	last := 0.0
 	for _, span := range f.Envelope {
@@ -55,7 +56,7 @@ func trace(f wheel.Folded, lane int) chart.Series {
 }
 
 // mostNumbers is how many numbers of teeth find room side by side.
-const mostNumbers = 18
+const mostNumbers = 30
 
 // numberedStep is the least step of 1, 2, 5 and noughts in which teeth are
 // numbered for the numbers to find room.
