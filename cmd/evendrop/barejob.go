@@ -36,7 +36,7 @@ func newBareJob(flags *pflag.FlagSet) bareJob {
 }
 
 // open is the job that the command line names, by file or by flags.
-func (b bareJob) open(files []string) (job.Job, error) {
+func (b bareJob) open(files []string, trust trust) (job.Job, error) {
 	switch {
 	case len(files) > 1:
 		return job.Job{}, misuse("find takes one job file, and was given %d: type for example evendrop find job.toml", len(files))
@@ -46,7 +46,7 @@ func (b bareJob) open(files []string) (job.Job, error) {
 				return job.Job{}, misuse("--%s does not go with a job file: write it into %s", name, files[0])
 			}
 		}
-		return job.Open(files[0])
+		return trust.open(files[0])
 	case !b.flags.Changed("readings"):
 		return job.Job{}, misuse("find needs a job file or --readings FILE: type for example evendrop find examples/builder/job.toml, or evendrop find --help")
 	}

@@ -24,6 +24,7 @@ drive that they point to.
                             (evendrop keep) in place of their should_be
   --strict                  exit status 3 when a mark is outside or too close
                             to call
+  --trust-paths             let the job read files outside its own folder
   --page FILE.html          the answer as a page with pictures, to print
   --picture FILE.svg        one picture: --of curve (unless stated), residuals,
                             midpoints, marks or drive; --cylinder N whose
@@ -59,6 +60,7 @@ func runFind(args []string, stdout io.Writer) error {
 	against := flags.String("against", "", "")
 	trials := flags.Int("trials", 0, "")
 	seed := flags.Uint64("seed", 1, "")
+	trust := newTrust(flags)
 	page := newPageFlags(flags)
 	bare := newBareJob(flags)
 	rest, err := parse(flags, args, findUsage, stdout)
@@ -71,7 +73,7 @@ func runFind(args []string, stdout io.Writer) error {
 	if err := page.check(); err != nil {
 		return err
 	}
-	j, err := bare.open(rest)
+	j, err := bare.open(rest, trust)
 	if err != nil {
 		return err
 	}

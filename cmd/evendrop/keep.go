@@ -22,6 +22,7 @@ that another can be held against them: evendrop find JOB --against FILE. Several
 jobs of one engine family are combined: the mean weighted by what each is known
 to, with the scatter among them.
 
+  --trust-paths             let the jobs read files outside their own folders
   --replace                 write over a known-good FILE that is there already
   --as text|markdown|json|csv
 `
@@ -29,6 +30,7 @@ to, with the scatter among them.
 func runKeep(args []string, stdout io.Writer) error {
 	flags := flagSet("keep")
 	as := flags.String("as", "text", "")
+	trust := newTrust(flags)
 	replace := flags.Bool("replace", false, "")
 	rest, err := parse(flags, args, keepUsage, stdout)
 	if err != nil {
@@ -47,7 +49,7 @@ func runKeep(args []string, stdout io.Writer) error {
 	if err := onlyKnownGood(file); err != nil {
 		return err
 	}
-	answer, err := keep(jobs, file)
+	answer, err := keep(jobs, file, trust)
 	if err != nil {
 		return err
 	}
@@ -87,11 +89,11 @@ func onlyKnownGood(file string) error {
 }
 
 // keep finds every job and combines what their marks showed.
-func keep(files []string, file string) (report.Kept, error) {
+func keep(files []string, file string, trust trust) (report.Kept, error) {
 	answer := report.Kept{KnownGood: job.KnownGood{File: file}}
 	var engines [][]mark.Healthy
 	for _, name := range files {
-		j, err := job.Open(name)
+		j, err := trust.open(name)
 		if err != nil {
 			return answer, err
 		}

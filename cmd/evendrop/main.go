@@ -6,7 +6,11 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
+	"os/signal"
+	"slices"
+	"syscall"
 
 	"github.com/spf13/pflag"
 )
@@ -44,6 +48,7 @@ func commands() []command {
 }
 
 func main() {
+	signal.Ignore(syscall.SIGPIPE) // a pipe that nobody reads is an error like any other
 	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
 }
 
@@ -53,7 +58,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	out := &remembering{to: stdout}
 	code := carryOut(args, out, stderr)
 	if out.err != nil && code == answered {
-		return status(fmt.Errorf("the answer could not be written: %w", out.err), stderr)
+		return status(out.err, stderr)
 	}
 	return code
 }
@@ -66,10 +71,24 @@ type remembering struct {
 
 func (r *remembering) Write(p []byte) (int, error) {
 	n, err := r.to.Write(p)
+	if err != nil {
+		err = unwritten(err)
+	}
 	if r.err == nil {
 		r.err = err
 	}
 	return n, err
+}
+
+// unwritten says why an answer could not be written.
+func unwritten(err error) error {
+	if errors.Is(err, syscall.EPIPE) {
+		return errors.New("the answer was cut short: what read it stopped reading")
+	}
+	if path, ok := errors.AsType[*fs.PathError](err); ok {
+		err = path.Err
+	}
+	return fmt.Errorf("the answer could not be written: %w", err)
 }
 
 func carryOut(args []string, stdout, stderr io.Writer) int {
@@ -79,6 +98,9 @@ func carryOut(args []string, stdout, stderr io.Writer) int {
 	}
 	switch args[0] {
 	case "help", "--help", "-h":
+		if len(args) > 1 && !slices.Contains([]string{"help", "--help", "-h"}, args[1]) {
+			return carryOut([]string{args[1], "--help"}, stdout, stderr)
+		}
 		fmt.Fprint(stdout, welcome())
 		return answered
 	case "version", "--version":

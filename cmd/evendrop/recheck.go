@@ -5,7 +5,6 @@ import (
 	"io"
 
 	"evendrop/cmd/evendrop/internal/report"
-	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
 )
 
@@ -20,12 +19,14 @@ else it is too close to call.
   --as text|markdown|json|csv
   --strict                  exit status 3 when, after, a mark is outside or too
                             close to call, or its change is too close to call
+  --trust-paths             let the jobs read files outside their own folders
 `
 
 func runRecheck(args []string, stdout io.Writer) error {
 	flags := flagSet("recheck")
 	as := flags.String("as", "text", "")
 	strict := flags.Bool("strict", false, "")
+	trust := newTrust(flags)
 	rest, err := parse(flags, args, recheckUsage, stdout)
 	if err != nil {
 		return err
@@ -36,7 +37,7 @@ func runRecheck(args []string, stdout io.Writer) error {
 	if len(rest) != 2 {
 		return misuse("recheck takes two job files, before and after, and was given %d: type evendrop recheck BEFORE AFTER", len(rest))
 	}
-	answer, err := recheck(rest[0], rest[1])
+	answer, err := recheck(rest[0], rest[1], trust)
 	if err != nil {
 		return err
 	}
@@ -50,13 +51,13 @@ func runRecheck(args []string, stdout io.Writer) error {
 }
 
 // recheck finds two jobs and compares them.
-func recheck(beforeFile, afterFile string) (report.Recheck, error) {
+func recheck(beforeFile, afterFile string, trust trust) (report.Recheck, error) {
 	var answer report.Recheck
 	for _, side := range []struct {
 		file string
 		into *report.Find
 	}{{beforeFile, &answer.Before}, {afterFile, &answer.After}} {
-		j, err := job.Open(side.file)
+		j, err := trust.open(side.file)
 		if err == nil {
 			*side.into, err = find(j)
 		}

@@ -163,9 +163,17 @@ func writePractice(p *report.Practice, replace bool) error {
 			return &job.Error{File: f.path, Problem: "is there already: choose another folder, or type --replace to overwrite it"}
 		}
 	}
+	var made []string
 	for _, f := range files {
+		_, missing := os.Lstat(f.path)
 		if err := job.Write(f.path, f.data, replace); err != nil {
+			for _, path := range made {
+				os.Remove(path) // half a practice job is none
+			}
 			return err
+		}
+		if missing != nil {
+			made = append(made, f.path)
 		}
 	}
 	return nil
@@ -188,12 +196,12 @@ func checkAnswer(stdout io.Writer, folder, given, file, as string, rest []string
 	if file == "" {
 		file = filepath.Join(folder, "answer.toml")
 	}
-	data, err := os.ReadFile(file)
+	data, err := job.ReadFile(file, "not found: make a practice job first, with evendrop rehearse DIR")
 	if err != nil {
-		return &job.Error{File: file, Problem: "cannot be read: make a practice job first, with evendrop rehearse DIR"}
+		return err
 	}
 	var answer practice.Answer
-	if err := toml.Unmarshal(data, &answer); err != nil || answer.Limit <= 0 {
+	if err := toml.Unmarshal(data, &answer); err != nil || !answer.Valid() {
 		return &job.Error{File: file, Problem: "is no answer that evendrop rehearse wrote: make the job anew"}
 	}
 	return write(stdout, report.Rehearsal{Marked: answer.Mark(angle)}, as)

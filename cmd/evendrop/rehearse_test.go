@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
 	"flag"
 	"os"
@@ -148,7 +149,7 @@ func TestRehearseRefuses(t *testing.T) {
 		{[]string{"--check", dir, "--tdc", "x"}, wrongUse, "x"},
 		{[]string{"--check", dir, "b", "--tdc", "3"}, wrongUse, "one folder"},
 		{[]string{"--check", dir, "--tdc", "3"}, failed, "no answer"},
-		{[]string{"--check", filepath.Join(dir, "none"), "--tdc", "3"}, failed, "cannot be read"},
+		{[]string{"--check", filepath.Join(dir, "none"), "--tdc", "3"}, failed, "not found"},
 	} {
 		t.Chdir(dir)
 		code, out, errs := ev(append([]string{"rehearse"}, c.args...)...)
@@ -158,4 +159,34 @@ func TestRehearseRefuses(t *testing.T) {
 		require.Equal(t, 1, strings.Count(errs, "\n"), errs)
 		require.NoDirExists(t, filepath.Join(dir, "a"), "nothing is written for a plan that is refused: %v", c.args)
 	}
+}
+
+// An answer that is none of ours is refused, and one that is not there is asked for.
+func TestRehearseAnswers(t *testing.T) {
+	dir := t.TempDir()
+	check := func() string {
+		code, out, errs := ev("rehearse", "--check", dir, "--tdc", "3")
+		require.Equal(t, failed, code)
+		require.Empty(t, out)
+		return errs
+	}
+	require.Contains(t, check(), "answer.toml: not found: make a practice job first")
+	path := filepath.Join(dir, "answer.toml")
+	for _, text := range []string{"limit_deg = nan\n", "limit_deg = inf\n", "limit_deg = 1\ntdc_deg = nan\n", "limit_deg = 1\n[[trap]]\ntdc_deg = inf\n", "limit_deg = 0\n", "limit_deg = 1\ntdc_deg = 1e9\n"} {
+		require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
+		require.Contains(t, check(), "is no answer that evendrop rehearse wrote", text)
+	}
+	require.NoError(t, os.WriteFile(path, bytes.Repeat([]byte("#"), 1<<20+1), 0o600))
+	require.Contains(t, check(), "is larger than 1 MB")
+}
+
+// A practice job is written whole or not at all.
+func TestRehearseLeavesNoHalf(t *testing.T) {
+	dir := t.TempDir()
+	code, _, errs := ev("rehearse", filepath.Join(dir, "lesson"), "--answer", filepath.Join(dir, "none", "answer.toml"))
+	require.Equal(t, failed, code)
+	require.Contains(t, errs, "its folder is not there")
+	left, err := os.ReadDir(filepath.Join(dir, "lesson"))
+	require.NoError(t, err)
+	require.Empty(t, left)
 }

@@ -13,7 +13,7 @@ import (
 // that, such as a mark with a name that is there already, is an *Error, and the
 // file stays as it was.
 func Append(path string, tables []byte) error {
-	data, err := readFile(path, noJob)
+	data, err := ReadFile(path, noJob)
 	if err != nil {
 		return err
 	}

@@ -12,7 +12,7 @@ import (
 // OpenBlank is Open for a job whose readings may still have to be taken: a
 // readings file that is missing, or has none in it, is none.
 func OpenBlank(path string) (Job, error) {
-	data, err := readFile(path, noJob)
+	data, err := ReadFile(path, noJob)
 	if err != nil {
 		return Job{}, err
 	}

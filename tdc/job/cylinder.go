@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"cmp"
 	"errors"
-	"path/filepath"
 	"slices"
 
 	"evendrop/geometry"
@@ -74,7 +73,7 @@ func (d *decoder) readings(c *tdc.Cylinder) func(value) error {
 		if err := name(&file)(v); err != nil {
 			return err
 		}
-		path := filepath.Join(filepath.Dir(d.job.File), filepath.FromSlash(file))
+		path := folderOf(d.job.File).path(file)
 		if d.job.ReadingsFiles == nil {
 			d.job.ReadingsFiles = map[int]string{}
 		}

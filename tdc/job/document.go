@@ -34,7 +34,10 @@ func newDocument(data []byte) (*document, error) {
 
 // add adds a line of the file, and returns the table that the next ones go to.
 func (d *document) add(current *table, n *unstable.Node) (*table, error) {
-	path := keyPath(n)
+	path, err := keyPath(n)
+	if err != nil {
+		return nil, err
+	}
 	switch n.Kind {
 	case unstable.Table:
 		return d.open(path)
@@ -50,14 +53,20 @@ type part struct {
 	at, end int // offsets
 }
 
-func keyPath(n *unstable.Node) []part {
+// mostParts is how many names a dotted key may have: more than any job needs.
+const mostParts = 16
+
+func keyPath(n *unstable.Node) ([]part, error) {
 	var path []part
 	for it := n.Key(); it.Next(); {
 		k := it.Node()
 		at := int(k.Raw.Offset)
+		if len(path) == mostParts {
+			return nil, faultf(at, "more than %d names in one key: expected a key such as stroke or engine.stroke", mostParts)
+		}
 		path = append(path, part{name: string(k.Data), at: at, end: at + int(k.Raw.Length)})
 	}
-	return path
+	return path, nil
 }
 
 // set gives a value to a key.
@@ -117,7 +126,11 @@ func (d *document) items(key part, outer int, n *unstable.Node) ([]value, error)
 func (d *document) inline(key part, at int, n *unstable.Node) (*table, error) {
 	t := newTable(shownKey(key.name), at, byValue)
 	for it := n.Children(); it.Next(); {
-		if err := d.set(t, keyPath(it.Node()), it.Node().Value()); err != nil {
+		path, err := keyPath(it.Node())
+		if err == nil {
+			err = d.set(t, path, it.Node().Value())
+		}
+		if err != nil {
 			return nil, err
 		}
 	}

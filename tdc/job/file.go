@@ -21,8 +21,9 @@ const (
 	noReadings = "not found: check the name of the readings file"
 )
 
-// readFile reads a file that the user named.
-func readFile(path, missing string) ([]byte, error) {
+// ReadFile reads a text file of at most 1 MB that the user named; missing is what to
+// say of one that is not there. An error is an *Error.
+func ReadFile(path, missing string) ([]byte, error) {
 	refuse := func(problem string) ([]byte, error) { return nil, &Error{File: path, Problem: problem} }
 	info, err := os.Stat(path)
 	switch {
@@ -77,7 +78,37 @@ func (f folder) read(name string) ([]byte, error) {
 	return readAll(file)
 }
 
-var errLeaves = errors.New("leaves the job's folder: put the readings file beside the job file, and name it from there")
+// readAnywhere is read without the bounds of the folder.
+func (f folder) readAnywhere(name string) ([]byte, error) {
+	path := f.path(name)
+	info, err := os.Stat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, errors.New("not found: check the name")
+	case err != nil:
+		return nil, errors.New(fileProblem(err))
+	case !info.Mode().IsRegular():
+		return nil, errors.New("is no plain file")
+	}
+	file, err := os.Open(path)
+	if err != nil {
+		return nil, errors.New(fileProblem(err))
+	}
+	defer file.Close()
+	return readAll(file)
+}
+
+// path is where a name in the job file leads.
+func (f folder) path(name string) string {
+	name = filepath.FromSlash(name)
+	if filepath.IsAbs(name) {
+		return name
+	}
+	return filepath.Join(string(f), name)
+}
+
+var errLeaves = errors.New("leaves the job's folder: put the readings file beside the job file and name it from there, " +
+	"or type --trust-paths if you trust this job to read it")
 
 // fileProblem says why a file cannot be opened.
 func fileProblem(err error) string {

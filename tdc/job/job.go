@@ -31,12 +31,18 @@ type Job struct {
 // Open reads a job file and the readings files it names. Those are looked for
 // from the job file's folder, and never outside it. Whatever is wrong with
 // either is an *Error.
-func Open(path string) (Job, error) {
-	data, err := readFile(path, noJob)
+func Open(path string) (Job, error) { return openJob(path, folderOf(path).read) }
+
+// OpenTrusting is Open of a job file that is trusted to name readings files
+// anywhere.
+func OpenTrusting(path string) (Job, error) { return openJob(path, folderOf(path).readAnywhere) }
+
+func openJob(path string, open func(name string) ([]byte, error)) (Job, error) {
+	data, err := ReadFile(path, noJob)
 	if err != nil {
 		return Job{}, err
 	}
-	return parse(path, data, folderOf(path).read)
+	return parse(path, data, open)
 }
 
 // parse reads the bytes of a job file. The readings files that it names are

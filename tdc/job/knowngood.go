@@ -28,7 +28,7 @@ const noKnownGood = "not found: check the name, or make one with evendrop keep J
 
 // OpenKnownGood reads a known-good file. Whatever is wrong with it is an *Error.
 func OpenKnownGood(path string) (KnownGood, error) {
-	data, err := readFile(path, noKnownGood)
+	data, err := ReadFile(path, noKnownGood)
 	if err != nil {
 		return KnownGood{}, err
 	}
@@ -106,6 +106,9 @@ func (k *KnownGood) mark(t *table) error {
 		h.Angle = geometry.Angle(off) * geometry.Degree
 	}
 	h.HasLimit = t.has("limit")
+	if len(k.Marks) == mostMarks {
+		return faultf(t.at, "%s: more than %d marks: expected what somebody reads on one engine", t.name, mostMarks)
+	}
 	k.Marks = append(k.Marks, h)
 	return wholeHealthy(t, h)
 }

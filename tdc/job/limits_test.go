@@ -28,3 +28,15 @@ func TestTooManyReadingsInOneJob(t *testing.T) {
 	_, err := opened(t, "[[cylinder]]\nnumber = 1\nreadings = \"stops.csv\"\n[[cylinder]]\nnumber = 2\nreadings = \"stops.csv\"\n", rows)
 	require.ErrorContains(t, err, "job.toml:4:1: [[cylinder]]: more than 10,000 readings in one job")
 }
+
+// A key of more names than any job needs is refused at the first too many, not
+// taken apart to its end.
+func TestTooManyNamesInAKey(t *testing.T) {
+	long := strings.Repeat("a.", 1<<18)
+	for text, at := range map[string]string{long + "b = 1\n": "1:33", "[" + long + "b]\n": "1:34", "x = { " + long + "b = 1 }\n": "1:39"} {
+		_, err := opened(t, text, "")
+		require.ErrorContains(t, err, "job.toml:"+at+": more than 16 names in one key: expected a key such as stroke or engine.stroke")
+	}
+	_, err := opened(t, strings.Repeat("a.", 15)+"b = 1\n", "")
+	require.NotContains(t, err.Error(), "names in one key")
+}

@@ -58,7 +58,7 @@ func (n *Notebook) read() ([]byte, error) {
 	if _, err := os.Stat(n.path); errors.Is(err, fs.ErrNotExist) {
 		return nil, nil
 	}
-	return readFile(n.path, noReadings)
+	return ReadFile(n.path, noReadings)
 }
 
 // Readings are the readings in the file, in their order.

@@ -87,7 +87,7 @@ func TestOpenKeepsToItsFolder(t *testing.T) {
 			t.Skip("no links here: ", err)
 		}
 	}
-	const leaves = "leaves the job's folder: put the readings file beside the job file, and name it from there"
+	const leaves = "leaves the job's folder: put the readings file beside the job file and name it from there, or type --trust-paths if you trust this job to read it"
 	for name, want := range map[string]string{
 		"inside.csv":                         "",
 		"./inside.csv":                       "",
@@ -109,6 +109,13 @@ func TestOpenKeepsToItsFolder(t *testing.T) {
 		path := filepath.Join(bench, "job.toml")
 		require.NoError(t, os.WriteFile(path, []byte("[[cylinder]]\nnumber = 1\nreadings = '"+name+"'\n"), 0o666))
 		_, err := job.Open(path)
+		trusted, trustedErr := job.OpenTrusting(path)
+		if want == "" || want == leaves {
+			require.NoError(t, trustedErr, name)
+			require.FileExists(t, trusted.Cylinders[0].Readings[0].File)
+		} else {
+			require.Error(t, trustedErr, name)
+		}
 		if want == "" {
 			require.NoError(t, err, name)
 			continue

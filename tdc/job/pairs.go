@@ -2,7 +2,6 @@ package job
 
 import (
 	"io"
-	"path/filepath"
 
 	"evendrop/geometry"
 	"evendrop/tdc"
@@ -47,7 +46,7 @@ func (d *decoder) stopsFile(into *[]tdc.Stop, v value) error {
 	if err != nil {
 		return v.wrong("%v", err)
 	}
-	path := filepath.Join(filepath.Dir(d.job.File), filepath.FromSlash(file))
+	path := folderOf(d.job.File).path(file)
 	if data, err = plainText(path, newlines(data)); err != nil {
 		return err
 	}

@@ -18,7 +18,7 @@ const mostReadings = 10_000
 
 // OpenReadings reads a readings file that the user named, as ReadReadings does.
 func OpenReadings(path string, setup tdc.Setup, unit string) ([]tdc.Reading, error) {
-	data, err := readFile(path, noReadings)
+	data, err := ReadFile(path, noReadings)
 	if err != nil {
 		return nil, err
 	}

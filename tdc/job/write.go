@@ -14,12 +14,7 @@ import (
 func Write(path string, data []byte, replace bool) error {
 	target, mode, err := destination(path, replace)
 	if err == nil {
-		temporary := filepath.Join(filepath.Dir(target), "."+rand.Text()[:16]+".tmp")
-		err = writeNew(temporary, data, mode)
-		if err == nil {
-			err = publish(temporary, target, replace)
-		}
-		os.Remove(temporary) // of no avail once it is published
+		err = deliver(target, data, mode, replace)
 	}
 	if err != nil {
 		return &Error{File: path, Problem: writeProblem(err)}
@@ -50,21 +45,37 @@ func destination(path string, replace bool) (string, fs.FileMode, error) {
 	return path, info.Mode().Perm(), nil
 }
 
-// writeNew writes a file that must not be there, down to the disk. With mode 0
-// it gets the mode that new files get.
-func writeNew(path string, data []byte, mode fs.FileMode) error {
-	file, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+// beside is a name for a file that is not whole yet, in the folder of another.
+func beside(path string) string {
+	return filepath.Join(filepath.Dir(path), "."+rand.Text()[:16]+".tmp")
+}
+
+// deliverNamed writes a file under a name of its own and then gives it the one it
+// is to have. Killed on the way, the file stays under the first.
+func deliverNamed(path string, data []byte, mode fs.FileMode, replace bool) error {
+	temporary := beside(path)
+	file, err := os.OpenFile(temporary, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
 	if err != nil {
 		return err
 	}
-	_, err = file.Write(data)
+	defer os.Remove(temporary) // of no avail once it is published
+	if err := errors.Join(fill(file, data, mode), file.Close()); err != nil {
+		return err
+	}
+	return publish(temporary, path, replace)
+}
+
+// fill writes a new file down to the disk. With mode 0 it keeps the mode that new
+// files get.
+func fill(file *os.File, data []byte, mode fs.FileMode) error {
+	_, err := file.Write(data)
 	if err == nil && mode != 0 {
 		err = file.Chmod(mode)
 	}
 	if err == nil {
 		err = file.Sync()
 	}
-	return errors.Join(err, file.Close())
+	return err
 }
 
 // publish gives a file that is whole its name. Where another must stay, a link

@@ -25,6 +25,18 @@ type Answer struct {
 	Traps  []Trap   `toml:"trap"`
 }
 
+// Valid tells whether an answer is one that Make made: angles of one turn, and a
+// limit above 0.
+func (a Answer) Valid() bool {
+	onScale := func(degrees float64) bool { return math.Abs(degrees) <= 360 }
+	for _, t := range a.Traps {
+		if t.TDC != nil && !onScale(*t.TDC) {
+			return false
+		}
+	}
+	return onScale(a.TDC) && a.Limit > 0 && onScale(a.Limit)
+}
+
 // Typo is a mistyped reading.
 type Typo struct {
 	Line  int     `toml:"line"`
