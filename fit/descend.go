@@ -15,6 +15,10 @@ func (s *Solver) descend() (Status, int) {
 		if !determined && lambda == 0 {
 			lambda = leastDamping // it may be so here and not farther on
 		}
+		undamped := 0.0
+		if lambda > 0 {
+			undamped = s.undampedSize()
+		}
 		for {
 			if steps++; steps > s.MaxSteps {
 				return OutOfSteps, s.MaxSteps
@@ -41,8 +45,12 @@ func (s *Solver) descend() (Status, int) {
 				if gain <= 0 && lambda > 0 {
 					lambda = 0
 				}
-				lambda = relax(lambda)
+				lambda = s.damping(lambda, gain)
 				break
+			}
+			if undamped > 0 && s.atRounding(undamped) {
+				undamped, lambda = 0, 0
+				continue
 			}
 			if lambda = stiffen(lambda); lambda > 1e20 {
 				return Stalled, steps
@@ -52,8 +60,22 @@ func (s *Solver) descend() (Status, int) {
 	return OutOfSteps, s.MaxSteps
 }
 
-// Damping as by Marquardt: ten times less after a success, ten times more after
-// a failure, none at all once it is too small to matter.
+// damping is for the step after one that gained: less where it gained nearly what
+// the linearised problem foresaw, more where the curve's bend took most of that away.
+func (s *Solver) damping(lambda, gain float64) float64 {
+	switch {
+	case s.atRounding(math.Sqrt(s.foreseen)): // the gain is, too
+		return relax(lambda)
+	case gain < s.foreseen/4:
+		return stiffen(lambda)
+	case gain < s.foreseen*3/4:
+		return lambda
+	}
+	return relax(lambda)
+}
+
+// Damping as by Marquardt: ten times less or more, none at all once it is too small
+// to matter.
 const leastDamping = 1e-4 // to begin with
 
 func relax(lambda float64) float64 {

@@ -59,30 +59,48 @@ func (s *Solver) weight(i int) float64 {
 // reading's row scaled by the root of its weight, the loss's bend apart.
 func (s *Solver) linearise() {
 	for i := range s.X {
-		e, sigma := s.residual(&s.now, i)
 		s.pull[i] = s.weight(i)
+	}
+	s.fold(s.gauss, 0)
+}
+
+// fold makes the triangle of the linearised problem with every step damped by
+// lambda: in the parameters by as many of their reaches squared, and in each
+// abscissa by as many of its own curvatures. Damped so throughout, a step that is
+// short enough goes down (Boggs1987; without the abscissae's part it need not).
+func (s *Solver) fold(into triangle, lambda float64) {
+	for i := range s.X {
+		e, sigma := s.dampedResidual(i, lambda)
 		weight := math.Sqrt(s.pull[i]) / sigma
 		s.right[i] = weight * e
 		for k, j := range s.free {
 			s.rows[k][i] = weight * s.now.jac[j][i]
 		}
 	}
-	s.fold()
-}
-
-// fold puts the priors' rows on top and the readings' rows under them.
-func (s *Solver) fold() {
 	for k, j := range s.free {
 		prior := s.Priors[j]
-		s.step[k] = 1 / prior.Sigma
-		s.zero[k] = 0
+		row := math.Hypot(1/prior.Sigma, math.Sqrt(lambda)*math.Max(s.reach[k], 1e-300))
+		s.step[k], s.zero[k] = row, 0
 		if !math.IsInf(prior.Sigma, 1) {
-			s.zero[k] = (prior.Mean - s.now.beta[j]) / prior.Sigma
+			s.zero[k] = (prior.Mean - s.now.beta[j]) / prior.Sigma / (prior.Sigma * row)
 		}
 	}
-	s.gauss.diagonal(s.step)
-	copy(s.gauss.q, s.zero)
-	s.gauss.fold(s.rows, s.right)
+	into.diagonal(s.step)
+	copy(into.q, s.zero)
+	into.fold(s.rows, s.right)
+}
+
+// dampedResidual is residual at s.now when t may go only as far as lambda lets it:
+// the less it may, the more is left, and the less uncertain that is.
+func (s *Solver) dampedResidual(i int, lambda float64) (e, sigma float64) {
+	e, sigma = s.Y[i]-s.now.f[i], s.SigmaY[i]
+	if sigmaX := s.sigmaX(i); sigmaX > 0 {
+		steep := sq(s.now.slope[i] * sigmaX / sigma)
+		left := 1 + lambda + lambda*steep
+		e -= s.now.slope[i] * (s.X[i] - s.now.t[i]) / left
+		sigma *= math.Sqrt((1 + steep) * (1 + lambda) / left)
+	}
+	return e, sigma
 }
 
 // measure keeps the greatest length each column has had, the scale in which

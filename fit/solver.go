@@ -17,9 +17,9 @@ type Solver struct {
 	damp  triangle  // the same, damped
 	reach []float64
 	step  []float64
-	zero  []float64
-	copyR [][]float64
-	copyQ []float64
+	// foreseen is what the last step would have gained if the problem were linear.
+	foreseen float64
+	zero     []float64
 }
 
 // state is a trial solution and the curve there.
@@ -52,7 +52,6 @@ func NewSolver(p Problem) (*Solver, error) {
 	s.rows, s.right, s.pull = matrix(k, n), make([]float64, n), make([]float64, n)
 	s.gauss, s.damp = newTriangle(k), newTriangle(k)
 	s.reach, s.step, s.zero = make([]float64, k), make([]float64, k), make([]float64, k)
-	s.copyR, s.copyQ = matrix(k, k), make([]float64, k)
 	return s, nil
 }
 

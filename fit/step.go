@@ -7,35 +7,39 @@ import "math"
 func (s *Solver) tryStep(lambda float64) (size float64) {
 	system := s.gauss
 	if lambda > 0 {
-		system = s.damped(lambda)
+		system = s.damp
+		s.fold(system, lambda)
 	}
 	system.solve(s.step)
-	size2 := s.moveBeta()
-	size2 += s.moveAbscissae(lambda)
+	size = s.move(lambda)
 	s.evaluate(&s.next)
 	if math.IsNaN(s.next.cost) {
 		s.next.cost = math.Inf(1)
 	}
+	return size
+}
+
+// undampedSize is the length that the step would have without damping.
+func (s *Solver) undampedSize() float64 {
+	s.gauss.solve(s.step)
+	return s.move(0)
+}
+
+// move takes the step to s.next, tells its length in standard uncertainties, and
+// leaves in s.foreseen what it would gain if the problem were linear (More1978).
+func (s *Solver) move(lambda float64) (size float64) {
+	s.foreseen = 0
+	size2 := s.moveBeta(lambda)
+	size2 += s.moveAbscissae(lambda)
 	return math.Sqrt(size2)
 }
 
-// damped is the triangle with lambda times the columns' reach as further rows.
-func (s *Solver) damped(lambda float64) triangle {
-	for k := range s.gauss.r {
-		copy(s.copyR[k], s.gauss.r[k])
-		s.zero[k] = math.Sqrt(lambda) * math.Max(s.reach[k], 1e-300)
-	}
-	copy(s.copyQ, s.gauss.q)
-	s.damp.diagonal(s.zero)
-	s.damp.fold(s.copyR, s.copyQ)
-	return s.damp
-}
-
 // moveBeta takes the step in the parameters and tells its squared length.
-func (s *Solver) moveBeta() float64 {
+func (s *Solver) moveBeta(lambda float64) float64 {
 	copy(s.next.beta, s.now.beta)
 	for k, j := range s.free {
 		s.next.beta[j] += s.step[k]
+		s.foreseen += sq(s.step[k]/s.Priors[j].Sigma) + 2*lambda*sq(s.reach[k]*s.step[k])
 	}
 	size2 := 0.0
 	for k := range s.free {
@@ -55,18 +59,21 @@ func (s *Solver) moveAbscissae(lambda float64) float64 {
 	copy(s.next.t, s.now.t)
 	size2 := 0.0
 	for i := range s.X {
-		sigmaX := s.sigmaX(i)
+		sigmaX, slope, dy := s.sigmaX(i), s.now.slope[i], 0.0
+		for k, j := range s.free {
+			dy += s.now.jac[j][i] * s.step[k]
+		}
 		if sigmaX == 0 {
+			s.foreseen += s.pull[i] * sq(dy/s.SigmaY[i])
 			continue
 		}
-		e := s.Y[i] - s.now.f[i]
-		for k, j := range s.free {
-			e -= s.now.jac[j][i] * s.step[k]
-		}
-		slope, ratio := s.now.slope[i], sq(sigmaX/s.SigmaY[i])
-		dt := (s.X[i] - s.now.t[i] + slope*ratio*e) / ((1 + slope*slope*ratio) * (1 + lambda))
+		ratio := sq(sigmaX / s.SigmaY[i])
+		bend := 1 + slope*slope*ratio
+		dt := (s.X[i] - s.now.t[i] + slope*ratio*(s.Y[i]-s.now.f[i]-dy)) / (bend * (1 + lambda))
 		s.next.t[i] += dt
-		size2 += s.pull[i] * sq(dt/sigmaX)
+		far := s.pull[i] * sq(dt/sigmaX)
+		size2 += far
+		s.foreseen += s.pull[i]*sq((dy+slope*dt)/s.SigmaY[i]) + far*(1+2*lambda*bend)
 	}
 	return size2
 }

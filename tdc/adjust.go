@@ -32,9 +32,9 @@ type adjustment struct {
 	widening
 }
 
-// mostSteps bounds the search: readings of a piston take a dozen steps, and what is
-// no piston's need not be searched for long.
-const mostSteps = 40
+// mostSteps bounds the search by its work: readings of a piston take a dozen steps,
+// and thousands that are no piston's need not be searched for long.
+func mostSteps(readings int) int { return 25 + 20_000/(40+readings) }
 
 // adjust solves for readings and pairs from a first look at them.
 func adjust(setup Setup, crank geometry.SliderCrank, assumed Assumed, read []Reading, pairs []midpoint, first firstLook) (*adjustment, error) {
@@ -58,7 +58,7 @@ func adjust(setup Setup, crank geometry.SliderCrank, assumed Assumed, read []Rea
 	a.holdUnseen()
 	var err error
 	a.solver, err = fit.NewSolver(fit.Problem{
-		Model: &a.curve, X: a.angle, Y: a.depth, SigmaX: a.sigmaX, SigmaY: a.sigmaY, Priors: a.priors, MaxSteps: mostSteps,
+		Model: &a.curve, X: a.angle, Y: a.depth, SigmaX: a.sigmaX, SigmaY: a.sigmaY, Priors: a.priors, MaxSteps: mostSteps(len(read)),
 	})
 	if err != nil {
 		return nil, err

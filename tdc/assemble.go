@@ -38,6 +38,7 @@ func (a *adjustment) result(number int, turned bool) Result {
 	}
 	r.addPairs()
 	r.WithAll = a.withAll()
+	r.CannotTell = a.cannotTell(r.TDC)
 	r.Warnings = a.warnings(r, f, turned)
 	return r
 }

@@ -1,6 +1,7 @@
 package tdc_test
 
 import (
+	"errors"
 	"flag"
 	"fmt"
 	"math"
@@ -98,6 +99,7 @@ func chosen() []point {
 		at(1, 1, 2, lopsided(2, 12)), at(1, 2, 1, balanced(1, 24)), at(1, 0, 1, lopsided(2, 8)),
 		at(2, 3, 3, balanced(2, 12)), at(2, 0, 0, lopsided(1, 24)), at(2, 1, 3, balanced(1, 8)),
 		at(3, 0, 2, lopsided(1, 12)),
+		at(3, 0, 3, balanced(2, 24)),
 	}
 }
 
@@ -165,6 +167,9 @@ func found(b bench, setup tdc.Setup, readings []tdc.Reading) outcome {
 	r, err := tdc.Find(setup, tdc.Cylinder{Number: 1, Readings: readings})
 	if err != nil {
 		return outcome{err: err}
+	}
+	if r.CannotTell != "" { // as good as refused
+		return outcome{err: errors.New(r.CannotTell)}
 	}
 	o := outcome{
 		off: (r.TDC.Angle - geometry.Angle(b.truth())).Signed().Degrees(),

@@ -68,6 +68,7 @@ type Result struct {
 	Trend      Trend     // of their midpoints
 	WithAll    *Estimate // TDC with suspect readings trusted; nil when none is
 	Assumed    Assumed
+	CannotTell string // why TDC is no answer to go by; "" when it is
 	Warnings   []string
 
 	fit *adjustment

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"evendrop/fit"
+	"evendrop/geometry"
 )
 
 // warnings is what weakens the answer, each a sentence with what to do about it.
@@ -17,7 +18,6 @@ func (a *adjustment) warnings(r Result, f flanks, turned bool) []string {
 	}
 	warn(turned, "The gauge counts the other way than stated: its numbers grow as the piston goes %s. "+
 		"Taken so; mend \"counts\" under [gauge].", a.setup.Gauge.Counts)
-	warn(a.best.Status != fit.Converged, "The curve fit did not settle (%s): do not rely on it.", a.best.Status)
 	n := len(a.read)
 	warn(n > 0 && n+2*len(a.pairs) < 6, "%d readings are few: a bad one would not show. Take at least 6, better 12.", n)
 	if n > 0 {
@@ -26,14 +26,7 @@ func (a *adjustment) warnings(r Result, f flanks, turned bool) []string {
 	a.warnPairs(r, warn)
 	warn(againstTheirTurn(a.read), "The readings follow one another the other way than their turn says: check counts under [protractor], "+
 		"or the turn of the readings. If one of them is wrong, so is the side of TDC on which everything lies.")
-	for i, judged := range r.Readings {
-		kept := "It has been left out"
-		if judged.Weight > 0.005 {
-			kept = fmt.Sprintf("It counts for %.0f %% of a reading", 100*judged.Weight)
-		}
-		warn(judged.Suspect, "%s does not fit: it is off by %+.3g mm, %.0f times its expected error. "+
-			"%s; read it again.", where(judged.Reading), float64(judged.Residual), a.best.Distance(i), kept)
-	}
+	a.warnSuspects(r, warn)
 	if r.WithAll != nil {
 		show := func(e Estimate) float64 { return a.setup.Protractor.Shows(e.Angle).Degrees() }
 		warn(true, "With every reading trusted TDC would be at %.2f ± %.2f deg.", show(*r.WithAll), r.WithAll.Expanded.Degrees())
@@ -45,6 +38,47 @@ func (a *adjustment) warnings(r Result, f flanks, turned bool) []string {
 		a.best.Beta[parScale])
 	a.warnAssumed(warn)
 	return w
+}
+
+// vague is the half-width of an interval from which TDC is no answer: it does not
+// tell a crank sprocket's tooth, 16 to 21 deg, from the next (common practice, no
+// source).
+const vague = 10 * geometry.Degree
+
+// cannotTell says why TDC is no answer to go by; nothing when it is one.
+func (a *adjustment) cannotTell(tdc Estimate) string {
+	switch {
+	case a.best.Status != fit.Converged:
+		return fmt.Sprintf("the curve fit did not settle (%s)", a.best.Status)
+	case tdc.Expanded > vague:
+		return fmt.Sprintf("it may be anywhere within %.0f deg either way", tdc.Expanded.Degrees())
+	}
+	return ""
+}
+
+// mostNamed is how many readings that do not fit are named one by one: with more
+// of them it is the job that is wrong, not a reading.
+const mostNamed = 8
+
+// warnSuspects is about readings that do not fit.
+func (a *adjustment) warnSuspects(r Result, warn func(bool, string, ...any)) {
+	suspects := 0
+	for i, judged := range r.Readings {
+		if !judged.Suspect {
+			continue
+		}
+		if suspects++; suspects > mostNamed {
+			continue
+		}
+		kept := "It has been left out"
+		if judged.Weight > 0.005 {
+			kept = fmt.Sprintf("It counts for %.0f %% of a reading", 100*judged.Weight)
+		}
+		warn(true, "%s does not fit: it is off by %+.3g mm, %.0f times its expected error. "+
+			"%s; read it again.", where(judged.Reading), float64(judged.Residual), a.best.Distance(i), kept)
+	}
+	warn(suspects > mostNamed, "And %d more readings of %d do not fit: with so many, suspect the set-up or the engine's dimensions before the readings.",
+		suspects-mostNamed, len(a.read))
 }
 
 // warnFlanks is about where the readings lie.

@@ -8,12 +8,13 @@ import (
 	"evendrop/tdc/mark"
 )
 
-// judge holds a job's marks against cylinder 1's TDC, and says what they point to.
+// judge holds a job's marks against cylinder 1's TDC, and says what they point to;
+// nothing against a TDC that cannot be told.
 func judge(j job.Job, answer *report.Find) error {
-	if len(j.Marks) == 0 {
+	result := answer.Results[0]
+	if len(j.Marks) == 0 || result.CannotTell != "" {
 		return nil
 	}
-	result := answer.Results[0]
 	if result.Number != 1 {
 		return fmt.Errorf("%s: marks count from cylinder 1's TDC, and the job has none: add a [[cylinder]] with number = 1", j.File)
 	}

@@ -107,6 +107,9 @@ func keep(files []string, file string, trust trust) (report.Kept, error) {
 		if err != nil {
 			return answer, err
 		}
+		if why := found.Results[0].CannotTell; why != "" {
+			return answer, fmt.Errorf("%s: TDC cannot be told from its readings, so its marks are no figures to keep: %s", j.File, why)
+		}
 		answer.Jobs = append(answer.Jobs, found)
 		answer.KnownGood.From = append(answer.KnownGood.From, job.ConditionOf(j, found.Results[0]))
 		engines = append(engines, mark.Keep(slices.Concat(found.Marks, found.Measured)))

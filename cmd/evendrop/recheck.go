@@ -64,6 +64,9 @@ func recheck(beforeFile, afterFile string, trust trust) (report.Recheck, error) 
 		if err != nil {
 			return answer, err
 		}
+		if why := side.into.Results[0].CannotTell; why != "" {
+			return answer, fmt.Errorf("%s: TDC cannot be told from its readings, so there is nothing to compare: %s", side.file, why)
+		}
 	}
 	before, after := answer.Before.Results[0], answer.After.Results[0]
 	if before.Number != after.Number {

@@ -163,8 +163,12 @@ func (f Find) Text() ([]byte, error) { return f.document().text() }
 // Markdown is the answer as Markdown.
 func (f Find) Markdown() ([]byte, error) { return f.document().markdown() }
 
-// Strict tells whether a mark, a throw or a crown is outside or too close to call.
+// Strict tells whether a mark, a throw or a crown is outside or too close to call,
+// or TDC cannot be told to judge them by.
 func (f Find) Strict() bool {
+	if slices.ContainsFunc(f.Results, func(r tdc.Result) bool { return r.CannotTell != "" }) {
+		return true
+	}
 	for _, t := range f.Throws {
 		if crank, crown := f.throwVerdicts(t); bad(crank) || bad(crown) {
 			return true

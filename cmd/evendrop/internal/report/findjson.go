@@ -27,6 +27,7 @@ type findJSON struct {
 type cylinderJSON struct {
 	Number                int            `json:"number"`
 	TDC                   tdcJSON        `json:"tdc"`
+	CannotTell            *string        `json:"cannot_tell"` // why tdc is no answer to go by; null: it is one
 	Methods               []methodJSON   `json:"methods"`
 	Agreement             *agreementJSON `json:"agreement"`
 	Midpoints             *midpointsJSON `json:"midpoints"`      // null: no depth was read on both sides
@@ -166,7 +167,7 @@ func encode(value any) ([]byte, error) {
 
 func (f Find) cylinderJSON(r tdc.Result) cylinderJSON {
 	c := cylinderJSON{
-		Number: r.Number, TDC: f.tdcJSON(r.TDC),
+		Number: r.Number, TDC: f.tdcJSON(r.TDC), CannotTell: said(r.CannotTell),
 		CrownDepth: finite(r.CrownDepth.Value), CrownDepthUncertainty: finite(r.CrownDepth.Uncertainty),
 		Lash: finite(r.Lash.Value), LashUncertainty: finite(r.Lash.Uncertainty),
 		Scale: finite(r.Scale.Value), ScaleUncertainty: finite(r.Scale.Uncertainty),

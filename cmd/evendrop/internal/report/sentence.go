@@ -19,14 +19,30 @@ func (f Find) sentence() string {
 		parts = append(parts, text)
 	}
 	parts = append(parts, throws...)
-	r, whose := f.Results[0], "True TDC is"
-	if len(f.Results) > 1 {
-		whose = fmt.Sprintf("Cylinder %d's true TDC is", r.Number)
-	}
-	places := decimals(r.TDC.Expanded.Degrees())
-	parts = append(parts, fmt.Sprintf("%s at %s ± %s deg on the protractor (95 %%).",
-		whose, f.reads(r.TDC.Angle, places), fixed(r.TDC.Expanded.Degrees(), places)))
+	parts = append(parts, f.where(f.Results[0]))
 	return strings.Join(append(parts, f.markSentences()...), " ")
+}
+
+// where says where TDC is, or that it cannot be told.
+func (f Find) where(r tdc.Result) string {
+	places := decimals(r.TDC.Expanded.Degrees())
+	at := fmt.Sprintf("at %s ± %s deg on the protractor (95 %%)", f.reads(r.TDC.Angle, places), fixed(r.TDC.Expanded.Degrees(), places))
+	of := ""
+	if len(f.Results) > 1 {
+		of = fmt.Sprintf(" of cylinder %d", r.Number)
+	}
+	if r.CannotTell != "" {
+		text := fmt.Sprintf("True TDC%s cannot be told from these readings: %s. Do not rely on what stands below, which puts it %s: "+
+			"check what was typed, the engine's dimensions and the set-up, and read both flanks anew.", of, r.CannotTell, at)
+		if r.Number == f.Results[0].Number && len(f.Job.Marks) > 0 {
+			text += " No mark is judged by it."
+		}
+		return text
+	}
+	if of != "" {
+		return fmt.Sprintf("Cylinder %d's true TDC is %s.", r.Number, at)
+	}
+	return fmt.Sprintf("True TDC is %s.", at)
 }
 
 // markSentences is what to make of each mark. A mark among many that is as it

@@ -112,7 +112,7 @@ func (f Find) index() string {
 func (f Find) goBack(r tdc.Result) string {
 	const away = 10 * geometry.Degree
 	g, ok := r.GoBack(away)
-	if !ok {
+	if !ok || r.CannotTell != "" {
 		return ""
 	}
 	places := decimals(r.TDC.Expanded.Degrees())
