@@ -2,6 +2,7 @@ package tdc_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -131,11 +132,38 @@ func TestMistypedSettles(t *testing.T) {
 			read[i].Depth += by
 			result, err := tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: read})
 			require.NoError(t, err)
-			for _, w := range result.Warnings {
-				require.NotContains(t, w, "did not settle", "reading %d off by %v", i, by)
-			}
+			require.Empty(t, result.CannotTell, "reading %d off by %v", i, by)
 		}
 	}
+}
+
+// Of many readings that do not fit a few are named, and the rest counted: it is the
+// set-up then, or the engine's dimensions.
+func TestManyMistypedAreCounted(t *testing.T) {
+	var at []float64
+	for u := -40.0; u <= 40; u++ {
+		at = append(at, u+0.5)
+	}
+	read := clean(86, 146, 3, at)
+	for i := 2; i < len(read); i += 6 {
+		read[i].Depth += 3
+	}
+	result, err := tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: read})
+	require.NoError(t, err)
+	named, suspects := 0, 0
+	for _, r := range result.Readings {
+		if r.Suspect {
+			suspects++
+		}
+	}
+	for _, w := range result.Warnings {
+		if strings.Contains(w, "does not fit") {
+			named++
+		}
+	}
+	require.Equal(t, 14, suspects) // one in six of 81
+	require.Equal(t, 8, named)
+	require.Contains(t, strings.Join(result.Warnings, "\n"), "And 6 more readings of 81 do not fit")
 }
 
 // The budget adds up in quadrature to the standard uncertainty.

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"evendrop/tdc/job"
 )
 
 // More marks or joints than an engine has are refused, at the first too many.
@@ -15,8 +17,10 @@ func TestTooManyMarksAndJoints(t *testing.T) {
 		fmt.Fprintf(&marks, "[[mark]]\nname = \"m%d\"\non = \"crank\"\nread = [1]\n", i)
 		fmt.Fprintf(&joints, "[[joint]]\ncarried = \"c%d\"\ncarrier = \"crank\"\n", i)
 	}
+	_, err := job.ParseKnownGood("good.toml", []byte(strings.ReplaceAll(marks.String(), "read = [1]", "should_be = 1\nstandard_uncertainty = 1")))
+	require.ErrorContains(t, err, "good.toml:1001:1: [[mark]]: more than 200 marks")
 	const head = "[[cylinder]]\nnumber = 1\nstops = [[-30, 30]]\n"
-	_, err := opened(t, head+marks.String(), "")
+	_, err = opened(t, head+marks.String(), "")
 	require.ErrorContains(t, err, "job.toml:804:1: [[mark]]: more than 200 marks")
 	_, err = opened(t, head+joints.String(), "")
 	require.ErrorContains(t, err, "more than 100 joints")

@@ -216,6 +216,7 @@ func TestUnknownNominal(t *testing.T) {
 		{Name: "gap", On: "crank wheel", Read: []geometry.Angle{deg(-81)}, Unknown: true, Limit: deg(1), HasLimit: true},
 		{Name: "place", On: "inlet wheel", Against: "crank wheel", Off: &mark.Shift{Value: 50, Unit: mark.CrankDegrees, KnownTo: 0.5}, Unknown: true},
 		{Name: "flats", On: "inlet cam", Off: &mark.Shift{Value: 50, Unit: mark.CrankDegrees, KnownTo: 0.5}, ShouldBe: deg(48)},
+		{Name: "notch", On: "pulley", Read: []geometry.Angle{deg(5.5)}, Unknown: true}, // where an offset would be asked about
 	}
 	drive := mark.Drive{Layout: "two cams"}
 	findings, err := mark.Judge(s, result, drive, list)
@@ -223,14 +224,15 @@ func TestUnknownNominal(t *testing.T) {
 	judged, measured := mark.Part(findings)
 	require.Len(t, judged, 1)
 	require.InDelta(t, 2, judged[0].Angle.Degrees(), 1e-9)
-	require.Len(t, measured, 2)
-	for i, at := range []float64{-84, 50} {
+	require.Len(t, measured, 3)
+	for i, at := range []float64{-84, 50, 2.5} {
 		require.Equal(t, mark.NothingToHoldAgainst, measured[i].Verdict)
 		require.InDelta(t, at, measured[i].Angle.Degrees(), 1e-6)
 		require.Empty(t, measured[i].Notes)
 	}
-	kept := mark.Keep(measured)
+	kept := mark.Keep(measured[:2])
 	require.Equal(t, deg(1), kept[0].Limit)
+	list = list[:3]
 	list[0].Read, list[1].Off = []geometry.Angle{deg(-78.5)}, &mark.Shift{Value: 51, Unit: mark.CrankDegrees, KnownTo: 0.5}
 	held, err := mark.HoldAgainst(list, kept)
 	require.NoError(t, err)
@@ -241,4 +243,26 @@ func TestUnknownNominal(t *testing.T) {
 	require.InDelta(t, 2.5, judged[0].Angle.Degrees(), 1e-6)
 	require.Equal(t, mark.Outside, judged[0].Verdict)
 	require.InDelta(t, 1, judged[1].Angle.Degrees(), 1e-6)
+}
+
+// A mark that is not the same in two jobs is named by its place in the second.
+func TestChangesNameTheMark(t *testing.T) {
+	s := bench()
+	result := found(t, s, readings(s, 3, 0, quiet))
+	judged := func(shouldBe float64) []mark.Finding {
+		list := []mark.Mark{
+			{Name: "pin", On: "flywheel", Read: []geometry.Angle{deg(3)}},
+			{Name: "notch", On: "pulley", Read: []geometry.Angle{deg(3)}, ShouldBe: deg(shouldBe)},
+		}
+		findings, err := mark.Judge(s, result, mark.Drive{}, list)
+		require.NoError(t, err)
+		return findings
+	}
+	_, err := mark.Changes(judged(0), judged(10))
+	var e *mark.Error
+	require.ErrorAs(t, err, &e)
+	require.Equal(t, 1, e.Index)
+	_, err = mark.Changes(judged(0), judged(10)[1:])
+	require.ErrorAs(t, err, &e)
+	require.Equal(t, 1, e.Index)
 }
