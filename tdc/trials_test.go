@@ -2,10 +2,13 @@ package tdc_test
 
 import (
 	"math"
+	"math/rand/v2"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/geometry"
 	"evendrop/tdc"
 )
 
@@ -59,4 +62,28 @@ func BenchmarkTrials(b *testing.B) {
 	b.ReportAllocs()
 	b.ResetTimer()
 	r.Trials(b.N, 1, nil)
+}
+
+// The answer about so many readings, from readings to warnings.
+func BenchmarkFind(b *testing.B) {
+	for _, n := range []int{24, 200, 2000, 10000} {
+		b.Run(strconv.Itoa(n), func(b *testing.B) {
+			rng := rand.New(rand.NewPCG(1, uint64(n)))
+			var at []float64
+			for i := range n {
+				at = append(at, -33+66*float64(i)/float64(n-1))
+			}
+			setup, readings := carEngine(86, 146), clean(86, 146, 3, at)
+			for i := range readings {
+				readings[i].Angle += geometry.Angle(rng.NormFloat64()) * setup.Protractor.Uncertainty()
+				readings[i].Depth += geometry.Length(rng.NormFloat64()) * setup.Gauge.Uncertainty()
+			}
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := tdc.Find(setup, tdc.Cylinder{Number: 1, Readings: readings}); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
 }

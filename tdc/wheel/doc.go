@@ -3,7 +3,7 @@
 // come.
 //
 // Angles count in the running direction from the first leading edge after the
-// crank wheel's gap. A capture is read twice from its start: Survey learns its
+// crank wheel's gap. A capture is read twice from its start: Look learns its
 // layout and the levels of its signals, Time finds when they cross; Measure then
 // turns times into angles. What is kept between is a number an edge, not a number
 // a sample. The package opens no file.

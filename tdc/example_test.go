@@ -1,0 +1,48 @@
+package tdc_test
+
+import (
+	"fmt"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+)
+
+func ExampleFind() {
+	setup := tdc.Setup{
+		Engine:     tdc.Engine{Stroke: 86, Rod: 146, KnownTo: tdc.DefaultKnownTo(false)},
+		Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Dial),
+	}
+	var readings []tdc.Reading
+	for _, turn := range []tdc.TurnDirection{tdc.Forward, tdc.Backward} {
+		for _, r := range [][2]float64{ // deg on the protractor and mm, invented
+			{-27, 6.47}, {-21, 4.15}, {-15, 2.33}, {-9, 1.05}, {15, 1.05}, {21, 2.33}, {27, 4.15}, {33, 6.47},
+		} {
+			readings = append(readings, tdc.Reading{Angle: geometry.Angle(r[0]) * geometry.Degree, Depth: geometry.Length(r[1]), Turn: turn})
+		}
+	}
+	result, err := tdc.Find(setup, tdc.Cylinder{Number: 1, Readings: readings})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("TDC at %.2f ± %.2f deg (95 %%)\n", result.TDC.Angle.Degrees(), result.TDC.Expanded.Degrees())
+	for _, m := range result.Methods {
+		fmt.Printf("%s: %.2f deg from %d readings\n", m.Name, m.Angle.Degrees(), m.Readings)
+	}
+	// Output:
+	// TDC at 3.00 ± 0.11 deg (95 %)
+	// equal drop: 3.00 deg from 16 readings
+	// curve fit: 3.00 deg from 16 readings
+}
+
+func ExampleHalve() {
+	p := tdc.DefaultProtractor() // read to half a degree
+	estimate, _, err := tdc.Halve(p, []tdc.Pair{{348.6 * geometry.Degree, 11.8 * geometry.Degree}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.1f ± %.1f deg (95 %%)\n", estimate.Angle.Degrees(), estimate.Expanded.Degrees())
+	// Output:
+	// 0.2 ± 0.3 deg (95 %)
+}
