@@ -92,7 +92,7 @@ func TestBeginByQuestions(t *testing.T) {
 	require.Contains(t, errs, "nothing is written before that")
 	require.Contains(t, errs, "expected a length such as 81.4")
 	require.Contains(t, errs, "too short")
-	require.Contains(t, errs, "type one of fall, rise")
+	require.Contains(t, errs, "type fall or rise; or press Ctrl-C to leave")
 	require.Less(t, strings.Index(errs, "Hydraulic lock"), strings.Index(errs, "Engine's name"))
 	j, err := job.OpenBlank(filepath.Join(dir, "job.toml"))
 	require.NoError(t, err)

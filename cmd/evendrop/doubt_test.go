@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
@@ -61,4 +62,39 @@ func TestNoiseIsNoAnswer(t *testing.T) {
 	}
 	t.Logf("%d of 60 refused", refused)
 	require.Less(t, refused, 30)
+}
+
+// The curve's scale is a check on what was typed: depths through a hole at a slant
+// come out 1/cos of it too long (1.0642 at 20 deg: geometry), a rod gauge straight
+// down does not.
+func TestScaleIsTold(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "r.csv")
+	told := func(scale float64) string {
+		rows := "angle,depth\n"
+		for _, u := range []float64{-35, -31, -27, -23, -19, -15, -11, 11, 15, 19, 23, 27, 31, 35} {
+			sin, cos := math.Sincos(u * math.Pi / 180)
+			rows += fmt.Sprintf("%.1f,%.2f\n", u, scale*(43*(1-cos)+146-math.Sqrt(146*146-43*43*sin*sin)))
+		}
+		require.NoError(t, os.WriteFile(path, []byte(rows), 0o600))
+		code, out, errs := ev("find", "--readings", path, "--stroke", "86", "--rod", "146", "--every-reading", "--scale-known-to", "0.07")
+		require.Equal(t, answered, code, errs)
+		require.Regexp(t, `\n 2 +forward +325 +\d+\.\d\d +`, out) // no more digits than were typed
+		return strings.Join(strings.Fields(out), " ")
+	}
+	require.Contains(t, told(1/math.Cos(20*math.Pi/180)), "The piston moves 1.06")
+	require.Contains(t, told(1/math.Cos(20*math.Pi/180)), "a gauge at a slant of 20 deg would do that")
+	require.Contains(t, told(1), "times as far as stroke, rod and gauge would have it: they are believable.")
+	require.Contains(t, told(0.95), "a wrong stroke or rod would do that, or a crown that slopes")
+}
+
+// Angles typed with their sides are answered so; the numbers for programs stay on
+// the protractor's scale.
+func TestHalveWithSides(t *testing.T) {
+	_, out, _ := ev("halve", "12 BTDC", "9 ATDC")
+	require.Contains(t, out, "TDC is at 1.5 BTDC ± ")
+	_, out, _ = ev("halve", "12", "BTDC", "9", "ATDC", "--as", "json")
+	require.Regexp(t, `"tdc_deg": 358\.(5|49999999999)`, out)
+	_, out, _ = ev("halve", "348", "9")
+	require.Contains(t, out, "TDC is at 358.5 ± ")
 }

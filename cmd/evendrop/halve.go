@@ -6,6 +6,7 @@ import (
 
 	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/tdc"
+	"evendrop/tdc/job"
 )
 
 const halveUsage = `evendrop halve A B [A B ...]
@@ -43,7 +44,7 @@ func runHalve(args []string, stdout io.Writer) error {
 	if len(texts) == 0 || len(texts)%2 != 0 {
 		return misuse("halve takes pairs of angles, and was given %d: type for example evendrop halve 348.6 11.8", len(texts))
 	}
-	var pairs []tdc.Pair
+	answer := report.Halve{Protractor: p}
 	for i := 0; i < len(texts); i += 2 {
 		first, err := crankAngle(p, texts[i])
 		if err != nil {
@@ -53,13 +54,19 @@ func runHalve(args []string, stdout io.Writer) error {
 		if err != nil {
 			return err
 		}
-		pairs = append(pairs, tdc.Pair{First: first, Second: second})
+		answer.Pairs = append(answer.Pairs, tdc.Pair{First: first, Second: second})
+		answer.Sides = answer.Sides || sided(texts[i]) || sided(texts[i+1])
 	}
-	estimate, middles, err := tdc.Halve(p, pairs)
-	if err != nil {
+	if answer.TDC, answer.Middles, err = tdc.Halve(p, answer.Pairs); err != nil {
 		return err
 	}
-	return write(stdout, report.Halve{Protractor: p, Pairs: pairs, Middles: middles, TDC: estimate}, *as)
+	return write(stdout, answer, *as)
+}
+
+// sided tells whether an angle was typed with the side that it lies on.
+func sided(text string) bool {
+	w, err := job.ParseAngle(text)
+	return err == nil && w.Side != tdc.NoSide
 }
 
 // withSides joins a BTDC or ATDC that was typed apart to its number.

@@ -85,7 +85,7 @@ func (b beginning) choice(flag string, answers map[string]string) func(string) e
 				}
 			}
 			slices.Sort(words)
-			return fmt.Errorf("type one of %s", strings.Join(words, ", "))
+			return fmt.Errorf("type %s; or press Ctrl-C to leave, and nothing is written", strings.Join(words, " or "))
 		}
 		return b.flags.Set(flag, value)
 	}

@@ -59,7 +59,7 @@ func (c columns) readings(setup tdc.Setup) ([]tdc.Reading, error) {
 		row, err := c.sheet.next()
 		switch {
 		case err == io.EOF && len(readings) == 0:
-			return nil, c.sheet.at(len(c.sheet.lines), 1, "no readings below the header row: expected rows such as "+c.example())
+			return nil, c.sheet.at(len(c.sheet.lines), 1, "no readings below the header row: expected rows such as "+c.example()+", typed here or with evendrop jot")
 		case err == io.EOF:
 			return readings, nil
 		case err != nil:

@@ -81,6 +81,9 @@ func (f Find) cylinder(d *document, r tdc.Result) {
 	if r.Dwell != nil {
 		d.paragraph(seen(*r.Dwell))
 	}
+	if text := scaleCheck(r); text != "" {
+		d.paragraph(text)
+	}
 	d.table(budgetTable(r))
 	d.paragraph(greatest(r))
 	if text := f.goBack(r); text != "" && r.Number == f.Results[0].Number {
@@ -144,14 +147,18 @@ func budgetTable(r tdc.Result) table {
 
 func (f Find) readingTable(r tdc.Result) table {
 	t := table{header: []string{"Line", "turn", "angle, deg", "depth, mm", "residual, mm", "weight", "suspect"}}
+	angle, depth := 0, 0 // decimals, as many as were read
+	for _, j := range r.Readings {
+		angle, depth = max(angle, written(j.Angle.Degrees())), max(depth, written(j.Depth.Millimetres()))
+	}
 	for _, j := range r.Readings {
 		suspect := ""
 		if j.Suspect {
 			suspect = "suspect"
 		}
 		t.rows = append(t.rows, []string{
-			strconv.Itoa(j.Line), j.Turn.String(), f.reads(j.Angle, 2),
-			fixed(f.Job.Setup.Gauge.Falling(j.Depth).Millimetres(), 3), signed(j.Residual.Millimetres(), 4), fixed(j.Weight, 2), suspect,
+			strconv.Itoa(j.Line), j.Turn.String(), f.reads(j.Angle, angle),
+			fixed(f.Job.Setup.Gauge.Falling(j.Depth).Millimetres(), depth), signed(j.Residual.Millimetres(), 4), fixed(j.Weight, 2), suspect,
 		})
 	}
 	return t

@@ -14,11 +14,15 @@ type Halve struct {
 	Pairs      []tdc.Pair
 	Middles    []geometry.Angle
 	TDC        tdc.Estimate
+	Sides      bool // angles were typed with BTDC or ATDC, and are shown so
 }
 
 func (h Halve) document() document {
 	f := Find{}
 	f.Job.Setup.Protractor = h.Protractor
+	if h.Sides {
+		f.Job.Setup.Protractor.Scale = tdc.Quadrants
+	}
 	places := decimals(h.TDC.Expanded.Degrees())
 	var d document
 	d.paragraph(fmt.Sprintf("TDC is at %s ± %s deg on the protractor (95 %%, the protractor's part alone).",

@@ -40,6 +40,13 @@ func plain(value float64) string {
 	return strconv.FormatFloat(math.Round(value*1e6)/1e6, 'f', -1, 64)
 }
 
+// written is how many decimals a number was written with, up to four: those that it
+// needs.
+func written(value float64) int {
+	_, decimals, _ := strings.Cut(strconv.FormatFloat(math.Round(value*1e4)/1e4, 'f', -1, 64), ".")
+	return len(decimals)
+}
+
 // stated is an angle that somebody wrote, in degrees, without what the way through
 // radians added.
 func stated(a geometry.Angle) float64 { return math.Round(a.Degrees()*1e9) / 1e9 }

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"evendrop/geometry"
@@ -103,6 +104,39 @@ func agreement(r tdc.Result) string {
 	}
 	return text + " They disagree: look at each reading (--every-reading) and at the engine's dimensions before you rely on either. " + trend(r)
 }
+
+// scaleCheck holds the curve's scale against 1: a check of what was typed. What the
+// readings say no more of than was known before is not worth a line.
+func scaleCheck(r tdc.Result) string {
+	half := 2 * r.Scale.Uncertainty
+	if slices.ContainsFunc(r.Warnings, func(w string) bool { return strings.HasPrefix(w, "The curve's scale") }) {
+		return "" // said already, and louder
+	}
+	if len(r.Readings) == 0 || r.CannotTell != "" || r.Assumed.Stroke > 0 || !(half > 0) || half > worthAScale {
+		return ""
+	}
+	places := decimals(half)
+	off := math.Abs(r.Scale.Value - 1)
+	text := fmt.Sprintf("The piston moves %s ± %s times as far as stroke, rod and gauge would have it: ", fixed(r.Scale.Value, places), fixed(half, places))
+	switch {
+	case off <= math.Max(half, scaleBelievable):
+		return text + "they are believable."
+	case r.Scale.Value < 1:
+		return text + "a wrong stroke or rod would do that, or a crown that slopes under the gauge."
+	}
+	return text + fmt.Sprintf("a gauge at a slant of %.0f deg would do that; so would a wrong stroke or rod.", slant(r.Scale.Value).Degrees())
+}
+
+// A scale known to less than a twentieth checks little; one within a hundredth of 1
+// is a dial gauge's own (common practice, no source).
+const (
+	worthAScale     = 0.05
+	scaleBelievable = 0.01
+)
+
+// slant is the gauge's slant that makes it show a scale above 1: it travels 1/cos as
+// far as the piston.
+func slant(scale float64) geometry.Angle { return geometry.Angle(math.Acos(math.Min(1, 1/scale))) }
 
 // trials says what the trials found.
 func (f Find) trials(t tdc.Trials) string {
