@@ -178,31 +178,3 @@ func writePractice(p *report.Practice, replace bool) error {
 	}
 	return nil
 }
-
-// checkAnswer marks a learner's answer.
-func checkAnswer(stdout io.Writer, folder, given, file, as string, rest []string) error {
-	switch {
-	case folder == "":
-		return misuse("--tdc goes with --check DIR: type for example evendrop rehearse --check lesson --tdc 3.4")
-	case given == "":
-		return misuse("--check %s: what is the answer to be marked? type for example --tdc 3.4", folder)
-	case len(rest) > 0:
-		return misuse("rehearse --check takes one folder, and was given %q as well", rest[0])
-	}
-	angle, err := crankAngle(tdc.DefaultProtractor(), given)
-	if err != nil {
-		return err
-	}
-	if file == "" {
-		file = filepath.Join(folder, "answer.toml")
-	}
-	data, err := job.ReadFile(file, "not found: make a practice job first, with evendrop rehearse DIR")
-	if err != nil {
-		return err
-	}
-	var answer practice.Answer
-	if err := toml.Unmarshal(data, &answer); err != nil || !answer.Valid() {
-		return &job.Error{File: file, Problem: "is no answer that evendrop rehearse wrote: make the job anew"}
-	}
-	return write(stdout, report.Rehearsal{Marked: answer.Mark(angle)}, as)
-}

@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"math"
 
-	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/mark"
 )
@@ -24,93 +23,6 @@ type findJSON struct {
 	Cautions []string `json:"cautions"`
 }
 
-type cylinderJSON struct {
-	Number                int            `json:"number"`
-	TDC                   tdcJSON        `json:"tdc"`
-	CannotTell            *string        `json:"cannot_tell"` // why tdc is no answer to go by; null: it is one
-	Methods               []methodJSON   `json:"methods"`
-	Agreement             *agreementJSON `json:"agreement"`
-	Midpoints             *midpointsJSON `json:"midpoints"`      // null: no depth was read on both sides
-	CrownDepth            *float64       `json:"crown_depth_mm"` // null: no depth was read
-	CrownDepthUncertainty *float64       `json:"crown_depth_standard_uncertainty_mm"`
-	Lash                  *float64       `json:"lash_mm"` // null: nothing read depends on it
-	LashUncertainty       *float64       `json:"lash_standard_uncertainty_mm"`
-	Scale                 *float64       `json:"scale"` // null: no depth was read
-	ScaleUncertainty      *float64       `json:"scale_standard_uncertainty"`
-	Dwell                 *seenJSON      `json:"dwell"` // null: no dwell pair was seen
-	Budget                []sourceJSON   `json:"budget"`
-	Readings              []readingJSON  `json:"readings"`
-	WithAll               *tdcJSON       `json:"tdc_with_every_reading_trusted"`
-	Trials                *trialsJSON    `json:"trials"`  // null: none were asked for
-	GoBack                *goBackJSON    `json:"go_back"` // null: no depth was read
-	Warnings              []string       `json:"warnings"`
-}
-
-type tdcJSON struct {
-	Protractor  float64    `json:"protractor_deg"`
-	Uncertainty float64    `json:"standard_uncertainty_deg"`
-	Interval    [2]float64 `json:"interval95_deg"`
-	Degrees     *float64   `json:"degrees_of_freedom"` // null: none of it was estimated from scatter
-}
-
-type methodJSON struct {
-	Name        string  `json:"name"`
-	Protractor  float64 `json:"protractor_deg"`
-	Uncertainty float64 `json:"standard_uncertainty_deg"`
-	Readings    int     `json:"readings"`
-}
-
-type agreementJSON struct {
-	Difference float64 `json:"difference_deg"`
-	Limit      float64 `json:"limit_deg"`
-	Agrees     bool    `json:"agrees"`
-}
-
-type seenJSON struct {
-	Resolved float64  `json:"resolved_mm"`
-	Lag      *float64 `json:"lag_deg"` // null: seen one way only
-}
-
-type trialsJSON struct {
-	Count       int        `json:"count"`
-	Seed        uint64     `json:"seed"`
-	Protractor  float64    `json:"protractor_deg"`
-	Uncertainty float64    `json:"standard_uncertainty_deg"`
-	Symmetric   [2]float64 `json:"interval95_deg"`
-	Shortest    [2]float64 `json:"shortest95_deg"`
-}
-
-// midpointsJSON is how the midpoints of equal drop go with the drop.
-type midpointsJSON struct {
-	Pattern tdc.Pattern `json:"pattern"`
-	Lash    *float64    `json:"lash_mm"`
-	Growth  *float64    `json:"growth_deg_per_mm"`
-	Line    *int        `json:"line"`
-	Levels  []levelJSON `json:"levels"`
-}
-
-type levelJSON struct {
-	Drop        float64 `json:"drop_mm"`
-	Protractor  float64 `json:"protractor_deg"`
-	Uncertainty float64 `json:"standard_uncertainty_deg"`
-	Turn        *string `json:"turn"` // null: the flanks were read in different directions
-}
-
-type sourceJSON struct {
-	Source       string  `json:"source"`
-	Contribution float64 `json:"contribution_deg"`
-}
-
-type readingJSON struct {
-	File     string  `json:"file"`
-	Line     int     `json:"line"`
-	Angle    float64 `json:"angle_deg"`
-	Depth    float64 `json:"depth_mm"`
-	Residual float64 `json:"residual_mm"`
-	Weight   float64 `json:"weight"`
-	Suspect  bool    `json:"suspect"`
-}
-
 // throwJSON is a cylinder against the others; unknown is null.
 type throwJSON struct {
 	Cylinder         int      `json:"cylinder"`
@@ -121,15 +33,6 @@ type throwJSON struct {
 	CrownUncertainty *float64 `json:"crown_off_standard_uncertainty_mm"`
 	Verdict          *string  `json:"verdict"`
 	CrownVerdict     *string  `json:"crown_verdict"`
-}
-
-// goBackJSON is what the gauge should show either side of TDC, turned forward.
-type goBackJSON struct {
-	Angle             float64 `json:"angle_deg"`
-	Before            float64 `json:"before_mm"`
-	BeforeUncertainty float64 `json:"before_standard_uncertainty_mm"`
-	After             float64 `json:"after_mm"`
-	AfterUncertainty  float64 `json:"after_standard_uncertainty_mm"`
 }
 
 // JSON is the answer as JSON.
@@ -165,50 +68,6 @@ func encode(value any) ([]byte, error) {
 	return buffer.Bytes(), err
 }
 
-func (f Find) cylinderJSON(r tdc.Result) cylinderJSON {
-	c := cylinderJSON{
-		Number: r.Number, TDC: f.tdcJSON(r.TDC), CannotTell: said(r.CannotTell),
-		CrownDepth: finite(r.CrownDepth.Value), CrownDepthUncertainty: finite(r.CrownDepth.Uncertainty),
-		Lash: finite(r.Lash.Value), LashUncertainty: finite(r.Lash.Uncertainty),
-		Scale: finite(r.Scale.Value), ScaleUncertainty: finite(r.Scale.Uncertainty),
-		Methods: []methodJSON{}, Budget: []sourceJSON{}, Readings: []readingJSON{},
-		Warnings: append([]string{}, r.Warnings...),
-	}
-	for _, m := range r.Methods {
-		c.Methods = append(c.Methods, methodJSON{m.Name, f.shown(m.Angle).Degrees(), m.Uncertainty.Degrees(), m.Readings})
-	}
-	if r.Agreement != nil {
-		c.Agreement = &agreementJSON{r.Agreement.Difference.Degrees(), r.Agreement.Limit.Degrees(), r.Agreement.Agrees()}
-	}
-	if g, ok := r.GoBack(10 * geometry.Degree); ok {
-		c.GoBack = &goBackJSON{g.Angle.Degrees(), g.Before.Value, g.Before.Uncertainty, g.After.Value, g.After.Uncertainty}
-	}
-	if r.Dwell != nil {
-		c.Dwell = &seenJSON{Resolved: r.Dwell.Resolved.Millimetres()}
-		if r.Dwell.Lag != nil {
-			lag := r.Dwell.Lag.Degrees()
-			c.Dwell.Lag = &lag
-		}
-	}
-	if len(r.Levels) > 0 {
-		c.Midpoints = f.midpointsJSON(r)
-	}
-	for _, b := range r.Budget {
-		c.Budget = append(c.Budget, sourceJSON{b.Source, b.Angle.Degrees()})
-	}
-	for _, j := range r.Readings {
-		c.Readings = append(c.Readings, readingJSON{
-			j.File, j.Line, f.shown(j.Angle).Degrees(), f.Job.Setup.Gauge.Falling(j.Depth).Millimetres(),
-			j.Residual.Millimetres(), j.Weight, j.Suspect,
-		})
-	}
-	if r.WithAll != nil {
-		all := f.tdcJSON(*r.WithAll)
-		c.WithAll = &all
-	}
-	return c
-}
-
 func (f Find) throwJSON(t tdc.Throw) throwJSON {
 	j := throwJSON{Cylinder: t.Cylinder, Off: t.Angle.Degrees(), Uncertainty: t.Uncertainty.Degrees(), Expanded: t.Expanded.Degrees()}
 	if t.Crown != nil {
@@ -226,47 +85,6 @@ func called(v mark.Verdict) *string {
 	}
 	text := string(v)
 	return &text
-}
-
-func (f Find) midpointsJSON(r tdc.Result) *midpointsJSON {
-	m := midpointsJSON{Pattern: r.Trend.Pattern}
-	switch r.Trend.Pattern {
-	case tdc.LikeLash:
-		m.Lash = &r.Trend.Lash.Value
-	case tdc.LikeOffset:
-		m.Growth = &r.Trend.Growth.Value
-	case tdc.OneLevel:
-		m.Line = &r.Trend.Line
-	}
-	for _, l := range r.Levels {
-		level := levelJSON{l.Drop.Millimetres(), f.shown(l.Midpoint).Degrees(), l.Uncertainty.Degrees(), nil}
-		if l.Turn != 0 {
-			turn := l.Turn.String()
-			level.Turn = &turn
-		}
-		m.Levels = append(m.Levels, level)
-	}
-	return &m
-}
-
-// trialsJSON is the trials as the protractor shows them, low ends first.
-func (f Find) trialsJSON(t tdc.Trials) *trialsJSON {
-	shown := f.shown(t.Estimate).Degrees()
-	about := func(interval [2]geometry.Angle) [2]float64 {
-		low, high := (interval[0] - t.Estimate).Degrees(), (interval[1] - t.Estimate).Degrees()
-		if f.shown(t.Estimate+geometry.Degree/1000).Degrees() < shown { // numbers grow against the crank
-			low, high = -high, -low
-		}
-		return [2]float64{shown + low, shown + high}
-	}
-	return &trialsJSON{t.Count, t.Seed, shown, t.Uncertainty.Degrees(), about(t.Symmetric), about(t.Shortest)}
-}
-
-// tdcJSON is an estimate as the protractor shows it. The interval is about the
-// reading and may pass the protractor's end, so that its low end is the lower.
-func (f Find) tdcJSON(e tdc.Estimate) tdcJSON {
-	shown, half := f.shown(e.Angle).Degrees(), e.Expanded.Degrees()
-	return tdcJSON{shown, e.Uncertainty.Degrees(), [2]float64{shown - half, shown + half}, finite(e.DegreesOfFreedom)}
 }
 
 // finite is a number for JSON, null when it is infinite.

@@ -1,0 +1,142 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+)
+
+// agreement says whether the two methods tell the same.
+func agreement(r tdc.Result) string {
+	if r.Agreement == nil {
+		return "Equal drop has no answer: no depth was reached on both sides of TDC. Read both flanks at like depths."
+	}
+	places := decimals(r.Agreement.Limit.Degrees())
+	text := fmt.Sprintf("Equal drop less curve fit: %s deg, and up to %s could be chance.",
+		signed(r.Agreement.Difference.Degrees(), places), fixed(r.Agreement.Limit.Degrees(), places))
+	if r.Agreement.Agrees() {
+		return text + " They agree. " + trend(r)
+	}
+	return text + " They disagree: look at each reading (--every-reading) and at the engine's dimensions before you rely on either. " + trend(r)
+}
+
+// scaleCheck holds the curve's scale against 1: a check of what was typed. What the
+// readings say no more of than was known before is not worth a line.
+func scaleCheck(r tdc.Result) string {
+	half := 2 * r.Scale.Uncertainty
+	if slices.ContainsFunc(r.Warnings, func(w string) bool { return strings.HasPrefix(w, "The curve's scale") }) {
+		return "" // said already, and louder
+	}
+	if len(r.Readings) == 0 || r.CannotTell != "" || r.Assumed.Stroke > 0 || !(half > 0) || half > worthAScale {
+		return ""
+	}
+	places := decimals(half)
+	off := math.Abs(r.Scale.Value - 1)
+	text := fmt.Sprintf("The piston moves %s ± %s times as far as stroke, rod and gauge would have it: ", fixed(r.Scale.Value, places), fixed(half, places))
+	switch {
+	case off <= math.Max(half, scaleBelievable):
+		return text + "they are believable."
+	case r.Scale.Value < 1:
+		return text + "a wrong stroke or rod would do that, or a crown that slopes under the gauge."
+	}
+	return text + fmt.Sprintf("a gauge at a slant of %.0f deg would do that; so would a wrong stroke or rod.", slant(r.Scale.Value).Degrees())
+}
+
+// A scale known to less than a twentieth checks little; one within a hundredth of 1
+// is a dial gauge's own (common practice, no source).
+const (
+	worthAScale     = 0.05
+	scaleBelievable = 0.01
+)
+
+// slant is the gauge's slant that makes it show a scale above 1: it travels 1/cos as
+// far as the piston.
+func slant(scale float64) geometry.Angle { return geometry.Angle(math.Acos(math.Min(1, 1/scale))) }
+
+// trials says what the trials found.
+func (f Find) trials(t tdc.Trials) string {
+	places := decimals(t.Uncertainty.Degrees()) + 1
+	span := func(interval [2]geometry.Angle) string {
+		return f.reads(interval[0], places) + " to " + f.reads(interval[1], places)
+	}
+	return fmt.Sprintf("%d trials of the whole job (JCGM 101, seed %d): TDC at %s, standard uncertainty %s deg; 95 %% from %s, the shortest such from %s.",
+		t.Count, t.Seed, f.reads(t.Estimate, places), fixed(t.Uncertainty.Degrees(), places), span(t.Symmetric), span(t.Shortest))
+}
+
+// trend says what the midpoints do as the drop grows, and what that points to.
+func trend(r tdc.Result) string {
+	t := r.Trend
+	switch t.Pattern {
+	case tdc.Flat:
+		return "The midpoints stay where they are at every drop."
+	case tdc.LikeLash:
+		places := decimals(t.Lash.Uncertainty)
+		made := fmt.Sprintf("The midpoints come nearer as the drop grows, as %s ± %s mm of lash makes them",
+			fixed(math.Abs(t.Lash.Value), places), fixed(2*t.Lash.Uncertainty, places))
+		switch {
+		case t.Lash.Value < 0:
+			return made + " with the crank turned the other way than stated: check the turn of each reading."
+		case oneWay(r):
+			return made + ": turn back and read again, where that is safe."
+		}
+		return made + "; read both ways, it cancels."
+	case tdc.LikeOffset:
+		return fmt.Sprintf("The midpoints move by %s deg with every mm of drop: that points to an offset not stated, or a wheel off its centre.",
+			signed(t.Growth.Value, decimals(t.Growth.Uncertainty)))
+	case tdc.OneLevel:
+		return fmt.Sprintf("The midpoint at the depth of line %d lies apart from the others: read that depth again on both sides.", t.Line)
+	case tdc.NoPattern:
+		return "The midpoints scatter in no pattern: look for a loose pointer, wheel or gauge."
+	}
+	return ""
+}
+
+// oneWay tells whether every reading was taken turning the same way.
+func oneWay(r tdc.Result) bool {
+	for _, j := range r.Readings {
+		if j.Turn != r.Readings[0].Turn {
+			return false
+		}
+	}
+	return true
+}
+
+// seen says what the eye resolved, and how late it was.
+func seen(d tdc.Dwell) string {
+	text := fmt.Sprintf("You saw %s mm of motion.", fixed(d.Resolved.Millimetres(), 2))
+	if d.Lag == nil {
+		return text
+	}
+	return text + fmt.Sprintf(" Each way the dwell came %s deg late; the two ways cancel it.", fixed(d.Lag.Degrees(), 2))
+}
+
+// greatest names the greatest part of the uncertainty and what would shrink it.
+func greatest(r tdc.Result) string {
+	most := r.Budget[0]
+	for _, c := range r.Budget {
+		if c.Angle > most.Angle {
+			most = c
+		}
+	}
+	return cures[most.Source]
+}
+
+// cures is what shrinks each source.
+var cures = map[string]string{
+	tdc.AngleReadings: "Most of the uncertainty is in the angle readings: more of them, or a finer protractor, would shrink it.",
+	tdc.DepthReadings: "Most of the uncertainty is in the depth readings: read deeper on the flanks, or with a finer gauge.",
+	tdc.LashSource: "Most of the uncertainty is lash: where it is safe, turn the engine back and read again, and the two directions " +
+		"will cancel it.",
+	tdc.ScaleSource:  "Most of the uncertainty is in the gauge's scale and the engine's dimensions: read both flanks to the same depths.",
+	tdc.OffsetSource: "Most of the uncertainty is the unknown offset: state pin_offset and bore_offset, or read at smaller drops.",
+	tdc.OffCentre:    "Most of the uncertainty is the wheel off its centre: centre it, or state off_centre.",
+	tdc.StopContacts: "Most of the uncertainty is in the stop contacts: repeat them, or read them with a finer protractor.",
+	tdc.DwellPairs:   "Most of the uncertainty is in the dwell: it is a quick look. A gauge read on both flanks, or a stop, tells ten times better.",
+	tdc.EqualViews:   "Most of the uncertainty is in the equal views: take more, at greater drops.",
+	tdc.EyeLag:       "Most of the uncertainty is what the eye is slow to see: where it is safe, turn back and look again the other way.",
+	tdc.Scatter:      "Most of the uncertainty is scatter that the instruments do not explain: look for a loose pointer, wheel or gauge.",
+}
