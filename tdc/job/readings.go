@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -55,11 +56,14 @@ func ReadReadings(name string, r io.Reader, setup tdc.Setup, unit string) ([]tdc
 // readings reads the rows below the header.
 func (c columns) readings(setup tdc.Setup) ([]tdc.Reading, error) {
 	var readings []tdc.Reading
+	split := c.sheet.comma == ',' // as if decimal commas had split every row
 	for {
 		row, err := c.sheet.next()
 		switch {
 		case err == io.EOF && len(readings) == 0:
 			return nil, c.sheet.at(len(c.sheet.lines), 1, "no readings below the header row: expected rows such as "+c.example()+", typed here or with evendrop jot")
+		case err == io.EOF && split && len(readings) >= enoughSplit:
+			return nil, c.sheet.at(readings[0].Line, 1, "decimal commas where commas stand between the columns: write points, as in 348.5, or put semicolons between the columns")
 		case err == io.EOF:
 			return readings, nil
 		case err != nil:
@@ -72,7 +76,20 @@ func (c columns) readings(setup tdc.Setup) ([]tdc.Reading, error) {
 			return nil, err
 		}
 		readings = append(readings, reading)
+		split = split && c.seemsSplit(row)
 	}
+}
+
+// enoughSplit is how many rows must seem split for it to be no chance.
+const enoughSplit = 3
+
+// seemsSplit tells whether a row may be fewer numbers split at their decimal commas:
+// whole numbers everywhere, in the note too, which has words in it if anything.
+func (c columns) seemsSplit(row []string) bool {
+	if c.of(row, "note") == "" {
+		return false
+	}
+	return !slices.ContainsFunc(row, func(field string) bool { return strings.Trim(field, "-0123456789") != "" })
 }
 
 // newlines makes every kind of line end a newline.

@@ -169,3 +169,24 @@ func TestReadReadingsThatCannotBeRead(t *testing.T) {
 	_, err = job.ReadReadings("c.csv", strings.NewReader("angle,depth\n1,2\n"), bench(), "cm")
 	require.EqualError(t, err, `c.csv:2:3: depth "2": expected the unit "mm" or "in"`)
 }
+
+// Decimal commas that happen to fill a header's columns are no readings.
+func TestDecimalCommasThatFillTheColumns(t *testing.T) {
+	read := func(text string) error {
+		_, err := job.ReadReadings("r.csv", strings.NewReader(text), bench(), "mm")
+		return err
+	}
+	const wrong = "angle,depth,sweep,note\n348,5,3,25\n350,0,1,75\n352,5,0,90\n"
+	require.EqualError(t, read(wrong), "r.csv:2:1: decimal commas where commas stand between the columns: "+
+		"write points, as in 348.5, or put semicolons between the columns")
+	for _, right := range []string{
+		"angle,depth,sweep,note\n348,5,3,25\n350,0,1,75\n",                // two rows may be chance
+		"angle,depth,sweep,note\n348,5,3,25\n350,0,1,\n352,5,0,90\n",      // a note that is empty
+		"angle,depth,sweep,note\n348,5,3,25\n350,0,1,first\n352,5,0,90\n", // or words
+		"angle,depth,sweep,note\n348.5,5,3,25\n350,0,1,7\n352,5,0,90\n",   // points are used
+		"angle;depth;sweep;note\n348;5;3;25\n350;0;1;75\n352;5;0;90\n",
+		"angle,depth\n348,5\n350,3\n352,1\n",
+	} {
+		require.NoError(t, read(right), right)
+	}
+}
