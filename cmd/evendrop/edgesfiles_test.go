@@ -153,6 +153,13 @@ func TestEdgesAgainstKnownGood(t *testing.T) {
 	require.Equal(t, answered, code, errs)
 	require.Contains(t, out, "cam edge 1, column 3 rising, after the gap     40.00      0.19")
 	require.Contains(t, out, "they are not judged")
+	page := filepath.Join(dir, "p.html")
+	code, _, errs = ev("find", path, "--page", page)
+	require.Equal(t, answered, code, errs)
+	html, err := os.ReadFile(page)
+	require.NoError(t, err)
+	require.Contains(t, string(html), "Marks only measured")
+	require.Equal(t, 12, strings.Count(string(html), ", after the gap"))
 	code, out, errs = ev("find", path, "--against", known)
 	require.Equal(t, answered, code, errs)
 	require.Contains(t, out, "Nothing need have moved")
@@ -216,7 +223,7 @@ func TestEdgesGapAgainstTDC(t *testing.T) {
 		}
 		require.NoError(t, json.Unmarshal([]byte(out), &got))
 		require.Len(t, got.Marks, 13)
-		require.Equal(t, "crank wheel gap", got.Marks[0].Name)
+		require.Equal(t, "crank wheel gap at the sensor", got.Marks[0].Name)
 		require.Nil(t, got.Marks[0].Off)
 		return got.Marks[0].Read, got.Marks[0].Uncertainty
 	}
@@ -236,7 +243,7 @@ func TestEdgesGapAgainstTDC(t *testing.T) {
 	code, out, errs := ev("find", moved, "--against", known)
 	require.Equal(t, answered, code, errs)
 	require.Contains(t, out, "crank wheel gap", out)
-	require.Contains(t, strings.Join(strings.Fields(out), " "), "crank wheel gap -72.0 -84.0 +12.0")
+	require.Contains(t, strings.Join(strings.Fields(out), " "), "-72.0 -84.0 +12.0")
 
 	for _, c := range []struct {
 		args []string

@@ -74,7 +74,7 @@ func (e Edges) marks() (list []entry) {
 func (e Edges) gapMark() entry {
 	g := e.Gap
 	m := entry{
-		`name = "crank wheel gap"`, `on = "crank wheel"`,
+		`name = "crank wheel gap at the sensor"`, `on = "crank wheel"`,
 		fmt.Sprintf("# the %s edge of the first tooth after the gap at the sensor", e.Result.CrankEdge),
 	}
 	if g.Tooth > 1 {

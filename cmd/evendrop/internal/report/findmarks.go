@@ -27,16 +27,19 @@ func (f Find) marks(d *document) {
 
 // measured adds the marks that nobody said what they should be.
 func (f Find) measured(d *document) {
-	if len(f.Measured) == 0 {
-		return
+	if len(f.Measured) > 0 {
+		d.table(f.measuredTable())
+		d.paragraph(onlyMeasured)
 	}
+}
+
+func (f Find) measuredTable() table {
 	t := table{header: []string{"Only measured, crank deg", "at", "± (95 %)"}}
 	for _, m := range f.Measured {
 		places := decimals(m.Expanded.Degrees())
 		t.rows = append(t.rows, []string{m.Name, fixed(m.Position.Degrees(), places), fixed(m.Expanded.Degrees(), places)})
 	}
-	d.table(t)
-	d.paragraph(onlyMeasured)
+	return t
 }
 
 // onlyMeasured is said of marks whose should_be is unknown.

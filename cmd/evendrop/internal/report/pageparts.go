@@ -38,7 +38,7 @@ type cylinderView struct {
 func (p Page) cylinderView(n int) (cylinderView, error) {
 	r := p.Results[n]
 	c := cylinderView{
-		Heading: "Where the piston turns round", Agreement: agreement(r), Greatest: greatest(r),
+		Heading: "Where the piston turns round", Agreement: strings.TrimSpace(agreement(r) + " " + scaleCheck(r)), Greatest: greatest(r),
 		Methods: p.methodTable(r).view("TDC by each method"), Budget: budgetTable(r).view("What the uncertainty is made of"),
 		Readings: p.readingTable(r).view("Every reading"),
 	}
@@ -115,20 +115,15 @@ func (p Page) marksView() (*marksView, error) {
 
 // measuredView is the marks that are only measured.
 type measuredView struct {
-	Rows []fact
-	Why  string
+	Table tableView
+	Why   string
 }
 
 func (p Page) measuredView() *measuredView {
 	if len(p.Measured) == 0 {
 		return nil
 	}
-	v := &measuredView{Why: onlyMeasured}
-	for _, m := range p.Measured {
-		places := decimals(m.Expanded.Degrees())
-		v.Rows = append(v.Rows, fact{m.Name, fmt.Sprintf("%s ± %s deg", fixed(m.Position.Degrees(), places), fixed(m.Expanded.Degrees(), places))})
-	}
-	return v
+	return &measuredView{p.measuredTable().view("Marks only measured"), onlyMeasured}
 }
 
 type driveView struct {
