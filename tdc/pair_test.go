@@ -3,6 +3,8 @@ package tdc_test
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -230,4 +232,23 @@ func dwell(b bench, rng *rand.Rand, contact func(b bench, sign, depth float64) f
 		}
 	}
 	return c
+}
+
+// A dwell that does not fit says nothing of what the eye resolved, and answers are
+// the same however often they are asked for.
+func TestADwellThatDoesNotFit(t *testing.T) {
+	var good tdc.Cylinder
+	for i := range 6 {
+		half := degrees(7.5 + 0.1*float64(i))
+		good.Dwell = append(good.Dwell,
+			tdc.DwellPair{Still: degrees(3) - half, Moves: degrees(3) + half, Turn: tdc.Forward},
+			tdc.DwellPair{Still: degrees(2) + half, Moves: degrees(2) - half, Turn: tdc.Backward})
+	}
+	without := findCylinder(t, carEngine(86, 146), good)
+	bad := good
+	bad.Dwell = append(slices.Clone(good.Dwell), tdc.DwellPair{Still: degrees(-62), Moves: degrees(10), Turn: tdc.Forward})
+	with := findCylinder(t, carEngine(86, 146), bad)
+	require.Contains(t, strings.Join(with.Warnings, "\n"), "does not fit")
+	require.InEpsilon(t, float64(without.Dwell.Resolved), float64(with.Dwell.Resolved), 0.01) // lash, told a little worse
+	require.InDelta(t, without.Dwell.Lag.Degrees(), with.Dwell.Lag.Degrees(), 1e-9)
 }

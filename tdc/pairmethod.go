@@ -84,11 +84,12 @@ func (a *adjustment) byPairs(kind pairKind) (estimate float64, in influence, n i
 }
 
 // seen is the drop that the eye resolved: that of half the mean dwell, less half
-// the lash that the falling side had to take up first. Nil without a dwell pair.
+// the lash that the falling side had to take up first. Nil without a dwell pair that
+// fits.
 func (a *adjustment) seen() *Dwell {
 	var half, forward, backward, n, f, b float64
 	for k, m := range a.pairs {
-		if m.kind != dwellPair {
+		if m.kind != dwellPair || a.suspect[len(a.read)+k] {
 			continue
 		}
 		half, n = half+m.half, n+1

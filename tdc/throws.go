@@ -43,10 +43,10 @@ func Throws(cylinders []Cylinder, results []Result) []Throw {
 func later(first, other Result) Spread {
 	var s Spread
 	var offset float64
-	for sign, r := range map[float64]Result{-1: first, 1: other} {
+	for i, r := range []Result{first, other} {
 		a := r.fit
 		p := a.ownParts()
-		offset += sign * a.influence(parTDC).truth[parOffset] * a.priors[parOffset].Sigma
+		offset += float64(2*i-1) * a.influence(parTDC).truth[parOffset] * a.priors[parOffset].Sigma
 		p.prior[parOffset] = 0
 		own := a.spread(p)
 		s.Normal = append(s.Normal, own.Normal...)

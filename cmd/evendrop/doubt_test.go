@@ -98,3 +98,24 @@ func TestHalveWithSides(t *testing.T) {
 	_, out, _ = ev("halve", "348", "9")
 	require.Contains(t, out, "TDC is at 358.5 ± ")
 }
+
+// Of several cylinders one whose TDC cannot be told is named as such, and neither its
+// throw nor any crown is judged.
+func TestACylinderThatCannotBeTold(t *testing.T) {
+	dir := t.TempDir()
+	readings := "angle,depth\n325,9.8\n331,7.2\n337,4.5\n343,2.5\n349,1\n11,1\n17,2.5\n23,4.5\n29,7.2\n35,9.8\n"
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "r.csv"), []byte(readings), 0o600))
+	path := filepath.Join(dir, "job.toml")
+	text := "[engine]\nstroke = 86\nrod = 146\nthrow_limit = 0.5\ncrown_limit = 0.01\n[gauge]\nsame_zero = true\n" +
+		"[[cylinder]]\nnumber = 1\nreadings = \"r.csv\"\n" +
+		"[[cylinder]]\nnumber = 2\nthrow = 90\nviews = [{ before = 359.7, after = 0.3, turn = \"forward\" }]\n"
+	require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
+	code, out, errs := ev("find", path)
+	require.Equal(t, answered, code, errs)
+	out = strings.Join(strings.Fields(out), " ")
+	require.Contains(t, out, "True TDC of cylinder 2 cannot be told from these readings")
+	require.NotContains(t, out, "outside")
+	require.Contains(t, out, "Cylinder 1's true TDC is at")
+	code, _, _ = ev("find", path, "--strict")
+	require.Equal(t, notFine, code)
+}

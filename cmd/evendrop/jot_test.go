@@ -158,6 +158,17 @@ func TestJotGoesOnTurning(t *testing.T) {
 	require.Contains(t, string(text), "10.2,3.9,backward")
 }
 
+// A file that lacks both the turn and the note is widened for both at once.
+func TestJotWidensForTurnAndNote(t *testing.T) {
+	jobFile, readings := newJob(t)
+	require.NoError(t, os.WriteFile(readings, []byte("angle,depth\n348,1.2\n"), 0o600))
+	_, errs, err := jotting(t, jobFile, "b 11.8 0.70 # wobbly")
+	require.NoError(t, err, errs)
+	text, err := os.ReadFile(readings)
+	require.NoError(t, err)
+	require.Equal(t, "angle,depth,turn,note\n348,1.2,,\n11.8,0.70,backward,wobbly\n", string(text))
+}
+
 // The lines that are readings, and what is said of those that are not.
 func TestJotLines(t *testing.T) {
 	setup := tdc.Setup{Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Dial)}

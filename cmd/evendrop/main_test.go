@@ -180,5 +180,5 @@ func TestPlanOfAnEngineThatHardlyMoves(t *testing.T) {
 	code, out, errs := ev("plan", path)
 	require.Equal(t, failed, code)
 	require.Empty(t, out)
-	require.Contains(t, errs, "do not fix TDC")
+	require.Contains(t, errs, "the piston moves too little")
 }

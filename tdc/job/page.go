@@ -96,15 +96,20 @@ func (p page) filed(text []byte) []byte {
 // add puts a reading below the others, and tells whether that left what was there
 // before as it was.
 func (p *page) add(e Entry) (appended bool) {
-	appended = true
-	for name, needed := range map[string]bool{"turn": e.Turn == tdc.Backward, "note": e.Note != ""} {
-		if _, ok := p.columns.place[name]; !ok && needed {
-			p.widen(name)
-			appended = false
+	var missing []string
+	for _, column := range []struct {
+		name   string
+		needed bool
+	}{{"turn", e.Turn == tdc.Backward}, {"note", e.Note != ""}} {
+		if _, ok := p.columns.place[column.name]; !ok && column.needed {
+			missing = append(missing, column.name)
 		}
 	}
+	if len(missing) > 0 {
+		p.widen(missing)
+	}
 	p.put(string(p.row(e)))
-	return appended
+	return len(missing) == 0
 }
 
 // put puts lines below the others.
@@ -145,8 +150,8 @@ func (p *page) number(text string) string {
 	return text
 }
 
-// widen adds a column at the right, empty in the readings that are there.
-func (p *page) widen(name string) {
+// widen adds columns at the right, empty in the readings that are there.
+func (p *page) widen(names []string) {
 	comma := string(p.columns.sheet.comma)
 	var out []byte
 	from := 0
@@ -158,13 +163,15 @@ func (p *page) widen(name string) {
 		out = append(append(out, p.text[from:last]...), what...)
 		from = last
 	}
-	put(p.header, comma+name)
+	put(p.header, comma+strings.Join(names, comma))
 	for _, end := range p.ends {
-		put(end, comma)
+		put(end, strings.Repeat(comma, len(names)))
 	}
 	p.text = append(out, p.text[from:]...)
-	p.columns.place[name] = p.columns.count
-	p.columns.count++
+	for _, name := range names {
+		p.columns.place[name] = p.columns.count
+		p.columns.count++
+	}
 	p.ends = nil // no longer where they were
 }
 

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -55,6 +56,9 @@ func (g Ground) pairs(setup tdc.Setup) ([]pair, error) {
 	for sweep, turn := range g.turns() {
 		for u := reach - step*geometry.Angle(sweep)/2; u >= shallowest; u -= step {
 			p := pair{drop: roundDown(crank.Drop(u))}
+			if p.drop <= 0 || len(pairs) > 0 && pairs[len(pairs)-1].sameAs(p.drop, turn) {
+				continue // a small engine has no two such drops
+			}
 			early, late, err := crank.AnglesAt(p.drop)
 			if err != nil {
 				return nil, err
@@ -64,10 +68,18 @@ func (g Ground) pairs(setup tdc.Setup) ([]pair, error) {
 			pairs = append(pairs, p)
 		}
 	}
-	if len(pairs) < 4*len(g.turns()) {
+	switch enough := len(pairs) >= 4*len(g.turns()); {
+	case !enough && reach == steepest:
+		return nil, errors.New("the piston moves too little to plan readings to hundredths of a millimetre: check the stroke")
+	case !enough:
 		return nil, fmt.Errorf("%v is too little depth to plan in: %v at least", g.Deepest, crank.Drop(shallowest+4*step))
 	}
 	return pairs, nil
+}
+
+// sameAs tells whether a pair is of the same drop in the same sweep.
+func (p pair) sameAs(drop geometry.Length, turn tdc.TurnDirection) bool {
+	return p.drop == drop && p.places[0].Turn == turn
 }
 
 // roundDown is a length to tenths of a millimetre, or hundredths below one.

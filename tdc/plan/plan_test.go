@@ -190,3 +190,30 @@ func TestPlanRefuses(t *testing.T) {
 		require.ErrorContains(t, err, c.says)
 	}
 }
+
+// However small the engine, no place is planned twice in a sweep, and each has a
+// certainty that is a number.
+func TestSmallEnginesHaveFewerPlaces(t *testing.T) {
+	planned := 0
+	for _, stroke := range []geometry.Length{4, 6, 8, 10, 12, 15, 20, 30, 42} {
+		setup := tdc.Setup{
+			Engine:     tdc.Engine{Stroke: stroke, Rod: 2 * stroke, KnownTo: tdc.DefaultKnownTo(false)},
+			Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Dial),
+		}
+		for _, oneWay := range []bool{false, true} {
+			p, err := plan.Best(setup, plan.Ground{Deepest: plan.Deepest(tdc.Dial), OneWay: oneWay}, 20)
+			if err != nil {
+				continue // too few places
+			}
+			planned++
+			seen := map[tdc.Place]bool{}
+			for _, point := range p.Points {
+				require.False(t, seen[point.Place], "stroke %v: %v twice", stroke, point.Place)
+				seen[point.Place] = true
+				require.Positive(t, float64(point.Drop))
+				require.False(t, math.IsInf(float64(point.Uncertainty), 0))
+			}
+		}
+	}
+	require.Greater(t, planned, 8)
+}

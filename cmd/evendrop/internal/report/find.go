@@ -173,7 +173,7 @@ func (f Find) Markdown() ([]byte, error) { return f.document().markdown() }
 // Strict tells whether a mark, a throw or a crown is outside or too close to call,
 // or TDC cannot be told to judge them by.
 func (f Find) Strict() bool {
-	if slices.ContainsFunc(f.Results, func(r tdc.Result) bool { return r.CannotTell != "" }) {
+	if slices.ContainsFunc(f.Results, cannotTell) {
 		return true
 	}
 	for _, t := range f.Throws {

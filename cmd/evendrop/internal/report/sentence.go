@@ -17,7 +17,11 @@ func (f Find) sentence() string {
 		parts = append(parts, text)
 	}
 	parts = append(parts, throws...)
-	parts = append(parts, f.where(f.Results[0]))
+	for i, r := range f.Results {
+		if i == 0 || cannotTell(r) {
+			parts = append(parts, f.where(r))
+		}
+	}
 	return strings.Join(append(parts, f.markSentences()...), " ")
 }
 

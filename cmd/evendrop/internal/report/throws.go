@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"evendrop/geometry"
@@ -42,6 +43,9 @@ func (f Find) throwTable() table {
 
 // throwVerdict is the worse of a throw's verdict and its crown's.
 func (f Find) throwVerdict(t tdc.Throw) string {
+	if f.untold(t.Cylinder) {
+		return "cannot be told"
+	}
 	crank, crown := f.throwVerdicts(t)
 	for _, v := range []mark.Verdict{mark.Outside, mark.TooClose, mark.Within} {
 		switch {
@@ -60,15 +64,22 @@ func (f Find) throwVerdict(t tdc.Throw) string {
 func (f Find) throwVerdicts(t tdc.Throw) (crank, crown mark.Verdict) {
 	engine := f.Job.Setup.Engine
 	crank, crown = mark.NoLimitSaid, mark.NoLimitSaid
-	if engine.ThrowLimit > 0 && t.Expanded > 0 {
+	if engine.ThrowLimit > 0 && t.Expanded > 0 && !f.untold(t.Cylinder) && !f.untold(f.Results[0].Number) {
 		crank = mark.Decide(t.Angle, t.Expanded, engine.ThrowLimit)
 	}
-	if engine.CrownLimit > 0 && t.Crown != nil {
+	if engine.CrownLimit > 0 && t.Crown != nil && !slices.ContainsFunc(f.Results, cannotTell) {
 		// the rule is one of numbers: millimetres do for angles
 		crown = mark.Decide(geometry.Angle(t.Crown.Value), geometry.Angle(t.Crown.Expanded), geometry.Angle(engine.CrownLimit))
 	}
 	return crank, crown
 }
+
+// untold tells whether a cylinder's TDC cannot be told.
+func (f Find) untold(cylinder int) bool {
+	return slices.ContainsFunc(f.Results, func(r tdc.Result) bool { return r.Number == cylinder && cannotTell(r) })
+}
+
+func cannotTell(r tdc.Result) bool { return r.CannotTell != "" }
 
 // throwSentences names what is outside its limit.
 func (f Find) throwSentences() []string {
