@@ -108,14 +108,18 @@ func TestACylinderThatCannotBeTold(t *testing.T) {
 	path := filepath.Join(dir, "job.toml")
 	text := "[engine]\nstroke = 86\nrod = 146\nthrow_limit = 0.5\ncrown_limit = 0.01\n[gauge]\nsame_zero = true\n" +
 		"[[cylinder]]\nnumber = 1\nreadings = \"r.csv\"\n" +
-		"[[cylinder]]\nnumber = 2\nthrow = 90\nviews = [{ before = 359.7, after = 0.3, turn = \"forward\" }]\n"
-	require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
-	code, out, errs := ev("find", path)
-	require.Equal(t, answered, code, errs)
-	out = strings.Join(strings.Fields(out), " ")
-	require.Contains(t, out, "True TDC of cylinder 2 cannot be told from these readings")
-	require.NotContains(t, out, "outside")
-	require.Contains(t, out, "Cylinder 1's true TDC is at")
-	code, _, _ = ev("find", path, "--strict")
-	require.Equal(t, notFine, code)
+		"[[cylinder]]\nnumber = 2\nthrow = 90\n"
+	noise := "angle,depth\n10,50\n100,3\n200,60\n300,20\n40,70\n130,44\n250,9\n350,66\n"
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "n.csv"), []byte(noise), 0o600))
+	for _, evidence := range []string{"views = [{ before = 359.7, after = 0.3, turn = \"forward\" }]\n", "readings = \"n.csv\"\n"} {
+		require.NoError(t, os.WriteFile(path, []byte(text+evidence), 0o600))
+		code, out, errs := ev("find", path)
+		require.Equal(t, answered, code, errs)
+		out = strings.Join(strings.Fields(out), " ")
+		require.Contains(t, out, "True TDC of cylinder 2 cannot be told from these readings")
+		require.NotContains(t, out, "outside")
+		require.Contains(t, out, "Cylinder 1's true TDC is at")
+		code, _, _ = ev("find", path, "--strict")
+		require.Equal(t, notFine, code)
+	}
 }

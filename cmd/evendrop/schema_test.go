@@ -135,6 +135,23 @@ func jsonOf(t *testing.T, args ...string) any {
 	return v
 }
 
+// otherEvidence is a job with everything that the examples lack: stops, dwells and
+// views, several cylinders, a zero that they share, and a mark whose nominal is unknown.
+func otherEvidence(t *testing.T) string {
+	t.Helper()
+	dir := t.TempDir()
+	readings := "angle,depth\n325,9.8\n331,7.2\n337,4.5\n343,2.5\n349,1\n11,1\n17,2.5\n23,4.5\n29,7.2\n35,9.8\n"
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "r.csv"), []byte(readings), 0o600))
+	text := "[engine]\nstroke = 86\nrod = 146\nthrow_limit = 1\ncrown_limit = 0.5\n[gauge]\nsame_zero = true\n" +
+		"[[cylinder]]\nnumber = 1\nreadings = \"r.csv\"\nstops = [[-30, 30]]\ndwell = [{ still = -6, moves = 9, turn = \"forward\" }, { still = 6, moves = -9, turn = \"backward\" }]\n" +
+		"[[cylinder]]\nnumber = 2\nthrow = 0\nreadings = \"r.csv\"\n" +
+		"[[cylinder]]\nnumber = 3\nthrow = 0\nviews = [{ before = 345, after = 15, turn = \"forward\" }]\n" +
+		"[[mark]]\nname = \"gap\"\non = \"crank wheel\"\nread = 276\nshould_be = \"unknown\"\nlimit = 1\n"
+	path := filepath.Join(dir, "job.toml")
+	require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
+	return path
+}
+
 // Every answer in JSON is what its schema says.
 func TestSchemas(t *testing.T) {
 	lesson := filepath.Join(t.TempDir(), "lesson")
@@ -142,11 +159,16 @@ func TestSchemas(t *testing.T) {
 	require.Equal(t, answered, code, errs)
 	captures := t.TempDir()
 	before, after := invented(t, captures, "before.csv", 0, 0), invented(t, captures, "after.csv", 18, 0)
+	other := otherEvidence(t)
 	for _, c := range []struct {
 		schema string
 		args   []string
 	}{
 		{"find", []string{"find", diagnostician}},
+		{"find", []string{"find", other}},
+		{"find", []string{"find", diagnostician, "--against", "../../examples/diagnostician/known-good.toml"}},
+		{"keep", []string{"keep", "../../examples/diagnostician/healthy-1.toml", "../../examples/diagnostician/healthy-2.toml", filepath.Join(t.TempDir(), "k.toml")}},
+		{"keep", []string{"keep", diagnostician, filepath.Join(t.TempDir(), "k.toml")}},
 		{"find", []string{"find", "../../examples/builder/job.toml", "--trials", "1000"}},
 		{"find", []string{"find", lesson + "/job.toml"}},
 		{"find", []string{"find", "--readings", "../../examples/diagnostician/cylinder-1.csv", "--pin", "5"}},
