@@ -103,6 +103,11 @@ func TestEdgesIntoAJob(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, data, again)
 
+	other := filepath.Join(dir, "other.toml")
+	require.NoError(t, os.WriteFile(other, []byte(text+"\ncrank_wheel = \"36-1\"\n"), 0o600))
+	code, _, errs = ev(edges(after, "--into", other)...)
+	require.Equal(t, wrongUse, code)
+	require.Contains(t, errs, `other.toml says crank_wheel = "36-1"`)
 	picture := filepath.Join(dir, "p.svg")
 	code, _, errs = ev(edges(after, "--into", path, "--on", "cam wheel", "--on", "exhaust wheel", "--picture", picture)...)
 	require.Equal(t, failed, code)

@@ -10,16 +10,20 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/job"
+	"evendrop/tdc/wheel"
 )
 
 // append writes the edges to the end of a job, and where the gap stands, and says
 // so beside the answer.
 func (c *edgesCommand) append(answer report.Edges) error {
+	j, err := job.Open(c.into)
+	if err != nil {
+		return err
+	}
+	if own, err := wheel.Parse(j.Drive.CrankWheel); err == nil && !own.Alike(c.wheel) {
+		return misuse("--wheel %s: %s says crank_wheel = %q: correct the one or the other", c.wheel.Name, c.into, j.Drive.CrankWheel)
+	}
 	if c.tooth > 0 {
-		j, err := job.Open(c.into)
-		if err != nil {
-			return err
-		}
 		if answer.Gap, err = c.gap(j.Setup.Protractor); err != nil {
 			return err
 		}
@@ -35,7 +39,7 @@ func (c *edgesCommand) append(answer report.Edges) error {
 	if c.tooth == 0 {
 		text += " A capture does not show TDC: for where the gap stands from it, add --tooth N --at ANGLE."
 	}
-	_, err := fmt.Fprintln(os.Stderr, text)
+	_, err = fmt.Fprintln(os.Stderr, text)
 	return err
 }
 

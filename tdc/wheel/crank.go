@@ -11,6 +11,9 @@ func (t Trace) crank(w Wheel, asked Way) (Way, turns, error) {
 			column, most, w.Name, w.Teeth())
 	}
 	rising, falling := findTurns(c.rising, w), findTurns(c.falling, w)
+	if other := t.otherwise(w); other != "" && rising.used+falling.used > 0 {
+		return "", rising, faultf("column %d shows the wheel %s, and --wheel says %s: if the signal is right, type --wheel %s", column, other, w.Name, other)
+	}
 	if asked != "" {
 		return t.asked(asked, rising, falling, w)
 	}
@@ -71,10 +74,3 @@ func endsGap(found turns, others []float64, w Wheel) bool {
 	}
 	return votes > 0
 }
-
-// mostlyAgain is the part of the gaps that have to come again: a turn in ten may
-// be bad, and spoils two comparisons.
-const mostlyAgain = 0.8
-
-// mostLookedAt is how many edges are enough to see what comes again in them.
-const mostLookedAt = 10 * mostTeeth

@@ -24,6 +24,40 @@ func (t Trace) mismatch(w Wheel) error {
 	return faultf("column %d shows no turn of %s: what comes again in it is %s: if that is the wheel, damaged or not, type --wheel %s", column, w.Name, best, best)
 }
 
+// mostlyAgain is the part of the gaps that have to come again: a turn in ten may
+// be bad, and spoils two comparisons.
+const mostlyAgain = 0.8
+
+// mostLookedAt is how many edges are enough to see what comes again in them.
+const mostLookedAt = 10 * mostTeeth
+
+// usual are wheels that most engines have one of (common practice, no source).
+var usual = []string{"60-2", "36-1"}
+
+// otherwise is the wheel that the signal plainly shows where it is another than the
+// one told; "" of none. Its teeth are counted surely; how wide the gap is, where the
+// speed ripples, only so well that a wheel that is usual is believed before one that
+// is not. A wheel of one gap is meant: of others, what a damaged tooth does to them
+// looks like another wheel.
+func (t Trace) otherwise(w Wheel) string {
+	if !w.plain() {
+		return ""
+	}
+	other := ""
+	for _, way := range []Way{Rising, Falling} {
+		seen := seenWheel(t.edges[0].way(way))
+		parsed, err := Parse(seen)
+		switch {
+		case seen == "" || err != nil || !parsed.plain():
+		case parsed.Teeth() == w.Teeth() && (parsed.Alike(w) || slices.Contains(usual, w.Name) || !slices.Contains(usual, seen)):
+			return ""
+		default:
+			other = seen
+		}
+	}
+	return other
+}
+
 // seenWheel is the wheel that edges show, in the form that Parse takes; "" when
 // nothing comes again in them.
 func seenWheel(times []float64) string {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -130,6 +131,26 @@ func (w Wheel) repeats() bool {
 		}
 	}
 	return false
+}
+
+// plain tells whether all intervals are alike but the gap, and enough of them to
+// be told by.
+func (w Wheel) plain() bool {
+	const enough = 10
+	n := len(w.Intervals)
+	for _, a := range w.Intervals[:n-1] {
+		if math.Abs(float64(a-w.Intervals[0])) > float64(sumKnownTo) {
+			return false
+		}
+	}
+	return n >= enough
+}
+
+// Alike tells whether two wheels are one.
+func (w Wheel) Alike(other Wheel) bool {
+	return slices.EqualFunc(w.Intervals, other.Intervals, func(a, b geometry.Angle) bool {
+		return math.Abs(float64(a-b)) < float64(sumKnownTo)
+	})
 }
 
 // Teeth is how many leading edges a turn has.
