@@ -24,8 +24,15 @@ func (a *adjustment) warnings(r Result, f flanks, turned bool) []string {
 		a.warnFlanks(f, warn)
 	}
 	a.warnPairs(r, warn)
-	warn(againstTheirTurn(a.read), "The readings follow one another the other way than their turn says: check counts under [protractor], "+
+	contrary := contraryRuns(a.read)
+	warn(allContrary(a.read, contrary), "The readings follow one another the other way than their turn says: check counts under [protractor], "+
 		"or the turn of the readings. If one of them is wrong, so is the side of TDC on which everything lies.")
+	if !allContrary(a.read, contrary) {
+		for _, run := range contrary {
+			warn(true, "%s and the %d readings below it follow one another the other way than turning %s. If the crank was turned so, mend their turn: lash is taken the wrong way.",
+				a.where(a.read[run.from]), run.steps, a.read[run.from].Turn)
+		}
+	}
 	a.warnSuspects(r, warn)
 	if r.WithAll != nil {
 		show := func(e Estimate) float64 { return a.setup.Protractor.Shows(e.Angle).Degrees() }
@@ -34,8 +41,13 @@ func (a *adjustment) warnings(r Result, f flanks, turned bool) []string {
 	warn(a.widening.factor > 1, "The readings scatter %.1f times as much as the instruments stated explain; "+
 		"the uncertainty is widened to match.", a.widening.factor)
 	pull := (a.best.Beta[parScale] - 1) / a.priors[parScale].Sigma
-	warn(math.Abs(pull) > 3, "The curve's scale is %.3f where 1 was expected: check stroke and rod, and whether the gauge stands straight.",
-		a.best.Beta[parScale])
+	scale := a.best.Beta[parScale]
+	// by 25.4, or less: what was known before draws it to 1
+	inches, millimetres := scale < 1./4, scale > 4
+	warn(inches, "The depths are far too small for this engine: were they read in inches? Then say unit = \"in\" in the job, or write them as 0.13 in.")
+	warn(millimetres, "The depths are far too great for this engine: were they read in millimetres, and taken as inches? Then say unit = \"mm\" in the job.")
+	warn(math.Abs(pull) > 3 && !inches && !millimetres, "The curve's scale is %.3f where 1 was expected: check stroke and rod, and whether the gauge stands straight.",
+		scale)
 	a.warnAssumed(warn)
 	return w
 }
@@ -75,7 +87,7 @@ func (a *adjustment) warnSuspects(r Result, warn func(bool, string, ...any)) {
 			kept = fmt.Sprintf("It counts for %.0f %% of a reading", 100*judged.Weight)
 		}
 		warn(true, "%s does not fit: it is off by %+.3g mm, %.0f times its expected error. "+
-			"%s; read it again.", where(judged.Reading), float64(judged.Residual), a.best.Distance(i), kept)
+			"%s; read it again.%s", a.where(judged.Reading), float64(judged.Residual), a.best.Distance(i), kept, a.dialTurn(judged.Residual))
 	}
 	warn(suspects > mostNamed, "And %d more readings of %d do not fit: with so many, suspect the set-up or the engine's dimensions before the readings.",
 		suspects-mostNamed, len(a.read))
@@ -118,33 +130,22 @@ func (a *adjustment) warnAssumed(warn func(bool, string, ...any)) {
 		float64(a.assumed.Rod), float64(a.assumed.RodKnownTo))
 }
 
-// againstTheirTurn tells whether in every run of readings, in the order they were
-// written, the crank went the other way than they say they were turned.
-func againstTheirTurn(read []Reading) bool {
-	const fewest = 4 // steps, to speak of an order
-	steps := 0
-	for i := 1; i < len(read); i++ {
-		r, before := read[i], read[i-1]
-		if r.Turn != before.Turn || r.Sweep != before.Sweep {
-			continue
-		}
-		step := float64((r.Angle - before.Angle).Signed()) * float64(r.Turn)
-		if step > 0 {
-			return false
-		}
-		if step < 0 {
-			steps++
-		}
+// dialTurn says what a residual of a dial gauge's turn is; nothing of another.
+func (a *adjustment) dialTurn(residual geometry.Length) string {
+	const turn, about = 1 * geometry.Millimetre, 0.1 * geometry.Millimetre // common practice, no source
+	if off := math.Abs(float64(residual)); a.setup.Gauge.Kind == Dial && math.Abs(off-float64(turn)) < float64(about) {
+		return " One turn of a dial gauge is 1 mm."
 	}
-	return steps >= fewest
+	return ""
 }
 
-// where names a reading as its user would find it.
-func where(r Reading) string {
+// where names a reading as its user would find it, in the file and at the bench.
+func (a *adjustment) where(r Reading) string {
+	at := number(math.Round(a.setup.Protractor.Shows(r.Angle).Degrees()*1e4) / 1e4)
 	if r.File == "" {
-		return fmt.Sprintf("Reading %d", r.Line)
+		return fmt.Sprintf("Reading %d (%s deg, %s)", r.Line, at, r.Turn)
 	}
-	return fmt.Sprintf("%s line %d", r.File, r.Line)
+	return fmt.Sprintf("%s line %d (%s deg, %s)", r.File, r.Line, at, r.Turn)
 }
 
 func plural(n int, thing string) string {

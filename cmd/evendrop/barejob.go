@@ -158,7 +158,7 @@ func (b bareJob) marks(p tdc.Protractor) ([]mark.Mark, error) {
 	for _, text := range *b.pins {
 		angle, err := crankAngle(p, text)
 		if err != nil {
-			return nil, err
+			return nil, misuse("--pin %v", err)
 		}
 		pin.Read = append(pin.Read, angle)
 	}

@@ -2,12 +2,15 @@ package main
 
 import (
 	"io"
+	"strconv"
+	"strings"
 
 	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/wheel"
 )
 
 const convertUsage = `evendrop convert VALUE teeth|mm|crank|cam [--pitches N] [--radius MM]
@@ -28,7 +31,7 @@ A shift as crank degrees, cam degrees, teeth and millimetres.
 func runConvert(args []string, stdout io.Writer) error {
 	flags := flagSet("convert")
 	as := flags.String("as", "text", "")
-	pitches := flags.Int("pitches", 0, "")
+	pitches := flags.String("pitches", "", "")
 	radius := flags.String("radius", "", "")
 	chord := flags.Bool("chord", false, "")
 	on := flags.String("on", "crank", "")
@@ -39,26 +42,55 @@ func runConvert(args []string, stdout io.Writer) error {
 	if err := checkFormat(*as); err != nil {
 		return err
 	}
+	if len(rest) == 1 {
+		rest = apartFromUnit(rest[0])
+	}
 	if len(rest) != 2 {
 		return misuse("convert takes a value and its unit, and was given %d words: type for example evendrop convert 2 teeth --pitches 60", len(rest))
 	}
-	c := report.Conversion{Pitches: *pitches, Chord: *chord, OnCam: *on == "cam"}
+	c := report.Conversion{Chord: *chord, OnCam: *on == "cam"}
 	switch {
 	case *on != "crank" && *on != "cam":
 		return misuse("--on %s: expected crank or cam", *on)
-	case flags.Changed("pitches") && *pitches < 1:
-		return misuse("--pitches %d: expected the number of teeth round the wheel, such as 60", *pitches)
 	case *radius == "":
 	default:
 		if c.Radius, err = job.ParseLength(*radius, "mm"); err != nil || c.Radius <= 0 {
 			return misuse("--radius %s: expected millimetres above nought, such as 65", *radius)
 		}
 	}
+	if c.Pitches, err = pitchesOf(*pitches); err != nil {
+		return err
+	}
 	c.Crank, err = crankShift(c, rest[0], rest[1])
 	if err != nil {
 		return err
 	}
 	return write(stdout, c, *as)
+}
+
+// pitchesOf is how many teeth a wheel has in a turn, those that are missing counted:
+// a number, or a wheel such as 60-2. Nothing said is 0.
+func pitchesOf(text string) (int, error) {
+	if text == "" {
+		return 0, nil
+	}
+	if n, err := strconv.Atoi(text); err == nil && n >= 1 {
+		return n, nil
+	}
+	w, err := wheel.Parse(text)
+	if err != nil {
+		return 0, misuse("--pitches %s: expected the number of teeth round the wheel, such as 60, or a wheel such as 60-2", text)
+	}
+	return w.Pitches(), nil
+}
+
+// apartFromUnit is a value and its unit that were typed as one word, such as 10mm.
+func apartFromUnit(text string) []string {
+	at := strings.LastIndexAny(text, "0123456789.,") + 1
+	if at == 0 || at == len(text) {
+		return []string{text}
+	}
+	return []string{text[:at], strings.TrimSpace(text[at:])}
 }
 
 // crankShift reads a value and its unit as crank degrees.
@@ -79,7 +111,7 @@ func crankShift(c report.Conversion, value, unit string) (geometry.Angle, error)
 		return written.Angle, nil
 	case "cam":
 		return 2 * written.Angle, nil
-	case "teeth":
+	case "teeth", "tooth":
 		return fromWheel(c, written.Angle.Degrees(), mark.Teeth)
 	}
 	return 0, misuse("%s is no unit that convert knows: expected teeth, mm, crank or cam", unit)

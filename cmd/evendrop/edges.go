@@ -26,7 +26,7 @@ semicolon or tab, decimal commas, words such as inf for samples out of range.
   --crank-edge rising|falling
                             the leading edge of a tooth; found unless told
   --against OTHER.csv       an earlier capture of the same columns, or a
-                            known-good .toml file made with --places: how far
+                            known-good .toml file made with --into: how far
                             each edge moved since, and what that points to
   --marks                   [[mark]] entries to paste into a job file: with
                             --against how far each cam moved, else where its

@@ -76,6 +76,9 @@ func (c *edgesCommand) checkTooth() error {
 // checkPicture refuses to read a long capture for a picture that must not be
 // written.
 func (c *edgesCommand) checkPicture() error {
+	if misnamed(c.picture, ".svg") {
+		return misuse("--picture %s: pictures are SVG: name it %s.svg", c.picture, withoutEnd(c.picture))
+	}
 	if _, err := os.Lstat(c.picture); err == nil && c.picture != "" && !c.replace {
 		return fmt.Errorf("%s: is there already: choose another name, or type --replace to overwrite it", c.picture)
 	}

@@ -44,7 +44,7 @@ func knownEdges(file string, like wheel.Result) (wheel.Result, error) {
 	}
 	if len(r.Edges) == 0 {
 		return r, fmt.Errorf(`%s: has no mark named as the places of edges are, such as "cam edge 1, column 3 rising%s": `+
-			"print them of a healthy engine with --marks --places, and make its job known-good with evendrop keep", file, report.AfterGap)
+			"write them into a healthy engine's job with --into JOB, and make that known-good with evendrop keep", file, report.AfterGap)
 	}
 	return r, nil
 }

@@ -31,6 +31,10 @@ func (s *session) write(t typed) error {
 			return nil
 		}
 		s.take(readings)
+		if n := len(readings); n > 0 && readings[n-1].Turn != s.turn {
+			s.turn = readings[n-1].Turn
+			s.tell("Turning %s, as in the reading before.", s.turn)
+		}
 		_, err = fmt.Fprintf(s.stdout, "     Struck out: %s\n%s", plainLine(struck), s.state.Standing())
 		return err
 	}
@@ -44,8 +48,14 @@ func (s *session) write(t typed) error {
 		return err
 	}
 	s.take(readings)
-	_, err = fmt.Fprint(s.stdout, s.state.Answer(before))
-	return err
+	if _, err = fmt.Fprint(s.stdout, s.state.Answer(before)); err != nil {
+		return err
+	}
+	if t.turn == 0 && tdc.AgainstTheirTurn(readings) {
+		s.tell("%s", report.Wrapped(fmt.Sprintf("The last angles go the other way than turning %s. If the crank was turned the other way, strike them out with undo, "+
+			"and type f or b before the first one again.", s.turn)))
+	}
+	return nil
 }
 
 // onDisk runs what writes, so that no signal ends the process half-way.

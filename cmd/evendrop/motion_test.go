@@ -191,7 +191,7 @@ func withins(m moved) (out []float64) {
 // (Soylemez 7.2), to the digits given. Bore offset counts one way, pin offset
 // the other. Equal drops lie about a midpoint that is late for e > 0.
 func TestMotionOffset(t *testing.T) {
-	got := move(t, "--stroke 86 --rod 146 --bore-offset 8 --within 1,20")
+	got := move(t, "--stroke 86 --rod 146 --bore-offset 8 --within 1;20")
 	require.InDelta(t, 2.4259, got.Engine.TDC, 5e-5)
 	require.InDelta(t, 86.1418, got.Engine.Travel, 5e-5)
 	require.InDelta(t, 182.0287, got.Engine.Downstroke, 5e-5)

@@ -52,6 +52,9 @@ func (m motionFlags) dimensions() (l engineLists, err error) {
 			return l, err
 		}
 	}
+	if err := m.doubtful("compression"); err != nil {
+		return l, err
+	}
 	for _, text := range m.items("compression") {
 		ratio, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
 		if err != nil || !(ratio > 1 && ratio <= 1000) {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -62,9 +63,26 @@ func (m motionFlags) items(name string) []string {
 	return out
 }
 
+// doubtful refuses a list that may be one number with a decimal comma: whole numbers
+// on both sides of it, which nothing tells from 10.5.
+func (m motionFlags) doubtful(name string) error {
+	for _, text := range *m.lists[name] {
+		if strings.Contains(text, ",") && !strings.ContainsAny(text, ";.") {
+			return misuse("--%s %s: a comma parts engines: write %s with a point, or %q for several",
+				name, text, strings.Replace(text, ",", ".", 1), strings.ReplaceAll(text, ",", ";"))
+		}
+	}
+	return nil
+}
+
 // lengths are a list flag's values.
 func (m motionFlags) lengths(name string) ([]geometry.Length, error) {
 	var out []geometry.Length
+	if !slices.Contains([]string{"stroke", "rod", "bore"}, name) { // of those sizes tells
+		if err := m.doubtful(name); err != nil {
+			return nil, err
+		}
+	}
 	for _, text := range m.items(name) {
 		length, err := job.ParseLength(text, *m.text["unit"])
 		if err != nil {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -34,11 +35,23 @@ func (f pageFlags) check() error {
 		return misuse("--of and --cylinder say what --picture FILE.svg shows, which is missing")
 	case *f.replace && *f.page == "" && *f.picture == "":
 		return misuse("--replace goes with --page FILE.html or --picture FILE.svg")
+	case misnamed(*f.picture, ".svg"):
+		return misuse("--picture %s: pictures are SVG: name it %s.svg", *f.picture, withoutEnd(*f.picture))
+	case misnamed(*f.page, ".html", ".htm"):
+		return misuse("--page %s: pages are HTML: name it %s.html, and print it to PDF from a browser", *f.page, withoutEnd(*f.page))
 	case *f.page != "" && *f.page == *f.picture:
 		return misuse("--page and --picture name one file, %s: give them two", *f.page)
 	}
 	return nil
 }
+
+// misnamed tells whether a file's name ends as one of another kind does.
+func misnamed(file string, ends ...string) bool {
+	end := strings.ToLower(filepath.Ext(file))
+	return slices.Contains([]string{".png", ".jpg", ".jpeg", ".gif", ".pdf", ".txt", ".csv", ".toml", ".json", ".md", ".svg", ".html"}, end) && !slices.Contains(ends, end)
+}
+
+func withoutEnd(file string) string { return strings.TrimSuffix(file, filepath.Ext(file)) }
 
 // write writes the page and the picture that were asked for.
 func (f pageFlags) write(answer report.Find) error {
@@ -46,21 +59,26 @@ func (f pageFlags) write(answer report.Find) error {
 		return nil
 	}
 	p := report.Page{Find: answer, Version: version()}
+	var html, svg []byte
+	var err error
 	if *f.page != "" {
-		html, err := p.HTML()
-		if err != nil {
+		if html, err = p.HTML(); err != nil {
 			return err
 		}
+	}
+	if *f.picture != "" {
+		if svg, err = f.draw(p); err != nil {
+			return err
+		}
+	}
+	// only now: what cannot be drawn leaves no file behind
+	if html != nil {
 		if err := job.Write(*f.page, html, *f.replace); err != nil {
 			return err
 		}
 	}
-	if *f.picture == "" {
+	if svg == nil {
 		return nil
-	}
-	svg, err := f.draw(p)
-	if err != nil {
-		return err
 	}
 	return job.Write(*f.picture, svg, *f.replace)
 }

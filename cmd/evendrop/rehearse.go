@@ -156,7 +156,7 @@ func writePractice(p *report.Practice, replace bool) error {
 		{p.AnswerFile, answer},
 	}
 	if err := os.MkdirAll(p.Folder, 0o777); err != nil {
-		return misuse("%s cannot be made a folder: choose another name", p.Folder)
+		return folderError(p.Folder, err)
 	}
 	for _, f := range files {
 		if _, err := os.Lstat(f.path); err == nil && !replace {

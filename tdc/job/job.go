@@ -8,6 +8,9 @@
 package job
 
 import (
+	"path/filepath"
+	"strings"
+
 	"evendrop/tdc"
 	"evendrop/tdc/mark"
 )
@@ -39,8 +42,11 @@ func OpenTrusting(path string) (Job, error) { return openJob(path, folderOf(path
 
 func openJob(path string, open func(name string) ([]byte, error)) (Job, error) {
 	data, err := ReadFile(path, noJob)
-	if err != nil {
+	switch {
+	case err != nil:
 		return Job{}, err
+	case strings.EqualFold(filepath.Ext(path), ".csv"):
+		return Job{}, &Error{File: path, Problem: "is a readings file by its name: name the job file, or type evendrop find --readings " + path}
 	}
 	return parse(path, data, open)
 }
@@ -55,6 +61,9 @@ func parse(name string, data []byte, open func(name string) ([]byte, error)) (Jo
 	doc, err := newDocument(data)
 	if err != nil {
 		return Job{}, locate(name, data, err)
+	}
+	if v, is := doc.root.get("from"); is {
+		return Job{}, locate(name, data, faultf(v.at, "this is a known-good file: type evendrop find JOB --against %s", name))
 	}
 	d := decoder{doc: doc, open: open, job: Job{File: name, Unit: "mm"}}
 	if err := d.decode(); err != nil {

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -20,8 +21,11 @@ const mostReadings = 10_000
 // OpenReadings reads a readings file that the user named, as ReadReadings does.
 func OpenReadings(path string, setup tdc.Setup, unit string) ([]tdc.Reading, error) {
 	data, err := ReadFile(path, noReadings)
-	if err != nil {
+	switch {
+	case err != nil:
 		return nil, err
+	case strings.EqualFold(filepath.Ext(path), ".toml"):
+		return nil, &Error{File: path, Problem: "is a job file by its name, and no readings file: type evendrop find " + path}
 	}
 	return ReadReadings(path, bytes.NewReader(data), setup, unit)
 }

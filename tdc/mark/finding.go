@@ -75,10 +75,37 @@ func (t *tree) judge(setup tdc.Setup, result tdc.Result, m Mark) (Finding, error
 		f.Settles = Settles(f.Angle, m.Limit)
 		f.ToSettle = f.toSettle(setup, result)
 	}
-	if note := offsetNote(setup, f); note != "" {
-		f.Notes = append(f.Notes, note)
-	}
+	f.Notes = append(f.Notes, f.doubts(setup)...)
 	return f, nil
+}
+
+// doubts is what speaks for a mark having been read or typed wrongly, or held against
+// the wrong thing.
+func (f Finding) doubts(setup tdc.Setup) (notes []string) {
+	if note := offsetNote(setup, f); note != "" {
+		notes = append(notes, note)
+	}
+	if apart := f.apart(); apart > 4*setup.Protractor.Uncertainty()+geometry.Degree {
+		notes = append(notes, fmt.Sprintf("Its readings lie %s deg apart: read it again. A decimal is written with a point, as in [3.5, 3.5].", size(apart)))
+	}
+	if f.Off == nil && !f.OnlyMeasured() && math.Abs(float64(f.Angle)) > float64(farOff) {
+		notes = append(notes, fmt.Sprintf("Off by %s deg: make sure first that it was read and typed rightly, and what it should be.", tenths(f.Angle)))
+	}
+	return notes
+}
+
+// farOff is farther than joints slip without an engine that is plainly wrong (common
+// practice, no source).
+const farOff = 60 * geometry.Degree
+
+// apart is how far a mark's readings lie apart.
+func (f Finding) apart() (most geometry.Angle) {
+	for _, a := range f.Read {
+		for _, b := range f.Read {
+			most = max(most, (a - b).Signed())
+		}
+	}
+	return most
 }
 
 // OnlyMeasured tells whether a mark is held against nothing: nobody said what it

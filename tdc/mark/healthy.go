@@ -30,12 +30,21 @@ func Keep(findings []Finding) []Healthy {
 	for _, f := range findings {
 		kept = append(kept, Healthy{
 			Name: f.Name, On: f.On, Against: orElse(f.Against, crank), Measured: f.Off != nil, TwoTurns: f.period > geometry.Turn,
-			Angle: wrapped(f.Position, f.period), Uncertainty: geometry.Angle(f.measuring.Standard()),
+			Angle: f.place(), Uncertainty: geometry.Angle(f.measuring.Standard()),
 			OfTDC:            geometry.Angle(math.Sqrt(product(f.ofTDC, f.ofTDC))),
 			DegreesOfFreedom: f.measuring.Degrees(), Engines: 1, Limit: f.Limit, HasLimit: f.HasLimit,
 		})
 	}
 	return kept
+}
+
+// place is a mark's position as a known-good file has it: a shift as it was measured,
+// which may be an edge's place in two turns, and an angle from TDC either side of it.
+func (f Finding) place() geometry.Angle {
+	if f.Off != nil {
+		return f.Position
+	}
+	return wrapped(f.Position, f.period)
 }
 
 // Combine is what the marks of several healthy engines of one family showed, in
@@ -100,7 +109,9 @@ func mean(of []Healthy) Healthy {
 	for _, h := range of {
 		chi += sq(float64(wrapped(h.Angle-of[0].Angle, m.period()))-at) / sq(float64(h.Uncertainty))
 	}
-	m.Angle = wrapped(of[0].Angle+geometry.Angle(at), m.period())
+	if m.Angle = of[0].Angle + geometry.Angle(at); !m.Measured {
+		m.Angle = wrapped(m.Angle, m.period())
+	}
 	m.Engines = len(of)
 	m.OfTDC = geometry.Angle(math.Sqrt(shared) / sum)
 	m.Uncertainty = geometry.Angle(1 / math.Sqrt(sum))

@@ -2,6 +2,7 @@ package wheel
 
 import (
 	"bytes"
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -34,6 +35,26 @@ func resolve(lines [][]byte, separator byte, wanted []string) ([]int, bool) {
 		}
 	}
 	return nil, false
+}
+
+// noHeading names a heading that was asked for and is in no line beside the others,
+// or beside anything that reads as headings; nil where columns go by numbers.
+func noHeading(lines [][]byte, q Request) error {
+	for _, separator := range []byte{'\t', ';', ','} {
+		for i, line := range lines {
+			cells := headings(line, separator)
+			if len(cells) < len(q.columns()) || strings.ContainsAny(strings.Join(cells, ""), "0123456789") {
+				continue
+			}
+			for _, wanted := range q.columns() {
+				_, err := strconv.Atoi(wanted)
+				if err != nil && !slices.ContainsFunc(cells, func(c string) bool { return strings.EqualFold(c, wanted) }) {
+					return &Fault{Line: i + 1, Problem: fmt.Sprintf("no column is headed %q: expected one of %s, or a column's number", wanted, strings.Join(cells, ", "))}
+				}
+			}
+		}
+	}
+	return nil
 }
 
 // MostColumns is more than any scope has.

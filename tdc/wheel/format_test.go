@@ -70,7 +70,7 @@ func TestRefused(t *testing.T) {
 		{" \n\n", "2", "the file is empty"},
 		{"\xff\xfea\x00b\x00", "2", "UTF-16"},
 		{row, "7", "columns 1, 7, 3; this line has 3 columns with comma between"},
-		{"a,b,c\n" + row, "nix", "columns 1, nix, 3"},
+		{"a,b,c\n" + row, "nix", "line 1: no column is headed \"nix\": expected one of a, b, c"},
 		{row + "0.005,x,3\n" + row, "2", "line 5, column 2: \"x\" is no number"},
 		{row + "0.005\n" + row, "2", "line 5: has 1 columns: expected at least 3"},
 		{row + "-,1,3\n" + row, "2", "line 5, column 1: the time is missing"},

@@ -152,6 +152,9 @@ func (l *layout) readHeader(lines [][]byte, q Request) {
 
 // noTable says why no layout fits, by the line with the most cells.
 func noTable(lines [][]byte, q Request) error {
+	if err := noHeading(lines, q); err != nil {
+		return err
+	}
 	at, most, by := 0, 0, byte(',')
 	for _, separator := range []byte{'\t', ';', ','} {
 		for i, line := range lines {

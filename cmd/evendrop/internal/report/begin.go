@@ -39,7 +39,7 @@ func (b Begun) Text() ([]byte, error) {
 // shellWord is a file's name as a command line takes it.
 func shellWord(name string) string {
 	if strings.ContainsAny(name, " '\"\\$&()*;<>?[]`|~#!") {
-		return `"` + name + `"`
+		return "'" + strings.ReplaceAll(name, "'", `'\''`) + "'"
 	}
 	return name
 }

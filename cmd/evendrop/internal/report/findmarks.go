@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
 )
 
@@ -103,6 +104,9 @@ func (f Find) against() string {
 		counted(len(f.Against.From), "healthy engine"), filepath.Base(f.Against.File))
 	if len(f.Against.From) == 1 {
 		text += " How healthy engines differ among themselves is not: keep several for that."
+	}
+	if slices.ContainsFunc(f.Against.From, func(c job.Condition) bool { return c.Of(f.Job, f.Results[0]) }) {
+		text += " It was made of this very job among them, which can only agree with itself: this is no test."
 	}
 	if len(own) > 0 {
 		text += fmt.Sprintf(" Not in that file, and held against should_be: %s.", strings.Join(own, ", "))

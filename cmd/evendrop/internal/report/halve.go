@@ -2,6 +2,8 @@ package report
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strconv"
 
 	"evendrop/geometry"
@@ -25,8 +27,11 @@ func (h Halve) document() document {
 	}
 	places := decimals(h.TDC.Expanded.Degrees())
 	var d document
-	d.paragraph(fmt.Sprintf("TDC is at %s ± %s deg on the protractor (95 %%, the protractor's part alone).",
-		f.reads(h.TDC.Angle, places), fixed(h.TDC.Expanded.Degrees(), places)))
+	d.paragraph(fmt.Sprintf("TDC is at %s ± %s deg on the protractor (95 %%, %s).",
+		f.reads(h.TDC.Angle, places), fixed(h.TDC.Expanded.Degrees(), places), h.partOf()))
+	if text := h.apart(); text != "" {
+		d.paragraph(text)
+	}
 	if len(h.Pairs) > 1 {
 		t := table{header: []string{"Pair", "first, deg", "second, deg", "half-way, deg"}}
 		for i, p := range h.Pairs {
@@ -40,6 +45,41 @@ func (h Halve) document() document {
 		"safe. If the angles are of the piston's lowest point, this is BDC.")
 	d.paragraph(cautioned(stopCaution, backCaution))
 	return d
+}
+
+// scattered tells whether the midpoints lie farther apart than the protractor
+// explains, so that their scatter is in the uncertainty.
+func (h Halve) scattered() bool { return !math.IsInf(h.TDC.DegreesOfFreedom, 1) }
+
+func (h Halve) partOf() string {
+	if h.scattered() {
+		return "by the scatter of the midpoints"
+	}
+	return "the protractor's part alone"
+}
+
+// apart names the pair whose midpoint lies farthest from the middle one, where the
+// midpoints scatter.
+func (h Halve) apart() string {
+	if !h.scattered() {
+		return ""
+	}
+	var off []float64
+	for _, m := range h.Middles {
+		off = append(off, (m - h.TDC.Angle).Signed().Degrees())
+	}
+	sorted := slices.Sorted(slices.Values(off))
+	middle, worst := sorted[len(sorted)/2], 0
+	for i := range off {
+		if math.Abs(off[i]-middle) > math.Abs(off[worst]-middle) {
+			worst = i
+		}
+	}
+	text := fmt.Sprintf("The midpoints lie up to %s deg apart, more than the protractor explains", fixed(sorted[len(sorted)-1]-sorted[0], 1))
+	if len(off) < 3 {
+		return text + ": one of the two pairs is wrong, and nothing tells which. Read a third."
+	}
+	return text + fmt.Sprintf(", pair %d farthest from the others: read it again.", worst+1)
 }
 
 // Text is the answer for a terminal.

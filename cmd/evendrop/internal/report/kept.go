@@ -44,7 +44,10 @@ func (k Kept) document() document {
 // doubts is what speaks against calling the engines healthy.
 func (k Kept) doubts() []string {
 	var list []string
-	for _, f := range k.Jobs {
+	for i, f := range k.Jobs {
+		if name, first := f.Job.Setup.Engine.Name, k.Jobs[0].Job.Setup.Engine.Name; i > 0 && otherNames(first, name) {
+			list = append(list, fmt.Sprintf("%s: its engine is called %s, and that of %s %s: keep engines of one family only.", f.Job.File, name, k.Jobs[0].Job.File, first))
+		}
 		for _, m := range f.Marks {
 			if m.Verdict == mark.Outside || m.Verdict == mark.TooClose {
 				list = append(list, fmt.Sprintf("%s: the %s is %s, and its limit is %s deg (%s). Make sure that this engine is healthy before you rely on it.",

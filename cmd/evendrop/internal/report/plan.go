@@ -105,16 +105,25 @@ func (p Plan) unit() string {
 // how is what to do with the table.
 func (p Plan) how() []string {
 	list := []string{
-		"Find the highest point with the gauge, then work down the table in its order: turn until the gauge shows about that drop, " +
+		"Find the highest point with the gauge, then work down the table in its order: turn until the gauge shows about that drop below what it shows at the top, " +
 			"stop, and write down what gauge and protractor really show. Hitting the drop exactly does not matter.",
 		"u(angle) is the standard uncertainty of one angle on that flank, at that drop, by one reading.",
-		"Overshot? Go back some 30 deg and come up to it again the same way.",
+		overshot(p.Plan.TurnsBack()),
 		"No place is read twice turning the same way: at one place a protractor is wrong by the same amount each time.",
 	}
 	if p.Plan.TurnsBack() {
 		list = append(list, "Between the two ways go on past the last place by some 30 deg before turning back.")
 	}
 	return list
+}
+
+// overshot is what to do past a place: where the crank is never turned back, to leave
+// that place out.
+func overshot(turnsBack bool) string {
+	if turnsBack {
+		return "Overshot? Go back some 30 deg and come up to it again the same way, where the maker allows turning back."
+	}
+	return "Overshot? Read where you stand, or go on forward, two turns, and come up to it again: never back."
 }
 
 // gain compares the plan with evenly spread readings, and with turning one way.

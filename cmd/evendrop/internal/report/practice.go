@@ -80,7 +80,7 @@ func (p Practice) Text() ([]byte, error) {
 	job := filepath.Join(p.Folder, "job.toml")
 	check := "evendrop rehearse --check " + shellWord(p.Folder)
 	if p.AnswerFile != filepath.Join(p.Folder, "answer.toml") {
-		check += " --answer " + p.AnswerFile
+		check += " --answer " + shellWord(p.AnswerFile)
 	}
 	d.paragraph(fmt.Sprintf("%s and its %s are ready; the answer is in %s.", job, counted(len(p.Job.Readings), "reading"), p.AnswerFile))
 	d.paragraph("Find TDC from the readings by hand, or with: evendrop find " + shellWord(job))

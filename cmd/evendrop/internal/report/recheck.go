@@ -32,6 +32,9 @@ func (r Recheck) document() document {
 		}
 	}
 	var warnings []string
+	if before, after := r.Before.Job.Setup.Engine.Name, r.After.Job.Setup.Engine.Name; otherNames(before, after) {
+		warnings = append(warnings, fmt.Sprintf("The engine is called %s before and %s after: make sure that it is one engine.", before, after))
+	}
 	for _, job := range []struct {
 		when string
 		find Find
@@ -48,6 +51,9 @@ func (r Recheck) document() document {
 	d.paragraph(cautionLine)
 	return d
 }
+
+// otherNames tells whether two things are named, and not alike.
+func otherNames(a, b string) bool { return a != "" && b != "" && !strings.EqualFold(a, b) }
 
 func (r Recheck) title() string {
 	before, after := r.Before.Job.Title, r.After.Job.Title

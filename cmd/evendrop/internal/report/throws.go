@@ -132,7 +132,7 @@ func (f Find) goBack(r tdc.Result) string {
 		shown -= 360
 	}
 	text := fmt.Sprintf("Go back and see: turned forward, the gauge should show %s at %s and %s at %s, 10 deg either side of TDC.",
-		depthOf(g.Before), f.reads(r.TDC.Angle-away, places), depthOf(g.After), f.reads(r.TDC.Angle+away, places))
+		f.depthOf(g.Before), f.reads(r.TDC.Angle-away, places), f.depthOf(g.After), f.reads(r.TDC.Angle+away, places))
 	text += fmt.Sprintf(" For a protractor that reads 0 at TDC, turn its pointer by %s deg on the scale.", signed(-shown, places))
 	if f.Job.Setup.Gauge.ZeroAtDeck {
 		below := float64(f.Job.Setup.Gauge.Falling(geometry.Length(r.CrownDepth.Value)))
@@ -146,8 +146,12 @@ func (f Find) goBack(r tdc.Result) string {
 	return text
 }
 
-// depthOf is a depth as the gauge should show it.
-func depthOf(m tdc.Measured) string {
-	places := decimals(2 * m.Uncertainty)
-	return fixed(m.Value, places) + " ± " + fixed(2*m.Uncertainty, places) + " mm"
+// depthOf is a depth as the gauge should show it, in the job's unit.
+func (f Find) depthOf(m tdc.Measured) string {
+	value, half, unit := m.Value, 2*m.Uncertainty, " mm"
+	if f.Job.Unit == "in" {
+		value, half, unit = geometry.Length(value).Inches(), geometry.Length(half).Inches(), " in"
+	}
+	places := decimals(half)
+	return fixed(value, places) + " ± " + fixed(half, places) + unit
 }

@@ -1,0 +1,182 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// What people slip in, and what to type instead.
+func TestSlipsOfTheCommandLine(t *testing.T) {
+	dir := bystanding(t)
+	at := func(name string) string { return filepath.Join(dir, name) }
+	for _, c := range []struct {
+		args []string
+		code int
+		says string
+	}{
+		{[]string{"find", at("cylinder-1.csv")}, failed, "is a readings file by its name: name the job file, or type evendrop find --readings"},
+		{[]string{"find", "--readings", at("job.toml")}, failed, "is a job file by its name, and no readings file: type evendrop find"},
+		{[]string{"find", at("known-good.toml")}, failed, "this is a known-good file: type evendrop find JOB --against"},
+		{[]string{"find", at("job.toml"), "--picture", at("p.png")}, wrongUse, "pictures are SVG: name it"},
+		{[]string{"find", at("job.toml"), "--page", at("p.pdf")}, wrongUse, "pages are HTML: name it"},
+		{[]string{"find", "--readings", at("cylinder-1.csv"), "--pin", "abc"}, wrongUse, `--pin "abc": expected an angle`},
+		{[]string{"edges", at("capture.csv"), "--crank", "Krank", "--cam", "Cam", "--wheel", "60-2"}, failed,
+			`capture.csv:2: no column is headed "Krank": expected one of Time, Crank, Cam, or a column's number`},
+		{[]string{"edges", at("capture.csv"), "--crank", "2", "--cam", "3", "--wheel", "60-2", "--picture", at("e.jpg")}, wrongUse, "pictures are SVG"},
+		{[]string{"edges", at("none.csv"), "--crank", "2", "--cam", "3", "--wheel", "60-2"}, failed, "none.csv: not found: check the name of the capture"},
+		{[]string{"convert", "1", "tooth", "--pitches", "60-x"}, wrongUse, "or a wheel such as 60-2"},
+		{[]string{"rehearse", at("job.toml/x")}, failed, "cannot be made"},
+	} {
+		code, out, errs := ev(c.args...)
+		require.Equal(t, c.code, code, "%v: %s", c.args, errs)
+		require.Empty(t, out)
+		require.Contains(t, errs, c.says, c.args)
+	}
+	code, _, errs := ev("find", at("job.toml"), "--page", at("p.html"), "--picture", at("p.svg"), "--cylinder", "9")
+	require.Equal(t, wrongUse, code, errs)
+	require.NoFileExists(t, at("p.html"))
+	for _, args := range [][]string{{"1", "tooth", "--pitches", "60-2"}, {"1tooth", "--pitches", "60"}, {"12", "cam", "--on", "cam"}} {
+		code, out, errs := ev(append([]string{"convert"}, args...)...)
+		require.Equal(t, answered, code, errs)
+		require.Regexp(t, `crank deg +(6|24)\s`, strings.ReplaceAll(out, "degrees", "deg"), args)
+	}
+}
+
+// bystanding is a copy of the example.
+func bystanding(t *testing.T) string {
+	t.Helper()
+	dir := filepath.Join(t.TempDir(), "bench")
+	require.NoError(t, os.CopyFS(dir, os.DirFS(filepath.Dir(diagnostician))))
+	return dir
+}
+
+// found is what find says of readings and more of a job, on one line.
+func found(t *testing.T, readings, more string) string {
+	t.Helper()
+	dir := t.TempDir()
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "r.csv"), []byte(readings), 0o600))
+	path := filepath.Join(dir, "job.toml")
+	text := "[engine]\nstroke = \"86 mm\"\nrod = \"146 mm\"\n[[cylinder]]\nnumber = 1\nreadings = \"r.csv\"\n"
+	if strings.HasPrefix(more, "unit") {
+		text, more = more+text, ""
+	}
+	require.NoError(t, os.WriteFile(path, []byte(text+more), 0o600))
+	code, out, errs := ev("find", path)
+	require.Equal(t, answered, code, errs)
+	return strings.Join(strings.Fields(out), " ")
+}
+
+// exactly is depths of a piston of 86 mm stroke and a rod of 146 at 35 to 11 deg either
+// side of TDC: 9.76 to 1.02 mm, by the law of cosines.
+const exactly = "angle,depth\n325,9.76\n331,7.17\n337,4.52\n343,2.49\n349,1.02\n11,1.02\n17,2.49\n23,4.52\n29,7.17\n35,9.76\n"
+
+// turned is the rows of exactly, turned one way.
+func turned(turn string) (rows string) {
+	lines := strings.Split(strings.TrimSpace(exactly), "\n")[1:]
+	if turn == "backward" {
+		slices.Reverse(lines)
+	}
+	for _, line := range lines {
+		rows += line + "," + turn + "\n"
+	}
+	return rows
+}
+
+func TestSlipsOfMarks(t *testing.T) {
+	mark := "[[mark]]\nname = \"notch\"\non = \"pulley\"\nlimit = 1\nread = "
+	out := found(t, exactly, mark+"[3, 5, 3, 5]\n")
+	require.Contains(t, out, "Its readings lie 2.0 deg apart: read it again. A decimal is written with a point")
+	require.NotContains(t, found(t, exactly, mark+"[3.5, 4.0]\n"), "readings lie")
+	require.Contains(t, found(t, exactly, mark+"[203.5]\n"), "make sure first that it was read and typed rightly")
+}
+
+func TestSlipsOfReadings(t *testing.T) {
+	// inches typed into a job in mm
+	out := found(t, "angle,depth\n325,.384\n331,.282\n337,.178\n343,.098\n349,.040\n11,.040\n17,.098\n23,.178\n29,.282\n35,.384\n", "")
+	require.Contains(t, out, `were they read in inches? Then say unit = "in"`)
+	require.NotContains(t, out, "The curve's scale is")
+	out = found(t, exactly, "unit = \"in\"\n")
+	require.Contains(t, out, "were they read in millimetres, and taken as inches?")
+	// an inch job is answered in inches
+	out = found(t, "angle,depth\n325,.384\n331,.282\n337,.178\n343,.098\n349,.040\n11,.040\n17,.098\n23,.178\n29,.282\n35,.384\n", "unit = \"in\"\n")
+	require.Regexp(t, `the gauge should show 0\.03\d* ± 0\.00\d* in at`, out)
+	// a dial gauge's turn, and where it was
+	both := "angle,depth,turn\n" + turned("forward") + turned("backward")
+	out = found(t, strings.Replace(both, "23,4.52", "23,5.52", 1), "")
+	require.Contains(t, out, "line 9 (23 deg, forward) does not fit")
+	require.Contains(t, out, "One turn of a dial gauge is 1 mm.")
+	// turned back, and not said
+	contrary := exactly + "35,9.76\n29,7.17\n23,4.52\n17,2.49\n11,1.02\n349,1.02\n"
+	out = found(t, contrary, "")
+	require.Contains(t, out, "line 12 (35 deg, forward) and the 5 readings below it follow one another the other way than turning forward")
+	require.NotContains(t, found(t, exactly, ""), "the other way than")
+}
+
+// A file made known-good of the job itself is no test of it, and that is said.
+func TestAgainstItself(t *testing.T) {
+	dir := bystanding(t)
+	at := func(name string) string { return filepath.Join(dir, name) }
+	code, _, errs := ev("keep", at("job.toml"), at("own.toml"))
+	require.Equal(t, answered, code, errs)
+	_, out, _ := ev("find", at("job.toml"), "--against", at("own.toml"))
+	require.Contains(t, strings.Join(strings.Fields(out), " "), "can only agree with itself: this is no test")
+	_, out, _ = ev("find", at("job.toml"), "--against", at("known-good.toml"))
+	require.NotContains(t, out, "this is no test")
+	text, err := os.ReadFile(at("healthy-2.toml"))
+	require.NoError(t, err)
+	other := strings.Replace(string(text), "1.6 petrol four", "1.8 petrol four", 1)
+	require.NotEqual(t, string(text), other)
+	require.NoError(t, os.WriteFile(at("healthy-2.toml"), []byte(other), 0o600))
+	_, out, _ = ev("keep", at("healthy-1.toml"), at("healthy-2.toml"), at("two.toml"))
+	require.Contains(t, strings.Join(strings.Fields(out), " "), "keep engines of one family only")
+	_, out, _ = ev("recheck", at("healthy-1.toml"), at("healthy-2.toml"))
+	require.Contains(t, strings.Join(strings.Fields(out), " "), "make sure that it is one engine")
+}
+
+// Pairs that do not agree are named, and what the ± is made of.
+func TestHalveNamesWhatDoesNotAgree(t *testing.T) {
+	_, out, _ := ev("halve", "350", "10", "345", "15", "12", "40")
+	out = strings.Join(strings.Fields(out), " ")
+	require.Contains(t, out, "95 %, by the scatter of the midpoints")
+	require.Contains(t, out, "The midpoints lie up to 26.0 deg apart, more than the protractor explains, pair 3 farthest from the others")
+	_, out, _ = ev("halve", "348.6", "11.8", "341.0", "24.5")
+	require.Contains(t, strings.Join(strings.Fields(out), " "), "one of the two pairs is wrong, and nothing tells which")
+	_, out, _ = ev("halve", "348.5", "11.5", "341", "19")
+	require.Contains(t, strings.Join(strings.Fields(out), " "), "the protractor's part alone")
+	require.NotContains(t, out, "apart")
+}
+
+// A plan that never turns back does not send anybody back, and the page tells where
+// to go back and see.
+func TestPlanOneWayNeverGoesBack(t *testing.T) {
+	_, out, _ := ev("plan", diagnostician, "--one-way")
+	out = strings.Join(strings.Fields(out), " ")
+	require.Contains(t, out, "go on forward, two turns, and come up to it again: never back")
+	require.NotContains(t, out, "Go back some 30 deg")
+	_, out, _ = ev("plan", diagnostician)
+	require.Contains(t, strings.Join(strings.Fields(out), " "), "Go back some 30 deg and come up to it again the same way, where the maker allows turning back")
+}
+
+// Undo brings the turn back too, and angles that go the wrong way are asked about.
+func TestJotMindsTheTurn(t *testing.T) {
+	jobFile, readings := newJob(t)
+	_, errs, err := jotting(t, jobFile, "b 20 3.1", "f 23.5 3.78", "undo", "17 2.5")
+	require.NoError(t, err)
+	require.Contains(t, errs, "Turning backward, as in the reading before.")
+	text, err := os.ReadFile(readings)
+	require.NoError(t, err)
+	require.Contains(t, string(text), "17,2.5,backward")
+
+	jobFile, _ = newJob(t)
+	_, errs, err = jotting(t, jobFile, "340 4.1", "345 2.3", "350 1", "10 1", "15 2.3", "20 4.1")
+	require.NoError(t, err)
+	require.NotContains(t, errs, "the other way")
+	_, errs, err = jotting(t, jobFile, "18 3.3", "16 2.6", "14 2")
+	require.NoError(t, err)
+	require.Contains(t, strings.Join(strings.Fields(errs), " "), "The last angles go the other way than turning forward")
+}
