@@ -92,8 +92,8 @@ func stiffen(lambda float64) float64 {
 	return lambda * 10
 }
 
-// unit is the size of a standard uncertainty in the objective: 1, or what the
-// residuals say when they are smaller or greater.
+// unit is the size of a standard uncertainty in the objective, by what the residuals
+// say.
 func (s *Solver) unit() float64 {
 	return math.Sqrt(s.now.cost / math.Max(1, float64(len(s.X)-len(s.free))))
 }

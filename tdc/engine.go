@@ -25,14 +25,10 @@ type KnownTo struct {
 // Half-widths for dimensions stated without any. An offset that nobody stated is
 // most often below 2 mm (common practice, no source).
 const (
-	defaultStrokeKnownTo   = 0.1 * geometry.Millimetre
-	defaultRodKnownTo      = 0.5 * geometry.Millimetre
-	defaultOffsetKnownTo   = 0.5 * geometry.Millimetre
-	defaultOffsetUnstated  = 2.0 * geometry.Millimetre
-	defaultWheelOffCentre  = 0.5 * geometry.Millimetre
-	defaultWheelRadius     = 100 * geometry.Millimetre
-	defaultProtractorStep  = 0.5 * geometry.Degree
-	defaultProtractorError = 0.25 * geometry.Degree
+	defaultStrokeKnownTo  = 0.1 * geometry.Millimetre
+	defaultRodKnownTo     = 0.5 * geometry.Millimetre
+	defaultOffsetKnownTo  = 0.5 * geometry.Millimetre
+	defaultOffsetUnstated = 2.0 * geometry.Millimetre
 )
 
 // DefaultKnownTo is how well dimensions are known when the user does not say.

@@ -81,12 +81,14 @@ func (o *Outlook) WithOne(i int) geometry.Angle {
 	return geometry.Angle(math.Sqrt(math.Max(0, o.covariance[parTDC][parTDC]-sq(along[parTDC])/(1+own))))
 }
 
-// Take adds a reading at place i, Leave takes one away.
-func (o *Outlook) Take(i int)  { o.change(i, 1) }
+// Take adds a reading at place i.
+func (o *Outlook) Take(i int) { o.change(i, 1) }
+
+// Leave takes a reading at place i away.
 func (o *Outlook) Leave(i int) { o.change(i, -1) }
 
-// change updates the covariance for one reading more or less, by ShermanMorrison1950,
-// Morrison's formula.
+// change updates the covariance for one reading more or less by the formula of
+// ShermanMorrison1950.
 func (o *Outlook) change(i int, sign float64) {
 	along, own := o.toward(i)
 	for j, row := range o.covariance {

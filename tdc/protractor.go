@@ -53,6 +53,14 @@ type Protractor struct {
 	Radius    geometry.Length // at which it is read
 }
 
+// A degree wheel of nobody's statement (common practice, no source).
+const (
+	defaultProtractorStep  = 0.5 * geometry.Degree
+	defaultProtractorError = 0.25 * geometry.Degree
+	defaultWheelOffCentre  = 0.5 * geometry.Millimetre
+	defaultWheelRadius     = 100 * geometry.Millimetre
+)
+
 // DefaultProtractor is a degree wheel read to half a degree.
 func DefaultProtractor() Protractor {
 	return Protractor{

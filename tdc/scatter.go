@@ -15,7 +15,7 @@ type widening struct {
 }
 
 // birge is the widening for the scatter of all that was read and is not suspect, by
-// Birge's ratio: it never narrows. The priors have no part in it: they are what
+// Birge's ratio (Birge1932): it never narrows. The priors have no part in it: they are what
 // was stated, and readings that scatter do not make them doubtful.
 func (a *adjustment) birge() widening {
 	chiSquare, degrees := 0.0, 0.0

@@ -143,6 +143,9 @@ func (b beginning) write(dir string, files [2]string) error {
 		Title: *b.title, Unit: *b.bare.text["unit"], Setup: setup, JobFile: files[0], ReadingsFile: files[1],
 	}
 	begun.Setup.Engine.Name = strings.TrimSpace(*b.name)
+	if wrong, ok := errors.AsType[*job.Error](job.CheckBlank(files[0], begun.Job())); ok {
+		return misuse("no such job can be: %s", wrong.Problem)
+	}
 	if err := os.MkdirAll(dir, 0o777); err != nil {
 		return folderError(dir, err)
 	}

@@ -42,7 +42,7 @@ func TestConvertTeeth(t *testing.T) {
 }
 
 // A gear tooth is 23, 35 or 37 mm on the rim of dampers 203, 310 and 327 mm
-// across (US Army TM 5-3895-382-24), which is the 360/28 = 12.857 deg of a gear
+// across (TM5-3895), which is the 360/28 = 12.857 deg of a gear
 // of 28 teeth: millimetres rounded to one are good to 0.5/101.5 rad = 0.28 deg
 // on the smallest.
 func TestConvertPublishedRims(t *testing.T) {

@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -65,24 +66,84 @@ func documents(t *testing.T) map[string]string {
 	return texts
 }
 
+// listed is a reference's key in DEVELOPERS.md.
+var listed = regexp.MustCompile(`(?m)^- ([A-Z][A-Za-z0-9 -]*(?:, [A-Z]+ \d+)?): `)
+
 // key is a reference key with its year.
 var key = regexp.MustCompile(`\b[A-Z][A-Za-z]+(?:19|20)\d\d\b`)
 
-// Every reference key in the code is listed in DEVELOPERS.md.
+// Every reference key in the code is listed in DEVELOPERS.md, and every one that is
+// listed is cited.
 func TestReferencesResolve(t *testing.T) {
 	data, err := os.ReadFile(filepath.Join(root, "DEVELOPERS.md"))
 	require.NoError(t, err)
-	cited := 0
+	_, references, _ := strings.Cut(string(data), "## References")
+	references, _, _ = strings.Cut(references, "\n## ")
+	code := sources(t)
+	cited := key.FindAllString(code, -1)
+	require.Greater(t, len(cited), 5)
+	for _, k := range cited {
+		require.Contains(t, references, "- "+k+":")
+	}
+	found := listed.FindAllStringSubmatch(references, -1)
+	require.Greater(t, len(found), 15)
+	for _, f := range found {
+		for _, k := range strings.Split(f[1], ", ") {
+			require.Contains(t, code, k, "nobody cites %s", k)
+		}
+	}
+}
+
+// sources is all the Go code there is, and the licences of nobody.
+func sources(t *testing.T) string {
+	t.Helper()
+	var all strings.Builder
 	require.NoError(t, filepath.WalkDir(root, func(path string, entry fs.DirEntry, err error) error {
 		if err != nil || entry.IsDir() || filepath.Ext(path) != ".go" {
 			return err
 		}
 		text, err := os.ReadFile(path)
-		for _, k := range key.FindAllString(string(text), -1) {
-			cited++
-			require.Contains(t, string(data), "- "+k+":", "%s cites %s", path, k)
-		}
+		all.Write(text)
 		return err
 	}))
-	require.Greater(t, cited, 5)
+	return all.String()
+}
+
+var (
+	defined   = regexp.MustCompile(`flags\.[A-Z][A-Za-z0-9]+\((?:&[a-zA-Z.]+, )?"([a-z-]+)"`)
+	mentioned = regexp.MustCompile(`--([a-z][a-z-]+)`)
+)
+
+// Every flag that the command's own words name is one that some command has.
+func TestWordsNameFlagsThereAre(t *testing.T) {
+	have := map[string]bool{"help": true, "version": true}
+	paths, err := filepath.Glob("*.go")
+	require.NoError(t, err)
+	inner, err := filepath.Glob("internal/report/*.go")
+	require.NoError(t, err)
+	job, err := filepath.Glob("../../tdc/job/*.go")
+	require.NoError(t, err)
+	texts := map[string]string{}
+	for _, path := range slices.Concat(paths, inner, job) {
+		if strings.HasSuffix(path, "_test.go") {
+			continue
+		}
+		text, err := os.ReadFile(path)
+		require.NoError(t, err)
+		texts[path] = string(text)
+		for _, f := range defined.FindAllStringSubmatch(string(text), -1) {
+			have[f[1]] = true
+		}
+	}
+	// flags that loops over lists of names define
+	for _, name := range slices.Concat(onlyBare, []string{"unit", "from", "to", "by", "rpm", "liquid", "stroke", "rod", "pin-offset", "bore-offset",
+		"bore", "compression", "within", "lash", "offset"}) {
+		have[name] = true
+	}
+	require.Greater(t, len(have), 40)
+	for path, text := range texts {
+		for _, m := range mentioned.FindAllStringSubmatch(text, -1) {
+			require.True(t, have[m[1]], "%s names --%s, which no command has", path, m[1])
+		}
+	}
 }

@@ -29,6 +29,13 @@ func OpenBlank(path string) (Job, error) {
 	})
 }
 
+// CheckBlank is what would be wrong with a job file, yet to be written, whose readings
+// are still to be taken; nil when it would open. What is wrong is an *Error.
+func CheckBlank(path string, data []byte) error {
+	_, err := parse(path, data, func(string) ([]byte, error) { return nil, errBlank })
+	return err
+}
+
 // errBlank stands for a readings file without readings.
 var errBlank = errors.New("no readings yet")
 

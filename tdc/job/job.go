@@ -1,10 +1,11 @@
-// Package job reads and writes the job file and the readings file.
+// Package job reads and writes the files of a job.
 //
-// A job file is TOML: the engine, the instruments, the cylinders with the
-// readings files they name, the drive and its marks. A readings file is CSV: an
-// angle and a depth a row, as somebody read them off. Either may be wrong in
-// more ways than it can be right, so every refusal is an Error that names the
-// file, the line and the column, and says what to type instead.
+// A job file is TOML: the engine, the instruments, the cylinders with the readings
+// files they name, the drive and its marks; a known-good file is the marks of healthy
+// engines in the same form. A readings file is CSV, an angle and a depth a row, as
+// somebody read them off; so is a file of stops. Any of them may be wrong in more ways
+// than it can be right, so every refusal is an Error that names the file, the line and
+// the column where there is one, and says what to type instead.
 package job
 
 import (

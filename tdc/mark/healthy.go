@@ -84,9 +84,8 @@ func (h Healthy) differs(other Healthy) string {
 }
 
 // mean is the mean of one mark over engines, weighted by what each is known to.
-// Where they scatter by more than that, Birge's ratio widens it (R. T. Birge,
-// Phys. Rev. 40 (1932) 207), and what is left over is the scatter among engines
-// (DerSimonian and Laird's estimate of it).
+// Where they scatter by more than that, Birge's ratio widens it (Birge1932), and what
+// is left over is the scatter among engines (DerSimonian1986).
 func mean(of []Healthy) Healthy {
 	m := of[0]
 	var sum, squares, about, chi float64 // of the weights, of their squares, of the angles about the first

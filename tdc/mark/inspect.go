@@ -18,8 +18,8 @@ func (x *explainer) looks() []Look {
 	return looks
 }
 
-// inspection is how a part is looked at, and how dear that is: 1 outside, 3 with
-// a cover off, 5 with more off than that.
+// inspection is how a part is looked at, and how dear that is: 1 outside, 3 and
+// 4 with a cover off, 5 with more off than that.
 func (x *explainer) inspection(p part) (what string, cost int) {
 	j := p.joint
 	t := x.system.tree

@@ -102,7 +102,7 @@ func reachIn(setup tdc.Setup, ground Ground, target geometry.Angle) (Plan, bool,
 	return found, true, nil
 }
 
-// plan is pairs as a plan.
+// newPlan is pairs as a plan, beside as many readings evenly spread.
 func newPlan(setup tdc.Setup, pairs []pair, even []tdc.Place) (Plan, error) {
 	crank, err := setup.Kinematics()
 	if err != nil {

@@ -105,7 +105,7 @@ func (f Find) warnings(r tdc.Result) []string {
 	return list
 }
 
-// shown is a crank angle as the job's protractor shows it, in degrees.
+// shown is a crank angle as the job's protractor shows it.
 func (f Find) shown(a geometry.Angle) geometry.Angle { return f.Job.Setup.Protractor.Shows(a) }
 
 // reads writes an angle as the protractor shows it, with its side where the

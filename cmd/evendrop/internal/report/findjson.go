@@ -87,7 +87,7 @@ func called(v mark.Verdict) *string {
 	return &text
 }
 
-// finite is a number for JSON, null when it is infinite.
+// finite is a number for JSON, null when it is none or as good as infinite.
 func finite(x float64) *float64 {
 	if math.IsInf(x, 0) || math.IsNaN(x) || x > 1e9 {
 		return nil

@@ -19,7 +19,7 @@ type rowView struct {
 	Doubtful bool
 }
 
-// tableView is a table of the text for the page.
+// view is a table of the text for the page.
 func (t table) view(label string) tableView {
 	v := tableView{Label: label, Header: t.header}
 	for _, row := range t.rows {

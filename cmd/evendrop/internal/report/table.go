@@ -10,8 +10,8 @@ import (
 	"github.com/olekukonko/tablewriter/tw"
 )
 
-// table is rows of text under a header; a column named in wide is the last and
-// takes the rest of the line, the others are set to the right but the first.
+// table is rows of text under a header: the first column set to the left, the
+// others to the right, the last as its words ask for.
 type table struct {
 	header []string
 	rows   [][]string
