@@ -2,62 +2,92 @@ package fit
 
 import "math"
 
+// descent is how far a search has come.
+type descent struct {
+	steps    int
+	lambda   float64 // damping of the next step
+	undamped float64 // length that it would have without
+	last     float64 // of the steps too small for the objective to judge
+	// determined tells whether the observations fix every parameter here.
+	determined bool
+}
+
 // descend steps from s.now until a step is small, keeping the best in s.now.
 func (s *Solver) descend() (Status, int) {
 	if !finite(s.now.cost) {
 		return NotANumber, 0
 	}
-	lambda, last := 0.0, math.Inf(1)
-	for steps := 0; steps < s.MaxSteps; {
-		s.linearise()
-		s.measure()
-		determined := !s.gauss.deficient()
-		if !determined && lambda == 0 {
-			lambda = leastDamping // it may be so here and not farther on
-		}
-		undamped := 0.0
-		if lambda > 0 {
-			undamped = s.undampedSize()
-		}
-		for {
-			if steps++; steps > s.MaxSteps {
-				return OutOfSteps, s.MaxSteps
+	d := descent{last: math.Inf(1)}
+	for {
+		s.look(&d)
+		for took := false; !took; {
+			if d.steps == s.MaxSteps {
+				return OutOfSteps, d.steps
 			}
-			size := s.tryStep(lambda)
-			if !determined && lambda <= leastDamping && s.atRounding(size) {
-				return Undetermined, steps
-			}
-			// A step too small for the objective to judge is judged by the one
-			// before it: they shrink until only rounding is left.
-			fine := lambda == 0 && s.atRounding(size) && finite(s.next.cost)
-			if fine && size > 0.9*last {
-				return Converged, steps
-			}
-			if fine || s.next.cost <= s.now.cost {
-				gain := s.now.cost - s.next.cost
-				s.now, s.next = s.next, s.now
-				if lambda == 0 && size <= s.Tolerance*s.unit() {
-					return Converged, steps
-				}
-				if fine {
-					last = size
-				}
-				if gain <= 0 && lambda > 0 {
-					lambda = 0
-				}
-				lambda = s.damping(lambda, gain)
-				break
-			}
-			if undamped > 0 && s.atRounding(undamped) {
-				undamped, lambda = 0, 0
-				continue
-			}
-			if lambda = stiffen(lambda); lambda > 1e20 {
-				return Stalled, steps
+			d.steps++
+			var status Status
+			if took, status = s.attempt(&d); status != goingOn {
+				return status, d.steps
 			}
 		}
 	}
-	return OutOfSteps, s.MaxSteps
+}
+
+// goingOn is the status of a search that is not at its end.
+const goingOn Status = -1
+
+// look linearises the problem where the search stands.
+func (s *Solver) look(d *descent) {
+	s.linearise()
+	s.measure()
+	d.determined = !s.gauss.deficient()
+	if !d.determined && d.lambda == 0 {
+		d.lambda = leastDamping // it may be so here and not farther on
+	}
+	d.undamped = 0
+	if d.lambda > 0 {
+		d.undamped = s.undampedSize()
+	}
+}
+
+// attempt tries one step, and takes it where it goes down.
+func (s *Solver) attempt(d *descent) (took bool, status Status) {
+	size := s.tryStep(d.lambda)
+	// A step too small for the objective to judge is judged by the one before it:
+	// they shrink until only rounding is left.
+	fine := d.lambda == 0 && s.atRounding(size) && finite(s.next.cost)
+	switch {
+	case !d.determined && d.lambda <= leastDamping && s.atRounding(size):
+		return false, Undetermined
+	case fine && size > 0.9*d.last:
+		return false, Converged
+	case fine || s.next.cost <= s.now.cost:
+		if fine {
+			d.last = size
+		}
+		return true, s.take(d, size)
+	case d.undamped > 0 && s.atRounding(d.undamped):
+		d.undamped, d.lambda = 0, 0
+		return false, goingOn
+	}
+	if d.lambda = stiffen(d.lambda); d.lambda > 1e20 {
+		return false, Stalled
+	}
+	return false, goingOn
+}
+
+// take goes where the step led.
+func (s *Solver) take(d *descent, size float64) Status {
+	gain := s.now.cost - s.next.cost
+	s.now, s.next = s.next, s.now
+	if d.lambda == 0 && size <= s.Tolerance*s.unit() {
+		return Converged
+	}
+	if gain <= 0 {
+		d.lambda = 0
+	}
+	d.lambda = s.damping(d.lambda, gain)
+	return goingOn
 }
 
 // damping is for the step after one that gained: less where it gained nearly what

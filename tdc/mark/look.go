@@ -22,9 +22,9 @@ type Look struct {
 	between func(a, b hypothesis) float64 // separation; +Inf of a look that tells
 }
 
-// clear is the separation from which a reading tells two answers apart: less is
+// tellsApart is the separation from which a reading tells two answers apart: less is
 // mistaken for the other more often than once in 15 (half of it, one-sided).
-const clear = 3.0
+const tellsApart = 3.0
 
 // mostHypotheses bounds the pairs that looks are tried on.
 const mostHypotheses = 60
@@ -92,7 +92,7 @@ func (x *explainer) choose(hypotheses []hypothesis, looks []Look) []Look {
 		least, apart, fewest := math.Inf(1), map[int]bool{}, 0 // apart: of the pairs that differ least
 		for _, p := range open {
 			separation := l.between(p.a, p.b)
-			if separation < clear {
+			if separation < tellsApart {
 				left = append(left, p)
 				continue
 			}

@@ -78,7 +78,7 @@ func ofRun(all []sighting, run int) []sighting {
 func alike(all []group) bool {
 	for _, g := range all {
 		if !slices.ContainsFunc(all, func(o group) bool {
-			return o.channel == g.channel && o.kind == g.kind && close(o.mean(cycle), g.mean(cycle)+geometry.Turn)
+			return o.channel == g.channel && o.kind == g.kind && oneEdge(o.mean(cycle), g.mean(cycle)+geometry.Turn)
 		}) {
 			return false
 		}
@@ -86,8 +86,8 @@ func alike(all []group) bool {
 	return true
 }
 
-// close says whether two angles of a cycle can be one edge's.
-func close(a, b geometry.Angle) bool {
+// oneEdge says whether two angles of a cycle can be one edge's.
+func oneEdge(a, b geometry.Angle) bool {
 	return math.Abs(math.Remainder(float64(a-b), float64(cycle))) < float64(apart)
 }
 
@@ -97,7 +97,7 @@ func misfits(all []sighting, pattern []group, shift geometry.Angle) int {
 	n := 0
 	for _, s := range all {
 		if !slices.ContainsFunc(pattern, func(g group) bool {
-			return g.channel == s.channel && g.kind == s.kind && close(g.mean(cycle), s.angle+shift)
+			return g.channel == s.channel && g.kind == s.kind && oneEdge(g.mean(cycle), s.angle+shift)
 		}) {
 			n++
 		}

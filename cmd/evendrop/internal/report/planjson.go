@@ -1,0 +1,72 @@
+package report
+
+type planJSON struct {
+	Program  string       `json:"program"`
+	Format   int          `json:"format"`
+	Title    string       `json:"title"`
+	Reach    reachJSON    `json:"reach"`
+	Readings []placeJSON  `json:"readings"`
+	Budget   []sourceJSON `json:"budget"`
+	Even     float64      `json:"evenly_spaced_standard_uncertainty_deg"`
+	OneWay   *float64     `json:"one_way_standard_uncertainty_deg"` // null: the plan is one way
+	Cautions []string     `json:"cautions"`
+}
+
+type reachJSON struct {
+	Uncertainty float64  `json:"standard_uncertainty_deg"`
+	Expanded    float64  `json:"expanded_uncertainty_deg"`
+	Target      *float64 `json:"target_deg"` // null: none was asked for
+	Reached     *bool    `json:"reached"`
+}
+
+type placeJSON struct {
+	Drop        float64 `json:"drop_mm"`
+	Angle       float64 `json:"angle_deg"`
+	HalfAngle   float64 `json:"half_angle_deg"`
+	Flank       string  `json:"flank"`
+	Turn        string  `json:"turn"`
+	Slope       float64 `json:"slope_mm_per_deg"`
+	Uncertainty float64 `json:"angle_standard_uncertainty_deg"`
+}
+
+// JSON is the plan as JSON.
+func (p Plan) JSON() ([]byte, error) {
+	out := planJSON{
+		Program: "evendrop", Format: format, Title: p.Job.Title,
+		Reach:    reachJSON{Uncertainty: p.Plan.Foreseen.Uncertainty.Degrees(), Expanded: p.Plan.Foreseen.Expanded.Degrees()},
+		Readings: []placeJSON{}, Budget: []sourceJSON{}, Even: p.Plan.Even.Uncertainty.Degrees(), Cautions: []string{cautionLine},
+	}
+	if p.Target != nil {
+		target := p.Target.Degrees()
+		out.Reach.Target, out.Reach.Reached = &target, &p.Reached
+	}
+	for _, point := range p.Plan.Points {
+		out.Readings = append(out.Readings, placeJSON{
+			point.Drop.Millimetres(), point.Angle.Degrees(), point.HalfAngle.Degrees(), flankOf(point.Place), point.Turn.String(),
+			point.Slope.MillimetresPerDegree(), point.Uncertainty.Degrees(),
+		})
+	}
+	for _, c := range p.Plan.Foreseen.Budget {
+		out.Budget = append(out.Budget, sourceJSON{c.Source, c.Angle.Degrees()})
+	}
+	if p.Other != nil {
+		other := p.Other.Uncertainty.Degrees()
+		out.OneWay = &other
+	}
+	if p.Plan.TurnsBack() {
+		out.Cautions = append(out.Cautions, TurnBackCaution)
+	}
+	return encode(out)
+}
+
+// CSV is the places, a row each.
+func (p Plan) CSV() ([]byte, error) {
+	rows := [][]string{{"drop_mm", "angle_deg", "half_angle_deg", "flank", "turn", "slope_mm_per_deg", "angle_standard_uncertainty_deg"}}
+	for _, point := range p.Plan.Points {
+		rows = append(rows, []string{
+			digits(point.Drop.Millimetres()), digits(point.Angle.Degrees()), digits(point.HalfAngle.Degrees()), flankOf(point.Place),
+			point.Turn.String(), digits(point.Slope.MillimetresPerDegree()), digits(point.Uncertainty.Degrees()),
+		})
+	}
+	return csvOf(rows)
+}
