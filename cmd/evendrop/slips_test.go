@@ -180,3 +180,15 @@ func TestJotMindsTheTurn(t *testing.T) {
 	require.NoError(t, err)
 	require.Contains(t, strings.Join(strings.Fields(errs), " "), "The last angles go the other way than turning forward")
 }
+
+// Jot says when it is enough.
+func TestJotSaysEnough(t *testing.T) {
+	out, errs, err := jotting(t, filepath.Join(bystanding(t), "job.toml"), "next") // 24 readings
+	require.NoError(t, err, errs)
+	require.Contains(t, strings.Join(strings.Fields(out), " "), "More readings will hardly help.")
+	jobFile, readings := newJob(t)
+	require.NoError(t, os.WriteFile(readings, []byte("angle,depth,turn\n"+turned("forward")), 0o600))
+	out, _, err = jotting(t, jobFile, "next")
+	require.NoError(t, err)
+	require.NotContains(t, out, "hardly")
+}

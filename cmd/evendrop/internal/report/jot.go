@@ -108,9 +108,20 @@ func (j Jot) NextWords() string {
 	at := j.Result.TDC.Angle + n.Angle
 	depth, _ := j.Result.Expect(at, n.Turn)
 	half := j.Result.TDC.Expanded.Degrees() * float64(n.Uncertainty/j.Result.TDC.Uncertainty)
-	return text + fmt.Sprintf(" (protractor near %s, gauge near %s): then ±%s.",
+	text += fmt.Sprintf(" (protractor near %s, gauge near %s): then ±%s.",
 		j.find().reads(at, 0), j.length(depth, false), fixed(half, decimals(half)))
+	if len(j.Readings) >= usualReadings && float64(n.Uncertainty) > hardlyBetter*float64(j.Result.TDC.Uncertainty) {
+		text += " More readings will hardly help."
+	}
+	return text
 }
+
+// From so many readings on, a next one that leaves more than this share of the
+// uncertainty is hardly worth turning the crank for.
+const (
+	usualReadings = 12
+	hardlyBetter  = 0.97
+)
 
 // drop is how far down to read, to what a hand can set.
 func (j Jot) drop(l geometry.Length) string {
