@@ -34,7 +34,7 @@ type adjustment struct {
 
 // mostSteps bounds the search by its work: readings of a piston take a dozen steps,
 // and thousands that are no piston's need not be searched for long.
-func mostSteps(readings int) int { return 25 + 20_000/(40+readings) }
+func mostSteps(readings int) int { return 50 + 20_000/(40+readings) }
 
 // adjust solves for readings and pairs from a first look at them.
 func adjust(setup Setup, crank geometry.SliderCrank, assumed Assumed, read []Reading, pairs []midpoint, first firstLook) (*adjustment, error) {

@@ -57,11 +57,17 @@ func (a *adjustment) warnings(r Result, f flanks, turned bool) []string {
 // source).
 const vague = 10 * geometry.Degree
 
+// beyondReason is how much more than the instruments explain readings may scatter and
+// still be of one piston: a protractor that slipped, or two jobs in one, does that.
+const beyondReason = 20
+
 // cannotTell says why TDC is no answer to go by; nothing when it is one.
 func (a *adjustment) cannotTell(tdc Estimate) string {
 	switch {
 	case a.best.Status != fit.Converged:
 		return fmt.Sprintf("the curve fit did not settle (%s)", a.best.Status)
+	case a.widening.factor > beyondReason:
+		return fmt.Sprintf("they scatter %.0f times as much as the instruments explain", a.widening.factor)
 	case tdc.Expanded > vague:
 		return fmt.Sprintf("it may be anywhere within %.0f deg either way", tdc.Expanded.Degrees())
 	}

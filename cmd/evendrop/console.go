@@ -12,6 +12,7 @@ import (
 // console is where a command that listens has its lines from, and speaks to.
 type console struct {
 	lines    *bufio.Scanner
+	cut      *bool     // the last line had no end
 	stdout   io.Writer // answers
 	stderr   io.Writer // everything else
 	terminal bool      // somebody sits at it
@@ -23,7 +24,15 @@ const longestLine = 1 << 16
 func newConsole(stdin io.Reader, stdout, stderr io.Writer, terminal bool) console {
 	lines := bufio.NewScanner(stdin)
 	lines.Buffer(nil, longestLine)
-	return console{lines, stdout, stderr, terminal}
+	cut := false
+	lines.Split(func(data []byte, atEOF bool) (int, []byte, error) {
+		advance, token, err := bufio.ScanLines(data, atEOF)
+		if len(data) > 0 {
+			cut = atEOF && advance == len(data) && data[len(data)-1] != '\n'
+		}
+		return advance, token, err
+	})
+	return console{lines, &cut, stdout, stderr, terminal}
 }
 
 // processConsole is the one that the process was started with.

@@ -74,7 +74,7 @@ func pitchesOf(text string) (int, error) {
 	if text == "" {
 		return 0, nil
 	}
-	if n, err := strconv.Atoi(text); err == nil && n >= 1 {
+	if n, err := strconv.Atoi(text); err == nil && n >= 1 && n <= 1000 {
 		return n, nil
 	}
 	w, err := wheel.Parse(text)

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bufio"
 	"errors"
 	"fmt"
 	"sync"
@@ -81,8 +82,13 @@ func (s *session) listen() error {
 			break
 		}
 	}
-	if err := s.lines.Err(); err != nil {
+	if err := s.lines.Err(); errors.Is(err, bufio.ErrTooLong) {
+		return errors.New("a line is longer than 64 KB: nothing below it was read; type a reading a line")
+	} else if err != nil {
 		return fmt.Errorf("a line could not be read: %w", err)
+	}
+	if *s.cut {
+		s.tell("The last line has no end: make sure that it is whole.")
 	}
 	page, err := s.state.Summary()
 	if err != nil {

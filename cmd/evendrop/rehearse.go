@@ -2,6 +2,7 @@ package main
 
 import (
 	"io"
+	"math"
 	"os"
 	"path/filepath"
 
@@ -109,6 +110,9 @@ func runRehearse(args []string, stdout io.Writer) error {
 
 // plan is what the flags ask for.
 func (f practiceFlags) plan() (practice.Plan, error) {
+	if *f.seed > math.MaxInt64 {
+		return practice.Plan{}, misuse("--seed %d: expected a whole number up to %d", *f.seed, int64(math.MaxInt64))
+	}
 	p := practice.Plan{Seed: *f.seed, Typos: *f.typos, Readings: *f.readings, Tilt: geometry.Angle(*f.tilt) * geometry.Degree}
 	for name, into := range map[string]*geometry.Length{"stroke": &p.Stroke, "rod": &p.Rod, "lash": &p.Lash, "offset": &p.Offset} {
 		var err error
@@ -154,6 +158,9 @@ func writePractice(p *report.Practice, replace bool) error {
 		{filepath.Join(p.Folder, "job.toml"), p.JobFile()},
 		{filepath.Join(p.Folder, "cylinder-1.csv"), p.ReadingsFile()},
 		{p.AnswerFile, answer},
+	}
+	if base := filepath.Base(p.AnswerFile); filepath.Dir(p.AnswerFile) == filepath.Clean(p.Folder) && (base == "job.toml" || base == "cylinder-1.csv") {
+		return misuse("--answer %s: the job itself is written there: choose another name", p.AnswerFile)
 	}
 	if err := os.MkdirAll(p.Folder, 0o777); err != nil {
 		return folderError(p.Folder, err)

@@ -33,9 +33,16 @@ func checkAnswer(stdout io.Writer, folder, given, file, as string, rest []string
 	if err != nil {
 		return err
 	}
+	if len(data) > longestAnswer {
+		data = nil
+	}
 	var answer practice.Answer
 	if err := toml.Unmarshal(data, &answer); err != nil || !answer.Valid() {
 		return &job.Error{File: file, Problem: "is no answer that evendrop rehearse wrote: make the job anew"}
 	}
 	return write(stdout, report.Rehearsal{Marked: answer.Mark(angle)}, as)
 }
+
+// longestAnswer is more than any answer that rehearse writes; a longer file could take
+// the library that reads it a while.
+const longestAnswer = 64 << 10

@@ -1,9 +1,13 @@
 package main
 
 import (
+	"bytes"
+	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -191,4 +195,58 @@ func TestJotSaysEnough(t *testing.T) {
 	out, _, err = jotting(t, jobFile, "next")
 	require.NoError(t, err)
 	require.NotContains(t, out, "hardly")
+}
+
+// Two settings of the pointer in one file are no piston's readings.
+func TestTwoPointersAreNoAnswer(t *testing.T) {
+	rows := "angle,depth\n"
+	for i, line := range strings.Split(strings.TrimSpace(exactly), "\n")[1:] {
+		angle, depth, _ := strings.Cut(line, ",")
+		at, err := strconv.Atoi(angle)
+		require.NoError(t, err)
+		rows += fmt.Sprintf("%d,%s\n%d,%s\n", (at+37*(i%2))%360, depth, (at+37*((i+1)%2))%360, depth)
+	}
+	require.Contains(t, found(t, rows, ""), "True TDC cannot be told from these readings")
+}
+
+// What would lose somebody's work, or makes no sense, is refused in words.
+func TestSlipsThatWouldCost(t *testing.T) {
+	dir := bystanding(t)
+	at := func(name string) string { return filepath.Join(dir, name) }
+	capture := []string{"edges", at("capture.csv"), "--crank", "2", "--cam", "3", "--wheel", "60-2"}
+	require.NoError(t, os.WriteFile(at("freedom.toml"), []byte("[[mark]]\nname = \"pulley notch\"\non = \"pulley\"\nshould_be = 0\nstandard_uncertainty = 0.1\ndegrees_of_freedom = 0.001\n"), 0o600))
+	for _, c := range []struct {
+		args []string
+		code int
+		says string
+	}{
+		{append(slices.Clone(capture), "--picture", at("capture.csv"), "--replace"), wrongUse, "pictures are SVG"},
+		{[]string{"find", at("job.toml"), "--page", at("job.toml"), "--replace"}, wrongUse, "pages are HTML"},
+		{[]string{"find", at("job.toml"), "--page", at("cylinder-1.csv"), "--replace"}, wrongUse, "pages are HTML"},
+		{[]string{"rehearse", at("q"), "--answer", at("q/job.toml"), "--replace"}, wrongUse, "the job itself is written there"},
+		{[]string{"rehearse", at("q"), "--seed", "18446744073709551615"}, wrongUse, "expected a whole number up to 9223372036854775807"},
+		{append(slices.Clone(capture), "--time-unit", "us"), failed, "rev/min: check --time-unit, or --rate"},
+		{append(slices.Clone(capture), "--time-unit", "s"), failed, "rev/min: check --time-unit, or --rate"},
+		{[]string{"convert", "1", "teeth", "--pitches", "999999999"}, wrongUse, "expected the number of teeth"},
+		{[]string{"find", at("job.toml"), "--against", at("freedom.toml")}, failed, "degrees_of_freedom = 0.001: expected a number of 1 or more"},
+	} {
+		code, out, errs := ev(c.args...)
+		require.Equal(t, c.code, code, "%v: %s", c.args, errs)
+		require.Empty(t, out)
+		require.Contains(t, errs, c.says, c.args)
+	}
+
+	jobFile, _ := newJob(t)
+	_, errs, err := jotting(t, jobFile, "340 4", strings.Repeat("9", 70_000), "350 1")
+	require.ErrorContains(t, err, "a line is longer than 64 KB: nothing below it was read")
+	require.NotContains(t, err.Error(), "bufio")
+	require.NotContains(t, errs, "no end")
+	var said bytes.Buffer
+	jobFile, _ = newJob(t)
+	require.NoError(t, jot([]string{jobFile}, newConsole(strings.NewReader("345 1.9\n350 .8"), io.Discard, &said, false)))
+	require.Contains(t, said.String(), "The last line has no end: make sure that it is whole.")
+
+	// a stated size of next to nothing is none
+	more := "[protractor]\noff_centre = 1e-160\n[gauge]\nlash_known_to = 1e-200\n"
+	require.NotContains(t, found(t, exactly, more), "cannot be told")
 }

@@ -40,7 +40,7 @@ func (d *decoder) cylinder(t *table) error {
 		all += len(other.Readings)
 	}
 	if all > mostReadings {
-		return faultf(t.at, "%s: more than 10,000 readings in one job: expected what somebody read by hand", t.name)
+		return faultf(t.at, "%s: more than 3,000 readings in one job: expected what somebody read by hand", t.name)
 	}
 	d.job.Cylinders = append(d.job.Cylinders, c)
 	return nil

@@ -113,6 +113,9 @@ func (d *document) value(key part, outer int, n *unstable.Node) (value, error) {
 func (d *document) items(key part, outer int, n *unstable.Node) ([]value, error) {
 	var items []value
 	for it := n.Children(); it.Next(); {
+		if len(items) == mostReadings {
+			return nil, faultf(key.at, "%s: more than 3,000 items in one list: expected what somebody wrote by hand", shownKey(key.name))
+		}
 		item, err := d.value(key, outer, it.Node())
 		if err != nil {
 			return nil, err

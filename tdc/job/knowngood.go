@@ -95,7 +95,7 @@ func (k *KnownGood) mark(t *table) error {
 		field{"standard_uncertainty", width(&h.Uncertainty)},
 		field{"of_tdc", width(&h.OfTDC)},
 		field{"scatter", width(&h.Scatter)},
-		field{"degrees_of_freedom", size(&h.DegreesOfFreedom, aboveNought)},
+		field{"degrees_of_freedom", freedom(&h.DegreesOfFreedom)},
 		field{"engines", whole(&h.Engines, 1, math.MaxInt32)},
 		field{"limit", width(&h.Limit)},
 	)
@@ -111,6 +111,16 @@ func (k *KnownGood) mark(t *table) error {
 	}
 	k.Marks = append(k.Marks, h)
 	return wholeHealthy(t, h)
+}
+
+// freedom takes degrees of freedom: of fewer than one nothing is known.
+func freedom(into *float64) func(value) error {
+	return func(v value) error {
+		if err := size(into, aboveNought)(v); err != nil || *into < 1 {
+			return v.wrong("expected a number of 1 or more, such as 4")
+		}
+		return nil
+	}
 }
 
 // newName takes a mark's name that no other has.

@@ -89,7 +89,7 @@ func TestRefuseKnownGood(t *testing.T) {
 		{head + "off = 1\nin = \"teeth\"\n", "good.toml:5:6: in = \"teeth\": expected \"crank degrees\""},
 		{head + "should_bee = 1\n", "good.toml:4:1: should_bee: unknown key; did you mean \"should_be\"?"},
 		{head + "should_be = 0\nstandard_uncertainty = 0.1\nengines = 0\n", "good.toml:6:11: engines = 0: expected a whole number"},
-		{head + "should_be = 0\nstandard_uncertainty = 0.1\ndegrees_of_freedom = 0\n", "good.toml:6:22: degrees_of_freedom = 0: expected a number above 0"},
+		{head + "should_be = 0\nstandard_uncertainty = 0.1\ndegrees_of_freedom = 0\n", "good.toml:6:22: degrees_of_freedom = 0: expected a number of 1 or more, such as 4"},
 	} {
 		_, err := job.ParseKnownGood("good.toml", []byte(c.text))
 		require.ErrorContains(t, err, c.says, c.text)

@@ -28,9 +28,9 @@ func TestTooManyMarksAndJoints(t *testing.T) {
 
 // As many readings as one file may hold are a job's for all cylinders together.
 func TestTooManyReadingsInOneJob(t *testing.T) {
-	rows := "angle,depth\n" + strings.Repeat("1,2\n", 6000)
+	rows := "angle,depth\n" + strings.Repeat("1,2\n", 2000)
 	_, err := opened(t, "[[cylinder]]\nnumber = 1\nreadings = \"stops.csv\"\n[[cylinder]]\nnumber = 2\nreadings = \"stops.csv\"\n", rows)
-	require.ErrorContains(t, err, "job.toml:4:1: [[cylinder]]: more than 10,000 readings in one job")
+	require.ErrorContains(t, err, "job.toml:4:1: [[cylinder]]: more than 3,000 readings in one job")
 }
 
 // A key of more names than any job needs is refused at the first too many, not
@@ -43,4 +43,12 @@ func TestTooManyNamesInAKey(t *testing.T) {
 	}
 	_, err := opened(t, strings.Repeat("a.", 15)+"b = 1\n", "")
 	require.NotContains(t, err.Error(), "names in one key")
+}
+
+// A list of more than anybody writes is refused before it is taken apart.
+func TestTooLongLists(t *testing.T) {
+	for _, list := range []string{"title = [" + strings.Repeat("{},", 3001) + "1]\n", "[[cylinder]]\nnumber = 1\nstops = [" + strings.Repeat("[1,2],", 3001) + "]\n"} {
+		_, err := opened(t, list, "")
+		require.ErrorContains(t, err, "more than 3,000 items in one list: expected what somebody wrote by hand")
+	}
 }

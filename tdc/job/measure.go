@@ -1,6 +1,8 @@
 package job
 
 import (
+	"math"
+
 	"evendrop/geometry"
 	"evendrop/tdc"
 )
@@ -38,10 +40,16 @@ func (d *decoder) length(into *geometry.Length, b bound) func(value) error {
 		if !b.holds(float64(l)) {
 			return v.wrong("%s", b.of("a length"))
 		}
+		if math.Abs(float64(l)) < float64(least) {
+			l = 0 // so small that sums with it would lose their digits
+		}
 		*into = l
 		return nil
 	}
 }
+
+// least is the least length that is told from none: no gauge shows it.
+const least = 1e-9 * geometry.Millimetre
 
 func (d *decoder) lengthOf(v value) (geometry.Length, error) {
 	if v.kind == textKind {

@@ -79,7 +79,7 @@ func readStops(s *sheet, p tdc.Protractor) ([]tdc.Stop, error) {
 		case len(row) != len(header):
 			return nil, s.wrong(0, "%d fields under a header of %d: %s", len(row), len(header), expected)
 		case len(stops) == mostReadings:
-			return nil, s.wrong(0, "more than 10,000 stops: expected what somebody read by hand")
+			return nil, s.wrong(0, "more than 3,000 stops: expected what somebody read by hand")
 		}
 		var stop tdc.Stop
 		for i, into := range []*geometry.Angle{&stop.Rising, &stop.Falling} {

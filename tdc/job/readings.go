@@ -16,7 +16,7 @@ import (
 )
 
 // mostReadings is more than anybody takes by hand.
-const mostReadings = 10_000
+const mostReadings = 3_000
 
 // OpenReadings reads a readings file that the user named, as ReadReadings does.
 func OpenReadings(path string, setup tdc.Setup, unit string) ([]tdc.Reading, error) {
@@ -73,7 +73,7 @@ func (c columns) readings(setup tdc.Setup) ([]tdc.Reading, error) {
 		case err != nil:
 			return nil, err
 		case len(readings) == mostReadings:
-			return nil, c.sheet.wrong(0, "more than 10,000 readings: expected what somebody read by hand")
+			return nil, c.sheet.wrong(0, "more than 3,000 readings: expected what somebody read by hand")
 		}
 		reading, err := c.reading(row, setup)
 		if err != nil {

@@ -22,7 +22,10 @@ func Write(path string, data []byte, replace bool) error {
 	return nil
 }
 
-var errFolder = errors.New("is a folder: name a file in it")
+var (
+	errFolder   = errors.New("is a folder: name a file in it")
+	errNotPlain = errors.New("is no plain file, so it is left as it is: choose another name")
+)
 
 // destination is where path leads, and the mode of the file there; 0 of none.
 func destination(path string, replace bool) (string, fs.FileMode, error) {
@@ -41,6 +44,8 @@ func destination(path string, replace bool) (string, fs.FileMode, error) {
 		return path, 0, nil // a link to nowhere
 	case info.IsDir():
 		return path, 0, errFolder
+	case !info.Mode().IsRegular():
+		return path, 0, errNotPlain
 	}
 	return path, info.Mode().Perm(), nil
 }
@@ -94,8 +99,8 @@ func publish(temporary, path string, replace bool) error {
 // writeProblem says why a file cannot be written.
 func writeProblem(err error) string {
 	switch {
-	case errors.Is(err, errFolder):
-		return errFolder.Error()
+	case errors.Is(err, errFolder), errors.Is(err, errNotPlain):
+		return err.Error()
 	case errors.Is(err, fs.ErrExist):
 		return "is there already: choose another name, or type --replace to overwrite it"
 	case errors.Is(err, fs.ErrNotExist):

@@ -194,3 +194,15 @@ func TestDeliverNamed(t *testing.T) {
 	require.Error(t, job.DeliverNamed(filepath.Join(folder, strings.Repeat("n", 256)), nil, 0, true))
 	onlyFiles(t, folder, "file", "other")
 }
+
+// What is no plain file, such as a pipe, is never put out of its place.
+func TestWriteLeavesPipes(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "pipe")
+	if err := makePipe(path); err != nil {
+		t.Skip("no pipes here: ", err)
+	}
+	require.EqualError(t, job.Write(path, []byte("x"), true), path+": is no plain file, so it is left as it is: choose another name")
+	info, err := os.Lstat(path)
+	require.NoError(t, err)
+	require.False(t, info.Mode().IsRegular())
+}

@@ -32,7 +32,7 @@ func Keep(findings []Finding) []Healthy {
 			Name: f.Name, On: f.On, Against: orElse(f.Against, crank), Measured: f.Off != nil, TwoTurns: f.period > geometry.Turn,
 			Angle: f.place(), Uncertainty: geometry.Angle(f.measuring.Standard()),
 			OfTDC:            geometry.Angle(math.Sqrt(product(f.ofTDC, f.ofTDC))),
-			DegreesOfFreedom: f.measuring.Degrees(), Engines: 1, Limit: f.Limit, HasLimit: f.HasLimit,
+			DegreesOfFreedom: math.Max(1, f.measuring.Degrees()), Engines: 1, Limit: f.Limit, HasLimit: f.HasLimit,
 		})
 	}
 	return kept

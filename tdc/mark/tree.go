@@ -76,6 +76,9 @@ func newTree(d Drive) (*tree, error) {
 				member = t.joints[by].Carrier
 			}
 		}
+		if _, carried := t.by[member]; carried {
+			return nil, ofJoint(i, j, "it is carried in a circle, by way of %q: let the crank carry one of them", member)
+		}
 		if member != crank {
 			return nil, ofJoint(i, j, "nothing joins it to the crank: add a [[joint]] with carried = %q and the member that carries it", member)
 		}
@@ -95,15 +98,15 @@ func (t *tree) check(marks []Mark) error {
 }
 
 func (t *tree) checkMark(i int, m Mark) error {
+	if m.On == orElse(m.Against, crank) && m.On != crank {
+		return ofMark(i, m, "it is measured against the member it is on, %q: name another", m.On)
+	}
 	for _, member := range []string{m.On, orElse(m.Against, crank)} {
 		if _, has := t.by[member]; !has && member != crank {
 			return ofMark(i, m, "the drive has no member %q: expected one of %s", member, t.members())
 		}
 	}
-	switch {
-	case m.On == orElse(m.Against, crank) && m.On != crank:
-		return ofMark(i, m, "it is measured against the member it is on, %q: name another", m.On)
-	case m.Off == nil && orElse(m.Against, crank) != crank:
+	if m.Off == nil && orElse(m.Against, crank) != crank {
 		return ofMark(i, m, "read on the protractor, a mark is against the crank, not the %s: leave out against, or give off", m.Against)
 	}
 	return nil

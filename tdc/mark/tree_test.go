@@ -74,7 +74,7 @@ func TestTreeRefusals(t *testing.T) {
 		{joints(wheel, mark.Joint{Carried: "wheel", Carrier: "hub"}), one("wheel", ""), `"wheel" is carried already, by "crank"`},
 		{joints(mark.Joint{Carried: "crank", Carrier: "wheel"}), one("wheel", ""), "the crank carries the others"},
 		{joints(mark.Joint{Carried: "wheel", Carrier: "hub"}), one("wheel", ""), `carried = "hub"`},
-		{joints(mark.Joint{Carried: "a", Carrier: "b"}, mark.Joint{Carried: "b", Carrier: "a"}), one("a", ""), "nothing joins it to the crank"},
+		{joints(mark.Joint{Carried: "a", Carrier: "b"}, mark.Joint{Carried: "b", Carrier: "a"}), one("a", ""), "it is carried in a circle"},
 		{mark.Drive{Layout: "one cam"}, one("cam", "cam"), "measured against the member it is on"},
 		{mark.Drive{Layout: "one cam"}, mark.Mark{Name: "hole", On: "cam", Against: "flywheel", Read: []geometry.Angle{0}}, "leave out against, or give off"},
 	} {

@@ -49,6 +49,9 @@ func Measure(t Trace, w Wheel, crankEdge Way) (Result, error) {
 		curves = append(curves, newCurve(run, w, rough))
 	}
 	r.speeds(curves, t.step)
+	if r.RPMMax < slowest || r.RPMMin > fastest {
+		return Result{}, faultf("by its times the engine turns at %.3g to %.3g rev/min: check --time-unit, or --rate", r.RPMMin, r.RPMMax)
+	}
 	p := phase(sightings(t.camEdges(), curves), found.runs)
 	r.Period = p.period
 	r.TurnsUsed -= p.unsure
@@ -61,6 +64,9 @@ func Measure(t Trace, w Wheel, crankEdge Way) (Result, error) {
 	r.addNotes(t)
 	return r, nil
 }
+
+// No engine turns slower or faster, rev/min (common practice, no source).
+const slowest, fastest = 1, 50_000
 
 // camEdges are the cams' edges to time: both of a square signal, the steep one of
 // an inductive one.

@@ -21,6 +21,10 @@ func (t Trace) mismatch(w Wheel) error {
 		return faultf("column %d has %d teeth and no turn of %s among them: check --crank and --wheel, and that the engine turned evenly all the while",
 			column, max(len(c.rising), len(c.falling)), w.Name)
 	}
+	if seen, err := Parse(best); err == nil && seen.Pitches() == w.Pitches() && seen.Teeth() < w.Teeth() {
+		return faultf("column %d shows no turn of %s, and a tooth fewer in every turn, as %s has: look at the wheel and its sensor for a broken tooth. "+
+			"Beside the gap it moves where angles count from, so type --wheel %s only when that is the wheel", column, w.Name, best, best)
+	}
 	return faultf("column %d shows no turn of %s: what comes again in it is %s: if that is the wheel, damaged or not, type --wheel %s", column, w.Name, best, best)
 }
 
