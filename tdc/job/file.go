@@ -62,6 +62,11 @@ func (f folder) read(name string) ([]byte, error) {
 	defer root.Close()
 	name = filepath.FromSlash(name)
 	info, err := root.Stat(name)
+	return readPlain(info, err, func() (*os.File, error) { return root.Open(name) })
+}
+
+// readPlain reads a file of readings that was looked at, if it is a plain one.
+func readPlain(info fs.FileInfo, err error, open func() (*os.File, error)) ([]byte, error) {
 	switch {
 	case err != nil:
 		return nil, errors.New(fileProblem(err))
@@ -70,7 +75,7 @@ func (f folder) read(name string) ([]byte, error) {
 	case !info.Mode().IsRegular():
 		return nil, errors.New("is no plain file")
 	}
-	file, err := root.Open(name)
+	file, err := open()
 	if err != nil {
 		return nil, errors.New(fileProblem(err))
 	}
@@ -82,20 +87,10 @@ func (f folder) read(name string) ([]byte, error) {
 func (f folder) readAnywhere(name string) ([]byte, error) {
 	path := f.path(name)
 	info, err := os.Stat(path)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
+	if errors.Is(err, fs.ErrNotExist) {
 		return nil, errors.New("not found: check the name")
-	case err != nil:
-		return nil, errors.New(fileProblem(err))
-	case !info.Mode().IsRegular():
-		return nil, errors.New("is no plain file")
 	}
-	file, err := os.Open(path)
-	if err != nil {
-		return nil, errors.New(fileProblem(err))
-	}
-	defer file.Close()
-	return readAll(file)
+	return readPlain(info, err, func() (*os.File, error) { return os.Open(path) })
 }
 
 // path is where a name in the job file leads.
