@@ -161,7 +161,7 @@ func TestHalveNamesWhatDoesNotAgree(t *testing.T) {
 func TestPlanOneWayNeverGoesBack(t *testing.T) {
 	_, out, _ := ev("plan", diagnostician, "--one-way")
 	out = strings.Join(strings.Fields(out), " ")
-	require.Contains(t, out, "go on forward, two turns, and come up to it again: never back")
+	require.Contains(t, out, "go on forward once round and come up to it again: never back")
 	require.NotContains(t, out, "Go back some 30 deg")
 	_, out, _ = ev("plan", diagnostician)
 	require.Contains(t, strings.Join(strings.Fields(out), " "), "Go back some 30 deg and come up to it again the same way, where the maker allows turning back")

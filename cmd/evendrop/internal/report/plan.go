@@ -117,13 +117,12 @@ func (p Plan) how() []string {
 	return list
 }
 
-// overshot is what to do past a place: where the crank is never turned back, to leave
-// that place out.
+// overshot is what to do past a place.
 func overshot(turnsBack bool) string {
 	if turnsBack {
 		return "Overshot? Go back some 30 deg and come up to it again the same way, where the maker allows turning back."
 	}
-	return "Overshot? Read where you stand, or go on forward, two turns, and come up to it again: never back."
+	return "Overshot? Read where you stand, or go on forward once round and come up to it again: never back."
 }
 
 // gain compares the plan with evenly spread readings, and with turning one way.
