@@ -72,7 +72,7 @@ func skipped(edges, n int, between bool) int {
 // turnAt says whether a turn begins at an edge.
 func turnAt(times []float64, s int, intervals []geometry.Angle, limit float64) bool {
 	n := len(intervals)
-	for j := range n {
+	for j := n - 1; j >= 0; j-- { // the gap first: few edges have one there
 		ratio := overNeighbours(func(j int) float64 {
 			if s+j < 0 || s+j+1 >= len(times) {
 				return math.NaN()
