@@ -53,7 +53,10 @@ func reading(file string, read func(io.Reader) error) error {
 	if err != nil {
 		return notRead(err)
 	}
-	if !info.Mode().IsRegular() {
+	switch {
+	case info.IsDir():
+		return &wheel.Fault{Problem: "is a folder: name a capture in it"}
+	case !info.Mode().IsRegular():
 		return &wheel.Fault{Problem: "is no file that can be read twice: save the capture and name it"}
 	}
 	f, err := os.Open(file)
