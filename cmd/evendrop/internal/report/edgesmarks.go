@@ -30,6 +30,9 @@ func (e Edges) Marks() []byte {
 	if len(e.On) == 0 {
 		fmt.Fprintf(&out, "# Check each \"on\": a capture does not tell which cam a column is.\n")
 	}
+	if e.Comparison == nil {
+		fmt.Fprintf(&out, "# Edges of one cam say nearly the same, and a wandering cam moves them all: where marks\n# are weighed against one another, keep one edge of each cam.\n")
+	}
 	for _, m := range e.marks() {
 		out.WriteString("\n[[mark]]\n")
 		for _, line := range m {
