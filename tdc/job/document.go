@@ -9,8 +9,9 @@ import (
 
 // document is a job file taken apart: what it says, and where.
 type document struct {
-	data []byte
-	root *table
+	data  []byte
+	root  *table
+	count int // of items, in all of its lists
 }
 
 // newDocument takes a job file apart. What is no TOML, or is there twice, is a
@@ -109,12 +110,19 @@ func (d *document) value(key part, outer int, n *unstable.Node) (value, error) {
 	return v, err
 }
 
+// mostItems is how many items the lists of one file may have: each takes room, long
+// before it is known to be of any use.
+const mostItems = 20_000
+
 // items takes a list apart.
 func (d *document) items(key part, outer int, n *unstable.Node) ([]value, error) {
 	var items []value
 	for it := n.Children(); it.Next(); {
 		if len(items) == mostReadings {
 			return nil, faultf(key.at, "%s: more than 3,000 items in one list: expected what somebody wrote by hand", shownKey(key.name))
+		}
+		if d.count++; d.count > mostItems {
+			return nil, faultf(key.at, "%s: more than 20,000 items in the lists of one file: expected what somebody wrote by hand", shownKey(key.name))
 		}
 		item, err := d.value(key, outer, it.Node())
 		if err != nil {

@@ -52,3 +52,13 @@ func TestTooLongLists(t *testing.T) {
 		require.ErrorContains(t, err, "more than 3,000 items in one list: expected what somebody wrote by hand")
 	}
 }
+
+// Nor may many lists together be longer.
+func TestTooManyItemsInAll(t *testing.T) {
+	var lists strings.Builder
+	for i := range 8 {
+		fmt.Fprintf(&lists, "t%d = [%s1]\n", i, strings.Repeat("{},", 2998))
+	}
+	_, err := opened(t, lists.String(), "")
+	require.ErrorContains(t, err, "job.toml:7:1: t6: more than 20,000 items in the lists of one file")
+}
