@@ -114,6 +114,9 @@ func TestSlipsOfReadings(t *testing.T) {
 	out = found(t, strings.Replace(both, "23,4.52", "23,5.52", 1), "")
 	require.Contains(t, out, "line 9 (23 deg, forward) does not fit")
 	require.Contains(t, out, "One turn of a dial gauge is 1 mm.")
+	out = found(t, strings.Replace(both, "23,4.52", "23,5.52", 1), "[gauge]\nkind = \"rod\"\nstep = 0.01\nerror = 0.02\n")
+	require.Contains(t, out, "line 9 (23 deg, forward) does not fit")
+	require.NotContains(t, out, "dial gauge")
 	// turned back, and not said
 	contrary := exactly + "35,9.76\n29,7.17\n23,4.52\n17,2.49\n11,1.02\n349,1.02\n"
 	out = found(t, contrary, "")
@@ -131,6 +134,11 @@ func TestAgainstItself(t *testing.T) {
 	_, out, _ := ev("find", at("job.toml"), "--against", at("own.toml"))
 	require.Contains(t, strings.Join(strings.Fields(out), " "), "can only agree with itself: this is no test")
 	_, out, _ = ev("find", at("job.toml"), "--against", at("known-good.toml"))
+	require.NotContains(t, out, "this is no test")
+	job, err := os.ReadFile(at("job.toml"))
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(at("again.toml"), []byte(strings.Replace(string(job), "in doubt", "another day", 1)), 0o600))
+	_, out, _ = ev("find", at("again.toml"), "--against", at("own.toml")) // as sure of TDC, and another job
 	require.NotContains(t, out, "this is no test")
 	text, err := os.ReadFile(at("healthy-2.toml"))
 	require.NoError(t, err)

@@ -107,4 +107,8 @@ func TestWheelToldWrongly(t *testing.T) {
 	}
 	_, err := measure(data, "57x6,18", columns(1))
 	require.NoError(t, err)
+	e := idlingEngine()
+	e.teeth, e.width = wheelEdges(38, 37), 4
+	_, err = measure(e.capture(plainTable()), "36-1", columns(1)) // usual, and plainly not this one
+	require.ErrorContains(t, err, "type --wheel 38-1")
 }
