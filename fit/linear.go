@@ -38,18 +38,6 @@ func (s *Solver) sigmaX(i int) float64 {
 	return s.SigmaX[i]
 }
 
-// residual is reading i's distance from the tangent of the curve at t, and the
-// standard uncertainty of that distance: what is left when t is eliminated.
-func (s *Solver) residual(st *state, i int) (e, sigma float64) {
-	e = s.Y[i] - st.f[i]
-	sigma = s.SigmaY[i]
-	if sigmaX := s.sigmaX(i); sigmaX > 0 {
-		e -= st.slope[i] * (s.X[i] - st.t[i])
-		sigma = math.Sqrt(sq(sigma) + sq(st.slope[i]*sigmaX))
-	}
-	return e, sigma
-}
-
 // weight is what the loss leaves of reading i at s.now.
 func (s *Solver) weight(i int) float64 {
 	return s.loss.Weight(math.Sqrt(s.distance2(&s.now, i)))
@@ -70,7 +58,7 @@ func (s *Solver) linearise() {
 // short enough goes down (Boggs1987; without the abscissae's part it need not).
 func (s *Solver) fold(into triangle, lambda float64) {
 	for i := range s.X {
-		e, sigma := s.dampedResidual(i, lambda)
+		e, sigma := s.residual(i, lambda)
 		weight := math.Sqrt(s.pull[i]) / sigma
 		s.right[i] = weight * e
 		for k, j := range s.free {
@@ -90,9 +78,10 @@ func (s *Solver) fold(into triangle, lambda float64) {
 	into.fold(s.rows, s.right)
 }
 
-// dampedResidual is residual at s.now when t may go only as far as lambda lets it:
-// the less it may, the more is left, and the less uncertain that is.
-func (s *Solver) dampedResidual(i int, lambda float64) (e, sigma float64) {
+// residual is reading i's distance from the tangent of the curve at t, and the
+// standard uncertainty of that distance: what is left when t is eliminated. Where t may
+// go only as far as lambda lets it, more is left, and less uncertain.
+func (s *Solver) residual(i int, lambda float64) (e, sigma float64) {
 	e, sigma = s.Y[i]-s.now.f[i], s.SigmaY[i]
 	if sigmaX := s.sigmaX(i); sigmaX > 0 {
 		steep := sq(s.now.slope[i] * sigmaX / sigma)

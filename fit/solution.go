@@ -18,7 +18,7 @@ func (s *Solver) solution(status Status, steps int) Solution {
 
 // Residual is reading i's distance from the curve in the direction of y, with x
 // where it was observed, and its standard uncertainty from both variables.
-func (a Solution) Residual(i int) (e, sigma float64) { return a.solver.residual(&a.solver.now, i) }
+func (a Solution) Residual(i int) (e, sigma float64) { return a.solver.residual(i, 0) }
 
 // Standardised is reading i's residual over its standard uncertainty.
 func (a Solution) Standardised(i int) float64 {

@@ -30,16 +30,22 @@ func contraryRuns(read []Reading) (runs []contraryRun) {
 	return runs
 }
 
-// contrary tells whether one reading lies the wrong way from the one before it.
-func contrary(before, r Reading) bool {
-	return r.Turn == before.Turn && r.Sweep == before.Sweep && float64((r.Angle-before.Angle).Signed())*float64(r.Turn) < 0
+// onward is how far a reading lies on from the one before it, the way that they were
+// turned; nought between readings of unlike sweeps.
+func onward(before, r Reading) float64 {
+	if r.Turn != before.Turn || r.Sweep != before.Sweep {
+		return 0
+	}
+	return float64((r.Angle - before.Angle).Signed()) * float64(r.Turn)
 }
+
+// contrary tells whether one reading lies the wrong way from the one before it.
+func contrary(before, r Reading) bool { return onward(before, r) < 0 }
 
 // allContrary tells whether no reading at all goes the right way from the one before.
 func allContrary(read []Reading, runs []contraryRun) bool {
 	for i := 1; i < len(read); i++ {
-		r, before := read[i], read[i-1]
-		if r.Turn == before.Turn && r.Sweep == before.Sweep && float64((r.Angle-before.Angle).Signed())*float64(r.Turn) > 0 {
+		if onward(read[i-1], read[i]) > 0 {
 			return false
 		}
 	}

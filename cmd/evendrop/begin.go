@@ -150,11 +150,7 @@ func (b beginning) write(dir string, files [2]string) error {
 		return folderError(dir, err)
 	}
 	// the readings file first: a job file never names one that is not there
-	if err := job.Write(files[1], begun.Readings(), false); err != nil {
-		return err
-	}
-	if err := job.Write(files[0], begun.Job(), false); err != nil {
-		os.Remove(files[1]) // made a moment ago, and empty
+	if err := writeAll([]newFile{{files[1], begun.Readings()}, {files[0], begun.Job()}}, false); err != nil {
 		return err
 	}
 	page, err := begun.Text()

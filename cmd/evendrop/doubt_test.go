@@ -7,7 +7,6 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -48,7 +47,7 @@ func TestNoiseIsNoAnswer(t *testing.T) {
 		require.NotNil(t, got.Cylinders[0].CannotTell, rows)
 		require.Empty(t, got.Marks)
 		_, out, _ = ev("find", path)
-		out = strings.Join(strings.Fields(out), " ")
+		out = unwrapped(out)
 		require.Contains(t, out, "True TDC cannot be told from these readings: ")
 		require.Contains(t, out, "No mark is judged by it.")
 		require.NotContains(t, out, "Go back and see")
@@ -80,7 +79,7 @@ func TestScaleIsTold(t *testing.T) {
 		code, out, errs := ev("find", "--readings", path, "--stroke", "86", "--rod", "146", "--every-reading", "--scale-known-to", "0.07")
 		require.Equal(t, answered, code, errs)
 		require.Regexp(t, `\n 2 +forward +325 +\d+\.\d\d +`, out) // no more digits than were typed
-		return strings.Join(strings.Fields(out), " ")
+		return unwrapped(out)
 	}
 	require.Contains(t, told(1/math.Cos(20*math.Pi/180)), "The piston moves 1.06")
 	require.Contains(t, told(1/math.Cos(20*math.Pi/180)), "a gauge at a slant of 20 deg would do that")
@@ -115,7 +114,7 @@ func TestACylinderThatCannotBeTold(t *testing.T) {
 		require.NoError(t, os.WriteFile(path, []byte(text+evidence), 0o600))
 		code, out, errs := ev("find", path)
 		require.Equal(t, answered, code, errs)
-		out = strings.Join(strings.Fields(out), " ")
+		out = unwrapped(out)
 		require.Contains(t, out, "True TDC of cylinder 2 cannot be told from these readings")
 		require.NotContains(t, out, "outside")
 		require.Contains(t, out, "Cylinder 1's true TDC is at")

@@ -102,7 +102,8 @@ func (c *edgesCommand) answer(file string, stdout io.Writer) error {
 		return err
 	}
 	if c.marks {
-		_, err := stdout.Write(answer.Marks())
+		tables, _ := answer.Marks()
+		_, err := stdout.Write(tables)
 		return err
 	}
 	return write(stdout, answer, c.as)

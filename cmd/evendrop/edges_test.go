@@ -119,7 +119,7 @@ func TestEdgesInEveryForm(t *testing.T) {
 		require.Equal(t, answered, code, errs)
 		require.Contains(t, out, says)
 		if as == "text" {
-			require.Contains(t, strings.Join(strings.Fields(out), " "), "All edges of all cams moved alike, by 12.0 ± 0.1 crank deg early")
+			require.Contains(t, unwrapped(out), "All edges of all cams moved alike, by 12.0 ± 0.1 crank deg early")
 			require.Contains(t, out, "Caution")
 			for line := range strings.Lines(out) {
 				require.LessOrEqual(t, len([]rune(line)), 80)

@@ -1,8 +1,6 @@
 package main
 
 import (
-	"fmt"
-	"os"
 	"slices"
 	"strconv"
 	"strings"
@@ -76,13 +74,10 @@ func (c *edgesCommand) checkTooth() error {
 // checkPicture refuses to read a long capture for a picture that must not be
 // written.
 func (c *edgesCommand) checkPicture() error {
-	if misnamed(c.picture, ".svg") {
-		return misuse("--picture %s: pictures are SVG: name it %s.svg", c.picture, withoutEnd(c.picture))
+	if err := pictureName(c.picture); err != nil || c.picture == "" {
+		return err
 	}
-	if _, err := os.Lstat(c.picture); err == nil && c.picture != "" && !c.replace {
-		return fmt.Errorf("%s: is there already: choose another name, or type --replace to overwrite it", c.picture)
-	}
-	return nil
+	return job.MayWrite(c.picture, c.replace)
 }
 
 // checkTime completes how time is told: with a rate and no column, by the rows.

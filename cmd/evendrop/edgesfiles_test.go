@@ -249,7 +249,7 @@ func TestEdgesGapAgainstTDC(t *testing.T) {
 	code, out, errs := ev("find", moved, "--against", known)
 	require.Equal(t, answered, code, errs)
 	require.Contains(t, out, "crank wheel gap", out)
-	require.Contains(t, strings.Join(strings.Fields(out), " "), "-72.0 -84.0 +12.0")
+	require.Contains(t, unwrapped(out), "-72.0 -84.0 +12.0")
 
 	for _, c := range []struct {
 		args []string
@@ -323,7 +323,7 @@ func TestEdgesOfTheExample(t *testing.T) {
 	}
 	code, out, errs = ev("find", filepath.Join(dir, "job.toml"))
 	require.Equal(t, answered, code, errs)
-	out = strings.Join(strings.Fields(out), " ")
+	out = unwrapped(out)
 	require.Contains(t, out, "which points to flywheel on crank, 2.")
 	require.Contains(t, out, "cam of column 3 -2.4")
 }

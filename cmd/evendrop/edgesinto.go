@@ -28,14 +28,18 @@ func (c *edgesCommand) append(answer report.Edges) error {
 			return err
 		}
 	}
-	marks := answer.MarkCount()
+	tables, marks := answer.Marks()
 	if marks == 0 {
 		return fmt.Errorf("%s: no edge has a shift with an uncertainty, so nothing was written: capture more turns, ten at least", c.into)
 	}
-	if err := job.Append(c.into, answer.Marks()); err != nil {
+	if err := job.Append(c.into, tables); err != nil {
 		return err
 	}
-	text := fmt.Sprintf("%s: %s added at the end.", c.into, map[bool]string{true: "one mark was", false: fmt.Sprintf("%d marks were", marks)}[marks == 1])
+	added := fmt.Sprintf("%d marks were", marks)
+	if marks == 1 {
+		added = "one mark was"
+	}
+	text := fmt.Sprintf("%s: %s added at the end.", c.into, added)
 	if c.tooth == 0 {
 		text += " A capture does not show TDC: for where the gap stands from it, add --tooth N --at ANGLE."
 	}

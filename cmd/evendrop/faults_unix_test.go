@@ -21,15 +21,6 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// bystander is a folder with the example's files and an invented capture, in which
-// commands write; its name has a blank and a letter outside ASCII.
-func bystander(t *testing.T) string {
-	t.Helper()
-	dir := filepath.Join(t.TempDir(), "bench für two")
-	require.NoError(t, os.CopyFS(dir, os.DirFS(filepath.Dir(diagnostician))))
-	return dir
-}
-
 // writers are the commands that write files, run in a bystander: with the files
 // that they make or change.
 func writers() map[string]struct {

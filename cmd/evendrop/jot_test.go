@@ -100,7 +100,7 @@ func TestJotSitting(t *testing.T) {
 	require.Contains(t, out, "  4  TDC")
 	require.Regexp(t, `moved [+-]?0\.`, out)
 	require.Regexp(t, `does not fit, or one before it is wrong: it is off by \+1\.\d+ mm, \d+\s+times its expected error. Retype, or keep\?`,
-		strings.Join(strings.Fields(out), " "))
+		unwrapped(out))
 	require.Contains(t, out, "Struck out: 27.40,10.")
 	require.Contains(t, errs, "turn back only where the maker allows it")
 	require.Contains(t, errs, "Caution: turn by hand only")

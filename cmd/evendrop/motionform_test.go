@@ -115,8 +115,8 @@ func TestMotionText(t *testing.T) {
 		require.Contains(t, out, "Caution: turn by hand only")
 		require.Contains(t, out, "drop, mm\n")
 		if strings.Contains(line, "--liquid") {
-			require.Contains(t, strings.Join(strings.Fields(out), " "), "two full turns by hand first")
-			require.Contains(t, strings.Join(strings.Fields(out), " "), "12.3 deg before TDC")
+			require.Contains(t, unwrapped(out), "two full turns by hand first")
+			require.Contains(t, unwrapped(out), "12.3 deg before TDC")
 		}
 	}
 	code, out, errs := ev("motion", "--stroke", "86", "--rod", "146", "--as", "markdown")
@@ -133,9 +133,9 @@ func TestMotionText(t *testing.T) {
 func TestMotionLiquidInWords(t *testing.T) {
 	line := strings.Fields("motion --stroke 86 --rod 146 --bore 86 --compression 10.5 --liquid")
 	_, little, _ := ev(append(line, "20")...)
-	require.Contains(t, strings.Join(strings.Fields(little), " "), "does not fill the 52.6 cm3 left at TDC, but makes a compression of 10.5 into 16.3")
+	require.Contains(t, unwrapped(little), "does not fill the 52.6 cm3 left at TDC, but makes a compression of 10.5 into 16.3")
 	_, much, _ := ev(append(line, "600")...)
-	require.Contains(t, strings.Join(strings.Fields(much), " "), "more than the cylinder holds at BDC, 552.1 cm3")
+	require.Contains(t, unwrapped(much), "more than the cylinder holds at BDC, 552.1 cm3")
 }
 
 // CSV is RFC 4180 with as many cells a row, and each is a number, a name of ours

@@ -35,12 +35,18 @@ func (f pageFlags) check() error {
 		return misuse("--of and --cylinder say what --picture FILE.svg shows, which is missing")
 	case *f.replace && *f.page == "" && *f.picture == "":
 		return misuse("--replace goes with --page FILE.html or --picture FILE.svg")
-	case misnamed(*f.picture, ".svg"):
-		return misuse("--picture %s: pictures are SVG: name it %s.svg", *f.picture, withoutEnd(*f.picture))
 	case misnamed(*f.page, ".html", ".htm"):
 		return misuse("--page %s: pages are HTML: name it %s.html, and print it to PDF from a browser", *f.page, withoutEnd(*f.page))
 	case *f.page != "" && *f.page == *f.picture:
 		return misuse("--page and --picture name one file, %s: give them two", *f.page)
+	}
+	return pictureName(*f.picture)
+}
+
+// pictureName refuses a picture's name that ends as one of another kind does.
+func pictureName(file string) error {
+	if misnamed(file, ".svg") {
+		return misuse("--picture %s: pictures are SVG: name it %s.svg", file, withoutEnd(file))
 	}
 	return nil
 }

@@ -89,7 +89,7 @@ func TestPlanInEveryForm(t *testing.T) {
 	for _, as := range []string{"text", "markdown"} {
 		code, out, errs := ev("plan", jobFile, "--as", as, "--target", "0.001")
 		require.Equal(t, answered, code, errs)
-		out = strings.Join(strings.Fields(out), " ")
+		out = unwrapped(out)
 		require.Contains(t, out, "0.001 deg is out of reach of these instruments")
 		require.Contains(t, out, "Most of the uncertainty is in the angle readings", "what limits it")
 		require.Contains(t, out, "spread evenly")

@@ -151,10 +151,7 @@ func writePractice(p *report.Practice, replace bool) error {
 		return err
 	}
 	answer = append([]byte("# The answer to a practice job. Everything in it is invented.\n"), answer...)
-	files := []struct {
-		path string
-		data []byte
-	}{
+	files := []newFile{
 		{filepath.Join(p.Folder, "job.toml"), p.JobFile()},
 		{filepath.Join(p.Folder, "cylinder-1.csv"), p.ReadingsFile()},
 		{p.AnswerFile, answer},
@@ -170,18 +167,5 @@ func writePractice(p *report.Practice, replace bool) error {
 			return &job.Error{File: f.path, Problem: "is there already: choose another folder, or type --replace to overwrite it"}
 		}
 	}
-	var made []string
-	for _, f := range files {
-		_, missing := os.Lstat(f.path)
-		if err := job.Write(f.path, f.data, replace); err != nil {
-			for _, path := range made {
-				os.Remove(path) // half a practice job is none
-			}
-			return err
-		}
-		if missing != nil {
-			made = append(made, f.path)
-		}
-	}
-	return nil
+	return writeAll(files, replace)
 }

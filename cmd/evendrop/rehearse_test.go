@@ -49,7 +49,7 @@ func TestRehearse(t *testing.T) {
 	code, out, errs := ev(args...)
 	require.Equal(t, answered, code, errs)
 	require.Contains(t, out, "20 readings")
-	require.Contains(t, strings.Join(strings.Fields(out), " "), "--answer "+secret)
+	require.Contains(t, unwrapped(out), "--answer "+secret)
 	require.NoFileExists(t, filepath.Join(folder, "answer.toml"))
 	answer, err := os.ReadFile(secret)
 	require.NoError(t, err)

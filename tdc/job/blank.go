@@ -12,12 +12,8 @@ import (
 // OpenBlank is Open for a job whose readings may still have to be taken: a
 // readings file that is missing, or has none in it, is none.
 func OpenBlank(path string) (Job, error) {
-	data, err := ReadFile(path, noJob)
-	if err != nil {
-		return Job{}, err
-	}
 	folder := folderOf(path)
-	return parse(path, data, func(name string) ([]byte, error) {
+	return openJob(path, func(name string) ([]byte, error) {
 		if folder.missing(name) {
 			return nil, errBlank
 		}

@@ -22,6 +22,15 @@ func Write(path string, data []byte, replace bool) error {
 	return nil
 }
 
+// MayWrite is why Write would refuse the name, before there is anything to write; nil
+// when it would not.
+func MayWrite(path string, replace bool) error {
+	if _, _, err := destination(path, replace); err != nil {
+		return &Error{File: path, Problem: writeProblem(err)}
+	}
+	return nil
+}
+
 var (
 	errFolder   = errors.New("is a folder: name a file in it")
 	errNotPlain = errors.New("is no plain file, so it is left as it is: choose another name")

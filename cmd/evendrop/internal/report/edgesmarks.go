@@ -24,7 +24,7 @@ type Gap struct {
 // mark is how far a cam moved: one mark a cam, since its edges say the same, unless
 // they do not. Without one it is where each edge is, which is judged by nothing
 // until somebody says what it should be or a healthy engine was kept.
-func (e Edges) Marks() []byte {
+func (e Edges) Marks() (tables []byte, count int) {
 	var out bytes.Buffer
 	fmt.Fprintf(&out, "# Cam edges against the crank wheel, from %s.\n", quoted(e.File))
 	if len(e.On) == 0 {
@@ -33,17 +33,15 @@ func (e Edges) Marks() []byte {
 	if e.Comparison == nil {
 		fmt.Fprintf(&out, "# Edges of one cam say nearly the same, and a wandering cam moves them all: where marks\n# are weighed against one another, keep one edge of each cam.\n")
 	}
-	for _, m := range e.marks() {
+	marks := e.marks()
+	for _, m := range marks {
 		out.WriteString("\n[[mark]]\n")
 		for _, line := range m {
 			out.WriteString(line + "\n")
 		}
 	}
-	return out.Bytes()
+	return out.Bytes(), len(marks)
 }
-
-// MarkCount is how many marks there are.
-func (e Edges) MarkCount() int { return len(e.marks()) }
 
 // entry is the lines of a [[mark]].
 type entry []string

@@ -86,7 +86,7 @@ func (f Find) cylinder(d *document, r tdc.Result) {
 	}
 	d.table(budgetTable(r))
 	d.paragraph(greatest(r))
-	if text := f.goBack(r); text != "" && r.Number == f.Results[0].Number {
+	if text := f.goBack(r); text != "" {
 		d.paragraph(text)
 	}
 	if f.EveryReading {

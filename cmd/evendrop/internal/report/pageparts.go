@@ -37,13 +37,8 @@ type cylinderView struct {
 // cylinderView is the n-th cylinder's pictures and tables.
 func (p Page) cylinderView(n int) (cylinderView, error) {
 	r := p.Results[n]
-	goBack := ""
-	if n == 0 {
-		goBack = p.goBack(r)
-	}
 	c := cylinderView{
-		GoBack:  goBack,
-		Heading: "Where the piston turns round", Agreement: strings.TrimSpace(agreement(r) + " " + scaleCheck(r)), Greatest: greatest(r),
+		Heading: "Where the piston turns round", Agreement: strings.TrimSpace(agreement(r) + " " + scaleCheck(r)), Greatest: greatest(r), GoBack: p.goBack(r),
 		Methods: p.methodTable(r).view("TDC by each method"), Budget: budgetTable(r).view("What the uncertainty is made of"),
 		Readings: p.readingTable(r).view("Every reading"),
 	}

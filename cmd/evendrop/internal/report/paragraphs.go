@@ -31,7 +31,7 @@ func scaleCheck(r tdc.Result) string {
 	if slices.ContainsFunc(r.Warnings, func(w string) bool { return strings.HasPrefix(w, "The curve's scale") }) {
 		return "" // said already, and louder
 	}
-	if len(r.Readings) == 0 || r.CannotTell != "" || r.Assumed.Stroke > 0 || !(half > 0) || half > worthAScale {
+	if len(r.Readings) == 0 || cannotTell(r) || r.Assumed.Stroke > 0 || !(half > 0) || half > worthAScale {
 		return ""
 	}
 	places := decimals(half)

@@ -33,7 +33,7 @@ func (f Find) where(r tdc.Result) string {
 	if len(f.Results) > 1 {
 		of = fmt.Sprintf(" of cylinder %d", r.Number)
 	}
-	if r.CannotTell != "" {
+	if cannotTell(r) {
 		text := fmt.Sprintf("True TDC%s cannot be told from these readings: %s. Do not rely on what stands below, which puts it %s: "+
 			"check what was typed, the engine's dimensions and the set-up, and read both flanks anew.", of, r.CannotTell, at)
 		if r.Number == f.Results[0].Number && len(f.Job.Marks) > 0 {

@@ -119,11 +119,12 @@ func (f Find) index() string {
 		fixed(i.Amplitude.Radians()*float64(f.Job.Setup.Protractor.Radius), 1))
 }
 
-// goBack is the test of the answer at the bench, and how to set the pointer.
+// goBack is the test of the answer at the bench, and how to set the pointer; it is said
+// of the first cylinder, whose TDC the pointer is set to.
 func (f Find) goBack(r tdc.Result) string {
 	const away = 10 * geometry.Degree
 	g, ok := r.GoBack(away)
-	if !ok || r.CannotTell != "" {
+	if !ok || cannotTell(r) || r.Number != f.Results[0].Number {
 		return ""
 	}
 	places := decimals(r.TDC.Expanded.Degrees())
