@@ -11,8 +11,8 @@ type region struct {
 }
 
 const (
-	// firstRadius is the first region's, in lengths of the parameters; a greater
-	// one lets a first step go where a parameter has no effect (BoxBOD of NIST).
+	// firstRadius is the first region's, in lengths of the parameters; in one of tens
+	// a first step may end where a parameter has no effect (BoxBOD of NIST).
 	firstRadius = 1
 	// slack is how far from the radius a damped step may end.
 	slack = 1.1
@@ -81,7 +81,7 @@ func (r *region) judge(gain, foreseen, length float64) {
 		share := math.Max(0.1, lowest(gain, foreseen-r.lambda*length*length))
 		r.radius = share * math.Min(r.radius, 10*length)
 		r.lambda /= share
-	case r.lambda == 0 || gain >= foreseen*3/4:
+	case gain >= foreseen*3/4:
 		r.radius = 2 * length
 	}
 }
