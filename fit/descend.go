@@ -4,12 +4,10 @@ import "math"
 
 // descent is how far a search has come.
 type descent struct {
-	steps    int
-	lambda   float64 // damping of the next step
-	undamped float64 // length that it would have without
-	last     float64 // of the steps too small for the objective to judge
-	// determined tells whether the observations fix every parameter here.
-	determined bool
+	region
+	steps int
+	last  float64 // of the steps too small for the objective to judge
+	least float64 // damping: none where the observations fix every parameter
 }
 
 // descend steps from s.now until a step is small, keeping the best in s.now.
@@ -40,86 +38,62 @@ const goingOn Status = -1
 func (s *Solver) look(d *descent) {
 	s.linearise()
 	s.measure()
-	d.determined = !s.gauss.deficient()
-	if !d.determined && d.lambda == 0 {
-		d.lambda = leastDamping // it may be so here and not farther on
+	d.least = 0
+	if s.gauss.deficient() {
+		d.least = leastDamping // it may be so here and not farther on
 	}
-	d.undamped = 0
-	if d.lambda > 0 {
-		d.undamped = s.undampedSize()
+	if d.steps == 0 {
+		d.region = s.firstRegion()
 	}
 }
 
-// attempt tries one step, and takes it where it goes down.
+// attempt tries one step, and takes it where it goes down as far as may be.
 func (s *Solver) attempt(d *descent) (took bool, status Status) {
-	size := s.tryStep(d.lambda)
+	size := s.aim(&d.region, d.least)
+	s.evaluate(&s.next)
+	gain := s.gain()
+	took = gain >= leastGain*s.foreseen
 	// A step too small for the objective to judge is judged by the one before it:
 	// they shrink until only rounding is left.
 	fine := d.lambda == 0 && s.atRounding(size) && finite(s.next.cost)
 	switch {
-	case !d.determined && d.lambda <= leastDamping && s.atRounding(size):
+	case d.least > 0 && d.lambda == d.least && s.atRounding(size):
 		return false, Undetermined
 	case fine && size > 0.9*d.last:
 		return false, Converged
-	case fine || s.next.cost <= s.now.cost:
-		if fine {
-			d.last = size
-		}
-		return true, s.take(d, size)
-	case d.undamped > 0 && s.atRounding(d.undamped):
-		d.undamped, d.lambda = 0, 0
+	case fine:
+		d.last, took = size, true
+	case !took && !(s.foreseen > 1e-15*s.now.cost):
+		return false, Stalled
+	default:
+		d.judge(gain, s.foreseen, s.length)
+	}
+	if !took {
 		return false, goingOn
 	}
-	if d.lambda = stiffen(d.lambda); d.lambda > 1e20 {
-		return false, Stalled
+	return true, s.take(d, size)
+}
+
+// leastGain is the share of the gain foreseen that makes a step worth taking
+// (More1978).
+const leastGain = 1e-4
+
+// gain is how far the objective falls by going to s.next, minus infinity where it
+// cannot be computed there.
+func (s *Solver) gain() float64 {
+	if !finite(s.next.cost) {
+		return math.Inf(-1)
 	}
-	return false, goingOn
+	return s.now.cost - s.next.cost
 }
 
 // take goes where the step led.
 func (s *Solver) take(d *descent, size float64) Status {
-	gain := s.now.cost - s.next.cost
 	s.now, s.next = s.next, s.now
 	if d.lambda == 0 && size <= s.Tolerance*s.unit() {
 		return Converged
 	}
-	if gain <= 0 {
-		d.lambda = 0
-	}
-	d.lambda = s.damping(d.lambda, gain)
 	return goingOn
-}
-
-// damping is for the step after one that gained: less where it gained nearly what
-// the linearised problem foresaw, more where the curve's bend took most of that away.
-func (s *Solver) damping(lambda, gain float64) float64 {
-	switch {
-	case s.atRounding(math.Sqrt(s.foreseen)): // the gain is, too
-		return relax(lambda)
-	case gain < s.foreseen/4:
-		return stiffen(lambda)
-	case gain < s.foreseen*3/4:
-		return lambda
-	}
-	return relax(lambda)
-}
-
-// Damping as by Marquardt: ten times less or more, none at all once it is too small
-// to matter.
-const leastDamping = 1e-4 // to begin with
-
-func relax(lambda float64) float64 {
-	if lambda /= 10; lambda < 1e-8 {
-		return 0
-	}
-	return lambda
-}
-
-func stiffen(lambda float64) float64 {
-	if lambda == 0 {
-		return leastDamping
-	}
-	return lambda * 10
 }
 
 // unit is the size of a standard uncertainty in the objective, by what the residuals
@@ -134,11 +108,12 @@ func (s *Solver) atRounding(size float64) bool {
 	return size*size <= 1e-11*s.now.cost || size <= 1e-13*s.lengthOfBeta()
 }
 
-// lengthOfBeta is the parameters' length in the same measure as a step's.
+// lengthOfBeta is the parameters' length in the same measure as a step's, here and
+// not in their reaches: a place long left behind says nothing of roundings here.
 func (s *Solver) lengthOfBeta() float64 {
 	sum := 0.0
 	for k, j := range s.free {
-		sum += sq(s.reach[k] * s.now.beta[j])
+		sum += sq(s.norm[k] * s.now.beta[j])
 	}
 	return math.Sqrt(sum)
 }

@@ -30,13 +30,15 @@ func TestStepsGainWhatIsForeseen(t *testing.T) {
 			require.True(t, s.place([]float64{3, -2}))
 			s.linearise()
 			s.measure()
-			s.tryStep(lambda)
-			gain := s.now.cost - s.next.cost
+			s.damped(lambda)
+			s.evaluate(&s.next)
+			gain := s.gain()
 			require.Positive(t, gain)
 			require.InEpsilon(t, s.foreseen, gain, 1e-12, "lambda %v", lambda) // a sum of ten squares
 			s.now, s.next = s.next, s.now
 			s.linearise()
-			s.tryStep(lambda)
+			s.damped(lambda)
+			s.evaluate(&s.next)
 			if lambda == 0 {
 				require.InDelta(t, 0, s.foreseen, 1e-20*gain+1e-20)
 			}

@@ -92,11 +92,12 @@ func (s *Solver) residual(i int, lambda float64) (e, sigma float64) {
 	return e, sigma
 }
 
-// measure keeps the greatest length each column has had, the scale in which
-// steps are damped (More1978).
+// measure takes each column's length, and keeps the greatest it has had, the scale
+// in which steps are damped (More1978).
 func (s *Solver) measure() {
 	for k, column := range s.gauss.r {
-		s.reach[k] = math.Max(s.reach[k], math.Sqrt(dot(column[:k+1], column[:k+1])))
+		s.norm[k] = math.Sqrt(dot(column[:k+1], column[:k+1]))
+		s.reach[k] = math.Max(s.reach[k], s.norm[k])
 	}
 }
 

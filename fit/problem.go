@@ -36,7 +36,7 @@ type Problem struct {
 	// Tolerance is the step, in standard uncertainties, at which the solution
 	// is good enough; 0 stands for 1e-10.
 	Tolerance float64
-	// MaxSteps bounds the steps tried; 0 stands for 1000.
+	// MaxSteps bounds the steps tried; 0 stands for 3000.
 	MaxSteps int
 }
 

@@ -15,11 +15,13 @@ type Solver struct {
 	pull  []float64 // what the loss leaves of each reading
 	gauss triangle  // the linearised problem
 	damp  triangle  // the same, damped
-	reach []float64
+	norm  []float64 // of each parameter's column, here
+	reach []float64 // the greatest that it has been
 	step  []float64
-	// foreseen is what the last step would have gained if the problem were linear.
-	foreseen float64
-	zero     []float64
+	// of the last step: what it would gain if the problem were linear, and its length
+	// as the region measures it
+	foreseen, length float64
+	zero             []float64
 }
 
 // state is a trial solution and the curve there.
@@ -39,7 +41,7 @@ func NewSolver(p Problem) (*Solver, error) {
 		p.Tolerance = 1e-10
 	}
 	if p.MaxSteps == 0 {
-		p.MaxSteps = 1000
+		p.MaxSteps = 3000
 	}
 	s := &Solver{Problem: p}
 	for j, prior := range p.Priors {
@@ -51,7 +53,8 @@ func NewSolver(p Problem) (*Solver, error) {
 	s.now, s.next = newState(n, m), newState(n, m)
 	s.rows, s.right, s.pull = matrix(k, n), make([]float64, n), make([]float64, n)
 	s.gauss, s.damp = newTriangle(k), newTriangle(k)
-	s.reach, s.step, s.zero = make([]float64, k), make([]float64, k), make([]float64, k)
+	s.norm, s.reach = make([]float64, k), make([]float64, k)
+	s.step, s.zero = make([]float64, k), make([]float64, k)
 	return s, nil
 }
 

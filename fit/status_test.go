@@ -101,7 +101,7 @@ func TestBadStart(t *testing.T) {
 // Cut short anywhere, within a step or between two, a search says so.
 func TestOutOfStepsAnywhere(t *testing.T) {
 	x, y := observations(t, "Misra1a", 14)
-	for most := 1; most <= 30; most++ { // it takes 36
+	for most := 1; most <= 20; most++ { // it takes 21
 		solver, err := fit.NewSolver(fit.Problem{
 			Model: nonlinear[0].model, X: x[0], Y: y, SigmaY: constant(14, 1), Priors: free(2), MaxSteps: most,
 		})

@@ -2,35 +2,27 @@ package fit
 
 import "math"
 
-// tryStep puts the damped step's end into s.next and tells the step's length in
-// standard uncertainties.
-func (s *Solver) tryStep(lambda float64) (size float64) {
+// damped puts the end of the step damped by lambda into s.next, not the curve there,
+// and tells the step's length in standard uncertainties.
+func (s *Solver) damped(lambda float64) (size float64) {
 	system := s.gauss
 	if lambda > 0 {
 		system = s.damp
 		s.fold(system, lambda)
 	}
 	system.solve(s.step)
-	size = s.move(lambda)
-	s.evaluate(&s.next)
-	if math.IsNaN(s.next.cost) {
-		s.next.cost = math.Inf(1)
-	}
-	return size
+	return s.move(lambda)
 }
 
-// undampedSize is the length that the step would have without damping.
-func (s *Solver) undampedSize() float64 {
-	s.gauss.solve(s.step)
-	return s.move(0)
-}
-
-// move takes the step to s.next, tells its length in standard uncertainties, and
-// leaves in s.foreseen what it would gain if the problem were linear (More1978).
+// move takes the step to s.next and tells its length in standard uncertainties. It
+// leaves in s.foreseen what the step would gain if the problem were linear, and in
+// s.length how long it is as the region measures it (More1978).
 func (s *Solver) move(lambda float64) (size float64) {
-	s.foreseen = 0
+	s.foreseen, s.length = 0, 0
 	size2 := s.moveBeta(lambda)
 	size2 += s.moveAbscissae(lambda)
+	s.foreseen += 2 * lambda * s.length
+	s.length = math.Sqrt(s.length)
 	return math.Sqrt(size2)
 }
 
@@ -39,7 +31,8 @@ func (s *Solver) moveBeta(lambda float64) float64 {
 	copy(s.next.beta, s.now.beta)
 	for k, j := range s.free {
 		s.next.beta[j] += s.step[k]
-		s.foreseen += sq(s.step[k]/s.Priors[j].Sigma) + 2*lambda*sq(s.reach[k]*s.step[k])
+		s.foreseen += sq(s.step[k] / s.Priors[j].Sigma)
+		s.length += sq(s.reach[k] * s.step[k])
 	}
 	size2 := 0.0
 	for k := range s.free {
@@ -73,7 +66,8 @@ func (s *Solver) moveAbscissae(lambda float64) float64 {
 		s.next.t[i] += dt
 		far := s.pull[i] * sq(dt/sigmaX)
 		size2 += far
-		s.foreseen += s.pull[i]*sq((dy+slope*dt)/s.SigmaY[i]) + far*(1+2*lambda*bend)
+		s.foreseen += s.pull[i]*sq((dy+slope*dt)/s.SigmaY[i]) + far
+		s.length += far * bend
 	}
 	return size2
 }

@@ -50,8 +50,13 @@ func (a Angle) String() string {
 
 // CircularMean is the direction half-way between a and b, on the shorter way
 // round, in (-180, 180] degrees. Two angles have two midpoints, half a turn
-// apart; this is the one between them. Of two opposite angles neither is
-// nearer: either may come out, by the last digit of their difference.
+// apart; this is the one between them. Of two opposite angles, the last digits of
+// their difference apart, it is the one after a.
 func CircularMean(a, b Angle) Angle {
-	return (a + (b-a).Signed()/2).Signed()
+	apart := (b - a).Signed()
+	const digits Angle = 1e-12 // of a few turns; no instrument shows as little
+	if apart < digits-Turn/2 {
+		apart += Turn
+	}
+	return (a + apart/2).Signed()
 }

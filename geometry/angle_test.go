@@ -85,6 +85,18 @@ func TestCircularMean(t *testing.T) {
 	}
 }
 
+// Of two opposite angles the mean is the one after a, at whatever angle and however
+// their last digits fell out.
+func TestCircularMeanOfOpposites(t *testing.T) {
+	for tenths := -7200; tenths <= 7200; tenths++ {
+		a := float64(tenths) / 10
+		for _, half := range []float64{-540, -180, 180, 540} {
+			mean := geometry.CircularMean(geometry.Angle(a)*deg, geometry.Angle(a+half)*deg)
+			near(t, 90, (mean - geometry.Angle(a)*deg).Signed().Degrees(), 1e-11, "the one after a") // roundings of 1260 degrees
+		}
+	}
+}
+
 // The mean is as far from one as from the other, at most a quarter turn, and
 // turns with them.
 func TestCircularMeanAlways(t *testing.T) {

@@ -115,13 +115,20 @@ func (p Protractor) Crank(w Written) (geometry.Angle, error) {
 // the crank at an angle from its zero. Of a scale in quadrants, and of angles
 // written with BTDC and ATDC, numbers after the zero are positive.
 func (p Protractor) Shows(crank geometry.Angle) geometry.Angle {
-	if p.Sense == Against && p.Scale != Quadrants {
-		crank = -crank
-	}
+	crank = p.Grows(crank)
 	if p.Scale == Full {
 		return crank.Positive()
 	}
 	return crank.Signed()
+}
+
+// Grows is by how much the number shown grows, but for the end of the scale, as the
+// crank turns by an angle.
+func (p Protractor) Grows(by geometry.Angle) geometry.Angle {
+	if p.Sense == Against && p.Scale != Quadrants {
+		return -by
+	}
+	return by
 }
 
 // number writes degrees as they were typed: nine digits drop what the way through

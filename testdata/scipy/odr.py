@@ -76,7 +76,7 @@ def priors(job):
     return mean, sigma
 
 
-def adjust(job, rounds=6, start=None):
+def adjust(job, rounds=6):
     angle = np.array(job["angle_deg"]) * DEG
     turn = np.array(job["turn"])
     read = np.array(job["depth_mm"])
@@ -91,8 +91,6 @@ def adjust(job, rounds=6, start=None):
         return np.concatenate([depth(job, turn, beta, x[:n]), [beta[j] for j in known]])
 
     beta = np.array([job["about_deg"] * DEG, read.min(), *mean[2:]])
-    if start:
-        beta = np.array([start[name] for name in NAMES])
     for _ in range(rounds):  # until the spread of the hang settles
         u = angle - beta[0]
         shown = drop(job["stroke"] / 2, job["rod"], mean[4], u)

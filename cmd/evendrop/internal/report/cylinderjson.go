@@ -166,22 +166,34 @@ func (f Find) midpointsJSON(r tdc.Result) *midpointsJSON {
 	return &m
 }
 
-// trialsJSON is the trials as the protractor shows them, low ends first.
+// trialsJSON is the trials as the protractor shows them.
 func (f Find) trialsJSON(t tdc.Trials) *trialsJSON {
-	shown := f.shown(t.Estimate).Degrees()
-	about := func(interval [2]geometry.Angle) [2]float64 {
-		low, high := (interval[0] - t.Estimate).Degrees(), (interval[1] - t.Estimate).Degrees()
-		if f.shown(t.Estimate+geometry.Degree/1000).Degrees() < shown { // numbers grow against the crank
-			low, high = -high, -low
-		}
-		return [2]float64{shown + low, shown + high}
+	return &trialsJSON{
+		t.Count, t.Seed, f.shown(t.Estimate).Degrees(), t.Uncertainty.Degrees(),
+		f.interval(t.Estimate, t.Symmetric), f.interval(t.Estimate, t.Shortest),
 	}
-	return &trialsJSON{t.Count, t.Seed, shown, t.Uncertainty.Degrees(), about(t.Symmetric), about(t.Shortest)}
 }
 
-// tdcJSON is an estimate as the protractor shows it. The interval is about the
-// reading and may pass the protractor's end, so that its low end is the lower.
+// interval is one about an angle as the protractor shows it, its low end first. It
+// goes on from what is shown and may pass the protractor's end.
+func (f Find) interval(about geometry.Angle, ends [2]geometry.Angle) (shown [2]float64) {
+	for i, end := range f.lowFirst(ends) {
+		shown[i] = (f.shown(about) + f.Job.Setup.Protractor.Grows(end-about)).Degrees()
+	}
+	return shown
+}
+
+// lowFirst is the ends of an interval, the one first at which the protractor shows
+// the lower number, but for the end of its scale.
+func (f Find) lowFirst(ends [2]geometry.Angle) [2]geometry.Angle {
+	if f.Job.Setup.Protractor.Grows(ends[1]-ends[0]) < 0 {
+		ends[0], ends[1] = ends[1], ends[0]
+	}
+	return ends
+}
+
+// tdcJSON is an estimate as the protractor shows it.
 func (f Find) tdcJSON(e tdc.Estimate) tdcJSON {
-	shown, half := f.shown(e.Angle).Degrees(), e.Expanded.Degrees()
-	return tdcJSON{shown, e.Uncertainty.Degrees(), [2]float64{shown - half, shown + half}, finite(e.DegreesOfFreedom)}
+	ends := [2]geometry.Angle{e.Angle - e.Expanded, e.Angle + e.Expanded}
+	return tdcJSON{f.shown(e.Angle).Degrees(), e.Uncertainty.Degrees(), f.interval(e.Angle, ends), finite(e.DegreesOfFreedom)}
 }

@@ -82,7 +82,7 @@ func (j Jot) state(before Jot) string {
 	places := decimals(t.Expanded.Degrees())
 	text := fmt.Sprintf("TDC %s ± %s deg (95 %%)", j.find().reads(t.Angle, places), fixed(t.Expanded.Degrees(), places))
 	if before.Result != nil {
-		text += ", moved " + signed((t.Angle-before.Result.TDC.Angle).Signed().Degrees(), places)
+		text += ", moved " + signed(j.Job.Setup.Protractor.Grows((t.Angle-before.Result.TDC.Angle).Signed()).Degrees(), places)
 	}
 	return text + "."
 }

@@ -61,7 +61,8 @@ func slant(scale float64) geometry.Angle { return geometry.Angle(math.Acos(math.
 func (f Find) trials(t tdc.Trials) string {
 	places := decimals(t.Uncertainty.Degrees()) + 1
 	span := func(interval [2]geometry.Angle) string {
-		return f.reads(interval[0], places) + " to " + f.reads(interval[1], places)
+		ends := f.lowFirst(interval)
+		return f.reads(ends[0], places) + " to " + f.reads(ends[1], places)
 	}
 	return fmt.Sprintf("%d trials of the whole job (JCGM 101, seed %d): TDC at %s, standard uncertainty %s deg; 95 %% from %s, the shortest such from %s.",
 		t.Count, t.Seed, f.reads(t.Estimate, places), fixed(t.Uncertainty.Degrees(), places), span(t.Symmetric), span(t.Shortest))

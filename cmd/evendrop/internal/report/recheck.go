@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"evendrop/geometry"
 	"evendrop/tdc/mark"
 )
 
@@ -115,12 +116,15 @@ func missing(marks, others []mark.Finding) []string {
 	return names
 }
 
+// shift is how TDC changed as the protractor shows it.
+func (r Recheck) shift() geometry.Angle { return r.After.Job.Setup.Protractor.Grows(r.TDC.Angle) }
+
 func (r Recheck) table() table {
 	t := table{header: []string{"Mark", "before", "after", "change", "± (95 %)", "verdict"}}
 	places := decimals(r.TDC.Expanded.Degrees())
 	t.rows = append(t.rows, []string{
 		"true TDC", r.Before.reads(r.Before.Results[0].TDC.Angle, places), r.After.reads(r.After.Results[0].TDC.Angle, places),
-		signed(r.TDC.Angle.Degrees(), places), fixed(r.TDC.Expanded.Degrees(), places), string(r.TDC.Verdict),
+		signed(r.shift().Degrees(), places), fixed(r.TDC.Expanded.Degrees(), places), string(r.TDC.Verdict),
 	})
 	for _, c := range r.Marks {
 		places := decimals(c.Expanded.Degrees())

@@ -5,7 +5,7 @@ import "evendrop/tdc/mark"
 type recheckJSON struct {
 	Program    string       `json:"program"`
 	Format     int          `json:"format"`
-	TDC        changeJSON   `json:"tdc"` // before and after as the protractor shows it
+	TDC        changeJSON   `json:"tdc"` // as the protractor shows it
 	Marks      []changeJSON `json:"marks"`
 	OnlyBefore []string     `json:"only_before"`
 	OnlyAfter  []string     `json:"only_after"`
@@ -31,18 +31,19 @@ type changeJSON struct {
 	Verdict     string     `json:"verdict"`
 }
 
-func changeOf(name string, before, after float64, c mark.Change) changeJSON {
-	by, half := c.Angle.Degrees(), c.Expanded.Degrees()
+func changeOf(name string, before, after, by float64, c mark.Change) changeJSON {
+	half := c.Expanded.Degrees()
 	return changeJSON{
 		name, before, after, by, c.Uncertainty.Degrees(), half, [2]float64{by - half, by + half}, stated(c.Within), string(c.Verdict),
 	}
 }
 
 func (r Recheck) changes() (tdc changeJSON, marks []changeJSON) {
-	tdc = changeOf("true TDC", r.Before.shown(r.Before.Results[0].TDC.Angle).Degrees(), r.After.shown(r.After.Results[0].TDC.Angle).Degrees(), r.TDC)
+	before, after := r.Before.shown(r.Before.Results[0].TDC.Angle), r.After.shown(r.After.Results[0].TDC.Angle)
+	tdc = changeOf("true TDC", before.Degrees(), after.Degrees(), r.shift().Degrees(), r.TDC)
 	marks = []changeJSON{}
 	for _, c := range r.Marks {
-		marks = append(marks, changeOf(c.After.Name, c.Before.Angle.Degrees(), c.After.Angle.Degrees(), c))
+		marks = append(marks, changeOf(c.After.Name, c.Before.Angle.Degrees(), c.After.Angle.Degrees(), c.Angle.Degrees(), c))
 	}
 	return tdc, marks
 }
