@@ -8,9 +8,6 @@ var Parse = parse
 // ParseKnownGood is the reading of a known-good file without a file system.
 var ParseKnownGood = parseKnownGood
 
-// DeliverNamed is how files are written where one cannot be without a name.
-var DeliverNamed = deliverNamed
-
 // WithoutLines is a job that does not know which lines its marks are from.
 func (j Job) WithoutLines() Job {
 	j.markLines, j.jointLines = nil, nil
