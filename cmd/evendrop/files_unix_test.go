@@ -246,13 +246,51 @@ func TestEmptiedFile(t *testing.T) {
 		require.False(t, s.types("343 1.5"))
 		code, errs := s.ends(t)
 		require.Equal(t, failed, code)
-		require.Contains(t, errs, "and had 3 readings before: another program did that. Nothing was written")
+		require.Regexp(t, `cylinder-1\.csv: is (gone|empty now), and had 3 readings before: another program did that\. Nothing was written`, errs)
 		data, err := os.ReadFile(readings)
 		if gone {
 			require.ErrorIs(t, err, os.ErrNotExist)
 		}
 		require.Empty(t, data)
 	}
+}
+
+// steps gives a line at a time, and does something before each.
+type steps struct {
+	lines  []string
+	before func(line int)
+	given  int
+}
+
+func (s *steps) Read(p []byte) (int, error) {
+	if s.given == len(s.lines) {
+		return 0, io.EOF
+	}
+	s.before(s.given)
+	s.given++
+	return copy(p, s.lines[s.given-1]+"\n"), nil
+}
+
+// Somebody at a terminal is asked whether to go on in a file that was emptied.
+func TestEmptiedFileAtATerminal(t *testing.T) {
+	jobFile, readings := newJob(t)
+	var out, errs bytes.Buffer
+	lines := &steps{lines: []string{"340 4", "341 3", "341 3"}, before: func(line int) {
+		if line == 1 {
+			require.NoError(t, os.WriteFile(readings, nil, 0o600))
+		}
+		if line == 2 {
+			data, err := os.ReadFile(readings)
+			require.NoError(t, err)
+			require.Empty(t, data)
+		}
+	}}
+	require.NoError(t, jot([]string{jobFile}, newConsole(lines, &out, &errs, true)))
+	require.Contains(t, unwrapped(errs.String()), "is empty now, and had one reading before")
+	require.Contains(t, errs.String(), "Or type it once more, to go on in the file as it is now.")
+	data, err := os.ReadFile(readings)
+	require.NoError(t, err)
+	require.Equal(t, "angle,depth,turn,sweep,note\n341,3,forward,,\n", string(data))
 }
 
 // An editor that takes a while between emptying the file and filling it is waited for.

@@ -10,6 +10,13 @@ import (
 	"time"
 )
 
+// system is what some systems can do with files and others cannot.
+var system = struct {
+	unnamed func(dir *os.File) (*os.File, error)
+	swap    func(root *os.Root, dir *os.File, one, other string) error
+	lease   func(*os.File) bool
+}{unnamed, swap, lease}
+
 // draft is a file that is written down to the disk and is not in its place yet.
 type draft struct {
 	root      *os.Root // its folder, which a link put in the folder's place does not change
@@ -40,7 +47,7 @@ func newDraft(root *os.Root, name string, data []byte, old fs.FileInfo) (*draft,
 // fill makes the file, without a name where that can be.
 func (d *draft) fill(data []byte) error {
 	var err error
-	if d.file, err = unnamed(d.dir); err != nil {
+	if d.file, err = system.unnamed(d.dir); err != nil {
 		d.temporary = temporaryName()
 		if d.file, err = d.root.OpenFile(d.temporary, os.O_RDWR|os.O_APPEND|os.O_CREATE|os.O_EXCL, 0o666); err != nil {
 			d.temporary = ""
@@ -75,7 +82,7 @@ func (d *draft) place() error {
 		}
 		d.temporary = name
 	}
-	if err := swap(d.root, d.dir, d.temporary, d.name); err != nil {
+	if err := system.swap(d.root, d.dir, d.temporary, d.name); err != nil {
 		return err
 	}
 	d.placed = true
@@ -150,7 +157,7 @@ func (d *draft) giveBack() error {
 		if put, err = d.root.Lstat(d.temporary); err != nil {
 			break
 		}
-		if err = swap(d.root, d.dir, d.temporary, d.name); err != nil {
+		if err = system.swap(d.root, d.dir, d.temporary, d.name); err != nil {
 			break
 		}
 		d.placed = false

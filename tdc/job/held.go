@@ -85,7 +85,7 @@ func (h *held) alone(do func() error) error {
 		return err
 	}
 	if h.file != nil {
-		if h.leased = lease(h.file); h.leased {
+		if h.leased = system.lease(h.file); h.leased {
 			file := h.file
 			defer letGo(file)
 		}

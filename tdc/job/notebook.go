@@ -222,7 +222,9 @@ func (n *Notebook) write(before []byte, p page, appended bool) error {
 
 // wrong is an error with the file's name.
 func (n *Notebook) wrong(err error) error {
-	if _, ok := errors.AsType[*Error](err); ok || err == nil {
+	_, located := errors.AsType[*Error](err)
+	_, emptied := errors.AsType[*Emptied](err)
+	if err == nil || located || emptied {
 		return err
 	}
 	return &Error{File: n.path, Problem: notebookProblem(err)}

@@ -134,7 +134,7 @@ func (p *piece) put() error {
 	}
 	defer old.Close()
 	defer letGo(old)
-	return p.placeOver(old, p.before, lease(old))
+	return p.placeOver(old, p.before, system.lease(old))
 }
 
 func (p *piece) close() {
