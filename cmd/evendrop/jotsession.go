@@ -101,9 +101,11 @@ func (s *session) listen() error {
 	if _, err := s.stdout.Write(page); err != nil {
 		return err
 	}
+	lost := 0
+	s.locked(func() { lost = s.book.Lost() })
 	switch {
 	case s.terminal:
-	case s.book.Lost() > 0:
+	case lost > 0:
 		return errLost
 	case s.bad > 0:
 		return errNotUnderstood

@@ -53,7 +53,7 @@ func (n *Notebook) look() ([]byte, error) {
 }
 
 // errSaving is a file that an editor seems to be saving.
-var errSaving = errors.New("is being saved by another program")
+var errSaving = errors.New("is being saved by another program again and again: type the same again when that is over")
 
 // TakeAsIs takes a file that was emptied as it is: that is meant.
 func (n *Notebook) TakeAsIs() {
