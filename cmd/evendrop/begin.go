@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -107,11 +108,23 @@ func free(dir string, files []string) error {
 		return fmt.Errorf("%s: is a file: choose another name for the folder", dir)
 	}
 	for _, file := range files {
-		if _, err := os.Lstat(file); err == nil {
+		if _, err := os.Lstat(file); err == nil && !halfMade(files, file) {
 			return fmt.Errorf("%s: is there already, and begin overwrites nothing: choose another folder, or move it away first", file)
 		}
 	}
 	return nil
+}
+
+// halfMade tells whether a file is the readings file of a begin that was killed before
+// it wrote the job file: what begin writes, and no job beside it.
+func halfMade(files []string, file string) bool {
+	_, err := os.Lstat(files[0])
+	return file == files[1] && err != nil && sameText(file, report.Begun{JobFile: files[0]}.Readings())
+}
+
+func sameText(file string, text []byte) bool {
+	data, err := job.ReadFile(file, "not found")
+	return err == nil && bytes.Equal(data, text)
 }
 
 // cautions come before anything else. Somebody at a terminal says to have read
@@ -149,16 +162,20 @@ func (b beginning) write(dir string, files [2]string) error {
 	if err := os.MkdirAll(dir, 0o777); err != nil {
 		return folderError(dir, err)
 	}
-	// the readings file first: a job file never names one that is not there
-	if err := writeAll([]newFile{{files[1], begun.Readings()}, {files[0], begun.Job()}}, false); err != nil {
-		return err
-	}
 	page, err := begun.Text()
 	if err != nil {
 		return err
 	}
-	_, err = b.stdout.Write(page)
-	return err
+	var together job.Together
+	// the readings file first: a job file never names one that is not there
+	if !halfMade(files[:], files[1]) {
+		together.Write(files[1], begun.Readings(), false)
+	}
+	together.Write(files[0], begun.Job(), false)
+	return together.DoneWith(func() error {
+		_, err := b.stdout.Write(page)
+		return err
+	})
 }
 
 func folderError(dir string, err error) error {

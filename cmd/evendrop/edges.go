@@ -1,7 +1,9 @@
 package main
 
 import (
+	"fmt"
 	"io"
+	"os"
 
 	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/tdc/job"
@@ -98,9 +100,20 @@ func (c *edgesCommand) answer(file string, stdout io.Writer) error {
 			return err
 		}
 	}
-	if err := c.beside(answer); err != nil {
+	var files job.Together
+	added, err := c.beside(answer, &files)
+	if err != nil {
 		return err
 	}
+	if err := files.DoneWith(func() error { return c.say(stdout, answer) }); err != nil || added == "" {
+		return err
+	}
+	_, err = fmt.Fprintln(os.Stderr, added)
+	return err
+}
+
+// say is the answer itself.
+func (c *edgesCommand) say(stdout io.Writer, answer report.Edges) error {
 	if c.marks {
 		tables, _ := answer.Marks()
 		_, err := stdout.Write(tables)
@@ -109,23 +122,18 @@ func (c *edgesCommand) answer(file string, stdout io.Writer) error {
 	return write(stdout, answer, c.as)
 }
 
-// beside writes the picture and into the job. What may be refused comes first: a
-// picture that cannot be drawn, and then the job.
-func (c *edgesCommand) beside(answer report.Edges) error {
-	var svg []byte
-	var err error
+// beside is the picture and what goes into the job, which comes last, and what to say
+// of it.
+func (c *edgesCommand) beside(answer report.Edges, files *job.Together) (added string, err error) {
 	if c.picture != "" {
-		if svg, err = c.draw(answer); err != nil {
-			return err
+		svg, err := c.draw(answer)
+		if err != nil {
+			return "", err
 		}
+		files.Write(c.picture, svg, c.replace)
 	}
 	if c.into != "" {
-		if err := c.append(answer); err != nil {
-			return err
-		}
+		return c.append(answer, files)
 	}
-	if c.picture == "" {
-		return nil
-	}
-	return job.Write(c.picture, svg, c.replace)
+	return "", nil
 }

@@ -184,7 +184,7 @@ func TestEdgesRefused(t *testing.T) {
 		{edges(good, "--time-unit", "samples"), wrongUse, "needs the rate"},
 		{edges(good, "--rate", "-5"), wrongUse, "expected samples a second"},
 		{edges(filepath.Join(dir, "none.csv")), failed, "none.csv"},
-		{edges(dir), failed, "is a folder: name a capture in it"},
+		{edges(dir), failed, "is a folder: name a file in it"},
 		{edges(bad, "--cam", "5"), failed, "bad.csv:1: no 3 rows on end have numbers in columns 1, 2, 3, 4, 5; this line has 3 columns"},
 		{[]string{"edges", bad, "--crank", "2", "--cam", "3", "--wheel", "60-2"}, failed, "bad.csv:5: column 2: \"x\" is no number"},
 		{[]string{"edges", good, "--crank", "2", "--cam", "3", "--wheel", "36-1"}, failed, "type --wheel 60-2"},

@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"math"
-	"os"
 	"strconv"
 
 	"evendrop/cmd/evendrop/internal/report"
@@ -13,27 +12,27 @@ import (
 	"evendrop/tdc/wheel"
 )
 
-// append writes the edges to the end of a job, and where the gap stands, and says
-// so beside the answer.
-func (c *edgesCommand) append(answer report.Edges) error {
+// append has the edges and where the gap stands written to the end of a job, and says
+// so.
+func (c *edgesCommand) append(answer report.Edges, files *job.Together) (string, error) {
 	j, err := job.Open(c.into)
 	if err != nil {
-		return err
+		return "", err
 	}
 	if own, err := wheel.Parse(j.Drive.CrankWheel); err == nil && !own.Alike(c.wheel) {
-		return misuse("--wheel %s: %s says crank_wheel = %q: correct the one or the other", c.wheel.Name, c.into, j.Drive.CrankWheel)
+		return "", misuse("--wheel %s: %s says crank_wheel = %q: correct the one or the other", c.wheel.Name, c.into, j.Drive.CrankWheel)
 	}
 	if c.tooth > 0 {
 		if answer.Gap, err = c.gap(j.Setup.Protractor); err != nil {
-			return err
+			return "", err
 		}
 	}
 	tables, marks := answer.Marks()
 	if marks == 0 {
-		return fmt.Errorf("%s: no edge has a shift with an uncertainty, so nothing was written: capture more turns, ten at least", c.into)
+		return "", fmt.Errorf("%s: no edge has a shift with an uncertainty, so nothing was written: capture more turns, ten at least", c.into)
 	}
-	if err := job.Append(c.into, tables); err != nil {
-		return err
+	if err := files.Append(c.into, tables); err != nil {
+		return "", err
 	}
 	added := fmt.Sprintf("%d marks were", marks)
 	if marks == 1 {
@@ -43,8 +42,7 @@ func (c *edgesCommand) append(answer report.Edges) error {
 	if c.tooth == 0 {
 		text += " A capture does not show TDC: for where the gap stands from it, add --tooth N --at ANGLE."
 	}
-	_, err = fmt.Fprintln(os.Stderr, text)
-	return err
+	return text, nil
 }
 
 // gap is where the first tooth after the gap was at the sensor: as it was typed

@@ -4,12 +4,11 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"strings"
 
 	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/tdc/job"
 	"evendrop/tdc/wheel"
 )
 
@@ -49,35 +48,18 @@ func (c *edgesCommand) draw(answer report.Edges) ([]byte, error) {
 
 // reading opens a file for the time of one reading.
 func reading(file string, read func(io.Reader) error) error {
-	info, err := os.Stat(file) // first: to open a pipe would wait for its other end
+	f, err := job.OpenPlain(file, "not found: check the name of the capture")
 	if err != nil {
-		return notRead(err)
-	}
-	switch {
-	case info.IsDir():
-		return &wheel.Fault{Problem: "is a folder: name a capture in it"}
-	case !info.Mode().IsRegular():
-		return &wheel.Fault{Problem: "is no file that can be read twice: save the capture and name it"}
-	}
-	f, err := os.Open(file)
-	if err != nil {
-		return notRead(err)
+		return err
 	}
 	defer f.Close()
+	info, err := f.Stat()
+	if err != nil {
+		return err
+	}
 	r, done := told(f, info.Size())
 	defer done()
 	return read(r)
-}
-
-// notRead says why a capture cannot be read, without its name.
-func notRead(err error) error {
-	if errors.Is(err, fs.ErrNotExist) {
-		return &wheel.Fault{Problem: "not found: check the name of the capture"}
-	}
-	if e, ok := errors.AsType[*fs.PathError](err); ok {
-		return &wheel.Fault{Problem: "cannot be read: " + e.Err.Error()}
-	}
-	return err
 }
 
 // compare reads the earlier capture and holds the answer against it.
@@ -105,9 +87,10 @@ func (c *edgesCommand) compare(answer *report.Edges) error {
 // inCapture names the file that an error is about, and the line.
 func inCapture(file string, err error) error {
 	fault, ok := errors.AsType[*wheel.Fault](err)
+	_, named := errors.AsType[*job.Error](err)
 	switch {
-	case err == nil:
-		return nil
+	case err == nil || named:
+		return err
 	case ok && fault.Line > 0 && fault.Column > 0:
 		return fmt.Errorf("%s:%d: column %d: %s", file, fault.Line, fault.Column, fault.Problem)
 	case ok && fault.Line > 0:

@@ -92,10 +92,11 @@ func runFind(args []string, stdout io.Writer) error {
 			return err
 		}
 	}
-	if err := page.write(answer); err != nil {
+	files, err := page.files(answer)
+	if err != nil {
 		return err
 	}
-	if err := write(stdout, answer, *as); err != nil {
+	if err := files.DoneWith(func() error { return write(stdout, answer, *as) }); err != nil {
 		return err
 	}
 	if *strict && answer.Strict() {

@@ -130,7 +130,7 @@ func TestReadOnly(t *testing.T) {
 	require.NoError(t, os.Chmod(dir, 0o555))
 	out, errs := try("341 3.9\n", "jot", jobFile)
 	require.Empty(t, out)
-	require.Contains(t, errs, "its folder may not be written, so no reading could be kept")
+	require.Contains(t, errs, "may not be written: check who may write it")
 
 	require.NoError(t, os.Chmod(dir, 0o777))
 	out, errs = try("341 3.9\n", "jot", jobFile)

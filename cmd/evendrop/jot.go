@@ -59,13 +59,13 @@ func jot(args []string, c console) error {
 	if err != nil {
 		return err
 	}
-	release, err := lock(file)
+	book, says, err := job.OpenNotebook(file, j.Setup, j.Unit)
 	if err != nil {
 		return err
 	}
-	defer release()
-	s := session{console: c, job: j, number: number, file: file, ground: ground, turn: tdc.Forward, release: release}
-	return s.run()
+	s := session{console: c, job: j, number: number, file: file, ground: ground, turn: tdc.Forward, book: book}
+	defer s.locked(book.Close)
+	return s.run(says)
 }
 
 // groundOf is where the job's gauge can read.

@@ -58,6 +58,13 @@ func (s *session) write(t typed) error {
 	return nil
 }
 
+// locked runs what a signal must not come between.
+func (s *session) locked(do func()) {
+	s.disk.Lock()
+	defer s.disk.Unlock()
+	do()
+}
+
 // onDisk runs what writes, so that no signal ends the process half-way.
 func (s *session) onDisk(write func() error) error {
 	s.disk.Lock()
@@ -112,17 +119,33 @@ func (s *session) next() *plan.Next {
 	return &plan.Next{Place: point.Place, Drop: point.Drop}
 }
 
+// stopped says that the sitting ends before its lines do, and is the exit status. A
+// sitting at a terminal has no lines that were not read.
+func (s *session) stopped(by os.Signal) int {
+	code, says, every := answered, "", "Every"
+	if !s.terminal {
+		code, says = failed, fmt.Sprintf("Stopped (%v) after line %d: no line below it was read. ", by, s.read.Load())
+	}
+	if _, err := s.book.Readings(); err != nil {
+		code, says = failed, says+err.Error()+". "
+		every = "Else every"
+	} else if news := s.book.News(); news != "" {
+		code, says = failed, says+news+" "
+		every = "Every other"
+	}
+	s.tell("\n%s", report.Wrapped(says+every+" reading that was answered is in "+s.file+". The next jot goes on from there."))
+	return code
+}
+
 // onSignal ends the process on the signals that ask for it, between two writes.
 // Everything that was answered is on the disk then.
 func (s *session) onSignal() (stop func()) {
 	signals := make(chan os.Signal, 1)
 	signal.Notify(signals, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
 	go func() {
-		if _, ok := <-signals; ok {
+		if signal, ok := <-signals; ok {
 			s.disk.Lock()
-			s.tell("\n%s", report.Wrapped("Every reading that was answered is in "+s.file+". The next jot goes on from there."))
-			s.release()
-			os.Exit(answered)
+			os.Exit(s.stopped(signal))
 		}
 	}()
 	return func() {

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"sync"
+	"sync/atomic"
 
 	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/tdc"
@@ -15,35 +16,33 @@ import (
 // session is one sitting at the bench.
 type session struct {
 	console
-	job     job.Job
-	number  int // of the cylinder
-	file    string
-	ground  plan.Ground
-	book    *job.Notebook
-	turn    tdc.TurnDirection // of the readings to come
-	state   report.Jot
-	warned  bool       // of turning back
-	bad     int        // lines that were not understood
-	disk    sync.Mutex // held while a file is written
-	release func()     // of the lock
+	job    job.Job
+	number int // of the cylinder
+	file   string
+	ground plan.Ground
+	book   *job.Notebook
+	turn   tdc.TurnDirection // of the readings to come
+	state  report.Jot
+	warned bool         // of turning back
+	bad    int          // lines that were not understood
+	read   atomic.Int64 // lines that were taken
+	disk   sync.Mutex   // held while a file is written
 }
 
 // errNotUnderstood is the end of a pipe some of whose lines were no readings.
 var errNotUnderstood = errors.New("some lines were not understood: see above")
 
-func (s *session) run() error {
-	book, says, err := job.OpenNotebook(s.file, s.job.Setup, s.job.Unit)
-	if err != nil {
-		return err
-	}
-	s.book = book
+// errLost is the end of a sitting whose readings another program took out of the file.
+var errLost = errors.New("readings that were kept are no longer in the file: see above")
+
+func (s *session) run(says string) error {
 	stop := s.onSignal()
 	defer stop()
 	s.tell("%s", report.Wrapped(report.TurnCaution))
 	if says != "" {
 		s.tell("%s", report.Wrapped(says))
 	}
-	readings, err := book.Readings()
+	readings, err := s.reread()
 	if err != nil {
 		return err
 	}
@@ -71,7 +70,9 @@ func (s *session) listen() error {
 			}
 			break
 		}
+		s.read.Add(1)
 		ended, err := s.obey(line)
+		s.tellNews()
 		if err != nil {
 			return err
 		}
@@ -87,6 +88,9 @@ func (s *session) listen() error {
 	} else if err != nil {
 		return fmt.Errorf("a line could not be read: %w", err)
 	}
+	if err := s.lookAgain(); err != nil {
+		return err
+	}
 	if *s.cut {
 		s.tell("The last line has no end: make sure that it is whole.")
 	}
@@ -97,10 +101,41 @@ func (s *session) listen() error {
 	if _, err := s.stdout.Write(page); err != nil {
 		return err
 	}
-	if s.bad > 0 && !s.terminal {
+	lost := 0
+	s.locked(func() { lost = s.book.Lost() })
+	switch {
+	case s.terminal:
+	case lost > 0:
+		return errLost
+	case s.bad > 0:
 		return errNotUnderstood
 	}
 	return nil
+}
+
+// lookAgain is where the job stands with what the file holds at the end.
+func (s *session) lookAgain() error {
+	readings, err := s.reread()
+	s.tellNews()
+	if err == nil {
+		s.take(readings)
+	}
+	return err
+}
+
+// reread is the readings that the file holds now.
+func (s *session) reread() (readings []tdc.Reading, err error) {
+	s.locked(func() { readings, err = s.book.Readings() })
+	return readings, err
+}
+
+// tellNews says what other programs made of the file.
+func (s *session) tellNews() {
+	var news string
+	s.locked(func() { news = s.book.News() })
+	if news != "" {
+		s.tell("%s", report.Wrapped(news))
+	}
 }
 
 // obey does what a line asks for. A reading that could not be kept ends a pipe,
@@ -118,7 +153,7 @@ func (s *session) obey(line string) (ended bool, err error) {
 	switch t.order {
 	case takeReading, takeRemark, undo:
 		if err = s.write(t); err != nil && s.terminal {
-			s.tell("%s", report.Wrapped("This was not kept: "+err.Error()))
+			s.notKept(err)
 			return false, nil
 		}
 		return false, err
@@ -136,6 +171,15 @@ func (s *session) obey(line string) (ended bool, err error) {
 		return true, nil
 	}
 	return false, nil
+}
+
+// notKept says why a line was not kept to somebody who may type it again.
+func (s *session) notKept(err error) {
+	s.tell("%s", report.Wrapped("This was not kept: "+err.Error()))
+	if _, emptied := errors.AsType[*job.Emptied](err); emptied {
+		s.locked(s.book.TakeAsIs)
+		s.tell("Or type it once more, to go on in the file as it is now.")
+	}
 }
 
 // turnTo changes the way the crank is turned.

@@ -53,10 +53,9 @@ func runKeep(args []string, stdout io.Writer) error {
 	if err != nil {
 		return err
 	}
-	if err := job.Write(file, answer.KnownGood.Text(), *replace); err != nil {
-		return err
-	}
-	return write(stdout, answer, *as)
+	var files job.Together
+	files.Write(file, answer.KnownGood.Text(), *replace)
+	return files.DoneWith(func() error { return write(stdout, answer, *as) })
 }
 
 // differentFiles refuses one job given twice, which would count as two engines.

@@ -49,6 +49,10 @@ func commands() []command {
 
 func main() {
 	signal.Ignore(syscall.SIGPIPE) // a pipe that nobody reads is an error like any other
+	if stdoutClosed() {
+		fmt.Fprintln(os.Stderr, "evendrop: the answer could not be written: standard output is closed")
+		os.Exit(failed)
+	}
 	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
 }
 

@@ -3,7 +3,6 @@ package main
 import (
 	"io"
 
-	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/tdc/job"
 )
 
@@ -55,25 +54,22 @@ func runMotion(args []string, stdout io.Writer) error {
 	if *replace && *picture == "" {
 		return misuse("--replace goes with --picture FILE.svg")
 	}
+	if err := pictureName(*picture); err != nil {
+		return err
+	}
 	answer, err := typed.motion()
 	if err != nil {
 		return err
 	}
+	var files job.Together
 	if *picture != "" {
-		if err := draw(answer, *picture, *replace); err != nil {
+		svg, err := answer.Picture()
+		if err != nil {
 			return err
 		}
+		files.Write(*picture, svg, *replace)
 	}
-	return write(stdout, answer, *as)
+	return files.DoneWith(func() error { return write(stdout, answer, *as) })
 }
 
 const motionExample = "evendrop motion --stroke 86 --rod 146"
-
-// draw writes the picture, whole or not at all.
-func draw(answer report.Motion, path string, replace bool) error {
-	svg, err := answer.Picture()
-	if err != nil {
-		return err
-	}
-	return job.Write(path, svg, replace)
-}

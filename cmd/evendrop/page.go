@@ -59,34 +59,25 @@ func misnamed(file string, ends ...string) bool {
 
 func withoutEnd(file string) string { return strings.TrimSuffix(file, filepath.Ext(file)) }
 
-// write writes the page and the picture that were asked for.
-func (f pageFlags) write(answer report.Find) error {
-	if *f.page == "" && *f.picture == "" {
-		return nil
-	}
+// files are the page and the picture that were asked for.
+func (f pageFlags) files(answer report.Find) (job.Together, error) {
+	var together job.Together
 	p := report.Page{Find: answer, Version: version()}
-	var html, svg []byte
-	var err error
 	if *f.page != "" {
-		if html, err = p.HTML(); err != nil {
-			return err
+		html, err := p.HTML()
+		if err != nil {
+			return together, err
 		}
+		together.Write(*f.page, html, *f.replace)
 	}
 	if *f.picture != "" {
-		if svg, err = f.draw(p); err != nil {
-			return err
+		svg, err := f.draw(p)
+		if err != nil {
+			return together, err
 		}
+		together.Write(*f.picture, svg, *f.replace)
 	}
-	// only now: what cannot be drawn leaves no file behind
-	if html != nil {
-		if err := job.Write(*f.page, html, *f.replace); err != nil {
-			return err
-		}
-	}
-	if svg == nil {
-		return nil
-	}
-	return job.Write(*f.picture, svg, *f.replace)
+	return together, nil
 }
 
 // draw is the picture that was asked for, of the first cylinder unless another is

@@ -3,10 +3,7 @@ package main
 import (
 	"io"
 	"math"
-	"os"
-	"path/filepath"
 
-	"github.com/pelletier/go-toml/v2"
 	"github.com/spf13/pflag"
 
 	"evendrop/cmd/evendrop/internal/practice"
@@ -97,15 +94,7 @@ func runRehearse(args []string, stdout io.Writer) error {
 		return misuse("rehearse: %v", err)
 	}
 	files := report.Practice{Folder: rest[0], AnswerFile: *answer, Job: made}
-	if err := writePractice(&files, *replace); err != nil {
-		return err
-	}
-	text, err := files.Text()
-	if err != nil {
-		return err
-	}
-	_, err = stdout.Write(text)
-	return err
+	return writePractice(stdout, files, *replace)
 }
 
 // plan is what the flags ask for.
@@ -138,34 +127,4 @@ func (f practiceFlags) plan() (practice.Plan, error) {
 		return p, misuse("--turn %s: expected forward, backward or both", *f.turn)
 	}
 	return p, nil
-}
-
-// writePractice writes the job, its readings and the answer; none of them when one
-// is there already.
-func writePractice(p *report.Practice, replace bool) error {
-	if p.AnswerFile == "" {
-		p.AnswerFile = filepath.Join(p.Folder, "answer.toml")
-	}
-	answer, err := toml.Marshal(p.Job.Answer)
-	if err != nil {
-		return err
-	}
-	answer = append([]byte("# The answer to a practice job. Everything in it is invented.\n"), answer...)
-	files := []newFile{
-		{filepath.Join(p.Folder, "job.toml"), p.JobFile()},
-		{filepath.Join(p.Folder, "cylinder-1.csv"), p.ReadingsFile()},
-		{p.AnswerFile, answer},
-	}
-	if base := filepath.Base(p.AnswerFile); filepath.Dir(p.AnswerFile) == filepath.Clean(p.Folder) && (base == "job.toml" || base == "cylinder-1.csv") {
-		return misuse("--answer %s: the job itself is written there: choose another name", p.AnswerFile)
-	}
-	if err := os.MkdirAll(p.Folder, 0o777); err != nil {
-		return folderError(p.Folder, err)
-	}
-	for _, f := range files {
-		if _, err := os.Lstat(f.path); err == nil && !replace {
-			return &job.Error{File: f.path, Problem: "is there already: choose another folder, or type --replace to overwrite it"}
-		}
-	}
-	return writeAll(files, replace)
 }

@@ -1,12 +1,10 @@
 package main
 
 import (
+	"errors"
 	"io"
 	"path/filepath"
 
-	"github.com/pelletier/go-toml/v2"
-
-	"evendrop/cmd/evendrop/internal/practice"
 	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/tdc"
 	"evendrop/tdc/job"
@@ -33,15 +31,15 @@ func checkAnswer(stdout io.Writer, folder, given, file, as string, rest []string
 	if err != nil {
 		return err
 	}
-	if len(data) > longestAnswer {
-		data = nil
-	}
-	var answer practice.Answer
-	if err := toml.Unmarshal(data, &answer); err != nil || !answer.Valid() {
-		return &job.Error{File: file, Problem: "is no answer that evendrop rehearse wrote: make the job anew"}
+	answer, err := readAnswer(data)
+	if err != nil {
+		return &job.Error{File: file, Problem: err.Error()}
 	}
 	return write(stdout, report.Rehearsal{Marked: answer.Mark(angle)}, as)
 }
+
+// errNoAnswerOfOurs is a file in an answer's place.
+var errNoAnswerOfOurs = errors.New("is no answer that evendrop rehearse wrote: make the job anew")
 
 // longestAnswer is more than any answer that rehearse writes; a longer file could take
 // the library that reads it a while.

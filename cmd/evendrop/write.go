@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"os"
 
 	"evendrop/tdc"
 	"evendrop/tdc/job"
@@ -28,31 +27,6 @@ func write(stdout io.Writer, answer printable, as string) error {
 	}
 	_, err = stdout.Write(page)
 	return err
-}
-
-// newFile is a file to be written.
-type newFile struct {
-	path string
-	data []byte
-}
-
-// writeAll writes files in their order, all of them or none: where one cannot be
-// written, those that it made are taken away again.
-func writeAll(files []newFile, replace bool) error {
-	var made []string
-	for _, f := range files {
-		_, missing := os.Lstat(f.path)
-		if err := job.Write(f.path, f.data, replace); err != nil {
-			for _, path := range made {
-				os.Remove(path)
-			}
-			return err
-		}
-		if missing != nil {
-			made = append(made, f.path)
-		}
-	}
-	return nil
 }
 
 // inCylinder names the file whose readings an error is about.

@@ -13,24 +13,30 @@ import (
 // that, such as a mark with a name that is there already, is an *Error, and the
 // file stays as it was.
 func Append(path string, tables []byte) error {
-	data, err := ReadFile(path, noJob)
-	if err != nil {
+	var together Together
+	if err := together.Append(path, tables); err != nil {
 		return err
 	}
-	end := lineEnd(data)
-	whole := bytes.Clone(data)
-	if len(data) > 0 && data[len(data)-1] != '\n' {
+	return together.Done()
+}
+
+// appended is what a job file holds, and what it is to hold with tables at its end.
+func appended(path string, tables []byte) (before, whole []byte, err error) {
+	before, err = ReadFile(path, noJob)
+	if err != nil {
+		return nil, nil, err
+	}
+	end := lineEnd(before)
+	whole = bytes.Clone(before)
+	if len(before) > 0 && before[len(before)-1] != '\n' {
 		whole = append(whole, end...)
 	}
 	whole = append(whole, end...)
 	whole = append(whole, bytes.ReplaceAll(tables, []byte("\n"), []byte(end))...)
 	if len(whole) > maxFile {
-		return &Error{File: path, Problem: "would become larger than 1 MB: nothing was written"}
+		return nil, nil, &Error{File: path, Problem: "would become larger than 1 MB: nothing was written"}
 	}
-	if err := fits(path, data, whole); err != nil {
-		return err
-	}
-	return Write(path, whole, true)
+	return before, whole, fits(path, before, whole)
 }
 
 // fits refuses tables that would make no job of the file, or would put marks on

@@ -1,6 +1,10 @@
 package job
 
-import "strconv"
+import (
+	"errors"
+	"os"
+	"strconv"
+)
 
 // Parse is the reading of a job file without a file system, for tests.
 var Parse = parse
@@ -8,8 +12,16 @@ var Parse = parse
 // ParseKnownGood is the reading of a known-good file without a file system.
 var ParseKnownGood = parseKnownGood
 
-// DeliverNamed is how files are written where one cannot be without a name.
-var DeliverNamed = deliverNamed
+// OnAPlainSystem runs a test as on a system that can neither keep a file without a
+// name, nor have two files trade names in one step, nor keep programs from a file.
+func OnAPlainSystem(test func()) {
+	able := system
+	defer func() { system = able }()
+	system.unnamed = func(*os.File) (*os.File, error) { return nil, errors.ErrUnsupported }
+	system.swap = func(root *os.Root, _ *os.File, one, other string) error { return swapByLink(root, one, other) }
+	system.lease = func(*os.File) bool { return false }
+	test()
+}
 
 // WithoutLines is a job that does not know which lines its marks are from.
 func (j Job) WithoutLines() Job {

@@ -24,24 +24,17 @@ const (
 // ReadFile reads a text file of at most 1 MB that the user named; missing is what to
 // say of one that is not there. An error is an *Error.
 func ReadFile(path, missing string) ([]byte, error) {
-	refuse := func(problem string) ([]byte, error) { return nil, &Error{File: path, Problem: problem} }
-	info, err := os.Stat(path)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return refuse(missing)
-	case err != nil:
-		return refuse(fileProblem(err))
-	case info.IsDir():
-		return refuse("is a folder: name a file in it, such as " + filepath.Join(path, "job.toml"))
+	file, err := OpenPlain(path, missing)
+	if bad, ok := errors.AsType[*Error](err); ok && bad.Problem == errIsFolder.Error() {
+		bad.Problem += ", such as " + filepath.Join(path, "job.toml")
 	}
-	file, err := os.Open(path)
 	if err != nil {
-		return refuse(fileProblem(err))
+		return nil, err
 	}
 	defer file.Close()
 	data, err := readAll(file)
 	if err != nil {
-		return refuse(err.Error())
+		return nil, &Error{File: path, Problem: err.Error()}
 	}
 	return data, nil
 }
@@ -60,24 +53,18 @@ func (f folder) read(name string) ([]byte, error) {
 		return nil, errors.New(fileProblem(err))
 	}
 	defer root.Close()
-	name = filepath.FromSlash(name)
-	info, err := root.Stat(name)
-	return readPlain(info, err, func() (*os.File, error) { return root.Open(name) })
-}
-
-// readPlain reads a file of readings that was looked at, if it is a plain one.
-func readPlain(info fs.FileInfo, err error, open func() (*os.File, error)) ([]byte, error) {
-	switch {
-	case err != nil:
-		return nil, errors.New(fileProblem(err))
-	case info.IsDir():
-		return nil, errors.New("is a folder: name a readings file in it")
-	case !info.Mode().IsRegular():
-		return nil, errors.New("is no plain file")
-	}
-	file, err := open()
+	data, err := readPlain(root.Stat, root.OpenFile, filepath.FromSlash(name))
 	if err != nil {
 		return nil, errors.New(fileProblem(err))
+	}
+	return data, nil
+}
+
+// readPlain reads a file of readings, if it is a plain one.
+func readPlain(stat func(string) (fs.FileInfo, error), open func(string, int, fs.FileMode) (*os.File, error), name string) ([]byte, error) {
+	file, err := openPlain(stat, open, name, os.O_RDONLY)
+	if err != nil {
+		return nil, err
 	}
 	defer file.Close()
 	return readAll(file)
@@ -85,12 +72,14 @@ func readPlain(info fs.FileInfo, err error, open func() (*os.File, error)) ([]by
 
 // readAnywhere is read without the bounds of the folder.
 func (f folder) readAnywhere(name string) ([]byte, error) {
-	path := f.path(name)
-	info, err := os.Stat(path)
-	if errors.Is(err, fs.ErrNotExist) {
+	data, err := readPlain(os.Stat, os.OpenFile, f.path(name))
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
 		return nil, errors.New("not found: check the name")
+	case err != nil:
+		return nil, errors.New(fileProblem(err))
 	}
-	return readPlain(info, err, func() (*os.File, error) { return os.Open(path) })
+	return data, nil
 }
 
 // path is where a name in the job file leads.
@@ -107,6 +96,9 @@ var errLeaves = errors.New("leaves the job's folder: put the readings file besid
 
 // fileProblem says why a file cannot be opened.
 func fileProblem(err error) string {
+	if problem, ok := errors.AsType[errUnplain](err); ok {
+		return problem.Error()
+	}
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return "not found in the job's folder: check the name"
@@ -133,10 +125,10 @@ func cause(err error) error {
 func readAll(r io.Reader) ([]byte, error) {
 	data, err := io.ReadAll(io.LimitReader(r, maxFile+1))
 	if err != nil {
-		return nil, errors.New(fileProblem(err))
+		return nil, errUnplain(fileProblem(err))
 	}
 	if len(data) > maxFile {
-		return nil, errors.New("is larger than 1 MB: expected a text file somebody typed")
+		return nil, errUnplain("is larger than 1 MB: expected a text file somebody typed")
 	}
 	return data, nil
 }

@@ -4,9 +4,9 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"io/fs"
-	"os"
+	"slices"
 	"strings"
+	"time"
 
 	"evendrop/tdc"
 )
@@ -18,56 +18,95 @@ type Notebook struct {
 	path  string
 	setup tdc.Setup
 	unit  string
+	held  *held
+	last  int    // readings that it had when it was looked at last
+	kept  []kept // that were added here
+	lost  int    // of those that are no longer in it
+	news  []string
+	blank time.Time // since when it has had no readings any more
 }
 
-// OpenNotebook opens a readings file, which need not be there yet, and mends a last
-// line that was cut short; what it did, or doubts, it says in words.
+// OpenNotebook opens a readings file for this process alone, makes it when it is not
+// there, and mends a last line that was cut short; what it did, or doubts, it says in
+// words.
 func OpenNotebook(path string, setup tdc.Setup, unit string) (n *Notebook, says string, err error) {
-	n = &Notebook{path, setup, unit}
-	data, err := n.read()
-	if err != nil {
-		return n, "", err
+	n = &Notebook{path: path, setup: setup, unit: unit}
+	if n.held, err = hold(path); err == nil {
+		says, err = n.mend()
 	}
+	if err != nil {
+		n.Close()
+		return n, "", n.wrong(err)
+	}
+	return n, says, nil
+}
+
+// Close lets another process write the file.
+func (n *Notebook) Close() {
+	if n.held != nil {
+		n.held.close()
+		n.held = nil
+	}
+}
+
+// mend makes the file where there is none, and a comment of a last line that was cut
+// short.
+func (n *Notebook) mend() (says string, err error) {
+	if there, err := n.held.find(); err != nil {
+		return "", err
+	} else if !there {
+		return "", n.held.create([]byte(newHeader))
+	}
+	err = n.again(func() error {
+		data, err := n.held.read()
+		if err != nil {
+			return err
+		}
+		says, err = n.mendCut(data)
+		return err
+	})
+	return says, err
+}
+
+func (n *Notebook) mendCut(data []byte) (string, error) {
 	text := newlines(data)
 	start := bytes.LastIndexByte(text, '\n') + 1
 	last := string(text[start:])
-	_, err = n.Readings()
+	readings, err := n.readings(data)
+	n.last = len(readings)
 	if trimmed := strings.TrimSpace(last); trimmed == "" || trimmed[0] == '#' || start == 0 {
-		return n, "", err
+		return "", err
 	}
 	line := bytes.Count(text, []byte("\n")) + 1
 	bad, ok := errors.AsType[*Error](err)
 	switch {
-	case err == nil && blank(path, data): // a header alone
-		return n, "", nil
+	case err == nil && blank(n.path, data): // a header alone
+		return "", nil
 	case err == nil:
-		return n, fmt.Sprintf("%s line %d has no line end, so it may have been cut short: check that %q is whole.", path, line, last), nil
+		return fmt.Sprintf("%s line %d has no line end, so it may have been cut short: check that %q is whole.", n.path, line, last), nil
 	case !ok || bad.Line != line:
-		return n, "", err
+		return "", err
 	}
 	mended := append(bytes.Clone(text[:start]), "# cut short: "+last+"\n"...)
-	if err := Write(path, page{text: mended, lineEnd: lineEnd(data)}.data(), true); err != nil {
-		return n, "", err
+	mended = page{text: mended, lineEnd: lineEnd(data)}.data()
+	if readings, err = n.readings(mended); err != nil {
+		return "", err
 	}
-	_, err = n.Readings()
-	return n, fmt.Sprintf("%s line %d was cut short (%q). It is a comment now and does not count: type that reading again.", path, line, last), err
-}
-
-// read is the file's data; nothing of one that is not there.
-func (n *Notebook) read() ([]byte, error) {
-	if _, err := os.Stat(n.path); errors.Is(err, fs.ErrNotExist) {
-		return nil, nil
-	}
-	return ReadFile(n.path, noReadings)
+	n.last = len(readings)
+	return fmt.Sprintf("%s line %d was cut short (%q). It is a comment now and does not count: type that reading again.", n.path, line, last),
+		n.held.rewrite(data, mended)
 }
 
 // Readings are the readings in the file, in their order.
-func (n *Notebook) Readings() ([]tdc.Reading, error) {
-	data, err := n.read()
-	if err != nil {
-		return nil, err
-	}
-	return n.readings(data)
+func (n *Notebook) Readings() (readings []tdc.Reading, err error) {
+	err = n.again(func() error {
+		data, err := n.look()
+		if err == nil {
+			readings, err = n.take(data)
+		}
+		return err
+	})
+	return readings, n.wrong(err)
 }
 
 func (n *Notebook) readings(data []byte) ([]tdc.Reading, error) {
@@ -80,115 +119,40 @@ func (n *Notebook) readings(data []byte) ([]tdc.Reading, error) {
 // Add writes a reading down to the disk, below the others, and is all of them. An
 // entry that cannot be read back is an error, and the file stays as it was.
 func (n *Notebook) Add(e Entry) ([]tdc.Reading, error) {
-	before, p, err := n.open()
-	if err != nil {
-		return nil, err
+	var added []tdc.Reading // after a try that another program came between
+	readings, err := n.change(func(p *page, readings []tdc.Reading) (appended, done bool) {
+		if len(added) > 0 && has(readings, added[len(added)-1]) > has(added[:len(added)-1], added[len(added)-1]) {
+			return false, true // that program had it in what it wrote
+		}
+		return p.add(e), false
+	}, func(after []tdc.Reading) { added = after })
+	if err == nil && len(readings) > 0 {
+		n.kept = append(n.kept, kept{e.Angle + " " + e.Depth, withoutLine(readings[len(readings)-1])})
 	}
-	appended := p.add(e)
-	readings, err := n.readings(p.data())
-	if err != nil {
-		return nil, err
-	}
-	return readings, n.write(before, p, appended)
+	return readings, err
 }
 
 // Remark writes a comment below the readings.
 func (n *Notebook) Remark(text string) error {
-	before, p, err := n.open()
-	if err != nil {
-		return err
-	}
-	p.put("# " + text + "\n")
-	if _, err := n.readings(p.data()); err != nil {
-		return err
-	}
-	return n.write(before, p, true)
+	_, err := n.change(func(p *page, _ []tdc.Reading) (appended, done bool) {
+		p.put("# " + text + "\n")
+		return true, false
+	}, nil)
+	return err
 }
 
 // Undo makes a comment of the last reading, which it returns as it was written; ""
 // when there is none.
-func (n *Notebook) Undo() (string, []tdc.Reading, error) {
-	before, p, err := n.open()
-	if err != nil {
-		return "", nil, err
+func (n *Notebook) Undo() (struck string, readings []tdc.Reading, err error) {
+	var last tdc.Reading
+	readings, err = n.change(func(p *page, before []tdc.Reading) (appended, done bool) {
+		if struck = p.strike("undone"); struck != "" {
+			last = withoutLine(before[len(before)-1])
+		}
+		return false, struck == ""
+	}, nil)
+	if i := slices.IndexFunc(n.kept, func(k kept) bool { return k.reading == last }); err == nil && struck != "" && i >= 0 {
+		n.kept = slices.Delete(n.kept, i, i+1)
 	}
-	struck := p.strike("undone")
-	readings, err := n.readings(p.data())
-	if err != nil || struck == "" {
-		return "", readings, err
-	}
-	return struck, readings, n.write(before, p, false)
-}
-
-// open is the file's data and its page.
-func (n *Notebook) open() ([]byte, page, error) {
-	before, err := n.read()
-	if err != nil {
-		return nil, page{}, err
-	}
-	p, err := newPage(n.path, before, n.unit)
-	return before, p, err
-}
-
-// write writes a page: only what was added to it, where there is a file and that
-// is all.
-func (n *Notebook) write(before []byte, p page, appended bool) error {
-	_, err := os.Stat(n.path)
-	there := err == nil
-	if !appended || !there || len(before) == 0 {
-		return Write(n.path, p.data(), there)
-	}
-	if err := appendTo(n.path, p.filed(p.added)); err != nil {
-		return &Error{File: n.path, Problem: appendProblem(err)}
-	}
-	return nil
-}
-
-// appendTo writes data to the end of a file, down to the disk. What was written of
-// it before something failed is taken back.
-func appendTo(path string, data []byte) error {
-	file, err := os.OpenFile(path, os.O_WRONLY|os.O_APPEND, 0)
-	if err != nil {
-		return err
-	}
-	info, err := file.Stat()
-	if err != nil {
-		return errors.Join(err, file.Close())
-	}
-	_, err = file.Write(data)
-	if err == nil {
-		err = file.Sync()
-	}
-	err = errors.Join(err, file.Close())
-	if err != nil {
-		_ = os.Truncate(path, info.Size()) // a cut line is mended when the file is opened next
-	}
-	return err
-}
-
-// appendProblem says why a line cannot be added to a file.
-func appendProblem(err error) string {
-	if errors.Is(err, fs.ErrPermission) {
-		return "may not be written: check who may write it"
-	}
-	return "cannot be written: " + firstCause(err).Error()
-}
-
-// firstCause is what the system said first, of errors that may be several.
-func firstCause(err error) error {
-	if joined, ok := err.(interface{ Unwrap() []error }); ok {
-		return cause(joined.Unwrap()[0])
-	}
-	return cause(err)
-}
-
-// lineEnd is what a file's lines end in.
-func lineEnd(data []byte) string {
-	switch {
-	case bytes.Contains(data, []byte("\r\n")):
-		return "\r\n"
-	case bytes.Contains(data, []byte("\r")) && !bytes.Contains(data, []byte("\n")):
-		return "\r"
-	}
-	return "\n"
+	return struck, readings, err
 }

@@ -102,8 +102,8 @@ func TestOpenKeepsToItsFolder(t *testing.T) {
 		"away/outside.csv":                   leaves,
 		"none.csv":                           "not found in the job's folder: check the name",
 		"none/none.csv":                      "not found in the job's folder: check the name",
-		"folder":                             "is a folder: name a readings file in it",
-		".":                                  "is a folder: name a readings file in it",
+		"folder":                             "is a folder: name a file in it",
+		".":                                  "is a folder: name a file in it",
 		"large.csv":                          "is larger than 1 MB: expected a text file somebody typed",
 	} {
 		path := filepath.Join(bench, "job.toml")
@@ -143,7 +143,7 @@ func TestOpenTakesPlainFilesOnly(t *testing.T) {
 		t.Skip("no pipes here: ", err)
 	}
 	_, err = job.Open(device)
-	require.EqualError(t, err, device+`:3:12: readings = "null": is no plain file`)
+	require.EqualError(t, err, device+`:3:12: readings = "null": is a pipe and no plain file: save what it holds as a file, and name that`)
 }
 
 func TestErrorIsOneLine(t *testing.T) {

@@ -1,7 +1,6 @@
 package job
 
 import (
-	"crypto/rand"
 	"errors"
 	"io/fs"
 	"os"
@@ -12,14 +11,9 @@ import (
 // way. One that is there already stays as it is unless replace is set; then it
 // keeps its mode, and a link to it stays a link. An error is an *Error.
 func Write(path string, data []byte, replace bool) error {
-	target, mode, err := destination(path, replace)
-	if err == nil {
-		err = deliver(target, data, mode, replace)
-	}
-	if err != nil {
-		return &Error{File: path, Problem: writeProblem(err)}
-	}
-	return nil
+	var together Together
+	together.Write(path, data, replace)
+	return together.Done()
 }
 
 // MayWrite is why Write would refuse the name, before there is anything to write; nil
@@ -32,83 +26,55 @@ func MayWrite(path string, replace bool) error {
 }
 
 var (
-	errFolder   = errors.New("is a folder: name a file in it")
 	errNotPlain = errors.New("is no plain file, so it is left as it is: choose another name")
+	errGuarded  = errors.New("may not be written, so it is left as it is: choose another name, or make it writable first")
 )
 
-// destination is where path leads, and the mode of the file there; 0 of none.
-func destination(path string, replace bool) (string, fs.FileMode, error) {
+// destination is where path leads, and the file there; nil of none.
+func destination(path string, replace bool) (string, fs.FileInfo, error) {
 	if _, err := os.Lstat(path); err != nil {
-		return path, 0, nil // what is amiss shows when it is written
+		return path, nil, nil // what is amiss shows when it is written
 	}
 	if !replace {
-		return path, 0, fs.ErrExist
+		return path, nil, fs.ErrExist
 	}
 	if target, err := filepath.EvalSymlinks(path); err == nil {
 		path = target
 	}
-	info, err := os.Stat(path)
+	info, err := os.Lstat(path)
 	switch {
 	case err != nil:
-		return path, 0, nil // a link to nowhere
+		return path, nil, err
+	case info.Mode()&fs.ModeSymlink != 0: // to nowhere
+		return path, info, nil
 	case info.IsDir():
-		return path, 0, errFolder
+		return path, nil, errIsFolder
 	case !info.Mode().IsRegular():
-		return path, 0, errNotPlain
+		return path, nil, errNotPlain
 	}
-	return path, info.Mode().Perm(), nil
+	return path, info, writable(path, info)
 }
 
-// beside is a name for a file that is not whole yet, in the folder of another.
-func beside(path string) string {
-	return filepath.Join(filepath.Dir(path), "."+rand.Text()[:16]+".tmp")
-}
-
-// deliverNamed writes a file under a name of its own and then gives it the one it
-// is to have. Killed on the way, the file stays under the first.
-func deliverNamed(path string, data []byte, mode fs.FileMode, replace bool) error {
-	temporary := beside(path)
-	file, err := os.OpenFile(temporary, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
-	if err != nil {
-		return err
+// writable refuses a file that may not be written, though another could take its
+// place.
+func writable(path string, info fs.FileInfo) error {
+	if info.Mode().Perm()&0o222 == 0 {
+		return errGuarded
 	}
-	defer os.Remove(temporary) // of no avail once it is published
-	if err := errors.Join(fill(file, data, mode), file.Close()); err != nil {
-		return err
-	}
-	return publish(temporary, path, replace)
-}
-
-// fill writes a new file down to the disk. With mode 0 it keeps the mode that new
-// files get.
-func fill(file *os.File, data []byte, mode fs.FileMode) error {
-	_, err := file.Write(data)
-	if err == nil && mode != 0 {
-		err = file.Chmod(mode)
+	file, err := os.OpenFile(path, os.O_WRONLY|noWait, 0)
+	if errors.Is(err, fs.ErrPermission) {
+		return errGuarded
 	}
 	if err == nil {
-		err = file.Sync()
+		file.Close()
 	}
-	return err
-}
-
-// publish gives a file that is whole its name. Where another must stay, a link
-// does it: it fails when the name was taken in the meantime. Some file systems
-// have no links; there the name was free a moment ago.
-func publish(temporary, path string, replace bool) error {
-	if !replace {
-		err := os.Link(temporary, path)
-		if err == nil || errors.Is(err, fs.ErrExist) {
-			return err
-		}
-	}
-	return os.Rename(temporary, path)
+	return nil
 }
 
 // writeProblem says why a file cannot be written.
 func writeProblem(err error) string {
 	switch {
-	case errors.Is(err, errFolder), errors.Is(err, errNotPlain):
+	case errors.Is(err, errIsFolder), errors.Is(err, errNotPlain), errors.Is(err, errGuarded), errors.Is(err, errChanged):
 		return err.Error()
 	case errors.Is(err, fs.ErrExist):
 		return "is there already: choose another name, or type --replace to overwrite it"

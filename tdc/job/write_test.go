@@ -1,7 +1,6 @@
 package job_test
 
 import (
-	"io/fs"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -180,19 +179,6 @@ func TestWriteIsWhole(t *testing.T) {
 			require.True(t, whole[string(got)], "%d bytes", len(got))
 		}
 	}
-}
-
-// Where a file cannot be without a name, it is as whole and leaves as little.
-func TestDeliverNamed(t *testing.T) {
-	folder := inFolder(t, map[string]string{"file": "old"})
-	path := filepath.Join(folder, "file")
-	require.ErrorIs(t, job.DeliverNamed(path, []byte("new"), 0, false), fs.ErrExist)
-	requireText(t, "old", path)
-	require.NoError(t, job.DeliverNamed(path, []byte("new"), 0o600, true))
-	requireText(t, "new", path)
-	require.NoError(t, job.DeliverNamed(filepath.Join(folder, "other"), []byte("other"), 0, false))
-	require.Error(t, job.DeliverNamed(filepath.Join(folder, strings.Repeat("n", 256)), nil, 0, true))
-	onlyFiles(t, folder, "file", "other")
 }
 
 // What is no plain file, such as a pipe, is never put out of its place.

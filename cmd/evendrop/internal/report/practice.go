@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"path/filepath"
 
+	"github.com/pelletier/go-toml/v2"
+
 	"evendrop/cmd/evendrop/internal/practice"
 )
 
@@ -14,11 +16,23 @@ type Practice struct {
 	Job                practice.Job
 }
 
+// What the files of a practice job begin with: by it they are known for no real job.
+const (
+	PracticeJob      = "# A practice job: engine and readings are invented.\n"
+	PracticeReadings = "# Practice readings, invented\n"
+	PracticeAnswer   = "# The answer to a practice job. Everything in it is invented.\n"
+)
+
+// Answer is the answer as a file.
+func (p Practice) Answer() ([]byte, error) {
+	answer, err := toml.Marshal(p.Job.Answer)
+	return append([]byte(PracticeAnswer), answer...), err
+}
+
 // JobFile is the job as the learner gets it: it tells none of what was switched on.
 func (p Practice) JobFile() []byte {
 	var out bytes.Buffer
-	fmt.Fprintf(&out, `# A practice job: engine and readings are invented.
-title = "Practice: find true TDC"
+	fmt.Fprintf(&out, PracticeJob+`title = "Practice: find true TDC"
 unit  = "mm"
 
 [engine]
@@ -67,7 +81,7 @@ source = "invented"
 
 // ReadingsFile is the readings, the first on practice.FirstLine.
 func (p Practice) ReadingsFile() []byte {
-	out := bytes.NewBufferString("# Practice readings, invented\nangle,depth,turn\n")
+	out := bytes.NewBufferString(PracticeReadings + "angle,depth,turn\n")
 	for _, r := range p.Job.Readings {
 		fmt.Fprintf(out, "%s,%s,%s\n", fixed(r.Angle, 1), fixed(r.Depth, 2), r.Turn)
 	}
