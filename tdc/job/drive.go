@@ -12,7 +12,7 @@ const mostTeeth = 1000
 func (d *decoder) drive(t *table) error {
 	v := &d.job.Drive
 	return t.read(
-		field{"layout", oneOf(&v.Layout, "one cam", "two cams", "cam in block")},
+		field{"layout", oneOf(&v.Layout, mark.Layouts...)},
 		field{"crank_sprocket", whole(&v.CrankSprocket, 1, mostTeeth)},
 		field{"crank_wheel", crankWheel(v)},
 		field{"crank_wheel_on", oneOf(&v.CrankWheelOn, "flywheel", "pulley", "crank")},

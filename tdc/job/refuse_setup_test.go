@@ -81,7 +81,7 @@ func TestRefuseGauge(t *testing.T) {
 // TestRefuseDrive is about [drive] and [[joint]].
 func TestRefuseDrive(t *testing.T) {
 	badLines{
-		{`layout = "three cams"`, `job.toml:2:10: layout = "three cams": expected "one cam", "two cams" or "cam in block"`},
+		{`layout = "three cams"`, `job.toml:2:10: layout = "three cams": expected "one cam", "two cams", "two cams, inlet first", "two cams, exhaust first" or "cam in block"`},
 		{`crank_sprocket = 0`, `job.toml:2:18: crank_sprocket = 0: expected a whole number from 1 to 1000`},
 		{`crank_sprocket = 1001`, `job.toml:2:18: crank_sprocket = 1001: expected a whole number from 1 to 1000`},
 		{`crank_wheel = "60"`, `job.toml:2:15: crank_wheel = "60": expected pitches-missing such as 60-2, or degrees from edge to edge such as 57x6,18`},

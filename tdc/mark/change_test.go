@@ -108,9 +108,9 @@ func TestBack(t *testing.T) {
 		return explain(t, petrolFour, twoCams, marks(t, six(p, n, ci, ce, wi, we)))
 	}
 	tooth, wheel, both, fine := fault(.1, .3, 17.9, 18.1, 18.2, 17.8), fault(0, .2, -.2, .1, -11.9, -12.1), fault(0, .1, 18.1, 17.8, 6.1, 5.9), fault(0, .1, 0, 0, .1, 0)
-	const pointed = "Before, the marks pointed to crank sprocket on crank or drive to inlet sprocket, 18.0 ± 0.3 deg late. Now "
-	require.Equal(t, []string{pointed + "nothing need have moved: the marks have it back to within 0.4 deg (95 %)."}, mark.Back(tooth, fine))
-	require.Equal(t, []string{pointed + "they still point to it: not back, 18.0 ± 0.3 deg late."}, mark.Back(tooth, tooth))
+	const pointed = "Before, the marks pointed to drive on crank sprocket or crank sprocket on crank, 18.0 ± 0.6 deg late. Now "
+	require.Equal(t, []string{pointed + "nothing need have moved: the marks have it back to within 0.7 deg (95 %)."}, mark.Back(tooth, fine))
+	require.Equal(t, []string{pointed + "they still point to it: not back, 18.0 ± 0.6 deg late."}, mark.Back(tooth, tooth))
 	require.Equal(t, []string{pointed + "they no longer do: the marks have it back."}, mark.Back(tooth, wheel))
 	two := mark.Back(both, tooth)
 	require.Len(t, two, 2)

@@ -2,20 +2,31 @@ package mark
 
 import (
 	"errors"
+	"math"
 
 	"gonum.org/v1/gonum/mat"
 )
 
-// covariance is the findings' own: its diagonal their variances, and between two
-// read on the protractor what the TDC they share leaves both.
+// asBuilt is the standard uncertainty of where a sound mark was made: anywhere
+// within its limit, so a rectangular distribution (JCGM100 4.3.7). What several
+// healthy engines scatter by is known better, and is in the nominal angle already.
+func (f Finding) asBuilt() float64 {
+	if !f.HasLimit || f.Healthy != nil && f.Healthy.Engines > 1 {
+		return 0
+	}
+	return f.Limit.Radians() / math.Sqrt(3)
+}
+
+// covariance is the findings' own: its diagonal their variances as measured and as
+// built, and between two read on the protractor what the TDC they share leaves
+// both.
 func covariance(findings []Finding) *mat.SymDense {
 	v := mat.NewSymDense(len(findings), nil)
 	for i, f := range findings {
 		for j := range i {
 			v.SetSym(i, j, product(f.shared, findings[j].shared))
 		}
-		u := f.Uncertainty.Radians()
-		v.SetSym(i, i, u*u)
+		v.SetSym(i, i, sq(f.Uncertainty.Radians())+sq(f.asBuilt()))
 	}
 	return v
 }

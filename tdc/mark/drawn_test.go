@@ -26,7 +26,7 @@ func TestLinksAreTheParts(t *testing.T) {
 		hung = append(hung, l.Carried)
 	}
 	require.Contains(t, links, Link{"crank wheel", "pulley", "crank wheel on pulley"})
-	require.Contains(t, links, Link{"exhaust sprocket", "inlet sprocket", "drive to exhaust sprocket"})
+	require.Contains(t, links, Link{"exhaust sprocket", "drive", "drive to exhaust sprocket"})
 	require.Contains(t, names, marks[0].Itself())
 	require.True(t, slices.Contains(hung, "exhaust cam"))
 

@@ -2,7 +2,7 @@ package mark
 
 // Drive is how the marks' members hang together, as the job file says it.
 type Drive struct {
-	Layout        string // "one cam", "two cams", "cam in block", or "" with Joints
+	Layout        string // one of Layouts, or "" with Joints
 	CrankSprocket int    // teeth
 	CrankWheel    string // its name, such as 60-2
 	CrankPitches  int    // of the crank wheel in a turn, gaps counted; 0 when not said
@@ -15,7 +15,7 @@ type Drive struct {
 // Joint is a fastening between two members that may have slipped.
 type Joint struct {
 	Carried, Carrier string
-	Drive            bool // a chain, belt or gear rather than a fastening
+	Drive            bool // a chain, belt or gear to a shaft that turns at half the speed
 	Teeth            int  // of its sprocket on the crank, when it can jump
 }
 
@@ -27,6 +27,10 @@ func (j Joint) name() string {
 	return j.Carried + " on " + j.Carrier
 }
 
+// jumps tells whether a joint is held by teeth that may jump: a chain, belt or
+// gear, at either end.
+func (j Joint) jumps() bool { return j.Drive || j.Carried == driveMember }
+
 // The members that the layouts share and that the rest of the package knows.
 const (
 	crank         = "crank"
@@ -34,11 +38,26 @@ const (
 	pulley        = "pulley"
 	crankSprocket = "crank sprocket"
 	crankWheel    = "crank wheel"
+	driveMember   = "drive" // the one belt or chain round several sprockets
 )
 
-// The layouts that differ in their members, the simplest first; a cam in the
-// block has those of one cam.
-var layouts = []string{"one cam", "two cams"}
+// The layouts. With one belt or chain round both sprockets either cam can slip on
+// it alone; with a gear or a second chain between the cams the second follows the
+// first.
+const (
+	oneCam       = "one cam"
+	camInBlock   = "cam in block"
+	oneBelt      = "two cams"
+	inletFirst   = "two cams, inlet first"
+	exhaustFirst = "two cams, exhaust first"
+)
+
+// Layouts is what a drive's Layout may be.
+var Layouts = []string{oneCam, oneBelt, inletFirst, exhaustFirst, camInBlock}
+
+// guessed is what is tried where no layout is said, of those that differ in their
+// members, the simplest first.
+var guessed = []string{oneCam, oneBelt}
 
 // joints is the drive's own, or its layout's.
 func (d Drive) joints() []Joint {
@@ -51,15 +70,24 @@ func (d Drive) joints() []Joint {
 		{Carried: crankWheel, Carrier: orElse(d.CrankWheelOn, flywheel)},
 		{Carried: crankSprocket, Carrier: crank},
 	}
-	if d.Layout == "two cams" {
-		list = append(list, d.cam("inlet ", crankSprocket)...)
-		return append(list, d.cam("exhaust ", "inlet sprocket")...)
+	z := d.CrankSprocket
+	switch d.Layout {
+	case oneBelt:
+		list = append(list, Joint{Carried: driveMember, Carrier: crankSprocket, Teeth: z})
+		list = append(list, d.cam("inlet ", driveMember, z)...)
+		return append(list, d.cam("exhaust ", driveMember, z)...)
+	case inletFirst:
+		return append(append(list, d.cam("inlet ", crankSprocket, z)...), d.cam("exhaust ", "inlet sprocket", 0)...)
+	case exhaustFirst:
+		return append(append(list, d.cam("exhaust ", crankSprocket, z)...), d.cam("inlet ", "exhaust sprocket", 0)...)
 	}
-	return append(list, d.cam("cam ", crankSprocket)...)
+	return append(list, d.cam("cam ", crankSprocket, z)...)
 }
 
-// cam is a cam's sprocket, the cam and its sensor wheel, driven from a member.
-func (d Drive) cam(which, from string) []Joint {
+// cam is a cam's sprocket, the cam and its sensor wheel, driven from a member by
+// what jumps by the teeth of a sprocket on the crank; nought when that is not how
+// it jumps.
+func (d Drive) cam(which, from string, teeth int) []Joint {
 	sprocket, shaft, wheel := which+"sprocket", which+"cam", which+"wheel"
 	if which == "cam " {
 		shaft = "cam"
@@ -69,7 +97,7 @@ func (d Drive) cam(which, from string) []Joint {
 		under = sprocket
 	}
 	return []Joint{
-		{Carried: sprocket, Carrier: from, Drive: true, Teeth: d.CrankSprocket},
+		{Carried: sprocket, Carrier: from, Drive: true, Teeth: teeth},
 		{Carried: shaft, Carrier: sprocket},
 		{Carried: wheel, Carrier: under},
 	}

@@ -18,12 +18,14 @@ const (
 
 // Diagnosis is which joints explain what the marks say.
 type Diagnosis struct {
-	// Explanations are all those of the fewest slips that suffice, best first: one
-	// without a slip when nothing need have moved, none when no set explains.
+	// Explanations are all those of the fewest slips that suffice, best first, and,
+	// where chance speaks against each of those, then those of more slips than
+	// Tried that it does not speak against: one without a slip when nothing need
+	// have moved, none when no set explains.
 	Explanations []Explanation
 	TellApart    []Look   // what would choose between them, cheapest first
 	Unmeasured   []string // what no mark sees, and so may have moved by anything
-	Tried        int      // slips at once
+	Tried        int      // slips at once, the fewest that explain
 	// DetectionLimit is, when nothing need have moved, by how much any one of the
 	// others may have, as sure as 95 %.
 	DetectionLimit geometry.Angle
@@ -31,42 +33,18 @@ type Diagnosis struct {
 	limits map[string]geometry.Angle // the same of each part
 }
 
-// Explanation is a set of slips that agrees with every mark.
-type Explanation struct {
-	Slips            []Slip
-	ChiSquare        float64
-	DegreesOfFreedom int
-	P                float64 // of a greater chi-square by chance; not a number without degrees of freedom
-
-	members []member
-}
-
-// ByLimits tells whether an explanation stands only because it leaves every mark
-// within its limit: chance alone does not explain what it leaves.
-func (e Explanation) ByLimits() bool {
-	return e.DegreesOfFreedom > 0 && e.ChiSquare > chiSquare95(e.DegreesOfFreedom)
-}
-
-// Slip is a joint that has moved, or one of several.
-type Slip struct {
-	Joints       []string // more than one: nothing measured so far separates them
-	Opposite     []string // those of them that would have moved the other way
-	tdc.Estimate          // late positive
-	Notes        []string // what its size agrees with
-}
-
-// member is a group in an explanation, by number, and its slip in radians.
-type member struct {
-	group int
-	shift float64
-}
-
 // Explain finds the fewest slips that the marks can be explained by, weighing
-// each by its uncertainty and what it shares with the others (generalised least
-// squares). A set is kept when chi-square does not reject it at 5 % or when it
-// leaves every mark within its limit, a slip inside the limits being no finding.
-// A mark called outside its limit is a finding, however many others are not; and
-// a slip that may as well be nought explains nothing.
+// each mark by how well it was measured, how closely it was made and what it
+// shares with the others (generalised least squares). A sound mark lies anywhere
+// within its limit, so its limit is a scatter of its own: without it chance would
+// blame a joint for what the maker allows.
+//
+// A set explains when no mark with a limit, once the slips are taken off, is
+// called outside it, and when those without one are left no more than chance
+// explains. So nothing is named unless a mark is called outside; and one that is
+// called outside must be explained, however many others are not. A slip whose 95 %
+// interval covers nought is no slip. Where chi-square rejects at 5 % all of the
+// fewest, the smallest sets that it does not reject are given after them.
 func Explain(setup tdc.Setup, drive Drive, findings []Finding) (Diagnosis, error) {
 	if len(findings) == 0 {
 		return Diagnosis{}, nil
@@ -131,59 +109,92 @@ func (x *explainer) diagnosis() Diagnosis {
 }
 
 // fewestSlips is every set of the smallest size that explains the marks, best
-// first, and how many slips at once were tried.
+// first, and how many slips at once were tried. Where chance speaks against each
+// of them, the sets of the next size that it does not speak against follow.
 func (x *explainer) fewestSlips() (fits []fitted, tried int) {
-	for ; ; tried++ {
-		fits = x.search.sets(tried)
-		if len(fits) > 0 || tried == min(mostSlips, len(x.findings)) || x.search.count(tried+1) > mostWork {
-			slices.SortStableFunc(fits, better)
-			return fits, tried
+	most := min(mostSlips, len(x.findings))
+	for size := 0; size <= most && (size == 0 || x.search.count(size) <= mostWork); size++ {
+		sets := x.search.sets(size)
+		if len(fits) == 0 {
+			tried = size
+		} else {
+			sets = slices.DeleteFunc(sets, func(f fitted) bool { return !f.byChance() })
+		}
+		x.sort(sets)
+		if fits = append(fits, sets...); len(fits) > 0 && (size == 0 || slices.ContainsFunc(fits, fitted.byChance)) {
+			break
 		}
 	}
+	return fits, tried
 }
 
-// better puts the lower chi-square first, and of equals the smaller slips.
-func better(a, b fitted) int {
-	if math.Abs(a.chiSquare-b.chiSquare) > 1e-6*(1+a.chiSquare) {
-		return cmp.Compare(a.chiSquare, b.chiSquare)
+// sort puts the likely first, of those the most jumps of whole teeth, then the
+// lower chi-square, and of equals the smaller slips.
+func (x *explainer) sort(fits []fitted) {
+	least := math.Inf(1)
+	for _, f := range fits {
+		least = math.Min(least, f.chiSquare)
 	}
-	return cmp.Compare(a.size(), b.size())
+	slices.SortStableFunc(fits, func(a, b fitted) int {
+		chi := cmp.Compare(a.chiSquare, b.chiSquare)
+		if math.Abs(a.chiSquare-b.chiSquare) <= 1e-6*(1+a.chiSquare) {
+			chi = 0
+		}
+		return cmp.Or(first(a.likely(least), b.likely(least)), cmp.Compare(x.jumps(b), x.jumps(a)), chi, cmp.Compare(a.size(), b.size()))
+	})
+}
+
+// jumps is how many slips of a set may be jumps of whole teeth.
+func (x *explainer) jumps(f fitted) (n int) {
+	for k, g := range f.set {
+		if slices.ContainsFunc(x.groups[g].parts, func(j int) bool { return jumped(x.system.parts[j], f.slips[k]) }) {
+			n++
+		}
+	}
+	return n
 }
 
 func (x *explainer) explanation(f fitted) Explanation {
 	e := Explanation{ChiSquare: f.chiSquare, DegreesOfFreedom: f.degrees, P: f.p}
-	wide := 1.0 // Birge: what limits forgave and chance does not explain
-	if f.degrees > 0 {
-		wide = math.Sqrt(math.Max(1, f.chiSquare/float64(f.degrees)))
-	}
 	for k, g := range f.set {
 		e.members = append(e.members, member{g, f.shift[k]})
-		spread := tdc.Spread{Normal: []tdc.Component{{Standard: wide * f.uncertainty[k], Degrees: x.fewest()}}}
-		e.Slips = append(e.Slips, x.slip(x.groups[g], spread.Estimate(geometry.Angle(f.shift[k]))))
+		e.Slips = append(e.Slips, x.slip(x.groups[g], f.slips[k]))
 	}
 	return e
 }
 
-// fewest is the degrees of freedom behind the least known of the marks.
-func (x *explainer) fewest() float64 {
-	fewest := math.Inf(1)
-	for _, f := range x.findings {
-		fewest = math.Min(fewest, f.DegreesOfFreedom)
-	}
-	return fewest
-}
-
+// slip is a group's, told of the joint whose slip is whole teeth first.
 func (x *explainer) slip(g group, e tdc.Estimate) Slip {
+	order := make([]int, len(g.parts))
+	for k := range order {
+		order[k] = k
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		return first(jumped(x.system.parts[g.parts[a]], e), jumped(x.system.parts[g.parts[b]], e))
+	})
+	leading := geometry.Angle(g.signs[order[0]])
 	s := Slip{Estimate: e}
-	for k, j := range g.parts {
-		p := x.system.parts[j]
+	s.Angle *= leading
+	for _, k := range order {
+		p, sign := x.system.parts[g.parts[k]], geometry.Angle(g.signs[k])
 		own := e
-		own.Angle = geometry.Angle(g.signs[k]) * e.Angle
+		own.Angle *= sign
 		s.Joints = append(s.Joints, p.name)
-		if g.signs[k] < 0 {
+		if sign != leading {
 			s.Opposite = append(s.Opposite, p.name)
 		}
 		s.Notes = append(s.Notes, x.notes(p, own)...)
 	}
 	return s
+}
+
+// first puts what is so before what is not.
+func first(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case a:
+		return -1
+	}
+	return 1
 }

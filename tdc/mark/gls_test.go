@@ -24,39 +24,75 @@ func finding(on string, off, own, shared float64) Finding {
 }
 
 // Three marks by hand. Two holes of the flywheel are 5 and 4 deg late, of own
-// variance 1, the notch 1 deg, of 2; TDC leaves them all a variance of 1. So
+// variance 1, the notch 1.5 deg, of 2; TDC leaves them all a variance of 1. So
 //
 //	V = [2 1 1; 1 2 1; 1 1 3], and with D = diag(1, 1, 2) and o = (1, 1, 1)
 //	V^-1 = D^-1 - D^-1 o o' D^-1 / (1 + o' D^-1 o) = D^-1 - (...) / 3.5
 //
-// For the flywheel, a = (1, 1, 0) and d = (5, 4, 1):
+// For the flywheel, a = (1, 1, 0) and d = (5, 4, 1.5):
 //
-//	a'V^-1 a = 2 - 2*2/3.5 = 6/7,  a'V^-1 d = 9 - 2*9.5/3.5 = 25/7,
-//	d'V^-1 d = 41.5 - 9.5*9.5/3.5 = 110/7
-//	x = 25/6 deg, u = sqrt(7/6) deg, chi-square = 110/7 - (25/7)^2 / (6/7) = 5/6
+//	a'V^-1 a = 2 - 2*2/3.5 = 6/7,  a'V^-1 d = 9 - 2*9.75/3.5 = 24/7,
+//	d'V^-1 d = 42.125 - 9.75*9.75/3.5 = 419/28
+//	x = 4 deg, u = sqrt(7/6) deg, chi-square = 419/28 - (24/7)^2 / (6/7) = 5/4
 //
-// of 2 degrees of freedom, so that P = exp(-5/12). Taken as sharing nothing, x
+// of 2 degrees of freedom, so that P = exp(-5/8). Taken as sharing nothing, x
 // would be 4.5.
 func TestThreeMarksByHand(t *testing.T) {
-	findings := []Finding{finding("flywheel", 5, 1, 1), finding("flywheel", 4, 1, 1), finding("pulley", 1, 2, 1)}
-	d, err := Explain(tdc.Setup{}, Drive{}, findings)
-	require.NoError(t, err)
-	e := d.Explanations[0]
+	explain := func(notch float64) []Explanation {
+		d, err := Explain(tdc.Setup{}, Drive{}, []Finding{finding("flywheel", 5, 1, 1), finding("flywheel", 4, 1, 1), finding("pulley", notch, 2, 1)})
+		require.NoError(t, err)
+		return d.Explanations
+	}
+	all := explain(1.5)
+	require.Len(t, all, 2)
+	e := all[0]
 	require.Len(t, e.Slips, 1)
 	require.Equal(t, []string{"flywheel on crank"}, e.Slips[0].Joints)
-	require.InDelta(t, 25.0/6, e.Slips[0].Angle.Degrees(), 1e-12)
+	require.InDelta(t, 4, e.Slips[0].Angle.Degrees(), 1e-12)
 	require.InDelta(t, math.Sqrt(7.0/6), e.Slips[0].Uncertainty.Degrees(), 1e-12)
-	require.InDelta(t, 5.0/6, e.ChiSquare, 1e-11)
+	require.InDelta(t, 5.0/4, e.ChiSquare, 1e-11)
 	require.Equal(t, 2, e.DegreesOfFreedom)
-	require.InDelta(t, math.Exp(-5.0/12), e.P, 1e-11)
-	// All three late alike, o in place of a: x = (19/7)/(5/7) = 3.8 and chi-square
-	// 110/7 - (19/7)^2/(5/7) = 5.4, within the 5.991 of 5 %. Its u, sqrt(7/5), is
-	// widened by sqrt(5.4/2).
-	require.Equal(t, []string{"TDC of cylinder 1"}, d.Explanations[1].Slips[0].Joints)
-	require.InDelta(t, 3.8, d.Explanations[1].Slips[0].Angle.Degrees(), 1e-12)
-	require.InDelta(t, 5.4, d.Explanations[1].ChiSquare, 1e-11)
-	require.InDelta(t, math.Sqrt(7.0/5*5.4/2), d.Explanations[1].Slips[0].Uncertainty.Degrees(), 1e-12)
-	require.Len(t, d.Explanations, 2)
+	require.InDelta(t, math.Exp(-5.0/8), e.P, 1e-11)
+	// All three late alike, o in place of a: x = (39/14)/(5/7) = 3.9 and chi-square
+	// 419/28 - (39/14)^2/(5/7) = 4.1, within the 5.991 of 5 %. Its u, sqrt(7/5), is
+	// widened by sqrt(4.1/2).
+	require.Equal(t, []string{"TDC of cylinder 1"}, all[1].Slips[0].Joints)
+	require.InDelta(t, 3.9, all[1].Slips[0].Angle.Degrees(), 1e-12)
+	require.InDelta(t, 4.1, all[1].ChiSquare, 1e-11)
+	require.InDelta(t, math.Sqrt(7.0/5*4.1/2), all[1].Slips[0].Uncertainty.Degrees(), 1e-12)
+	// With the notch at 1 deg o is 3.8 late with 5.4 of chi-square, so +-1.96
+	// sqrt(7/5*5.4/2) = 3.81: nought is inside, and it is no slip.
+	require.Len(t, explain(1), 1)
+}
+
+// limited is finding with a limit.
+func limited(on string, off, own, limit float64) Finding {
+	f := finding(on, off, own, 0)
+	f.Limit, f.HasLimit = geometry.Angle(limit)*geometry.Degree, true
+	return f
+}
+
+// A mark's limit is a scatter of its own. Holes 5 and 4 deg late that share nothing,
+// the one of a limit of 1.2 and an own variance of 0.52, so 0.52 + 1.2^2/3 = 1, the
+// other of a variance of 1 and no limit: the flywheel is 4.5 late, known to
+// sqrt(1/2), and leaves 1/4 + 1/4.
+func TestLimitsScatterByHand(t *testing.T) {
+	d, err := Explain(tdc.Setup{}, Drive{}, []Finding{limited("flywheel", 5, 0.52, 1.2), finding("flywheel", 4, 1, 0)})
+	require.NoError(t, err)
+	e := d.Explanations[0]
+	require.InDelta(t, 0.5, e.ChiSquare, 1e-11)
+	require.InDelta(t, 4.5, e.Slips[0].Angle.Degrees(), 1e-11)
+	require.InDelta(t, math.Sqrt(0.5), e.Slips[0].Uncertainty.Degrees(), 1e-11)
+}
+
+// A slip is no more than its marks' limits let it be. Of holes 3 and 0.9 deg late,
+// each known to 0.196 (1.96 of 0.1) and made within 1, the first says 1.804 to
+// 4.196 and the second -0.296 to 2.096: both say 1.95 +- 0.146.
+func TestLimitsCutASlip(t *testing.T) {
+	d, err := Explain(tdc.Setup{}, Drive{}, []Finding{limited("flywheel", 3, 0.01, 1), limited("flywheel", 0.9, 0.01, 1)})
+	require.NoError(t, err)
+	require.InDelta(t, 1.95, d.Explanations[0].Slips[0].Angle.Degrees(), 1e-4)
+	require.InDelta(t, 0.146, d.Explanations[0].Slips[0].Expanded.Degrees(), 1e-4)
 }
 
 // Sets of two and three against the normal equations with a dense inverse.

@@ -46,7 +46,7 @@ func newSystem(t *tree, marks []Mark) *system {
 	s := &system{tree: t}
 	for _, j := range t.joints {
 		k := fastening
-		if j.Drive {
+		if j.jumps() {
 			k = drive
 		}
 		s.parts = append(s.parts, part{name: j.name(), kind: k, joint: j})

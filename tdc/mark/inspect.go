@@ -31,6 +31,8 @@ func (x *explainer) inspection(p part) (what string, cost int) {
 		return "look at the " + p.name + "'s bracket and gap", 1
 	case p.kind == zeroPoint:
 		return "find the piston's TDC in another cylinder, and ask whether the nominal angles count from the piston or from the throw", 5
+	case j.Carried == driveMember:
+		return "count the links or teeth between the timing marks of the crank sprocket and the cams', and look at the drive's tensioner and guides", 3
 	case p.kind == drive:
 		return "count the links or teeth between the timing marks of the drive to the " + j.Carried + ", and look at its tensioner and guides", 3
 	case j.Carried == pulley:

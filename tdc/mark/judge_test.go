@@ -137,9 +137,10 @@ func TestSharedLashCondemnsNoJoint(t *testing.T) {
 	d, err := mark.Explain(s, mark.Drive{}, findings)
 	require.NoError(t, err)
 	require.Zero(t, d.Tried)
-	// off^2 / (shared + own/5), own being the rounding and the error
-	own := 0.01*0.01/12 + 0.01*0.01/3
-	u := math.Pow(findings[0].Uncertainty.Degrees(), 2) - own + own/5
+	// off^2 / (shared + (own + built)/5), own being the rounding and the error, and
+	// built where within its limit a mark was made
+	own, built := 0.01*0.01/12+0.01*0.01/3, 0.02*0.02/3
+	u := math.Pow(findings[0].Uncertainty.Degrees(), 2) - own + (own+built)/5
 	require.InEpsilon(t, math.Pow(findings[0].Angle.Degrees(), 2)/u, d.Explanations[0].ChiSquare, 1e-6)
 }
 
@@ -213,7 +214,18 @@ func TestOffsetOrSlip(t *testing.T) {
 	require.Contains(t, judge(s, pin).Notes[0], "Off by -2.4 deg, which is what an offset of 8 mm makes")
 	late := pin
 	late.Read = []geometry.Angle{deg(3 + 2.426)}
-	require.Contains(t, judge(s, late).Notes[0], "an offset of -8 mm")
+	require.Empty(t, judge(s, late).Notes, "a pin offset by 8 mm, and no bore is offset that way")
+	late.Read = []geometry.Angle{deg(3 + 0.576)} // asin(1.9/189)
+	require.Contains(t, judge(s, late).Notes[0], "Off by +0.6 deg, which is what an offset of -2 mm makes")
+	late.Read = []geometry.Angle{deg(3 + 0.637)} // of 2.1 mm
+	require.Empty(t, judge(s, late).Notes)
+	large := s
+	large.Engine.Stroke, large.Engine.Rod = 200, 350
+	pin.Read = []geometry.Angle{deg(3 - 1.783)} // asin(14/450)
+	require.Contains(t, judge(large, pin).Notes[0], "an offset of 14 mm")
+	pin.Read = []geometry.Angle{deg(3 - 2.038)} // of 16 mm
+	require.Empty(t, judge(large, pin).Notes)
+	pin.Read = []geometry.Angle{deg(3 - 2.426)}
 	far := pin
 	far.Read = []geometry.Angle{deg(3 - 12)}
 	require.Empty(t, judge(s, far).Notes, "no engine has an offset of 39 mm on 86 of stroke")

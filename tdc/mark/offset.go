@@ -9,11 +9,12 @@ import (
 )
 
 // What offset an engine may have when nobody said: what moves TDC by more than a
-// third of a degree in a car's engine, up to some 15 % of the stroke (common
-// practice, no source).
+// third of a degree in a car's engine, up to some 15 % of the stroke of the bore,
+// and a piston pin by no more than 2 mm (common practice, no source).
 const (
 	leastOffset     = 1 * geometry.Millimetre
-	mostOffset      = 12 * geometry.Millimetre // of a stroke nobody said
+	mostPinOffset   = 2 * geometry.Millimetre
+	mostBoreOffset  = 15 * geometry.Millimetre
 	mostOffsetShare = 0.15
 	offsetAsk       = " between the piston's TDC and the throw lying along the bore: ask which of them its nominal angle counts from"
 )
@@ -52,14 +53,20 @@ func offsetMakes(setup tdc.Setup, shift, expanded geometry.Angle, fromThrow bool
 		return fmt.Sprintf("which is what the engine's offset of %s mm makes", plain(setup.Engine.Offset().Millimetres())) + offsetAsk
 	}
 	offset := -reach(setup) * geometry.Length(math.Sin(float64(shift)))
-	most := mostOffset
-	if setup.Engine.Stroke > 0 {
-		most = mostOffsetShare * setup.Engine.Stroke
-	}
-	if size := geometry.Length(math.Abs(float64(offset))); size < leastOffset || size > most || math.Abs(float64(shift)) > float64(geometry.Turn/4) {
+	if geometry.Length(math.Abs(float64(offset))) < leastOffset || !plausible(setup, offset) || math.Abs(float64(shift)) > float64(geometry.Turn/4) {
 		return ""
 	}
 	return fmt.Sprintf("which is what an offset of %.0f mm makes", offset.Millimetres()) + offsetAsk
+}
+
+// plausible tells whether some engine has such an offset: a bore is offset so that
+// TDC comes late, and only a pin the other way.
+func plausible(setup tdc.Setup, offset geometry.Length) bool {
+	most := mostBoreOffset
+	if setup.Engine.Stroke > 0 {
+		most = min(most, mostOffsetShare*setup.Engine.Stroke)
+	}
+	return offset >= -mostPinOffset && offset <= most
 }
 
 // reach is throw and rod together, by the TDC that an offset of 1 mm would make.

@@ -6,17 +6,19 @@ import (
 	"gonum.org/v1/gonum/stat/combin"
 	"gonum.org/v1/gonum/stat/distuv"
 
-	"evendrop/geometry"
+	"evendrop/tdc"
 )
 
 // search solves sets of groups by generalised least squares. Whitened, the marks
 // are y and the columns B; of a set S the slips are x = (B'B)^-1 B'y over S and
 // chi-square is y'y - x'B'y, so that B'B and B'y are worked out once.
 type search struct {
-	findings []Finding
-	groups   []group
-	gram     [][]float64 // B'B
-	turns    []unwrapped
+	findings  []Finding
+	groups    []group
+	gram      [][]float64 // B'B
+	turns     []unwrapped
+	allowance float64     // ofAll marks
+	units     []unwrapped // each mark alone off by one, which shows its weight in a slip
 }
 
 // unwrapped is the marks with whole periods put back.
@@ -28,11 +30,20 @@ type unwrapped struct {
 
 // fitted is a set that explains the marks.
 type fitted struct {
-	set                []int
-	shift, uncertainty []float64 // radians
-	chiSquare, p       float64
-	degrees            int
+	set          []int
+	shift        []float64 // radians
+	slips        []tdc.Estimate
+	chiSquare, p float64
+	degrees      int
 }
+
+// byChance tells whether chance explains what a set leaves: chi-square does not
+// reject it at 5 %.
+func (f fitted) byChance() bool { return f.degrees == 0 || f.chiSquare <= chiSquare95(f.degrees) }
+
+// likely tells whether neither chance nor the best of as many slips speaks against
+// a set.
+func (f fitted) likely(least float64) bool { return f.byChance() && f.chiSquare <= least+muchLess }
 
 // size is the sum of the slips, whichever way.
 func (f fitted) size() float64 {
@@ -44,7 +55,7 @@ func (f fitted) size() float64 {
 }
 
 func newSearch(w *whitener, findings []Finding, groups []group) *search {
-	s := &search{findings: findings, groups: groups}
+	s := &search{findings: findings, groups: groups, allowance: ofAll(len(findings))}
 	white := make([][]float64, len(groups))
 	for j, g := range groups {
 		white[j] = w.white(g.column)
@@ -56,13 +67,21 @@ func newSearch(w *whitener, findings []Finding, groups []group) *search {
 		}
 		s.gram = append(s.gram, row)
 	}
-	for _, off := range unwrappings(findings, groups) {
+	projected := func(off []float64) unwrapped {
 		y := w.white(off)
 		u := unwrapped{off: off, own: product(y, y)}
 		for j := range groups {
 			u.by = append(u.by, product(white[j], y))
 		}
-		s.turns = append(s.turns, u)
+		return u
+	}
+	for _, off := range unwrappings(findings, groups) {
+		s.turns = append(s.turns, projected(off))
+	}
+	for i := range findings {
+		unit := make([]float64, len(findings))
+		unit[i] = 1
+		s.units = append(s.units, projected(unit))
 	}
 	return s
 }
@@ -98,69 +117,58 @@ func (s *search) try(set []int) []fitted {
 	if !independent {
 		return nil
 	}
-	degrees, u := len(s.findings)-len(set), uncertainties(factor, len(set))
 	var best []fitted
 	for _, turned := range s.turns {
 		x, chi := solve(factor, set, turned)
-		if (len(best) == 0 || chi < best[0].chiSquare) && slipped(x, u) && s.explains(turned.off, set, x, chi, degrees) {
-			best = []fitted{{chiSquare: chi, degrees: degrees, shift: x, uncertainty: u}}
+		f := fitted{chiSquare: chi, degrees: len(s.findings) - len(set), shift: x}
+		if len(best) > 0 && chi >= best[0].chiSquare || !s.explains(turned.off, set, f) {
+			continue
+		}
+		var apart bool
+		if f.slips, apart = s.estimates(factor, set, turned.off, f); apart {
+			best = []fitted{f}
 		}
 	}
 	for i := range best {
 		best[i].set = append([]int(nil), set...)
 		best[i].p = math.NaN()
-		if degrees > 0 {
+		if degrees := best[i].degrees; degrees > 0 {
 			best[i].p = distuv.ChiSquared{K: float64(degrees)}.Survival(best[i].chiSquare)
 		}
 	}
 	return best
 }
 
-// slipped tells whether each slip differs from nought, as sure as 95 %.
-func slipped(x, u []float64) bool {
-	for k := range x {
-		if math.Abs(x[k]) <= normal95*u[k] {
-			return false
-		}
-	}
-	return true
-}
-
-// normal95 is the 0.975 quantile of the normal distribution.
-var normal95 = distuv.UnitNormal.Quantile(0.975)
-
 // explains is the rule that Explain states.
-func (s *search) explains(off []float64, set []int, x []float64, chi float64, degrees int) bool {
-	byChance, inside := degrees == 0 || chi <= chiSquare95(degrees), true
+func (s *search) explains(off []float64, set []int, fit fitted) bool {
+	chance := fit.byChance()
 	for i, f := range s.findings {
 		left := off[i]
 		for k, j := range set {
-			left -= s.groups[j].column[i] * x[k]
+			left -= s.groups[j].column[i] * fit.shift[k]
 		}
-		limit := f.Expanded
+		beyond := math.Abs(left)/float64(f.Expanded) - 1
 		if f.HasLimit {
-			limit = f.Limit
-			if len(set) == 0 && Decide(f.Angle, f.Expanded, limit) == Outside {
-				return false
-			}
+			beyond -= f.Limit.Radians() / float64(f.Expanded)
 		}
-		inside = inside && math.Abs(left) <= float64(limit)
-		if !inside && !byChance {
+		most := 0.0 // by which it may be beyond, in Expanded
+		switch {
+		case chance && !f.HasLimit:
+			most = math.Inf(1)
+		case chance && len(set) > 0:
+			most = s.allowance
+		}
+		if beyond > most {
 			return false
 		}
 	}
 	return true
 }
 
-// limits is by how much each group may have moved alone, as sure as 95 %, the
-// marks being what they are.
-func (s *search) limits() []geometry.Angle {
-	limits := make([]geometry.Angle, len(s.groups))
-	for j := range s.groups {
-		x, u := s.turns[0].by[j]/s.gram[j][j], 1/math.Sqrt(s.gram[j][j])
-		limits[j] = geometry.Angle(math.Abs(x) + normal95*u)
-	}
-	return limits
+// ofAll is how much farther than its own 95 % interval one of so many marks may be
+// from its limit before all of them together are as sure as 99 % (Bonferroni).
+func ofAll(marks int) float64 {
+	return distuv.UnitNormal.Quantile(1-0.005/float64(marks))/distuv.UnitNormal.Quantile(0.975) - 1
 }
 
 // chiSquare95 is the 0.95 quantile of chi-square.

@@ -47,8 +47,7 @@ func (x *explainer) notes(p part, e tdc.Estimate) []string {
 	d := x.system.tree.drive
 	switch {
 	case p.kind == drive && p.joint.Teeth > 0:
-		tooth := geometry.Turn / geometry.Angle(p.joint.Teeth)
-		add(whole(p.name, e, tooth, "tooth", fmt.Sprintf("of the %d-tooth crank sprocket", p.joint.Teeth)))
+		add(whole(p.name, e, tooth(p), "tooth", fmt.Sprintf("of the %d-tooth crank sprocket", p.joint.Teeth)))
 	case p.joint.Carried == flywheel && d.FlywheelBolts > 1:
 		add(whole(p.name, e, geometry.Turn/geometry.Angle(d.FlywheelBolts), "hole", fmt.Sprintf("of %d flywheel bolts", d.FlywheelBolts)))
 	case p.kind == fastening && p.joint.Carried == crankWheel && d.CrankPitches > 0:
@@ -67,21 +66,43 @@ func (x *explainer) notes(p part, e tdc.Estimate) []string {
 
 // whole holds a slip against whole steps of a size.
 func whole(name string, e tdc.Estimate, step geometry.Angle, one, of string) string {
-	reach := max(slack, e.Expanded)
-	if reach > step/4 {
-		return ""
-	}
-	n := math.Round(math.Abs(float64(e.Angle / step)))
+	n, agrees := steps(e, step)
 	what := fmt.Sprintf("%.0f %s", n, plural(one))
 	if n < 2 {
 		what = "one " + one
 	}
-	off := geometry.Angle(math.Abs(float64(e.Angle))) - step*geometry.Angle(n)
-	if n == 0 || math.Abs(float64(off)) > float64(reach) {
+	switch {
+	case math.IsNaN(n):
+		return ""
+	case !agrees:
 		return fmt.Sprintf("%s: %s deg is no whole number; one %s %s would be %s.", name, size(e.Angle), one, of, size(step))
 	}
 	return fmt.Sprintf("%s: %s deg agrees with %s %s, %s.", name, size(e.Angle), what, of, size(step*geometry.Angle(n)))
 }
+
+// steps is the whole number of steps that a slip is nearest to, and whether it
+// agrees with that; not a number where the steps are finer than it is known.
+func steps(e tdc.Estimate, step geometry.Angle) (n float64, agrees bool) {
+	reach := max(slack, e.Expanded)
+	if reach > step/4 {
+		return math.NaN(), false
+	}
+	by := math.Abs(float64(e.Angle / step))
+	n = math.Round(by)
+	return n, n > 0 && math.Abs(by-n)*float64(step) <= float64(reach)
+}
+
+// jumped tells whether a part's slip is a jump of whole teeth.
+func jumped(p part, e tdc.Estimate) bool {
+	if p.kind != drive || p.joint.Teeth == 0 {
+		return false
+	}
+	_, agrees := steps(e, tooth(p))
+	return agrees
+}
+
+// tooth is a tooth of the crank sprocket that a drive jumps by.
+func tooth(p part) geometry.Angle { return geometry.Turn / geometry.Angle(p.joint.Teeth) }
 
 func plural(one string) string {
 	switch one {

@@ -24,7 +24,7 @@ func treeFor(d Drive, marks []Mark) (*tree, error) {
 		return t, t.check(marks)
 	}
 	var trees []*tree
-	for _, layout := range layouts {
+	for _, layout := range guessed {
 		d.Layout = layout
 		t, err := newTree(d)
 		if err != nil {
@@ -49,10 +49,10 @@ func noLayout(trees []*tree, marks []Mark) error {
 			}
 		}
 		if err != nil {
-			return &Error{Index: i, Problem: fmt.Sprintf("%v (of layout %q)", err, layouts[len(layouts)-1])}
+			return &Error{Index: i, Problem: fmt.Sprintf("%v (of layout %q)", err, guessed[len(guessed)-1])}
 		}
 	}
-	return fmt.Errorf("the marks are on members of both layout %q and %q: name those of one, and write it under [drive]", layouts[0], layouts[len(layouts)-1])
+	return fmt.Errorf("the marks are on members of both layout %q and %q: name those of one, and write it under [drive]", guessed[0], guessed[len(guessed)-1])
 }
 
 // newTree hangs every member on the crank. A member that is carried twice, or

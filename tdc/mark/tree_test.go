@@ -26,8 +26,14 @@ func TestLayouts(t *testing.T) {
 		{mark.Drive{Layout: "one cam"}, one("cam wheel", ""),
 			[]string{"crank sprocket on crank", "drive to cam sprocket", "cam on cam sprocket", "cam wheel on cam", "cam sensor", "TDC of cylinder 1"}},
 		{mark.Drive{Layout: "cam in block", CamWheelOn: "sprocket"}, one("cam wheel", "cam sprocket"), []string{"cam wheel on cam sprocket"}},
-		{mark.Drive{Layout: "two cams"}, one("exhaust cam", "inlet cam"),
+		{mark.Drive{Layout: "two cams"}, one("exhaust cam", "inlet cam"), // the belt on the crank sprocket moves both
+			[]string{"drive to inlet sprocket", "inlet cam on inlet sprocket", "drive to exhaust sprocket", "exhaust cam on exhaust sprocket"}},
+		{mark.Drive{Layout: "two cams"}, one("exhaust cam", ""), []string{"crank sprocket on crank", "drive on crank sprocket",
+			"drive to exhaust sprocket", "exhaust cam on exhaust sprocket", "TDC of cylinder 1"}},
+		{mark.Drive{Layout: "two cams, inlet first"}, one("exhaust cam", "inlet cam"),
 			[]string{"inlet cam on inlet sprocket", "drive to exhaust sprocket", "exhaust cam on exhaust sprocket"}},
+		{mark.Drive{Layout: "two cams, exhaust first"}, one("inlet cam", ""), []string{"crank sprocket on crank", "drive to exhaust sprocket",
+			"drive to inlet sprocket", "inlet cam on inlet sprocket", "TDC of cylinder 1"}},
 		{mark.Drive{Layout: "two cams", CamWheelOn: "sprocket"}, one("inlet wheel", "inlet sprocket"), []string{"inlet wheel on inlet sprocket"}},
 		{mark.Drive{Layout: "one cam"}, one("crank wheel", ""),
 			[]string{"flywheel on crank", "crank wheel on flywheel", "crank sensor", "TDC of cylinder 1"}},
@@ -37,7 +43,7 @@ func TestLayouts(t *testing.T) {
 		{mark.Drive{Joints: []mark.Joint{{Carried: "idler", Carrier: "crank", Drive: true}, {Carried: "cam gear", Carrier: "idler", Drive: true}}},
 			one("cam gear", ""), []string{"drive to idler", "drive to cam gear", "TDC of cylinder 1"}},
 		{mark.Drive{}, one("exhaust cam", "inlet cam"), // no layout said: the simplest that has them
-			[]string{"inlet cam on inlet sprocket", "drive to exhaust sprocket", "exhaust cam on exhaust sprocket"}},
+			[]string{"drive to inlet sprocket", "inlet cam on inlet sprocket", "drive to exhaust sprocket", "exhaust cam on exhaust sprocket"}},
 		{mark.Drive{}, one("crank", ""), []string{"TDC of cylinder 1"}},
 	} {
 		d := explain(t, petrolFour, c.drive, []mark.Mark{c.mark})

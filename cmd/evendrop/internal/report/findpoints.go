@@ -19,13 +19,17 @@ func (f Find) pointsTo(d *document) {
 	diagnosis := f.Diagnosis
 	d.heading("What the marks point to")
 	d.paragraph(summary(diagnosis))
-	likely, byLimits := likely(diagnosis)
+	likely, less, more := diagnosis.Ranked()
 	if diagnosis.Tried > 0 && len(likely) > 0 {
 		d.bullets(explained(likely))
 	}
-	if len(byLimits) > 0 {
+	if len(less) > 0 {
 		d.paragraph(forgiven)
-		d.bullets(explained(byLimits))
+		d.bullets(explained(less))
+	}
+	if len(more) > 0 {
+		d.paragraph(better(more))
+		d.bullets(explained(more))
 	}
 	if len(diagnosis.TellApart) > 0 {
 		d.heading("What would tell them apart, the cheapest first")
@@ -38,7 +42,7 @@ func (f Find) pointsTo(d *document) {
 
 // summary says how far the explanations can be relied on.
 func summary(d mark.Diagnosis) string {
-	likely, _ := likely(d)
+	likely, _, _ := d.Ranked()
 	n := len(likely)
 	slips := counted(d.Tried, "slip")
 	switch {
@@ -81,8 +85,14 @@ func explanation(e mark.Explanation) string {
 	return text
 }
 
-// forgiven is said before what stands only because the marks' limits forgive it.
-const forgiven = "Far less likely, since it leaves marks off by more than chance explains, if within their limits:"
+// forgiven is said before what explains the marks, but much worse.
+const forgiven = "Much less likely, since it leaves the marks farther from where they should be:"
+
+// better is said before what takes more slips, and that chance does explain.
+func better(more []mark.Explanation) string {
+	return fmt.Sprintf("That leaves the marks, if within their limits, farther off together than chance explains. So it may be %s:",
+		counted(len(more[0].Slips), "slip"))
+}
 
 // fits is how well an explanation fits, where the marks can say.
 func fits(e mark.Explanation) string {

@@ -63,34 +63,21 @@ func its(marks []mark.Finding) string {
 
 // pointing goes on from a finding: what it points to.
 func pointing(d mark.Diagnosis) string {
-	likely, _ := likely(d)
+	likely, _, more := d.Ranked()
+	better := ""
+	if len(more) > 0 {
+		better = fmt.Sprintf("; %s would fit better", counted(len(more[0].Slips), "slip"))
+	}
 	switch {
 	case len(likely) == 0:
 		return fmt.Sprintf("and %s what the marks show: check what was read, and the nominal angles, before you suspect a part.", none(d.Tried))
 	case len(likely) > 1:
-		return fmt.Sprintf("and the marks cannot tell between %s of %s; the likeliest points to %s.",
-			counted(len(likely), "set"), counted(d.Tried, "slip"), likely[0])
+		return fmt.Sprintf("and the marks cannot tell between %s of %s; the likeliest points to %s%s.",
+			counted(len(likely), "set"), counted(d.Tried, "slip"), likely[0], better)
 	case single(likely[0]):
-		return fmt.Sprintf("which points to %s.", likely[0])
+		return fmt.Sprintf("which points to %s%s.", likely[0], better)
 	}
-	return fmt.Sprintf("which points to %s; the marks cannot tell between %s.", likely[0], those(d))
-}
-
-// likely is the explanations that chance does not speak against, and the rest,
-// which want marks to be off by as much as their limits allow; all of them when
-// chance speaks against each.
-func likely(d mark.Diagnosis) (likely, byLimits []mark.Explanation) {
-	for _, e := range d.Explanations {
-		if e.ByLimits() {
-			byLimits = append(byLimits, e)
-		} else {
-			likely = append(likely, e)
-		}
-	}
-	if len(likely) == 0 {
-		return byLimits, nil
-	}
-	return likely, byLimits
+	return fmt.Sprintf("which points to %s; the marks cannot tell between %s%s.", likely[0], those(d), better)
 }
 
 // none says that not so many slips explain.

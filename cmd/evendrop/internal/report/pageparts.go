@@ -130,7 +130,9 @@ type driveView struct {
 	Sentence     string
 	Explanations []explanationView
 	Forgiven     string            // what is said of Unlikely
-	Unlikely     []explanationView // what stands only by the marks' limits
+	Unlikely     []explanationView // what the marks' limits forgive
+	Better       string            // what is said of More
+	More         []explanationView // what takes more slips
 	Looks        []string
 	Unmeasured   string
 	Figure       *figure
@@ -143,13 +145,16 @@ type explanationView struct {
 
 func (p Page) driveView() (*driveView, error) {
 	d := p.Diagnosis
-	likely, byLimits := likely(d)
+	likely, less, more := d.Ranked()
 	v := &driveView{
-		Explanations: explanationViews(likely), Forgiven: forgiven, Unlikely: explanationViews(byLimits),
+		Explanations: explanationViews(likely), Forgiven: forgiven, Unlikely: explanationViews(less),
 		Unmeasured: strings.Join(d.Unmeasured, ", "),
 	}
 	if v.Explanations == nil {
 		v.Sentence = p.headline()
+	}
+	if len(more) > 0 {
+		v.Better, v.More = better(more), explanationViews(more)
 	}
 	for _, look := range d.TellApart {
 		v.Looks = append(v.Looks, undirected(look.What))

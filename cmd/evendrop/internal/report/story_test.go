@@ -85,8 +85,8 @@ func TestLooks(t *testing.T) {
 			{What: "éa", Apart: []string{"a", "b", "c", "d", "e"}}}))
 }
 
-// An explanation that only limits allow is told apart from one that chance allows,
-// unless there is none such.
+// An explanation that only limits allow, or that is much less likely than another,
+// is told apart, unless there is none such; then one of more slips follows.
 func TestLikely(t *testing.T) {
 	slip := func(joint string) []mark.Slip { return []mark.Slip{{Joints: []string{joint}}} }
 	fits := mark.Explanation{Slips: slip("belt"), ChiSquare: 11, DegreesOfFreedom: 5}        // 5 % of 5 is at 11.07
@@ -98,9 +98,23 @@ func TestLikely(t *testing.T) {
 	f.pointsTo(&d)
 	text, err := d.text()
 	require.NoError(t, err)
-	require.Regexp(t, `(?s)With one slip all marks agree, and with no other so likely:\n\n- belt.*Far less likely.*- wheel`, string(text))
+	require.Regexp(t, `(?s)With one slip all marks agree, and with no other so likely:\n\n- belt.*Much less likely.*- wheel`, string(text))
+	worse := mark.Explanation{Slips: slip("wheel"), ChiSquare: 4, DegreesOfFreedom: 5} // 5 % of 1 is at 3.84
+	best := mark.Explanation{Slips: slip("belt"), ChiSquare: 0.1, DegreesOfFreedom: 5}
+	f.Diagnosis.Explanations = []mark.Explanation{best, worse}
+	require.Contains(t, f.headline(), "which points to belt, ")
+	f.Diagnosis.Explanations[1].ChiSquare = 3.9
+	require.Contains(t, f.headline(), "cannot tell between 2 sets")
 	f.Diagnosis.Explanations = []mark.Explanation{forgiven, forgiven}
 	require.Contains(t, f.headline(), "and the marks cannot tell between 2 sets of one slip; the likeliest points to wheel")
+	two := mark.Explanation{Slips: append(slip("hub"), slip("belt")...), ChiSquare: 3, DegreesOfFreedom: 4}
+	f.Diagnosis.Explanations = []mark.Explanation{forgiven, two}
+	require.Contains(t, f.headline(), "which points to wheel, 0.0 ± 0.0 deg late; 2 slips would fit better.")
+	d = document{}
+	f.pointsTo(&d)
+	text, err = d.text()
+	require.NoError(t, err)
+	require.Regexp(t, `(?s)With one slip all.*- wheel.*than\s+chance\s+explains\.\s+So\s+it\s+may\s+be\s+2\s+slips:\n\n- hub.*belt`, string(text))
 	f.Diagnosis.Explanations = nil
 	require.Contains(t, f.headline(), "and no single slip explains what")
 }
