@@ -1,6 +1,8 @@
 package tdc_test
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -149,9 +151,14 @@ func TestReadingsAgainstTheirTurn(t *testing.T) {
 	for i := range read {
 		read[i].Turn = tdc.Backward
 	}
-	require.True(t, warned(find(t, carEngine(86, 146), read), "the other way than their turn says"))
+	const contradicts = "contradicts counts = \"with\""
+	require.True(t, warned(find(t, carEngine(86, 146), read), contradicts))
 	read[3], read[4] = read[4], read[3]
-	require.False(t, warned(find(t, carEngine(86, 146), read), "the other way than their turn says"))
+	require.True(t, warned(find(t, carEngine(86, 146), read), contradicts)) // all but one
+	slices.SortStableFunc(read, func(a, b tdc.Reading) int { return cmp.Compare(a.Depth, b.Depth) })
+	mixed := find(t, carEngine(86, 146), read)
+	require.False(t, warned(mixed, contradicts))
+	require.Empty(t, mixed.CannotTell)
 }
 
 // Eight readings to a millimetre, drawn on a bench with TDC between the sixth and

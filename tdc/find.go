@@ -37,6 +37,7 @@ func Find(setup Setup, cylinder Cylinder) (Result, error) {
 	}
 	result := a.result(cylinder.Number, first.turned)
 	result.Warnings = append(result.Warnings, remarks(first, few)...)
+	result.follow(newOrder(setup.Protractor, cylinder, result.TDC.Angle))
 	return result, nil
 }
 

@@ -24,15 +24,6 @@ func (a *adjustment) warnings(r Result, f flanks, turned bool) []string {
 		a.warnFlanks(f, warn)
 	}
 	a.warnPairs(r, warn)
-	contrary := contraryRuns(a.read)
-	warn(allContrary(a.read, contrary), "The readings follow one another the other way than their turn says: check counts under [protractor], "+
-		"or the turn of the readings. If one of them is wrong, so is the side of TDC on which everything lies.")
-	if !allContrary(a.read, contrary) {
-		for _, run := range contrary {
-			warn(true, "%s and the %d readings below it follow one another the other way than turning %s. If the crank was turned so, mend their turn: lash is taken the wrong way.",
-				a.where(a.read[run.from]), run.steps, a.read[run.from].Turn)
-		}
-	}
 	a.warnSuspects(r, warn)
 	if r.WithAll != nil {
 		show := func(e Estimate) float64 { return a.setup.Protractor.Shows(e.Angle).Degrees() }

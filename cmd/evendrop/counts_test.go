@@ -1,0 +1,75 @@
+package main
+
+import (
+	"encoding/json"
+	"html"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// With the wrong word for counts late would be early: in every form that is the first
+// thing said, with what to type, and nothing is judged, kept or compared.
+func TestWrongCountsComeFirst(t *testing.T) {
+	dir := bystander(t)
+	path := filepath.Join(dir, "job.toml")
+	text, err := os.ReadFile(path)
+	require.NoError(t, err)
+	wrong := strings.Replace(string(text), `counts = "with"`, `counts = "against"`, 1)
+	require.NotEqual(t, string(text), wrong)
+	require.NoError(t, os.WriteFile(path, []byte(wrong), 0o600))
+
+	const first, cure = `The order of the readings contradicts counts = "against"`, `type counts = "with" under [protractor]`
+	for _, as := range []string{"text", "markdown"} {
+		code, out, errs := ev("find", path, "--as", as)
+		require.Equal(t, answered, code, errs)
+		_, body, _ := strings.Cut(out, "\n\n") // below the title
+		body = strings.ReplaceAll(unwrapped(body), `\[`, "[")
+		require.True(t, strings.HasPrefix(body, first), body[:200])
+		require.Contains(t, body, cure)
+		requireNoVerdict(t, body)
+	}
+	page := filepath.Join(dir, "page.html")
+	code, _, errs := ev("find", path, "--page", page)
+	require.Equal(t, answered, code, errs)
+	written, err := os.ReadFile(page)
+	require.NoError(t, err)
+	shown := html.UnescapeString(string(written))
+	require.Contains(t, shown, `<p class="finding">`+first)
+	requireNoVerdict(t, shown[strings.Index(shown, "<body>"):strings.Index(shown, "What was used")])
+
+	_, out, _ := ev("find", path, "--as", "json")
+	var got struct {
+		Cylinders []struct {
+			CannotTell *string `json:"cannot_tell"`
+			Warnings   []string
+			GoBack     *struct{} `json:"go_back"`
+		}
+		Marks, Explanations []any
+		Headline            *string
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &got))
+	require.Contains(t, got.Cylinders[0].Warnings[0], first)
+	require.Contains(t, *got.Cylinders[0].CannotTell, cure)
+	require.Nil(t, got.Cylinders[0].GoBack)
+	require.Empty(t, got.Marks)
+	require.Empty(t, got.Explanations)
+	require.Nil(t, got.Headline)
+	code, _, _ = ev("find", path, "--strict")
+	require.Equal(t, notFine, code)
+	for _, args := range [][]string{{"keep", path, filepath.Join(dir, "k.toml")}, {"recheck", filepath.Join(dir, "after.toml"), path}} {
+		code, _, errs := ev(args...)
+		require.Equal(t, failed, code)
+		require.Contains(t, errs, cure)
+	}
+}
+
+func requireNoVerdict(t *testing.T, said string) {
+	t.Helper()
+	for _, words := range []string{"deg late", "deg early", "outside its limit", "within its limit", "which points to", "pointer by", "Go back and see"} {
+		require.False(t, strings.Contains(said, words), words)
+	}
+}
