@@ -179,3 +179,13 @@ func TestTwoPlacesFitAlike(t *testing.T) {
 	// one flank by a finer gauge, and the engine known, is no riddle
 	find(t, carEngine(86, 146), exerciseA()[:7])
 }
+
+// A reading that is left out makes no flank deeper.
+func TestOnlyWhatIsUsedIsLopsided(t *testing.T) {
+	read := exerciseA()
+	read[0].Depth += 20
+	r := find(t, carEngine(86, 146), read)
+	require.True(t, r.Readings[0].Suspect)
+	require.False(t, warned(r, "lopsided"))
+	require.True(t, warned(find(t, carEngine(86, 146), exerciseA()[4:]), "lopsided"))
+}

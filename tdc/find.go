@@ -12,6 +12,12 @@ import (
 // too few of them or taken about bottom dead centre, are an error that says
 // what to do; what only weakens the answer is in its warnings.
 func Find(setup Setup, cylinder Cylinder) (Result, error) {
+	result, err := find(setup, cylinder)
+	return withSigns(setup, cylinder, result, err)
+}
+
+// find is Find with every angle on the side that it was typed on.
+func find(setup Setup, cylinder Cylinder) (Result, error) {
 	crank, assumed, err := withAssumed(setup.Engine)
 	if err != nil {
 		return Result{}, fmt.Errorf("engine: %w", err)
@@ -37,6 +43,7 @@ func Find(setup Setup, cylinder Cylinder) (Result, error) {
 	}
 	result := a.result(cylinder.Number, first.turned)
 	result.Warnings = append(result.Warnings, remarks(first, few)...)
+	result.Warnings = append(result.Warnings, result.mirroredRows()...)
 	result.follow(newOrder(setup.Protractor, cylinder, result.TDC.Angle))
 	return result, nil
 }

@@ -90,12 +90,15 @@ func (a *adjustment) warnSuspects(r Result, warn func(bool, string, ...any)) {
 		suspects-mostNamed, len(a.read))
 }
 
-// warnFlanks is about where the readings lie.
+// warnFlanks is about where the readings lie that are used.
 func (a *adjustment) warnFlanks(f flanks, warn func(bool, string, ...any)) {
 	var count [2]int // before, after TDC, deep enough to tell an angle
 	var deepest [2]float64
 	for i := range a.read {
 		side := 0
+		if a.suspect[i] {
+			continue
+		}
 		if a.angle[i] > f.rough.tdc {
 			side = 1
 		}
@@ -104,13 +107,17 @@ func (a *adjustment) warnFlanks(f flanks, warn func(bool, string, ...any)) {
 			deepest[side] = math.Max(deepest[side], drop)
 		}
 	}
+	sign := ""
+	if first := a.read[0]; a.setup.Protractor.Scale != Full && oneSided(a.read) {
+		sign = fmt.Sprintf(" If some were read there, their sign was left out: write %s, for such a one as %s.", a.setup.Protractor.otherSide(first.Angle), a.where(first))
+	}
 	names := [2]string{"before TDC (piston rising)", "after TDC (piston falling)"}
 	if count[0]+count[1] == 0 {
 		warn(true, "All readings lie within %.2g mm of the top, where the piston hardly moves: read farther down both flanks, 1 to 3 mm.", f.shallowest())
 		return
 	}
 	for side, name := range names {
-		warn(count[side] == 0, "No reading %s: TDC rests on the engine's dimensions alone. Read that side too.", name)
+		warn(count[side] == 0, "No reading %s: TDC rests on the engine's dimensions alone. Read that side too.%s", name, sign)
 		warn(count[side] > 0 && count[side] < 3 && count[1-side] >= 3, "Only %s %s: take more there.", plural(count[side], "reading"), name)
 	}
 	for side := range names {
@@ -138,7 +145,7 @@ func (a *adjustment) dialTurn(residual geometry.Length) string {
 
 // where names a reading as its user would find it, in the file and at the bench.
 func (a *adjustment) where(r Reading) string {
-	at := number(math.Round(a.setup.Protractor.Shows(r.Angle).Degrees()*1e4) / 1e4)
+	at := shortNumber(a.setup.Protractor.Shows(r.Angle).Degrees())
 	if r.File == "" {
 		return fmt.Sprintf("Reading %d (%s deg, %s)", r.Line, at, r.Turn)
 	}

@@ -67,6 +67,25 @@ func TestWrongCountsComeFirst(t *testing.T) {
 	}
 }
 
+// Angles typed without their sign, on a scale that counts up both ways, lead to what to
+// type, before any verdict.
+func TestAnglesWithoutTheirSign(t *testing.T) {
+	const rows = "angle,depth\n35,9.76\n29,7.17\n23,4.52\n17,2.49\n11,1.02\n11,1.02\n17,2.49\n23,4.52\n29,7.17\n35,9.76\n"
+	const mark = "[[mark]]\nname = \"notch\"\non = \"pulley\"\nlimit = 1\nread = [3]\n"
+	out := found(t, rows, "[protractor]\nwraps = 180\n"+mark)
+	require.True(t, strings.HasPrefix(out, "True TDC cannot be told from these readings: "), out)
+	require.Contains(t, out, "r.csv lines 2 to 6 follow one another the other way than turned")
+	require.Contains(t, out, "write 35 BTDC, or -35, in line 2, and the others alike")
+	requireNoVerdict(t, out)
+	// sorted by depth, so that no order helps
+	const pairs = "angle,depth\n35,9.76\n35,9.76\n29,7.17\n29,7.17\n23,4.52\n23,4.52\n17,2.49\n17,2.49\n11,1.02\n11,1.02\n"
+	require.Contains(t, found(t, pairs, "[protractor]\nwraps = 180\n"+mark), "write 35 BTDC, or -35")
+	// one row of 0 to 360
+	one := strings.Replace(exactly, "337,4.52", "23,4.52", 1)
+	require.Contains(t, found(t, one, mark), "r.csv line 4 (23 deg, forward) fits on the other side of the protractor's nought, and not where it was typed: "+
+		"if it was read there, write 23 BTDC, or 337.")
+}
+
 func requireNoVerdict(t *testing.T, said string) {
 	t.Helper()
 	for _, words := range []string{"deg late", "deg early", "outside its limit", "within its limit", "which points to", "pointer by", "Go back and see"} {
