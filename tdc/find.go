@@ -1,8 +1,10 @@
 package tdc
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
+	"math"
 
 	"evendrop/fit"
 	"evendrop/geometry"
@@ -38,11 +40,18 @@ func find(setup Setup, cylinder Cylinder) (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
+	unit := wrongUnit(setup, assumed, read, first.firstLook)
 	if err := a.refusal(first); err != nil {
-		return Result{}, err
+		return Result{}, cmp.Or(unitError(unit), err)
+	}
+	if math.Abs(a.pull()) > farPull {
+		a.unit = unit
 	}
 	result := a.result(cylinder.Number, first.turned)
 	result.Warnings = append(result.Warnings, remarks(first, few)...)
+	if a.unit != "" {
+		result.warnFirst(a.unit)
+	}
 	result.Warnings = append(result.Warnings, result.mirroredRows()...)
 	result.follow(newOrder(setup.Protractor, cylinder, result.TDC.Angle))
 	return result, nil

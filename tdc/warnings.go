@@ -31,13 +31,9 @@ func (a *adjustment) warnings(r Result, f flanks, turned bool) []string {
 	}
 	warn(a.widening.factor > 1, "The readings scatter %.1f times as much as the instruments stated explain; "+
 		"the uncertainty is widened to match.", a.widening.factor)
-	pull := (a.best.Beta[parScale] - 1) / a.priors[parScale].Sigma
+	pull := a.pull()
 	scale := a.best.Beta[parScale]
-	// by 25.4, or less: what was known before draws it to 1
-	inches, millimetres := scale < 1./4, scale > 4
-	warn(inches, "The depths are far too small for this engine: were they read in inches? Then say unit = \"in\" in the job, or write them as 0.13 in.")
-	warn(millimetres, "The depths are far too great for this engine: were they read in millimetres, and taken as inches? Then say unit = \"mm\" in the job.")
-	warn(math.Abs(pull) > 3 && !inches && !millimetres, "The curve's scale is %.3f where 1 was expected: check stroke and rod, and whether the gauge stands straight.",
+	warn(math.Abs(pull) > farPull && a.unit == "", "The curve's scale is %.3f where 1 was expected: check stroke and rod, and whether the gauge stands straight.",
 		scale)
 	a.warnAssumed(warn)
 	return w
@@ -55,6 +51,8 @@ const beyondReason = 20
 // cannotTell says why TDC is no answer to go by; nothing when it is one.
 func (a *adjustment) cannotTell(tdc Estimate) string {
 	switch {
+	case a.unit != "":
+		return a.unit
 	case a.best.Status != fit.Converged:
 		return fmt.Sprintf("the curve fit did not settle (%s)", a.best.Status)
 	case a.widening.factor > beyondReason:
@@ -84,7 +82,7 @@ func (a *adjustment) warnSuspects(r Result, warn func(bool, string, ...any)) {
 			kept = fmt.Sprintf("It counts for %.0f %% of a reading", 100*judged.Weight)
 		}
 		warn(true, "%s does not fit: it is off by %+.3g mm, %.0f times its expected error. "+
-			"%s; read it again.%s", a.where(judged.Reading), float64(judged.Residual), a.best.Distance(i), kept, a.dialTurn(judged.Residual))
+			"%s; read it again.%s%s", a.where(judged.Reading), float64(judged.Residual), a.best.Distance(i), kept, a.dialTurn(judged.Residual), a.impossible(i))
 	}
 	warn(suspects > mostNamed, "And %d more readings of %d do not fit: with so many, suspect the set-up or the engine's dimensions before the readings.",
 		suspects-mostNamed, len(a.read))
@@ -139,6 +137,20 @@ func (a *adjustment) dialTurn(residual geometry.Length) string {
 	const turn, about = 1 * geometry.Millimetre, 0.1 * geometry.Millimetre // common practice, no source
 	if off := math.Abs(float64(residual)); a.setup.Gauge.Kind == Dial && math.Abs(off-float64(turn)) < float64(about) {
 		return " One turn of a dial gauge is 1 mm."
+	}
+	return ""
+}
+
+// impossible says that a reading lies where no piston of this stroke comes; nothing of
+// another.
+func (a *adjustment) impossible(i int) string {
+	drop := geometry.Length((a.depth[i] - a.best.Beta[parZero]) / a.best.Beta[parScale])
+	stroke := a.setup.Engine.Stroke
+	switch {
+	case stroke > 0 && drop > 1.1*stroke: // more than a slant and a wrong zero make
+		return fmt.Sprintf(" No piston comes there: the stroke is %v in all.", stroke)
+	case drop < -suspectBeyond*a.setup.Gauge.Uncertainty()-a.setup.Gauge.Lash-a.setup.Gauge.LashKnownTo:
+		return fmt.Sprintf(" No piston comes there: it would stand %.3g mm above its highest point.", -float64(drop))
 	}
 	return ""
 }

@@ -103,10 +103,10 @@ func TestSlipsOfMarks(t *testing.T) {
 func TestSlipsOfReadings(t *testing.T) {
 	// inches typed into a job in mm
 	out := found(t, "angle,depth\n325,.384\n331,.282\n337,.178\n343,.098\n349,.040\n11,.040\n17,.098\n23,.178\n29,.282\n35,.384\n", "")
-	require.Contains(t, out, `were they read in inches? Then say unit = "in"`)
+	require.Contains(t, out, `they look like inches: head their column depth_in, or write unit = "in"`)
 	require.NotContains(t, out, "The curve's scale is")
 	out = found(t, exactly, "unit = \"in\"\n")
-	require.Contains(t, out, "were they read in millimetres, and taken as inches?")
+	require.Contains(t, out, "they look like millimetres taken as inches")
 	// an inch job is answered in inches
 	out = found(t, "angle,depth\n325,.384\n331,.282\n337,.178\n343,.098\n349,.040\n11,.040\n17,.098\n23,.178\n29,.282\n35,.384\n", "unit = \"in\"\n")
 	require.Regexp(t, `the gauge should show 0\.03\d* ± 0\.00\d* in at`, out)

@@ -37,7 +37,7 @@ const indent = "     "
 // without it.
 func (j Jot) Answer(before Jot) string {
 	parts := []string{j.state(before)}
-	if j.Result == nil {
+	if j.Result == nil || j.Result.AgainstTurn {
 		parts[0] = "Kept. " + parts[0]
 	}
 	if misfit := j.misfit(before); misfit != "" {
