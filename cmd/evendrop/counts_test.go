@@ -86,6 +86,25 @@ func TestAnglesWithoutTheirSign(t *testing.T) {
 		"if it was read there, write 23 BTDC, or 337.")
 }
 
+// At the bench the same is said as soon as the order shows it, and nobody is sent to a
+// side that may be the other.
+func TestWrongCountsAtTheBench(t *testing.T) {
+	jobFile, _ := newJob(t)
+	lines := ""
+	for _, u := range []float64{30, 26, 22, 18, 14, 10, -10, -14, -18} {
+		lines += typedReading(u, "f") + "\n"
+	}
+	c := commandLine("jot", jobFile)
+	c.Stdin = strings.NewReader(lines)
+	out, err := c.Output()
+	require.NoError(t, err)
+	answers := strings.Split(unwrapped(string(out)), "Kept.")
+	last := answers[len(answers)-1]
+	require.Contains(t, last, "The order of the readings contradicts counts")
+	require.NotContains(t, last, "Next:")
+	require.NotContains(t, last, "rising side")
+}
+
 func requireNoVerdict(t *testing.T, said string) {
 	t.Helper()
 	for _, words := range []string{"deg late", "deg early", "outside its limit", "within its limit", "which points to", "pointer by", "Go back and see"} {
