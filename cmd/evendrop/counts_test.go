@@ -5,6 +5,7 @@ import (
 	"html"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -84,6 +85,27 @@ func TestAnglesWithoutTheirSign(t *testing.T) {
 	one := strings.Replace(exactly, "337,4.52", "23,4.52", 1)
 	require.Contains(t, found(t, one, mark), "r.csv line 4 (23 deg, forward) fits on the other side of the protractor's nought, and not where it was typed: "+
 		"if it was read there, write 23 BTDC, or 337.")
+}
+
+// Of several cylinders the one whose order contradicts counts is named, and what was
+// read of the others judges no mark and no throw: the protractor is the same.
+func TestWrongCountsOfOneCylinder(t *testing.T) {
+	dir := t.TempDir()
+	rows := strings.Split(strings.TrimSpace(exactly), "\n")
+	slices.Reverse(rows[1:])
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "1.csv"), []byte(exactly), 0o600))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "2.csv"), []byte(strings.Join(rows, "\n")+"\n"), 0o600))
+	path := filepath.Join(dir, "job.toml")
+	text := "[engine]\nstroke = 86\nrod = 146\nthrow_limit = 0.5\n[[cylinder]]\nnumber = 1\nreadings = \"1.csv\"\n" +
+		"[[cylinder]]\nnumber = 2\nthrow = 90\nreadings = \"2.csv\"\n[[mark]]\nname = \"notch\"\non = \"pulley\"\nlimit = 1\nread = [5]\n"
+	require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
+	code, out, errs := ev("find", path)
+	require.Equal(t, answered, code, errs)
+	out = unwrapped(out)
+	require.True(t, strings.HasPrefix(out, `Cylinder 2: the order of the readings contradicts counts = "with"`), out)
+	requireNoVerdict(t, out)
+	require.NotContains(t, out, "out of its place")
+	require.NotContains(t, out, "notch")
 }
 
 // At the bench the same is said as soon as the order shows it, and nobody is sent to a

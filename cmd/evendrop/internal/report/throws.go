@@ -124,7 +124,7 @@ func (f Find) index() string {
 func (f Find) goBack(r tdc.Result) string {
 	const away = 10 * geometry.Degree
 	g, ok := r.GoBack(away)
-	if !ok || cannotTell(r) || r.Number != f.Results[0].Number {
+	if !ok || cannotTell(r) || len(f.againstTurn()) > 0 || r.Number != f.Results[0].Number {
 		return ""
 	}
 	places := decimals(r.TDC.Expanded.Degrees())
