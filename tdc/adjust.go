@@ -29,6 +29,7 @@ type adjustment struct {
 	cov     [][]float64
 	weight  []float64 // what the loss left of each reading
 	suspect []bool
+	unit    string // which lengths seem to be in another unit than stated; "" when none
 	widening
 }
 

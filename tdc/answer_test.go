@@ -1,6 +1,8 @@
 package tdc_test
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -149,9 +151,14 @@ func TestReadingsAgainstTheirTurn(t *testing.T) {
 	for i := range read {
 		read[i].Turn = tdc.Backward
 	}
-	require.True(t, warned(find(t, carEngine(86, 146), read), "the other way than their turn says"))
+	const contradicts = "contradicts counts = \"with\""
+	require.True(t, warned(find(t, carEngine(86, 146), read), contradicts))
 	read[3], read[4] = read[4], read[3]
-	require.False(t, warned(find(t, carEngine(86, 146), read), "the other way than their turn says"))
+	require.True(t, warned(find(t, carEngine(86, 146), read), contradicts)) // all but one
+	slices.SortStableFunc(read, func(a, b tdc.Reading) int { return cmp.Compare(a.Depth, b.Depth) })
+	mixed := find(t, carEngine(86, 146), read)
+	require.False(t, warned(mixed, contradicts))
+	require.Empty(t, mixed.CannotTell)
 }
 
 // Eight readings to a millimetre, drawn on a bench with TDC between the sixth and
@@ -171,4 +178,14 @@ func TestTwoPlacesFitAlike(t *testing.T) {
 	require.ErrorContains(t, err, "about as well as near")
 	// one flank by a finer gauge, and the engine known, is no riddle
 	find(t, carEngine(86, 146), exerciseA()[:7])
+}
+
+// A reading that is left out makes no flank deeper.
+func TestOnlyWhatIsUsedIsLopsided(t *testing.T) {
+	read := exerciseA()
+	read[0].Depth += 20
+	r := find(t, carEngine(86, 146), read)
+	require.True(t, r.Readings[0].Suspect)
+	require.False(t, warned(r, "lopsided"))
+	require.True(t, warned(find(t, carEngine(86, 146), exerciseA()[4:]), "lopsided"))
 }

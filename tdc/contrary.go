@@ -1,39 +1,82 @@
 package tdc
 
-// contraryRun is readings that follow one another the other way than they say they
-// were turned.
-type contraryRun struct {
-	from, steps int
+import "evendrop/geometry"
+
+// leg is readings that follow one another one way, as one sweep of one turn.
+type leg struct {
+	from, to int // the first and the last reading
+	steps    int
+	way      float64 // +1: the way that they were turned; -1: the other way
 }
+
+// contrary tells whether the leg goes the other way than it was turned.
+func (l leg) contrary() bool { return l.way < 0 }
 
 // fewestContrary is how many steps speak of an order.
 const fewestContrary = 4
 
-// contraryRuns are the runs of readings, in the order they were written and as one
-// sweep of one turn, in which the angles go steadily the wrong way.
-func contraryRuns(read []Reading) (runs []contraryRun) {
-	run := contraryRun{}
+// legs is the readings in the order they were written. Angles nearer than still are
+// one place, read again; a turning point belongs to both of its legs.
+func legs(read []Reading, still geometry.Angle) (list []leg) {
+	anchor := 0 // the last reading that made a step
+	current := leg{}
 	end := func() {
-		if run.steps >= fewestContrary {
-			runs = append(runs, run)
+		if current.steps > 0 {
+			list = append(list, current)
 		}
 	}
 	for i := 1; i < len(read); i++ {
-		if contrary(read[i-1], read[i]) {
-			run.steps++
+		if unlikeSweeps(read[i-1], read[i]) {
+			end()
+			anchor, current = i, leg{from: i, to: i}
 			continue
 		}
-		end()
-		run = contraryRun{from: i}
+		by := onward(read[anchor], read[i])
+		way := 1.0
+		if by < 0 {
+			way = -1
+		}
+		switch {
+		case geometry.Angle(way*by) < still:
+		case current.steps > 0 && way != current.way:
+			end()
+			current = leg{from: i - 1, steps: 1, way: way}
+			anchor = i
+		default:
+			current.way, current.steps = way, current.steps+1
+			anchor = i
+		}
+		current.to = i
 	}
 	end()
-	return runs
+	return list
 }
+
+// still is how near two angles of a protractor may lie and be one place: each may be
+// rounded a step the other way.
+func (p Protractor) still() geometry.Angle { return 2 * p.Step }
+
+// overTop tells whether a leg comes over TDC, with two readings or more on either
+// side of it: one alone may be the jump from one sweep to the next.
+func (l leg) overTop(read []Reading, tdc geometry.Angle) bool {
+	before, after := 0, 0
+	for _, r := range read[l.from : l.to+1] {
+		if (r.Angle - tdc).Signed() < 0 {
+			before++
+		} else {
+			after++
+		}
+	}
+	return before >= 2 && after >= 2
+}
+
+// unlikeSweeps tells whether a reading begins another sweep than the one before it.
+func unlikeSweeps(before, r Reading) bool { return r.Turn != before.Turn || r.Sweep != before.Sweep }
 
 // onward is how far a reading lies on from the one before it, the way that they were
 // turned; nought between readings of unlike sweeps.
 func onward(before, r Reading) float64 {
-	if r.Turn != before.Turn || r.Sweep != before.Sweep {
+	if unlikeSweeps(before, r) {
 		return 0
 	}
 	return float64((r.Angle - before.Angle).Signed()) * float64(r.Turn)
@@ -41,16 +84,6 @@ func onward(before, r Reading) float64 {
 
 // contrary tells whether one reading lies the wrong way from the one before it.
 func contrary(before, r Reading) bool { return onward(before, r) < 0 }
-
-// allContrary tells whether no reading at all goes the right way from the one before.
-func allContrary(read []Reading, runs []contraryRun) bool {
-	for i := 1; i < len(read); i++ {
-		if onward(read[i-1], read[i]) > 0 {
-			return false
-		}
-	}
-	return len(runs) > 0
-}
 
 // AgainstTheirTurn tells whether the last readings, two steps on end, go the other
 // way than they say they were turned.

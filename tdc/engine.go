@@ -1,6 +1,10 @@
 package tdc
 
-import "evendrop/geometry"
+import (
+	"fmt"
+
+	"evendrop/geometry"
+)
 
 // Engine is what is known of the engine's dimensions; nought is unknown.
 type Engine struct {
@@ -49,5 +53,9 @@ func (e Engine) Known() bool { return e.Stroke > 0 && e.Rod > 0 }
 // SliderCrank is the engine's kinematics; an error when its geometry is
 // impossible or stroke or rod is unknown.
 func (e Engine) SliderCrank() (geometry.SliderCrank, error) {
-	return geometry.NewSliderCrank(e.Stroke, e.Rod, e.Offset())
+	crank, err := geometry.NewSliderCrank(e.Stroke, e.Rod, e.Offset())
+	if hint := e.unlikeUnits(); err != nil && hint != "" {
+		return crank, fmt.Errorf("%w; %s", err, hint)
+	}
+	return crank, err
 }

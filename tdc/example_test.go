@@ -37,12 +37,12 @@ func ExampleFind() {
 
 func ExampleHalve() {
 	p := tdc.DefaultProtractor() // read to half a degree
-	estimate, _, err := tdc.Halve(p, []tdc.Pair{{348.6 * geometry.Degree, 11.8 * geometry.Degree}})
+	halved, err := tdc.Halve(p, []tdc.Pair{{348.6 * geometry.Degree, 11.8 * geometry.Degree}})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("%.1f ± %.1f deg (95 %%)\n", estimate.Angle.Degrees(), estimate.Expanded.Degrees())
+	fmt.Printf("%.1f ± %.1f deg (95 %%)\n", halved.TDC.Angle.Degrees(), halved.TDC.Expanded.Degrees())
 	// Output:
 	// 0.2 ± 0.3 deg (95 %)
 }

@@ -1,8 +1,10 @@
 package tdc
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
+	"math"
 
 	"evendrop/fit"
 	"evendrop/geometry"
@@ -12,6 +14,12 @@ import (
 // too few of them or taken about bottom dead centre, are an error that says
 // what to do; what only weakens the answer is in its warnings.
 func Find(setup Setup, cylinder Cylinder) (Result, error) {
+	result, err := find(setup, cylinder)
+	return withSigns(setup, cylinder, result, err)
+}
+
+// find is Find with every angle on the side that it was typed on.
+func find(setup Setup, cylinder Cylinder) (Result, error) {
 	crank, assumed, err := withAssumed(setup.Engine)
 	if err != nil {
 		return Result{}, fmt.Errorf("engine: %w", err)
@@ -32,11 +40,20 @@ func Find(setup Setup, cylinder Cylinder) (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
+	unit := wrongUnit(setup, assumed, read, first.firstLook)
 	if err := a.refusal(first); err != nil {
-		return Result{}, err
+		return Result{}, cmp.Or(unitError(unit), err)
+	}
+	if math.Abs(a.pull()) > farPull {
+		a.unit = unit
 	}
 	result := a.result(cylinder.Number, first.turned)
 	result.Warnings = append(result.Warnings, remarks(first, few)...)
+	if a.unit != "" {
+		result.warnFirst(a.unit)
+	}
+	result.Warnings = append(result.Warnings, result.mirroredRows()...)
+	result.follow(newOrder(setup.Protractor, cylinder, result.TDC.Angle))
 	return result, nil
 }
 

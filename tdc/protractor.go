@@ -131,6 +131,9 @@ func (p Protractor) Grows(by geometry.Angle) geometry.Angle {
 	return by
 }
 
+// shortNumber writes degrees to the ten-thousandth.
+func shortNumber(degrees float64) string { return number(math.Round(degrees*1e4) / 1e4) }
+
 // number writes degrees as they were typed: nine digits drop what the way through
 // radians added.
 func number(degrees float64) string { return strconv.FormatFloat(degrees, 'g', 9, 64) }

@@ -24,6 +24,7 @@ type Reading struct {
 	Angle geometry.Angle  // crank, in the running direction from the protractor's zero
 	Depth geometry.Length // growing as the piston goes down, from any zero
 	Turn  TurnDirection
+	Side  Side   // that the angle was written with
 	Sweep string // the run of readings it belongs to; free text
 	Note  string
 	File  string // where it stands, for messages

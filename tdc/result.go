@@ -69,7 +69,10 @@ type Result struct {
 	WithAll    *Estimate // TDC with suspect readings trusted; nil when none is
 	Assumed    Assumed
 	CannotTell string // why TDC is no answer to go by; "" when it is
-	Warnings   []string
+	// AgainstTurn tells that CannotTell is for the order of what was read: the sense
+	// of the protractor is in doubt, its number at TDC less so.
+	AgainstTurn bool
+	Warnings    []string
 
 	fit *adjustment
 }

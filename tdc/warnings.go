@@ -24,15 +24,6 @@ func (a *adjustment) warnings(r Result, f flanks, turned bool) []string {
 		a.warnFlanks(f, warn)
 	}
 	a.warnPairs(r, warn)
-	contrary := contraryRuns(a.read)
-	warn(allContrary(a.read, contrary), "The readings follow one another the other way than their turn says: check counts under [protractor], "+
-		"or the turn of the readings. If one of them is wrong, so is the side of TDC on which everything lies.")
-	if !allContrary(a.read, contrary) {
-		for _, run := range contrary {
-			warn(true, "%s and the %d readings below it follow one another the other way than turning %s. If the crank was turned so, mend their turn: lash is taken the wrong way.",
-				a.where(a.read[run.from]), run.steps, a.read[run.from].Turn)
-		}
-	}
 	a.warnSuspects(r, warn)
 	if r.WithAll != nil {
 		show := func(e Estimate) float64 { return a.setup.Protractor.Shows(e.Angle).Degrees() }
@@ -40,13 +31,9 @@ func (a *adjustment) warnings(r Result, f flanks, turned bool) []string {
 	}
 	warn(a.widening.factor > 1, "The readings scatter %.1f times as much as the instruments stated explain; "+
 		"the uncertainty is widened to match.", a.widening.factor)
-	pull := (a.best.Beta[parScale] - 1) / a.priors[parScale].Sigma
+	pull := a.pull()
 	scale := a.best.Beta[parScale]
-	// by 25.4, or less: what was known before draws it to 1
-	inches, millimetres := scale < 1./4, scale > 4
-	warn(inches, "The depths are far too small for this engine: were they read in inches? Then say unit = \"in\" in the job, or write them as 0.13 in.")
-	warn(millimetres, "The depths are far too great for this engine: were they read in millimetres, and taken as inches? Then say unit = \"mm\" in the job.")
-	warn(math.Abs(pull) > 3 && !inches && !millimetres, "The curve's scale is %.3f where 1 was expected: check stroke and rod, and whether the gauge stands straight.",
+	warn(math.Abs(pull) > farPull && a.unit == "", "The curve's scale is %.3f where 1 was expected: check stroke and rod, and whether the gauge stands straight.",
 		scale)
 	a.warnAssumed(warn)
 	return w
@@ -64,6 +51,8 @@ const beyondReason = 20
 // cannotTell says why TDC is no answer to go by; nothing when it is one.
 func (a *adjustment) cannotTell(tdc Estimate) string {
 	switch {
+	case a.unit != "":
+		return a.unit
 	case a.best.Status != fit.Converged:
 		return fmt.Sprintf("the curve fit did not settle (%s)", a.best.Status)
 	case a.widening.factor > beyondReason:
@@ -93,18 +82,21 @@ func (a *adjustment) warnSuspects(r Result, warn func(bool, string, ...any)) {
 			kept = fmt.Sprintf("It counts for %.0f %% of a reading", 100*judged.Weight)
 		}
 		warn(true, "%s does not fit: it is off by %+.3g mm, %.0f times its expected error. "+
-			"%s; read it again.%s", a.where(judged.Reading), float64(judged.Residual), a.best.Distance(i), kept, a.dialTurn(judged.Residual))
+			"%s; read it again.%s%s", a.where(judged.Reading), float64(judged.Residual), a.best.Distance(i), kept, a.dialTurn(judged.Residual), a.impossible(i))
 	}
 	warn(suspects > mostNamed, "And %d more readings of %d do not fit: with so many, suspect the set-up or the engine's dimensions before the readings.",
 		suspects-mostNamed, len(a.read))
 }
 
-// warnFlanks is about where the readings lie.
+// warnFlanks is about where the readings lie that are used.
 func (a *adjustment) warnFlanks(f flanks, warn func(bool, string, ...any)) {
 	var count [2]int // before, after TDC, deep enough to tell an angle
 	var deepest [2]float64
 	for i := range a.read {
 		side := 0
+		if a.suspect[i] {
+			continue
+		}
 		if a.angle[i] > f.rough.tdc {
 			side = 1
 		}
@@ -113,13 +105,17 @@ func (a *adjustment) warnFlanks(f flanks, warn func(bool, string, ...any)) {
 			deepest[side] = math.Max(deepest[side], drop)
 		}
 	}
+	sign := ""
+	if first := a.read[0]; a.setup.Protractor.Scale != Full && oneSided(a.read) {
+		sign = fmt.Sprintf(" If some were read there, their sign was left out: write %s, for such a one as %s.", a.setup.Protractor.otherSide(first.Angle), a.where(first))
+	}
 	names := [2]string{"before TDC (piston rising)", "after TDC (piston falling)"}
 	if count[0]+count[1] == 0 {
 		warn(true, "All readings lie within %.2g mm of the top, where the piston hardly moves: read farther down both flanks, 1 to 3 mm.", f.shallowest())
 		return
 	}
 	for side, name := range names {
-		warn(count[side] == 0, "No reading %s: TDC rests on the engine's dimensions alone. Read that side too.", name)
+		warn(count[side] == 0, "No reading %s: TDC rests on the engine's dimensions alone. Read that side too.%s", name, sign)
 		warn(count[side] > 0 && count[side] < 3 && count[1-side] >= 3, "Only %s %s: take more there.", plural(count[side], "reading"), name)
 	}
 	for side := range names {
@@ -145,9 +141,23 @@ func (a *adjustment) dialTurn(residual geometry.Length) string {
 	return ""
 }
 
+// impossible says that a reading lies where no piston of this stroke comes; nothing of
+// another.
+func (a *adjustment) impossible(i int) string {
+	drop := geometry.Length((a.depth[i] - a.best.Beta[parZero]) / a.best.Beta[parScale])
+	stroke := a.setup.Engine.Stroke
+	switch {
+	case stroke > 0 && drop > 1.1*stroke: // more than a slant and a wrong zero make
+		return fmt.Sprintf(" No piston comes there: the stroke is %v in all.", stroke)
+	case drop < -suspectBeyond*a.setup.Gauge.Uncertainty()-a.setup.Gauge.Lash-a.setup.Gauge.LashKnownTo:
+		return fmt.Sprintf(" No piston comes there: it would stand %.3g mm above its highest point.", -float64(drop))
+	}
+	return ""
+}
+
 // where names a reading as its user would find it, in the file and at the bench.
 func (a *adjustment) where(r Reading) string {
-	at := number(math.Round(a.setup.Protractor.Shows(r.Angle).Degrees()*1e4) / 1e4)
+	at := shortNumber(a.setup.Protractor.Shows(r.Angle).Degrees())
 	if r.File == "" {
 		return fmt.Sprintf("Reading %d (%s deg, %s)", r.Line, at, r.Turn)
 	}

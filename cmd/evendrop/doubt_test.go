@@ -87,13 +87,15 @@ func TestScaleIsTold(t *testing.T) {
 	require.Contains(t, told(0.95), "a wrong stroke or rod would do that, or a crown that slopes")
 }
 
-// Angles typed with their sides are answered so; the numbers for programs stay on
-// the protractor's scale.
+// Angles typed with their sides are answered so, in every form and on every scale.
 func TestHalveWithSides(t *testing.T) {
 	_, out, _ := ev("halve", "12 BTDC", "9 ATDC")
 	require.Contains(t, out, "TDC is at 1.5 BTDC ± ")
 	_, out, _ = ev("halve", "12", "BTDC", "9", "ATDC", "--as", "json")
-	require.Regexp(t, `"tdc_deg": 358\.(5|49999999999)`, out)
+	require.Regexp(t, `"tdc_deg": -1\.(5|49999999999)`, out)
+	require.Regexp(t, `"first_deg": -1(2|1\.9999999)`, out)
+	_, out, _ = ev("halve", "12 BTDC", "9 ATDC", "--as", "csv")
+	require.Regexp(t, `\ntdc,,,-1\.(5|49999999999)`, out)
 	_, out, _ = ev("halve", "348", "9")
 	require.Contains(t, out, "TDC is at 358.5 ± ")
 }

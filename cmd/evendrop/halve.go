@@ -12,10 +12,13 @@ import (
 const halveUsage = `evendrop halve A B [A B ...]
 
 TDC as half-way between two protractor angles at equal drop, or at a positive
-stop. More pairs are averaged. No file is needed.
+stop. More pairs are averaged. Type each pair in the order it was read: of a
+pair turned back the later angle comes first, and lash cancels. No file is
+needed.
 
   evendrop halve 348.6 11.8
   evendrop halve -5.2 9.1
+  evendrop halve 354.5 8 5.5 352
   evendrop halve "12 BTDC" "9 ATDC"
 
   --counts with|against     numbers grow with or against the running direction
@@ -55,9 +58,11 @@ func runHalve(args []string, stdout io.Writer) error {
 			return err
 		}
 		answer.Pairs = append(answer.Pairs, tdc.Pair{First: first, Second: second})
-		answer.Sides = answer.Sides || sided(texts[i]) || sided(texts[i+1])
+		if sided(texts[i]) || sided(texts[i+1]) {
+			answer.Protractor.Scale = tdc.Quadrants // as it was typed
+		}
 	}
-	if answer.TDC, answer.Middles, err = tdc.Halve(p, answer.Pairs); err != nil {
+	if answer.Halved, err = tdc.Halve(answer.Protractor, answer.Pairs); err != nil {
 		return err
 	}
 	return write(stdout, answer, *as)

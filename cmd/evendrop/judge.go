@@ -2,17 +2,20 @@ package main
 
 import (
 	"fmt"
+	"slices"
 
 	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/tdc"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
 )
 
 // judge holds a job's marks against cylinder 1's TDC, and says what they point to;
-// nothing against a TDC that cannot be told.
+// nothing against a TDC that cannot be told, or by a protractor whose sense is in doubt.
 func judge(j job.Job, answer *report.Find) error {
 	result := answer.Results[0]
-	if len(j.Marks) == 0 || result.CannotTell != "" {
+	doubtful := slices.ContainsFunc(answer.Results, func(r tdc.Result) bool { return r.AgainstTurn })
+	if len(j.Marks) == 0 || result.CannotTell != "" || doubtful {
 		return nil
 	}
 	if result.Number != 1 {

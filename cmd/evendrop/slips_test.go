@@ -103,10 +103,10 @@ func TestSlipsOfMarks(t *testing.T) {
 func TestSlipsOfReadings(t *testing.T) {
 	// inches typed into a job in mm
 	out := found(t, "angle,depth\n325,.384\n331,.282\n337,.178\n343,.098\n349,.040\n11,.040\n17,.098\n23,.178\n29,.282\n35,.384\n", "")
-	require.Contains(t, out, `were they read in inches? Then say unit = "in"`)
+	require.Contains(t, out, `they look like inches: head their column depth_in, or write unit = "in"`)
 	require.NotContains(t, out, "The curve's scale is")
 	out = found(t, exactly, "unit = \"in\"\n")
-	require.Contains(t, out, "were they read in millimetres, and taken as inches?")
+	require.Contains(t, out, "they look like millimetres taken as inches")
 	// an inch job is answered in inches
 	out = found(t, "angle,depth\n325,.384\n331,.282\n337,.178\n343,.098\n349,.040\n11,.040\n17,.098\n23,.178\n29,.282\n35,.384\n", "unit = \"in\"\n")
 	require.Regexp(t, `the gauge should show 0\.03\d* ± 0\.00\d* in at`, out)
@@ -154,15 +154,55 @@ func TestAgainstItself(t *testing.T) {
 
 // Pairs that do not agree are named, and what the ± is made of.
 func TestHalveNamesWhatDoesNotAgree(t *testing.T) {
-	_, out, _ := ev("halve", "350", "10", "345", "15", "12", "40")
+	_, out, _ := ev("halve", "350", "10", "345", "15", "348", "16")
 	out = unwrapped(out)
 	require.Contains(t, out, "95 %, by the scatter of the midpoints")
-	require.Contains(t, out, "The midpoints lie up to 26.0 deg apart, more than the protractor explains, pair 3 farthest from the others")
-	_, out, _ = ev("halve", "348.6", "11.8", "341.0", "24.5")
-	require.Contains(t, unwrapped(out), "one of the two pairs is wrong, and nothing tells which")
+	require.Contains(t, out, "The midpoints lie up to 2.0 deg apart, more than the protractor explains, pair 3 farthest from the others")
+	for _, c := range [][]string{
+		{"pair 3, 26 deg from the others", "350", "10", "345", "15", "12", "40"},
+		{"pair 3, 104 deg from the others", "350", "10", "351", "11", "90", "120"},
+		{"half-way is 0 for pair 1 and 105 for pair 2, and nothing tells which is wrong; read a third", "350", "10", "90", "120"},
+		{"One is of the piston's lowest point: that is BDC", "350", "10", "171", "189"},
+		{"pair 2: 10 and 10 are one angle to this protractor", "350", "10", "10", "10"},
+		{"pair 1: 10 and 10.5 are one angle", "10", "10.5"},
+	} {
+		code, out, errs := ev(append([]string{"halve"}, c[1:]...)...)
+		require.Equal(t, failed, code, c)
+		require.Empty(t, out)
+		require.Contains(t, errs, c[0])
+	}
 	_, out, _ = ev("halve", "348.5", "11.5", "341", "19")
 	require.Contains(t, unwrapped(out), "the protractor's part alone")
 	require.NotContains(t, out, "apart")
+}
+
+// A dwell seen both ways differs by lash, the same amount each way, and no pair of it
+// is wrong: (354.5 + 8) / 2 = 1.25 forward and (5.5 + 351.5) / 2 = 358.5 back, TDC
+// half-way at 359.875 and each 1.375 from it (arithmetic).
+func TestHalveBothWays(t *testing.T) {
+	code, out, errs := ev("halve", "354.5", "8", "5.5", "351.5")
+	require.Equal(t, answered, code, errs)
+	out = unwrapped(out)
+	require.Contains(t, out, "TDC is at 359.9 ± 0.2 deg")
+	require.Contains(t, out, "Turned forward the midpoints come 1.4 deg late, turned back as much early: lash and the eye do that, and it cancels.")
+	require.NotContains(t, out, "wrong")
+	require.NotContains(t, out, "Turned one way only")
+	_, out, _ = ev("halve", "354.5", "8", "5.5", "351.5", "--as", "json")
+	require.Regexp(t, `"tdc_deg": 359\.87(5|499999)`, out)
+	require.Regexp(t, `"lag_deg": 1\.37(5|499999)`, out)
+	// with numbers that grow against the crank the later angle is the smaller
+	_, out, _ = ev("halve", "5.5", "352", "355", "8.5", "--counts", "against")
+	require.Contains(t, unwrapped(out), "Turned forward the midpoints come 1.5 deg late")
+	_, out, _ = ev("halve", "8", "354.5", "351.5", "5.5")
+	require.Contains(t, unwrapped(out), "lash does the opposite: make sure that each pair is in the order it was read")
+	// each typed with the smaller angle first: nobody said which was turned back
+	for _, args := range [][]string{{"354.5", "8", "351.5", "5.5"}, {"354.5", "8", "354.5", "8.5", "351.5", "5.5", "351.5", "5"}} {
+		_, out, _ = ev(append([]string{"halve"}, args...)...)
+		out = unwrapped(out)
+		require.Contains(t, out, "TDC is at 0 ± 2 deg")
+		require.Contains(t, out, "type a pair turned back with its later angle first")
+		require.NotContains(t, out, "one of the two pairs is wrong")
+	}
 }
 
 // A plan that never turns back does not send anybody back, and the page tells where

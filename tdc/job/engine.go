@@ -21,11 +21,17 @@ func (d *decoder) engine(t *table) error {
 		field{"throw_limit", width(&e.ThrowLimit)},
 		field{"crown_limit", d.length(&e.CrownLimit, noughtUp)},
 	)
+	if stroke, ok := t.get("stroke"); err == nil && ok && e.Stroke < shortestStroke && 1000*e.Stroke > shortestStroke {
+		return stroke.wrong("no engine's stroke is %v: if it is in metres, write %.10g, in mm; if not, write its unit, such as \"3.39 in\"", e.Stroke, 1000*e.Stroke.Millimetres())
+	}
 	if err != nil || !e.Known() {
 		return err
 	}
 	return d.turns(t)
 }
+
+// shortestStroke is shorter than any engine's, a model's too (common practice, no source).
+const shortestStroke = 1 * geometry.Millimetre
 
 // knownTo reads the half-widths of the engine's dimensions.
 func (d *decoder) knownTo(v value) error {

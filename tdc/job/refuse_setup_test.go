@@ -7,6 +7,7 @@ func TestRefuseEngine(t *testing.T) {
 	badLines{
 		{`stroke = 0x51`, `job.toml:2:10: stroke = 0x51: expected a length such as 81.4, 81.4 mm or 3.2 in`},
 		{`stroke = 1e400`, `job.toml:2:10: stroke = 1e400: expected a length such as 81.4, 81.4 mm or 3.2 in`},
+		{`stroke = 0.086`, `job.toml:2:10: stroke = 0.086: no engine's stroke is 0.086 mm: if it is in metres, write 86, in mm; if not, write its unit, such as "3.39 in"`},
 		{`stroke = inf`, `job.toml:2:10: stroke = inf: expected a length such as 81.4, 81.4 mm or 3.2 in`},
 		{`stroke = -nan`, `job.toml:2:10: stroke = -nan: expected a length such as 81.4, 81.4 mm or 3.2 in`},
 		{`stroke = true`, `job.toml:2:10: stroke = true: expected a length such as 81.4, 81.4 mm or 3.2 in`},

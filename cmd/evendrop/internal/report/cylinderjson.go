@@ -23,7 +23,7 @@ type cylinderJSON struct {
 	Readings              []readingJSON  `json:"readings"`
 	WithAll               *tdcJSON       `json:"tdc_with_every_reading_trusted"`
 	Trials                *trialsJSON    `json:"trials"`  // null: none were asked for
-	GoBack                *goBackJSON    `json:"go_back"` // null: no depth was read
+	GoBack                *goBackJSON    `json:"go_back"` // null: no depth was read, or in doubt which side is which
 	Warnings              []string       `json:"warnings"`
 }
 
@@ -116,7 +116,7 @@ func (f Find) cylinderJSON(r tdc.Result) cylinderJSON {
 	if r.Agreement != nil {
 		c.Agreement = &agreementJSON{r.Agreement.Difference.Degrees(), r.Agreement.Limit.Degrees(), r.Agreement.Agrees()}
 	}
-	if g, ok := r.GoBack(10 * geometry.Degree); ok {
+	if g, ok := r.GoBack(10 * geometry.Degree); ok && !r.AgainstTurn {
 		c.GoBack = &goBackJSON{g.Angle.Degrees(), g.Before.Value, g.Before.Uncertainty, g.After.Value, g.After.Uncertainty}
 	}
 	if r.Dwell != nil {

@@ -3,28 +3,21 @@ package report
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
 
-	"evendrop/geometry"
 	"evendrop/tdc"
 )
 
 // Halve is the answer of halving pairs of angles.
 type Halve struct {
-	Protractor tdc.Protractor
+	Protractor tdc.Protractor // as the angles were typed: in quadrants with BTDC or ATDC
 	Pairs      []tdc.Pair
-	Middles    []geometry.Angle
-	TDC        tdc.Estimate
-	Sides      bool // angles were typed with BTDC or ATDC, and are shown so
+	tdc.Halved
 }
 
 func (h Halve) document() document {
 	f := Find{}
 	f.Job.Setup.Protractor = h.Protractor
-	if h.Sides {
-		f.Job.Setup.Protractor.Scale = tdc.Quadrants
-	}
 	places := decimals(h.TDC.Expanded.Degrees())
 	var d document
 	d.paragraph(fmt.Sprintf("TDC is at %s ± %s deg on the protractor (95 %%, %s).",
@@ -41,10 +34,17 @@ func (h Halve) document() document {
 		}
 		d.table(t)
 	}
-	d.paragraph("Turned one way only, lash makes equal drops come late, by some 0.1 deg; take a pair turning each way where that is " +
-		"safe. If the angles are of the piston's lowest point, this is BDC.")
+	d.paragraph(h.oneWay() + "If the angles are of the piston's lowest point, this is BDC.")
 	d.paragraph(cautioned(stopCaution, backCaution))
 	return d
+}
+
+// oneWay is what lash makes of pairs turned one way.
+func (h Halve) oneWay() string {
+	if h.Lag != nil {
+		return ""
+	}
+	return "Turned one way only, lash makes equal drops come late, by some 0.1 deg; take a pair turning each way where that is safe. "
 }
 
 // scattered tells whether the midpoints lie farther apart than the protractor
@@ -52,34 +52,58 @@ func (h Halve) document() document {
 func (h Halve) scattered() bool { return !math.IsInf(h.TDC.DegreesOfFreedom, 1) }
 
 func (h Halve) partOf() string {
-	if h.scattered() {
+	switch {
+	case h.Between:
+		return "between the midpoints"
+	case h.scattered():
 		return "by the scatter of the midpoints"
 	}
 	return "the protractor's part alone"
 }
 
-// apart names the pair whose midpoint lies farthest from the middle one, where the
-// midpoints scatter.
+// apart is what the midpoints lying apart means.
 func (h Halve) apart() string {
-	if !h.scattered() {
-		return ""
-	}
-	var off []float64
-	for _, m := range h.Middles {
-		off = append(off, (m - h.TDC.Angle).Signed().Degrees())
-	}
-	sorted := slices.Sorted(slices.Values(off))
-	middle, worst := sorted[len(sorted)/2], 0
-	for i := range off {
-		if math.Abs(off[i]-middle) > math.Abs(off[worst]-middle) {
-			worst = i
+	switch {
+	case h.Lag != nil:
+		return h.lag()
+	case h.Between:
+		lots := "The midpoints come in two lots, %s deg apart."
+		if len(h.Middles) == 2 {
+			lots = "The midpoints lie %s deg apart."
 		}
+		return fmt.Sprintf(lots+" Of pairs turned forward and pairs turned back lash makes that, and it cancels: "+
+			"type a pair turned back with its later angle first. If all were turned one way, some are wrong, and nothing tells which: read another.", h.extent())
+	case !h.scattered():
+		return ""
+	case len(h.Middles) == 2:
+		return fmt.Sprintf("The midpoints lie %s deg apart, more than the protractor explains. If one pair was turned back, type its later angle first; "+
+			"if not, one is wrong, and nothing tells which: read a third.", h.extent())
 	}
-	text := fmt.Sprintf("The midpoints lie up to %s deg apart, more than the protractor explains", fixed(sorted[len(sorted)-1]-sorted[0], 1))
-	if len(off) < 3 {
-		return text + ": one of the two pairs is wrong, and nothing tells which. Read a third."
+	which, _ := tdc.Farthest(h.Middles)
+	return fmt.Sprintf("The midpoints lie up to %s deg apart, more than the protractor explains, pair %d farthest from the others: read it again.", h.extent(), which+1)
+}
+
+// lag is what turning both ways shows.
+func (h Halve) lag() string {
+	size := fixed(math.Abs(h.Lag.Degrees()), 1)
+	switch {
+	case math.Abs(float64(*h.Lag)) <= float64(h.TDC.Expanded):
+		return "Turned forward and turned back the midpoints agree."
+	case *h.Lag < 0:
+		return fmt.Sprintf("Turned forward the midpoints come %s deg before TDC, turned back as much after it, and lash does the opposite: "+
+			"make sure that each pair is in the order it was read, and of --counts.", size)
 	}
-	return text + fmt.Sprintf(", pair %d farthest from the others: read it again.", worst+1)
+	return fmt.Sprintf("Turned forward the midpoints come %s deg late, turned back as much early: lash and the eye do that, and it cancels.", size)
+}
+
+// extent is how far apart the farthest midpoints lie.
+func (h Halve) extent() string {
+	least, most := 0.0, 0.0
+	for _, m := range h.Middles {
+		off := (m - h.TDC.Angle).Signed().Degrees()
+		least, most = math.Min(least, off), math.Max(most, off)
+	}
+	return fixed(most-least, 1)
 }
 
 // Text is the answer for a terminal.
@@ -95,6 +119,7 @@ type halveJSON struct {
 	Uncertainty float64    `json:"standard_uncertainty_deg"`
 	Interval    [2]float64 `json:"interval95_deg"`
 	Pairs       []pairJSON `json:"pairs"`
+	Lag         *float64   `json:"lag_deg"` // null: turned one way, as typed
 }
 
 type pairJSON struct {
@@ -109,6 +134,10 @@ func (h Halve) JSON() ([]byte, error) {
 	out := halveJSON{
 		Program: "evendrop", Format: format, TDC: at, Uncertainty: h.TDC.Uncertainty.Degrees(),
 		Interval: [2]float64{at - half, at + half}, Pairs: []pairJSON{},
+	}
+	if h.Lag != nil {
+		lag := h.Lag.Degrees()
+		out.Lag = &lag
 	}
 	for i, p := range h.Pairs {
 		out.Pairs = append(out.Pairs, pairJSON{

@@ -37,7 +37,7 @@ const indent = "     "
 // without it.
 func (j Jot) Answer(before Jot) string {
 	parts := []string{j.state(before)}
-	if j.Result == nil {
+	if j.Result == nil || j.Result.AgainstTurn {
 		parts[0] = "Kept. " + parts[0]
 	}
 	if misfit := j.misfit(before); misfit != "" {
@@ -78,6 +78,9 @@ func (j Jot) state(before Jot) string {
 	case j.Result == nil:
 		return fmt.Sprintf("TDC cannot be told yet: %v.", j.Why)
 	}
+	if j.Result.AgainstTurn {
+		return capital(j.Result.CannotTell) + "."
+	}
 	t := j.Result.TDC
 	places := decimals(t.Expanded.Degrees())
 	text := fmt.Sprintf("TDC %s ± %s deg (95 %%)", j.find().reads(t.Angle, places), fixed(t.Expanded.Degrees(), places))
@@ -90,7 +93,7 @@ func (j Jot) state(before Jot) string {
 // NextWords is the next best reading.
 func (j Jot) NextWords() string {
 	n := j.Next
-	if n == nil {
+	if n == nil || j.Result != nil && j.Result.AgainstTurn { // which side is which is in doubt
 		return ""
 	}
 	side := "rising side"

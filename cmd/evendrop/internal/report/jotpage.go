@@ -18,6 +18,8 @@ func (j Jot) Summary() ([]byte, error) {
 		d.paragraph(fmt.Sprintf("No readings in %s yet.", j.File))
 	case j.Result == nil:
 		d.paragraph(fmt.Sprintf("%s in %s; they do not tell TDC yet.", count(len(j.Readings), "reading"), j.File))
+	case j.Result.AgainstTurn:
+		d.bullets(j.Result.Warnings)
 	default:
 		places := decimals(j.Result.TDC.Expanded.Degrees())
 		d.paragraph(fmt.Sprintf("%s in %s: true TDC is at %s ± %s deg on the protractor (95 %%).", count(len(j.Readings), "reading"), j.File,

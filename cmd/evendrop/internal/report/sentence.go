@@ -11,18 +11,36 @@ import (
 // sentence is what a person can act on: what the marks come to, where TDC is, and
 // what to make of each mark.
 func (f Find) sentence() string {
-	var parts []string
+	parts := f.againstTurn()
 	throws := f.throwSentences()
 	if text := f.headline(); text != "" && len(throws) == 0 {
 		parts = append(parts, text)
 	}
 	parts = append(parts, throws...)
 	for i, r := range f.Results {
-		if i == 0 || cannotTell(r) {
+		if i == 0 && !r.AgainstTurn || cannotTell(r) && !r.AgainstTurn {
 			parts = append(parts, f.where(r))
 		}
 	}
 	return strings.Join(append(parts, f.markSentences()...), " ")
+}
+
+// againstTurn says, before all else, of each cylinder whose readings go against their
+// turn that nothing can be called late or early, and what to type.
+func (f Find) againstTurn() (parts []string) {
+	for _, r := range f.Results {
+		if !r.AgainstTurn {
+			continue
+		}
+		of := ""
+		if len(f.Results) > 1 {
+			of = fmt.Sprintf("Cylinder %d: ", r.Number)
+		}
+		places := decimals(r.TDC.Expanded.Degrees())
+		parts = append(parts, fmt.Sprintf("%s. Until then TDC is no more than near %s deg on the protractor.",
+			capital(of+r.CannotTell), f.reads(r.TDC.Angle, min(places, 1))))
+	}
+	return parts
 }
 
 // where says where TDC is, or that it cannot be told.

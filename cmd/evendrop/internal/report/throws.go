@@ -64,7 +64,7 @@ func (f Find) throwVerdict(t tdc.Throw) string {
 func (f Find) throwVerdicts(t tdc.Throw) (crank, crown mark.Verdict) {
 	engine := f.Job.Setup.Engine
 	crank, crown = mark.NoLimitSaid, mark.NoLimitSaid
-	if engine.ThrowLimit > 0 && t.Expanded > 0 && !f.untold(t.Cylinder) && !f.untold(f.Results[0].Number) {
+	if engine.ThrowLimit > 0 && t.Expanded > 0 && !f.untold(t.Cylinder) && !f.untold(f.Results[0].Number) && len(f.againstTurn()) == 0 {
 		crank = mark.Decide(t.Angle, t.Expanded, engine.ThrowLimit)
 	}
 	if engine.CrownLimit > 0 && t.Crown != nil && !slices.ContainsFunc(f.Results, cannotTell) {
@@ -124,7 +124,7 @@ func (f Find) index() string {
 func (f Find) goBack(r tdc.Result) string {
 	const away = 10 * geometry.Degree
 	g, ok := r.GoBack(away)
-	if !ok || cannotTell(r) || r.Number != f.Results[0].Number {
+	if !ok || cannotTell(r) || len(f.againstTurn()) > 0 || r.Number != f.Results[0].Number {
 		return ""
 	}
 	places := decimals(r.TDC.Expanded.Degrees())

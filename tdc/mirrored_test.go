@@ -1,0 +1,126 @@
+package tdc_test
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/geometry"
+	"evendrop/tdc"
+)
+
+// swept is exact readings of a car engine with TDC at a protractor's angle, in the
+// order of the crank angles given, from TDC.
+func swept(tdcAt float64, turn tdc.TurnDirection, order ...float64) (read []tdc.Reading) {
+	car := bench{throw: 43, rod: 146}.settled()
+	for _, u := range order {
+		read = append(read, tdc.Reading{Angle: degrees(tdcAt + u), Depth: geometry.Length(rounded(car.drop(u*degree), 0.01)),
+			Turn: turn, File: "r.csv", Line: len(read) + 2})
+	}
+	return read
+}
+
+// unsigned is readings typed without their sign: each after the nought.
+func unsigned(read []tdc.Reading) []tdc.Reading {
+	read = slices.Clone(read)
+	for i, r := range read {
+		read[i].Angle = max(r.Angle, -r.Angle)
+	}
+	return read
+}
+
+// A flank typed without its minus is told, wherever TDC lies near the nought, with
+// what to type; so on every scale, one way and both.
+func TestAFlankWithoutItsSign(t *testing.T) {
+	up := []float64{-30, -25, -20, -15, -10, 10, 15, 20, 25, 30}
+	down := slices.Clone(up)
+	slices.Reverse(down)
+	for _, scale := range []tdc.Scale{tdc.Full, tdc.Halves, tdc.Quadrants} {
+		for _, tdcAt := range []float64{0, 1.5, 4, -6} {
+			both := swept(tdcAt, tdc.Forward, up...)
+			for i, r := range swept(tdcAt, tdc.Backward, down...) {
+				r.Line = len(up) + i + 2
+				both = append(both, r)
+			}
+			setup := carEngine(86, 146)
+			setup.Protractor.Scale = scale
+			for _, read := range [][]tdc.Reading{both[:10], both} {
+				require.Empty(t, find(t, setup, read).CannotTell)
+				said := ""
+				if r, err := tdc.Find(setup, tdc.Cylinder{Readings: unsigned(read)}); err != nil {
+					said = err.Error()
+				} else {
+					said = r.CannotTell
+					require.NotEmpty(t, r.Warnings)
+					require.Contains(t, r.Warnings[0], "write ")
+				}
+				write := fmt.Sprintf("write %g BTDC, or %g, in line 2", 30-tdcAt, tdcAt-30)
+				if scale == tdc.Full {
+					write = fmt.Sprintf("write %g BTDC, or %g, in line 2", 30-tdcAt, 330+tdcAt)
+				} else if scale == tdc.Quadrants {
+					write = fmt.Sprintf("write %g BTDC, in line 2", 30-tdcAt)
+				}
+				require.Contains(t, said, write, "%d, TDC at %g", scale, tdcAt)
+				require.Contains(t, said, "r.csv lines 2 to 6")
+			}
+		}
+	}
+}
+
+// One reading without its sign is named, and no other, at every place of a sweep
+// where its order or its depth can tell.
+func TestOneReadingWithoutItsSign(t *testing.T) {
+	setup := carEngine(86, 146)
+	setup.Protractor.Scale = tdc.Halves
+	for _, tdcAt := range []float64{0, 3} {
+		right := swept(tdcAt, tdc.Forward, -30, -25, -20, -15, -10, 10, 15, 20, 25, 30)
+		require.False(t, warned(find(t, setup, right), "other side"))
+		for i := range right {
+			read := slices.Clone(right)
+			read[i].Angle = -read[i].Angle
+			r := find(t, setup, read)
+			if tdcAt == 0 && (i == 0 || i == 4 || i == 5 || i == 9) {
+				// at an end another sweep may begin; the two about the top stay in order, as deep as they were
+				require.False(t, warned(r, "other side"))
+				continue
+			}
+			var named []string
+			for _, w := range r.Warnings {
+				if len(w) > 10 && warned(tdc.Result{Warnings: []string{w}}, "fits on the other side") {
+					named = append(named, w)
+				}
+			}
+			require.Len(t, named, 1, "TDC at %g, reading %d", tdcAt, i)
+			require.Contains(t, named[0], fmt.Sprintf("r.csv line %d (", i+2))
+			side, at := "BTDC", right[i].Angle.Degrees()
+			if at > 0 {
+				side = "ATDC"
+			}
+			require.Regexp(t, fmt.Sprintf(`write %.4g %s, or %.4g\.$`, max(at, -at), side, at), named[0])
+		}
+	}
+	pairs := swept(0, tdc.Forward, -30, 30, -25, 25, -20, 20, -15, 15, -10, 10)
+	require.False(t, warned(find(t, setup, pairs), "other side"))
+}
+
+// Healthy jobs on every scale hear nothing of signs.
+func TestHealthyJobsKeepTheirSigns(t *testing.T) {
+	const seed, jobs = 20261126, 800
+	rng := rand.New(rand.NewPCG(seed, 1))
+	told := 0
+	for i := range jobs {
+		pt := at(rng.IntN(len(engines)), rng.IntN(2), rng.IntN(3), layouts[rng.IntN(len(layouts))])
+		pt.setup.Protractor.Scale = []tdc.Scale{tdc.Full, tdc.Halves}[i%2]
+		b := drawn(rng, pt.setup)
+		b.start = within(rng, 8*degree)
+		r, err := tdc.Find(pt.setup, tdc.Cylinder{Readings: b.read(rng, pt.setup, pt.layout, noise{})})
+		if err == nil && warned(r, "other side of the protractor") {
+			told++
+			t.Errorf("%s: %v", pt.name, r.Warnings)
+		}
+	}
+	t.Logf("seed %d: %d of %d healthy jobs told of a sign", seed, told, jobs)
+}

@@ -1,0 +1,122 @@
+package tdc
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"evendrop/geometry"
+)
+
+// order is how a cylinder's evidence follows on, against the turn stated.
+type order struct {
+	sweeps   []bool // over the top, in the order written: whether each goes the other way
+	readings int    // as many of the sweeps are of readings, the rest pairs
+	right    int    // steps of all legs
+	wrong    int
+	contrary []leg // with as many steps as speak of an order
+	sided    bool  // of the legs that go the other way a reading was written with its side
+}
+
+// newOrder is the order of the readings and the pairs about TDC.
+func newOrder(p Protractor, c Cylinder, tdc geometry.Angle) order {
+	o := order{sided: p.Scale == Quadrants}
+	for _, l := range legs(c.Readings, p.still()) {
+		if l.contrary() {
+			o.wrong += l.steps
+			o.sided = o.sided || slices.ContainsFunc(c.Readings[l.from:l.to+1], func(r Reading) bool { return r.Side != NoSide })
+		} else {
+			o.right += l.steps
+		}
+		if l.overTop(c.Readings, tdc) {
+			o.sweeps = append(o.sweeps, l.contrary())
+		}
+		if l.contrary() && l.steps >= fewestContrary {
+			o.contrary = append(o.contrary, l)
+		}
+	}
+	o.readings = len(o.sweeps)
+	for _, s := range c.Stops {
+		o.pair(p, s.Rising, s.Falling, Forward)
+	}
+	for _, v := range c.Views {
+		o.pair(p, v.Before, v.After, Forward)
+	}
+	for _, d := range c.Dwell {
+		o.pair(p, d.Still, d.Moves, d.Turn)
+	}
+	return o
+}
+
+// pair adds two angles either side of TDC that the crank comes to one after the other.
+func (o *order) pair(p Protractor, first, second geometry.Angle, turn TurnDirection) {
+	if by := (second - first).Signed() * geometry.Angle(turn); by >= p.still() || by <= -p.still() {
+		o.sweeps = append(o.sweeps, by < 0)
+	}
+}
+
+// contradicts tells whether most of the evidence goes the other way than it says it
+// was turned. Sweeps over the top tell it alone; of as many each way the first does,
+// for a bench begins forward (common practice, no source). Without a sweep over the
+// top the steps on the flanks tell it, and must be far more one way: readings sorted
+// by depth go one way on one flank and the other on the other.
+func (o order) contradicts() bool {
+	wrong := 0
+	for _, contrary := range o.sweeps {
+		if contrary {
+			wrong++
+		}
+	}
+	if n := len(o.sweeps); n > 0 {
+		return 2*wrong > n || 2*wrong == n && o.sweeps[0]
+	}
+	return o.wrong >= fewestContrary && o.wrong > 2*o.right
+}
+
+// againstTurn says that the order of what was read contradicts counts, and what to
+// type instead.
+func (o order) againstTurn(p Protractor) string {
+	turn := "the turn of the readings"
+	if len(o.sweeps) > o.readings {
+		turn += ", or which angle of a pair is which"
+	}
+	if o.sided {
+		return "the order of the readings contradicts the turn that they state, so no mark can be called late or early: " +
+			"if BTDC and ATDC were taken one for the other, write each angle with the other one; if not, mend " + turn
+	}
+	move, not, other := "fall", "rise", Against
+	if p.Sense == Against {
+		move, not, other = "rise", "fall", With
+	}
+	return fmt.Sprintf("the order of the readings contradicts counts = %q, so no mark can be called late or early: if the protractor's numbers %s "+
+		"as the engine turns in its running direction, type counts = %q under [protractor], or --counts %s; if they %s, mend %s",
+		p.Sense, move, other, other, not, turn)
+}
+
+// String is the sense as the job file writes it.
+func (s Sense) String() string {
+	if s == Against {
+		return "against"
+	}
+	return "with"
+}
+
+// follow says what the order of what was read makes of the result: that most of it
+// goes against its turn comes before everything else.
+func (r *Result) follow(o order) {
+	if o.contradicts() && r.CannotTell == "" { // of what is no answer the order says nothing
+		r.AgainstTurn, r.CannotTell = true, o.againstTurn(r.fit.setup.Protractor)
+		r.warnFirst(r.CannotTell)
+		return
+	}
+	for _, l := range o.contrary {
+		first := r.fit.read[l.from]
+		r.Warnings = append(r.Warnings, fmt.Sprintf("%s and the %d readings below it follow one another the other way than turning %s. "+
+			"If the crank was turned so, mend their turn: lash is taken the wrong way.", r.fit.where(first), l.to-l.from, first.Turn))
+	}
+}
+
+// warnFirst puts a warning before all others.
+func (r *Result) warnFirst(why string) {
+	r.Warnings = slices.Insert(r.Warnings, 0, strings.ToUpper(why[:1])+why[1:]+".")
+}
