@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 	"unicode"
 )
 
@@ -22,13 +23,17 @@ func text(into *string) func(value) error {
 	}
 }
 
-// date takes a date, bare as TOML has it or as a text.
+// date takes a calendar date of ISO 8601, bare as TOML has it or as a text; an empty
+// text is none.
 func date(into *string) func(value) error {
 	return func(v value) error {
-		if v.kind == dateKind {
-			v.kind = textKind
+		day := strings.TrimSpace(v.text)
+		_, err := time.Parse(time.DateOnly, day)
+		if err == nil && (v.kind == dateKind || v.kind == textKind) || v.kind == textKind && day == "" {
+			*into = day
+			return nil
 		}
-		return text(into)(v)
+		return v.wrong("expected a day of the calendar as year-month-day, such as 2026-11-25")
 	}
 }
 
