@@ -32,7 +32,7 @@ is unknown or usual. No file is overwritten.
   --unit mm|in              of every length that has no unit of its own
   --counts with|against     protractor numbers grow with or against the
                             running direction
-  --wraps 360|180|90        how the protractor's scale comes round
+  --wraps 720|360|180|90    how the protractor's scale comes round
   --protractor-step DEG     smallest difference read
   --protractor-error DEG    bound on the protractor's own error
   --gauge dial|rod|borescope

@@ -33,8 +33,8 @@ func (b beginning) questions() error {
 	}{
 		{"counts", "Turn the crank a little by hand in the running direction.\nDid the protractor's number rise or fall", "",
 			map[string]string{"rise": "with", "r": "with", "fall": "against", "f": "against"}},
-		{"wraps", "Where its scale comes round: 360, 180 (180 both ways) or 90 (quadrants)", "360",
-			map[string]string{"360": "360", "180": "180", "90": "90"}},
+		{"wraps", "Where its scale comes round: 360, 180 (180 both ways), 90 (quadrants) or 720 (both turns of a cycle)", "360",
+			map[string]string{"720": "720", "360": "360", "180": "180", "90": "90"}},
 		{"gauge", "What reads the piston: dial, rod or borescope", "dial",
 			map[string]string{"dial": "dial", "rod": "rod", "borescope": "borescope", "d": "dial", "r": "rod", "b": "borescope"}},
 		{"gauge-counts", "Its numbers grow as the piston goes down or up", "down",

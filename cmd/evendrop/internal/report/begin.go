@@ -79,7 +79,7 @@ func (b Begun) Job() []byte {
 
 	f.table("[protractor]")
 	f.line(true, "counts", quote(word(p.Sense == tdc.Against, "against", "with")), `numbers grow with or against the running direction`)
-	f.line(true, "wraps", strconv.Itoa(int(p.Scale)), "360, 180 (both ways) or 90 (write 12 BTDC)")
+	f.line(true, "wraps", strconv.Itoa(int(p.Scale)), "360, 180, 90 (write 12 BTDC) or 720 (two turns)")
 	f.line(true, "step", degrees(p.Step), "degrees, smallest difference read")
 	f.line(true, "error", degrees(p.Error), "degrees, bound on its own error at a position")
 	f.line(true, "off_centre", b.length(p.OffCentre, 0), "bound")
