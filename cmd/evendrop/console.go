@@ -7,6 +7,8 @@ import (
 	"io"
 	"os"
 	"strings"
+
+	"evendrop/cmd/evendrop/internal/legible"
 )
 
 // console is where a command that listens has its lines from, and speaks to.
@@ -37,7 +39,7 @@ func newConsole(stdin io.Reader, stdout, stderr io.Writer, terminal bool) consol
 
 // processConsole is the one that the process was started with.
 func processConsole(stdout io.Writer) console {
-	return newConsole(os.Stdin, stdout, os.Stderr, isTerminal(os.Stdin))
+	return newConsole(os.Stdin, stdout, legible.Writer(os.Stderr), isTerminal(os.Stdin))
 }
 
 // isTerminal tells whether somebody types into a file.

@@ -6,6 +6,7 @@ import (
 	"os"
 	"strconv"
 
+	"evendrop/cmd/evendrop/internal/legible"
 	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/geometry"
 	"evendrop/tdc"
@@ -43,7 +44,7 @@ func (c *edgesCommand) append(answer report.Edges) error {
 	if c.tooth == 0 {
 		text += " A capture does not show TDC: for where the gap stands from it, add --tooth N --at ANGLE."
 	}
-	_, err = fmt.Fprintln(os.Stderr, text)
+	_, err = fmt.Fprintln(legible.Writer(os.Stderr), text)
 	return err
 }
 

@@ -13,6 +13,8 @@ import (
 	"syscall"
 
 	"github.com/spf13/pflag"
+
+	"evendrop/cmd/evendrop/internal/legible"
 )
 
 // The exit statuses.
@@ -53,9 +55,10 @@ func main() {
 }
 
 // run carries out a command line: answers on stdout, everything else on stderr. An
-// answer that could not be written is none.
+// answer that could not be written is none. Whatever leaves here is legible.
 func run(args []string, stdout, stderr io.Writer) int {
-	out := &remembering{to: stdout}
+	out := &remembering{to: legible.Writer(stdout)}
+	stderr = legible.Writer(stderr)
 	code := carryOut(args, out, stderr)
 	if out.err != nil && code == answered {
 		return status(out.err, stderr)
@@ -128,16 +131,15 @@ var errNotFine = errors.New("a mark is outside its limit or too close to call, o
 // status turns an error into words and an exit status.
 func status(err error, stderr io.Writer) int {
 	var usage usageError
-	switch {
-	case err == nil || errors.Is(err, pflag.ErrHelp):
+	if err == nil || errors.Is(err, pflag.ErrHelp) {
 		return answered
+	}
+	fmt.Fprintf(stderr, "evendrop: %s\n", legible.Line(err.Error()))
+	switch {
 	case errors.Is(err, errNotFine):
-		fmt.Fprintf(stderr, "evendrop: %v\n", err)
 		return notFine
 	case errors.As(err, &usage):
-		fmt.Fprintf(stderr, "evendrop: %v\n", err)
 		return wrongUse
 	}
-	fmt.Fprintf(stderr, "evendrop: %v\n", err)
 	return failed
 }

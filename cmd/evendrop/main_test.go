@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"unicode"
 	"unicode/utf8"
 
 	"github.com/stretchr/testify/require"
@@ -181,4 +182,63 @@ func TestPlanOfAnEngineThatHardlyMoves(t *testing.T) {
 	require.Equal(t, failed, code)
 	require.Empty(t, out)
 	require.Contains(t, errs, "the piston moves too little")
+}
+
+// hostile are characters that do something to a terminal: escapes, a bell, and the
+// controls of writing direction.
+const hostile = "\x1b[31m\a\u009b\u202e\u2066\u200f\u061c\u2028"
+
+// No name, argument or title steers the terminal, in an answer or in an error.
+func TestNothingSteersTheTerminal(t *testing.T) {
+	dir := t.TempDir()
+	text := strings.NewReplacer(
+		`title = "`, "title = \"\u202e\u2066\u061c ", `name = "locking pin hole"`, "name = \"pin \u202eשלום\u2069 مرحبا\u200f\"", `source = "`, "source = \"\u2067",
+	).Replace(mustRead(t, diagnostician))
+	job := filepath.Join(dir, "job\x1b\u202e.toml")
+	require.NoError(t, os.WriteFile(job, []byte(text), 0o600))
+	readings := strings.Replace(mustRead(t, story+"cylinder-1.csv"), "\n", "\n# \u202e\n", 1)
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "cylinder-1.csv"), []byte(readings), 0o600))
+	good := filepath.Join(dir, "good\u202e.toml")
+	t.Chdir(t.TempDir()) // begin and rehearse make a folder of any name
+	calls := [][]string{{hostile}, {"help", hostile}, {"find", job, "--" + hostile}, {"find", "-" + hostile}, {"find", job, "--trials", hostile}}
+	for _, as := range formats {
+		calls = append(calls, []string{"find", job, "--every-reading", "--as", as}, []string{"keep", job, good, "--replace", "--as", as},
+			[]string{"find", job, "--against", good, "--as", as}, []string{"recheck", job, job, "--as", as})
+	}
+	for _, c := range commands() {
+		calls = append(calls, []string{c.name, hostile}, []string{c.name, hostile, hostile, hostile}, []string{c.name, "--as", hostile}, []string{c.name, "a" + hostile + ".toml", job})
+	}
+	shown := 0
+	for _, args := range calls {
+		_, out, errs := ev(args...)
+		for _, said := range []string{out, errs} {
+			require.True(t, utf8.ValidString(said))
+			for _, r := range said {
+				require.False(t, r != '\n' && (unicode.IsControl(r) || unicode.In(r, unicode.Bidi_Control, unicode.Zl)), "%q in %q of %q", r, said, args)
+			}
+		}
+		require.LessOrEqual(t, strings.Count(errs, "\n"), 1, errs)
+		shown += strings.Count(out, "שלום") * strings.Count(out, "مرحبا")
+	}
+	require.Greater(t, shown, 10, "names written from right to left are text")
+}
+
+// What is written to the terminal goes through run or says why not: elsewhere nothing
+// makes it legible.
+func TestOneWayOut(t *testing.T) {
+	files, err := filepath.Glob("*.go")
+	require.NoError(t, err)
+	for _, file := range files {
+		if strings.HasSuffix(file, "_test.go") {
+			continue
+		}
+		for line := range strings.Lines(mustRead(t, file)) {
+			if !strings.Contains(line, "os.Stderr") && !strings.Contains(line, "os.Stdout") {
+				continue
+			}
+			passes := strings.Contains(line, "legible.Writer(os.Stderr)") || strings.Contains(line, "run(os.Args[1:], os.Stdout, os.Stderr)") ||
+				strings.HasSuffix(file, "progress.go") || file == "trials.go" // a line that is wiped again
+			require.True(t, passes, "%s: %s", file, line)
+		}
+	}
 }

@@ -50,13 +50,3 @@ func written(value float64) int {
 // stated is an angle that somebody wrote, in degrees, without what the way through
 // radians added.
 func stated(a geometry.Angle) float64 { return math.Round(a.Degrees()*1e9) / 1e9 }
-
-// clean is text from a user's file, fit for a terminal: no control characters.
-func clean(text string) string {
-	return strings.Map(func(r rune) rune {
-		if r < ' ' || (r >= 0x7f && r < 0xa0) {
-			return ' '
-		}
-		return r
-	}, text)
-}

@@ -8,6 +8,8 @@ import (
 	"github.com/olekukonko/tablewriter"
 	"github.com/olekukonko/tablewriter/renderer"
 	"github.com/olekukonko/tablewriter/tw"
+
+	"evendrop/cmd/evendrop/internal/legible"
 )
 
 // table is rows of text under a header: the first column set to the left, the
@@ -69,7 +71,7 @@ const (
 func folded(rows [][]string) [][]string {
 	var out [][]string
 	for _, row := range rows {
-		lines := strings.Split(wrappedTo(broken(clean(row[0]), nameWidth-2), "  ", nameWidth), "\n")
+		lines := strings.Split(wrappedTo(broken(legible.Line(row[0]), nameWidth-2), "  ", nameWidth), "\n")
 		out = append(out, append([]string{lines[0]}, row[1:]...))
 		for _, line := range lines[1:] {
 			below := make([]string, len(row))
@@ -123,7 +125,7 @@ func (t table) renderer(markdown bool) tw.Renderer {
 func cells(row []string, markdown bool) []string {
 	out := make([]string, len(row))
 	for i, cell := range row {
-		if out[i] = clean(cell); markdown {
+		if out[i] = legible.Line(cell); markdown {
 			out[i] = escaped(out[i])
 		}
 	}
