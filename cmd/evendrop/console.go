@@ -61,7 +61,9 @@ func (c console) line() (string, bool) {
 }
 
 // tell writes a line beside the answers.
-func (c console) tell(format string, args ...any) { fmt.Fprintf(c.stderr, format+"\n", args...) }
+func (c console) tell(format string, args ...any) {
+	fmt.Fprintln(c.stderr, fmt.Sprintf(format, args...))
+}
 
 // errNoAnswer is the end of input where a question was asked.
 var errNoAnswer = errors.New("no answer: nothing was written")
@@ -87,6 +89,6 @@ func (c console) ask(question, standard string, take func(answer string) error) 
 		if err == nil {
 			return nil
 		}
-		c.tell("%v", err)
+		c.tell("%s", legible.Message(err.Error()))
 	}
 }

@@ -134,7 +134,7 @@ func status(err error, stderr io.Writer) int {
 	if err == nil || errors.Is(err, pflag.ErrHelp) {
 		return answered
 	}
-	fmt.Fprintf(stderr, "evendrop: %s\n", legible.Line(err.Error()))
+	fmt.Fprintf(stderr, "evendrop: %s\n", legible.Message(err.Error()))
 	switch {
 	case errors.Is(err, errNotFine):
 		return notFine

@@ -242,3 +242,55 @@ func TestOneWayOut(t *testing.T) {
 		}
 	}
 }
+
+// Of an argument or a name that is far too long the beginning is shown, and what to
+// type instead still stands at the end.
+func TestLongNamesAreCut(t *testing.T) {
+	const most = 1_300
+	long := strings.Repeat("A", 100_000)
+	words := strings.Repeat("all work ", 10_000)
+	t.Chdir(t.TempDir())
+	for _, name := range []string{long, words, strings.Repeat("ש", 50_000)} {
+		calls := [][]string{{name}, {"help", name}, {"find", "--" + name}, {"find", "x", "--trials", name}, {"find", "--readings", name}, {"halve", name, name}, {"convert", "2", name}}
+		for _, c := range commands() {
+			calls = append(calls, []string{c.name, name}, []string{c.name, name, name}, []string{c.name, "x", "--as", name}, []string{c.name, "x", name, name, name})
+		}
+		for _, args := range calls {
+			_, out, errs := ev(args...)
+			require.Less(t, len(out)+utf8.RuneCountInString(errs), most, args[0])
+			require.NotEmpty(t, errs)
+		}
+	}
+	_, _, errs := ev("find", long+".toml", long)
+	require.Contains(t, errs, "type for example evendrop find job.toml")
+}
+
+// The same of names in files.
+func TestLongNamesInFiles(t *testing.T) {
+	text, dir := mustRead(t, diagnostician), t.TempDir()
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "cylinder-1.csv"), []byte(mustRead(t, story+"cylinder-1.csv")), 0o600))
+	job := filepath.Join(dir, "job.toml")
+	for _, key := range []string{"title", "name", "on", "source", "readings"} {
+		lines := strings.Split(text, "\n")
+		for i, line := range lines {
+			if strings.HasPrefix(line, key+" = ") {
+				lines[i] = key + ` = "` + strings.Repeat("long ", 20_000) + `"`
+				break
+			}
+		}
+		require.NoError(t, os.WriteFile(job, []byte(strings.Join(lines, "\n")), 0o600))
+		code, out, errs := ev("find", job)
+		require.Equal(t, failed, code, key)
+		require.Empty(t, out)
+		require.Contains(t, errs, "characters", key)
+		require.Less(t, len(errs), 400)
+	}
+	capture := filepath.Join(dir, "capture.csv")
+	whole := mustRead(t, story+"capture.csv")
+	require.NoError(t, os.WriteFile(capture, []byte(strings.Replace(whole, "Cam", strings.Repeat("Cam", 10_000), 1)), 0o600))
+	for _, as := range []string{"text", "markdown"} {
+		_, out, errs := ev("edges", capture, "--crank", "2", "--cam", "3", "--wheel", "60-2", "--as", as)
+		require.Empty(t, errs)
+		require.Less(t, len(out), 8_000)
+	}
+}

@@ -7,6 +7,14 @@ import (
 	"strings"
 	"time"
 	"unicode"
+	"unicode/utf8"
+)
+
+// The longest name and the longest text, in characters; a name stands in every sentence
+// on what it names.
+const (
+	longestName = 200
+	longestText = 1_000
 )
 
 // text takes a text of one line.
@@ -15,8 +23,11 @@ func text(into *string) func(value) error {
 		if v.kind != textKind {
 			return v.wrong(`expected a text in quotes, as in "text"`)
 		}
-		if strings.ContainsFunc(v.text, unicode.IsControl) {
+		switch {
+		case strings.ContainsFunc(v.text, unicode.IsControl):
 			return v.wrong("expected one line of text, without control characters")
+		case utf8.RuneCountInString(v.text) > longestText:
+			return v.wrong("expected a text of at most %d characters", longestText)
 		}
 		*into = strings.TrimSpace(v.text)
 		return nil
@@ -45,6 +56,9 @@ func name(into *string) func(value) error {
 		}
 		if *into == "" {
 			return v.wrong("expected a name")
+		}
+		if utf8.RuneCountInString(*into) > longestName {
+			return v.wrong("expected a name of at most %d characters", longestName)
 		}
 		return nil
 	}

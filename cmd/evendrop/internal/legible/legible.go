@@ -23,9 +23,45 @@ func Text(text string) string {
 	return escaped(text, func(r rune) bool { return steers(r) && r != '\n' && r != '\t' })
 }
 
-// Line is Text of one line: a blank for what ends a line, and for a tab.
+// The longest word of a line and the longest message, in characters: room for a path
+// and for what to do about it.
+const (
+	longestWord    = 200
+	longestMessage = 1_200
+)
+
+// Line is Text of one line: a blank for what ends a line, and for a tab, and in place of
+// the middle of a word that is far too long three dots.
 func Line(text string) string {
-	return escaped(strings.NewReplacer("\r\n", " ", "\n", " ", "\r", " ", "\t", " ").Replace(text), steers)
+	text = escaped(oneLine.Replace(text), steers)
+	if len(text) <= longestWord {
+		return text
+	}
+	words := strings.Split(text, " ")
+	for i, word := range words {
+		words[i] = Cut(word, longestWord)
+	}
+	return strings.Join(words, " ")
+}
+
+var oneLine = strings.NewReplacer("\r\n", " ", "\n", " ", "\r", " ", "\t", " ")
+
+// Message is a Line that begins with what is wrong and ends with what to type, cut
+// between them where somebody's words are far too many.
+func Message(text string) string { return Cut(Line(text), longestMessage) }
+
+// Cut is text of at most so many characters: of a longer one the beginning and the end,
+// three dots between.
+func Cut(text string, most int) string {
+	if len(text) <= most {
+		return text
+	}
+	runes := []rune(text)
+	if len(runes) <= most {
+		return text
+	}
+	end := most / 3
+	return string(runes[:most-end-3]) + "..." + string(runes[len(runes)-end:])
 }
 
 func escaped(text string, refused func(rune) bool) string {

@@ -60,6 +60,9 @@ func (t table) render(out *bytes.Buffer, markdown bool) error {
 	return nil
 }
 
+// longestCell is the longest text in a table, in characters.
+const longestCell = 80
+
 // On a terminal the first cell of a row of more than roomyColumns may be as long as
 // nameWidth.
 const (
@@ -71,7 +74,7 @@ const (
 func folded(rows [][]string) [][]string {
 	var out [][]string
 	for _, row := range rows {
-		lines := strings.Split(wrappedTo(broken(legible.Line(row[0]), nameWidth-2), "  ", nameWidth), "\n")
+		lines := strings.Split(wrappedTo(broken(legible.Cut(legible.Line(row[0]), longestCell), nameWidth-2), "  ", nameWidth), "\n")
 		out = append(out, append([]string{lines[0]}, row[1:]...))
 		for _, line := range lines[1:] {
 			below := make([]string, len(row))
@@ -125,7 +128,7 @@ func (t table) renderer(markdown bool) tw.Renderer {
 func cells(row []string, markdown bool) []string {
 	out := make([]string, len(row))
 	for i, cell := range row {
-		if out[i] = legible.Line(cell); markdown {
+		if out[i] = legible.Cut(legible.Line(cell), longestCell); markdown {
 			out[i] = escaped(out[i])
 		}
 	}
