@@ -48,5 +48,5 @@ func written(value float64) int {
 }
 
 // stated is an angle that somebody wrote, in degrees, without what the way through
-// radians added.
-func stated(a geometry.Angle) float64 { return math.Round(a.Degrees()*1e9) / 1e9 }
+// radians added, and never minus nought.
+func stated(a geometry.Angle) float64 { return math.Round(a.Degrees()*1e9)/1e9 + 0 }
