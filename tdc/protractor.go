@@ -3,7 +3,6 @@ package tdc
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"evendrop/geometry"
 )
@@ -142,4 +141,4 @@ func (p Protractor) Shows(crank geometry.Angle) geometry.Angle {
 
 // number writes degrees as they were typed: nine digits drop what the way through
 // radians added.
-func number(degrees float64) string { return strconv.FormatFloat(degrees, 'g', 9, 64) }
+func number(degrees float64) string { return geometry.Decimal(degrees, 9) }

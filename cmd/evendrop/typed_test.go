@@ -83,3 +83,33 @@ func TestTypedNumbersOfAJobComeBack(t *testing.T) {
 	_, out, _ := ev("find", path, "--as", "csv")
 	require.NotRegexp(t, `,(1\.5|2\.3|0\.7|3\.6|1\.4)0{5,}`, out)
 }
+
+// No number in text has an exponent, however small or great.
+func TestNoExponents(t *testing.T) {
+	exponent := regexp.MustCompile(`\d[eE][-+]?\d`)
+	dir := t.TempDir()
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "near.csv"), []byte("angle,depth\n359.9,0.00001\n0,0\n0.1,0.00001\n0.2,0.00002\n359.8,0.00002\n"), 0o600))
+	near := filepath.Join(dir, "near.csv")
+	text := mustRead(t, diagnostician)
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "cylinder-1.csv"), []byte(mustRead(t, story+"cylinder-1.csv")), 0o600))
+	for old, new := range map[string]string{"radius = 100": "radius = 0.00001", "limit = 1.0": "limit = 0.00001"} {
+		name := filepath.Join(dir, fmt.Sprintf("job%d.toml", len(old)))
+		require.NoError(t, os.WriteFile(name, []byte(strings.Replace(text, old, new, 1)), 0o600))
+		for _, as := range []string{"text", "markdown"} {
+			_, out, errs := ev("find", name, "--every-reading", "--as", as)
+			require.NotRegexp(t, exponent, out+errs)
+		}
+	}
+	for _, args := range [][]string{
+		{"motion", "--stroke", "86", "--rod", "146", "--by", "0.00001"}, {"motion", "--stroke", "86", "--rod", "146", "--from", "123456789"},
+		{"motion", "--stroke", "0.00002", "--rod", "0.00001"}, {"motion", "--stroke", "86", "--rod", "146", "--bore-offset", "99999.125"},
+		{"motion", "--stroke", "86", "--rod", "146", "--within", "0.000001", "--within", "0.00001"},
+		{"convert", "0.00001", "crank"}, {"convert", "123456789123", "crank"}, {"convert", "--chord", "99999.5", "mm", "--radius", "0.00001"},
+		{"find", "--readings", near, "--stroke", "86", "--rod", "146", "--gauge-error", "0.00001", "--gauge-step", "0.00001"},
+		{"find", "--readings", near, "--stroke", "86", "--rod", "146", "--every-reading"},
+		{"halve", "0.00001", "0.00002"}, {"halve", "0.00001 BTDC", "123456789123"}, {"halve", "-0.00001 BTDC", "3"},
+	} {
+		_, out, errs := ev(args...)
+		require.NotRegexp(t, exponent, strings.ReplaceAll(out+errs, dir, ""), args)
+	}
+}
