@@ -113,3 +113,26 @@ func TestNoExponents(t *testing.T) {
 		require.NotRegexp(t, exponent, strings.ReplaceAll(out+errs, dir, ""), args)
 	}
 }
+
+// A reading is shown as it was read, and no finer than its instrument can show.
+func TestReadingsHaveTheDigitsThatWereRead(t *testing.T) {
+	for _, c := range []struct {
+		rows, flags string
+		want        []string
+	}{
+		{"angle,depth\n330,9.31\n340.5,4.2\n350,1.15\n10,1.06\n19.5,4.11\n29,8.9\n", "", []string{"330.0 9.31", "340.5 4.20", "29.0 8.90"}},
+		{"angle,depth\n330,9.3\n340,4\n350,1.1\n10,1\n19,4.1\n29,8.9\n", "", []string{"330 9.3", "340 4.0"}},
+		{"angle,depth\n330.25,9.315\n340,4\n350,1.1\n10,1\n19,4.1\n29,8.9\n", "", []string{"330.25 9.315", "340.00 4.000"}},
+		{"angle,depth\n330°20',0.3667 in\n340,0.1654 in\n350,0.0453 in\n10,0.0417 in\n19,0.1618 in\n29,0.3504 in\n", "", []string{"330.3 9.31", "340.0 4.20"}},
+		{"angle,depth\n330,9\n340,4\n350,1\n10,1\n19,4\n29,9\n", "--gauge=rod --gauge-step=1 --protractor-step=1", []string{"330 9", "340 4"}},
+	} {
+		file := filepath.Join(t.TempDir(), "r.csv")
+		require.NoError(t, os.WriteFile(file, []byte(c.rows), 0o600))
+		args := append([]string{"find", "--readings", file, "--stroke", "86", "--rod", "146", "--every-reading"}, strings.Fields(c.flags)...)
+		code, out, errs := ev(args...)
+		require.Equal(t, answered, code, errs)
+		for _, want := range c.want {
+			require.Contains(t, unwrapped(out), "forward "+want+" ", c.rows)
+		}
+	}
+}
