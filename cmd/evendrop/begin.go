@@ -141,6 +141,7 @@ func (b beginning) write(dir string, files [2]string) error {
 	}
 	begun := report.Begun{
 		Title: *b.title, Unit: *b.bare.text["unit"], Setup: setup, JobFile: files[0], ReadingsFile: files[1],
+		CountsUntried: !b.flags.Changed("counts"),
 	}
 	begun.Setup.Engine.Name = strings.TrimSpace(*b.name)
 	if wrong, ok := errors.AsType[*job.Error](job.CheckBlank(files[0], begun.Job())); ok {
