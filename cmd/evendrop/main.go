@@ -15,6 +15,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"evendrop/cmd/evendrop/internal/legible"
+	"evendrop/cmd/evendrop/internal/report"
 )
 
 // The exit statuses.
@@ -51,6 +52,7 @@ func commands() []command {
 
 func main() {
 	signal.Ignore(syscall.SIGPIPE) // a pipe that nobody reads is an error like any other
+	report.FitTo(columns(os.Stdout))
 	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
 }
 

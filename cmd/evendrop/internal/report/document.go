@@ -34,9 +34,6 @@ func (d document) says(words string) bool {
 	return false
 }
 
-// lineWidth is the longest line of text, for a terminal of 80 columns.
-const lineWidth = 79
-
 // style is how the blocks of a document are written.
 type style struct {
 	heading, paragraph, item func(string) string

@@ -89,5 +89,5 @@ func (j Jot) Plot() (string, error) {
 			c.Series = append(c.Series, *marks[turn])
 		}
 	}
-	return c.Terminal(plotWidth, plotRows)
+	return c.Terminal(lineWidth, plotRows)
 }

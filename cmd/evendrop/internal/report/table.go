@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/olekukonko/tablewriter"
 	"github.com/olekukonko/tablewriter/renderer"
@@ -53,11 +54,41 @@ func (t table) render(out *bytes.Buffer, markdown bool) error {
 	if err := writer.Render(); err != nil {
 		return err
 	}
+	if !markdown && wider(buffer.String()) {
+		t.records(out)
+		return nil
+	}
 	for line := range strings.Lines(buffer.String()) {
 		out.WriteString(strings.TrimRight(line, " \n"))
 		out.WriteByte('\n')
 	}
 	return nil
+}
+
+// wider tells whether a line of text is wider than the terminal.
+func wider(text string) bool {
+	for line := range strings.Lines(text) {
+		if utf8.RuneCountInString(strings.TrimRight(line, " \n")) > lineWidth {
+			return true
+		}
+	}
+	return false
+}
+
+// records writes the table row by row, each cell behind its heading, for a terminal that
+// is too narrow for its columns.
+func (t table) records(out *bytes.Buffer) {
+	fmt.Fprintln(out, wrapped(t.header[0]+":", ""))
+	for _, row := range t.rows {
+		row = cells(row, false)
+		var says []string
+		for i, cell := range row[1:] {
+			if cell != "" {
+				says = append(says, strings.TrimSpace(t.header[i+1]+" "+cell))
+			}
+		}
+		fmt.Fprintln(out, wrapped("- "+row[0]+": "+strings.Join(says, "; "), "  "))
+	}
 }
 
 // longestCell is the longest text in a table, in characters.
