@@ -1,9 +1,6 @@
 package geometry
 
-import (
-	"math"
-	"strconv"
-)
+import "math"
 
 // Angle is a plane angle in radians; write 30 * geometry.Degree.
 type Angle float64
@@ -45,7 +42,7 @@ func (a Angle) Positive() Angle {
 
 // String writes a in degrees, with its unit: "12.5 deg".
 func (a Angle) String() string {
-	return strconv.FormatFloat(a.Degrees(), 'g', 9, 64) + " deg"
+	return Decimal(a.Degrees(), 9) + " deg"
 }
 
 // CircularMean is the direction half-way between a and b, on the shorter way

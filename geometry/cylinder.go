@@ -51,8 +51,8 @@ func (c Cylinder) VolumeAt(u Angle) Volume {
 // than clearance and swept volume together has no angles and is an error.
 func (c Cylinder) AnglesAtVolume(v Volume) (before, after Angle, err error) {
 	if !(v >= c.clearance && v <= c.clearance+c.Swept()) {
-		return 0, 0, fmt.Errorf("%.4g cm3 is not between the volumes at TDC and BDC, %.4g and %.4g cm3",
-			v.CubicCentimetres(), c.clearance.CubicCentimetres(), (c.clearance + c.Swept()).CubicCentimetres())
+		return 0, 0, fmt.Errorf("%s cm3 is not between the volumes at TDC and BDC, %s and %s cm3",
+			Decimal(v.CubicCentimetres(), 4), Decimal(c.clearance.CubicCentimetres(), 4), Decimal((c.clearance+c.Swept()).CubicCentimetres(), 4))
 	}
 	return c.AnglesAt(Length(min(float64(c.Stroke()), float64(v-c.clearance)/c.area)))
 }

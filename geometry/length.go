@@ -1,7 +1,5 @@
 package geometry
 
-import "strconv"
-
 // Length is a length in millimetres; write 81.4 * geometry.Millimetre.
 type Length float64
 
@@ -19,7 +17,7 @@ func (l Length) Inches() float64 { return float64(l / Inch) }
 
 // String writes l in millimetres, with its unit: "81.4 mm".
 func (l Length) String() string {
-	return strconv.FormatFloat(float64(l), 'g', 9, 64) + " mm"
+	return Decimal(float64(l), 9) + " mm"
 }
 
 // Slope is how fast the piston falls as the crank turns, in millimetres per

@@ -3,7 +3,6 @@ package tdc
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"evendrop/geometry"
 )
@@ -22,10 +21,26 @@ type Scale int
 
 // The scales in use on degree wheels.
 const (
+	Cycle     Scale = 720 // 0 to 720, both turns of a cycle
 	Full      Scale = 360 // 0 to 360
 	Halves    Scale = 180 // -180 to 180, or 0 to 180 and back with BTDC or ATDC
 	Quadrants Scale = 90  // 0 to 90 and back, each angle with BTDC or ATDC
 )
+
+// spans is the numbers that each scale has. One of 0 to 360 is often read with a minus
+// sign just before its zero (common practice, no source).
+var spans = map[Scale]struct {
+	least, most float64
+	words       string
+}{
+	Cycle:     {-360, 720, "0 to 720, or -360 to 360"},
+	Full:      {-180, 360, "0 to 360, or -180 to 180 (wraps 720 is for one that counts both turns of a cycle)"},
+	Halves:    {-180, 180, "-180 to 180, or 0 to 180 and back with BTDC or ATDC"},
+	Quadrants: {-90, 90, "0 to 90 and back, with BTDC or ATDC"},
+}
+
+// Known tells whether there is such a scale.
+func (s Scale) Known() bool { return spans[s].most > 0 }
 
 // Side is the side of the protractor's zero that an angle was written with.
 type Side int
@@ -89,18 +104,18 @@ func (p Protractor) offCentreBound() float64 {
 // how to write it.
 func (p Protractor) Crank(w Written) (geometry.Angle, error) {
 	degrees := w.Angle.Degrees()
-	limit := float64(p.Scale)
-	if p.Scale == Full {
-		limit = 720 // a crank turns twice a cycle, and some scales count both
-	}
+	span := spans[p.Scale]
+	const asTyped = 1e-9 // degrees that the way through radians may add
 	switch {
-	case math.Abs(degrees) > limit:
-		return 0, fmt.Errorf("%s is not on a protractor that wraps at %d: expected at most %g", number(degrees), p.Scale, limit)
+	case !(degrees >= span.least-asTyped && degrees <= span.most+asTyped):
+		return 0, fmt.Errorf("%s is not on a protractor that wraps at %d: expected %s", number(degrees), p.Scale, span.words)
 	case p.Scale == Quadrants && w.Side == NoSide && degrees != 0:
 		return 0, fmt.Errorf("%s may lie before or after nought on a protractor in quadrants: write %s BTDC or %s ATDC",
 			number(degrees), number(math.Abs(degrees)), number(math.Abs(degrees)))
 	case w.Side != NoSide && degrees < 0:
 		return 0, fmt.Errorf("%s has both a minus sign and BTDC or ATDC: write one of them", number(degrees))
+	case p.Scale == Full && degrees >= span.most: // its two ends are one place
+		return 0, nil
 	case w.Side == BTDC:
 		return -w.Angle, nil
 	case w.Side == ATDC:
@@ -116,7 +131,7 @@ func (p Protractor) Crank(w Written) (geometry.Angle, error) {
 // written with BTDC and ATDC, numbers after the zero are positive.
 func (p Protractor) Shows(crank geometry.Angle) geometry.Angle {
 	crank = p.Grows(crank)
-	if p.Scale == Full {
+	if p.Scale >= Full {
 		return crank.Positive()
 	}
 	return crank.Signed()
@@ -136,4 +151,4 @@ func shortNumber(degrees float64) string { return number(math.Round(degrees*1e4)
 
 // number writes degrees as they were typed: nine digits drop what the way through
 // radians added.
-func number(degrees float64) string { return strconv.FormatFloat(degrees, 'g', 9, 64) }
+func number(degrees float64) string { return geometry.Decimal(degrees, 9) }

@@ -23,7 +23,12 @@ func TestCrank(t *testing.T) {
 		fault string
 	}{
 		{tdc.Full, tdc.With, 348, tdc.NoSide, 348, ""},
-		{tdc.Full, tdc.With, 372, tdc.NoSide, 372, ""}, // a scale of the whole cycle
+		{tdc.Full, tdc.With, 360, tdc.NoSide, 0, ""}, // its two ends are one place
+		{tdc.Full, tdc.Against, 359.5, tdc.NoSide, -359.5, ""},
+		{tdc.Full, tdc.With, -180, tdc.NoSide, -180, ""},
+		{tdc.Cycle, tdc.With, 372, tdc.NoSide, 372, ""},
+		{tdc.Cycle, tdc.Against, 720, tdc.NoSide, -720, ""},
+		{tdc.Cycle, tdc.With, -348, tdc.NoSide, -348, ""},
 		{tdc.Full, tdc.Against, 12, tdc.NoSide, -12, ""},
 		{tdc.Full, tdc.Against, 348, tdc.NoSide, -348, ""},
 		{tdc.Full, tdc.Against, 12, tdc.BTDC, -12, ""}, // the words rule
@@ -35,9 +40,15 @@ func TestCrank(t *testing.T) {
 		{tdc.Quadrants, tdc.With, 12, tdc.ATDC, 12, ""},
 		{tdc.Quadrants, tdc.With, 0, tdc.NoSide, 0, ""},
 		{tdc.Quadrants, tdc.With, 12, tdc.NoSide, 0, "12 BTDC or 12 ATDC"},
-		{tdc.Quadrants, tdc.With, 91, tdc.ATDC, 0, "at most 90"},
-		{tdc.Halves, tdc.With, 181, tdc.NoSide, 0, "at most 180"},
-		{tdc.Full, tdc.With, 721, tdc.NoSide, 0, "at most 720"},
+		{tdc.Quadrants, tdc.With, 91, tdc.ATDC, 0, "expected 0 to 90 and back, with BTDC or ATDC"},
+		{tdc.Halves, tdc.With, 181, tdc.NoSide, 0, "expected -180 to 180, or 0 to 180 and back"},
+		{tdc.Full, tdc.With, 400, tdc.NoSide, 0, "400 is not on a protractor that wraps at 360: expected 0 to 360, or -180 to 180 (wraps 720 is for one that counts both turns of a cycle)"},
+		{tdc.Full, tdc.With, 360.1, tdc.NoSide, 0, "expected 0 to 360"},
+		{tdc.Full, tdc.With, -180.5, tdc.NoSide, 0, "expected 0 to 360, or -180 to 180"},
+		{tdc.Full, tdc.Against, 400, tdc.ATDC, 0, "expected 0 to 360"},
+		{tdc.Halves, tdc.With, -181, tdc.NoSide, 0, "expected -180 to 180"},
+		{tdc.Cycle, tdc.With, 721, tdc.NoSide, 0, "expected 0 to 720, or -360 to 360"},
+		{tdc.Cycle, tdc.With, -361, tdc.NoSide, 0, "expected 0 to 720, or -360 to 360"},
 		{tdc.Full, tdc.With, -12, tdc.BTDC, 0, "both a minus sign and"},
 	} {
 		p := tdc.Protractor{Scale: c.scale, Sense: c.sense}

@@ -111,7 +111,7 @@ func (a *adjustment) warnFlanks(f flanks, warn func(bool, string, ...any)) {
 	}
 	names := [2]string{"before TDC (piston rising)", "after TDC (piston falling)"}
 	if count[0]+count[1] == 0 {
-		warn(true, "All readings lie within %.2g mm of the top, where the piston hardly moves: read farther down both flanks, 1 to 3 mm.", f.shallowest())
+		warn(true, "All readings lie within %s mm of the top, where the piston hardly moves: read farther down both flanks, 1 to 3 mm.", geometry.Decimal(f.shallowest(), 2))
 		return
 	}
 	for side, name := range names {

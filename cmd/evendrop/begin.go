@@ -33,7 +33,7 @@ is unknown or usual. No file is overwritten.
   --unit mm|in              of every length that has no unit of its own
   --counts with|against     protractor numbers grow with or against the
                             running direction
-  --wraps 360|180|90        how the protractor's scale comes round
+  --wraps 720|360|180|90    how the protractor's scale comes round
   --protractor-step DEG     smallest difference read
   --protractor-error DEG    bound on the protractor's own error
   --gauge dial|rod|borescope
@@ -154,6 +154,7 @@ func (b beginning) write(dir string, files [2]string) error {
 	}
 	begun := report.Begun{
 		Title: *b.title, Unit: *b.bare.text["unit"], Setup: setup, JobFile: files[0], ReadingsFile: files[1],
+		CountsUntried: !b.flags.Changed("counts"),
 	}
 	begun.Setup.Engine.Name = strings.TrimSpace(*b.name)
 	if wrong, ok := errors.AsType[*job.Error](job.CheckBlank(files[0], begun.Job())); ok {

@@ -119,6 +119,26 @@ func TestBeginByQuestions(t *testing.T) {
 	}
 }
 
+// A crank that cannot be turned yet does not stop the questions; what is open is said
+// and stands in the job.
+func TestBeginBeforeTheCrankTurns(t *testing.T) {
+	for answer, said := range map[string]bool{"": true, "fall": false, "rise": false} {
+		dir := filepath.Join(t.TempDir(), "bench")
+		out, errs, err := begun(t, true, "yes\n\n\n\n\n"+answer+"\n\n\n\n", dir)
+		require.NoError(t, err)
+		require.Contains(t, errs, "rise or fall [not tried yet]: ")
+		require.Equal(t, said, strings.Contains(unwrapped(out), "Nobody said yet which way the protractor counts, and early and late rest on it."))
+		text := mustRead(t, filepath.Join(dir, "job.toml"))
+		require.Equal(t, said, strings.Contains(text, "# not tried: with or against"), text)
+		within80(t, text)
+		_, err = job.OpenBlank(filepath.Join(dir, "job.toml"))
+		require.NoError(t, err)
+	}
+	out, _, err := begun(t, false, "", filepath.Join(t.TempDir(), "bench"))
+	require.NoError(t, err)
+	require.Contains(t, unwrapped(out), "Nobody said yet which way the protractor counts")
+}
+
 // Nothing is overwritten, and nothing half done is left.
 func TestBeginRefuses(t *testing.T) {
 	dir := t.TempDir()

@@ -7,6 +7,8 @@ import (
 	"io"
 	"os"
 	"strings"
+
+	"evendrop/cmd/evendrop/internal/legible"
 )
 
 // console is where a command that listens has its lines from, and speaks to.
@@ -37,7 +39,7 @@ func newConsole(stdin io.Reader, stdout, stderr io.Writer, terminal bool) consol
 
 // processConsole is the one that the process was started with.
 func processConsole(stdout io.Writer) console {
-	return newConsole(os.Stdin, stdout, os.Stderr, isTerminal(os.Stdin))
+	return newConsole(os.Stdin, stdout, legible.Writer(os.Stderr), isTerminal(os.Stdin))
 }
 
 // isTerminal tells whether somebody types into a file.
@@ -59,7 +61,9 @@ func (c console) line() (string, bool) {
 }
 
 // tell writes a line beside the answers.
-func (c console) tell(format string, args ...any) { fmt.Fprintf(c.stderr, format+"\n", args...) }
+func (c console) tell(format string, args ...any) {
+	fmt.Fprintln(c.stderr, fmt.Sprintf(format, args...))
+}
 
 // errNoAnswer is the end of input where a question was asked.
 var errNoAnswer = errors.New("no answer: nothing was written")
@@ -85,6 +89,6 @@ func (c console) ask(question, standard string, take func(answer string) error) 
 		if err == nil {
 			return nil
 		}
-		c.tell("%v", err)
+		c.tell("%s", legible.Message(err.Error()))
 	}
 }

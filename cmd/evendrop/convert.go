@@ -13,7 +13,7 @@ import (
 	"evendrop/tdc/wheel"
 )
 
-const convertUsage = `evendrop convert VALUE teeth|mm|crank|cam [--pitches N] [--radius MM]
+const convertUsage = `evendrop convert VALUE teeth|mm|in|crank|cam [--pitches N] [--radius MM]
 
 A shift as crank degrees, cam degrees, teeth and millimetres.
 
@@ -95,8 +95,8 @@ func apartFromUnit(text string) []string {
 
 // crankShift reads a value and its unit as crank degrees.
 func crankShift(c report.Conversion, value, unit string) (geometry.Angle, error) {
-	if unit == "mm" {
-		length, err := job.ParseLength(value, "mm")
+	if unit == "mm" || unit == "in" {
+		length, err := job.ParseLength(value, unit)
 		if err != nil {
 			return 0, misuse("%v", err)
 		}
@@ -114,7 +114,7 @@ func crankShift(c report.Conversion, value, unit string) (geometry.Angle, error)
 	case "teeth", "tooth":
 		return fromWheel(c, written.Angle.Degrees(), mark.Teeth)
 	}
-	return 0, misuse("%s is no unit that convert knows: expected teeth, mm, crank or cam", unit)
+	return 0, misuse("%s is no unit that convert knows: expected teeth, mm, in, crank or cam", unit)
 }
 
 // fromWheel is the crank degrees of an amount measured on the wheel.

@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -83,7 +84,7 @@ func TestScaleIsTold(t *testing.T) {
 	}
 	require.Contains(t, told(1/math.Cos(20*math.Pi/180)), "The piston moves 1.06")
 	require.Contains(t, told(1/math.Cos(20*math.Pi/180)), "a gauge at a slant of 20 deg would do that")
-	require.Contains(t, told(1), "times as far as stroke, rod and gauge would have it: they are believable.")
+	require.Regexp(t, `The gauge shows (1\.00\d|0\.99\d) ± 0\.0\d+ times the travel worked out from stroke and rod: as it should\.`, told(1))
 	require.Contains(t, told(0.95), "a wrong stroke or rod would do that, or a crown that slopes")
 }
 
@@ -122,5 +123,29 @@ func TestACylinderThatCannotBeTold(t *testing.T) {
 		require.Contains(t, out, "Cylinder 1's true TDC is at")
 		code, _, _ = ev("find", path, "--strict")
 		require.Equal(t, notFine, code)
+	}
+}
+
+// A mark that nobody said the place of is held against 0, and not in silence: the part
+// may be sound and the guess wrong.
+func TestUnstatedShouldBeIsSaid(t *testing.T) {
+	const stated = "should_be = 0.0\n"
+	text := mustRead(t, diagnostician)
+	require.Contains(t, text, stated)
+	for _, c := range []struct {
+		instead, says string
+		times         int
+		flags         []string
+	}{
+		{stated, "not stated", 0, nil},
+		{"", "locking pin hole: Its should_be is not stated: held against the piston's TDC, 0. State it, or should_be = \"unknown\" where nobody knows.", 1, nil},
+		{"zero = \"throw\"\n", "locking pin hole: Its should_be is not stated: held against the throw along the bore, 0.", 1, nil},
+		{"should_be = \"unknown\"\n", "not stated", 0, nil},
+		{"", "not stated", 0, []string{"--against", story + "known-good.toml"}},
+	} {
+		path := jobFile(t, "job.toml", strings.Replace(text, stated, c.instead, 1))
+		code, out, errs := ev(append([]string{"find", path}, c.flags...)...)
+		require.Equal(t, answered, code, errs)
+		require.Equal(t, c.times, strings.Count(unwrapped(out), c.says), "%s", out)
 	}
 }

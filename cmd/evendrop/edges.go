@@ -5,6 +5,7 @@ import (
 	"io"
 	"os"
 
+	"evendrop/cmd/evendrop/internal/legible"
 	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/tdc/job"
 	"evendrop/tdc/wheel"
@@ -108,7 +109,7 @@ func (c *edgesCommand) answer(file string, stdout io.Writer) error {
 	if err := files.DoneWith(func() error { return c.say(stdout, answer) }); err != nil || added == "" {
 		return err
 	}
-	_, err = fmt.Fprintln(os.Stderr, added)
+	_, err = fmt.Fprintln(legible.Writer(os.Stderr), added)
 	return err
 }
 

@@ -5,6 +5,8 @@ import (
 	"io"
 	"os"
 	"time"
+
+	"evendrop/cmd/evendrop/internal/legible"
 )
 
 // readingProgress tells how far a file is read, once a second from the first
@@ -35,7 +37,7 @@ func (p *readingProgress) Read(b []byte) (int, error) {
 	n, err := p.r.Read(b)
 	p.read += int64(n)
 	if now := p.now(); now.Sub(p.last) > time.Second && p.size > 0 {
-		fmt.Fprintf(p.to, "\r%s: %d %% read", p.file, min(100, 100*p.read/p.size))
+		fmt.Fprintf(p.to, "\r%s: %d %% read", legible.Line(p.file), min(100, 100*p.read/p.size))
 		p.last, p.said = now, true
 	}
 	return n, err

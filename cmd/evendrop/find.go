@@ -39,7 +39,7 @@ Without a job file:
   --unit mm|in              of every length that has no unit of its own
   --counts with|against     protractor numbers grow with or against the
                             running direction
-  --wraps 360|180|90        how the protractor's scale comes round
+  --wraps 720|360|180|90    how the protractor's scale comes round
   --protractor-step DEG     smallest difference read
   --protractor-error DEG    bound on the protractor's own error
   --gauge dial|rod|borescope

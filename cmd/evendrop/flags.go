@@ -24,10 +24,10 @@ func flagSet(name string) *pflag.FlagSet {
 }
 
 // parse reads flags, prints the usage when asked for it, and calls anything that
-// cannot be read wrong use. A number with a minus sign is no flag.
+// cannot be read wrong use. What is left is the positional arguments, in the order
+// they were typed.
 func parse(flags *pflag.FlagSet, args []string, usage string, stdout io.Writer) ([]string, error) {
-	flagArgs, numbers := apart(args)
-	err := flags.Parse(flagArgs)
+	err := flags.Parse(numbersLast(flags, args))
 	if errors.Is(err, pflag.ErrHelp) {
 		fmt.Fprint(stdout, usage)
 		return nil, err
@@ -35,41 +35,38 @@ func parse(flags *pflag.FlagSet, args []string, usage string, stdout io.Writer) 
 	if err != nil {
 		return nil, misuse("%v: type evendrop %s --help", err, flags.Name())
 	}
-	return merge(args, flags.Args(), numbers), nil
+	return flags.Args(), nil
 }
 
-// negative is a number that begins with a minus sign.
-var negative = regexp.MustCompile(`^-[0-9.]`)
+// negative is a number that begins with a minus sign, and no flag.
+var negative = regexp.MustCompile(`^- ?[0-9.,]`)
 
-// apart takes the arguments that are negative numbers away from those that pflag
-// is to see, unless a flag waits for its value.
-func apart(args []string) (rest, numbers []string) {
-	for i, arg := range args {
-		if negative.MatchString(arg) && !(i > 0 && strings.HasPrefix(args[i-1], "--") && !strings.Contains(args[i-1], "=")) {
-			numbers = append(numbers, arg)
-		} else {
-			rest = append(rest, arg)
-		}
-	}
-	return rest, numbers
-}
-
-// merge puts the negative numbers back among the positional arguments, in the
-// order they were typed.
-func merge(args, positional, numbers []string) []string {
-	if len(numbers) == 0 {
-		return positional
-	}
-	var merged []string
-	for _, arg := range args {
+// numbersLast sets flags with their values first, and behind "--" what stands for
+// itself: pflag would take a number with a minus sign for flags of one letter.
+func numbersLast(flags *pflag.FlagSet, args []string) []string {
+	var first, last []string
+	for len(args) > 0 {
+		arg := args[0]
+		args = args[1:]
 		switch {
-		case len(numbers) > 0 && arg == numbers[0]:
-			merged, numbers = append(merged, arg), numbers[1:]
-		case len(positional) > 0 && arg == positional[0]:
-			merged, positional = append(merged, arg), positional[1:]
+		case arg == "--":
+			return slices.Concat(first, []string{"--"}, last, args)
+		case negative.MatchString(arg), !strings.HasPrefix(arg, "-"):
+			last = append(last, arg)
+		default:
+			first = append(first, arg)
+			if waits(flags, arg) && len(args) > 0 {
+				first, args = append(first, args[0]), args[1:]
+			}
 		}
 	}
-	return merged
+	return slices.Concat(first, []string{"--"}, last)
+}
+
+// waits tells whether the value of a flag is the argument after it.
+func waits(flags *pflag.FlagSet, arg string) bool {
+	flag := flags.Lookup(strings.TrimPrefix(arg, "--"))
+	return flag != nil && flag.NoOptDefVal == ""
 }
 
 // checkFormat refuses a form that no answer has.

@@ -22,7 +22,7 @@ needed.
   evendrop halve "12 BTDC" "9 ATDC"
 
   --counts with|against     numbers grow with or against the running direction
-  --wraps 360|180|90        how the protractor's scale comes round
+  --wraps 720|360|180|90    how the protractor's scale comes round
   --protractor-step DEG     smallest difference read
   --protractor-error DEG    bound on the protractor's own error
   --as text|markdown|json|csv

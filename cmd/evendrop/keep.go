@@ -6,7 +6,6 @@ import (
 	"io"
 	"io/fs"
 	"os"
-	"path/filepath"
 	"slices"
 
 	"evendrop/cmd/evendrop/internal/report"
@@ -43,9 +42,6 @@ func runKeep(args []string, stdout io.Writer) error {
 		return misuse("keep takes one job file or more and the file to write: type for example evendrop keep job.toml known-good.toml")
 	}
 	jobs, file := rest[:len(rest)-1], rest[len(rest)-1]
-	if err := differentFiles(jobs); err != nil {
-		return err
-	}
 	if err := onlyKnownGood(file); err != nil {
 		return err
 	}
@@ -58,18 +54,18 @@ func runKeep(args []string, stdout io.Writer) error {
 	return files.DoneWith(func() error { return write(stdout, answer, *as) })
 }
 
-// differentFiles refuses one job given twice, which would count as two engines.
-func differentFiles(jobs []string) error {
-	seen := map[string]bool{}
-	for _, name := range jobs {
-		path, err := filepath.Abs(name)
-		if err != nil {
-			return err
+// otherJob refuses one job given twice, under whatever names: it would count as two
+// engines.
+func otherJob(others []report.Find, j job.Job) error {
+	for _, other := range others {
+		switch {
+		case !job.Same(other.Job, j):
+		case other.Job.File == j.File:
+			return misuse("%s is given twice: name each job once", j.File)
+		default:
+			return misuse("%s is the same job as %s, to the last reading: name each job once; an engine of its own has a title or a date of its own",
+				j.File, other.Job.File)
 		}
-		if seen[path] {
-			return misuse("%s is given twice: name each job once", name)
-		}
-		seen[path] = true
 	}
 	return nil
 }
@@ -100,6 +96,9 @@ func keep(files []string, file string, trust trust) (report.Kept, error) {
 			return answer, fmt.Errorf("%s: has no marks to keep: add a [[mark]]", j.File)
 		}
 		if err := sameFamily(answer.Jobs, j); err != nil {
+			return answer, err
+		}
+		if err := otherJob(answer.Jobs, j); err != nil {
 			return answer, err
 		}
 		found, err := find(j)

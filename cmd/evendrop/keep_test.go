@@ -91,3 +91,42 @@ func TestKeepDoubts(t *testing.T) {
 	require.Equal(t, answered, code, errs)
 	require.Contains(t, unwrapped(out), "the P is 3.0 ± 0.5 deg late, and its limit is 1 deg (outside). Make sure that this engine is healthy")
 }
+
+// One job under two names is one engine: a copy, a link, a path written otherwise, a
+// copy with other file names and remarks.
+func TestKeepCountsAJobOnce(t *testing.T) {
+	job := engine(t, "job.toml", .3, -.4, .2, .1, -.3, .4)
+	dir := filepath.Dir(job)
+	text := mustRead(t, job)
+	link := filepath.Join(dir, "link.toml")
+	require.NoError(t, os.Symlink(job, link))
+	renamed := jobFile(t, "renamed.toml", "# a remark\n"+strings.Replace(text, "cylinder-1.csv", "other.csv", 1))
+	readings := mustRead(t, filepath.Join(dir, "cylinder-1.csv"))
+	require.NoError(t, os.WriteFile(filepath.Join(filepath.Dir(renamed), "other.csv"), []byte("# again\n"+readings), 0o600))
+	for _, same := range []string{job, dir + "/./job.toml", link, jobFile(t, "copy.toml", text), renamed} {
+		file := filepath.Join(t.TempDir(), "good.toml")
+		code, out, errs := ev("keep", job, same, file)
+		require.Equal(t, wrongUse, code, "%s: %s", same, errs)
+		require.Empty(t, out)
+		require.Contains(t, errs, "name each job once")
+		require.NoFileExists(t, file)
+	}
+	require.Contains(t, text, "title = ")
+	for old, new := range map[string]string{"title = \"": "title = \"Another, ", "off = 0.3\n": "off = 0.35\n"} {
+		other := jobFile(t, "other.toml", strings.Replace(text, old, new, 1))
+		code, out, errs := ev("keep", job, other, filepath.Join(t.TempDir(), "good.toml"))
+		require.Equal(t, answered, code, errs)
+		require.Contains(t, unwrapped(out), "have the same readings, to the last digit: make sure that these are two engines")
+	}
+	_, out, _ := ev("keep", story+"healthy-1.toml", story+"healthy-2.toml", filepath.Join(t.TempDir(), "good.toml"))
+	require.NotContains(t, unwrapped(out), "have the same readings")
+}
+
+// A job compared with itself says so.
+func TestRecheckOfOneJob(t *testing.T) {
+	job := engine(t, "job.toml", 0, 0, 0, 0, 0, 0)
+	_, out, _ := ev("recheck", job, job)
+	require.Contains(t, unwrapped(out), "this compares an engine with itself")
+	_, out, _ = ev("recheck", story+"job.toml", story+"after.toml")
+	require.NotContains(t, unwrapped(out), "compares an engine with itself")
+}

@@ -13,6 +13,9 @@ import (
 	"syscall"
 
 	"github.com/spf13/pflag"
+
+	"evendrop/cmd/evendrop/internal/legible"
+	"evendrop/cmd/evendrop/internal/report"
 )
 
 // The exit statuses.
@@ -53,13 +56,15 @@ func main() {
 		fmt.Fprintln(os.Stderr, "evendrop: the answer could not be written: standard output is closed")
 		os.Exit(failed)
 	}
+	report.FitTo(columns(os.Stdout))
 	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
 }
 
 // run carries out a command line: answers on stdout, everything else on stderr. An
-// answer that could not be written is none.
+// answer that could not be written is none. Whatever leaves here is legible.
 func run(args []string, stdout, stderr io.Writer) int {
-	out := &remembering{to: stdout}
+	out := &remembering{to: legible.Writer(stdout)}
+	stderr = legible.Writer(stderr)
 	code := carryOut(args, out, stderr)
 	if out.err != nil && code == answered {
 		return status(out.err, stderr)
@@ -132,16 +137,15 @@ var errNotFine = errors.New("a mark is outside its limit or too close to call, o
 // status turns an error into words and an exit status.
 func status(err error, stderr io.Writer) int {
 	var usage usageError
-	switch {
-	case err == nil || errors.Is(err, pflag.ErrHelp):
+	if err == nil || errors.Is(err, pflag.ErrHelp) {
 		return answered
+	}
+	fmt.Fprintf(stderr, "evendrop: %s\n", legible.Message(err.Error()))
+	switch {
 	case errors.Is(err, errNotFine):
-		fmt.Fprintf(stderr, "evendrop: %v\n", err)
 		return notFine
 	case errors.As(err, &usage):
-		fmt.Fprintf(stderr, "evendrop: %v\n", err)
 		return wrongUse
 	}
-	fmt.Fprintf(stderr, "evendrop: %v\n", err)
 	return failed
 }

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"unicode"
 	"unicode/utf8"
 
 	"github.com/stretchr/testify/require"
@@ -181,4 +182,116 @@ func TestPlanOfAnEngineThatHardlyMoves(t *testing.T) {
 	require.Equal(t, failed, code)
 	require.Empty(t, out)
 	require.Contains(t, errs, "the piston moves too little")
+}
+
+// hostile are characters that do something to a terminal: escapes, a bell, and the
+// controls of writing direction.
+const hostile = "\x1b[31m\a\u009b\u202e\u2066\u200f\u061c\u2028"
+
+// No name, argument or title steers the terminal, in an answer or in an error.
+func TestNothingSteersTheTerminal(t *testing.T) {
+	dir := t.TempDir()
+	text := strings.NewReplacer(
+		`title = "`, "title = \"\u202e\u2066\u061c ", `name = "locking pin hole"`, "name = \"pin \u202eשלום\u2069 مرحبا\u200f\"", `source = "`, "source = \"\u2067",
+	).Replace(mustRead(t, diagnostician))
+	job := filepath.Join(dir, "job\x1b\u202e.toml")
+	require.NoError(t, os.WriteFile(job, []byte(text), 0o600))
+	readings := strings.Replace(mustRead(t, story+"cylinder-1.csv"), "\n", "\n# \u202e\n", 1)
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "cylinder-1.csv"), []byte(readings), 0o600))
+	good := filepath.Join(dir, "good\u202e.toml")
+	t.Chdir(t.TempDir()) // begin and rehearse make a folder of any name
+	calls := [][]string{{hostile}, {"help", hostile}, {"find", job, "--" + hostile}, {"find", "-" + hostile}, {"find", job, "--trials", hostile}}
+	for _, as := range formats {
+		calls = append(calls, []string{"find", job, "--every-reading", "--as", as}, []string{"keep", job, good, "--replace", "--as", as},
+			[]string{"find", job, "--against", good, "--as", as}, []string{"recheck", job, job, "--as", as})
+	}
+	for _, c := range commands() {
+		calls = append(calls, []string{c.name, hostile}, []string{c.name, hostile, hostile, hostile}, []string{c.name, "--as", hostile}, []string{c.name, "a" + hostile + ".toml", job})
+	}
+	shown := 0
+	for _, args := range calls {
+		_, out, errs := ev(args...)
+		for _, said := range []string{out, errs} {
+			require.True(t, utf8.ValidString(said))
+			for _, r := range said {
+				require.False(t, r != '\n' && (unicode.IsControl(r) || unicode.In(r, unicode.Bidi_Control, unicode.Zl)), "%q in %q of %q", r, said, args)
+			}
+		}
+		require.LessOrEqual(t, strings.Count(errs, "\n"), 1, errs)
+		shown += strings.Count(out, "שלום") * strings.Count(out, "مرحبا")
+	}
+	require.Greater(t, shown, 10, "names written from right to left are text")
+}
+
+// What is written to the terminal goes through run or says why not: elsewhere nothing
+// makes it legible.
+func TestOneWayOut(t *testing.T) {
+	files, err := filepath.Glob("*.go")
+	require.NoError(t, err)
+	for _, file := range files {
+		if strings.HasSuffix(file, "_test.go") {
+			continue
+		}
+		for line := range strings.Lines(mustRead(t, file)) {
+			if !strings.Contains(line, "os.Stderr") && !strings.Contains(line, "os.Stdout") {
+				continue
+			}
+			passes := strings.Contains(line, "legible.Writer(os.Stderr)") || strings.Contains(line, "run(os.Args[1:], os.Stdout, os.Stderr)") || strings.Contains(line, "columns(os.Stdout)") ||
+				strings.HasSuffix(file, "progress.go") || file == "trials.go" // a line that is wiped again
+			require.True(t, passes, "%s: %s", file, line)
+		}
+	}
+}
+
+// Of an argument or a name that is far too long the beginning is shown, and what to
+// type instead still stands at the end.
+func TestLongNamesAreCut(t *testing.T) {
+	const most = 1_300
+	long := strings.Repeat("A", 100_000)
+	words := strings.Repeat("all work ", 10_000)
+	t.Chdir(t.TempDir())
+	for _, name := range []string{long, words, strings.Repeat("ש", 50_000)} {
+		calls := [][]string{{name}, {"help", name}, {"find", "--" + name}, {"find", "x", "--trials", name}, {"find", "--readings", name}, {"halve", name, name}, {"convert", "2", name}}
+		for _, c := range commands() {
+			calls = append(calls, []string{c.name, name}, []string{c.name, name, name}, []string{c.name, "x", "--as", name}, []string{c.name, "x", name, name, name})
+		}
+		for _, args := range calls {
+			_, out, errs := ev(args...)
+			require.Less(t, len(out)+utf8.RuneCountInString(errs), most, args[0])
+			require.NotEmpty(t, errs)
+		}
+	}
+	_, _, errs := ev("find", long+".toml", long)
+	require.Contains(t, errs, "type for example evendrop find job.toml")
+}
+
+// The same of names in files.
+func TestLongNamesInFiles(t *testing.T) {
+	text, dir := mustRead(t, diagnostician), t.TempDir()
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "cylinder-1.csv"), []byte(mustRead(t, story+"cylinder-1.csv")), 0o600))
+	job := filepath.Join(dir, "job.toml")
+	for _, key := range []string{"title", "name", "on", "source", "readings"} {
+		lines := strings.Split(text, "\n")
+		for i, line := range lines {
+			if strings.HasPrefix(line, key+" = ") {
+				times := map[string]int{"title": 20_000, "name": 41, "on": 41, "source": 20_000, "readings": 41}[key] // a name may be 200 characters long
+				lines[i] = key + ` = "` + strings.Repeat("long ", times) + `"`
+				break
+			}
+		}
+		require.NoError(t, os.WriteFile(job, []byte(strings.Join(lines, "\n")), 0o600))
+		code, out, errs := ev("find", job)
+		require.Equal(t, failed, code, key)
+		require.Empty(t, out)
+		require.Contains(t, errs, "characters", key)
+		require.Less(t, len(errs), 400)
+	}
+	capture := filepath.Join(dir, "capture.csv")
+	whole := mustRead(t, story+"capture.csv")
+	require.NoError(t, os.WriteFile(capture, []byte(strings.Replace(whole, "Cam", strings.Repeat("Cam", 10_000), 1)), 0o600))
+	for _, as := range []string{"text", "markdown"} {
+		_, out, errs := ev("edges", capture, "--crank", "2", "--cam", "3", "--wheel", "60-2", "--as", as)
+		require.Empty(t, errs)
+		require.Less(t, len(out), 8_000)
+	}
 }

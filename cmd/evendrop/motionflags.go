@@ -130,15 +130,16 @@ func (m motionFlags) angles(into *report.Motion) error {
 		}
 	}
 	from, to, by := ends[0], ends[1], ends[2]
+	decimal := func(x float64) string { return geometry.Decimal(x, 9) }
 	switch {
 	case math.Max(math.Abs(from), math.Abs(to)) > mostAngle:
-		return misuse("--from %g --to %g: expected at most %g deg either way", from, to, mostAngle)
+		return misuse("--from %s --to %s: expected at most %g deg either way", decimal(from), decimal(to), mostAngle)
 	case !(from < to):
-		return misuse("--from %g --to %g: expected --from to be the earlier", from, to)
+		return misuse("--from %s --to %s: expected --from to be the earlier", decimal(from), decimal(to))
 	case !(by > 0):
-		return misuse("--by %g: expected degrees above nought", by)
+		return misuse("--by %s: expected degrees above nought", decimal(by))
 	case (to-from)/by > mostRows:
-		return misuse("--by %g: more than %d rows: expected a bigger step", by, mostRows)
+		return misuse("--by %s: more than %d rows: expected a bigger step", decimal(by), mostRows)
 	}
 	into.From, into.To = geometry.Angle(from)*geometry.Degree, geometry.Angle(to)*geometry.Degree
 	for i := 0; tidy(from+float64(i)*by) <= to; i++ {

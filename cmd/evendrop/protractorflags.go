@@ -24,11 +24,8 @@ func protractorFlags(flags *pflag.FlagSet) func() (tdc.Protractor, error) {
 		default:
 			return p, misuse("--counts %s: expected with or against", *counts)
 		}
-		switch scale := tdc.Scale(*wraps); scale {
-		case tdc.Full, tdc.Halves, tdc.Quadrants:
-			p.Scale = scale
-		default:
-			return p, misuse("--wraps %d: expected 360, 180 or 90", *wraps)
+		if p.Scale = tdc.Scale(*wraps); !p.Scale.Known() {
+			return p, misuse("--wraps %d: expected 720, 360, 180 or 90", *wraps)
 		}
 		if err := angleFlag("--protractor-step", *step, &p.Step); err != nil {
 			return p, err

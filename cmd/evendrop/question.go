@@ -9,6 +9,9 @@ import (
 	"evendrop/tdc/job"
 )
 
+// notTried stands for an answer that a turn of the crank has yet to give.
+const notTried = "not tried yet"
+
 // questions asks for what the flags did not say.
 func (b beginning) questions() error {
 	b.tell("\nPress Enter where something is unknown, or for the answer in brackets.\n")
@@ -31,10 +34,10 @@ func (b beginning) questions() error {
 		flag, question, standard string
 		answers                  map[string]string
 	}{
-		{"counts", "Turn the crank a little by hand in the running direction.\nDid the protractor's number rise or fall", "",
+		{"counts", "Turn the crank a little by hand in the running direction.\nDid the protractor's number rise or fall", notTried,
 			map[string]string{"rise": "with", "r": "with", "fall": "against", "f": "against"}},
-		{"wraps", "Where its scale comes round: 360, 180 (180 both ways) or 90 (quadrants)", "360",
-			map[string]string{"360": "360", "180": "180", "90": "90"}},
+		{"wraps", "Where its scale comes round: 360, 180 (180 both ways), 90 (quadrants) or 720 (both turns of a cycle)", "360",
+			map[string]string{"720": "720", "360": "360", "180": "180", "90": "90"}},
 		{"gauge", "What reads the piston: dial, rod or borescope", "dial",
 			map[string]string{"dial": "dial", "rod": "rod", "borescope": "borescope", "d": "dial", "r": "rod", "b": "borescope"}},
 		{"gauge-counts", "Its numbers grow as the piston goes down or up", "down",
@@ -76,6 +79,9 @@ func (b beginning) length(flag string) func(string) error {
 // choice takes one of a few words.
 func (b beginning) choice(flag string, answers map[string]string) func(string) error {
 	return func(answer string) error {
+		if answer == notTried {
+			return nil
+		}
 		value, ok := answers[strings.ToLower(answer)]
 		if !ok {
 			var words []string

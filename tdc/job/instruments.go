@@ -39,8 +39,8 @@ func wraps(into *tdc.Scale) func(value) error {
 	return func(v value) error {
 		x, ok := v.number()
 		scale := tdc.Scale(x)
-		if !ok || float64(scale) != x || scale != tdc.Full && scale != tdc.Halves && scale != tdc.Quadrants {
-			return v.wrong("expected 360, 180 or 90")
+		if !ok || float64(scale) != x || !scale.Known() {
+			return v.wrong("expected 720, 360, 180 or 90")
 		}
 		*into = scale
 		return nil

@@ -151,7 +151,7 @@ func wholeHealthy(t *table, h mark.Healthy) error {
 		return v.wrong("expected degrees above 0, such as 0.15")
 	case h.OfTDC > h.Uncertainty:
 		v, _ = t.get("of_tdc")
-		return v.wrong("expected a part of standard_uncertainty, no more than %g", h.Uncertainty.Degrees())
+		return v.wrong("expected a part of standard_uncertainty, no more than %s", degrees(h.Uncertainty))
 	}
 	return nil
 }

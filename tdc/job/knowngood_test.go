@@ -15,6 +15,7 @@ import (
 
 var (
 	words = rapid.StringMatching(`[^\pC\pZ]([^\pC\pZ]{0,9} [^\pC\pZ]{1,9})?`)
+	days  = rapid.StringMatching(`(19|20)[0-9]{2}-(0[1-9]|1[0-2])-(0[1-9]|1[0-9]|2[0-8])`)
 	// millionths of a degree, which the file keeps
 	angles = func(least, most int) *rapid.Generator[geometry.Angle] {
 		return rapid.Custom(func(t *rapid.T) geometry.Angle {
@@ -44,7 +45,7 @@ func TestKnownGoodComesBack(t *testing.T) {
 		wrote := job.KnownGood{File: "good.toml"}
 		for i := range rapid.IntRange(1, 3).Draw(t, "engines") {
 			wrote.From = append(wrote.From, job.Condition{
-				Title: words.Draw(t, "title"), Date: words.Draw(t, "date"), Engine: words.Draw(t, "engine"),
+				Title: words.Draw(t, "title"), Date: days.Draw(t, "date"), Engine: words.Draw(t, "engine"),
 				Protractor: words.Draw(t, "protractor"), Gauge: words.Draw(t, "gauge"), Readings: 12 + i, TDC: angles(0, 1).Draw(t, "TDC"),
 			})
 			wrote.Marks = append(wrote.Marks, drawHealthy(t, i))

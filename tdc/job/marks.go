@@ -44,6 +44,7 @@ func (d *decoder) mark(t *table) error {
 		return err
 	}
 	m.HasLimit = t.has("limit")
+	m.Unstated = !t.has("should_be", "off")
 	if len(d.job.Marks) == mostMarks {
 		return faultf(t.at, "%s: more than %d marks: expected what somebody reads on one engine", t.name, mostMarks)
 	}

@@ -91,14 +91,13 @@ func (d *decoder) protractor(into *geometry.Angle) func(value) error {
 // crank takes an angle in crank degrees, which is on no protractor; BTDC makes
 // it negative.
 func crank(into *geometry.Angle) func(value) error {
-	plain := tdc.Protractor{Sense: tdc.With, Scale: tdc.Full}
 	return func(v value) error {
 		w, err := v.written()
-		if err == nil {
-			*into, err = plain.Crank(w)
-		}
-		if err != nil {
+		if err != nil || w.Side != tdc.NoSide && w.Angle < 0 || math.Abs(w.Angle.Degrees()) > 720 {
 			return v.wrong(`expected crank degrees from -720 to 720, such as -12.5 or "12.5 BTDC"`)
+		}
+		if *into = w.Angle; w.Side == tdc.BTDC {
+			*into = -w.Angle
 		}
 		return nil
 	}

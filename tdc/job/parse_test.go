@@ -277,6 +277,7 @@ bore_offset = 4.25
 [protractor]
 step = 360
 error = 0
+wraps = 720
 off_centre = 99.9
 [gauge]
 step = 0

@@ -136,7 +136,7 @@ func TestReadReadingsRefuses(t *testing.T) {
 		{"angle,depth\n12 XTDC,3\n", `2:1: angle "12 XTDC": ` + angle},
 		{"angle,depth\n,3\n", `2:1: angle "": ` + angle},
 		{"angle,depth\nnan,3\n", `2:1: angle "nan": ` + angle},
-		{"depth,angle\n3,900\n", `2:3: angle "900": 900 is not on a protractor that wraps at 360: expected at most 720`},
+		{"depth,angle\n3,900\n", `2:3: angle "900": 900 is not on a protractor that wraps at 360: expected 0 to 360, or -180 to 180 (wraps 720 is for one that counts both turns of a cycle)`},
 		{"note,angle,depth\n°°°,12,deep\n", `2:8: depth "deep": ` + length},
 		{"angle,depth\n12,inf\n", `2:4: depth "inf": ` + length},
 		{"angle,depth\n12,\n", `2:4: depth "": ` + length},

@@ -15,7 +15,7 @@ func TestRefuseCylinder(t *testing.T) {
 		{`stops = [[]]`, `job.toml:3:9: stops = [...]: expected pairs of angles, as in [[-31.5, 24.0]]: contact on the rising side, and on the falling`},
 		{`stops = [[1, 2], /   [1, 2, 3]]`, `job.toml:4:3: stops = [...]: expected pairs of angles, as in [[-31.5, 24.0]]: contact on the rising side, and on the falling`},
 		{`stops = [[1, []]]`, `job.toml:3:9: stops = [...]: expected an angle such as 12.5, 12 BTDC or 12°30'`},
-		{`stops = [[1, 900]]`, `job.toml:3:14: stops = 900: 900 is not on a protractor that wraps at 360: expected at most 720`},
+		{`stops = [[1, 900]]`, `job.toml:3:14: stops = 900: 900 is not on a protractor that wraps at 360: expected 0 to 360, or -180 to 180 (wraps 720 is for one that counts both turns of a cycle)`},
 		{`stops = [["12 XTDC", 2]]`, `job.toml:3:11: stops = "12 XTDC": expected an angle such as 12.5, 12 BTDC or 12°30'`},
 		{`stops = [["12 BTDC", "12°75'"]]`, `job.toml:3:22: stops = "12°75'": 60 or more minutes or seconds: expected an angle such as 12°30'`},
 		{`stops = [["12.5°30'", 2]]`, `job.toml:3:11: stops = "12.5°30'": decimals before minutes or seconds: expected an angle such as 12°30' or 12.5`},
@@ -40,7 +40,15 @@ func TestRefuseCylinder(t *testing.T) {
 		{`stops = [[1, 2]] / [[cylinder]] / number = 1.5`, `job.toml:5:10: number = 1.5: expected a whole number from 1 to 99`},
 		{`stops = [[1, 2]] / [[cylinder]] / number = "1"`, `job.toml:5:10: number = "1": expected a whole number from 1 to 99`},
 		{`stops = [[1, 2]] / [protractor] / wraps = 90`, `job.toml:3:11: stops = 1: 1 may lie before or after nought on a protractor in quadrants: write 1 BTDC or 1 ATDC`},
-		{`stops = [[200, 2]] / [protractor] / wraps = 180`, `job.toml:3:11: stops = 200: 200 is not on a protractor that wraps at 180: expected at most 180`},
+		{`stops = [[200, 2]] / [protractor] / wraps = 180`, `job.toml:3:11: stops = 200: 200 is not on a protractor that wraps at 180: expected -180 to 180, or 0 to 180 and back with BTDC or ATDC`},
+		{`stops = [[1, 400]]`, `job.toml:3:14: stops = 400: 400 is not on a protractor that wraps at 360: expected 0 to 360, or -180 to 180 (wraps 720 is for one that counts both turns of a cycle)`},
+		{`stops = "stops.csv"`, `stops.csv:2:1: rising "400": 400 is not on a protractor that wraps at 360: expected 0 to 360, or -180 to 180 (wraps 720 is for one that counts both turns of a cycle)`},
+		{`readings = "beyond.csv"`, `beyond.csv:2:1: angle "400": 400 is not on a protractor that wraps at 360: expected 0 to 360, or -180 to 180 (wraps 720 is for one that counts both turns of a cycle)`},
+		{`dwell = [{still = 400, moves = 2}]`, `job.toml:3:19: still = 400: 400 is not on a protractor that wraps at 360: expected 0 to 360, or -180 to 180 (wraps 720 is for one that counts both turns of a cycle)`},
+		{`dwell = [{still = 4, moves = -190}]`, `job.toml:3:30: moves = -190: -190 is not on a protractor that wraps at 360: expected 0 to 360, or -180 to 180 (wraps 720 is for one that counts both turns of a cycle)`},
+		{`views = [{before = 400, after = 2}]`, `job.toml:3:20: before = 400: 400 is not on a protractor that wraps at 360: expected 0 to 360, or -180 to 180 (wraps 720 is for one that counts both turns of a cycle)`},
+		{`stops = [[1, 2]] / [[mark]] / name = "a" / on = "crank" / read = [4, 400]`, `job.toml:7:12: read = 400: 400 is not on a protractor that wraps at 360: expected 0 to 360, or -180 to 180 (wraps 720 is for one that counts both turns of a cycle)`},
+		{`stops = [[1, 721]] / [protractor] / wraps = 720`, `job.toml:3:14: stops = 721: 721 is not on a protractor that wraps at 720: expected 0 to 720, or -360 to 360`},
 	}.check(t, "[[cylinder]]\nnumber = 2\n")
 }
 

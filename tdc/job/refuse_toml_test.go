@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"evendrop/tdc/job"
 )
 
 // badLines are lines of a job file below some others, a slash between blanks
@@ -107,4 +109,26 @@ func TestRefuseTop(t *testing.T) {
 		{`mark = 07:30:00`, `job.toml:1:8: mark = 07:30:00: expected tables: write [[mark]] on a line of its own`},
 		{`title = "no cylinder"`, `job.toml:1:22: expected a cylinder: add a line [[cylinder]], and below it number = 1 and readings = "cylinder-1.csv"`},
 	}.check(t, "")
+}
+
+// TestRefuseDates is about days that no calendar has, or nobody else can read; ISO 8601
+// writes year-month-day, and 2026 is no leap year.
+func TestRefuseDates(t *testing.T) {
+	const want = "expected a day of the calendar as year-month-day, such as 2026-11-25"
+	for _, bad := range []string{
+		`"yesterday"`, `"25.11.2026"`, `"11/25/2026"`, `"2026-11"`, `"26-11-25"`, `"2026-2-3"`, `"2026-02-29"`, `2026-02-30`, `"2026-02-30"`,
+		`2026-13-01`, `2026-00-10`, `12:30:00`, `2026-11-25T12:30:00`, `20261125`, `true`, `["2026-11-25"]`, `"2026-11-25\u202e"`,
+	} {
+		said := refused(t, "date = "+bad)
+		require.Contains(t, said, "job.toml:1:8: date = ", bad)
+		require.Contains(t, said, want, bad)
+		_, err := job.ParseKnownGood("good.toml", []byte("[[from]]\ndate = "+bad))
+		require.ErrorContains(t, err, "good.toml:2:8: date = ", bad)
+		require.ErrorContains(t, err, want, bad)
+	}
+	for good, date := range map[string]string{`2026-11-25`: "2026-11-25", `"2024-02-29"`: "2024-02-29", `" 2026-11-25 "`: "2026-11-25", `""`: ""} {
+		k, err := job.ParseKnownGood("good.toml", []byte("[[from]]\ndate = "+good+"\n[[mark]]\nname = \"a\"\non = \"b\"\nshould_be = 0\nstandard_uncertainty = 0.1\n"))
+		require.NoError(t, err, good)
+		require.Equal(t, date, k.From[0].Date, good)
+	}
 }

@@ -12,9 +12,11 @@ import (
 // shelf is a folder of readings files, in memory.
 func shelf(name string) ([]byte, error) {
 	data, ok := map[string]string{
-		"ok.csv":   "angle,depth\n348.6,3.29\n",
-		"bad.csv":  "angle,depth\n348.6,deep\n",
-		"half.csv": "# on a wheel in halves\nangle;depth\n148,5;3,29\n",
+		"ok.csv":     "angle,depth\n348.6,3.29\n",
+		"bad.csv":    "angle,depth\n348.6,deep\n",
+		"beyond.csv": "angle,depth\n400,3.29\n",
+		"stops.csv":  "rising,falling\n400,2\n",
+		"half.csv":   "# on a wheel in halves\nangle;depth\n148,5;3,29\n",
 	}[name]
 	if !ok {
 		return nil, errors.New("not found in the job's folder: check the name")

@@ -5,7 +5,16 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 	"unicode"
+	"unicode/utf8"
+)
+
+// The longest name and the longest text, in characters; a name stands in every sentence
+// on what it names.
+const (
+	longestName = 200
+	longestText = 1_000
 )
 
 // text takes a text of one line.
@@ -14,21 +23,28 @@ func text(into *string) func(value) error {
 		if v.kind != textKind {
 			return v.wrong(`expected a text in quotes, as in "text"`)
 		}
-		if strings.ContainsFunc(v.text, unicode.IsControl) {
+		switch {
+		case strings.ContainsFunc(v.text, unicode.IsControl):
 			return v.wrong("expected one line of text, without control characters")
+		case utf8.RuneCountInString(v.text) > longestText:
+			return v.wrong("expected a text of at most %d characters", longestText)
 		}
 		*into = strings.TrimSpace(v.text)
 		return nil
 	}
 }
 
-// date takes a date, bare as TOML has it or as a text.
+// date takes a calendar date of ISO 8601, bare as TOML has it or as a text; an empty
+// text is none.
 func date(into *string) func(value) error {
 	return func(v value) error {
-		if v.kind == dateKind {
-			v.kind = textKind
+		day := strings.TrimSpace(v.text)
+		_, err := time.Parse(time.DateOnly, day)
+		if err == nil && (v.kind == dateKind || v.kind == textKind) || v.kind == textKind && day == "" {
+			*into = day
+			return nil
 		}
-		return text(into)(v)
+		return v.wrong("expected a day of the calendar as year-month-day, such as 2026-11-25")
 	}
 }
 
@@ -40,6 +56,9 @@ func name(into *string) func(value) error {
 		}
 		if *into == "" {
 			return v.wrong("expected a name")
+		}
+		if utf8.RuneCountInString(*into) > longestName {
+			return v.wrong("expected a name of at most %d characters", longestName)
 		}
 		return nil
 	}

@@ -29,7 +29,7 @@ func Turn(amount float64, unit Unit, pitches int, radius geometry.Length) (geome
 		return geometry.Angle(ratio), nil
 	case Chord:
 		if math.Abs(ratio) > 2 {
-			return 0, fmt.Errorf("a chord of %g mm does not fit a circle of radius %v", amount, radius)
+			return 0, fmt.Errorf("a chord of %s mm does not fit a circle of radius %v", geometry.Decimal(amount, 9), radius)
 		}
 		return geometry.Angle(2 * math.Asin(ratio/2)), nil
 	}

@@ -181,6 +181,13 @@ func (f *Finding) holdAgainst(setup tdc.Setup) error {
 	default:
 		f.Nominal = f.ShouldBe
 	}
+	if f.Unstated && f.Healthy == nil {
+		from := "the piston's TDC"
+		if f.Zero == Throw {
+			from = "the throw along the bore"
+		}
+		f.Notes = append(f.Notes, fmt.Sprintf("Its should_be is not stated: held against %s, 0. State it, or should_be = \"unknown\" where nobody knows.", from))
+	}
 	if f.Off == nil {
 		f.shared = append(append(f.shared, f.ofTDC...), ofOffset, ofHealthy)
 	}

@@ -43,6 +43,7 @@ type Mark struct {
 	Read     []geometry.Angle // crank angles from the protractor's zero, with the mark in line
 	Off      *Shift           // or a shift measured directly
 	ShouldBe geometry.Angle   // after TDC of cylinder 1; of a shift, what it should be
+	Unstated bool             // nobody said what it should be: ShouldBe is a guess
 	Unknown  bool             // what it should be is not known: it is measured and held against nothing
 	Zero     Zero
 	Limit    geometry.Angle // allowed either way

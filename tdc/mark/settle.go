@@ -86,8 +86,8 @@ func (f Finding) notByReadings(setup tdc.Setup, result tdc.Result) string {
 			help = "More healthy engines, kept together, would help"
 		}
 	}
-	return fmt.Sprintf("More readings like these would not settle it: it has to be known to ± %.2g deg, and most of the doubt is in %s. %s.",
-		f.Settles.Degrees(), in, help)
+	return fmt.Sprintf("More readings like these would not settle it: it has to be known to ± %s deg, and most of the doubt is in %s. %s.",
+		geometry.Decimal(f.Settles.Degrees(), 2), in, help)
 }
 
 // lasting is the sources of TDC's uncertainty that more readings like those there
@@ -111,5 +111,5 @@ func (f Finding) betterMeasured() string {
 		}
 	}
 	half := geometry.Angle(low * math.Sqrt(3)).Degrees()
-	return fmt.Sprintf("Measured to ± %.2g crank deg or better it would be settled, if it stays where it is.", math.Floor(half*100)/100)
+	return fmt.Sprintf("Measured to ± %s crank deg or better it would be settled, if it stays where it is.", geometry.Decimal(math.Floor(half*100)/100, 2))
 }

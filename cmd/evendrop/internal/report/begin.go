@@ -16,6 +16,7 @@ type Begun struct {
 	Title, Unit           string
 	Setup                 tdc.Setup
 	JobFile, ReadingsFile string
+	CountsUntried         bool // nobody said which way the protractor's numbers grow
 }
 
 // Text says what was made and what to do next.
@@ -32,6 +33,10 @@ func (b Begun) Text() ([]byte, error) {
 		"evendrop jot " + file + " takes the readings as you type them;",
 		"evendrop find " + file + " gives the whole answer.",
 	})
+	if b.CountsUntried {
+		d.paragraph("Nobody said yet which way the protractor counts, and early and late rest on it. Turn the crank a little by hand in the running " +
+			"direction before you read: where the number falls, write counts = \"against\" under [protractor].")
+	}
 	d.paragraph(cautionLine)
 	return d.text()
 }
@@ -78,8 +83,8 @@ func (b Begun) Job() []byte {
 		b.rough(k.Stroke), b.rough(k.Rod), b.rough(k.Offset)), "either way")
 
 	f.table("[protractor]")
-	f.line(true, "counts", quote(word(p.Sense == tdc.Against, "against", "with")), `numbers grow with or against the running direction`)
-	f.line(true, "wraps", strconv.Itoa(int(p.Scale)), "360, 180 (both ways) or 90 (write 12 BTDC)")
+	f.line(true, "counts", quote(word(p.Sense == tdc.Against, "against", "with")), word(b.CountsUntried, "not tried: ", "numbers grow ")+"with or against the running direction")
+	f.line(true, "wraps", strconv.Itoa(int(p.Scale)), "360, 180, 90 (write 12 BTDC) or 720 (two turns)")
 	f.line(true, "step", degrees(p.Step), "degrees, smallest difference read")
 	f.line(true, "error", degrees(p.Error), "degrees, bound on its own error at a position")
 	f.line(true, "off_centre", b.length(p.OffCentre, 0), "bound")

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"evendrop/geometry"
 	"evendrop/tdc/mark"
@@ -38,14 +39,14 @@ func (c Conversion) teeth() *float64 {
 	if c.Pitches == 0 {
 		return nil
 	}
-	return finite(mark.Amount(c.wheel(), mark.Teeth, c.Pitches, 0))
+	return finite(tidy(mark.Amount(c.wheel(), mark.Teeth, c.Pitches, 0)))
 }
 
 func (c Conversion) mm() *float64 {
 	if c.Radius == 0 {
 		return nil
 	}
-	return finite(mark.Amount(c.wheel(), c.Across(), 0, c.Radius))
+	return finite(tidy(mark.Amount(c.wheel(), c.Across(), 0, c.Radius)))
 }
 
 func (c Conversion) document() document {
@@ -67,6 +68,13 @@ func (c Conversion) document() document {
 // decimals are finer than any wheel is made.
 func shown(x float64) string { return plain(math.Round(x*1e4) / 1e4) }
 
+// tidy is a number in fourteen digits: there and back through radians takes one or two
+// of the sixteen.
+func tidy(x float64) float64 {
+	short, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 14, 64), 64) // always a number
+	return short
+}
+
 // Text is the answer for a terminal.
 func (c Conversion) Text() ([]byte, error) { return c.document().text() }
 
@@ -84,12 +92,12 @@ type conversionJSON struct {
 
 // JSON is the answer as JSON.
 func (c Conversion) JSON() ([]byte, error) {
-	return encode(conversionJSON{"evendrop", format, c.Crank.Degrees(), c.Crank.Degrees() / 2, c.teeth(), c.mm()})
+	return encode(conversionJSON{"evendrop", format, tidy(c.Crank.Degrees()), tidy(c.Crank.Degrees() / 2), c.teeth(), c.mm()})
 }
 
 // CSV is the answer as a row.
 func (c Conversion) CSV() ([]byte, error) {
-	row := []string{digits(c.Crank.Degrees()), digits(c.Crank.Degrees() / 2), "", ""}
+	row := []string{digits(tidy(c.Crank.Degrees())), digits(tidy(c.Crank.Degrees() / 2)), "", ""}
 	for i, x := range []*float64{c.teeth(), c.mm()} {
 		if x != nil {
 			row[2+i] = digits(*x)

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"strings"
 	"unicode/utf8"
+
+	"evendrop/cmd/evendrop/internal/legible"
 )
 
 // document is an answer in blocks, each a paragraph or a table.
@@ -17,8 +19,8 @@ type block struct {
 	table     *table
 }
 
-func (d *document) heading(text string)        { *d = append(*d, block{heading: clean(text)}) }
-func (d *document) paragraph(text string)      { *d = append(*d, block{paragraph: clean(text)}) }
+func (d *document) heading(text string)        { *d = append(*d, block{heading: legible.Line(text)}) }
+func (d *document) paragraph(text string)      { *d = append(*d, block{paragraph: legible.Line(text)}) }
 func (d *document) table(t table)              { *d = append(*d, block{table: &t}) }
 func (d *document) bullets(sentences []string) { *d = append(*d, block{list: sentences}) }
 
@@ -31,9 +33,6 @@ func (d document) says(words string) bool {
 	}
 	return false
 }
-
-// lineWidth is the longest line of text, for a terminal of 80 columns.
-const lineWidth = 79
 
 // style is how the blocks of a document are written.
 type style struct {
@@ -76,7 +75,7 @@ func (d document) write(s style) ([]byte, error) {
 			}
 		case b.list != nil:
 			for _, item := range b.list {
-				fmt.Fprintln(&out, s.item(clean(item)))
+				fmt.Fprintln(&out, s.item(legible.Line(item)))
 			}
 		default:
 			fmt.Fprintln(&out, s.paragraph(b.paragraph))

@@ -70,7 +70,7 @@ func (e Edges) JSON() ([]byte, error) {
 	}
 	for _, g := range r.Edges {
 		out.Edges = append(out.Edges, edgeJSON{
-			g.Channel, clean(g.Name), string(g.Kind), g.Angle.Degrees(), g.Teeth, finite(g.Deviation.Degrees()), g.Count,
+			g.Channel, g.Name, string(g.Kind), g.Angle.Degrees(), g.Teeth, finite(g.Deviation.Degrees()), g.Count,
 		})
 	}
 	for _, t := range r.Rough {
@@ -105,7 +105,7 @@ func (e Edges) CSV() ([]byte, error) {
 	}}
 	for _, g := range e.Result.Edges {
 		row := []string{
-			strconv.Itoa(g.Channel), clean(g.Name), string(g.Kind), digits(g.Angle.Degrees()), digits(g.Teeth), orEmpty(g.Deviation), strconv.Itoa(g.Count),
+			strconv.Itoa(g.Channel), g.Name, string(g.Kind), digits(g.Angle.Degrees()), digits(g.Teeth), orEmpty(g.Deviation), strconv.Itoa(g.Count),
 		}
 		rows = append(rows, append(row, e.shiftCells(g)...))
 	}

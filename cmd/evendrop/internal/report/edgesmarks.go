@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"evendrop/cmd/evendrop/internal/legible"
 	"evendrop/geometry"
 	"evendrop/tdc/wheel"
 )
@@ -79,7 +80,7 @@ func (e Edges) gapMark() entry {
 		fmt.Sprintf("# the %s edge of the first tooth after the gap at the sensor", e.Result.CrankEdge),
 	}
 	if g.Tooth > 1 {
-		m = append(m, fmt.Sprintf("# tooth %d was read there at %s, and comes %s deg after the first", g.Tooth, clean(strings.Join(g.Typed, ", ")), plain(g.After.Degrees())))
+		m = append(m, fmt.Sprintf("# tooth %d was read there at %s, and comes %s deg after the first", g.Tooth, legible.Line(strings.Join(g.Typed, ", ")), plain(g.After.Degrees())))
 	}
 	var reads []string
 	for _, r := range g.Reads {
@@ -143,4 +144,4 @@ func (e Edges) member(channel int) string {
 }
 
 // quoted is a TOML string.
-func quoted(text string) string { return strconv.Quote(clean(strings.ToValidUTF8(text, "?"))) }
+func quoted(text string) string { return strconv.Quote(legible.Line(strings.ToValidUTF8(text, "?"))) }

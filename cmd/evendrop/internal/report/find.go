@@ -113,7 +113,7 @@ func (f Find) shown(a geometry.Angle) geometry.Angle { return f.Job.Setup.Protra
 func (f Find) reads(a geometry.Angle, places int) string {
 	shown := f.shown(a).Degrees()
 	if f.Job.Setup.Protractor.Scale != tdc.Quadrants {
-		if f.Job.Setup.Protractor.Scale == tdc.Full && math.Abs(shown-360) < math.Pow10(-places)/2 {
+		if f.Job.Setup.Protractor.Scale >= tdc.Full && math.Abs(shown-360) < math.Pow10(-places)/2 {
 			shown = 0
 		}
 		return fixed(shown, places)
@@ -147,10 +147,12 @@ func budgetTable(r tdc.Result) table {
 
 func (f Find) readingTable(r tdc.Result) table {
 	t := table{header: []string{"Line", "turn", "angle, deg", "depth, mm", "residual, mm", "weight", "suspect"}}
-	angle, depth := 0, 0 // decimals, as many as were read
+	var angles, depths []float64
 	for _, j := range r.Readings {
-		angle, depth = max(angle, written(j.Angle.Degrees())), max(depth, written(j.Depth.Millimetres()))
+		angles, depths = append(angles, j.Angle.Degrees()), append(depths, j.Depth.Millimetres())
 	}
+	angle := asRead(angles, f.Job.Setup.Protractor.Step.Degrees())
+	depth := asRead(depths, f.Job.Setup.Gauge.Step.Millimetres())
 	for _, j := range r.Readings {
 		suspect := ""
 		if j.Suspect {
@@ -158,7 +160,7 @@ func (f Find) readingTable(r tdc.Result) table {
 		}
 		t.rows = append(t.rows, []string{
 			strconv.Itoa(j.Line), j.Turn.String(), f.reads(j.Angle, angle),
-			fixed(f.Job.Setup.Gauge.Falling(j.Depth).Millimetres(), depth), signed(j.Residual.Millimetres(), 4), fixed(j.Weight, 2), suspect,
+			fixed(f.Job.Setup.Gauge.Falling(j.Depth).Millimetres(), depth), signed(j.Residual.Millimetres(), depth+1), fixed(j.Weight, 2), suspect,
 		})
 	}
 	return t

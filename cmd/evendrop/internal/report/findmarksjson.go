@@ -85,7 +85,7 @@ func (f Find) marksJSON() []markJSON {
 func (j *markJSON) judged(m mark.Finding) {
 	j.Off = finite(m.Angle.Degrees())
 	if located(m) {
-		j.ShouldBe = finite(m.Nominal.Degrees())
+		j.ShouldBe = finite(stated(m.Nominal))
 	}
 	if m.HasLimit {
 		j.Verdict = said(string(m.Verdict))

@@ -141,7 +141,7 @@ func (h Halve) JSON() ([]byte, error) {
 	}
 	for i, p := range h.Pairs {
 		out.Pairs = append(out.Pairs, pairJSON{
-			h.Protractor.Shows(p.First).Degrees(), h.Protractor.Shows(p.Second).Degrees(), h.Protractor.Shows(h.Middles[i]).Degrees(),
+			stated(h.Protractor.Shows(p.First)), stated(h.Protractor.Shows(p.Second)), h.Protractor.Shows(h.Middles[i]).Degrees(),
 		})
 	}
 	return encode(out)
@@ -152,7 +152,7 @@ func (h Halve) CSV() ([]byte, error) {
 	rows := [][]string{{"kind", "first_deg", "second_deg", "midpoint_deg", "standard_uncertainty_deg"}}
 	for i, p := range h.Pairs {
 		rows = append(rows, []string{
-			"pair", digits(h.Protractor.Shows(p.First).Degrees()), digits(h.Protractor.Shows(p.Second).Degrees()),
+			"pair", digits(stated(h.Protractor.Shows(p.First))), digits(stated(h.Protractor.Shows(p.Second))),
 			digits(h.Protractor.Shows(h.Middles[i]).Degrees()), "",
 		})
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"evendrop/cmd/evendrop/internal/legible"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/job"
@@ -28,7 +29,7 @@ const TurnBackCaution = "Caution: turn back only where the maker allows it. Some
 var TurnCaution = cautionLine
 
 // Wrapped is text broken for a terminal.
-func Wrapped(text string) string { return wrapped(clean(text), "") }
+func Wrapped(text string) string { return wrapped(legible.Line(text), "") }
 
 // indent sets what belongs to a reading apart from its number.
 const indent = "     "
@@ -55,7 +56,7 @@ func (j Jot) block(parts []string) string {
 	var out strings.Builder
 	for _, p := range parts {
 		if p != "" {
-			fmt.Fprintln(&out, indent+strings.ReplaceAll(wrappedTo(clean(p), "", lineWidth-len(indent)), "\n", "\n"+indent))
+			fmt.Fprintln(&out, indent+strings.ReplaceAll(wrappedTo(legible.Line(p), "", lineWidth-len(indent)), "\n", "\n"+indent))
 		}
 	}
 	return out.String()

@@ -34,6 +34,11 @@ func (j Jot) Summary() ([]byte, error) {
 // List is the readings so far.
 func (j Jot) List() (string, error) {
 	t := table{header: []string{"No.", "turn", "angle, deg", "depth", "off", "", "note"}}
+	var angles []float64
+	for _, r := range j.Readings {
+		angles = append(angles, r.Angle.Degrees())
+	}
+	angle := asRead(angles, j.Job.Setup.Protractor.Step.Degrees())
 	for i, r := range j.Readings {
 		off, suspect := "", ""
 		if j.Result != nil {
@@ -43,7 +48,7 @@ func (j Jot) List() (string, error) {
 			}
 		}
 		t.rows = append(t.rows, []string{
-			strconv.Itoa(i + 1), r.Turn.String(), j.find().reads(r.Angle, 2), j.length(j.Job.Setup.Gauge.Falling(r.Depth), false), off, suspect,
+			strconv.Itoa(i + 1), r.Turn.String(), j.find().reads(r.Angle, angle), j.length(j.Job.Setup.Gauge.Falling(r.Depth), false), off, suspect,
 			cutTo(r.Note, 18),
 		})
 	}
@@ -86,5 +91,5 @@ func (j Jot) Plot() (string, error) {
 			c.Series = append(c.Series, *marks[turn])
 		}
 	}
-	return c.Terminal(plotWidth, plotRows)
+	return c.Terminal(lineWidth, plotRows)
 }

@@ -48,6 +48,11 @@ func (k Kept) doubts() []string {
 		if name, first := f.Job.Setup.Engine.Name, k.Jobs[0].Job.Setup.Engine.Name; i > 0 && otherNames(first, name) {
 			list = append(list, fmt.Sprintf("%s: its engine is called %s, and that of %s %s: keep engines of one family only.", f.Job.File, name, k.Jobs[0].Job.File, first))
 		}
+		for _, other := range k.Jobs[:i] {
+			if job.SameReadings(other.Job, f.Job) {
+				list = append(list, fmt.Sprintf("%s and %s have the same readings, to the last digit: make sure that these are two engines, or keep one of them.", other.Job.File, f.Job.File))
+			}
+		}
 		for _, m := range f.Marks {
 			if m.Verdict == mark.Outside || m.Verdict == mark.TooClose {
 				list = append(list, fmt.Sprintf("%s: the %s is %s, and its limit is %s deg (%s). Make sure that this engine is healthy before you rely on it.",

@@ -1,11 +1,5 @@
 package report
 
-import (
-	"math"
-
-	"evendrop/geometry"
-)
-
 type motionJSON struct {
 	Program string `json:"program"`
 	Format  int    `json:"format"`
@@ -91,7 +85,7 @@ func (m Motion) engineJSON(e MotionEngine) (motionEngineJSON, error) {
 	for _, u := range m.Angles {
 		r := m.row(e, u)
 		j.Rows = append(j.Rows, motionRowJSON{
-			Angle: typed(u), Drop: r.drop.Millimetres(), Slope: r.slope.MillimetresPerDegree(), Speed: r.speed, Volume: r.volume,
+			Angle: stated(u), Drop: r.drop.Millimetres(), Slope: r.slope.MillimetresPerDegree(), Speed: r.speed, Volume: r.volume,
 			Swept: r.swept, Cosine: r.cosine.Millimetres(), AtBDC: r.riseAtBDC.Millimetres(),
 		})
 	}
@@ -140,6 +134,3 @@ func known(x float64) *float64 {
 	}
 	return &x
 }
-
-// typed is an angle in degrees as it was typed, without the roundings of radians.
-func typed(u geometry.Angle) float64 { return math.Round(u.Degrees()*1e9)/1e9 + 0 }

@@ -8,11 +8,8 @@ import (
 	"evendrop/geometry"
 )
 
-// plotWidth and plotRows are the plot on a terminal of 80 columns.
-const (
-	plotWidth = lineWidth
-	plotRows  = 19
-)
+// plotRows is how high a plot on a terminal is.
+const plotRows = 19
 
 // plot is drop against crank angle in plain characters.
 func (m Motion) plot() (string, error) {
@@ -20,7 +17,7 @@ func (m Motion) plot() (string, error) {
 	for n, e := range m.Engines {
 		c.Series = append(c.Series, m.curve(m.name(n), func(u geometry.Angle) geometry.Length { return e.Drop(u) }))
 	}
-	return c.Terminal(plotWidth, plotRows)
+	return c.Terminal(lineWidth, plotRows)
 }
 
 // Picture is drop against crank angle as SVG.

@@ -40,23 +40,25 @@ func plain(value float64) string {
 	return strconv.FormatFloat(math.Round(value*1e6)/1e6, 'f', -1, 64)
 }
 
-// written is how many decimals a number was written with, up to four: those that it
-// needs.
-func written(value float64) int {
-	_, decimals, _ := strings.Cut(strconv.FormatFloat(math.Round(value*1e4)/1e4, 'f', -1, 64), ".")
-	return len(decimals)
+// asRead is how many decimals readings are shown with: as many as the greediest was
+// written with, up to one more than their instrument shows. What has more still came
+// from another unit, and is shown to the instrument's step.
+func asRead(readings []float64, step float64) int {
+	most := 2
+	if step > 0 {
+		most = max(0, int(math.Ceil(-math.Log10(step)-1e-9)))
+	}
+	greediest := 0
+	for _, x := range readings {
+		_, decimals, _ := strings.Cut(plain(x), ".")
+		greediest = max(greediest, len(decimals))
+	}
+	if greediest > most+1 {
+		return most
+	}
+	return greediest
 }
 
 // stated is an angle that somebody wrote, in degrees, without what the way through
-// radians added.
-func stated(a geometry.Angle) float64 { return math.Round(a.Degrees()*1e9) / 1e9 }
-
-// clean is text from a user's file, fit for a terminal: no control characters.
-func clean(text string) string {
-	return strings.Map(func(r rune) rune {
-		if r < ' ' || (r >= 0x7f && r < 0xa0) {
-			return ' '
-		}
-		return r
-	}, text)
-}
+// radians added, and never minus nought.
+func stated(a geometry.Angle) float64 { return math.Round(a.Degrees()*1e9)/1e9 + 0 }

@@ -9,6 +9,7 @@ import (
 	"unicode"
 
 	"evendrop/cmd/evendrop/internal/chart"
+	"evendrop/cmd/evendrop/internal/legible"
 	"evendrop/tdc/mark"
 )
 
@@ -142,10 +143,10 @@ func isolated(name string) string {
 
 // undirected is text without what turns the direction of the writing round.
 func undirected(text string) string {
-	return strings.Map(func(r rune) rune {
+	return legible.Line(strings.Map(func(r rune) rune {
 		if unicode.Is(unicode.Bidi_Control, r) {
 			return -1
 		}
 		return r
-	}, clean(text))
+	}, text))
 }

@@ -36,10 +36,11 @@ func scaleCheck(r tdc.Result) string {
 	}
 	places := decimals(half)
 	off := math.Abs(r.Scale.Value - 1)
-	text := fmt.Sprintf("The piston moves %s ± %s times as far as stroke, rod and gauge would have it: ", fixed(r.Scale.Value, places), fixed(half, places))
+	scale := fixed(r.Scale.Value, places) + " ± " + fixed(half, places)
+	text := fmt.Sprintf("The piston moves %s times as far as stroke, rod and gauge would have it: ", scale)
 	switch {
 	case off <= math.Max(half, scaleBelievable):
-		return text + "they are believable."
+		return fmt.Sprintf("The gauge shows %s times the travel worked out from stroke and rod: as it should.", scale)
 	case r.Scale.Value < 1:
 		return text + "a wrong stroke or rod would do that, or a crown that slopes under the gauge."
 	}

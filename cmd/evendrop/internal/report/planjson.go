@@ -37,7 +37,7 @@ func (p Plan) JSON() ([]byte, error) {
 		Readings: []placeJSON{}, Budget: []sourceJSON{}, Even: p.Plan.Even.Uncertainty.Degrees(), Cautions: []string{cautionLine},
 	}
 	if p.Target != nil {
-		target := p.Target.Degrees()
+		target := stated(*p.Target)
 		out.Reach.Target, out.Reach.Reached = &target, &p.Reached
 	}
 	for _, point := range p.Plan.Points {

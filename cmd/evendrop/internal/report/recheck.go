@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"evendrop/geometry"
+	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
 )
 
@@ -33,16 +34,19 @@ func (r Recheck) document() document {
 		}
 	}
 	var warnings []string
+	if job.SameReadings(r.Before.Job, r.After.Job) {
+		warnings = append(warnings, "Both jobs have the same readings, to the last digit: this compares an engine with itself. Read it anew after the repair, and name that job last.")
+	}
 	if before, after := r.Before.Job.Setup.Engine.Name, r.After.Job.Setup.Engine.Name; otherNames(before, after) {
 		warnings = append(warnings, fmt.Sprintf("The engine is called %s before and %s after: make sure that it is one engine.", before, after))
 	}
-	for _, job := range []struct {
+	for _, side := range []struct {
 		when string
 		find Find
 	}{{"Before", r.Before}, {"After", r.After}} {
-		for _, result := range job.find.Results {
-			for _, w := range job.find.warnings(result) {
-				warnings = append(warnings, job.when+": "+w)
+		for _, result := range side.find.Results {
+			for _, w := range side.find.warnings(result) {
+				warnings = append(warnings, side.when+": "+w)
 			}
 		}
 	}

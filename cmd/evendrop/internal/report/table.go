@@ -4,10 +4,13 @@ import (
 	"bytes"
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/olekukonko/tablewriter"
 	"github.com/olekukonko/tablewriter/renderer"
 	"github.com/olekukonko/tablewriter/tw"
+
+	"evendrop/cmd/evendrop/internal/legible"
 )
 
 // table is rows of text under a header: the first column set to the left, the
@@ -51,12 +54,45 @@ func (t table) render(out *bytes.Buffer, markdown bool) error {
 	if err := writer.Render(); err != nil {
 		return err
 	}
+	if !markdown && wider(buffer.String()) {
+		t.records(out)
+		return nil
+	}
 	for line := range strings.Lines(buffer.String()) {
 		out.WriteString(strings.TrimRight(line, " \n"))
 		out.WriteByte('\n')
 	}
 	return nil
 }
+
+// wider tells whether a line of text is wider than the terminal.
+func wider(text string) bool {
+	for line := range strings.Lines(text) {
+		if utf8.RuneCountInString(strings.TrimRight(line, " \n")) > lineWidth {
+			return true
+		}
+	}
+	return false
+}
+
+// records writes the table row by row, each cell behind its heading, for a terminal that
+// is too narrow for its columns.
+func (t table) records(out *bytes.Buffer) {
+	fmt.Fprintln(out, wrapped(t.header[0]+":", ""))
+	for _, row := range t.rows {
+		row = cells(row, false)
+		var says []string
+		for i, cell := range row[1:] {
+			if cell != "" {
+				says = append(says, strings.TrimSpace(t.header[i+1]+" "+cell))
+			}
+		}
+		fmt.Fprintln(out, wrapped("- "+row[0]+": "+strings.Join(says, "; "), "  "))
+	}
+}
+
+// longestCell is the longest text in a table, in characters.
+const longestCell = 80
 
 // On a terminal the first cell of a row of more than roomyColumns may be as long as
 // nameWidth.
@@ -69,7 +105,7 @@ const (
 func folded(rows [][]string) [][]string {
 	var out [][]string
 	for _, row := range rows {
-		lines := strings.Split(wrappedTo(broken(clean(row[0]), nameWidth-2), "  ", nameWidth), "\n")
+		lines := strings.Split(wrappedTo(broken(legible.Cut(legible.Line(row[0]), longestCell), nameWidth-2), "  ", nameWidth), "\n")
 		out = append(out, append([]string{lines[0]}, row[1:]...))
 		for _, line := range lines[1:] {
 			below := make([]string, len(row))
@@ -123,7 +159,7 @@ func (t table) renderer(markdown bool) tw.Renderer {
 func cells(row []string, markdown bool) []string {
 	out := make([]string, len(row))
 	for i, cell := range row {
-		if out[i] = clean(cell); markdown {
+		if out[i] = legible.Cut(legible.Line(cell), longestCell); markdown {
 			out[i] = escaped(out[i])
 		}
 	}
