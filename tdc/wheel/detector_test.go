@@ -13,7 +13,7 @@ import (
 const rounding = 1e-12 // of times of some seconds
 
 func detect(l levels, step float64, samples []float64) crossings {
-	d := newDetector(l, step)
+	d := newDetector(l, step, &room{mostCrossings})
 	for i, v := range samples {
 		d.take(float64(i)*step, v)
 	}

@@ -1,32 +1,80 @@
 package wheel
 
-import "io"
+import (
+	"fmt"
+	"io"
+)
 
 // Trace is when the signals of a capture cross their middles.
 type Trace struct {
 	Survey
-	edges []crossings // crank first
+	edges  []crossings // crank first
+	bounce int         // changes that were bounce
 }
+
+// timer finds when a channel crosses its middle.
+type timer interface {
+	take(t, v float64)
+	done() (found crossings, bounce int)
+}
+
+// room is how many crossings may still be kept.
+type room struct{ left int }
+
+// mostCrossings of all channels together keep what a capture costs within 200 MB
+// of memory, however long it is: 8,000 turns of 60-2.
+const mostCrossings = 1_000_000
 
 // Time reads a capture for the second time.
 func Time(r io.Reader, s Survey) (Trace, error) {
-	var detectors []*detector
-	for _, l := range s.channels {
-		detectors = append(detectors, newDetector(l, s.step))
-	}
+	trace := Trace{Survey: s}
+	kept := room{mostCrossings}
+	timers := s.timers(&kept)
+	fine, end, full := fineness{}, 0.0, false
 	err := s.again(r, func(t float64, channels []float64) {
+		if full = full || kept.left <= 0; full {
+			return
+		}
 		for i, v := range channels {
-			detectors[i].take(t, v)
+			timers[i].take(t, v)
+		}
+		if end = t; s.changes {
+			fine.take(t)
 		}
 	})
 	if err != nil {
 		return Trace{}, err
 	}
-	trace := Trace{Survey: s}
-	for _, d := range detectors {
-		trace.edges = append(trace.edges, d.out)
+	for _, d := range timers {
+		found, bounce := d.done()
+		trace.edges = append(trace.edges, found)
+		trace.bounce += bounce
+	}
+	if s.changes {
+		trace.step = fine.step()
+	}
+	if full {
+		trace.notes = append(trace.notes, cutAt(end-s.start))
 	}
 	return trace, nil
+}
+
+// timers are a timer for each channel.
+func (s Survey) timers(kept *room) []timer {
+	var out []timer
+	for _, l := range s.channels {
+		if s.changes {
+			out = append(out, &changes{middle: l.mean, room: kept})
+		} else {
+			out = append(out, newDetector(l, s.step, kept))
+		}
+	}
+	return out
+}
+
+// cutAt says how much of a capture was used.
+func cutAt(seconds float64) string {
+	return fmt.Sprintf("Only the first %.3g s of the capture were used: %d edges are there by then, which are as many as are kept at once.", seconds, mostCrossings)
 }
 
 // again goes through the rows of a capture that was surveyed: the time, s, and
