@@ -18,6 +18,8 @@ import (
 type Wheel struct {
 	Name      string // as it was written
 	Intervals []geometry.Angle
+	gaps      []int // pitches missing at each gap, ascending, of a name that tells no places
+	pitches   int   // in a turn, of such a name
 }
 
 // mostTeeth is more than any crank wheel has.
@@ -46,18 +48,60 @@ func Parse(text string) (Wheel, error) {
 	case m[3] != "":
 		return Wheel{}, fmt.Errorf("the name does not tell where its gaps are: type the degrees from edge to edge instead, as in %s", listed["36-2-2-2"])
 	}
-	pitches, _ := strconv.Atoi(m[1])
-	missing, _ := strconv.Atoi(m[2])
-	if missing < 1 || pitches > mostTeeth || pitches-missing < 2 {
+	pitches, missing := numbers(text)
+	if missing[0] < 1 || pitches > mostTeeth || pitches-missing[0] < 2 {
 		return Wheel{}, fmt.Errorf("expected at least one tooth missing, two left and %d pitches at most, as in 60-2", mostTeeth)
 	}
 	w := Wheel{Name: text}
 	pitch := geometry.Turn / geometry.Angle(pitches)
-	for range pitches - missing - 1 {
+	for range pitches - missing[0] - 1 {
 		w.Intervals = append(w.Intervals, pitch)
 	}
-	w.Intervals = append(w.Intervals, pitch*geometry.Angle(missing+1))
+	w.Intervals = append(w.Intervals, pitch*geometry.Angle(missing[0]+1))
 	return w, nil
+}
+
+// ParseTold reads what a user says of the wheel on a capture: as Parse, or a name
+// such as 36-2-2 whose gaps the capture has to place, or nothing.
+func ParseTold(text string) (Wheel, error) {
+	text = strings.TrimSpace(text)
+	if text == "" {
+		return Wheel{}, nil
+	}
+	pitches, gaps := numbers(text)
+	if len(gaps) < 2 {
+		return Parse(text)
+	}
+	teeth := pitches
+	for _, g := range gaps {
+		teeth -= g
+	}
+	if slices.Contains(gaps, 0) || pitches > mostTeeth || teeth < len(gaps) {
+		return Wheel{}, fmt.Errorf("expected teeth missing at each gap, one left after each and %d pitches at most, as in 36-2-2-2", mostTeeth)
+	}
+	w := Wheel{Name: text}
+	if list, known := listed[text]; known {
+		w, _ = fromList(text, list)
+	}
+	w.pitches, w.gaps = pitches, slices.Sorted(slices.Values(gaps))
+	return w, nil
+}
+
+// numbers are the pitches and the teeth missing at each gap of a name such as
+// 36-2-2; none of any other text.
+func numbers(name string) (pitches int, gaps []int) {
+	if !pitchesMissing.MatchString(name) {
+		return 0, nil
+	}
+	for i, part := range strings.Split(name, "-") {
+		n, _ := strconv.Atoi(part)
+		if i == 0 {
+			pitches = n
+		} else {
+			gaps = append(gaps, n)
+		}
+	}
+	return pitches, gaps
 }
 
 // fromList reads intervals in degrees, a run of equal ones as 18x10.
@@ -96,7 +140,7 @@ func (w *Wheel) check() error {
 	for i := range w.Intervals {
 		w.Intervals[i] *= geometry.Turn / sum
 	}
-	if len(w.Intervals) < 2 || w.contrast() < leastContrast || w.repeats() {
+	if len(w.Intervals) < 2 || w.contrast() < leastContrast || len(w.Intervals)%w.PartTeeth() != 0 {
 		return errors.New("no gap tells one part of the turn from the others: there is no edge to count from")
 	}
 	return nil
@@ -115,8 +159,10 @@ func (w Wheel) contrast() float64 {
 	return float64(high / low)
 }
 
-// repeats says whether the wheel looks the same from two of its edges.
-func (w Wheel) repeats() bool {
+// PartTeeth is how many teeth after which the wheel looks the same again: all of
+// them, but where the turn has equal parts, which the wheel alone does not tell
+// apart.
+func (w Wheel) PartTeeth() int {
 	n := len(w.Intervals)
 	for shift := 1; shift < n; shift++ {
 		same := true
@@ -127,10 +173,26 @@ func (w Wheel) repeats() bool {
 			}
 		}
 		if same {
-			return true
+			return shift
 		}
 	}
-	return false
+	return n
+}
+
+// Parts is how many equal parts the turn has; 1 where the wheel alone tells the
+// turn.
+func (w Wheel) Parts() int { return len(w.Intervals) / w.PartTeeth() }
+
+// Part is the angle of one of them.
+func (w Wheel) Part() geometry.Angle { return geometry.Turn / geometry.Angle(w.Parts()) }
+
+// List is the wheel's intervals in degrees, in the form that Parse takes.
+func (w Wheel) List() string {
+	var degrees []string
+	for _, a := range w.Intervals {
+		degrees = append(degrees, brief(math.Round(a.Degrees()*1e4)/1e4))
+	}
+	return inRuns(degrees)
 }
 
 // plain tells whether all intervals are alike but the gap, and enough of them to
