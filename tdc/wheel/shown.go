@@ -123,7 +123,7 @@ func (s shown) advice(told Wheel) string {
 	choices := fmt.Sprintf("--wheel %s", s.written(1))
 	others := []int{2, 3}
 	if p := told.told(); p > s.pitches() && p%s.pitches() == 0 {
-		others = []int{p / s.pitches()}
+		others = slices.Compact(slices.Sorted(slices.Values(append(others, p/s.pitches()))))
 	}
 	for _, n := range others {
 		choices += fmt.Sprintf(", or --wheel %s (%s in %d equal parts, at 1/%d of the speed)", s.list(n), s.name(n), n, n)
