@@ -58,13 +58,8 @@ func (c *edgesCommand) checkTooth() error {
 		return misuse("--tooth and --at go together: type for example --tooth 1 --at 282.5, the first tooth after the gap at the sensor")
 	case c.into == "":
 		return misuse("--tooth goes with --into JOB.toml, whose protractor it was read on")
-	case c.tooth < 1:
-		return misuse("--tooth %d: expected a tooth, from 1, the first after the gap", c.tooth)
-	}
-	if c.wheel.Teeth() > 0 {
-		if err := c.toothOf(c.wheel); err != nil {
-			return err
-		}
+	case c.wheel.Teeth() > 0 && !c.hasTooth(c.wheel):
+		return c.noTooth(c.wheel)
 	}
 	for _, text := range c.at {
 		if _, err := job.ParseAngle(text); err != nil {
@@ -74,12 +69,11 @@ func (c *edgesCommand) checkTooth() error {
 	return nil
 }
 
-// toothOf refuses a tooth that the wheel lacks.
-func (c *edgesCommand) toothOf(w wheel.Wheel) error {
-	if c.tooth > w.Teeth() {
-		return misuse("--tooth %d: expected a tooth of the %s wheel, 1 to %d from the first after the gap", c.tooth, w.Name, w.Teeth())
-	}
-	return nil
+func (c *edgesCommand) hasTooth(w wheel.Wheel) bool { return c.tooth >= 1 && c.tooth <= w.Teeth() }
+
+// noTooth refuses a tooth that the wheel lacks.
+func (c *edgesCommand) noTooth(w wheel.Wheel) error {
+	return misuse("--tooth %d: expected a tooth of the %s wheel, 1 to %d from the first after the gap", c.tooth, w.Name, w.Teeth())
 }
 
 // checkPicture refuses to read a long capture for a picture that must not be

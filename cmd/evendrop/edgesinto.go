@@ -55,8 +55,8 @@ func (c *edgesCommand) append(answer report.Edges) error {
 // where that tooth was read, and else as many degrees before as the tooth comes
 // after it.
 func (c *edgesCommand) gap(w wheel.Wheel, protractor tdc.Protractor) (*report.Gap, error) {
-	if err := c.toothOf(w); err != nil {
-		return nil, err
+	if !c.hasTooth(w) {
+		return nil, c.noTooth(w)
 	}
 	after := w.Angle(float64(c.tooth - 1))
 	gap := &report.Gap{Tooth: c.tooth, Typed: c.at, After: after}

@@ -10,6 +10,9 @@ import (
 // mostRepeat is more parts than cams need to come again: two turns of six parts.
 const mostRepeat = 12
 
+// enoughParts is how many are enough to see what comes again in the cams.
+const enoughParts = 8 * mostRepeat
+
 // partWheel is one of the wheel's equal parts spread over a turn.
 func (w Wheel) partWheel() Wheel {
 	part := Wheel{Name: w.Name}
@@ -26,6 +29,9 @@ func (t Trace) camsRepeat(part Wheel, way Way) int {
 		return 0
 	}
 	longest := slices.MaxFunc(found.runs, func(a, b run) int { return a.turns - b.turns })
+	if longest.turns > enoughParts {
+		longest = run{longest.times[:enoughParts*part.Teeth()+1], enoughParts}
+	}
 	all := sightings(t.camEdges(), []curve{newCurve(longest, part, nil)})
 	for n := 1; n <= mostRepeat && 2*n <= longest.turns; n++ {
 		if comeAgain(all, n, longest.turns) {

@@ -90,7 +90,7 @@ func fit(mine []sighting, pattern []group, period, part geometry.Angle) (shift g
 func ofRun(all []sighting, run int) []sighting {
 	var out []sighting
 	for _, s := range all {
-		if s.run == run {
+		if int(s.run) == run {
 			out = append(out, s)
 		}
 	}
@@ -120,7 +120,7 @@ func misfits(all []sighting, pattern []group, shift, period geometry.Angle) int 
 	n := 0
 	for _, s := range all {
 		if !slices.ContainsFunc(pattern, func(g group) bool {
-			return g.channel == s.channel && g.kind == s.kind && oneEdge(g.mean(period), s.angle+shift, period)
+			return g.channel == int(s.channel) && g.kind == s.kind() && oneEdge(g.mean(period), s.angle+shift, period)
 		}) {
 			n++
 		}
@@ -143,7 +143,7 @@ func (p *phased) begin(part geometry.Angle) {
 	}
 	parts := make([][]group, int(math.Round(float64(p.period/part))))
 	for _, g := range all {
-		if g.channel == channel {
+		if g.channel == int(channel) {
 			which := min(int(g.mean(p.period)/part), len(parts)-1)
 			parts[which] = append(parts[which], g)
 		}

@@ -89,14 +89,11 @@ func (t Trace) hasTurns(w Wheel) bool {
 
 // nothingAgain says that no turn comes again.
 func (t Trace) nothingAgain(told Wheel) error {
-	c := t.edges[0]
-	most := max(len(c.rising), len(c.falling))
 	if told.Name == "" {
-		return faultf("column %d has %d teeth and no two turns among them that look alike: capture two turns or more, choose another column with --crank, "+
-			"or say with --wheel what wheel it is", t.column(0)+1, most)
+		return faultf("%s and no two turns among them that look alike: capture two turns or more, choose another column with --crank, "+
+			"or say with --wheel what wheel it is", t.teeth())
 	}
-	return faultf("column %d has %d teeth and no turn of %s among them: check --crank and --wheel, and that the engine turned evenly all the while",
-		t.column(0)+1, most, told.Name)
+	return faultf("%s and no turn of %s among them: check --crank and --wheel, and that the engine turned evenly all the while", t.teeth(), told.Name)
 }
 
 // mismatch says what wheel the crank signal shows instead.

@@ -10,6 +10,7 @@ type Trace struct {
 	Survey
 	edges  []crossings // crank first
 	bounce int         // changes that were bounce
+	used   float64     // how much of the capture was used, s; 0 all of it
 }
 
 // timer finds when a channel crosses its middle.
@@ -54,7 +55,8 @@ func Time(r io.Reader, s Survey) (Trace, error) {
 		trace.step = fine.step()
 	}
 	if full {
-		trace.notes = append(trace.notes, cutAt(end-s.start))
+		trace.used = end - s.start
+		trace.notes = append(trace.notes, fmt.Sprintf("Only %s were used: %d edges are there by then, which are as many as are kept at once.", trace.firstPart(), mostCrossings))
 	}
 	return trace, nil
 }
@@ -72,9 +74,16 @@ func (s Survey) timers(kept *room) []timer {
 	return out
 }
 
-// cutAt says how much of a capture was used.
-func cutAt(seconds float64) string {
-	return fmt.Sprintf("Only the first %.3g s of the capture were used: %d edges are there by then, which are as many as are kept at once.", seconds, mostCrossings)
+// firstPart says how much of a capture was used.
+func (t Trace) firstPart() string { return fmt.Sprintf("the first %.3g s of the capture", t.used) }
+
+// teeth says how many teeth the crank's column has.
+func (t Trace) teeth() string {
+	text := fmt.Sprintf("column %d has %d teeth", t.column(0)+1, max(len(t.edges[0].rising), len(t.edges[0].falling)))
+	if t.used > 0 {
+		text += " in " + t.firstPart() + ", as many as are kept at once,"
+	}
+	return text
 }
 
 // again goes through the rows of a capture that was surveyed: the time, s, and

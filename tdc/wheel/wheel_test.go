@@ -69,19 +69,19 @@ func TestToothIsTheInverseOfAngle(t *testing.T) {
 
 func TestNoWheel(t *testing.T) {
 	for name, says := range map[string]string{
-		"":                "expected pitches-missing",
-		"60":              "expected pitches-missing",
-		"60-0":            "at least one tooth missing",
-		"60-59":           "two left",
-		"9999-1":          "at most",
-		"60-2-2":          "does not tell where its gaps are",
-		"57x6,17":         "sum to 359",
-		"60x6,":           "expected degrees",
-		"6x60":            "no gap",
-		"0x6,360":         "expected degrees",
-		"120,-1,18":       "expected degrees",
-		"99999x1,1":       "expected degrees",
-		"nan,18":          "expected degrees",
+		"":          "expected pitches-missing",
+		"60":        "expected pitches-missing",
+		"60-0":      "at least one tooth missing",
+		"60-59":     "two left",
+		"9999-1":    "at most",
+		"60-2-2":    "does not tell where its gaps are",
+		"57x6,17":   "sum to 359",
+		"60x6,":     "expected degrees",
+		"6x60":      "no gap",
+		"0x6,360":   "expected degrees",
+		"120,-1,18": "expected degrees",
+		"99999x1,1": "expected degrees",
+		"nan,18":    "expected degrees",
 	} {
 		_, err := wheel.Parse(name)
 		require.ErrorContains(t, err, says, name)
