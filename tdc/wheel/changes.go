@@ -84,9 +84,14 @@ func (p *levelPair) take(v float64) {
 	}
 }
 
-// levels are the pair's.
-func (p levelPair) levels() levels {
-	return levels{kind: Square, low: p.low, high: p.high, mean: (p.low + p.high) / 2, swing: p.high - p.low, least: p.low, most: p.high}
+// levels are the pair's; column is for messages.
+func (p levelPair) levels(column int) (levels, error) {
+	l := levels{kind: Square, low: p.low, high: p.high, mean: (p.low + p.high) / 2, swing: p.high - p.low, least: p.low, most: p.high}
+	if p.seen != 2 {
+		return l, faultf("rows come only when a level changes, as a logic analyser's do, and column %d has more levels than two: "+
+			"between such rows nothing is known of it. Export it as two levels, or as samples", column)
+	}
+	return l, nil
 }
 
 // changes times a channel of a list of changes: its level holds until a row has

@@ -1,6 +1,61 @@
 package wheel
 
-import "evendrop/geometry"
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"evendrop/geometry"
+)
+
+func (r *Result) note(format string, args ...any) {
+	r.Notes = append(r.Notes, fmt.Sprintf(format, args...))
+}
+
+// fineStep is a sample step that times an edge well enough.
+const fineStep = 0.2 * geometry.Degree
+
+// addNotes says what a reader should know.
+func (r *Result) addNotes(t Trace, told Wheel) {
+	r.wheelNotes(t, told)
+	if r.CrankKind == Inductive && r.CrankEdge == Rising {
+		r.note("The crank signal rises through nought where a tooth passes, and a sensor is commonly wired to fall there: its leads, or the scope's, " +
+			"may be reversed. A control unit that counts the other crossing reads half a pitch off and sees no proper gap. " +
+			"The angles here count from the teeth all the same.")
+	}
+	for _, tooth := range r.Rough {
+		r.note("Tooth %d stands %.1f deg %s of where its neighbours put it, and was not used: look for damage or dirt. (The first tooth after the gap "+
+			"of an inductive sensor can read off by up to 1 deg without damage.)", tooth.Tooth+1, math.Abs(tooth.Off.Degrees()), lateOrEarly(tooth.Off))
+	}
+	if r.TurnsLeftOut > r.TurnsUsed/2 {
+		r.note("Many turns were left out since their teeth are not those of %s: look at the crank signal.", r.Wheel.Name)
+	}
+	if r.Step > fineStep {
+		r.note("A sample lasts %.2f deg of crank: sample faster to time single edges better than that.", r.Step.Degrees())
+	}
+	if len(r.Edges) > 0 && r.Period == geometry.Turn { // parts of a turn: wheelNotes
+		r.note("The cam signals do not tell one turn of the crank from the next, or no two turns on end could be used: angles are within one turn, 0 to 360 deg.")
+	}
+	for i := 1; i < len(t.channels); i++ {
+		column := t.column(i) + 1
+		if !slices.ContainsFunc(r.Edges, func(e Edge) bool { return e.Channel == column }) {
+			r.note("Column %d has no edge that comes back turn by turn: look at the signal, or at --cam.", column)
+		}
+	}
+	for _, e := range r.Edges {
+		if e.Deviation > 2*geometry.Degree {
+			r.note("The %s edge of column %d at %.1f deg wanders (standard deviation %.1f deg): a loose drive, a phaser at work, or a poor signal.",
+				e.Kind, e.Channel, e.Angle.Degrees(), e.Deviation.Degrees())
+		}
+	}
+}
+
+func lateOrEarly(a geometry.Angle) string {
+	if a < 0 {
+		return "early"
+	}
+	return "late"
+}
 
 // wheelNotes says what the capture told of the wheel beside its teeth.
 func (r *Result) wheelNotes(t Trace, told Wheel) {

@@ -7,6 +7,33 @@ import (
 	"evendrop/geometry"
 )
 
+// PartTeeth is how many teeth after which the wheel looks the same again: all of
+// them, but where the turn has equal parts, which the wheel alone does not tell
+// apart.
+func (w Wheel) PartTeeth() int {
+	n := len(w.Intervals)
+	for shift := 1; shift < n; shift++ {
+		same := true
+		for i := range w.Intervals {
+			if math.Abs(float64(w.Intervals[i]/w.Intervals[(i+shift)%n]-1)) > leastContrast-1 {
+				same = false
+				break
+			}
+		}
+		if same {
+			return shift
+		}
+	}
+	return n
+}
+
+// Parts is how many equal parts the turn has; 1 where the wheel alone tells the
+// turn.
+func (w Wheel) Parts() int { return len(w.Intervals) / w.PartTeeth() }
+
+// Part is the angle of one of them.
+func (w Wheel) Part() geometry.Angle { return geometry.Turn / geometry.Angle(w.Parts()) }
+
 // mostRepeat is more parts than cams need to come again: two turns of six parts.
 const mostRepeat = 12
 

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"io"
 	"math"
-	"slices"
 	"strings"
 )
 
@@ -106,11 +105,11 @@ func (s *Survey) read(r *rows) error {
 	if r.cut {
 		s.notes = append(s.notes, "The last line is cut short and left out.")
 	}
-	s.changes = s.layout.changes && !slices.ContainsFunc(pairs, func(p levelPair) bool { return p.seen != 2 })
+	s.changes = s.layout.changes
 	for i, k := range sketches {
 		l, err := k.levels(s.column(i) + 1)
-		if s.changes {
-			l, err = pairs[i].levels(), nil
+		if s.changes && err == nil {
+			l, err = pairs[i].levels(s.column(i) + 1)
 		}
 		if err != nil {
 			return err

@@ -61,49 +61,6 @@ func Parse(text string) (Wheel, error) {
 	return w, nil
 }
 
-// ParseTold reads what a user says of the wheel on a capture: as Parse, or a name
-// such as 36-2-2 whose gaps the capture has to place, or nothing.
-func ParseTold(text string) (Wheel, error) {
-	text = strings.TrimSpace(text)
-	if text == "" {
-		return Wheel{}, nil
-	}
-	pitches, gaps := numbers(text)
-	if len(gaps) < 2 {
-		return Parse(text)
-	}
-	teeth := pitches
-	for _, g := range gaps {
-		teeth -= g
-	}
-	if slices.Contains(gaps, 0) || pitches > mostTeeth || teeth < len(gaps) {
-		return Wheel{}, fmt.Errorf("expected teeth missing at each gap, one left after each and %d pitches at most, as in 36-2-2-2", mostTeeth)
-	}
-	w := Wheel{Name: text}
-	if list, known := listed[text]; known {
-		w, _ = fromList(text, list)
-	}
-	w.pitches, w.gaps = pitches, slices.Sorted(slices.Values(gaps))
-	return w, nil
-}
-
-// numbers are the pitches and the teeth missing at each gap of a name such as
-// 36-2-2; none of any other text.
-func numbers(name string) (pitches int, gaps []int) {
-	if !pitchesMissing.MatchString(name) {
-		return 0, nil
-	}
-	for i, part := range strings.Split(name, "-") {
-		n, _ := strconv.Atoi(part)
-		if i == 0 {
-			pitches = n
-		} else {
-			gaps = append(gaps, n)
-		}
-	}
-	return pitches, gaps
-}
-
 // fromList reads intervals in degrees, a run of equal ones as 18x10.
 func fromList(name, list string) (Wheel, error) {
 	w := Wheel{Name: name}
@@ -158,33 +115,6 @@ func (w Wheel) contrast() float64 {
 	}
 	return float64(high / low)
 }
-
-// PartTeeth is how many teeth after which the wheel looks the same again: all of
-// them, but where the turn has equal parts, which the wheel alone does not tell
-// apart.
-func (w Wheel) PartTeeth() int {
-	n := len(w.Intervals)
-	for shift := 1; shift < n; shift++ {
-		same := true
-		for i := range w.Intervals {
-			if math.Abs(float64(w.Intervals[i]/w.Intervals[(i+shift)%n]-1)) > leastContrast-1 {
-				same = false
-				break
-			}
-		}
-		if same {
-			return shift
-		}
-	}
-	return n
-}
-
-// Parts is how many equal parts the turn has; 1 where the wheel alone tells the
-// turn.
-func (w Wheel) Parts() int { return len(w.Intervals) / w.PartTeeth() }
-
-// Part is the angle of one of them.
-func (w Wheel) Part() geometry.Angle { return geometry.Turn / geometry.Angle(w.Parts()) }
 
 // List is the wheel's intervals in degrees, in the form that Parse takes.
 func (w Wheel) List() string {
