@@ -3,6 +3,8 @@ package wheel_test
 import (
 	"bytes"
 	"fmt"
+	"math"
+	"math/rand/v2"
 	"strconv"
 	"strings"
 	"testing"
@@ -179,4 +181,40 @@ func TestSignalInStepWithSamples(t *testing.T) {
 func TestHeadingsWithDigits(t *testing.T) {
 	_, err := measure([]byte("Time[s], Channel 0, Channel 1\n0,1,1\n1,0,1\n2,1,0\n3,0,0\n"), "60-2", wheel.Request{Time: "1", Crank: "nix"})
 	require.ErrorContains(t, err, `line 1: no column is headed "nix": expected one of Time[s], Channel 0, Channel 1`)
+}
+
+// Of noise, what was looked at is said with the refusal.
+func TestLongNoise(t *testing.T) {
+	random := rand.New(rand.NewPCG(7, 7))
+	var b bytes.Buffer
+	b.WriteString("Time[s],crank\n")
+	at := 0.0
+	for i := range 1_050_000 {
+		at += 1e-4 * math.Exp(random.NormFloat64())
+		b.WriteString(strconv.FormatFloat(at, 'f', 7, 64) + map[int]string{0: ",1\n", 1: ",0\n"}[i%2])
+	}
+	_, err := measureTold(b.Bytes(), "60-2", 0)
+	require.ErrorContains(t, err, "of the capture, as many as are kept at once, and no turn of 60-2 among them")
+}
+
+// Between the rows of a list a signal holds its level: folded, it has one everywhere.
+func TestFoldOfAList(t *testing.T) {
+	e := idlingEngine()
+	data, _ := e.list(analyser())
+	r, err := measure(data, "60-2", columns(1))
+	require.NoError(t, err)
+	folded, err := r.Fold(bytes.NewReader(data))
+	require.NoError(t, err)
+	require.Len(t, folded, 2)
+	require.Len(t, folded[0].Envelope, 1440) // of half a degree, two turns
+	for i, span := range folded[0].Envelope {
+		tooth := i % 720
+		switch in := tooth % 12; {
+		case in == 0 || in == 6 || in == 11 || in == 5: // an edge
+		case tooth/12 < 58 && in < 6:
+			require.InDelta(t, 1, span.Low, 1e-9, "%v", span)
+		default:
+			require.InDelta(t, 0, span.High, 1e-9, "%v", span)
+		}
+	}
 }

@@ -76,7 +76,7 @@ func (r *Result) wheelNotes(t Trace, told Wheel) {
 		r.note("The crank wheel has %d equal parts, which look alike: the cams tell which is which.", w.Parts())
 	case w.Parts() > 1:
 		r.note("The crank wheel has %d equal parts, which look alike, and nothing here tells which is which: tooth 1 is the first after any of the gaps "+
-			"that look so, and angles count within one part, 0 to %.0f deg. Add the cams' columns with --cam.", w.Parts(), w.Part().Degrees())
+			"that look so, and angles count from 0 to %.0f deg. %s", w.Parts(), r.Period.Degrees(), moreCams(t))
 	case w.Pitches() < leastPitches && len(t.edges) == 1:
 		p := shown{pattern: patternOf(t.edges[0].way(r.CrankEdge))}
 		if p.pattern != nil && p.pitches() == w.Pitches() {
@@ -87,4 +87,12 @@ func (r *Result) wheelNotes(t Trace, told Wheel) {
 	if w.Parts() > 1 && 3*r.Period == 2*geometry.Turn {
 		r.note("The cams come again after two thirds of a turn, as three equal cam teeth do: else --wheel %s is not the wheel.", w.Name)
 	}
+}
+
+// moreCams asks for cams that tell parts of a turn apart.
+func moreCams(t Trace) string {
+	if len(t.edges) == 1 {
+		return "Add the cams' columns with --cam."
+	}
+	return "Add another cam's column with --cam."
 }

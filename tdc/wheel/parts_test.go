@@ -155,3 +155,34 @@ func TestChippedToothOfThirds(t *testing.T) {
 	require.Equal(t, 4, r.Rough[0].Tooth%10)
 	require.InDelta(t, 1.5, r.Rough[0].Off.Degrees(), 0.05)
 }
+
+// Three equal teeth of a cam come again after two thirds of a turn, and tell equal
+// thirds of the crank wheel only so far: that is said, and what else it may be.
+func TestCamOfThreeEqualTeeth(t *testing.T) {
+	e := idlingEngine()
+	e.teeth, e.width, e.turns, e.cams = thirds(), 4, 9.4, [][]float64{{30, 80, 270, 320, 510, 560}}
+	data, _ := e.list(analyser())
+	r, err := measureTold(data, thirdsList, 1)
+	require.NoError(t, err)
+	require.False(t, r.PartsTold)
+	require.InDelta(t, 240, r.Period.Degrees(), 1e-9)
+	require.Len(t, r.Edges, 2)
+	require.InDelta(t, 50, (r.Edges[1].Angle - r.Edges[0].Angle).Degrees(), 2*betweenTeeth)
+	notes := strings.Join(r.Notes, " ")
+	require.Contains(t, notes, "come again after two thirds of a turn")
+	require.Contains(t, notes, "nothing here tells which is which")
+}
+
+// Captures of different crank wheels are not compared.
+func TestOtherWheelIsNotCompared(t *testing.T) {
+	e := idlingEngine()
+	data, _ := e.list(analyser())
+	one, err := measureTold(data, "60-2", 1)
+	require.NoError(t, err)
+	e.teeth, e.width = twoGaps(), 4
+	data, _ = e.list(analyser())
+	other, err := measureTold(data, "", 1)
+	require.NoError(t, err)
+	_, err = wheel.Compare(one, other)
+	require.ErrorContains(t, err, "the crank wheel is 60-2 in one capture and 16x10,30,14x10,30 in the other")
+}

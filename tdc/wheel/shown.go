@@ -41,12 +41,12 @@ const leastPitches = 24
 
 // parts is how many times the pattern comes in a turn, and whether that is known. A
 // cam comes again after two turns; one that does so after an odd number of parts,
-// after one.
+// after one; and one that does after every part tells nothing.
 func (s shown) parts() (int, bool) {
 	switch {
 	case s.repeat > 0 && s.repeat%2 == 0:
 		return s.repeat / 2, true
-	case s.repeat > 0:
+	case s.repeat > 1:
 		return s.repeat, true
 	}
 	return 1, s.pitches() >= leastPitches
