@@ -141,6 +141,19 @@ func TestShortPulsesAreTeeth(t *testing.T) {
 	require.GreaterOrEqual(t, r.TurnsUsed, 4)
 }
 
+// Times of few digits are said, and one that comes twice is no fault.
+func TestListOfFewDigits(t *testing.T) {
+	e := idlingEngine()
+	l := analyser()
+	l.tick = 100e-6
+	data, _ := e.list(l)
+	r, err := measure(bytes.ReplaceAll(data, []byte("0000,"), []byte(",")), "60-2", columns(1))
+	require.NoError(t, err)
+	require.Len(t, r.Notes, 1)
+	require.Contains(t, r.Notes[0], "Times are written to 0.48 deg of crank") // 100 us at 800 rev/min
+	requireEdges(t, e, r, 0.48)
+}
+
 // A list longer than what is kept is used as far as that goes, and this is said.
 func TestLongList(t *testing.T) {
 	var b bytes.Buffer

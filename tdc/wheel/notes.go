@@ -30,7 +30,10 @@ func (r *Result) addNotes(t Trace, told Wheel) {
 	if r.TurnsLeftOut > r.TurnsUsed/2 {
 		r.note("Many turns were left out since their teeth are not those of %s: look at the crank signal.", r.Wheel.Name)
 	}
-	if r.Step > fineStep {
+	switch {
+	case r.Step > fineStep && r.Changes:
+		r.note("Times are written to %.2f deg of crank: export more digits to time single edges better than that.", r.Step.Degrees())
+	case r.Step > fineStep:
 		r.note("A sample lasts %.2f deg of crank: sample faster to time single edges better than that.", r.Step.Degrees())
 	}
 	if len(r.Edges) > 0 && r.Period == geometry.Turn { // parts of a turn: wheelNotes
