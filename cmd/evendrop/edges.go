@@ -14,14 +14,18 @@ import (
 const edgesUsage = `evendrop edges CAPTURE.csv --time 1 --crank 2 --cam 3 --wheel 60-2
 
 Where the cam edges come in crank degrees after the gap of the crank wheel, from
-a capture of both signals as CSV. Any scope's file will do: header lines, comma,
-semicolon or tab, decimal commas, words such as inf for samples out of range.
+a capture of both signals as CSV; of the crank signal alone, its teeth and gaps.
+Any scope's file will do: header lines, comma, semicolon or tab, decimal commas,
+words such as inf for samples out of range. So will a logic analyser's list of
+changes: a row only when a level changes, whose time is the edge.
 
   --time COLUMN             its number from 1 or its heading; 1 unless told
   --crank COLUMN
-  --cam COLUMN              repeatable
-  --wheel 60-2              pitches-missing, or degrees from edge to edge from
-                            the first after the gap: 57x6,18
+  --cam COLUMN              repeatable; none for the crank alone
+  --wheel 60-2              pitches-missing; 36-2-2 where there are more gaps,
+                            whose places the capture tells; or degrees from edge
+                            to edge from the first after the gap: 57x6,18. Left
+                            out, what the signal shows is said and taken
   --time-unit s|ms|us|ns|samples
                             as the units row says unless told
   --rate N                  samples a second, where time is a sample number or

@@ -19,10 +19,8 @@ func (c *edgesCommand) check(files []string, name, unit, rate string) error {
 		return misuse("edges reads a capture twice and cannot read it from a pipe: save it and name the file")
 	case q.Crank == "":
 		return misuse("edges needs the crank signal's column: type for example --crank 2")
-	case len(q.Cams) == 0:
-		return misuse("edges needs the cam signal's column: type for example --cam 3")
-	case name == "":
-		return misuse("edges needs the crank wheel: type for example --wheel 60-2 (60 pitches, 2 teeth missing)")
+	case len(q.Cams) == 0 && (c.against != "" || c.marks || c.into != "" && c.tooth == 0):
+		return misuse("--against, --marks and --into are about cam edges: name the cam signal's column, for example --cam 3")
 	case c.edge != "" && c.edge != string(wheel.Rising) && c.edge != string(wheel.Falling):
 		return misuse("--crank-edge %s: expected rising or falling", c.edge)
 	case c.marks && c.as != "text":
@@ -45,7 +43,7 @@ func (c *edgesCommand) check(files []string, name, unit, rate string) error {
 		return err
 	}
 	var err error
-	if c.wheel, err = wheel.Parse(name); err != nil {
+	if c.wheel, err = wheel.ParseTold(name); err != nil {
 		return misuse("--wheel %s: %v", name, err)
 	}
 	return c.checkTooth()
@@ -60,8 +58,8 @@ func (c *edgesCommand) checkTooth() error {
 		return misuse("--tooth and --at go together: type for example --tooth 1 --at 282.5, the first tooth after the gap at the sensor")
 	case c.into == "":
 		return misuse("--tooth goes with --into JOB.toml, whose protractor it was read on")
-	case c.tooth < 1 || c.tooth > c.wheel.Teeth():
-		return misuse("--tooth %d: expected a tooth of the %s wheel, 1 to %d from the first after the gap", c.tooth, c.wheel.Name, c.wheel.Teeth())
+	case c.wheel.Teeth() > 0 && !c.hasTooth(c.wheel):
+		return c.noTooth(c.wheel)
 	}
 	for _, text := range c.at {
 		if _, err := job.ParseAngle(text); err != nil {
@@ -69,6 +67,13 @@ func (c *edgesCommand) checkTooth() error {
 		}
 	}
 	return nil
+}
+
+func (c *edgesCommand) hasTooth(w wheel.Wheel) bool { return c.tooth >= 1 && c.tooth <= w.Teeth() }
+
+// noTooth refuses a tooth that the wheel lacks.
+func (c *edgesCommand) noTooth(w wheel.Wheel) error {
+	return misuse("--tooth %d: expected a tooth of the %s wheel, 1 to %d from the first after the gap", c.tooth, w.Name, w.Teeth())
 }
 
 // checkPicture refuses to read a long capture for a picture that must not be

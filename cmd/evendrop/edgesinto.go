@@ -19,11 +19,15 @@ func (c *edgesCommand) append(answer report.Edges, files *job.Together) (string,
 	if err != nil {
 		return "", err
 	}
-	if own, err := wheel.Parse(j.Drive.CrankWheel); err == nil && !own.Alike(c.wheel) {
-		return "", misuse("--wheel %s: %s says crank_wheel = %q: correct the one or the other", c.wheel.Name, c.into, j.Drive.CrankWheel)
+	w := answer.Result.Wheel
+	if own, err := wheel.Parse(j.Drive.CrankWheel); err == nil && !own.Alike(w) {
+		return "", misuse("--wheel %s: %s says crank_wheel = %q: correct the one or the other", w.Name, c.into, j.Drive.CrankWheel)
+	}
+	if !answer.Result.PartsTold {
+		return "", fmt.Errorf("%s: the crank wheel has %d equal parts and nothing tells which is which, so nothing was written: capture the cams too", c.into, w.Parts())
 	}
 	if c.tooth > 0 {
-		if answer.Gap, err = c.gap(j.Setup.Protractor); err != nil {
+		if answer.Gap, err = c.gap(w, j.Setup.Protractor); err != nil {
 			return "", err
 		}
 	}
@@ -48,15 +52,18 @@ func (c *edgesCommand) append(answer report.Edges, files *job.Together) (string,
 // gap is where the first tooth after the gap was at the sensor: as it was typed
 // where that tooth was read, and else as many degrees before as the tooth comes
 // after it.
-func (c *edgesCommand) gap(protractor tdc.Protractor) (*report.Gap, error) {
-	after := c.wheel.Angle(float64(c.tooth - 1))
+func (c *edgesCommand) gap(w wheel.Wheel, protractor tdc.Protractor) (*report.Gap, error) {
+	if !c.hasTooth(w) {
+		return nil, c.noTooth(w)
+	}
+	after := w.Angle(float64(c.tooth - 1))
 	gap := &report.Gap{Tooth: c.tooth, Typed: c.at, After: after}
 	for _, text := range c.at {
-		w, err := job.ParseAngle(text)
+		written, err := job.ParseAngle(text)
 		if err != nil {
 			return nil, misuse("--at %v", err)
 		}
-		read, err := protractor.Crank(w)
+		read, err := protractor.Crank(written)
 		if err != nil {
 			return nil, misuse("--at %v", err)
 		}

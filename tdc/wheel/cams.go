@@ -19,13 +19,15 @@ type Edge struct {
 	Count     int
 }
 
-// sighting is one passing of a cam edge.
+// sighting is one passing of a cam edge. There may be a million.
 type sighting struct {
-	channel int
-	kind    Way
-	run     int
 	angle   geometry.Angle // from the run's beginning
+	run     int32
+	channel int16
+	rising  bool
 }
+
+func (s sighting) kind() Way { return wayTo(s.rising) }
 
 // apart is how far two passings of one edge are from each other at most: more
 // than cams wander (standard deviation 0.3 to 2 deg, common practice, no source),
@@ -37,7 +39,11 @@ const cycle = 2 * geometry.Turn
 
 // sightings are the cam edges that fall into good turns.
 func sightings(edges []camEdges, curves []curve) []sighting {
-	var out []sighting
+	passings := 0
+	for _, e := range edges {
+		passings += len(e.times)
+	}
+	out := make([]sighting, 0, passings)
 	for _, e := range edges {
 		i := 0
 		for r, c := range curves {
@@ -46,7 +52,7 @@ func sightings(edges []camEdges, curves []curve) []sighting {
 				i++
 			}
 			for ; i < len(e.times) && e.times[i] < last; i++ {
-				out = append(out, sighting{e.channel, e.kind, r, c.at(e.times[i])})
+				out = append(out, sighting{c.at(e.times[i]), int32(r), int16(e.channel), e.kind == Rising})
 			}
 		}
 	}
@@ -108,17 +114,17 @@ func groups(all []sighting, period geometry.Angle) []group {
 		sorted[i].angle = into(sorted[i].angle, period)
 	}
 	slices.SortFunc(sorted, func(a, b sighting) int {
-		return cmp.Or(cmp.Compare(a.channel, b.channel), cmp.Compare(a.kind, b.kind), cmp.Compare(a.angle, b.angle))
+		return cmp.Or(cmp.Compare(a.channel, b.channel), cmp.Compare(a.kind(), b.kind()), cmp.Compare(a.angle, b.angle))
 	})
 	var out []group
 	first := 0 // of this channel and kind
 	for i, s := range sorted {
-		if i == 0 || s.channel != sorted[i-1].channel || s.kind != sorted[i-1].kind {
+		if i == 0 || s.channel != sorted[i-1].channel || s.rising != sorted[i-1].rising {
 			out = joinEnds(out, first, period)
 			first = len(out)
-			out = append(out, group{channel: s.channel, kind: s.kind})
+			out = append(out, group{channel: int(s.channel), kind: s.kind()})
 		} else if s.angle-sorted[i-1].angle > apart {
-			out = append(out, group{channel: s.channel, kind: s.kind})
+			out = append(out, group{channel: int(s.channel), kind: s.kind()})
 		}
 		last := &out[len(out)-1]
 		last.angles = append(last.angles, s.angle)

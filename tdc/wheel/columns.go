@@ -43,7 +43,7 @@ func noHeading(lines [][]byte, q Request) error {
 	for _, separator := range []byte{'\t', ';', ','} {
 		for i, line := range lines {
 			cells := headings(line, separator)
-			if len(cells) < len(q.columns()) || strings.ContainsAny(strings.Join(cells, ""), "0123456789") {
+			if len(cells) < len(q.columns()) || slices.ContainsFunc(cells, isNumber) {
 				continue
 			}
 			for _, wanted := range q.columns() {
@@ -55,6 +55,12 @@ func noHeading(lines [][]byte, q Request) error {
 		}
 	}
 	return nil
+}
+
+func isNumber(text string) bool {
+	_, n := number([]byte(text), '.')
+	_, m := number([]byte(text), ',')
+	return max(n, m) > 0 && max(n, m) == len(text)
 }
 
 // MostColumns is more than any scope has.

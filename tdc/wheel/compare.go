@@ -33,13 +33,18 @@ type Comparison struct {
 // Compare holds a capture against an earlier one, or one known to be good.
 func Compare(before, after Result) (Comparison, error) {
 	var c Comparison
+	if !before.Wheel.Alike(after.Wheel) {
+		return c, faultf("the crank wheel is %s in one capture and %s in the other: say with --wheel which it is", before.Wheel.Name, after.Wheel.Name)
+	}
 	if before.CrankEdge != after.CrankEdge || before.CrankKind != after.CrankKind {
 		c.Notes = append(c.Notes, fmt.Sprintf("The crank signal leads with its %s edge in one capture and its %s edge in the other: if leads or probes were changed "+
 			"between, all edges may shift for that alone.", before.CrankEdge, after.CrankEdge))
 	}
 	period := min(before.Period, after.Period)
 	best := math.Inf(1)
-	for turned := geometry.Angle(0); turned < period; turned += geometry.Turn {
+	part := max(before.Wheel.Part(), after.Wheel.Part())
+	for n := range int(math.Round(float64(period / part))) {
+		turned := geometry.Angle(n) * part
 		shifts, notes := pair(before, after, period, turned)
 		if size := totalOf(shifts); size < best || len(c.Shifts) == 0 {
 			best, c.Shifts = size, shifts

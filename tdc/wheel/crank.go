@@ -1,5 +1,11 @@
 package wheel
 
+import (
+	"math"
+
+	"evendrop/geometry"
+)
+
 // crank finds the leading edges of the crank wheel's teeth, and its good turns.
 // Where the wheel fits both ways of crossing, a square signal leads with the edge
 // that ends the gap, and a coil's passes nought at a tooth the steep way.
@@ -26,8 +32,11 @@ func (t Trace) crank(w Wheel, asked Way) (Way, turns, error) {
 	case falling.used > 2*rising.used:
 	case t.channels[0].kind == Inductive:
 		leads = steepWay(c)
-	case endsGap(rising, c.falling, w):
-		leads = Rising
+	default:
+		votes := endsGap(rising, c.falling, w)
+		if votes > 0 || votes == 0 && repeat(rising, w) < repeat(falling, w) {
+			leads = Rising
+		}
 	}
 	if leads == Rising {
 		return leads, rising, nil
@@ -56,13 +65,18 @@ func (t Trace) asked(way Way, rising, falling turns, w Wheel) (Way, turns, error
 // between two.
 const slower = 1.3
 
-// endsGap says whether a gap is for its greater part on the side that the edges
-// of these turns end: whether they lead. The others are the edges the other way.
-func endsGap(found turns, others []float64, w Wheel) bool {
+// endsGap is how many gaps more are for their greater part on the side that the
+// edges of these turns end than are not: above 0 they lead. The others are the edges
+// the other way. A signal may be high in one gap and low in another.
+func endsGap(found turns, others []float64, w Wheel) int {
 	n := w.Teeth()
+	least := w.Pitch() * geometry.Angle(math.Sqrt(w.contrast()))
 	votes, k := 0, 0
 	for _, r := range found.runs {
-		for i := n; i < len(r.times); i += n {
+		for i := 1; i < len(r.times); i++ {
+			if w.Intervals[(i-1)%n] < least {
+				continue
+			}
 			from, to := r.times[i-1], r.times[i]
 			for k < len(others) && others[k] <= from {
 				k++
@@ -72,5 +86,5 @@ func endsGap(found turns, others []float64, w Wheel) bool {
 			}
 		}
 	}
-	return votes > 0
+	return votes
 }

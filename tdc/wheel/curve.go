@@ -88,7 +88,7 @@ func roughTeeth(found turns, w Wheel) []RoughTooth {
 	rough := map[int]bool{}
 	var out []RoughTooth
 	for len(out) < n/10 {
-		off := meanOff(found, w, rough)
+		off, _ := offs(found, w, rough)
 		worst := 0
 		for i := range off {
 			if math.Abs(float64(off[i])) > math.Abs(float64(off[worst])) {
@@ -108,11 +108,12 @@ func roughTeeth(found turns, w Wheel) []RoughTooth {
 // whatever the speed does; four pitches do where those are more.
 const judgedWithin = 36 * geometry.Degree
 
-// meanOff is how late each tooth is on the curve through its neighbours, two on
-// either side; 0 for those left out, or with neighbours too far.
-func meanOff(found turns, w Wheel, rough map[int]bool) []geometry.Angle {
+// offs is how late each tooth is on the curve through its neighbours, two on
+// either side: on the mean of all turns, and its standard deviation from turn to
+// turn. It is 0 and NaN for those left out, or with neighbours too far.
+func offs(found turns, w Wheel, rough map[int]bool) (mean, deviation []geometry.Angle) {
 	n := w.Teeth()
-	sum, count := make([]geometry.Angle, n), make([]float64, n)
+	sum, squares, count := make([]float64, n), make([]float64, n), make([]float64, n)
 	widest := 1.01 * max(judgedWithin, 4*w.Pitch())
 	for _, r := range found.runs {
 		c := newCurve(r, w, rough)
@@ -128,14 +129,35 @@ func meanOff(found turns, w Wheel, rough map[int]bool) []geometry.Angle {
 			}
 			times := [4]float64{c.times[i-2], c.times[i-1], c.times[i+1], c.times[i+2]}
 			angles := [4]geometry.Angle{c.angles[i-2], c.angles[i-1], c.angles[i+1], c.angles[i+2]}
-			sum[tooth[i]] += neville(times[:], angles[:], c.times[i]) - c.angles[i]
+			off := float64(neville(times[:], angles[:], c.times[i]) - c.angles[i])
+			sum[tooth[i]] += off
+			squares[tooth[i]] += off * off
 			count[tooth[i]]++
 		}
 	}
-	for i := range sum {
-		if count[i] > 0 {
-			sum[i] /= geometry.Angle(count[i])
+	for i := range n {
+		m := sum[i] / math.Max(1, count[i])
+		mean = append(mean, geometry.Angle(m))
+		deviation = append(deviation, geometry.Angle(math.Sqrt(math.Max(0, squares[i]-count[i]*m*m)/(count[i]-1))))
+		if count[i] < 2 {
+			deviation[i] = geometry.Angle(math.NaN())
 		}
 	}
-	return sum
+	return mean, deviation
+}
+
+// repeat is how well the teeth repeat: the median of their standard deviations from
+// turn to turn; NaN when no tooth can be judged.
+func repeat(found turns, w Wheel) geometry.Angle {
+	_, deviation := offs(found, w, nil)
+	var known []float64
+	for _, d := range deviation {
+		if d == d {
+			known = append(known, float64(d))
+		}
+	}
+	if len(known) == 0 {
+		return geometry.Angle(math.NaN())
+	}
+	return geometry.Angle(median(known))
 }

@@ -52,6 +52,7 @@ const widestHole = 5
 type detector struct {
 	levels
 	out  crossings
+	room *room
 	hole float64 // s
 
 	middle, band float64
@@ -72,8 +73,8 @@ type detector struct {
 	crossed    float64 // when the last tooth was
 }
 
-func newDetector(l levels, step float64) *detector {
-	d := &detector{levels: l, hole: widestHole * step, high: l.high, low: l.low, wait: math.Inf(1)}
+func newDetector(l levels, step float64, kept *room) *detector {
+	d := &detector{levels: l, room: kept, hole: widestHole * step, high: l.high, low: l.low, wait: math.Inf(1)}
 	if l.kind == Square {
 		d.setSquare()
 	} else {
@@ -118,6 +119,8 @@ func (d *detector) take(t, v float64) {
 	d.before, d.then, d.started = v, t, true
 }
 
+func (d *detector) done() (crossings, int) { return d.out, 0 }
+
 // pass notes a passage of the middle.
 func (d *detector) pass(t float64) {
 	if !d.pending {
@@ -133,6 +136,7 @@ func (d *detector) stay(t float64) { d.left, d.pending, d.lost = t, false, false
 func (d *detector) turn(t float64, up bool) {
 	if d.settled && d.pending && !d.lost {
 		at := (d.first + d.last) / 2
+		d.room.left--
 		if up {
 			d.out.rising = append(d.out.rising, at)
 			d.out.risingTook.take(t - d.left)

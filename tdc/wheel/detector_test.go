@@ -13,7 +13,7 @@ import (
 const rounding = 1e-12 // of times of some seconds
 
 func detect(l levels, step float64, samples []float64) crossings {
-	d := newDetector(l, step)
+	d := newDetector(l, step, &room{mostCrossings})
 	for i, v := range samples {
 		d.take(float64(i)*step, v)
 	}
@@ -74,7 +74,7 @@ func TestCoilAfterAPause(t *testing.T) {
 func TestGroupOverTheSeam(t *testing.T) {
 	var all []sighting
 	for _, deg := range []float64{719, 0.5, 1, 720 + 719.5, 300} {
-		all = append(all, sighting{channel: 1, kind: Rising, angle: geometry.Angle(deg) * geometry.Degree})
+		all = append(all, sighting{channel: 1, rising: true, angle: geometry.Angle(deg) * geometry.Degree})
 	}
 	got := groups(all, cycle)
 	require.Len(t, got, 2)

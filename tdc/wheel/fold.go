@@ -36,7 +36,7 @@ func (r Result) Fold(in io.Reader) ([]Folded, error) {
 		spans[i] = emptySpans(bins)
 	}
 	k := 0
-	err := r.survey.again(in, func(t float64, channels []float64) {
+	err := r.survey.again(in, r.held(func(t float64, channels []float64) {
 		for k < len(r.placed) && t >= r.placed[k].end() {
 			k++
 		}
@@ -48,7 +48,7 @@ func (r Result) Fold(in io.Reader) ([]Folded, error) {
 		for i, v := range channels {
 			spans[i][bin].take(r.survey.channels[i].within(v))
 		}
-	})
+	}))
 	if err != nil {
 		return nil, err
 	}
@@ -57,6 +57,25 @@ func (r Result) Fold(in io.Reader) ([]Folded, error) {
 		out = append(out, Folded{r.survey.column(i) + 1, r.survey.name(i), l.least, l.most, filled(spans[i])})
 	}
 	return out, nil
+}
+
+// held calls take between the rows of a list of changes too, for the levels that
+// hold there: twice in each small interval of crank angle.
+func (r Result) held(take func(t float64, channels []float64)) func(t float64, channels []float64) {
+	if !r.Changes || len(r.placed) == 0 {
+		return take
+	}
+	step := r.survey.step * float64(foldStep/2/r.Step)
+	from, to := r.placed[0].times[0], r.placed[len(r.placed)-1].end()
+	last, levels := math.Inf(1), make([]float64, len(r.survey.channels))
+	return func(t float64, channels []float64) {
+		for at := math.Max(last, from); at < math.Min(t, to); at += step {
+			take(at, levels)
+		}
+		copy(levels, channels)
+		last = t
+		take(t, channels)
+	}
 }
 
 // placed is the curve of a run of turns, and where in the cycle it begins.

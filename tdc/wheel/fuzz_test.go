@@ -44,13 +44,26 @@ func FuzzCapture(f *testing.F) {
 	f.Add(small("t;a;b\ns;V;V\n", "0,%03d;%d,5;-%d\r\n"), uint8(1))
 	f.Add(small("", "%d\t%d\t%d\n"), uint8(2))
 	f.Add([]byte("1,inf,2\n2,-,>3\n3,∞,***\n4,1,2\n,,\n"), uint8(3))
+	for i, cams := range []int{1, 0} {
+		e := crankingEngine()
+		e.teeth, e.turns = wheelEdges(4, 3), 4.2
+		l := analyser()
+		l.bounce, l.channels = 5, 1+cams
+		list, _ := e.list(l)
+		f.Add(list, uint8(8*i))
+		f.Add(list, uint8(64+8*i))
+		f.Add(list, uint8(64+8*i+3))
+	}
 	f.Fuzz(func(t *testing.T, data []byte, choice uint8) {
 		q := columns(1)
 		if choice%8 >= 4 {
 			q = wheel.Request{Crank: "2", Cams: []string{"3", "1"}, Rate: 1000}
 		}
-		name := []string{"4-1", "90,90,180", "12-1", "60-2"}[choice%4]
-		r, err := measure(data, name, q)
+		if choice&8 > 0 {
+			q.Cams = nil
+		}
+		name := []string{"4-1", "90,90,180", "12-1", "60-2", "", "8-1-1", "6x30,90,90", "45,90,45,45,90,45"}[choice%4+choice>>4&4]
+		r, err := measureAs(data, name, q)
 		if err != nil {
 			requireOneLine(t, err, data)
 			return
@@ -62,6 +75,7 @@ func FuzzCapture(f *testing.F) {
 		for _, e := range r.Edges {
 			require.Positive(t, e.Count)
 			require.True(t, e.Angle >= 0 && e.Angle < r.Period, e)
+			require.LessOrEqual(t, r.Period.Degrees(), 720+1e-9)
 			require.True(t, e.Deviation >= 0 || math.IsNaN(float64(e.Deviation)) && e.Count == 1, e)
 			require.False(t, math.IsNaN(e.Teeth), e)
 		}

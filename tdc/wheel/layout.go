@@ -31,6 +31,7 @@ type layout struct {
 	columns          []int // of the values asked for, from 0
 	names            []string
 	unit             TimeUnit // as the header tells; "" when it does not
+	changes          bool     // a row comes when a signal changes
 }
 
 // headSize is how much of a capture is looked at to learn its layout.
@@ -67,6 +68,7 @@ func learn(head []byte, q Request) (layout, error) {
 		return best, noTable(lines, q)
 	}
 	best.readHeader(lines, q)
+	best.changes = q.Time != "" && best.listsChanges(lines)
 	return best, nil
 }
 

@@ -25,10 +25,15 @@ type levels struct {
 	least, most float64 // finite samples
 }
 
-// sketch keeps samples spread evenly over a signal of any length.
+// sketch keeps samples spread over a signal of any length: one of each block of
+// so many, at a place drawn by lot, since every so-manyth would keep step with a
+// signal that comes back as often.
 type sketch struct {
-	kept        []float64
-	every, skip int
+	kept  []float64
+	block int // samples to each that is kept, a power of two; 0 before the first
+	place int // of the last one kept in its block
+	skip  int
+	lot   uint64
 }
 
 // mostKept bounds a sketch: enough for the 0.5 and 99.5 percentiles of pulses
@@ -45,13 +50,23 @@ func (k *sketch) take(v float64) {
 	}
 	if len(k.kept) == mostKept {
 		for i := range mostKept / 2 {
-			k.kept[i] = k.kept[2*i]
+			k.kept[i] = k.kept[2*i+k.draw(2)]
 		}
 		k.kept = k.kept[:mostKept/2]
-		k.every = 2*k.every + 1
+		k.block *= 2
 	}
 	k.kept = append(k.kept, v)
-	k.skip = k.every
+	k.block = max(k.block, 1)
+	next := k.draw(k.block)
+	k.skip = k.block - 1 - k.place + next
+	k.place = next
+}
+
+// draw is a number from 0 to below n, a power of two, from a linear congruential
+// generator (Knuth, MMIX's constants, from memory): the same for the same capture.
+func (k *sketch) draw(n int) int {
+	k.lot = k.lot*6364136223846793005 + 1442695040888963407
+	return int(k.lot>>33) & (n - 1)
 }
 
 // The percentiles taken for a signal's extremes: a narrow cam pulse is some 1 %

@@ -2,7 +2,6 @@ package wheel
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
@@ -18,10 +17,14 @@ type Result struct {
 	TurnsLeftOut int
 	// RPMMin and RPMMax are the least and greatest speed from tooth to tooth.
 	RPMMin, RPMMax float64
-	Period         geometry.Angle // 720 deg, or 360 when the cams do not tell the turns apart
-	Step           geometry.Angle // crank angle from sample to sample at the mean speed
+	Period         geometry.Angle // 720 deg, or less when the cams do not tell turns, or equal parts of one, apart
+	Step           geometry.Angle // crank angle from sample to sample, or of the last digit of a list's times, at the mean speed
+	Changes        bool           // the capture is a list of changes, whose times are the edges
+	Bounce         int            // changes left out as bounce
+	Repeat         geometry.Angle // how well the crank's teeth repeat from turn to turn: median standard deviation; NaN when unknown
 	Cams           []int          // the cams' columns, from 1, as they were asked for
 	Edges          []Edge         // in the order of channel and angle
+	PartsTold      bool           // one tooth is tooth 1: the wheel has no equal parts, or the cams tell them apart
 	Rough          []RoughTooth
 	Notes          []string
 
@@ -29,30 +32,42 @@ type Result struct {
 	placed []placed
 }
 
-// Measure turns a trace into angles. A crank edge of "" is found from the signal.
-func Measure(t Trace, w Wheel, crankEdge Way) (Result, error) {
+// Measure turns a trace into angles. A crank edge of "" is found from the signal,
+// and so are the places of the gaps of a wheel that tells none.
+func Measure(t Trace, told Wheel, crankEdge Way) (Result, error) {
+	w, err := t.place(told, crankEdge)
+	if err != nil {
+		return Result{}, err
+	}
 	edge, found, err := t.crank(w, crankEdge)
 	if err != nil {
 		return Result{}, err
 	}
-	r := Result{
-		Wheel: w, CrankKind: t.channels[0].kind, CrankEdge: edge, TurnsUsed: found.used, TurnsLeftOut: found.leftOut,
-		Notes: slices.Clone(t.notes),
+	if err := t.otherTurn(w, edge); err != nil {
+		return Result{}, err
 	}
-	r.Rough = roughTeeth(found, w)
-	rough := map[int]bool{}
-	for _, tooth := range r.Rough {
-		rough[tooth.Tooth] = true
+	r := Result{Wheel: w, CrankKind: t.channels[0].kind, CrankEdge: edge, Changes: t.changes, Bounce: t.bounce, PartsTold: true, Notes: slices.Clone(t.notes)}
+	if w.Parts() > 1 {
+		found, r.PartsTold = t.aligned(found, w, edge)
 	}
-	var curves []curve
-	for _, run := range found.runs {
-		curves = append(curves, newCurve(run, w, rough))
-	}
+	r.TurnsUsed, r.TurnsLeftOut = found.used, found.leftOut
+	curves := r.crank(found)
 	r.speeds(curves, t.step)
 	if r.RPMMax < slowest || r.RPMMin > fastest {
 		return Result{}, faultf("by its times the engine turns at %.3g to %.3g rev/min: check --time-unit, or --rate", r.RPMMin, r.RPMMax)
 	}
-	p := phase(sightings(t.camEdges(), curves), found.runs)
+	r.cams(t, curves, found.runs)
+	r.addNotes(t, told)
+	return r, nil
+}
+
+// cams places the cams' edges in the cycle.
+func (r *Result) cams(t Trace, curves []curve, runs []run) {
+	part := geometry.Turn
+	if !r.PartsTold {
+		part = r.Wheel.Part()
+	}
+	p := phase(sightings(t.camEdges(), curves), runs, part)
 	r.Period = p.period
 	r.TurnsUsed -= p.unsure
 	r.TurnsLeftOut += p.unsure
@@ -61,8 +76,26 @@ func Measure(t Trace, w Wheel, crankEdge Way) (Result, error) {
 		r.Cams = append(r.Cams, t.column(i+1)+1)
 	}
 	r.setEdges(p, t)
-	r.addNotes(t)
-	return r, nil
+}
+
+// crank judges the teeth, and makes the curve of each run without those that stand
+// off.
+func (r *Result) crank(found turns) []curve {
+	judged := found
+	if r.Wheel.Parts() > 1 && !r.PartsTold { // tooth 1 is another in each run
+		longest := slices.MaxFunc(found.runs, func(a, b run) int { return a.turns - b.turns })
+		judged.runs = []run{longest}
+	}
+	r.Rough, r.Repeat = roughTeeth(judged, r.Wheel), repeat(judged, r.Wheel)
+	rough := map[int]bool{}
+	for _, tooth := range r.Rough {
+		rough[tooth.Tooth] = true
+	}
+	var curves []curve
+	for _, run := range found.runs {
+		curves = append(curves, newCurve(run, r.Wheel, rough))
+	}
+	return curves
 }
 
 // No engine turns slower or faster, rev/min (common practice, no source).
@@ -150,55 +183,10 @@ func (r *Result) setEdges(p phased, t Trace) {
 	slices.SortStableFunc(r.Edges, func(a, b Edge) int {
 		return cmp.Or(cmp.Compare(a.Channel, b.Channel), cmp.Compare(a.Angle, b.Angle))
 	})
-	if stray > 0 {
+	switch {
+	case stray == 1:
+		r.note("One passing of the cam signals that does not come again was left out: a disturbance, or a cam that wanders.")
+	case stray > 1:
 		r.note("%d passings of the cam signals that do not come once a turn were left out: disturbances, or a cam that wanders.", stray)
 	}
-}
-
-func (r *Result) note(format string, args ...any) {
-	r.Notes = append(r.Notes, fmt.Sprintf(format, args...))
-}
-
-// fineStep is a sample step that times an edge well enough.
-const fineStep = 0.2 * geometry.Degree
-
-// addNotes says what a reader should know.
-func (r *Result) addNotes(t Trace) {
-	if r.CrankKind == Inductive && r.CrankEdge == Rising {
-		r.note("The crank signal rises through nought where a tooth passes, and a sensor is commonly wired to fall there: its leads, or the scope's, " +
-			"may be reversed. A control unit that counts the other crossing reads half a pitch off and sees no proper gap. " +
-			"The angles here count from the teeth all the same.")
-	}
-	for _, tooth := range r.Rough {
-		r.note("Tooth %d stands %.1f deg %s of where its neighbours put it, and was not used: look for damage or dirt. (The first tooth after the gap "+
-			"of an inductive sensor can read off by up to 1 deg without damage.)", tooth.Tooth+1, math.Abs(tooth.Off.Degrees()), lateOrEarly(tooth.Off))
-	}
-	if r.TurnsLeftOut > r.TurnsUsed/2 {
-		r.note("Many turns were left out since their teeth are not those of %s: look at the crank signal.", r.Wheel.Name)
-	}
-	if r.Step > fineStep {
-		r.note("A sample lasts %.2f deg of crank: sample faster to time single edges better than that.", r.Step.Degrees())
-	}
-	if len(r.Edges) > 0 && r.Period == geometry.Turn {
-		r.note("The cam signals do not tell one turn of the crank from the next, or no two turns on end could be used: angles are within one turn, 0 to 360 deg.")
-	}
-	for i := 1; i < len(t.channels); i++ {
-		column := t.column(i) + 1
-		if !slices.ContainsFunc(r.Edges, func(e Edge) bool { return e.Channel == column }) {
-			r.note("Column %d has no edge that comes back turn by turn: look at the signal, or at --cam.", column)
-		}
-	}
-	for _, e := range r.Edges {
-		if e.Deviation > 2*geometry.Degree {
-			r.note("The %s edge of column %d at %.1f deg wanders (standard deviation %.1f deg): a loose drive, a phaser at work, or a poor signal.",
-				e.Kind, e.Channel, e.Angle.Degrees(), e.Deviation.Degrees())
-		}
-	}
-}
-
-func lateOrEarly(a geometry.Angle) string {
-	if a < 0 {
-		return "early"
-	}
-	return "late"
 }

@@ -7,26 +7,9 @@ import (
 	"strings"
 )
 
-// mismatch says what wheel the crank signal shows instead.
-func (t Trace) mismatch(w Wheel) error {
-	c := t.edges[0]
-	column := t.column(0) + 1
-	best := ""
-	for _, times := range [][]float64{c.falling, c.rising} {
-		if seen := seenWheel(times); seen != "" && (best == "" || len(seen) < len(best)) {
-			best = seen
-		}
-	}
-	if best == "" {
-		return faultf("column %d has %d teeth and no turn of %s among them: check --crank and --wheel, and that the engine turned evenly all the while",
-			column, max(len(c.rising), len(c.falling)), w.Name)
-	}
-	if seen, err := Parse(best); err == nil && seen.Pitches() == w.Pitches() && seen.Teeth() < w.Teeth() {
-		return faultf("column %d shows no turn of %s, and a tooth fewer in every turn, as %s has: look at the wheel and its sensor for a broken tooth. "+
-			"Beside the gap it moves where angles count from, so type --wheel %s only when that is the wheel", column, w.Name, best, best)
-	}
-	return faultf("column %d shows no turn of %s: what comes again in it is %s: if that is the wheel, damaged or not, type --wheel %s", column, w.Name, best, best)
-}
+// pattern is what comes again in a signal's edges: a turn of the wheel, or one of
+// its equal parts, as steps in whole pitches of which a gap is the last.
+type pattern []int
 
 // mostlyAgain is the part of the gaps that have to come again: a turn in ten may
 // be bad, and spoils two comparisons.
@@ -35,36 +18,8 @@ const mostlyAgain = 0.8
 // mostLookedAt is how many edges are enough to see what comes again in them.
 const mostLookedAt = 10 * mostTeeth
 
-// usual are wheels that most engines have one of (common practice, no source).
-var usual = []string{"60-2", "36-1"}
-
-// otherwise is the wheel that the signal plainly shows where it is another than the
-// one told; "" of none. Its teeth are counted surely; how wide the gap is, where the
-// speed ripples, only so well that a wheel that is usual is believed before one that
-// is not. A wheel of one gap is meant: of others, what a damaged tooth does to them
-// looks like another wheel.
-func (t Trace) otherwise(w Wheel) string {
-	if !w.plain() {
-		return ""
-	}
-	other := ""
-	for _, way := range []Way{Rising, Falling} {
-		seen := seenWheel(t.edges[0].way(way))
-		parsed, err := Parse(seen)
-		switch {
-		case seen == "" || err != nil || !parsed.plain():
-		case parsed.Teeth() == w.Teeth() && (parsed.Alike(w) || slices.Contains(usual, w.Name) || !slices.Contains(usual, seen)):
-			return ""
-		default:
-			other = seen
-		}
-	}
-	return other
-}
-
-// seenWheel is the wheel that edges show, in the form that Parse takes; "" when
-// nothing comes again in them.
-func seenWheel(times []float64) string {
+// patternOf is the pattern of edges; nil when nothing comes again in them.
+func patternOf(times []float64) pattern {
 	steps := pitchesOf(times[:min(len(times), mostLookedAt)])
 	for period := 2; period <= len(steps)/2 && period <= mostTeeth; period++ {
 		if again(steps, period) < mostlyAgain {
@@ -74,13 +29,15 @@ func seenWheel(times []float64) string {
 		if slices.Max(one) == slices.Min(one) {
 			continue
 		}
-		return written(fromGap(one))
+		return fromGap(one)
 	}
-	return ""
+	return nil
 }
 
-// pitchesOf is each interval in whole pitches, the pitch being the median of the
-// intervals about it.
+// pitchesOf is each interval in whole pitches: by the median of the intervals about
+// it, and then by its neighbours, each for as many pitches as it seemed. A gap during
+// which the speed changes much is too short by the neighbours' mean time and too long
+// by their mean speed, so the mean of both is taken.
 func pitchesOf(times []float64) []int {
 	var out []int
 	for i := 3; i+4 < len(times); i++ {
@@ -88,11 +45,20 @@ func pitchesOf(times []float64) []int {
 		for j := i - 3; j <= i+3; j++ {
 			about = append(about, times[j+1]-times[j])
 		}
-		steps := math.Round((times[i+1] - times[i]) / median(about))
-		out = append(out, int(math.Max(1, math.Min(steps, 100))))
+		out = append(out, pitches((times[i+1]-times[i])/median(about)))
+	}
+	for range 2 {
+		before := slices.Clone(out)
+		for i := 1; i+1 < len(out); i++ {
+			j := i + 3
+			a, b := (times[j]-times[j-1])/float64(before[i-1]), (times[j+2]-times[j+1])/float64(before[i+1])
+			out[i] = pitches((times[j+1] - times[j]) * (2/(a+b) + (1/a+1/b)/2) / 2)
+		}
 	}
 	return out
 }
+
+func pitches(ratio float64) int { return int(math.Max(1, math.Min(math.Round(ratio), 100))) }
 
 // again is the part of the gaps that come again after a period.
 func again(steps []int, period int) float64 {
@@ -137,28 +103,71 @@ func fromGap(steps []int) []int {
 	return append(slices.Clone(steps[last+1:]), steps[:last+1]...)
 }
 
-// written is a turn of steps as Parse takes it: 60-2, or a list of degrees.
-func written(steps []int) string {
-	pitches := 0
-	for _, s := range steps {
-		pitches += s
+// pitches is how many make the pattern.
+func (p pattern) pitches() int {
+	sum := 0
+	for _, s := range p {
+		sum += s
 	}
-	n := len(steps)
-	if slices.Max(steps[:n-1]) == 1 {
-		return fmt.Sprintf("%d-%d", pitches, steps[n-1]-1)
+	return sum
+}
+
+// gaps are the teeth missing at each of so many patterns' gaps, ascending.
+func (p pattern) gaps(parts int) []int {
+	var out []int
+	for _, s := range slices.Repeat(p, parts) {
+		if s > 1 {
+			out = append(out, s-1)
+		}
 	}
-	var items []string
-	for i := 0; i < n; {
+	slices.Sort(out)
+	return out
+}
+
+// wheel is the one that has the pattern so many times in a turn.
+func (p pattern) wheel(parts int) (Wheel, error) { return Parse(p.written(parts)) }
+
+// written is such a wheel as Parse takes it: 60-2, or a list of degrees.
+func (p pattern) written(parts int) string {
+	n := len(p)
+	if parts == 1 && slices.Max(p[:n-1]) == 1 {
+		return fmt.Sprintf("%d-%d", p.pitches(), p[n-1]-1)
+	}
+	return p.list(parts)
+}
+
+// list is such a wheel's degrees from edge to edge.
+func (p pattern) list(parts int) string {
+	var degrees []string
+	for _, s := range slices.Repeat(p, parts) {
+		degrees = append(degrees, brief(math.Round(float64(s)*360/float64(parts*p.pitches())*1e4)/1e4))
+	}
+	return inRuns(degrees)
+}
+
+// name is such a wheel by its pitches and gaps alone: 36-2-2-2.
+func (p pattern) name(parts int) string {
+	name := fmt.Sprint(parts * p.pitches())
+	for _, gap := range p.gaps(parts) {
+		name += fmt.Sprintf("-%d", gap)
+	}
+	return name
+}
+
+// inRuns writes items with equal ones on end as 57x6.
+func inRuns(items []string) string {
+	var out []string
+	for i := 0; i < len(items); {
 		j := i
-		for j < n && steps[j] == steps[i] {
+		for j < len(items) && items[j] == items[i] {
 			j++
 		}
-		degrees := brief(math.Round(float64(steps[i])*360/float64(pitches)*1e4) / 1e4)
 		if j-i > 1 {
-			degrees = fmt.Sprintf("%dx%s", j-i, degrees)
+			out = append(out, fmt.Sprintf("%dx%s", j-i, items[i]))
+		} else {
+			out = append(out, items[i])
 		}
-		items = append(items, degrees)
 		i = j
 	}
-	return strings.Join(items, ",")
+	return strings.Join(out, ",")
 }

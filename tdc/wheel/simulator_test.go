@@ -292,6 +292,6 @@ func requireEdges(t *testing.T, e engine, r wheel.Result, tolerance float64) {
 			worst = math.Max(worst, least)
 		}
 	}
-	t.Logf("worst edge %.3f deg, %d turns used, %d left out, %.0f to %.0f rev/min", worst, r.TurnsUsed, r.TurnsLeftOut, r.RPMMin, r.RPMMax)
+	t.Logf("worst edge %.4f deg, %d turns used, %d left out, %.0f to %.0f rev/min", worst, r.TurnsUsed, r.TurnsLeftOut, r.RPMMin, r.RPMMax)
 	require.LessOrEqual(t, worst, tolerance, fmt.Sprint(r.Edges, r.Notes))
 }

@@ -18,6 +18,7 @@ type Survey struct {
 	start    float64 // time of the first row, s
 	step     float64 // mean time from row to row, s
 	even     bool    // the time column is rounded: rows are taken as evenly spaced
+	changes  bool    // a row comes when a signal changes: its time is an edge
 	notes    []string
 }
 
@@ -80,7 +81,7 @@ func (s *Survey) read(r *rows) error {
 	if r.timed {
 		channels = values[1:]
 	}
-	sketches := make([]sketch, len(channels))
+	sketches, pairs := make([]sketch, len(channels)), make([]levelPair, len(channels))
 	clock := stamps{}
 	for {
 		more, err := r.next(values)
@@ -96,13 +97,20 @@ func (s *Survey) read(r *rows) error {
 		}
 		for i, v := range channels {
 			sketches[i].take(v)
+			if s.layout.changes {
+				pairs[i].take(v)
+			}
 		}
 	}
 	if r.cut {
 		s.notes = append(s.notes, "The last line is cut short and left out.")
 	}
+	s.changes = s.layout.changes
 	for i, k := range sketches {
 		l, err := k.levels(s.column(i) + 1)
+		if s.changes && err == nil {
+			l, err = pairs[i].levels(s.column(i) + 1)
+		}
 		if err != nil {
 			return err
 		}
@@ -135,7 +143,7 @@ func (s *Survey) setClock(timed bool, clock stamps) error {
 	if !(s.step > 0) || !finite(s.step) {
 		return faultf("column %d does not count time: it stays at %g: choose another with --time", s.layout.columns[0]+1, clock.first)
 	}
-	if clock.repeats == 0 {
+	if clock.repeats == 0 || s.changes {
 		return nil
 	}
 	s.even = true

@@ -18,6 +18,8 @@ import (
 type Wheel struct {
 	Name      string // as it was written
 	Intervals []geometry.Angle
+	gaps      []int // pitches missing at each gap, ascending, of a name that tells no places
+	pitches   int   // in a turn, of such a name
 }
 
 // mostTeeth is more than any crank wheel has.
@@ -46,17 +48,16 @@ func Parse(text string) (Wheel, error) {
 	case m[3] != "":
 		return Wheel{}, fmt.Errorf("the name does not tell where its gaps are: type the degrees from edge to edge instead, as in %s", listed["36-2-2-2"])
 	}
-	pitches, _ := strconv.Atoi(m[1])
-	missing, _ := strconv.Atoi(m[2])
-	if missing < 1 || pitches > mostTeeth || pitches-missing < 2 {
+	pitches, missing := numbers(text)
+	if missing[0] < 1 || pitches > mostTeeth || pitches-missing[0] < 2 {
 		return Wheel{}, fmt.Errorf("expected at least one tooth missing, two left and %d pitches at most, as in 60-2", mostTeeth)
 	}
 	w := Wheel{Name: text}
 	pitch := geometry.Turn / geometry.Angle(pitches)
-	for range pitches - missing - 1 {
+	for range pitches - missing[0] - 1 {
 		w.Intervals = append(w.Intervals, pitch)
 	}
-	w.Intervals = append(w.Intervals, pitch*geometry.Angle(missing+1))
+	w.Intervals = append(w.Intervals, pitch*geometry.Angle(missing[0]+1))
 	return w, nil
 }
 
@@ -96,7 +97,7 @@ func (w *Wheel) check() error {
 	for i := range w.Intervals {
 		w.Intervals[i] *= geometry.Turn / sum
 	}
-	if len(w.Intervals) < 2 || w.contrast() < leastContrast || w.repeats() {
+	if len(w.Intervals) < 2 || w.contrast() < leastContrast || len(w.Intervals)%w.PartTeeth() != 0 {
 		return errors.New("no gap tells one part of the turn from the others: there is no edge to count from")
 	}
 	return nil
@@ -115,22 +116,13 @@ func (w Wheel) contrast() float64 {
 	return float64(high / low)
 }
 
-// repeats says whether the wheel looks the same from two of its edges.
-func (w Wheel) repeats() bool {
-	n := len(w.Intervals)
-	for shift := 1; shift < n; shift++ {
-		same := true
-		for i := range w.Intervals {
-			if math.Abs(float64(w.Intervals[i]/w.Intervals[(i+shift)%n]-1)) > leastContrast-1 {
-				same = false
-				break
-			}
-		}
-		if same {
-			return true
-		}
+// List is the wheel's intervals in degrees, in the form that Parse takes.
+func (w Wheel) List() string {
+	var degrees []string
+	for _, a := range w.Intervals {
+		degrees = append(degrees, brief(math.Round(a.Degrees()*1e4)/1e4))
 	}
-	return false
+	return inRuns(degrees)
 }
 
 // plain tells whether all intervals are alike but the gap, and enough of them to

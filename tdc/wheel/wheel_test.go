@@ -69,23 +69,45 @@ func TestToothIsTheInverseOfAngle(t *testing.T) {
 
 func TestNoWheel(t *testing.T) {
 	for name, says := range map[string]string{
-		"":                "expected pitches-missing",
-		"60":              "expected pitches-missing",
-		"60-0":            "at least one tooth missing",
-		"60-59":           "two left",
-		"9999-1":          "at most",
-		"60-2-2":          "does not tell where its gaps are",
-		"57x6,17":         "sum to 359",
-		"60x6,":           "expected degrees",
-		"6x60":            "no gap",
-		"0x6,360":         "expected degrees",
-		"120,-1,18":       "expected degrees",
-		"28x6,12,28x6,12": "no gap",
-		"99999x1,1":       "expected degrees",
-		"nan,18":          "expected degrees",
+		"":          "expected pitches-missing",
+		"60":        "expected pitches-missing",
+		"60-0":      "at least one tooth missing",
+		"60-59":     "two left",
+		"9999-1":    "at most",
+		"60-2-2":    "does not tell where its gaps are",
+		"57x6,17":   "sum to 359",
+		"60x6,":     "expected degrees",
+		"6x60":      "no gap",
+		"0x6,360":   "expected degrees",
+		"120,-1,18": "expected degrees",
+		"99999x1,1": "expected degrees",
+		"nan,18":    "expected degrees",
 	} {
 		_, err := wheel.Parse(name)
 		require.ErrorContains(t, err, says, name)
+	}
+}
+
+// A turn may have equal parts; of a name with more gaps than one a capture may tell
+// the places, and nothing else may.
+func TestEqualPartsAndPlaces(t *testing.T) {
+	for name, parts := range map[string]int{"28x6,12,28x6,12": 2, "9x10,30,9x10,30,9x10,30": 3, "60-2": 1, "36-2-2-2": 1, "16x10,30,14x10,30": 1} {
+		w, err := wheel.ParseTold(name)
+		require.NoError(t, err)
+		require.Equal(t, parts, w.Parts(), name)
+		require.Equal(t, w.Teeth(), parts*w.PartTeeth())
+		again, err := wheel.Parse(w.List())
+		require.NoError(t, err)
+		require.True(t, w.Alike(again))
+	}
+	for name, says := range map[string]string{"36-2-2": "", "36-0-2": "one left after each", "36-17-18": "one left after each", "9999-2-2": "at most", "60": "expected pitches-missing"} {
+		w, err := wheel.ParseTold(name)
+		if says != "" {
+			require.ErrorContains(t, err, says, name)
+			continue
+		}
+		require.NoError(t, err)
+		require.Zero(t, w.Teeth())
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"evendrop/geometry"
 	"evendrop/tdc/wheel"
@@ -26,6 +27,7 @@ const captureCaution = "Caution: keep clear of what turns while you capture; the
 func (e Edges) document() document {
 	var d document
 	d.paragraph(e.sentence())
+	d.paragraph(e.gaps())
 	if c := e.Comparison; c != nil {
 		d.paragraph(c.Finding)
 		d.table(shiftTable(c.Shifts))
@@ -49,7 +51,34 @@ func (e Edges) sentence() string {
 	r := e.Result
 	text := fmt.Sprintf("%d teeth a turn (%s), %d turns used, %d left out, %.0f to %.0f rev/min.",
 		r.Wheel.Teeth(), r.Wheel.Name, r.TurnsUsed, r.TurnsLeftOut, r.RPMMin, r.RPMMax)
+	if r.Changes {
+		text += " The file is a list of changes: each row's time is taken as an edge."
+	}
 	return text + fmt.Sprintf(" The crank signal is %s; 0 deg is its first %s edge after the gap.", r.CrankKind, r.CrankEdge)
+}
+
+// gaps says where the wheel's gaps are, and how well its teeth repeat.
+func (e Edges) gaps() string {
+	var places []string
+	for _, g := range gapsOf(e.Result.Wheel) {
+		places = append(places, fmt.Sprintf("of %s deg after tooth %d", plain(g.Gap), g.Tooth))
+	}
+	text := fmt.Sprintf("The gap is %s.", places[0])
+	if n := len(places); n > 1 {
+		text = fmt.Sprintf("The gaps are %s and %s.", strings.Join(places[:n-1], ", "), places[n-1])
+	}
+	if repeat := e.Result.Repeat; told(repeat) {
+		text += fmt.Sprintf(" A tooth comes back to %s deg from turn to turn.", spread(repeat))
+	}
+	return text
+}
+
+// spread is a standard deviation in degrees, to hundredths.
+func spread(deviation geometry.Angle) string {
+	if deviation < geometry.Degree/200 {
+		return "under 0.01"
+	}
+	return fixed(deviation.Degrees(), 2)
 }
 
 // places is how many decimals the mean of an edge deserves.
@@ -62,10 +91,7 @@ func edgeTable(edges []wheel.Edge) table {
 	for _, e := range edges {
 		deviation := "-"
 		if e.Count > 1 {
-			deviation = fixed(e.Deviation.Degrees(), 2)
-			if e.Deviation < geometry.Degree/200 {
-				deviation = "under 0.01"
-			}
+			deviation = spread(e.Deviation)
 		}
 		t.rows = append(t.rows, []string{
 			named(e), string(e.Kind), fixed(e.Angle.Degrees(), places(e)), fixed(e.Teeth, 2), deviation, strconv.Itoa(e.Count),

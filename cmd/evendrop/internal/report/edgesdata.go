@@ -1,6 +1,7 @@
 package report
 
 import (
+	"math"
 	"strconv"
 
 	"evendrop/geometry"
@@ -11,7 +12,14 @@ type edgesJSON struct {
 	Program      string       `json:"program"`
 	Format       int          `json:"format"`
 	Wheel        string       `json:"wheel"`
+	Intervals    string       `json:"wheel_intervals_deg"`
 	TeethPerTurn int          `json:"teeth_per_turn"`
+	Gaps         []gapJSON    `json:"gaps"`
+	EqualParts   int          `json:"equal_parts"`
+	PartsTold    bool         `json:"parts_told_apart"`
+	Capture      string       `json:"capture"`
+	Bounce       int          `json:"bounces_ignored"`
+	Repeat       *float64     `json:"teeth_repeat_deg"`
 	CrankKind    string       `json:"crank_kind"`
 	CrankEdge    string       `json:"crank_edge"`
 	TurnsUsed    int          `json:"turns_used"`
@@ -34,6 +42,32 @@ type edgeJSON struct {
 	Teeth     float64  `json:"teeth_after_gap"`
 	Deviation *float64 `json:"standard_deviation_deg"`
 	Count     int      `json:"count"`
+}
+
+// gapJSON is a gap: the tooth before it, from 1, and the angle from there to the
+// next.
+type gapJSON struct {
+	Tooth int     `json:"after_tooth"`
+	Gap   float64 `json:"gap_deg"`
+}
+
+// gapsOf are the intervals of a wheel that are no pitch, in order.
+func gapsOf(w wheel.Wheel) []gapJSON {
+	var out []gapJSON
+	for i, a := range w.Intervals {
+		if a > w.Pitch()*geometry.Angle(math.Sqrt2) {
+			out = append(out, gapJSON{i + 1, a.Degrees()})
+		}
+	}
+	return out
+}
+
+// captureName says how a capture was recorded.
+func captureName(changes bool) string {
+	if changes {
+		return "list of changes"
+	}
+	return "samples"
 }
 
 type roughJSON struct {
@@ -63,7 +97,9 @@ type shiftJSON struct {
 func (e Edges) JSON() ([]byte, error) {
 	r := e.Result
 	out := edgesJSON{
-		Program: "evendrop", Format: format, Wheel: r.Wheel.Name, TeethPerTurn: r.Wheel.Teeth(),
+		Program: "evendrop", Format: format, Wheel: r.Wheel.Name, Intervals: r.Wheel.List(), TeethPerTurn: r.Wheel.Teeth(),
+		Gaps: gapsOf(r.Wheel), EqualParts: r.Wheel.Parts(), PartsTold: r.PartsTold,
+		Capture: captureName(r.Changes), Bounce: r.Bounce, Repeat: finite(r.Repeat.Degrees()),
 		CrankKind: string(r.CrankKind), CrankEdge: string(r.CrankEdge), TurnsUsed: r.TurnsUsed, TurnsLeftOut: r.TurnsLeftOut,
 		RPMMin: r.RPMMin, RPMMax: r.RPMMax, Period: r.Period.Degrees(),
 		Edges: []edgeJSON{}, Rough: []roughJSON{}, Notes: append([]string{}, r.Notes...), Caution: captureCaution,
