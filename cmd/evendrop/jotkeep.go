@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"os/signal"
+	"slices"
 	"syscall"
 
 	"evendrop/cmd/evendrop/internal/report"
@@ -79,13 +80,20 @@ func (s *session) show(order string) {
 	fmt.Fprint(s.stdout, text)
 }
 
+// cylinder is the job's, with its stops, dwells and views, and these readings.
+func (s *session) cylinder(readings []tdc.Reading) tdc.Cylinder {
+	i := slices.IndexFunc(s.job.Cylinders, func(c tdc.Cylinder) bool { return c.Number == s.number })
+	c := s.job.Cylinders[i]
+	c.Readings = readings
+	return c
+}
+
 // take is where the job stands with these readings.
 func (s *session) take(readings []tdc.Reading) {
 	s.state = report.Jot{Job: s.job, File: s.file, Readings: readings}
 	const least = 3
 	if len(readings) >= least {
-		cylinder := tdc.Cylinder{Number: s.number, Readings: readings}
-		if result, err := tdc.Find(s.job.Setup, cylinder); err != nil {
+		if result, err := tdc.Find(s.job.Setup, s.cylinder(readings)); err != nil {
 			s.state.Why = err
 		} else {
 			s.state.Result = &result
