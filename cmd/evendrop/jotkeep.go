@@ -92,8 +92,9 @@ func (s *session) cylinder(readings []tdc.Reading) tdc.Cylinder {
 func (s *session) take(readings []tdc.Reading) {
 	s.state = report.Jot{Job: s.job, File: s.file, Readings: readings}
 	const least = 3
-	if len(readings) >= least {
-		if result, err := tdc.Find(s.job.Setup, s.cylinder(readings)); err != nil {
+	cylinder := s.cylinder(readings)
+	if len(readings) >= least || len(cylinder.Stops)+len(cylinder.Dwell)+len(cylinder.Views) > 0 {
+		if result, err := tdc.Find(s.job.Setup, cylinder); err != nil {
 			s.state.Why = err
 		} else {
 			s.state.Result = &result
@@ -105,7 +106,7 @@ func (s *session) take(readings []tdc.Reading) {
 // next is the next best reading. While TDC is not told it is one of four that tell
 // it: well down and nearer, on the rising side, then on the falling.
 func (s *session) next() *plan.Next {
-	if s.state.Result != nil {
+	if r := s.state.Result; r != nil && len(r.Readings) > 0 {
 		if next, ok := plan.After(*s.state.Result, s.job.Setup, s.ground); ok {
 			return &next
 		}

@@ -37,7 +37,7 @@ func TestMixed(t *testing.T) {
 	var next atomic.Int64
 	var workers sync.WaitGroup
 	root := t.TempDir()
-	for range runtime.GOMAXPROCS(0) {
+	for range 4 * runtime.GOMAXPROCS(0) { // most of the time a job waits for the disk
 		workers.Go(func() {
 			for {
 				n := int(next.Add(1)) - 1

@@ -53,7 +53,7 @@ func (s *sitting) found() (t answerTold, ok bool) {
 
 // kindOf is a refusal without its file, its cylinder and its numbers.
 func kindOf(errs string) string {
-	_, says, _ := strings.Cut(errs, jobtest.JobFile)
+	says := regexp.MustCompile(`^.*?(job\.toml|\.csv)`).ReplaceAllString(errs, "")
 	return regexp.MustCompile(`-?\d[\d.]*`).ReplaceAllString(strings.TrimSpace(says), "N")
 }
 

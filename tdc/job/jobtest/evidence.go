@@ -40,10 +40,10 @@ func (b *bench) inventCylinder(t throw) {
 // angle is what is read with the crank at u from TDC, as the job file writes it.
 func (b *bench) angle(tdc, u float64) string { return b.quoted(b.protractor.read(tdc + u)) }
 
-// quoted is a crank angle for the job file: text where it has a side.
+// quoted is a crank angle for the job file: text where it is no mere number.
 func (b *bench) quoted(crank float64) string {
 	text := b.protractor.written(crank)
-	if strings.Contains(text, "TDC") {
+	if strings.ContainsAny(text, " °") {
 		return strconv.Quote(text)
 	}
 	return text

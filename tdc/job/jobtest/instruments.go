@@ -1,6 +1,7 @@
 package jobtest
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -11,6 +12,8 @@ type protractor struct {
 	against       bool
 	wraps         int
 	sided         bool    // angles are written with BTDC or ATDC
+	minutes       bool    // and in degrees and minutes
+	turns         float64 // whole turns of the scale that are counted on, degrees
 	step, bound   float64 // degrees
 	wheel, phase  float64 // radians: centre over radius, and in which direction
 	waves, offset float64 // of its graduation's error
@@ -42,7 +45,7 @@ func (p protractor) written(crank float64) string {
 		if near < 0 {
 			side = " BTDC"
 		}
-		return short(math.Abs(near)) + side
+		return p.digits(math.Abs(near)) + side
 	}
 	if p.against {
 		near = -near
@@ -50,7 +53,16 @@ func (p protractor) written(crank float64) string {
 	if p.wraps == 360 && near < 0 {
 		near += 360
 	}
-	return short(near)
+	return p.digits(near + p.turns)
+}
+
+// digits is a number of degrees, or of degrees and minutes.
+func (p protractor) digits(degrees float64) string {
+	whole, part := math.Modf(degrees)
+	if minutes := math.Round(part * 60); p.minutes && degrees > 0 && minutes < 60 {
+		return fmt.Sprintf("%.0f°%.0f'", whole, minutes)
+	}
+	return short(degrees)
 }
 
 // gauge is the instrument on the piston as it truly is.

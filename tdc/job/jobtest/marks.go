@@ -54,7 +54,7 @@ func (b *bench) mark(name string) (figure string) {
 		b.has("mark off")
 	}
 	if b.often("limit") {
-		b.key("limit", short(b.between(0.2, 3)))
+		b.key("limit", short(oneOf(b.chance, "limit of", b.between(0.2, 3), 20, 0)))
 	}
 	if b.often("healthy limit") {
 		figure += "limit = 1\n"

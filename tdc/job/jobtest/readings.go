@@ -57,13 +57,25 @@ func (b *bench) places() []reading {
 	} else {
 		b.has("one way")
 	}
-	reach := b.between(15, 40)
-	each := b.number("readings on a flank", 3, 12)
+	reach, each := b.between(15, 40), b.number("readings on a flank", 2, 12)
+	switch {
+	case b.rarely("many readings"):
+		each *= 10
+	case b.rarely("near the top"):
+		reach = b.between(2, 6)
+	}
+	flanks := []float64{-1, 1}
+	if b.rarely("one flank") {
+		flanks = oneOf(b.chance, "flank", flanks[:1], flanks[1:])
+		b.has("one flank")
+	}
 	var list []reading
 	for _, forward := range ways {
 		var sweep []reading
 		for range each {
-			sweep = append(sweep, reading{u: -b.between(reach/5, reach) * degree, forward: forward}, reading{u: b.between(reach/5, reach) * degree, forward: forward})
+			for _, side := range flanks {
+				sweep = append(sweep, reading{u: side * b.between(reach/5, reach) * degree, forward: forward})
+			}
 		}
 		slices.SortFunc(sweep, func(x, y reading) int {
 			if (x.u < y.u) == forward {
@@ -94,6 +106,10 @@ func (b *bench) blunder(r *reading) {
 func (b *bench) sheet(list []reading) string {
 	between := oneOf(b.chance, "between columns", ",", ";", "\t")
 	comma := between != "," && b.seldom("decimal commas")
+	unit := ""
+	if b.seldom("units of depths") {
+		unit = " " + b.unit
+	}
 	turns := slices.ContainsFunc(list, func(r reading) bool { return !r.forward }) || b.often("turn column")
 	notes := b.seldom("note column")
 	header := []string{"angle", "depth"}
@@ -110,7 +126,7 @@ func (b *bench) sheet(list []reading) string {
 	}
 	row(header)
 	for i, r := range list {
-		cells := []string{b.protractor.written(r.angle), r.depth}
+		cells := []string{b.protractor.written(r.angle), r.depth + unit}
 		if comma {
 			cells[0], cells[1] = strings.Replace(cells[0], ".", ",", 1), strings.Replace(cells[1], ".", ",", 1)
 		}

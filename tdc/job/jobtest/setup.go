@@ -38,6 +38,9 @@ func (b *bench) inventEngine() {
 	var known [3]float64
 	if b.often("known to") {
 		known = [3]float64{b.between(0, 0.2), b.between(0, 0.5), b.between(0, 0.5)}
+		if b.rarely("known exactly") {
+			known = [3]float64{}
+		}
 		b.key("known_to", "{ stroke = "+short(known[0]/b.inch)+", rod = "+short(known[1]/b.inch)+", offset = "+short(known[2]/b.inch)+" }")
 		b.has("known_to")
 	}
@@ -67,14 +70,18 @@ func (b *bench) inventProtractor() {
 		p.wraps = oneOf(b.chance, "wraps", 360, 180, 90)
 		p.against = b.often("against")
 		p.step = oneOf(b.chance, "step", 0.5, 0.1, 1, 0.25, 0.05)
-		p.bound = p.step / 2
+		p.bound = p.step * oneOf(b.chance, "bound in steps", 0.5, 1, 0)
+		p.minutes = b.rarely("minutes")
+		if p.wraps == 360 && b.rarely("turns counted") {
+			p.turns = oneOf(b.chance, "turns", -360.0, 360)
+		}
 		p.sided = p.wraps == 90 || b.seldom("sides")
 		b.key("wraps", strconv.Itoa(p.wraps))
 		b.key("counts", map[bool]string{true: `"against"`, false: `"with"`}[p.against])
 		b.key("step", short(p.step))
 		b.key("error", short(p.bound))
 		if b.often("off centre") {
-			off = b.length("off_centre", b.between(0, 1))
+			off = b.length("off_centre", oneOf(b.chance, "off centre by", b.between(0, 1), 0, 5))
 			radius = b.length("radius", b.between(60, 200))
 		}
 	}
@@ -100,7 +107,7 @@ func (b *bench) inventGauge() {
 		if b.unit == "in" {
 			g.step = map[string]float64{"dial": 0.0254, "rod": 0.127, "borescope": 0.508}[g.kind]
 		}
-		g.bound = g.step
+		g.bound = g.step * oneOf(b.chance, "bound in steps", 1.0, 2, 0)
 		b.key("kind", strconv.Quote(g.kind))
 		b.key("counts", map[bool]string{true: `"up"`, false: `"down"`}[g.up])
 		b.length("step", g.step)

@@ -64,7 +64,7 @@ func (j Jot) block(parts []string) string {
 // Standing is where the job stands, after anything but a reading.
 func (j Jot) Standing() string {
 	if len(j.Readings) == 0 {
-		return j.block([]string{"No readings yet.", j.NextWords()})
+		return j.block([]string{"No readings yet. " + j.state(Jot{}), j.NextWords()})
 	}
 	return j.block([]string{count(len(j.Readings), "reading") + ". " + j.state(Jot{}), j.NextWords()})
 }
@@ -87,6 +87,10 @@ func (j Jot) state(before Jot) string {
 	return text + "."
 }
 
+// fitted tells whether TDC is told from the readings: they may be too few, and other
+// evidence tell it.
+func (j Jot) fitted() bool { return j.Result != nil && len(j.Result.Readings) > 0 }
+
 // NextWords is the next best reading.
 func (j Jot) NextWords() string {
 	n := j.Next
@@ -98,7 +102,7 @@ func (j Jot) NextWords() string {
 		side = "falling side"
 	}
 	text := fmt.Sprintf("Next: about %s down on the %s, turning %s", j.drop(n.Drop), side, n.Turn)
-	if j.Result == nil {
+	if !j.fitted() {
 		motion := "coming up"
 		if (n.Angle > 0) == (n.Turn == tdc.Forward) {
 			motion = "going down"

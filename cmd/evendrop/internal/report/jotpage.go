@@ -34,7 +34,7 @@ func (j Jot) List() (string, error) {
 	t := table{header: []string{"No.", "turn", "angle, deg", "depth", "off", "", "note"}}
 	for i, r := range j.Readings {
 		off, suspect := "", ""
-		if j.Result != nil {
+		if j.fitted() {
 			off = j.length(j.Result.Readings[i].Residual, true)
 			if j.Result.Readings[i].Suspect {
 				suspect = "suspect"
@@ -53,8 +53,8 @@ func (j Jot) List() (string, error) {
 
 // Plot is the drop curve with the readings on it, in plain characters.
 func (j Jot) Plot() (string, error) {
-	if j.Result == nil {
-		return "", fmt.Errorf("no curve yet: TDC has to be told first")
+	if !j.fitted() {
+		return "", fmt.Errorf("no curve yet: the readings have to tell TDC first")
 	}
 	crank, err := j.Job.Setup.Kinematics()
 	if err != nil {
