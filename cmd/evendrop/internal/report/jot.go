@@ -81,6 +81,9 @@ func (j Jot) state(before Jot) string {
 	t := j.Result.TDC
 	places := decimals(t.Expanded.Degrees())
 	text := fmt.Sprintf("TDC %s ± %s deg (95 %%)", j.find().reads(t.Angle, places), fixed(t.Expanded.Degrees(), places))
+	if cannotTell(*j.Result) {
+		return fmt.Sprintf("TDC cannot be told from these readings: %s. Do not rely on %s.", j.Result.CannotTell, text)
+	}
 	if before.Result != nil {
 		text += ", moved " + signed((t.Angle-before.Result.TDC.Angle).Signed().Degrees(), places)
 	}

@@ -16,6 +16,9 @@ func (j Jot) Summary() ([]byte, error) {
 	switch {
 	case len(j.Readings) == 0:
 		d.paragraph(fmt.Sprintf("No readings in %s yet.", j.File))
+	case j.Result != nil && cannotTell(*j.Result):
+		d.paragraph(fmt.Sprintf("%s in %s. %s", count(len(j.Readings), "reading"), j.File, j.state(Jot{})))
+		d.bullets(j.Result.Warnings)
 	case j.Result == nil:
 		d.paragraph(fmt.Sprintf("%s in %s; they do not tell TDC yet.", count(len(j.Readings), "reading"), j.File))
 	default:
