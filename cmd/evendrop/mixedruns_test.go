@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"html"
 	"math"
 	"os"
 	"path/filepath"
@@ -108,6 +109,25 @@ func textThrows(out string) (rows [][4]string) {
 	return rows
 }
 
+var (
+	pageRows  = regexp.MustCompile(`(?s)<tr><th scope="row"[^>]*>(\d+)</th>(.*?)</tr>`)
+	pageCells = regexp.MustCompile(`<td>([^<]*)</td>`)
+	onePlace  = regexp.MustCompile(`^` + shownAngle + `$`)
+)
+
+// pageThrows is textThrows of the page.
+func pageThrows(out string) (rows [][4]string) {
+	_, section, _ := strings.Cut(out, `<h2 id="throws">`)
+	section, _, _ = strings.Cut(section, "</section>")
+	for _, row := range pageRows.FindAllStringSubmatch(section, -1) {
+		cells := pageCells.FindAllStringSubmatch(row[2], -1)
+		if at := onePlace.FindStringSubmatch(cells[0][1]); at != nil {
+			rows = append(rows, [4]string{row[1], sidedNumber(at[1], at[2]), html.UnescapeString(cells[1][1]), cells[2][1]})
+		}
+	}
+	return rows
+}
+
 // sameThrows finds a cylinder that the text has elsewhere than JSON.
 func (s *sitting) sameThrows(form string, rows [][4]string, t answerTold) {
 	if len(rows) != len(t.Throws) {
@@ -123,6 +143,9 @@ func (s *sitting) sameThrows(form string, rows [][4]string, t answerTold) {
 	}
 }
 
+// nothingToDraw is said of a picture that would be empty.
+var nothingToDraw = regexp.MustCompile(`no (marks|readings|midpoints of equal drop) to draw`)
+
 // drawn runs the page and a picture.
 func (s *sitting) drawn(t answerTold) {
 	page, picture := s.path("p.html"), s.path("p.svg")
@@ -137,12 +160,13 @@ func (s *sitting) drawn(t answerTold) {
 	said := strings.NewReplacer("\u2068", "", "\u2069", "").Replace(string(out))
 	s.sameWhere("page", said, t)
 	s.sameMarks("page", pageMarks(said), t)
+	s.sameThrows("page", pageThrows(said), t)
 	name := report.Pictures[s.seed%len(report.Pictures)]
 	number := strconv.Itoa(t.Cylinders[s.seed%len(t.Cylinders)].Number)
 	code, _, errs = s.ev("find", s.path(jobtest.JobFile), "--picture", picture, "--of", name, "--cylinder", number, "--as", "csv")
 	if code != answered {
-		if len(t.judged()) > 0 || !strings.Contains(errs, "no marks") {
-			s.seen.add("no picture of " + name + ": " + kindOf(errs))
+		if !nothingToDraw.MatchString(errs) {
+			s.find("no picture of %s: %s", name, errs)
 		}
 		return
 	}

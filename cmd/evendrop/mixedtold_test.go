@@ -166,7 +166,7 @@ func (s *sitting) sameMarks(form string, rows [][3]string, t answerTold) {
 		return
 	}
 	for i, m := range marks {
-		s.agrees(form+": "+m.Name, rows[i][0], *m.Off, false)
+		s.agrees(form+": "+m.Name, strings.TrimPrefix(rows[i][0], "+"), *m.Off, false)
 		s.agrees(form+": ± of "+m.Name, rows[i][1], m.Expanded, false)
 		if rows[i][2] != m.said() {
 			s.find("%s: %s is %q, and in JSON %q", form, m.Name, rows[i][2], m.said())
