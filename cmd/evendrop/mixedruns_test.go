@@ -194,7 +194,7 @@ func (s *sitting) jotted(t answerTold) {
 		return
 	}
 	defer os.WriteFile(file, whole, 0o666)
-	out, err := s.jot("--cylinder", strconv.Itoa(c.Number), strings.Join(c.Typed, "\n")+"\n")
+	out, err := s.jot("--cylinder", strconv.Itoa(c.Number), strings.Join(c.Typed, "\n")+"\nlist\nplot\nnext\n")
 	if err != nil {
 		s.find("jot: %v", err)
 		return

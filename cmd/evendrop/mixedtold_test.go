@@ -108,13 +108,12 @@ func (s *sitting) agrees(what, printed string, whole float64, round bool) {
 		s.find("%s: %q is no number", what, printed)
 		return
 	}
-	_, decimals, _ := strings.Cut(printed, ".")
 	off := value - whole
 	if round {
 		off = math.Remainder(off, 360)
 	}
 	const digits = 1e-9 // what the way through radians and back leaves
-	if math.Abs(off) > math.Pow10(-len(decimals))/2+digits*math.Max(1, math.Abs(whole)) {
+	if math.Abs(off) > math.Pow10(-places(printed))/2+digits*math.Max(1, math.Abs(whole)) {
 		s.find("%s says %s where JSON says %v", what, printed, whole)
 	}
 }
@@ -168,10 +167,19 @@ func (s *sitting) sameMarks(form string, rows [][3]string, t answerTold) {
 	for i, m := range marks {
 		s.agrees(form+": "+m.Name, strings.TrimPrefix(rows[i][0], "+"), *m.Off, false)
 		s.agrees(form+": ± of "+m.Name, rows[i][1], m.Expanded, false)
+		if places(rows[i][0]) != places(rows[i][1]) {
+			s.find("%s: %s has other decimals than its ±: %s, %s", form, m.Name, rows[i][0], rows[i][1])
+		}
 		if rows[i][2] != m.said() {
 			s.find("%s: %s is %q, and in JSON %q", form, m.Name, rows[i][2], m.said())
 		}
 	}
+}
+
+// places is how many decimals a number has.
+func places(printed string) int {
+	_, decimals, _ := strings.Cut(printed, ".")
+	return len(decimals)
 }
 
 // section is the lines of a text below a table's heading, up to a blank one.

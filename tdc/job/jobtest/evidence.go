@@ -38,7 +38,18 @@ func (b *bench) inventCylinder(t throw) {
 }
 
 // angle is what is read with the crank at u from TDC, as the job file writes it.
-func (b *bench) angle(tdc, u float64) string { return b.quoted(b.protractor.read(tdc + u)) }
+func (b *bench) angle(tdc, u float64) string { return b.quoted(b.seen(tdc, u)) }
+
+// seen is the crank angle that is read with the crank at u from TDC, seldom ten
+// degrees beside.
+func (b *bench) seen(tdc, u float64) float64 {
+	crank := b.protractor.read(tdc + u)
+	if b.rarely("mistyped") && b.seldom("so seldom") && b.protractor.reaches(crank+10) {
+		crank += 10
+		b.has("pair mistyped")
+	}
+	return crank
+}
 
 // quoted is a crank angle for the job file: text where it is no mere number.
 func (b *bench) quoted(crank float64) string {
@@ -56,8 +67,7 @@ func (b *bench) stops(c *Cylinder, tdc float64) {
 	for range b.number("stops", 1, 2) {
 		drop := b.engine.drop(b.between(15, 45) * degree)
 		for range b.number("contacts", 1, 3) {
-			before := b.protractor.read(tdc + b.engine.angleAt(drop, false))
-			after := b.protractor.read(tdc + b.engine.angleAt(drop, true))
+			before, after := b.seen(tdc, b.engine.angleAt(drop, false)), b.seen(tdc, b.engine.angleAt(drop, true))
 			inline = append(inline, "["+b.quoted(before)+", "+b.quoted(after)+"]")
 			rows = append(rows, b.protractor.written(before)+","+b.protractor.written(after))
 			c.Pairs = append(c.Pairs, b.protractor.written(before), b.protractor.written(after))

@@ -16,6 +16,9 @@ var names = []string{
 // inventMarks draws marks, and figures of a healthy engine for some of them.
 func (b *bench) inventMarks() {
 	b.job.Marks = b.number("marks", 1, 6)
+	if b.rarely("many marks") {
+		b.job.Marks *= 3
+	}
 	b.has("marks")
 	var healthy strings.Builder
 	for i := range b.job.Marks {
