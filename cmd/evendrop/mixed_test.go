@@ -113,8 +113,20 @@ func (s *sitting) path(name string) string { return filepath.Join(s.dir, name) }
 // everyNth tells whether it is this job's turn for what takes long.
 func (s *sitting) everyNth(n int) bool { return s.seed%n == 0 }
 
-// noNumber is what a sum that went wrong prints.
-var noNumber = regexp.MustCompile(`(^|[^\pL])([+-]?Inf|NaN|%!)($|[^\pL])|∞`)
+// noNumber is what a sum or a format that went wrong prints, among letters part of a
+// word; "" when there is none.
+func noNumber(text string) string {
+	for _, bad := range []string{"Inf", "NaN", "%!", "∞"} {
+		if strings.Contains(text, bad) { // soon told, and seldom
+			if found := noNumberAlone.FindString(text); found != "" {
+				return found
+			}
+		}
+	}
+	return ""
+}
+
+var noNumberAlone = regexp.MustCompile(`(^|[^\pL])([+-]?Inf|NaN)($|[^\pL])|%!|∞`)
 
 // ev is a command line. It finds a panic, a number that is none, a refusal that is not
 // one line, and an answer beside a refusal.
@@ -126,7 +138,7 @@ func (s *sitting) ev(args ...string) (code int, out, errs string) {
 		}
 	}()
 	code, out, errs = ev(args...)
-	if bad := noNumber.FindString(out + errs); bad != "" {
+	if bad := noNumber(out + errs); bad != "" {
 		s.find("%v says %q", args, bad)
 	}
 	refused := code != answered && code != notFine

@@ -37,7 +37,7 @@ func (s *sitting) wellFormedPicture(name, svg string) { s.wellFormed("picture of
 // wellFormed reads XML to its end: elements that are not closed, attributes without
 // quotes or given twice, an id given twice, and numbers that are none are found.
 func (s *sitting) wellFormed(what, text string) {
-	if bad := noNumber.FindString(text); bad != "" {
+	if bad := noNumber(text); bad != "" {
 		s.find("%s says %q", what, bad)
 	}
 	decoder := xml.NewDecoder(strings.NewReader(text))
