@@ -13,8 +13,6 @@ import (
 	"sync/atomic"
 	"testing"
 
-	"github.com/stretchr/testify/require"
-
 	"evendrop/tdc/job/jobtest"
 )
 
@@ -182,24 +180,5 @@ func (s *sitting) run() {
 	case 2:
 		s.jotted(told)
 		s.held()
-	}
-}
-
-// The jobs that are run have every kind of evidence, instrument and mark among them.
-func TestInventedJobsAreOfEveryKind(t *testing.T) {
-	seen := map[string]int{}
-	const jobs = 300
-	for seed := range jobs {
-		for _, kind := range jobtest.Jobs().Example(seed).Kinds {
-			seen[kind]++
-		}
-	}
-	for _, kind := range []string{
-		"readings", "stops", "dwell", "views", "mixed", "readings mixed", "stops in a file", "unit mm", "unit in", "wraps 360", "wraps 180", "wraps 90",
-		"with", "against", "dial", "rod", "borescope", "up", "down", "one way", "both ways", "out of order", "blunder", "cylinders", "offset", "known_to",
-		"engine unknown", "marks", "mark read", "mark off", "off in crank degrees", "off in cam degrees", "off in teeth", "off in mm arc", "off in mm chord",
-		"mark against", "unknown", "zero throw", "known-good", "one cam", "two cams", "cam in block", "own joints", "drive unsaid",
-	} {
-		require.GreaterOrEqual(t, seen[kind], 3, kind) // met again and again, or the jobs say nothing about it
 	}
 }

@@ -17,10 +17,26 @@ func newChance(t *rapid.T) chance {
 	return chance{t, rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "sizes"), 20261125))}
 }
 
-// often is true once in two, seldom once in four, rarely once in sixteen.
+// often is true once in two, seldom once in four, rarely once in sixteen, mostly three
+// times in four.
 func (c chance) often(what string) bool  { return rapid.Bool().Draw(c.T, what) }
-func (c chance) seldom(what string) bool { return c.often(what) && c.often(what) }
-func (c chance) rarely(what string) bool { return c.seldom(what) && c.seldom(what) }
+func (c chance) seldom(what string) bool { return c.all(2, what) }
+func (c chance) rarely(what string) bool { return c.all(4, what) }
+
+func (c chance) mostly(what string) bool {
+	first := c.often(what)
+	return first || c.often(what)
+}
+
+// all tells whether so many coins fell the same way.
+func (c chance) all(coins int, what string) bool {
+	for range coins {
+		if !c.often(what) {
+			return false
+		}
+	}
+	return true
+}
 
 // number is from low to high, low the likeliest.
 func (c chance) number(what string, low, high int) int {

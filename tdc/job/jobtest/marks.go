@@ -120,27 +120,10 @@ func (b *bench) offMark(on string, off float64) (against string) {
 	if unit == "cam degrees" || unit != "crank degrees" && b.camSpeed[on] {
 		member /= 2
 	}
-	radius, pitches := b.between(15, 120), 30+b.IntN(40)
-	size, words := member, []string{}
-	switch unit {
-	case "teeth":
-		size = member / 360 * float64(pitches)
-		words = []string{"teeth", "--pitches", strconv.Itoa(pitches)}
-		b.key("pitches", strconv.Itoa(pitches))
-	case "mm arc":
-		size = member * degree * radius
-		words = []string{"mm", "--radius", short(radius)}
-		b.length("radius", radius)
-	case "mm chord":
-		size = 2 * radius * math.Sin(member*degree/2)
-		words = []string{"mm", "--chord", "--radius", short(radius)}
-		b.length("radius", radius)
-	default:
-		words = []string{strings.TrimSuffix(unit, " degrees")}
-	}
+	size, words := b.sized(unit, member)
 	b.key("off", short(size))
 	b.key("in", strconv.Quote(unit))
-	b.job.Shifts = append(b.job.Shifts, strings.Join(append([]string{short(size)}, words...), ";"))
+	b.job.Shifts = append(b.job.Shifts, short(size)+";"+words)
 	if b.often("mark known to") {
 		b.key("known_to", short(math.Abs(size)*0.05+0.05))
 	}
@@ -155,4 +138,22 @@ func (b *bench) offMark(on string, off float64) (against string) {
 		b.shouldBe(math.Round(b.about(5)))
 	}
 	return against
+}
+
+// sized is an angle of a member, in degrees, in a unit of a mark's shift, and that unit
+// as words for evendrop convert. It writes the key that the unit needs.
+func (b *bench) sized(unit string, angle float64) (size float64, words string) {
+	radius, pitches := b.between(15, 120), 30+b.IntN(40)
+	switch unit {
+	case "teeth":
+		b.key("pitches", strconv.Itoa(pitches))
+		return angle / 360 * float64(pitches), "teeth;--pitches;" + strconv.Itoa(pitches)
+	case "mm arc":
+		b.length("radius", radius)
+		return angle * degree * radius, "mm;--radius;" + short(radius)
+	case "mm chord":
+		b.length("radius", radius)
+		return 2 * radius * math.Sin(angle*degree/2), "mm;--chord;--radius;" + short(radius)
+	}
+	return angle, strings.TrimSuffix(unit, " degrees")
 }

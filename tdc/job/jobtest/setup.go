@@ -65,7 +65,7 @@ func (b *bench) inventEngine() {
 func (b *bench) inventProtractor() {
 	p := protractor{wraps: 360, step: 0.5, bound: 0.25, waves: float64(b.number("waves", 1, 8)), offset: b.about(math.Pi), phase: b.about(math.Pi)}
 	off, radius := 0.5, 100.0
-	if b.often("protractor") || b.often("protractor") {
+	if b.mostly("protractor") {
 		b.line("[protractor]")
 		p.wraps = oneOf(b.chance, "wraps", 360, 180, 90)
 		p.against = b.often("against")
@@ -99,7 +99,7 @@ func (b *bench) inventProtractor() {
 func (b *bench) inventGauge() {
 	g := gauge{kind: "dial", step: 0.01, bound: 0.02, unit: b.inch, scale: 1 + b.about(0.05)}
 	lash, half := 0.06, 0.06
-	if b.often("gauge") || b.often("gauge") {
+	if b.mostly("gauge") {
 		b.line("[gauge]")
 		g.kind = oneOf(b.chance, "gauge kind", "dial", "rod", "borescope")
 		g.up = b.often("counts up")
