@@ -2,6 +2,7 @@ package tdc_test
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -132,6 +133,35 @@ func TestAfter(t *testing.T) {
 	_, wild := r.After([]geometry.Angle{degrees(0), degrees(3), degrees(1)})
 	require.Greater(t, wild.Standard(), one.Standard())
 	require.Less(t, wild.Degrees(), 10.)
+}
+
+// A place told from stops, dwells and views is no surer than the TDC that they tell:
+// to TDC's variance come the protractor's error once and one rounding (JCGM 100, 5.1.2).
+// A wheel on its centre, by the engine, has no part of its own.
+func TestAfterRestsOnPairs(t *testing.T) {
+	for name, c := range map[string]tdc.Cylinder{
+		"stops":  {Stops: []tdc.Stop{{Rising: degrees(-26), Falling: degrees(34)}}},
+		"dwells": {Dwell: []tdc.DwellPair{{Still: degrees(-4), Moves: degrees(12), Turn: tdc.Forward}, {Still: degrees(12), Moves: degrees(-4), Turn: tdc.Backward}}},
+		"views":  {Views: []tdc.View{{Before: degrees(-14), After: degrees(22), Turn: tdc.Backward}}},
+		"all of them, and readings": {
+			Readings: exerciseA(),
+			Stops:    []tdc.Stop{{Rising: degrees(-40), Falling: degrees(36)}}, Views: []tdc.View{{Before: degrees(-20), After: degrees(16), Turn: tdc.Forward}},
+		},
+	} {
+		setup := carEngine(86, 146)
+		setup.Protractor.OffCentre = 1e-6
+		r, err := tdc.Find(setup, c)
+		require.NoError(t, err, name)
+		_, place := r.After([]geometry.Angle{r.TDC.Angle})
+		p := setup.Protractor
+		want := math.Hypot(float64(r.TDC.Uncertainty), math.Hypot(float64(p.Error)/math.Sqrt(3), float64(p.Step)/math.Sqrt(12)))
+		require.InEpsilon(t, want, place.Standard(), 0.02, name) // what the loss holds back of a reading has another part in the two
+		shared := 0.0
+		for _, s := range r.Shared([]geometry.Angle{r.TDC.Angle}) {
+			shared += s * s
+		}
+		require.InEpsilon(t, float64(r.TDC.Uncertainty), math.Sqrt(shared), 0.02, name)
+	}
 }
 
 // By throw and by piston differ by asin(e/(l + r)): 2.43 deg for 8 mm of 189.

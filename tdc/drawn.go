@@ -17,13 +17,13 @@ type CurvePoint struct {
 
 // Curve is the fitted curve at angles from TDC, with the crank turned one way.
 func (r Result) Curve(turn TurnDirection, fromTDC []geometry.Angle) []CurvePoint {
-	a := *r.fit
-	at, turns := make([]float64, len(fromTDC)), make([]float64, len(fromTDC))
+	a := r.fit
+	places := make([]Place, len(fromTDC))
 	for i, u := range fromTDC {
-		at[i], turns[i] = a.best.Beta[parTDC]+float64(u), float64(turn)
+		places[i] = Place{u, turn}
 	}
-	a.curve.turn = turns
-	depth, slope, _ := a.evaluate(a.best.Beta, at)
+	p := probe(a.setup, a.crank, a.best.Beta[parTDC], places)
+	depth, slope, _ := p.evaluate(a.best.Beta, p.angle)
 	points := make([]CurvePoint, len(fromTDC))
 	for i, u := range fromTDC {
 		points[i] = CurvePoint{u, geometry.Length(depth[i] - a.best.Beta[parZero]), geometry.Slope(slope[i])}

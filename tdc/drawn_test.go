@@ -12,7 +12,10 @@ import (
 
 // drawnJob is 16 readings both ways of the simulator's bench, on a gauge that
 // leans, with lash.
-func drawnJob(t *testing.T) tdc.Result {
+func drawnJob(t *testing.T) tdc.Result { return drawnWith(t, tdc.Cylinder{Number: 1}) }
+
+// drawnWith is drawnJob with other evidence of the cylinder beside the readings.
+func drawnWith(t *testing.T, cylinder tdc.Cylinder) tdc.Result {
 	t.Helper()
 	setup := tdc.Setup{
 		Engine:     tdc.Engine{Stroke: 86, Rod: 146, KnownTo: tdc.DefaultKnownTo(false)},
@@ -32,9 +35,32 @@ func drawnJob(t *testing.T) tdc.Result {
 			Angle: geometry.Angle(b.shown(places[i].u)), Depth: geometry.Length(depth), Turn: places[i].turn, Line: i + 2,
 		})
 	}
-	r, err := tdc.Find(setup, tdc.Cylinder{Number: 1, Readings: readings})
+	cylinder.Readings = readings
+	r, err := tdc.Find(setup, cylinder)
 	require.NoError(t, err)
 	return r
+}
+
+// withPairs is a cylinder with every kind of pair, about TDC at 0.07 rad, 4.01 deg.
+func withPairs() tdc.Cylinder {
+	at := func(degrees float64) geometry.Angle { return geometry.Angle(degrees) * geometry.Degree }
+	return tdc.Cylinder{
+		Number: 1,
+		Stops:  []tdc.Stop{{Rising: at(-26), Falling: at(34)}},
+		Dwell:  []tdc.DwellPair{{Still: at(-4), Moves: at(12.5), Turn: tdc.Forward}},
+		Views:  []tdc.View{{Before: at(-14), After: at(22), Turn: tdc.Backward}},
+	}
+}
+
+// Beside stops, a dwell and views the curve is still that of the readings.
+func TestDrawnCurveBesidePairs(t *testing.T) {
+	r := drawnWith(t, withPairs())
+	require.Len(t, r.Readings, 16)
+	for _, j := range r.Readings {
+		u := r.FromTDC(j.Angle)
+		p := r.Curve(j.Turn, []geometry.Angle{u, u + 0.1})[0]
+		require.InDelta(t, float64(j.Residual), float64(r.Below(j.Depth)-p.Below), 1e-9) // as in TestDrawnCurveLeavesTheResiduals
+	}
 }
 
 // The curve that is drawn is the one that was fitted: a reading lies off it by its

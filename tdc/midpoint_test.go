@@ -22,8 +22,41 @@ func TestMidpointDerivatives(t *testing.T) {
 		return off
 	}
 	_, byOffset, byP := m.expected(crank.WithOffset(1.5), beta)
-	require.InEpsilon(t, (at(1.51, 0.003)-at(1.49, 0.003))/0.02, byOffset, 1e-3) // that the drop follows the offset is left out
+	require.InEpsilon(t, (at(1.51, 0.003)-at(1.49, 0.003))/0.02, byOffset, 1e-6) // the difference's own error is its square times some 1e-4
 	require.InEpsilon(t, (at(1.5, 0.004)-at(1.5, 0.002))/0.002, byP, 1e-9)
+}
+
+// Half-way between is where both angles, half away, have one drop; two that are one
+// are at TDC.
+func TestMidwayIsAtEqualDrop(t *testing.T) {
+	for _, e := range []geometry.Length{-12, 0, 1.5, 20} {
+		crank := mustCrank(t).WithOffset(e)
+		for _, half := range []float64{1e-9, 0.02, 0.4, 1.5} {
+			at, _ := midway(crank, half)
+			require.InDelta(t, float64(crank.Drop(geometry.Angle(at-half))), float64(crank.Drop(geometry.Angle(at+half))), 1e-12, "%v %v", e, half)
+		}
+		at, byOffset := midway(crank, 0)
+		require.Zero(t, at)
+		require.Zero(t, byOffset)
+	}
+}
+
+// Dwells and views that scatter by twelve times what they are worth, of an invented
+// engine: the search for the place where they agree best ends.
+func TestScatteredPairsSettle(t *testing.T) {
+	at := func(degrees float64) geometry.Angle { return geometry.Angle(degrees) * geometry.Degree }
+	setup := Setup{
+		Engine:     Engine{Stroke: 42.5, Rod: 62.1, KnownTo: DefaultKnownTo(false)},
+		Protractor: DefaultProtractor(), Gauge: DefaultGauge(Dial),
+	}
+	r, err := Find(setup, Cylinder{
+		Dwell: []DwellPair{
+			{at(210), at(225.5), Forward}, {at(224.5), at(207.5), Backward}, {at(208.5), at(227.5), Forward}, {at(224), at(213), Backward},
+		},
+		Views: []View{{at(190.5), at(249), Forward}, {at(248), at(190.5), Backward}},
+	})
+	require.NoError(t, err)
+	require.Empty(t, r.CannotTell)
 }
 
 // A wheel off its centre moves a midpoint from what it shows at TDC as the geometry

@@ -137,19 +137,30 @@ func extent(angles []geometry.Angle) geometry.Angle {
 	return most - least
 }
 
-// expected is where a midpoint comes, in radians from TDC, and its derivative by
-// the offset: what the offset and the wheel make of it, and lash and eye in the
+// expected is where a midpoint comes, in radians from TDC, and its derivatives by
+// the offset and by the wheel: what they make of it, and lash and eye in the
 // direction it was turned.
 func (m midpoint) expected(crank geometry.SliderCrank, beta []float64) (off, byOffset, byP float64) {
-	// the drop of a flank that starts from the midpoint, which starts from the drop
-	middle := crank.EqualDropMidpoint(crank.Drop(geometry.Angle(m.half)))
-	drop := crank.Drop(middle + geometry.Angle(m.half))
-	top, below := float64(crank.Top()), float64(crank.Top()-drop)
-	e := float64(crank.Offset())
-	byOffset = below/(below*below+e*e) - top/(top*top+e*e)
+	off, byOffset = midway(crank, m.half)
 	byP = math.Cos(m.half) - 1
-	off = float64(crank.EqualDropMidpoint(drop)) + byP*beta[parWheelP] + m.byLash*beta[parLash] + m.byEye*beta[parEye]
-	return off, byOffset, byP
+	return off + byP*beta[parWheelP] + m.byLash*beta[parLash] + m.byEye*beta[parEye], byOffset, byP
+}
+
+// midway is the angle from TDC about which two angles, half to either side, are at
+// equal drop, and its derivative by the offset. Newton's steps start so near that the
+// second leaves rounding alone. Two angles that are one are at TDC.
+func midway(crank geometry.SliderCrank, half float64) (at, byOffset float64) {
+	at = float64(crank.EqualDropMidpoint(crank.Drop(geometry.Angle(half))))
+	for range 2 {
+		before, rise, beforeByOffset := crank.Motion(geometry.Angle(at - half))
+		after, fall, afterByOffset := crank.Motion(geometry.Angle(at + half))
+		if fall == rise {
+			return 0, 0
+		}
+		at -= float64(after-before) / float64(fall-rise)
+		byOffset = (beforeByOffset - afterByOffset) / float64(fall-rise)
+	}
+	return at, byOffset
 }
 
 // numbered is a pair's name, counted from 1.

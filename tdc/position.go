@@ -47,7 +47,7 @@ func (r Result) position(read []geometry.Angle) (u float64, in influence) {
 	mean, _ := repeated(read, a.setup.Protractor.Step)
 	v := float64((mean - geometry.Angle(a.centre)).Signed()) - a.best.Beta[parTDC]
 	u, sin, cos := onWheel(v, a.best.Beta[parWheelP], a.best.Beta[parWheelQ])
-	in = newInfluence(len(a.read)).add(-1, a.influence(parTDC))
+	in = newInfluence(len(a.depth)).add(-1, a.influence(parTDC))
 	return u, in.add(1-cos, a.influence(parWheelP)).add(-sin, a.influence(parWheelQ))
 }
 

@@ -385,3 +385,38 @@ func BenchmarkAnswer(b *testing.B) {
 func bench() tdc.Setup {
 	return tdc.Setup{Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Dial)}
 }
+
+// A job with stops and views besides: jot counts them as find does, from before the
+// first reading on.
+func TestJotCountsOtherEvidence(t *testing.T) {
+	jobFile, _ := newJob(t)
+	text, err := os.ReadFile(jobFile)
+	require.NoError(t, err)
+	// stops and views about 3.4 deg, where the readings have TDC too
+	text = bytes.Replace(text, []byte("\nnumber = 1\n"), []byte("\nnumber = 1\nstops = [[333.5, 33.5]]\nviews = [{ before = 345, after = 22 }]\n"), 1)
+	require.NoError(t, os.WriteFile(jobFile, text, 0o600))
+	tdcAt := regexp.MustCompile(`TDC (\S+) ± (\S+) deg`)
+	var lines []string
+	for _, u := range []float64{-25, -16, 15, 24} {
+		lines = append(lines, typedReading(u, "f"))
+		out, errs, err := jotting(t, jobFile, lines[len(lines)-1])
+		require.NoError(t, err, errs)
+		typed := tdcAt.FindStringSubmatch(unwrapped(out))
+		require.NotNil(t, typed, out)
+		_, found, _ := ev("find", jobFile)
+		require.Contains(t, unwrapped(found), fmt.Sprintf("True TDC is at %s ± %s deg", typed[1], typed[2]), len(lines))
+	}
+}
+
+// Where find says that TDC cannot be told, jot says so.
+func TestJotSaysThatTDCCannotBeTold(t *testing.T) {
+	jobFile, _ := newJob(t)
+	// of no piston: up and down by millimetres
+	out, _, err := jotting(t, jobFile, "f 330 9.9", "f 335 3.0", "f 340 7.9", "f 345 0.5", "f 350 4.0", "f 10 0.2", "f 15 4.0", "f 20 0.9", "f 25 9.5", "f 30 3.5")
+	require.NoError(t, err)
+	_, found, _ := ev("find", jobFile)
+	require.Contains(t, unwrapped(found), "True TDC cannot be told from these readings: ")
+	last := unwrapped(out[strings.Index(out, " 10  "):])
+	require.Contains(t, last, "10 TDC cannot be told from these readings: ")
+	require.NotContains(t, last, "true TDC is at")
+}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"os/signal"
+	"slices"
 	"syscall"
 
 	"evendrop/cmd/evendrop/internal/report"
@@ -86,12 +87,20 @@ func (s *session) show(order string) {
 	fmt.Fprint(s.stdout, text)
 }
 
+// cylinder is the job's, with its stops, dwells and views, and these readings.
+func (s *session) cylinder(readings []tdc.Reading) tdc.Cylinder {
+	i := slices.IndexFunc(s.job.Cylinders, func(c tdc.Cylinder) bool { return c.Number == s.number })
+	c := s.job.Cylinders[i]
+	c.Readings = readings
+	return c
+}
+
 // take is where the job stands with these readings.
 func (s *session) take(readings []tdc.Reading) {
 	s.state = report.Jot{Job: s.job, File: s.file, Readings: readings}
 	const least = 3
-	if len(readings) >= least {
-		cylinder := tdc.Cylinder{Number: s.number, Readings: readings}
+	cylinder := s.cylinder(readings)
+	if len(readings) >= least || len(cylinder.Stops)+len(cylinder.Dwell)+len(cylinder.Views) > 0 {
 		if result, err := tdc.Find(s.job.Setup, cylinder); err != nil {
 			s.state.Why = err
 		} else {
@@ -104,7 +113,7 @@ func (s *session) take(readings []tdc.Reading) {
 // next is the next best reading. While TDC is not told it is one of four that tell
 // it: well down and nearer, on the rising side, then on the falling.
 func (s *session) next() *plan.Next {
-	if s.state.Result != nil {
+	if r := s.state.Result; r != nil && len(r.Readings) > 0 {
 		if next, ok := plan.After(*s.state.Result, s.job.Setup, s.ground); ok {
 			return &next
 		}

@@ -128,3 +128,31 @@ func TestPageFlagsThatDoNotGoTogether(t *testing.T) {
 	require.Equal(t, failed, code)
 	require.Contains(t, errs, "no marks")
 }
+
+// A cylinder without a depth has no curve and no table of readings on the page: what it
+// was read by stands there, and the cylinders against one another as in the text.
+func TestPageOfOtherEvidence(t *testing.T) {
+	job, page := otherEvidence(t), filepath.Join(t.TempDir(), "p.html")
+	code, text, errs := ev("find", job, "--page", page)
+	require.Equal(t, answered, code, errs)
+	said := mustRead(t, page)
+	for _, says := range []string{
+		"1 × pair of contacts with a stop, 2 × dwell seen", "1 × pair of equal views", "The cylinders against one another", "You saw ",
+		"Cylinder 1: The readings and the curve fitted to them", "Cylinder 2: What the curve leaves of each reading",
+	} {
+		require.True(t, strings.Contains(said, says), says)
+	}
+	for _, never := range []string{", 0 readings", ">0 readings", "Cylinder 3: The readings", "Cylinder 3: What the curve leaves", "turned ;"} {
+		require.False(t, strings.Contains(said, never), never)
+	}
+	require.Equal(t, 1, strings.Count(said, "it takes 4"))
+	require.Equal(t, 1, strings.Count(unwrapped(text), "it takes 4"))
+	for name, why := range map[string]string{"curve": "no readings", "residuals": "no readings", "midpoints": "no midpoints of equal drop"} {
+		picture := filepath.Join(t.TempDir(), "p.svg")
+		code, out, errs := ev("find", job, "--picture", picture, "--of", name, "--cylinder", "3")
+		require.Equal(t, failed, code)
+		require.Empty(t, out)
+		require.Contains(t, errs, "cylinder 3 has "+why+" to draw")
+		require.NoFileExists(t, picture)
+	}
+}

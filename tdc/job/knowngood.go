@@ -113,12 +113,15 @@ func (k *KnownGood) mark(t *table) error {
 	return wholeHealthy(t, h)
 }
 
-// freedom takes degrees of freedom: of fewer than one nothing is known.
+// freedom takes degrees of freedom: of fewer than one nothing is known, and there is
+// no upper bound.
 func freedom(into *float64) func(value) error {
 	return func(v value) error {
-		if err := size(into, aboveNought)(v); err != nil || *into < 1 {
+		x, ok := v.number()
+		if !ok || x < 1 {
 			return v.wrong("expected a number of 1 or more, such as 4")
 		}
+		*into = x
 		return nil
 	}
 }

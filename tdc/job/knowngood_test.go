@@ -29,7 +29,7 @@ func drawHealthy(t *rapid.T, number int) mark.Healthy {
 		Name: fmt.Sprint(words.Draw(t, "name"), number), On: words.Draw(t, "on"), Against: words.Draw(t, "against"),
 		Measured: rapid.Bool().Draw(t, "measured"), TwoTurns: rapid.Bool().Draw(t, "two turns"),
 		Angle: angles(-300, 300).Draw(t, "angle"), OfTDC: angles(0, 1).Draw(t, "of TDC"), Scatter: angles(0, 2).Draw(t, "scatter"),
-		DegreesOfFreedom: rapid.SampledFrom([]float64{1, 2.5, math.Inf(1)}).Draw(t, "degrees of freedom"),
+		DegreesOfFreedom: rapid.SampledFrom([]float64{1, 2.5, 729413.906651, math.Inf(1)}).Draw(t, "degrees of freedom"),
 		Engines:          rapid.IntRange(1, 9).Draw(t, "engines"), HasLimit: rapid.Bool().Draw(t, "has limit"),
 	}
 	h.Uncertainty = h.OfTDC + angles(1, 3).Draw(t, "own")

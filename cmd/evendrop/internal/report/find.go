@@ -75,13 +75,7 @@ func (f Find) cylinder(d *document, r tdc.Result) {
 		d.heading(fmt.Sprintf("Cylinder %d", r.Number))
 	}
 	d.table(f.methodTable(r))
-	if len(r.Readings) > 0 {
-		d.paragraph(agreement(r))
-	}
-	if r.Dwell != nil {
-		d.paragraph(seen(*r.Dwell))
-	}
-	if text := scaleCheck(r); text != "" {
+	for _, text := range ofMethods(r) {
 		d.paragraph(text)
 	}
 	d.table(budgetTable(r))

@@ -65,7 +65,7 @@ func (j Jot) block(parts []string) string {
 // Standing is where the job stands, after anything but a reading.
 func (j Jot) Standing() string {
 	if len(j.Readings) == 0 {
-		return j.block([]string{"No readings yet.", j.NextWords()})
+		return j.block([]string{"No readings yet. " + j.state(Jot{}), j.NextWords()})
 	}
 	return j.block([]string{count(len(j.Readings), "reading") + ". " + j.state(Jot{}), j.NextWords()})
 }
@@ -85,11 +85,18 @@ func (j Jot) state(before Jot) string {
 	t := j.Result.TDC
 	places := decimals(t.Expanded.Degrees())
 	text := fmt.Sprintf("TDC %s ± %s deg (95 %%)", j.find().reads(t.Angle, places), fixed(t.Expanded.Degrees(), places))
+	if cannotTell(*j.Result) {
+		return fmt.Sprintf("TDC cannot be told from these readings: %s. Do not rely on %s.", j.Result.CannotTell, text)
+	}
 	if before.Result != nil {
 		text += ", moved " + signed(j.Job.Setup.Protractor.Grows((t.Angle-before.Result.TDC.Angle).Signed()).Degrees(), places)
 	}
 	return text + "."
 }
+
+// fitted tells whether TDC is told from the readings: they may be too few, and other
+// evidence tell it.
+func (j Jot) fitted() bool { return j.Result != nil && len(j.Result.Readings) > 0 }
 
 // NextWords is the next best reading.
 func (j Jot) NextWords() string {
@@ -102,7 +109,7 @@ func (j Jot) NextWords() string {
 		side = "falling side"
 	}
 	text := fmt.Sprintf("Next: about %s down on the %s, turning %s", j.drop(n.Drop), side, n.Turn)
-	if j.Result == nil {
+	if !j.fitted() {
 		motion := "coming up"
 		if (n.Angle > 0) == (n.Turn == tdc.Forward) {
 			motion = "going down"

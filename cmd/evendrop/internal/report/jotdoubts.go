@@ -15,7 +15,7 @@ const (
 
 // misfit asks about the last reading when it is not where those before it say.
 func (j Jot) misfit(before Jot) string {
-	if before.Result == nil {
+	if !before.fitted() {
 		return ""
 	}
 	last := j.Readings[len(j.Readings)-1]

@@ -16,6 +16,9 @@ func (j Jot) Summary() ([]byte, error) {
 	switch {
 	case len(j.Readings) == 0:
 		d.paragraph(fmt.Sprintf("No readings in %s yet.", j.File))
+	case j.Result != nil && cannotTell(*j.Result):
+		d.paragraph(fmt.Sprintf("%s in %s. %s", count(len(j.Readings), "reading"), j.File, j.state(Jot{})))
+		d.bullets(j.Result.Warnings)
 	case j.Result == nil:
 		d.paragraph(fmt.Sprintf("%s in %s; they do not tell TDC yet.", count(len(j.Readings), "reading"), j.File))
 	case j.Result.AgainstTurn:
@@ -41,7 +44,7 @@ func (j Jot) List() (string, error) {
 	angle := asRead(angles, j.Job.Setup.Protractor.Step.Degrees())
 	for i, r := range j.Readings {
 		off, suspect := "", ""
-		if j.Result != nil {
+		if j.fitted() {
 			off = j.length(j.Result.Readings[i].Residual, true)
 			if j.Result.Readings[i].Suspect {
 				suspect = "suspect"
@@ -60,8 +63,8 @@ func (j Jot) List() (string, error) {
 
 // Plot is the drop curve with the readings on it, in plain characters.
 func (j Jot) Plot() (string, error) {
-	if j.Result == nil {
-		return "", fmt.Errorf("no curve yet: TDC has to be told first")
+	if !j.fitted() {
+		return "", fmt.Errorf("no curve yet: the readings have to tell TDC first")
 	}
 	crank, err := j.Job.Setup.Kinematics()
 	if err != nil {

@@ -35,6 +35,7 @@ type view struct {
 	Marks                           *marksView
 	Measured                        *measuredView
 	Drive                           *driveView
+	Throws                          *throwsView
 	Cylinders                       []cylinderView
 	Used, Cautions                  []fact
 }
@@ -79,7 +80,7 @@ func (p Page) HTML() ([]byte, error) {
 			return nil, err
 		}
 	}
-	v.Measured = p.measuredView()
+	v.Measured, v.Throws = p.measuredView(), p.throwsView()
 	var out bytes.Buffer
 	err = pageTemplate.Execute(&out, v)
 	return out.Bytes(), err

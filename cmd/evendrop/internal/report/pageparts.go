@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"evendrop/tdc"
 	"evendrop/tdc/mark"
 )
 
@@ -29,24 +30,36 @@ func (t table) view(label string) tableView {
 }
 
 type cylinderView struct {
-	Heading, Agreement, Greatest, Trials, GoBack string
-	Figures                                      []*figure
-	Methods, Budget, Readings                    tableView
+	Heading, Greatest, Trials, GoBack string
+	OfMethods                         []string
+	Figures                           []*figure
+	Methods, Budget                   tableView
+	Readings                          *tableView // nil without
+}
+
+// throwsView is the cylinders against one another.
+type throwsView struct {
+	Table tableView
+	Says  []string
+}
+
+func (p Page) throwsView() *throwsView {
+	if len(p.Throws) == 0 {
+		return nil
+	}
+	return &throwsView{p.throwTable().view("The cylinders against one another"), p.ofThrows()}
 }
 
 // cylinderView is the n-th cylinder's pictures and tables.
 func (p Page) cylinderView(n int) (cylinderView, error) {
 	r := p.Results[n]
 	c := cylinderView{
-		Heading: "Where the piston turns round", Agreement: strings.TrimSpace(agreement(r) + " " + scaleCheck(r)), Greatest: greatest(r), GoBack: p.goBack(r),
+		Heading: "Where the piston turns round", OfMethods: ofMethods(r), Greatest: greatest(r), GoBack: p.goBack(r),
 		Methods: p.methodTable(r).view("TDC by each method"), Budget: budgetTable(r).view("What the uncertainty is made of"),
-		Readings: p.readingTable(r).view("Every reading"),
+		Readings: p.readingsView(r),
 	}
 	if len(p.Results) > 1 {
 		c.Heading = fmt.Sprintf("Cylinder %d: where the piston turns round", r.Number)
-	}
-	for i, j := range r.Readings {
-		c.Readings.Rows[i].Doubtful = j.Suspect
 	}
 	if n < len(p.Trials) {
 		c.Trials = p.trials(p.Trials[n])
@@ -59,7 +72,7 @@ func (p Page) cylinderView(n int) (cylinderView, error) {
 		{MidpointsPicture, "Half-way between two angles at which the piston is equally deep. Points that come nearer as the drop grows " +
 			"point to lash, points that drift with it to an offset or a wheel off its centre."},
 	} {
-		if f.name == MidpointsPicture && len(r.Levels) == 0 {
+		if nothingIn(f.name, r) != nil {
 			continue
 		}
 		drawn, err := p.figure(f.name, n, f.caption)
@@ -69,6 +82,18 @@ func (p Page) cylinderView(n int) (cylinderView, error) {
 		c.Figures = append(c.Figures, drawn)
 	}
 	return c, nil
+}
+
+// readingsView is the table of every reading; nil without one.
+func (p Page) readingsView(r tdc.Result) *tableView {
+	if len(r.Readings) == 0 {
+		return nil
+	}
+	v := p.readingTable(r).view("Every reading")
+	for i, j := range r.Readings {
+		v.Rows[i].Doubtful = j.Suspect
+	}
+	return &v
 }
 
 type marksView struct {

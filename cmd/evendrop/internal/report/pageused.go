@@ -23,8 +23,15 @@ func (p Page) used() []fact {
 	if file := p.Job.File; file != "" {
 		facts = append(facts, fact{"Job file", undirected(filepath.Base(file))})
 	}
-	for _, r := range p.Results {
-		facts = append(facts, fact{fmt.Sprintf("Readings, cylinder %d", r.Number), readingsText(r)})
+	for i, r := range p.Results {
+		if len(r.Readings) > 0 {
+			facts = append(facts, fact{fmt.Sprintf("Readings, cylinder %d", r.Number), readingsText(r)})
+		}
+		if i < len(p.Job.Cylinders) {
+			if pairs := pairsText(p.Job.Cylinders[i]); pairs != "" {
+				facts = append(facts, fact{fmt.Sprintf("Beside depths, cylinder %d", r.Number), pairs})
+			}
+		}
 	}
 	for _, m := range p.Marks {
 		facts = append(facts, fact{"Nominal: " + m.Name, nominalText(m)})
@@ -81,6 +88,20 @@ func readingsText(r tdc.Result) string {
 		turns = append(turns, turn.String())
 	}
 	return fmt.Sprintf("%s, turned %s; %s", counted(len(r.Readings), "reading"), strings.Join(turns, " and "), strings.Join(files, ", "))
+}
+
+// pairsText is what a cylinder was read by without a depth; empty without.
+func pairsText(c tdc.Cylinder) string {
+	var parts []string
+	for _, kind := range []struct {
+		n    int
+		name string
+	}{{len(c.Stops), "pair of contacts with a stop"}, {len(c.Dwell), "dwell seen"}, {len(c.Views), "pair of equal views"}} {
+		if kind.n > 0 {
+			parts = append(parts, fmt.Sprintf("%d × %s", kind.n, kind.name))
+		}
+	}
+	return strings.Join(parts, ", ")
 }
 
 func nominalText(m mark.Finding) string {

@@ -10,6 +10,20 @@ import (
 	"evendrop/tdc"
 )
 
+// ofMethods is what there is to say of a cylinder's methods.
+func ofMethods(r tdc.Result) (list []string) {
+	if len(r.Readings) > 0 {
+		list = append(list, agreement(r))
+	}
+	if r.Dwell != nil {
+		list = append(list, seen(*r.Dwell))
+	}
+	if text := scaleCheck(r); text != "" {
+		list = append(list, text)
+	}
+	return list
+}
+
 // agreement says whether the two methods tell the same.
 func agreement(r tdc.Result) string {
 	if r.Agreement == nil {

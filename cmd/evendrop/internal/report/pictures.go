@@ -25,6 +25,9 @@ var Pictures = []string{CurvePicture, ResidualPicture, MidpointsPicture, MarksPi
 // Picture draws one of Pictures as SVG; those of readings are of the n-th
 // cylinder. An answer that has nothing to show in it is an error.
 func (p Page) Picture(name string, n int) ([]byte, error) {
+	if err := nothingIn(name, p.Results[n]); err != nil {
+		return nil, err
+	}
 	switch name {
 	case CurvePicture:
 		return p.curveChart(p.Results[n]).SVG()
@@ -42,6 +45,17 @@ func (p Page) Picture(name string, n int) ([]byte, error) {
 		return p.drivePicture()
 	}
 	return nil, fmt.Errorf("no picture is called %q: expected one of %s", name, strings.Join(Pictures, ", "))
+}
+
+// nothingIn says why a picture of readings would be empty; nil when it would not.
+func nothingIn(name string, r tdc.Result) error {
+	switch {
+	case slices.Contains([]string{CurvePicture, ResidualPicture}, name) && len(r.Readings) == 0:
+		return fmt.Errorf("cylinder %d has no readings to draw: stops, dwells and views have no depth", r.Number)
+	case name == MidpointsPicture && len(r.Levels) == 0:
+		return fmt.Errorf("cylinder %d has no midpoints of equal drop to draw: read both flanks at like depths", r.Number)
+	}
+	return nil
 }
 
 // fromTDC is the axis that the pictures of readings share.

@@ -17,10 +17,18 @@ func (f Find) throws(d *document) {
 		return
 	}
 	d.table(f.throwTable())
-	d.paragraph(f.index())
-	if f.Throws[0].Crown == nil {
-		d.paragraph("Crowns are not compared: say same_zero = true under [gauge] when one set-up of the gauge read every cylinder.")
+	for _, text := range f.ofThrows() {
+		d.paragraph(text)
 	}
+}
+
+// ofThrows is what there is to say of the cylinders against one another.
+func (f Find) ofThrows() []string {
+	list := []string{f.index()}
+	if f.Throws[0].Crown == nil {
+		list = append(list, "Crowns are not compared: say same_zero = true under [gauge] when one set-up of the gauge read every cylinder.")
+	}
+	return list
 }
 
 func (f Find) throwTable() table {

@@ -1,0 +1,154 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+
+	"evendrop/tdc/job"
+	"evendrop/tdc/job/jobtest"
+)
+
+// planned runs plan.
+func (s *sitting) planned() {
+	args := []string{"plan", s.path(jobtest.JobFile), "--as", "json"}
+	if s.everyNth(2) {
+		args = append(args, "--one-way")
+	}
+	code, out, errs := s.ev(args...)
+	if code != answered {
+		s.find("plan: %s", errs)
+		return
+	}
+	s.valid("plan", out, &struct{}{})
+	if s.everyNth(5) {
+		s.ev("plan", s.path(jobtest.JobFile), "--target", "0.2", "--as", formats[s.seed%len(formats)])
+	}
+}
+
+var halfWay = regexp.MustCompile(`TDC is at ` + shownAngle + ` ± ([\d.]+) deg on the protractor`)
+
+// halved runs halve on the stops of the first cylinder that has some.
+func (s *sitting) halved() {
+	for _, c := range s.Cylinders {
+		if len(c.Pairs) == 0 {
+			continue
+		}
+		args := append([]string{"halve"}, c.Pairs...)
+		if s.Has("against") {
+			args = append(args, "--counts", "against")
+		}
+		for _, wraps := range []string{"180", "90"} {
+			if s.Has("wraps " + wraps) {
+				args = append(args, "--wraps", wraps)
+			}
+		}
+		code, out, errs := s.ev(append(args, "--as", "json")...)
+		var half struct {
+			TDC      float64    `json:"tdc_deg"`
+			Interval [2]float64 `json:"interval95_deg"`
+		}
+		if code != answered {
+			s.find("%v: %s", args, errs)
+			return
+		}
+		s.valid("halve", out, &half)
+		_, text, _ := s.ev(args...)
+		m := halfWay.FindStringSubmatch(unwrapped(text))
+		if m == nil {
+			s.find("%v: no TDC in %q", args, text)
+			return
+		}
+		shown := sidedNumber(m[1], m[2])
+		if m[2] != "" && s.Has("against") && !s.Has("wraps 90") {
+			shown = sidedNumber(m[1], map[string]string{" ATDC": " BTDC"}[m[2]])
+		}
+		s.agrees("halve: TDC", shown, half.TDC, true)
+		s.agrees("halve: ±", m[3], (half.Interval[1]-half.Interval[0])/2, false)
+		s.ev(append(args, "--as", formats[s.seed%len(formats)])...)
+		return
+	}
+}
+
+// reckoned runs convert and motion.
+func (s *sitting) reckoned() {
+	for _, shift := range s.Shifts {
+		args := append([]string{"convert"}, strings.Split(shift, ";")...)
+		if code, out, errs := s.ev(append(args, "--as", "json")...); code != answered {
+			s.find("%v: %s", args, errs)
+		} else {
+			s.valid("convert", out, &struct{}{})
+		}
+		s.ev(append(args, "--as", formats[s.seed%len(formats)])...)
+	}
+	if s.Motion == nil || !s.everyNth(2) {
+		return
+	}
+	picture := s.path("m.svg")
+	args := append([]string{"motion"}, s.Motion...)
+	if code, out, errs := s.ev(append(args, "--as", "json", "--picture", picture)...); code != answered {
+		s.find("%v: %s", args, errs)
+		return
+	} else {
+		s.valid("motion", out, &struct{}{})
+	}
+	svg, err := os.ReadFile(picture)
+	if err != nil {
+		s.find("%v", err)
+	}
+	s.wellFormedPicture("motion", string(svg))
+	s.ev(append(args, "--as", formats[s.seed%len(formats)])...)
+}
+
+// held runs the commands that hold jobs against others: a job against itself has not
+// changed.
+func (s *sitting) held() {
+	file, known := s.path(jobtest.JobFile), s.path("known.toml")
+	code, out, _ := s.ev("recheck", file, file, "--as", "json")
+	if code == answered {
+		var same struct {
+			TDC struct {
+				Change float64 `json:"change_deg"`
+			}
+			Marks []struct {
+				Name   string
+				Change float64 `json:"change_deg"`
+			}
+		}
+		s.valid("recheck", out, &same)
+		for _, m := range same.Marks {
+			if m.Change != 0 {
+				s.find("recheck: %s has changed by %v against itself", m.Name, m.Change)
+			}
+		}
+		if same.TDC.Change != 0 {
+			s.find("recheck: TDC has changed by %v against itself", same.TDC.Change)
+		}
+		s.ev("recheck", file, file, "--as", formats[s.seed%len(formats)])
+	}
+	if code, out, errs := s.ev("keep", file, known, "--as", "json"); code == answered {
+		s.valid("keep", out, &struct{}{})
+		if _, err := job.OpenKnownGood(known); err != nil {
+			s.find("what keep wrote does not open: %v", err)
+		}
+		s.against(known)
+	} else if s.Marks > 0 {
+		s.seen.add("not kept: " + kindOf(errs))
+	}
+	if s.Healthy {
+		s.against(s.path(jobtest.HealthyFile))
+	}
+}
+
+// against runs find against a known-good file.
+func (s *sitting) against(known string) {
+	args := []string{"find", s.path(jobtest.JobFile), "--against", known}
+	code, out, errs := s.ev(append(args, "--as", "json")...)
+	var t answerTold
+	if code != answered {
+		s.find("against %s: %s", filepath.Base(known), errs)
+	} else if s.valid("find", out, &t) {
+		s.formsAs(t, []string{"text"}, args...)
+	}
+}

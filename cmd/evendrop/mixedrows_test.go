@@ -1,0 +1,133 @@
+package main
+
+import (
+	"html"
+	"regexp"
+	"strings"
+)
+
+var (
+	// off by, ±, and the verdict, before which a limit stands where there is one
+	textMark = regexp.MustCompile(`(?m)^.* ([+-]?[\d.]+) +([\d.]+) +(?:[\d.]+ +(within|outside|too close to call)|(no limit given))$`)
+	pageMark = regexp.MustCompile(`<span class="badge \w+">([^<]*)</span> ([\d.]+) ± ([\d.]+) deg (late|early)</p>`)
+)
+
+// sameMarks finds a mark of the text, Markdown or the page with another number or
+// verdict than in JSON.
+func (s *sitting) sameMarks(form string, rows [][3]string, t answerTold) {
+	marks := t.judged()
+	if len(rows) != len(marks) {
+		s.find("%s has %d marks and JSON %d", form, len(rows), len(marks))
+		return
+	}
+	for i, m := range marks {
+		s.agrees(form+": "+m.Name, strings.TrimPrefix(rows[i][0], "+"), *m.Off, false)
+		s.agrees(form+": ± of "+m.Name, rows[i][1], m.Expanded, false)
+		if places(rows[i][0]) != places(rows[i][1]) {
+			s.find("%s: %s has other decimals than its ±: %s, %s", form, m.Name, rows[i][0], rows[i][1])
+		}
+		if rows[i][2] != m.said() {
+			s.find("%s: %s is %q, and in JSON %q", form, m.Name, rows[i][2], m.said())
+		}
+	}
+}
+
+// places is how many decimals a number has.
+func places(printed string) int {
+	_, decimals, _ := strings.Cut(printed, ".")
+	return len(decimals)
+}
+
+// section is the lines of a text below a table's heading, up to a blank one.
+func section(out, heading string) string {
+	_, below, _ := strings.Cut(out, heading)
+	_, below, _ = strings.Cut(below, "\n")
+	table, _, _ := strings.Cut(below, "\n\n")
+	return table
+}
+
+// textMarks is the rows of the text's marks.
+func textMarks(out string) (rows [][3]string) {
+	for _, m := range textMark.FindAllStringSubmatch(section(out, "Mark, crank deg"), -1) {
+		rows = append(rows, [3]string{m[1], m[2], m[3] + m[4]})
+	}
+	return rows
+}
+
+// markdownCells is the rows of a Markdown table, a cell's own bars being escaped.
+func markdownCells(table string) (rows [][]string) {
+	for line := range strings.Lines(table) {
+		line = strings.ReplaceAll(strings.TrimSpace(line), `\|`, "\x00")
+		cells := strings.Split(strings.Trim(line, "|"), "|")
+		for i := range cells {
+			cells[i] = strings.TrimSpace(strings.ReplaceAll(cells[i], "\x00", "|"))
+		}
+		rows = append(rows, cells)
+	}
+	return rows
+}
+
+// markdownMarks is the rows of Markdown's marks.
+func markdownMarks(out string) (rows [][3]string) {
+	for _, c := range markdownCells(section(out, "Mark, crank deg")) {
+		if len(c) == 7 && strings.Trim(c[0], ":-") != "" {
+			rows = append(rows, [3]string{c[3], c[4], c[6]})
+		}
+	}
+	return rows
+}
+
+// pageMarks is the page's marks.
+func pageMarks(out string) (rows [][3]string) {
+	for _, m := range pageMark.FindAllStringSubmatch(out, -1) {
+		if m[4] == "early" {
+			m[2] = "-" + m[2]
+		}
+		rows = append(rows, [3]string{m[2], m[3], html.UnescapeString(m[1])})
+	}
+	return rows
+}
+
+var textThrow = regexp.MustCompile(`(?m)^ (\d+) +` + shownAngle + ` +([+-]?[\d.]+|-)(?: +([\d.]+))?`)
+
+// textThrows is the rows of the text's cylinders: number, TDC, throw off, its ±.
+func textThrows(out string) (rows [][4]string) {
+	for _, m := range textThrow.FindAllStringSubmatch(section(out, "Cylinder  "), -1) {
+		rows = append(rows, [4]string{m[1], sidedNumber(m[2], m[3]), m[4], m[5]})
+	}
+	return rows
+}
+
+var (
+	pageRows  = regexp.MustCompile(`(?s)<tr><th scope="row"[^>]*>(\d+)</th>(.*?)</tr>`)
+	pageCells = regexp.MustCompile(`<td>([^<]*)</td>`)
+	onePlace  = regexp.MustCompile(`^` + shownAngle + `$`)
+)
+
+// pageThrows is textThrows of the page.
+func pageThrows(out string) (rows [][4]string) {
+	_, section, _ := strings.Cut(out, `<h2 id="throws">`)
+	section, _, _ = strings.Cut(section, "</section>")
+	for _, row := range pageRows.FindAllStringSubmatch(section, -1) {
+		cells := pageCells.FindAllStringSubmatch(row[2], -1)
+		if at := onePlace.FindStringSubmatch(cells[0][1]); at != nil {
+			rows = append(rows, [4]string{row[1], sidedNumber(at[1], at[2]), html.UnescapeString(cells[1][1]), cells[2][1]})
+		}
+	}
+	return rows
+}
+
+// sameThrows finds a cylinder that the text has elsewhere than JSON.
+func (s *sitting) sameThrows(form string, rows [][4]string, t answerTold) {
+	if len(rows) != len(t.Throws) {
+		s.find("%s has %d throws and JSON %d", form, len(rows), len(t.Throws))
+		return
+	}
+	for i, row := range rows {
+		s.agrees(form+": TDC of cylinder "+row[0], row[1], t.Cylinders[i].TDC.Protractor, true)
+		if i > 0 {
+			s.agrees(form+": throw of cylinder "+row[0], row[2], t.Throws[i].Off, false)
+			s.agrees(form+": ± of throw of cylinder "+row[0], row[3], t.Throws[i].Expanded, false)
+		}
+	}
+}
