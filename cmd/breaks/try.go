@@ -54,6 +54,10 @@ func (a attempt) try(n int, b Break, first string) (v Verdict, test string, err 
 	return v, test, nil
 }
 
+// quickly compiles without care what only writes and draws: it is compiled anew for
+// each break, and runs for a moment.
+const quickly = "-gcflags=evendrop/cmd/...=-N -l"
+
 // build makes the test program of the broken package.
 func (a attempt) build(n int, file string, b Break) (binary string, err error) {
 	at := func(what string) string { return filepath.Join(a.scratch, fmt.Sprintf("%d.%s", n, what)) }
@@ -67,7 +71,7 @@ func (a attempt) build(n int, file string, b Break) (binary string, err error) {
 	if err := os.WriteFile(at("json"), overlay, 0o600); err != nil {
 		return "", err
 	}
-	build := exec.Command("go", "test", "-c", "-vet=off", "-ldflags=-s -w", "-overlay", at("json"), "-o", at("test.exe"), "./"+b.Package)
+	build := exec.Command("go", "test", "-c", "-vet=off", "-ldflags=-s -w", quickly, "-overlay", at("json"), "-o", at("test.exe"), "./"+b.Package)
 	build.Dir = a.root
 	if out, err := build.CombinedOutput(); err != nil {
 		return "", fmt.Errorf("%s: %q does not compile:\n%s", b.listed, b.Why, out)
