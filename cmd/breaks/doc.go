@@ -2,7 +2,7 @@
 // test fails:
 //
 //	go run ./cmd/breaks                  every break of testdata/breaks
-//	go run ./cmd/breaks -new             those without a result that still holds
+//	go run ./cmd/breaks -new             those without a result that holds, or that escaped
 //	go run ./cmd/breaks -only 'caution'  those whose words match
 //	go run ./cmd/breaks -table           the table for DEVELOPERS.md, from the results kept
 //

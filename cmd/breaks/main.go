@@ -23,7 +23,7 @@ func main() {
 	var o options
 	flag.StringVar(&o.only, "only", "", "try the breaks whose words, package or file of the list match this `pattern`")
 	flag.IntVar(&o.at, "j", runtime.NumCPU(), "try so `many` at a time")
-	flag.BoolVar(&o.fresh, "new", false, "try those without a result that still holds")
+	flag.BoolVar(&o.fresh, "new", false, "try those without a result that still holds, and those that escaped without a reason")
 	flag.BoolVar(&o.table, "table", false, "try nothing, and print the table for DEVELOPERS.md")
 	flag.Parse()
 	fine, err := run(o, os.Stdout)
@@ -91,8 +91,9 @@ func choose(list []Break, kept results, o options) (chosen []Break, err error) {
 		return nil, err
 	}
 	for _, b := range list {
-		_, known := kept.of(b)
-		if !(o.fresh && known) && only.MatchString(b.Why+"\n"+b.Package+"\n"+b.listed) {
+		result, known := kept.of(b)
+		held := known && (result.Verdict != Escaped || b.Escapes != "")
+		if !(o.fresh && held) && only.MatchString(b.Why+"\n"+b.Package+"\n"+b.listed) {
 			chosen = append(chosen, b)
 		}
 	}
