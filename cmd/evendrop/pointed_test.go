@@ -13,12 +13,6 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// more is the marks of engine with one more, and the drive's own lines changed.
-func withMark(t *testing.T, mark string, off ...float64) string {
-	t.Helper()
-	return jobFile(t, "job.toml", mustRead(t, engine(t, "job.toml", off...))+mark)
-}
-
 // What the marks point to is worked out on paper: which joints would have moved which
 // way, what agrees with a tooth, what is usual of which part, what no mark sees.
 func TestWhatIsPointedToIsTheTruth(t *testing.T) {

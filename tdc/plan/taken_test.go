@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -198,4 +199,22 @@ func TestNextRunsOut(t *testing.T) {
 	require.False(t, ok)
 	_, ok = plan.After(taken(t, s, angles, tdc.Forward), s, plan.Ground{Deepest: 2})
 	require.True(t, ok)
+}
+
+// The place of a reading that does not fit is there to be read again: all others are.
+func TestNextReadsTheSuspectAgain(t *testing.T) {
+	s := setup(tdc.Dial)
+	var angles []float64
+	for u := 5.0; u < 18; u++ {
+		angles = append(angles, -u, u)
+	}
+	g := plan.Ground{Deepest: 2, OneWay: true}
+	whole := taken(t, s, angles, tdc.Forward)
+	_, ok := plan.After(whole, s, g)
+	require.False(t, ok)
+	odd := slices.IndexFunc(whole.Readings, func(j tdc.Judged) bool { return (j.Angle - whole.TDC.Angle).Signed() > 12.5*deg })
+	whole.Readings[odd].Suspect = true
+	next, ok := plan.After(whole, s, g)
+	require.True(t, ok)
+	require.InDelta(t, (whole.Readings[odd].Angle - whole.TDC.Angle).Signed().Degrees(), next.Angle.Degrees(), 0.7) // places are a degree apart
 }
