@@ -78,3 +78,13 @@ func TestTrialsTellProgress(t *testing.T) {
 	fit.Trials(5_001, 1, func() fit.Trial { return func(*rand.Rand) float64 { return 1 } }, func(done int) { most = max(most, done) })
 	require.Equal(t, 5_001, most)
 }
+
+// Of 1 to 5 the mean is 3 and the standard deviation the root of 10/4 (JCGM 100, 4.2.2).
+func TestDeviationOfFive(t *testing.T) {
+	s := fit.Trials(5, 1, func() fit.Trial {
+		n := 0.0
+		return func(*rand.Rand) float64 { n++; return n }
+	}, nil)
+	require.InDelta(t, 3, s.Mean(), 1e-15)
+	require.InDelta(t, math.Sqrt(10./4), s.Deviation(), 1e-15)
+}

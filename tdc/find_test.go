@@ -197,3 +197,77 @@ func TestExerciseA(t *testing.T) {
 	require.Less(t, result.TDC.Expanded.Degrees(), 0.25) // what such readings can tell, lash unknown and one way
 	require.True(t, result.Agreement.Agrees())
 }
+
+// An engine that is out of line by as much in pin and bore, each toward its own
+// positive side, is in line.
+func TestPinAndBoreOffsetCancel(t *testing.T) {
+	setup := carEngine(86, 146)
+	setup.Engine.PinOffset, setup.Engine.BoreOffset = 1, 1
+	toTDC, _, err := setup.ThrowToTDC()
+	require.NoError(t, err)
+	require.Zero(t, toTDC)
+	setup.Engine.PinOffset = 0
+	toTDC, _, err = setup.ThrowToTDC()
+	require.NoError(t, err)
+	require.Greater(t, math.Abs(toTDC.Degrees()), 0.1) // 1 mm of 189
+}
+
+// A rod nobody measured is one that an engine may have: Heywood puts rods of small
+// and medium engines at 3 to 4 throws, 1.5 to 2 strokes (section 2.2, from memory).
+func TestAssumedRod(t *testing.T) {
+	r := find(t, carEngine(80, 0), clean(80, 136, 2, []float64{-30, -24, -18, -12, -6, 6, 12, 18, 24, 30}))
+	low, high := r.Assumed.Rod-r.Assumed.RodKnownTo, r.Assumed.Rod+r.Assumed.RodKnownTo
+	require.LessOrEqual(t, low, 1.5*80*geometry.Millimetre)
+	require.GreaterOrEqual(t, high, 2*80*geometry.Millimetre)
+	require.Greater(t, low, 80*geometry.Millimetre)
+}
+
+// What reads the piston by eye is known worse than what reads it by rule, and that
+// worse than a dial gauge (common practice, no source).
+func TestDefaultGauges(t *testing.T) {
+	dial, rod, eye := tdc.DefaultGauge(tdc.Dial), tdc.DefaultGauge(tdc.DepthRod), tdc.DefaultGauge(tdc.Borescope)
+	require.Greater(t, rod.Uncertainty(), 2*dial.Uncertainty())
+	require.Greater(t, eye.Uncertainty(), 4*rod.Uncertainty())
+	require.Greater(t, eye.ScaleKnownTo, dial.ScaleKnownTo)
+}
+
+// The two methods are compared as equal drop less curve fit.
+func TestAgreementIsTheDifferenceOfTheMethods(t *testing.T) {
+	r := find(t, carEngine(86, 146), exerciseA())
+	require.Equal(t, tdc.EqualDrop, r.Methods[0].Name)
+	require.Equal(t, tdc.CurveFit, r.Methods[1].Name)
+	difference := (r.Methods[0].Angle - r.Methods[1].Angle).Degrees()
+	require.Greater(t, math.Abs(difference), 1e-4)
+	require.InDelta(t, difference, r.Agreement.Difference.Degrees(), 1e-9)
+}
+
+// With a reading a millimetre out trusted, TDC is known far worse than without it.
+func TestTrustedReadingsCostCertainty(t *testing.T) {
+	read := exerciseA()
+	read[4].Depth++
+	r := find(t, carEngine(86, 146), read)
+	require.NotNil(t, r.WithAll)
+	require.Greater(t, r.WithAll.Expanded, 2*r.TDC.Expanded)
+}
+
+// Turned both ways, lash cancels in equal drop, however many more readings one way
+// has than the other: 0.2 mm of it makes each way 0.2 to 0.4 deg late at these places.
+func TestDirectionsWeighAlike(t *testing.T) {
+	setup := carEngine(86, 146)
+	setup.Gauge.Lash, setup.Gauge.LashKnownTo = 0, 0.2
+	b := bench{throw: 43, rod: 146, lash: 0.2, gauge: 1, radius: 100}.settled()
+	var places []place
+	for _, u := range []float64{-30.2, -30, -24.2, -24, -18.2, -18, 18, 18.2, 24, 24.2, 30, 30.2} {
+		places = append(places, place{u * degree, tdc.Forward})
+	}
+	for _, u := range []float64{30, 24, 18, -18, -24, -30} {
+		places = append(places, place{u * degree, tdc.Backward})
+	}
+	var read []tdc.Reading
+	for i, depth := range b.depths(places) {
+		read = append(read, tdc.Reading{Angle: geometry.Angle(places[i].u), Depth: geometry.Length(depth), Turn: places[i].turn})
+	}
+	r := find(t, setup, read)
+	require.Equal(t, tdc.EqualDrop, r.Methods[0].Name)
+	require.InDelta(t, 0, r.Methods[0].Angle.Degrees(), 0.03) // their depths are not quite the same
+}

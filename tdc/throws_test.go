@@ -144,3 +144,26 @@ func TestGoBack(t *testing.T) {
 	_, ok := findCylinder(t, p.setup, stop).GoBack(10 * geometry.Degree)
 	require.False(t, ok)
 }
+
+// Ten degrees either side of TDC an exact gauge shows what the law of cosines makes
+// of stroke and rod, less lower before TDC than after where the bore stands aside.
+func TestGoBackIsTheDropOfEachSide(t *testing.T) {
+	setup := carEngine(86, 146)
+	setup.Engine.BoreOffset, setup.Engine.OffsetStated = 20, true
+	setup.Gauge.Lash, setup.Gauge.LashKnownTo = 0, 0
+	b := bench{throw: 43, rod: 146, across: 20, gauge: 1, zero: 3, radius: 100}.settled()
+	var places []place
+	for _, u := range []float64{-30, -25, -20, -15, -10, 10, 15, 20, 25, 30} {
+		places = append(places, place{u * degree, tdc.Forward})
+	}
+	var read []tdc.Reading
+	for i, depth := range b.depths(places) {
+		read = append(read, tdc.Reading{Angle: geometry.Angle(places[i].u), Depth: geometry.Length(depth), Turn: tdc.Forward})
+	}
+	g, ok := find(t, setup, read).GoBack(10 * geometry.Degree)
+	require.True(t, ok)
+	// exact readings are fitted to far below what any gauge shows
+	require.InDelta(t, 3+b.drop(-10*degree), g.Before.Value, 1e-3)
+	require.InDelta(t, 3+b.drop(10*degree), g.After.Value, 1e-3)
+	require.Greater(t, math.Abs(g.After.Value-g.Before.Value), 0.005) // so that they cannot change places unseen
+}

@@ -2,6 +2,7 @@ package tdc_test
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -64,4 +65,26 @@ func TestTrend(t *testing.T) {
 
 	few := find(t, setup, take(bench{}, tdc.Forward)[2:8])
 	require.Equal(t, tdc.TooFewToSay, few.Trend.Pattern)
+}
+
+// Chance alone shows a pattern in one job of a hundred, of readings that err by no
+// more than the instruments stated.
+func TestTrendByChance(t *testing.T) {
+	setup := carEngine(86, 146)
+	places := []float64{-30, -26, -22, -18, -14, 14, 18, 22, 26, 30}
+	const n = 200
+	patterned := 0
+	for i := range n {
+		rng := rand.New(rand.NewPCG(*seedFlag, uint64(99_000+i)))
+		read := clean(86, 146, 3, places)
+		for k := range read {
+			read[k].Angle += setup.Protractor.Uncertainty() * geometry.Angle(rng.NormFloat64())
+			read[k].Depth += setup.Gauge.Uncertainty() * geometry.Length(rng.NormFloat64())
+		}
+		if find(t, setup, read).Trend.Pattern != tdc.Flat {
+			patterned++
+		}
+	}
+	t.Logf("seed %d: a pattern in %d of %d", *seedFlag, patterned, n)
+	require.LessOrEqual(t, patterned, n/20) // 2 are meant; 10 come once in 20,000 by the binomial distribution
 }

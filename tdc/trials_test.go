@@ -15,6 +15,8 @@ import (
 // Trials of a job whose answer is nearly linear in all that it rests on say what
 // the first order says: the standard uncertainty, and the 95 % interval.
 func TestTrialsAgreeWithFirstOrder(t *testing.T) {
+	shorter := 0 // of draws the two intervals are one by chance only
+	defer func() { require.Greater(t, shorter, 5) }()
 	for _, j := range scipyJobs(t) {
 		t.Run(j.Name, func(t *testing.T) {
 			r, err := tdc.Find(j.setup(), tdc.Cylinder{Number: 1, Readings: j.readings()})
@@ -29,6 +31,9 @@ func TestTrialsAgreeWithFirstOrder(t *testing.T) {
 			// the greatest range keeps its shape and the others count as normal
 			require.InEpsilon(t, r.TDC.Expanded.Degrees(), half, 0.04)
 			require.LessOrEqual(t, s.Shortest[1]-s.Shortest[0], s.Symmetric[1]-s.Symmetric[0])
+			if s.Shortest[1]-s.Shortest[0] < s.Symmetric[1]-s.Symmetric[0] {
+				shorter++
+			}
 		})
 	}
 }

@@ -123,3 +123,13 @@ func TestBack(t *testing.T) {
 	unseen := explain(t, petrolFour, twoCams, marks(t, map[string]float64{"P": 0}))
 	require.Contains(t, mark.Back(tooth, unseen)[0], "back, as far as they see it.")
 }
+
+// The limit that a change is held against is the later job's, and the earlier one's
+// where the later gives none.
+func TestChangeTakesTheLaterLimit(t *testing.T) {
+	for _, c := range []struct{ before, after, want float64 }{{5, 2, 2}, {2, 5, 5}, {5, 0, 5}, {0, 0, 1}} {
+		got, err := changes(t, shiftOf("flats", "inlet cam", 0, 0.3, c.before), shiftOf("flats", "inlet cam", 0, 0.3, c.after))
+		require.NoError(t, err)
+		require.Equal(t, deg(c.want), got.Within)
+	}
+}

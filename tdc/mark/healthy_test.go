@@ -266,3 +266,12 @@ func TestChangesNameTheMark(t *testing.T) {
 	require.ErrorAs(t, err, &e)
 	require.Equal(t, 1, e.Index)
 }
+
+// A limit that a job gives itself stands before the known-good file's.
+func TestOwnLimitStands(t *testing.T) {
+	kept := healthyPin(0, .1)
+	kept[0].Limit, kept[0].HasLimit = deg(2), true
+	held, err := mark.HoldAgainst([]mark.Mark{{Name: "pin", On: "flywheel", Limit: deg(1), HasLimit: true}}, kept)
+	require.NoError(t, err)
+	require.Equal(t, deg(1), held[0].Limit)
+}

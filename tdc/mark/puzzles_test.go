@@ -366,3 +366,20 @@ func TestOutsideIsReadFirst(t *testing.T) {
 	require.Contains(t, what, "read a mark on the pulley")
 	require.NotContains(t, what, "read a mark on the crank sprocket")
 }
+
+// A reading is named as telling only where its answers lie three standard
+// uncertainties apart: of half a degree, known to 0.29 each, none do.
+func TestAReadingTellsFromThree(t *testing.T) {
+	list := marks(t, six(.6, 0, 0, 0, -.6, -.6))
+	for i := range list {
+		list[i].HasLimit = false
+	}
+	d := explain(t, petrolFour, twoCams, list)
+	require.Greater(t, len(d.Explanations), 1)
+	require.NotEmpty(t, d.TellApart)
+	for _, l := range d.TellApart {
+		if l.Separation != 0 { // of a look there is none
+			require.GreaterOrEqual(t, l.Separation, 3.0, l.What)
+		}
+	}
+}

@@ -217,3 +217,70 @@ func TestSmallEnginesHaveFewerPlaces(t *testing.T) {
 	}
 	require.Greater(t, planned, 8)
 }
+
+// The usual reach is what the gauge has: a dial gauge's plunger 10 mm, of which some is
+// left at either end, a depth rod's more (common practice, no source).
+func TestUsualReach(t *testing.T) {
+	require.Less(t, plan.Deepest(tdc.Dial), 10*geometry.Millimetre)
+	require.Greater(t, plan.Deepest(tdc.Dial), 5*geometry.Millimetre)
+	require.Greater(t, plan.Deepest(tdc.DepthRod), 20*geometry.Millimetre)
+}
+
+// However far the gauge reaches, no place is planned where the piston moves no faster
+// for being farther down: it moves fastest about where rod and throw stand square, at
+// atan(rod/throw) from TDC, 73 deg here (kinematics of the slider-crank).
+func TestNoPlaceBeyondTheSteepest(t *testing.T) {
+	p, err := plan.Best(setup(tdc.DepthRod), plan.Ground{Deepest: 80}, 12)
+	require.NoError(t, err)
+	square := math.Atan2(133, 81.4/2) * 180 / math.Pi
+	for _, point := range p.Points {
+		require.Less(t, math.Abs(point.Angle.Degrees()), square+3) // by the 75 deg that any engine gets
+	}
+}
+
+// A target is said to be reached only by a plan that reaches it.
+func TestReachedIsReached(t *testing.T) {
+	s, g := setup(tdc.Dial), plan.Ground{Deepest: 8}
+	most, err := plan.Best(s, g, plan.Most)
+	require.NoError(t, err)
+	for _, part := range []float64{0.6, 0.9, 0.99, 1.01, 1.5} {
+		target := geometry.Angle(part) * most.Foreseen.Uncertainty
+		p, reached, err := plan.Reach(s, g, target)
+		require.NoError(t, err)
+		require.Equal(t, part > 1, reached, "%g of the best", part)
+		require.Equal(t, reached, p.Foreseen.Uncertainty <= target)
+	}
+}
+
+// Evenly spread readings are spread from TDC down to the gauge's reach, and no farther.
+func TestEvenIsWithinReach(t *testing.T) {
+	s := setup(tdc.Dial)
+	p, err := plan.Best(s, plan.Ground{Deepest: 8, OneWay: true}, 12)
+	require.NoError(t, err)
+	crank, err := s.Kinematics()
+	require.NoError(t, err)
+	early, late, err := crank.AnglesAt(8)
+	require.NoError(t, err)
+	var places []tdc.Place
+	for k := 1; k <= 6; k++ {
+		u := (late - early) / 2 * geometry.Angle(k) / 6
+		places = append(places, tdc.Place{Angle: -u, Turn: tdc.Forward}, tdc.Place{Angle: u, Turn: tdc.Forward})
+	}
+	even, err := tdc.Foresee(s, places)
+	require.NoError(t, err)
+	require.InEpsilon(t, float64(even.Uncertainty), float64(p.Even.Uncertainty), 0.02) // the deepest drop is rounded to a tenth
+}
+
+// Where one way does with as many readings as both ways it is less work: by borescope
+// to 0.18 deg either takes 12.
+func TestOneWayForAsMany(t *testing.T) {
+	s, g := setup(tdc.Borescope), plan.Ground{Deepest: plan.Deepest(tdc.Borescope)}
+	both, err := plan.Best(s, g, 12)
+	require.NoError(t, err)
+	require.Less(t, both.Foreseen.Uncertainty, 0.18*deg)
+	p, reached, err := plan.Reach(s, g, 0.18*deg)
+	require.NoError(t, err)
+	require.True(t, reached)
+	require.Len(t, p.Points, 12)
+	require.False(t, p.TurnsBack())
+}

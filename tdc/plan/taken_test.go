@@ -199,3 +199,23 @@ func TestNextRunsOut(t *testing.T) {
 	_, ok = plan.After(taken(t, s, angles, tdc.Forward), s, plan.Ground{Deepest: 2})
 	require.True(t, ok)
 }
+
+// The place of a reading that does not fit is there to be read again: all others are.
+func TestNextReadsTheSuspectAgain(t *testing.T) {
+	s := setup(tdc.Dial)
+	var angles []float64
+	for u := 5.0; u < 18; u += 0.5 {
+		angles = append(angles, -u, u)
+	}
+	g := plan.Ground{Deepest: 2, OneWay: true}
+	whole := taken(t, s, angles, tdc.Forward)
+	_, ok := plan.After(whole, s, g)
+	require.False(t, ok)
+	for i, j := range whole.Readings {
+		from := (j.Angle - whole.TDC.Angle).Signed() - 12.5*deg
+		whole.Readings[i].Suspect = math.Abs(float64(from)) < float64(0.8*deg) // it and its neighbours
+	}
+	next, ok := plan.After(whole, s, g)
+	require.True(t, ok)
+	require.InDelta(t, 12.5, next.Angle.Degrees(), 0.8)
+}

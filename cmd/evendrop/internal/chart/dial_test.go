@@ -175,3 +175,16 @@ func TestDialRefuses(t *testing.T) {
 	_, err = Dial{Marks: []DialMark{{Name: "pin", At: math.NaN()}}}.SVG()
 	require.ErrorContains(t, err, `"pin"`)
 }
+
+// A dial says which way is later, and that is where a later mark is drawn.
+func TestDialSaysWhichWayIsLater(t *testing.T) {
+	dial := Dial{Zero: "right", Marks: []DialMark{{Name: "early", At: -3}, {Name: "late", At: 3}}}
+	svg, err := dial.SVG()
+	tags, _ := numbered(t, parsed(t, svg, err), 2)
+	require.Less(t, tags[0].x, tags[1].x)
+	require.Regexp(t, `← earlier .* later →`, string(svg))
+	dial.Marks[1].At = 150 // the whole circle
+	svg, err = dial.SVG()
+	require.NoError(t, err)
+	require.Contains(t, string(svg), "later is clockwise")
+}

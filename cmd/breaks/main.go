@@ -1,0 +1,119 @@
+package main
+
+import (
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"runtime"
+	"strings"
+)
+
+type options struct {
+	only  string
+	at    int
+	fresh bool
+	table bool
+}
+
+func main() {
+	var o options
+	flag.StringVar(&o.only, "only", "", "try the breaks whose words, package or file of the list match this `pattern`")
+	flag.IntVar(&o.at, "j", runtime.NumCPU(), "try so `many` at a time")
+	flag.BoolVar(&o.fresh, "new", false, "try those without a result that still holds, and those that escaped without a reason")
+	flag.BoolVar(&o.table, "table", false, "try nothing, and print the table for DEVELOPERS.md")
+	flag.Parse()
+	fine, err := run(o, os.Stdout)
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "breaks:", err)
+	}
+	if err != nil || !fine {
+		os.Exit(1)
+	}
+}
+
+// run does what the flags say; fine is false when a break escapes without a reason,
+// or cannot be tried.
+func run(o options, out io.Writer) (fine bool, err error) {
+	root, err := rootFolder()
+	if err != nil {
+		return false, err
+	}
+	list, err := readLists(root)
+	if err != nil {
+		return false, err
+	}
+	source, err := readProgram(root)
+	if err != nil {
+		return false, err
+	}
+	kept, err := readResults(root)
+	if err != nil {
+		return false, err
+	}
+	if o.table {
+		text, err := table(source, list, kept)
+		fmt.Fprint(out, text)
+		return true, err
+	}
+	chosen, err := choose(list, kept, o)
+	if err != nil {
+		return false, err
+	}
+	if err := passUnbroken(root, packages(chosen)); err != nil {
+		return false, err
+	}
+	scratch, err := os.MkdirTemp("", "breaks")
+	if err != nil {
+		return false, err
+	}
+	defer os.RemoveAll(scratch)
+	keep := func() error { return kept.write(root, list) }
+	return tryAll(attempt{root, source, scratch, slow}, chosen, kept, keep, o.at, out), keep()
+}
+
+// rootFolder is where go.mod is.
+func rootFolder() (string, error) {
+	out, err := exec.Command("go", "env", "GOMOD").Output()
+	if err != nil {
+		return "", err
+	}
+	return filepath.Dir(strings.TrimSpace(string(out))), nil
+}
+
+// choose is the breaks that the flags ask for.
+func choose(list []Break, kept results, o options) (chosen []Break, err error) {
+	only, err := regexp.Compile(o.only)
+	if err != nil {
+		return nil, err
+	}
+	for _, b := range list {
+		result, known := kept.of(b)
+		held := known && (result.Verdict != Escaped || b.Escapes != "")
+		if !(o.fresh && held) && only.MatchString(b.Why+"\n"+b.Package+"\n"+b.listed) {
+			chosen = append(chosen, b)
+		}
+	}
+	return chosen, nil
+}
+
+// slow is tests that start many processes or simulate for long, and look at other
+// things than what is broken here.
+const slow = "TestNoiseIsNoAnswer|Killed|TestWritersMayNotWrite|TestWritersOnAFullDisk"
+
+// passUnbroken makes sure that a test which fails fails for the break.
+func passUnbroken(root string, packages []string) error {
+	args := []string{"test", "-short", "-skip", slow}
+	for _, p := range packages {
+		args = append(args, "./"+p)
+	}
+	tests := exec.Command("go", args...)
+	tests.Dir = root
+	if out, err := tests.CombinedOutput(); err != nil {
+		return fmt.Errorf("the tests fail unbroken:\n%s", out)
+	}
+	return nil
+}

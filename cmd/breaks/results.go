@@ -1,0 +1,60 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// A Result is what became of a break, and when.
+type Result struct {
+	Date    string // 2026-11-25
+	Verdict Verdict
+	Test    string // that caught it; "-": none, or a crash that names none
+	Mark    string // of the break as it was then
+}
+
+// results are kept by the breaks' words.
+type results map[string]Result
+
+// resultsFile is kept beside the lists, a break a line: its date, verdict, mark, the
+// test that caught it, and its words.
+const resultsFile = "results.tsv"
+
+func readResults(root string) (results, error) {
+	text, err := os.ReadFile(filepath.Join(root, folder, resultsFile))
+	if os.IsNotExist(err) {
+		return results{}, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	r := results{}
+	for line := range strings.Lines(string(text)) {
+		cells := strings.Split(strings.TrimSuffix(line, "\n"), "\t")
+		if len(cells) != 5 {
+			return nil, fmt.Errorf("%s: expected five columns: %s", resultsFile, line)
+		}
+		r[cells[4]] = Result{Date: cells[0], Verdict: Verdict(cells[1]), Mark: cells[2], Test: cells[3]}
+	}
+	return r, nil
+}
+
+// of is the result of a break that still holds: it has not been edited since.
+func (r results) of(b Break) (Result, bool) {
+	result, ok := r[b.Why]
+	return result, ok && result.Mark == b.mark()
+}
+
+// write keeps the results in the order of the list; those of breaks that are listed
+// no more are dropped.
+func (r results) write(root string, list []Break) error {
+	var out strings.Builder
+	for _, b := range list {
+		if result, ok := r.of(b); ok {
+			fmt.Fprintf(&out, "%s\t%s\t%s\t%s\t%s\n", result.Date, result.Verdict, result.Mark, result.Test, b.Why)
+		}
+	}
+	return os.WriteFile(filepath.Join(root, folder, resultsFile), []byte(out.String()), 0o644)
+}

@@ -1,0 +1,102 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"time"
+)
+
+// Verdict is what became of a break.
+type Verdict string
+
+const (
+	Caught   Verdict = "caught"
+	TimedOut Verdict = "timed-out" // the tests did not end: caught
+	Escaped  Verdict = "escaped"
+)
+
+// patience is how long the tests of a package may take; unbroken the slowest take a
+// tenth of it.
+const patience = 2 * time.Minute
+
+// An attempt is where breaks are tried.
+type attempt struct {
+	root    string
+	program program
+	scratch string // a folder for overlays and test programs
+	skip    string // pattern of tests that are never run
+}
+
+// try breaks the program and runs the tests. first names the test that caught the
+// break before, which is asked first; test is the one that caught it now.
+func (a attempt) try(n int, b Break, first string) (v Verdict, test string, err error) {
+	file, err := a.program.place(b)
+	if err != nil {
+		return "", "", err
+	}
+	binary, err := a.build(n, file, b)
+	if err != nil {
+		return "", "", err
+	}
+	defer os.Remove(binary)
+	if first != "" {
+		if v, test = a.run(binary, b.Package, "^"+first+"$"); v != Escaped {
+			return v, test, nil
+		}
+	}
+	v, test = a.run(binary, b.Package, b.Run)
+	return v, test, nil
+}
+
+// quickly compiles without care what only writes and draws: it is compiled anew for
+// each break, and runs for a moment.
+const quickly = "-gcflags=evendrop/cmd/...=-N -l"
+
+// build makes the test program of the broken package.
+func (a attempt) build(n int, file string, b Break) (binary string, err error) {
+	at := func(what string) string { return filepath.Join(a.scratch, fmt.Sprintf("%d.%s", n, what)) }
+	if err := os.WriteFile(at("go"), []byte(a.program.broken(file, b)), 0o600); err != nil {
+		return "", err
+	}
+	overlay, err := json.Marshal(map[string]any{"Replace": map[string]string{filepath.Join(a.root, filepath.FromSlash(file)): at("go")}})
+	if err != nil {
+		return "", err
+	}
+	if err := os.WriteFile(at("json"), overlay, 0o600); err != nil {
+		return "", err
+	}
+	build := exec.Command("go", "test", "-c", "-vet=off", "-ldflags=-s -w", quickly, "-overlay", at("json"), "-o", at("test.exe"), "./"+b.Package)
+	build.Dir = a.root
+	if out, err := build.CombinedOutput(); err != nil {
+		return "", fmt.Errorf("%s: %q does not compile:\n%s", b.listed, b.Why, out)
+	}
+	return at("test.exe"), nil
+}
+
+// failing is the first test that a run names as failed.
+var failing = regexp.MustCompile(`(?m)^--- FAIL: (\w+)|^panic: test timed out|\trunning tests:\n\t+(\w+)`)
+
+// run runs a test program where go test would.
+func (a attempt) run(binary, folder, pattern string) (v Verdict, test string) {
+	ctx, stop := context.WithTimeout(context.Background(), patience+10*time.Second)
+	defer stop()
+	tests := exec.CommandContext(ctx, binary, "-test.short", "-test.failfast", "-test.timeout="+patience.String(), "-test.run="+pattern, "-test.skip="+a.skip)
+	tests.Dir = filepath.Join(a.root, filepath.FromSlash(folder))
+	out, err := tests.CombinedOutput()
+	if err == nil {
+		return Escaped, ""
+	}
+	if found := failing.FindSubmatch(out); found != nil {
+		test = string(found[1])
+	}
+	if ctx.Err() != nil || strings.Contains(string(out), "panic: test timed out") {
+		return TimedOut, test
+	}
+	return Caught, test
+}

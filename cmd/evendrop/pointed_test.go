@@ -1,0 +1,303 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// What the marks point to is worked out on paper: which joints would have moved which
+// way, what agrees with a tooth, what is usual of which part, what no mark sees.
+func TestWhatIsPointedToIsTheTruth(t *testing.T) {
+	// a cam wheel 10 deg late to the crank wheel while the cam is right: the wheel on its
+	// cam late, or its sensor, which would have to have moved the other way, is not one
+	said := answerOf(t, "find", engine(t, "job.toml", 0, 0, 0, 0, 10, 0))
+	require.Regexp(t, `points to [^.]*inlet wheel on inlet cam[^.]*, 10\.0 ± 0\.\d deg late`, said)
+
+	// what turns the inlet early turns no worn chain: a chain that wears makes it late
+	said = answerOf(t, "find", engine(t, "job.toml", 0, 0, -5, -5, -5, -5))
+	require.Regexp(t, `5\.0 ± 0\.\d deg early`, said)
+	require.NotContains(t, said, "a worn chain")
+	said = answerOf(t, "find", engine(t, "job.toml", 0, 0, 5, 5, 5, 5))
+	require.Contains(t, said, "a worn chain, belt or guide")
+
+	// 18 deg is one tooth of 20, 36 two, 9 none
+	for off, says := range map[float64]string{18: "agrees with one tooth of the 20-tooth crank sprocket", 36: "agrees with 2 teeth of the 20-tooth crank sprocket", 9: "is no whole number; one tooth"} {
+		said = answerOf(t, "find", engine(t, "job.toml", 0, 0, off, off, off, off))
+		require.Contains(t, said, says)
+	}
+
+	// a cam half a turn out is 360 deg of crank
+	said = answerOf(t, "find", engine(t, "job.toml", 0, 0, 360, 0, 360, 0))
+	require.Contains(t, said, "half a turn of the cam")
+
+	// to find a damper that has crept is to look at its ring, not at the flywheel's dowel
+	said = answerOf(t, "find", engine(t, "job.toml", 0, 23, 0, 0, 0, 0))
+	require.Contains(t, said, "a line drawn across the pulley's hub, rubber and ring")
+	require.NotContains(t, said, "dowel and bolts sit in their own holes")
+	lone := "[[mark]]\nname = \"CI\"\non = \"inlet cam\"\noff = 20\nin = \"crank degrees\"\nlimit = 1\n"
+	said = answerOf(t, "find", jobFile(t, "job.toml", engineHead+lone))
+	require.Regexp(t, `(?i)where the maker allows it, rock the inlet cam on the inlet sprocket by hand`, said)
+
+	// nothing has moved by more than a bound that is rounded up, not down
+	job := engine(t, "job.toml", .1, 0, .2, -.1, .1, 0)
+	bound := numberIn(t, `alone, no joint that these marks see has moved by more than (\S+) deg`, answerOf(t, "find", job))
+	require.GreaterOrEqual(t, bound, *foundJSON(t, job).MovedLess)
+
+	// a mark too close to call is not called fine, nor outside
+	said = answerOf(t, "find", engine(t, "job.toml", 0, 0, .9, 0, 0, 0))
+	require.True(t, strings.HasPrefix(said, "Invented The CI is too close to its limit to call."), said)
+}
+
+// What no mark sees is named, and so is what would choose between joints that the marks
+// cannot tell apart; limits that were given are not said to be missing.
+func TestWhatTheMarksDoNotSee(t *testing.T) {
+	pin := "[[mark]]\nname = \"P\"\non = \"flywheel\"\noff = 3\nin = \"crank degrees\"\nknown_to = 0.3\nlimit = 1\n"
+	said := answerOf(t, "find", jobFile(t, "job.toml", engineHead+pin))
+	require.Regexp(t, `No mark sees whether these have moved: .*pulley on crank.*inlet cam`, said)
+	require.Contains(t, said, "What would tell them apart")
+	require.Contains(t, said, "dowel and bolts sit in their own holes")
+	require.Contains(t, said, "the marks cannot tell between them")
+	require.NotContains(t, said, "No limits were given")
+	loose := strings.Replace(pin, "known_to = 0.3\n", "", 1)
+	require.Contains(t, answerOf(t, "find", jobFile(t, "job.toml", engineHead+loose)), "known_to is not stated: taken as 0.5 deg of crank")
+
+	// the flywheel alone explains 2.8 deg of a pin; half of it in TDC would leave pin and
+	// notch 1.4 off each, which their limits allow and chance does not
+	one := strings.NewReplacer("off = 3", "off = 2.8", "limit = 1", "limit = 1.5").Replace(pin)
+	other := strings.NewReplacer("\"P\"", "\"N\"", "flywheel", "pulley", "off = 3", "off = 0", "limit = 1", "limit = 2").Replace(pin)
+	said = answerOf(t, "find", jobFile(t, "job.toml", engineHead+one+other))
+	require.Regexp(t, `Far less likely, since it leaves marks off by more than chance explains[^:]*: - .*TDC of cylinder 1, 1\.4`, said)
+
+	far := strings.NewReplacer("off = 3\nin = \"crank degrees\"\nknown_to = 0.3\n", "read = [203, 203]\n").Replace(pin)
+	require.Contains(t, answerOf(t, "find", jobFile(t, "job.toml", engineHead+far)), "make sure first that it was read and typed rightly")
+	apart := strings.NewReplacer("off = 3\nin = \"crank degrees\"\nknown_to = 0.3\n", "read = [3, 5, 3, 5]\n").Replace(pin)
+	require.Contains(t, answerOf(t, "find", jobFile(t, "job.toml", engineHead+apart)), "Its readings lie 2.0 deg apart: read it again")
+}
+
+// On its limit to a hundredth no reading settles a mark; farther off it has to be
+// measured at least as well as is said, and so good it is settled.
+func TestWhatWouldSettleIt(t *testing.T) {
+	at := func(off, known float64) string {
+		return answerOf(t, "find", engineWith(t, fmt.Sprintf("off = %v\nin = \"crank degrees\"\nknown_to = %v\nlimit = 1\n", off, known)))
+	}
+	require.Contains(t, at(1, 0.5), "It lies on its limit: no reading would settle it")
+	for _, off := range []float64{0.77, 0.845, 1.23} {
+		good := numberIn(t, `Measured to ± (\S+) crank deg or better it would be settled`, at(off, 0.5))
+		require.NotContains(t, at(off, good), "too close", "%v known to %v", off, good)
+		require.Contains(t, at(off, good+0.02), "too close", "%v known to %v", off, good)
+	}
+}
+
+// engineWith is a job of one mark on the flywheel.
+func engineWith(t *testing.T, mark string) string {
+	t.Helper()
+	return jobFile(t, "job.toml", engineHead+"[[mark]]\nname = \"P\"\non = \"flywheel\"\n"+mark)
+}
+
+// After a repair: back where it is back, not back where it is not, and neither where
+// the marks cannot tell.
+func TestRecheckSaysWhatIsBack(t *testing.T) {
+	tooth := func(name string, by float64) string { return engine(t, name, 0, 0, by, by, by, by) }
+	said := answerOf(t, "recheck", tooth("a.toml", 18), tooth("b.toml", 0))
+	require.Contains(t, said, "Now nothing need have moved: the marks have it back")
+	require.NotContains(t, said, "not back")
+	said = answerOf(t, "recheck", tooth("a.toml", 18), tooth("b.toml", 18))
+	require.Regexp(t, `Now they still point to it: not back, 18\.0 ± 0\.\d deg late`, said)
+	said = answerOf(t, "recheck", tooth("a.toml", 18), engine(t, "b.toml", 60, 0, 0, 0, -60, -60))
+	require.Contains(t, said, "Now they no longer do: the marks have it back")
+
+	named := func(name, engine string, mark string) string {
+		return jobFile(t, name, strings.Replace(engineHead, "[engine]", "[engine]\nname = \""+engine+"\"", 1)+
+			"[[mark]]\nname = \"P\"\non = \"flywheel\"\noff = 0\nin = \"crank degrees\"\nlimit = 1\n"+mark)
+	}
+	extra := func(name string) string {
+		return "[[mark]]\nname = \"" + name + "\"\non = \"pulley\"\noff = 0\nin = \"crank degrees\"\nlimit = 1\n"
+	}
+	said = answerOf(t, "recheck", named("a.toml", "red", extra("was")), named("b.toml", "blue", extra("new")))
+	require.Contains(t, said, "The engine is called red before and blue after: make sure that it is one engine")
+	require.Contains(t, said, "Measured only before, and not compared: was.")
+	require.Contains(t, said, "Measured only after, and not compared: new.")
+	same := answerOf(t, "recheck", named("a.toml", "red", ""), named("b.toml", "Red", ""))
+	require.NotContains(t, same, "is called")
+	require.NotContains(t, same, "Measured only")
+}
+
+// What is kept as healthy is doubted where it is outside its limit, of another engine's
+// name, of one engine alone, or held against itself.
+func TestWhatIsKeptIsDoubted(t *testing.T) {
+	job := func(name, engine string, off float64) string {
+		return jobFile(t, name, strings.Replace(engineHead, "[engine]", "[engine]\nname = \""+engine+"\"", 1)+
+			fmt.Sprintf("[[mark]]\nname = \"P\"\non = \"flywheel\"\noff = %v\nin = \"crank degrees\"\nknown_to = 0.3\nlimit = 1\n", off))
+	}
+	dir := t.TempDir()
+	said := answerOf(t, "keep", job("a.toml", "red", 3), job("b.toml", "blue", 0), filepath.Join(dir, "two.toml"))
+	require.Regexp(t, `the P is 3\.0 ± 0\.3 deg late, and its limit is 1 deg \(outside\)\. Make sure that this engine is healthy`, said)
+	require.Regexp(t, `its engine is called blue, and that of \S+ red: keep engines of one family only`, said)
+	fine := job("c.toml", "red", 0)
+	good := filepath.Join(dir, "one.toml")
+	said = answerOf(t, "keep", fine, good)
+	require.NotContains(t, said, "Make sure that this engine")
+	require.NotContains(t, said, "is called")
+	said = answerOf(t, "find", fine, "--against", good)
+	require.Contains(t, said, "keep several for that")
+	require.Contains(t, said, "this is no test")
+	said = answerOf(t, "find", job("d.toml", "red", 0.1), "--against", filepath.Join(dir, "two.toml"))
+	require.NotContains(t, said, "keep several")
+}
+
+// What a capture says moved, moved: all cams alike, one cam, one edge, or nothing; and
+// by so much late or early.
+func TestCapturesAreComparedByTheTruth(t *testing.T) {
+	dir := t.TempDir()
+	before := invented(t, dir, "before.csv", 0, 0)
+	compared := func(name string, inlet, exhaust float64) string {
+		return answerOf(t, edges(invented(t, dir, name, inlet, exhaust), "--against", before)...)
+	}
+	require.Contains(t, compared("same.csv", 0, 0), "No cam edge moved by more than chance explains")
+	require.Regexp(t, `All edges of all cams moved alike, by 6\.0 ± 0\.\d crank deg late`, compared("late.csv", 6, 6))
+	require.Regexp(t, `All edges of all cams moved alike, by 6\.0 ± 0\.\d crank deg early`, compared("early.csv", -6, -6))
+	require.Regexp(t, `One cam alone moved, column 4, by 6\.0 ± 0\.\d crank deg late`, compared("one.csv", 0, 6))
+	text := mustRead(t, before)
+	lines := strings.Split(text, "\n")
+	for i := range lines[3:] { // the inlet's edge at 140 deg comes at 136
+		if a := i % 7200; a >= 1360 && a < 1400 {
+			lines[i+3] = regexp.MustCompile(`;5;([05])$`).ReplaceAllString(lines[i+3], ";0;$1")
+		}
+	}
+	one := filepath.Join(dir, "edge.csv")
+	require.NoError(t, os.WriteFile(one, []byte(strings.Join(lines, "\n")), 0o600))
+	require.Regexp(t, `One edge alone moved, the falling one of column 3 at 136\.0 deg`, answerOf(t, edges(one, "--against", before)...))
+}
+
+// Marks of a capture are known to no less than the wheel's teeth are spaced to, and a
+// tooth read on the protractor puts the gap where arithmetic has it: tooth 11 of a 60-2
+// comes 60 deg after the first, so a first tooth at 20 is read at 80.
+func TestCaptureIntoAJob(t *testing.T) {
+	dir := t.TempDir()
+	capture := invented(t, dir, "c.csv", 0, 0)
+	code, marks, errs := ev(edges(capture, "--marks")...)
+	require.Equal(t, answered, code, errs)
+	for _, known := range regexp.MustCompile(`known_to = (\S+)`).FindAllStringSubmatch(marks, -1) {
+		require.GreaterOrEqual(t, known[1], "0.2")
+	}
+	for _, c := range []struct{ tooth, at, says string }{{"11", "80", `"20 ATDC"`}, {"11", "50", `"10 BTDC"`}, {"1", "20", `"20"`}} {
+		job := jobFile(t, "job.toml", engineHead)
+		code, _, errs := ev(edges(capture, "--into", job, "--tooth", c.tooth, "--at", c.at, "--on", "inlet wheel", "--on", "exhaust wheel")...)
+		require.Equal(t, answered, code, errs)
+		require.Contains(t, mustRead(t, job), "read = ["+c.says+"]")
+	}
+}
+
+// Against a known-good file a shift is known no better than that file's own figure.
+func TestKnownGoodEdgesHaveTheirUncertainty(t *testing.T) {
+	dir := t.TempDir()
+	capture := invented(t, dir, "c.csv", 0, 0)
+	job := jobFile(t, "job.toml", engineHead)
+	code, _, errs := ev(edges(capture, "--into", job, "--on", "inlet wheel", "--on", "exhaust wheel")...)
+	require.Equal(t, answered, code, errs)
+	known := filepath.Join(dir, "known.toml")
+	answerOf(t, "keep", job, known)
+	u := numberIn(t, `(?m)^standard_uncertainty = (\S+)`, mustRead(t, known))
+	require.Greater(t, u, 0.05)
+	code, out, errs := ev(edges(capture, "--against", known, "--as", "json")...)
+	require.Equal(t, answered, code, errs)
+	var got struct {
+		Against struct {
+			Shifts []struct {
+				Standard float64 `json:"standard_uncertainty_deg"`
+			}
+			Notes []string
+		}
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &got))
+	require.NotEmpty(t, got.Against.Shifts)
+	for _, s := range got.Against.Shifts {
+		require.GreaterOrEqual(t, s.Standard, 0.999*u)
+	}
+	require.Contains(t, strings.Join(got.Against.Notes, " "), "does not tell speed or leads")
+}
+
+// A piston's motion in words and figures is that of crank and rod, worked out anew; 60 ml
+// of liquid in a cylinder whose smallest space is 55.5 cm3 (swept 499.6 at a ratio of 10)
+// fill it before TDC.
+func TestMotionSaysTheTruth(t *testing.T) {
+	in := invention{}
+	line := []string{"motion", "--stroke", "86", "--rod", "146", "--rpm", "3000", "--bore", "86"}
+	said := answerOf(t, append(line, "--compression", "10", "--liquid", "60")...)
+	clearance := math.Pi / 4 * 8.6 * 8.6 * 8.6 / 9
+	at := numberIn(t, `60 ml of trapped liquid fills the space above the piston (\S+) deg before TDC`, said)
+	area := math.Pi / 4 * 86 * 86 / 1000 // cm3 a mm
+	require.InDelta(t, 60, clearance+area*in.drop(-at), 0.3)
+	require.InDelta(t, in.drop(at), numberIn(t, `where the piston is still (\S+) mm down`, said), 0.051)
+	said = answerOf(t, append(line, "--compression", "10", "--liquid", "20")...)
+	swept := 9 * clearance
+	require.InDelta(t, (swept+clearance-20)/(clearance-20), numberIn(t, `does not fill the \S+ cm3 left at TDC, but makes a compression of 10 into (\S+)\.`, said), 0.051)
+	require.InDelta(t, 2*0.086*3000/60, numberIn(t, `At 3000 rpm the piston's mean speed is (\S+) m/s`, said), 0.006)
+	// the speed at 30 deg by what the piston goes in a hundredth of a degree
+	speed := (in.drop(30.005) - in.drop(29.995)) / 1000 / (0.01 / 360 / 50)
+	require.InDelta(t, speed, numberIn(t, `\+30 +\S+ +\S+ +(\S+) `, said), 0.006)
+	said = answerOf(t, "motion", "--stroke", "86", "--rod", "146", "--within", "1")
+	// 1 mm off the lowest point: both angles at which the drop is 85 mm, by search
+	u := 180.0
+	for in.drop(u) > 85 {
+		u -= 0.001
+	}
+	require.InDelta(t, 2*(180-u), numberIn(t, `(?:1 mm) +-?\S+ +\S+ +\S+ +\S+ +(\S+)`, said), 0.01)
+	for offset, side := range map[string]string{"10": "after", "-10": "before"} {
+		require.Contains(t, answerOf(t, "motion", "--stroke", "86", "--rod", "146", "--bore-offset", offset), "deg "+side+" the throw lies along the bore")
+	}
+}
+
+// A shift converts by arithmetic: a cam turns half as far as the crank.
+func TestConvertSaysTheTruth(t *testing.T) {
+	require.Regexp(t, `crank degrees +5 cam degrees +2\.5`, answerOf(t, "convert", "2.5", "cam"))
+	require.Regexp(t, `crank degrees +5 cam degrees +2\.5`, answerOf(t, "convert", "5", "crank"))
+	require.Regexp(t, `crank degrees +24 cam degrees +12 teeth of 60 +2`, answerOf(t, "convert", "2", "teeth", "--pitches", "60", "--on", "cam"))
+}
+
+// A plan's words are its table's: so many each way, rising and falling by the sign of
+// the angle, the target within reach or not.
+func TestPlanSaysTheTruth(t *testing.T) {
+	jobFile, _ := newJob(t)
+	said := answerOf(t, "plan", jobFile, "--readings", "14")
+	p := planOf(t, jobFile, "--readings", "14")
+	forward := 0
+	for _, r := range p.Readings {
+		if r.Turn == "forward" {
+			forward++
+		}
+		require.Equal(t, map[bool]string{true: "falling", false: "rising"}[r.Angle > 0], r.Flank)
+	}
+	require.NotEqual(t, 7, forward, "so that the two cannot change places unseen")
+	require.Contains(t, said, fmt.Sprintf("%d turning forward and then %d turning backward", forward, 14-forward))
+	require.Contains(t, answerOf(t, "plan", jobFile, "--target", "0.3"), "is within reach")
+	require.Contains(t, answerOf(t, "plan", jobFile, "--target", "0.01"), "is out of reach")
+	if worth := 100 * (math.Pow(p.Even/p.Reach.Standard, 2) - 1); worth > 2 {
+		require.InDelta(t, worth, numberIn(t, `the plan is worth (\S+) % more of them`, said), 0.51)
+	}
+}
+
+// begin's job is in the unit and the sense that were asked for, and its first question
+// is answered by what the numbers do.
+func TestBeginSaysTheTruth(t *testing.T) {
+	dir := t.TempDir()
+	for i, c := range []struct{ answers, counts, unit, says string }{
+		{"yes\n\n\n\n\nrise\n\n\n\n", "with", "mm", "Lengths are in mm unless"},
+		{"yes\n\n\n\n\nfall\n\n\n\n", "against", "in", "Lengths are in inches unless"},
+	} {
+		at := filepath.Join(dir, fmt.Sprint(i))
+		_, errs, err := begun(t, true, c.answers, at, "--unit", c.unit)
+		require.NoError(t, err, errs)
+		text := mustRead(t, filepath.Join(at, "job.toml"))
+		require.Contains(t, text, c.says)
+		require.Regexp(t, `(?s)\[protractor\]\ncounts = "`+c.counts+`"`, text)
+	}
+}
