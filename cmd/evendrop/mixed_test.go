@@ -43,7 +43,7 @@ func TestMixed(t *testing.T) {
 					return
 				}
 				seed := *mixedSeed + n
-				s := &sitting{Job: jobtest.Jobs().Example(seed), seed: seed, dir: filepath.Join(root, fmt.Sprint(seed)), schemas: schemas, seen: &seen}
+				s := &benched{Job: jobtest.Jobs().Example(seed), seed: seed, dir: filepath.Join(root, fmt.Sprint(seed)), schemas: schemas, seen: &seen}
 				s.run()
 				if len(s.finds) > 0 {
 					t.Errorf("seed %d: %s\n(files in %s)", seed, strings.Join(s.finds, "\n"), s.keep())
@@ -80,8 +80,8 @@ func (c *tally) String() string {
 	return "met:\n" + strings.Join(lines, "\n")
 }
 
-// sitting is one job at the bench.
-type sitting struct {
+// benched is one job at the bench.
+type benched struct {
 	jobtest.Job
 	seed    int
 	dir     string
@@ -90,12 +90,12 @@ type sitting struct {
 	finds   []string
 }
 
-func (s *sitting) find(format string, args ...any) {
+func (s *benched) find(format string, args ...any) {
 	s.finds = append(s.finds, fmt.Sprintf(format, args...))
 }
 
 // keep leaves the job's files where they outlive the test.
-func (s *sitting) keep() string {
+func (s *benched) keep() string {
 	dir, err := os.MkdirTemp("", fmt.Sprintf("evendrop-job-%d-", s.seed))
 	if err == nil {
 		err = s.Write(dir)
@@ -106,10 +106,10 @@ func (s *sitting) keep() string {
 	return dir
 }
 
-func (s *sitting) path(name string) string { return filepath.Join(s.dir, name) }
+func (s *benched) path(name string) string { return filepath.Join(s.dir, name) }
 
 // everyNth tells whether it is this job's turn for what takes long.
-func (s *sitting) everyNth(n int) bool { return s.seed%n == 0 }
+func (s *benched) everyNth(n int) bool { return s.seed%n == 0 }
 
 // noNumber is what a sum or a format that went wrong prints, among letters part of a
 // word; "" when there is none.
@@ -128,7 +128,7 @@ var noNumberAlone = regexp.MustCompile(`(^|[^\pL])([+-]?Inf|NaN)($|[^\pL])|%!|âˆ
 
 // ev is a command line. It finds a panic, a number that is none, a refusal that is not
 // one line, and an answer beside a refusal.
-func (s *sitting) ev(args ...string) (code int, out, errs string) {
+func (s *benched) ev(args ...string) (code int, out, errs string) {
 	defer func() {
 		if r := recover(); r != nil {
 			s.find("%v panics: %v\n%s", args, r, traced())
@@ -157,7 +157,7 @@ func traced() string {
 }
 
 // run runs the job through the commands.
-func (s *sitting) run() {
+func (s *benched) run() {
 	for _, kind := range s.Kinds {
 		s.seen.add(kind)
 	}

@@ -13,7 +13,7 @@ import (
 )
 
 // found runs find in every form. A job may have no answer; then no form has.
-func (s *sitting) found() (t answerTold, ok bool) {
+func (s *benched) found() (t answerTold, ok bool) {
 	file := s.path(jobtest.JobFile)
 	if _, err := job.Open(file); err != nil {
 		s.find("does not open: %v", err)
@@ -53,7 +53,7 @@ func kindOf(errs string) string {
 
 // nearTruth finds an answer on the other side of the engine that does not say that
 // TDC cannot be told.
-func (s *sitting) nearTruth(t answerTold) {
+func (s *benched) nearTruth(t answerTold) {
 	for i, c := range t.Cylinders {
 		truth := s.Cylinders[i].TDC
 		if s.Has("against") && !s.Has("wraps 90") {
@@ -69,11 +69,11 @@ func (s *sitting) nearTruth(t answerTold) {
 }
 
 // forms finds a form of an answer of find that says otherwise than JSON.
-func (s *sitting) forms(t answerTold, args ...string) {
+func (s *benched) forms(t answerTold, args ...string) {
 	s.formsAs(t, []string{"text", "markdown", "csv"}, args...)
 }
 
-func (s *sitting) formsAs(t answerTold, forms []string, args ...string) {
+func (s *benched) formsAs(t answerTold, forms []string, args ...string) {
 	for _, as := range forms {
 		more := []string{"--as", as}
 		if as != "csv" && s.everyNth(2) {
@@ -100,7 +100,7 @@ func (s *sitting) formsAs(t answerTold, forms []string, args ...string) {
 var nothingToDraw = regexp.MustCompile(`no (marks|readings|midpoints of equal drop) to draw`)
 
 // drawn runs the page and a picture.
-func (s *sitting) drawn(t answerTold) {
+func (s *benched) drawn(t answerTold) {
 	page, picture := s.path("p.html"), s.path("p.svg")
 	args := []string{"find", s.path(jobtest.JobFile), "--page", page, "--as", "csv"}
 	code, _, errs := s.ev(args...)

@@ -22,7 +22,7 @@ var (
 
 // wellFormedPage finds what is wrong with a page by the strict rules of XML, which are
 // those of HTML and more once the elements without an end are closed.
-func (s *sitting) wellFormedPage(page string) {
+func (s *benched) wellFormedPage(page string) {
 	if !strings.HasPrefix(page, "<!doctype html>") {
 		s.find("page does not begin with its type")
 	}
@@ -32,11 +32,11 @@ func (s *sitting) wellFormedPage(page string) {
 }
 
 // wellFormedPicture finds what is wrong with a picture.
-func (s *sitting) wellFormedPicture(name, svg string) { s.wellFormed("picture of "+name, svg) }
+func (s *benched) wellFormedPicture(name, svg string) { s.wellFormed("picture of "+name, svg) }
 
 // wellFormed reads XML to its end: elements that are not closed, attributes without
 // quotes or given twice, an id given twice, and numbers that are none are found.
-func (s *sitting) wellFormed(what, text string) {
+func (s *benched) wellFormed(what, text string) {
 	if bad := noNumber(text); bad != "" {
 		s.find("%s says %q", what, bad)
 	}

@@ -14,11 +14,11 @@ import (
 
 // jotted types the readings of one cylinder and finds a last answer that is not
 // find's.
-func (s *sitting) jotted(t answerTold) {
+func (s *benched) jotted(t answerTold) {
 	i := s.seed % len(t.Cylinders)
 	c := s.Cylinders[i]
-	const sitting = 60 // readings; more take long, each being answered
-	if len(c.Typed) == 0 || len(c.Typed) > sitting && !s.everyNth(20) {
+	const longest = 60 // readings; more take long, each being answered
+	if len(c.Typed) == 0 || len(c.Typed) > longest && !s.everyNth(20) {
 		return
 	}
 	file := s.path(c.ReadingsFile)
@@ -45,7 +45,7 @@ func (s *sitting) jotted(t answerTold) {
 }
 
 // jot is the notebook with lines from a pipe.
-func (s *sitting) jot(flag, value, lines string) (out string, err error) {
+func (s *benched) jot(flag, value, lines string) (out string, err error) {
 	defer func() {
 		if r := recover(); r != nil {
 			err = errors.New("panics: " + traced())
@@ -62,7 +62,7 @@ func (s *sitting) jot(flag, value, lines string) (out string, err error) {
 var jotTDC = regexp.MustCompile(`TDC ` + shownAngle + ` ± ([\d.]+) deg \(95 %\)`)
 
 // sameLast finds a last answer of jot that differs from find's.
-func (s *sitting) sameLast(out string, t answerTold, i int) {
+func (s *benched) sameLast(out string, t answerTold, i int) {
 	_, last, ok := strings.Cut(out, fmt.Sprintf("%3d  ", len(s.Cylinders[i].Typed)))
 	if !ok {
 		s.find("jot has no answer to the last of %d readings: %s", len(s.Cylinders[i].Typed), out)

@@ -11,7 +11,7 @@ import (
 )
 
 // planned runs plan.
-func (s *sitting) planned() {
+func (s *benched) planned() {
 	args := []string{"plan", s.path(jobtest.JobFile), "--as", "json"}
 	if s.everyNth(2) {
 		args = append(args, "--one-way")
@@ -30,7 +30,7 @@ func (s *sitting) planned() {
 var halfWay = regexp.MustCompile(`TDC is at ` + shownAngle + ` ± ([\d.]+) deg on the protractor`)
 
 // halved runs halve on the stops of the first cylinder that has some.
-func (s *sitting) halved() {
+func (s *benched) halved() {
 	for _, c := range s.Cylinders {
 		if len(c.Pairs) == 0 {
 			continue
@@ -72,7 +72,7 @@ func (s *sitting) halved() {
 }
 
 // reckoned runs convert and motion.
-func (s *sitting) reckoned() {
+func (s *benched) reckoned() {
 	for _, shift := range s.Shifts {
 		args := append([]string{"convert"}, strings.Split(shift, ";")...)
 		if code, out, errs := s.ev(append(args, "--as", "json")...); code != answered {
@@ -103,7 +103,7 @@ func (s *sitting) reckoned() {
 
 // held runs the commands that hold jobs against others: a job against itself has not
 // changed.
-func (s *sitting) held() {
+func (s *benched) held() {
 	file, known := s.path(jobtest.JobFile), s.path("known.toml")
 	code, out, _ := s.ev("recheck", file, file, "--as", "json")
 	if code == answered {
@@ -142,7 +142,7 @@ func (s *sitting) held() {
 }
 
 // against runs find against a known-good file.
-func (s *sitting) against(known string) {
+func (s *benched) against(known string) {
 	args := []string{"find", s.path(jobtest.JobFile), "--against", known}
 	code, out, errs := s.ev(append(args, "--as", "json")...)
 	var t answerTold

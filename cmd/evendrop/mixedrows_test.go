@@ -14,7 +14,7 @@ var (
 
 // sameMarks finds a mark of the text, Markdown or the page with another number or
 // verdict than in JSON.
-func (s *sitting) sameMarks(form string, rows [][3]string, t answerTold) {
+func (s *benched) sameMarks(form string, rows [][3]string, t answerTold) {
 	marks := t.judged()
 	if len(rows) != len(marks) {
 		s.find("%s has %d marks and JSON %d", form, len(rows), len(marks))
@@ -118,7 +118,7 @@ func pageThrows(out string) (rows [][4]string) {
 }
 
 // sameThrows finds a cylinder that the text has elsewhere than JSON.
-func (s *sitting) sameThrows(form string, rows [][4]string, t answerTold) {
+func (s *benched) sameThrows(form string, rows [][4]string, t answerTold) {
 	if len(rows) != len(t.Throws) {
 		s.find("%s has %d throws and JSON %d", form, len(rows), len(t.Throws))
 		return

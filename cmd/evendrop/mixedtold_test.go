@@ -83,7 +83,7 @@ func (t answerTold) strict() bool {
 }
 
 // valid decodes JSON, and finds what its schema does not allow.
-func (s *sitting) valid(schema, out string, into any) bool {
+func (s *benched) valid(schema, out string, into any) bool {
 	var v any
 	if err := json.Unmarshal([]byte(out), &v); err != nil {
 		s.find("%s: %v", schema, err)
@@ -101,7 +101,7 @@ func (s *sitting) valid(schema, out string, into any) bool {
 
 // agrees finds a printed number that is not the whole one rounded; whole turns apart
 // are the same place.
-func (s *sitting) agrees(what, printed string, whole float64, round bool) {
+func (s *benched) agrees(what, printed string, whole float64, round bool) {
 	value, err := strconv.ParseFloat(printed, 64)
 	if err != nil {
 		s.find("%s: %q is no number", what, printed)
@@ -131,7 +131,7 @@ func sidedNumber(number, side string) string {
 var where = regexp.MustCompile(`at ` + shownAngle + ` ± ([\d.]+) deg on the protractor`)
 
 // sameWhere finds a sentence of a text form that puts TDC elsewhere than JSON.
-func (s *sitting) sameWhere(form, out string, t answerTold) {
+func (s *benched) sameWhere(form, out string, t answerTold) {
 	m := where.FindStringSubmatch(unwrapped(out))
 	if m == nil {
 		s.find("%s does not say where TDC is", form)
@@ -150,7 +150,7 @@ func (s *sitting) sameWhere(form, out string, t answerTold) {
 }
 
 // sameCSV finds what CSV says otherwise than JSON, digit for digit but for the last.
-func (s *sitting) sameCSV(out string, t answerTold) {
+func (s *benched) sameCSV(out string, t answerTold) {
 	rows, err := csv.NewReader(strings.NewReader(out)).ReadAll() // as many cells in every row
 	if err != nil {
 		s.find("csv: %v", err)
@@ -182,7 +182,7 @@ func (s *sitting) sameCSV(out string, t answerTold) {
 }
 
 // close finds two numbers that are not the same but for their last digits.
-func (s *sitting) close(what, printed string, whole float64) {
+func (s *benched) close(what, printed string, whole float64) {
 	if value, err := strconv.ParseFloat(printed, 64); err != nil || math.Abs(value-whole) > 1e-9 {
 		s.find("%s says %s where JSON says %v", what, printed, whole)
 	}
