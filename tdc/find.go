@@ -44,7 +44,7 @@ func find(setup Setup, cylinder Cylinder) (Result, error) {
 	if err := a.refusal(first); err != nil {
 		return Result{}, cmp.Or(unitError(unit), err)
 	}
-	if math.Abs(a.pull()) > farPull {
+	if math.Abs(a.pull()) > farPull || a.best.Status != fit.Converged {
 		a.unit = unit
 	}
 	result := a.result(cylinder.Number, first.turned)

@@ -44,7 +44,7 @@ func TestWrongUnits(t *testing.T) {
 		if err != nil {
 			said = err.Error()
 		} else {
-			require.Contains(t, r.Warnings[0], c.toType)
+			require.Contains(t, r.Warnings[0], c.toType, "%+v %q", c, r.CannotTell)
 		}
 		require.Contains(t, said, c.says, "%+v", c)
 		require.Contains(t, said, c.toType)

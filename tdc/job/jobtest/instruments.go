@@ -32,6 +32,14 @@ func (p protractor) read(t float64) float64 {
 	return math.Round((shown+own)/p.step) * p.step
 }
 
+// scale is what the job says of how the numbers come round.
+func (p protractor) scale() int {
+	if p.turns != 0 {
+		return 720
+	}
+	return p.wraps
+}
+
 // reaches tells whether a crank angle is on the scale: quadrants end at 90 either way.
 func (p protractor) reaches(crank float64) bool {
 	return p.wraps != 90 || math.Abs(crank) <= 90

@@ -76,7 +76,7 @@ func (b *bench) inventProtractor() {
 			p.turns = oneOf(b.chance, "turns", -360.0, 360)
 		}
 		p.sided = p.wraps == 90 || b.seldom("sides")
-		b.key("wraps", strconv.Itoa(p.wraps))
+		b.key("wraps", strconv.Itoa(p.scale()))
 		b.key("counts", map[bool]string{true: `"against"`, false: `"with"`}[p.against])
 		b.key("step", short(p.step))
 		b.key("error", short(p.bound))
@@ -86,7 +86,7 @@ func (b *bench) inventProtractor() {
 		}
 	}
 	p.wheel = off / radius * b.between(0, 1)
-	b.has("wraps " + strconv.Itoa(p.wraps))
+	b.has("wraps " + strconv.Itoa(p.scale()))
 	b.has(map[bool]string{true: "against", false: "with"}[p.against])
 	b.protractor = p
 	b.start = b.about(math.Pi)
