@@ -54,6 +54,25 @@ func TestTogether(t *testing.T) {
 	})
 }
 
+// The old answer is gone before anything else is new.
+func TestOldAnswerGoesFirst(t *testing.T) {
+	folder := inFolder(t, map[string]string{"readings": "old", "answer": "old answer"})
+	traded := 0
+	job.WhenTrading(func() {
+		traded++
+		require.NoFileExists(t, filepath.Join(folder, "answer"))
+		requireText(t, "old", filepath.Join(folder, "readings"))
+	}, func() {
+		var together job.Together
+		together.Write(filepath.Join(folder, "readings"), []byte("new"), true)
+		together.WriteAfter(filepath.Join(folder, "answer"), []byte("new answer"), true)
+		require.NoError(t, together.Done())
+	})
+	require.Equal(t, 1, traded)
+	requireText(t, "new", filepath.Join(folder, "readings"))
+	requireText(t, "new answer", filepath.Join(folder, "answer"))
+}
+
 // Without the answer there are no files, and while it is given none is in its place.
 func TestTogetherWithAnAnswer(t *testing.T) {
 	everywhere(t, func(t *testing.T) {
