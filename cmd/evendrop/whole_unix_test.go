@@ -15,6 +15,8 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/require"
+
+	"evendrop/cmd/evendrop/internal/report"
 )
 
 // inFolderOf runs a command as another process in a folder, for so long at most; -1 is
@@ -216,9 +218,10 @@ func TestRehearseSparesRealJobs(t *testing.T) {
 	code, errs = in("--seed", "2", "--replace")
 	require.Equal(t, answered, code, errs)
 	ours := contents(t, dir)
-	for _, name := range []string{"job.toml", "cylinder-1.csv", "answer.toml"} {
-		path := filepath.Join(dir, "lesson", name)
-		require.NoError(t, os.WriteFile(path, []byte("# mine\n"), 0o600))
+	for _, c := range [][2]string{{"job.toml", "# mine\n"}, {"cylinder-1.csv", "# mine\n"}, {"answer.toml", "# mine\n"},
+		{"answer.toml", report.PracticeAnswer + "mine = 1\n"}, {"job.toml", ""}} {
+		name, path := c[0], filepath.Join(dir, "lesson", c[0])
+		require.NoError(t, os.WriteFile(path, []byte(c[1]), 0o600))
 		was := contents(t, dir)
 		code, errs = in("--seed", "3", "--replace")
 		require.Equal(t, failed, code)

@@ -23,6 +23,17 @@ func OnAPlainSystem(test func()) {
 	test()
 }
 
+// WhenTrading runs a test that is told of each moment in which two files trade names.
+func WhenTrading(told, test func()) {
+	able := system
+	defer func() { system = able }()
+	system.swap = func(root *os.Root, dir *os.File, one, other string) error {
+		told()
+		return able.swap(root, dir, one, other)
+	}
+	test()
+}
+
 // WithoutLines is a job that does not know which lines its marks are from.
 func (j Job) WithoutLines() Job {
 	j.markLines, j.jointLines = nil, nil

@@ -54,6 +54,46 @@ func TestTogether(t *testing.T) {
 	})
 }
 
+// The old answer is gone before anything else is new.
+func TestOldAnswerGoesFirst(t *testing.T) {
+	folder := inFolder(t, map[string]string{"readings": "old", "answer": "old answer"})
+	traded := 0
+	job.WhenTrading(func() {
+		traded++
+		require.NoFileExists(t, filepath.Join(folder, "answer"))
+		requireText(t, "old", filepath.Join(folder, "readings"))
+	}, func() {
+		var together job.Together
+		together.Write(filepath.Join(folder, "readings"), []byte("new"), true)
+		together.WriteAfter(filepath.Join(folder, "answer"), []byte("new answer"), true)
+		require.NoError(t, together.Done())
+	})
+	require.Equal(t, 1, traded)
+	requireText(t, "new", filepath.Join(folder, "readings"))
+	requireText(t, "new answer", filepath.Join(folder, "answer"))
+}
+
+// Whoever puts another file in the place, just before it is taken and again just before
+// it is given back, has the last word.
+func TestNewestSaveStays(t *testing.T) {
+	for saves := range 4 {
+		folder := inFolder(t, map[string]string{"page": "old"})
+		path, traded := filepath.Join(folder, "page"), 0
+		last := "new"
+		var err error
+		job.WhenTrading(func() {
+			if traded++; traded <= saves {
+				last = strings.Repeat("saved ", traded)
+				require.NoError(t, os.WriteFile(path+"~", []byte(last), 0o600))
+				require.NoError(t, os.Rename(path+"~", path))
+			}
+		}, func() { err = job.Write(path, []byte("new"), true) })
+		require.Equal(t, saves > 0, err != nil)
+		requireText(t, last, path)
+		onlyFiles(t, folder, "page")
+	}
+}
+
 // Without the answer there are no files, and while it is given none is in its place.
 func TestTogetherWithAnAnswer(t *testing.T) {
 	everywhere(t, func(t *testing.T) {
