@@ -51,7 +51,7 @@ func TestWrongUnits(t *testing.T) {
 		require.Contains(t, said, c.says, "%+v", c)
 		require.Contains(t, said, c.toType)
 	}
-	const seed, draws = 20261128, 100
+	const seed, draws = 20261128, 20
 	rng, named := rand.New(rand.NewPCG(seed, 1)), 0
 	for range draws { // readings of no piston are in no unit
 		noise := append([]tdc.Reading(nil), right...)
