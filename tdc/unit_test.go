@@ -1,6 +1,8 @@
 package tdc_test
 
 import (
+	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -49,6 +51,20 @@ func TestWrongUnits(t *testing.T) {
 		require.Contains(t, said, c.says, "%+v", c)
 		require.Contains(t, said, c.toType)
 	}
+	const seed, draws = 20261128, 20
+	rng, named := rand.New(rand.NewPCG(seed, 1)), 0
+	for range draws { // readings of no piston are in no unit
+		noise := append([]tdc.Reading(nil), right...)
+		for i := range noise {
+			noise[i].Depth = geometry.Length(80 * rng.Float64())
+		}
+		r, err := tdc.Find(carEngine(8.6, 14.6), tdc.Cylinder{Readings: noise})
+		if err != nil && strings.Contains(err.Error(), "times as far") || strings.Contains(r.CannotTell, "times as far") {
+			named++
+		}
+	}
+	t.Logf("seed %d: a unit named in %d of %d draws of noise", seed, named, draws)
+	require.Zero(t, named)
 	tilted := append([]tdc.Reading(nil), right...)
 	for i := range tilted {
 		tilted[i].Depth *= 3 // no unit

@@ -97,7 +97,8 @@ func TestWrongCountsOfOneCylinder(t *testing.T) {
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "2.csv"), []byte(strings.Join(rows, "\n")+"\n"), 0o600))
 	path := filepath.Join(dir, "job.toml")
 	text := "[engine]\nstroke = 86\nrod = 146\nthrow_limit = 0.5\n[[cylinder]]\nnumber = 1\nreadings = \"1.csv\"\n" +
-		"[[cylinder]]\nnumber = 2\nthrow = 90\nreadings = \"2.csv\"\n[[mark]]\nname = \"notch\"\non = \"pulley\"\nlimit = 1\nread = [5]\n"
+		"[[cylinder]]\nnumber = 2\nthrow = 90\nreadings = \"2.csv\"\n" +
+		"[[cylinder]]\nnumber = 3\nthrow = 90\nreadings = \"1.csv\"\n[[mark]]\nname = \"notch\"\non = \"pulley\"\nlimit = 1\nread = [5]\n"
 	require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
 	code, out, errs := ev("find", path)
 	require.Equal(t, answered, code, errs)
