@@ -91,3 +91,29 @@ func TestStep(t *testing.T) {
 	require.InDelta(t, 0.04/3, s.step, rounding)
 	require.InDelta(t, 0.01, s.start, rounding)
 }
+
+// A sketch keeps one sample of each block, in order, and as many at each place of
+// it: an eighth of them at each of 8 places, within four standard deviations (of
+// counts, a square root).
+func TestSketchIsInStepWithNothing(t *testing.T) {
+	var k sketch
+	const samples = 1 << 20
+	for i := range samples {
+		k.take(float64(i))
+	}
+	require.GreaterOrEqual(t, len(k.kept), mostKept/2)
+	var late [8]int
+	for i, v := range k.kept {
+		if i > 0 {
+			require.Greater(t, v, k.kept[i-1])
+			require.LessOrEqual(t, v-k.kept[i-1], float64(2*k.block))
+		}
+		if v > samples/2 {
+			late[int(v)%8]++
+		}
+	}
+	expected := float64(samples/2/k.block) / 8
+	for place, n := range late {
+		require.InDelta(t, expected, float64(n), 4*math.Sqrt(expected), "place %d", place)
+	}
+}

@@ -74,6 +74,14 @@ func TestSamplesAreNoList(t *testing.T) {
 	r, err := measure(e.capture(plainTable()), "60-2", columns(1))
 	require.NoError(t, err)
 	require.False(t, r.Changes)
+	// nor with a column beside them that changes in every row, since they are even
+	var ticking bytes.Buffer
+	for i, line := range bytes.Split(bytes.TrimSpace(e.capture(plainTable())), []byte("\n")) {
+		fmt.Fprintf(&ticking, "%s,%d\n", line, i%2)
+	}
+	r, err = measure(ticking.Bytes(), "60-2", columns(1))
+	require.NoError(t, err)
+	require.False(t, r.Changes)
 	data, _ := e.list(analyser())
 	_, err = measure(append(data, "99, 0.5, 0\n"...), "60-2", columns(1))
 	require.ErrorContains(t, err, "column 2 has more levels than two")
