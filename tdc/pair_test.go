@@ -252,3 +252,23 @@ func TestADwellThatDoesNotFit(t *testing.T) {
 	require.InEpsilon(t, float64(without.Dwell.Resolved), float64(with.Dwell.Resolved), 0.01) // lash, told a little worse
 	require.InDelta(t, without.Dwell.Lag.Degrees(), with.Dwell.Lag.Degrees(), 1e-9)
 }
+
+// Two stops that leave nothing over to show a bad one, met 5 deg apart: one of them is
+// wrong and nothing tells which, so that TDC cannot be told. At 1 deg apart the answer
+// reaches both. Stops that agree to the protractor's step are as sure as ever.
+func TestTwoStopsThatContradictEachOther(t *testing.T) {
+	stops := func(apart float64) tdc.Result {
+		return findCylinder(t, carEngine(86, 146), tdc.Cylinder{Number: 1, Stops: []tdc.Stop{
+			{Rising: degrees(-30), Falling: degrees(30)}, {Rising: degrees(-40 + 2*apart), Falling: degrees(40)},
+		}})
+	}
+	require.Contains(t, stops(5).CannotTell, "times as much as the instruments explain")
+	r := stops(1)
+	require.Empty(t, r.CannotTell)
+	require.True(t, warned(r, "times as much as the instruments stated explain"))
+	require.InDelta(t, 0.5, r.TDC.Angle.Degrees(), 0.1)
+	require.Greater(t, r.TDC.Expanded.Degrees(), 0.5)
+	agreeing := stops(0.25)
+	require.False(t, warned(agreeing, "scatter"))
+	require.Less(t, agreeing.TDC.Expanded.Degrees(), 0.3)
+}

@@ -25,12 +25,40 @@ func (a *adjustment) birge() widening {
 			degrees += 1 - a.best.Leverage(i, a.cov)
 		}
 	}
-	none := widening{factor: 1, degrees: math.Inf(1)}
-	if degrees < 1 || (distuv.ChiSquared{K: degrees}).Survival(chiSquare) >= byChance(degrees) {
-		return none
+	if degrees < 1 {
+		return a.contradicted()
+	}
+	if (distuv.ChiSquared{K: degrees}).Survival(chiSquare) >= byChance(degrees) {
+		return unwidened
 	}
 	return widening{factor: math.Max(1, math.Sqrt(chiSquare/degrees)), degrees: degrees}
 }
+
+// unwidened is the widening where the instruments explain the scatter: none.
+var unwidened = widening{factor: 1, degrees: math.Inf(1)}
+
+// contradicted is the widening where what was read leaves less than a degree of
+// freedom over: two stops, of which a wheel off its centre may explain part of what
+// lies between. There the priors are held against it too, and only what chance hardly
+// makes of both counts.
+func (a *adjustment) contradicted() widening {
+	fine := 0
+	notSuspect := func(i int) bool { return !a.suspect[i] }
+	for i := range a.suspect {
+		if notSuspect(i) {
+			fine++
+		}
+	}
+	chiSquare, degrees := a.best.ChiSquare(notSuspect), float64(a.best.DegreesOfFreedom()-len(a.depth)+fine)
+	if degrees < 1 || (distuv.ChiSquared{K: degrees}).Survival(chiSquare) >= contradiction {
+		return unwidened
+	}
+	return widening{factor: math.Sqrt(chiSquare / degrees), degrees: math.Inf(1)}
+}
+
+// contradiction is how unlikely it must be that chance alone sets so little apart: a
+// good pair of stops seldom seems bad.
+const contradiction = 0.001
 
 // byChance is the probability above which scatter is put down to chance. Widening
 // at every excess would make a clean job's 95 % interval hold more than it says; a

@@ -85,8 +85,9 @@ func (b *bench) stops(c *Cylinder, tdc float64) {
 
 // dwell draws where an eye saw motion end and begin, looking one way or both.
 func (b *bench) dwell(c *Cylinder, tdc float64) {
+	half := b.between(4, 12) * degree
 	b.pairs("dwell", "still", "moves", tdc, func(first bool) float64 {
-		seen := b.engine.drop(b.between(4, 12) * degree)
+		seen := b.engine.drop(half * (1 + b.about(0.1)))
 		if !first {
 			seen += b.engine.lash
 		}
