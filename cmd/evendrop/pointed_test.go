@@ -69,6 +69,13 @@ func TestWhatTheMarksDoNotSee(t *testing.T) {
 	loose := strings.Replace(pin, "known_to = 0.3\n", "", 1)
 	require.Contains(t, answerOf(t, "find", jobFile(t, "job.toml", engineHead+loose)), "known_to is not stated: taken as 0.5 deg of crank")
 
+	// 3 deg that nobody set a limit to, beside a notch that is within its own
+	open := strings.Replace(pin, "limit = 1\n", "", 1)
+	notch := strings.NewReplacer("\"P\"", "\"N\"", "flywheel", "pulley", "off = 3", "off = 0").Replace(pin)
+	said = answerOf(t, "find", jobFile(t, "job.toml", engineHead+open+notch))
+	require.Contains(t, said, "No mark can be called outside its limit, but together the marks point to flywheel on crank")
+	require.NotContains(t, said, "No limits were given")
+
 	// the flywheel alone explains 2.8 deg of a pin; half of it in TDC would leave pin and
 	// notch 1.4 off each, which their limits allow and chance does not
 	one := strings.NewReplacer("off = 3", "off = 2.8", "limit = 1", "limit = 1.5").Replace(pin)
