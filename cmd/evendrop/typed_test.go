@@ -134,5 +134,7 @@ func TestReadingsHaveTheDigitsThatWereRead(t *testing.T) {
 		for _, want := range c.want {
 			require.Contains(t, unwrapped(out), "forward "+want+" ", c.rows)
 		}
+		_, decimals, _ := strings.Cut(strings.Fields(c.want[0])[1], ".")
+		require.Regexp(t, fmt.Sprintf(`forward +\S+ +\S+ +([-+]\d+|0)\.\d{%d} `, len(decimals)+1), out) // the residual one more
 	}
 }

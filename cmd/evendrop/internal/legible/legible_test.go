@@ -27,7 +27,7 @@ func TestText(t *testing.T) {
 		require.Equal(t, want, legible.Text(text))
 	}
 	require.Equal(t, `a b c \u001b`, legible.Line("a\r\nb\tc \x1b"))
-	for _, r := range []rune("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069") {
+	for _, r := range "\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069" {
 		require.NotContains(t, legible.Text("a"+string(r)+"b"), string(r))
 	}
 }
