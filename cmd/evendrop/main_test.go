@@ -276,7 +276,6 @@ func TestLongNamesInFiles(t *testing.T) {
 			if strings.HasPrefix(line, key+" = ") {
 				times := map[string]int{"title": 20_000, "name": 41, "on": 41, "source": 20_000, "readings": 41}[key] // a name may be 200 characters long
 				lines[i] = key + ` = "` + strings.Repeat("long ", times) + `"`
-				break
 			}
 		}
 		require.NoError(t, os.WriteFile(job, []byte(strings.Join(lines, "\n")), 0o600))
