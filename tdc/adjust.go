@@ -6,15 +6,16 @@ import (
 
 	"evendrop/fit"
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 )
 
 // adjustment is the curve fit of one cylinder's readings: all of the evidence
 // and all of what was known before, in one problem.
 type adjustment struct {
-	setup   Setup
-	assumed Assumed
+	setup   evidence.Setup
+	assumed evidence.Assumed
 	crank   geometry.SliderCrank
-	read    []Reading
+	read    []evidence.Reading
 	pairs   []midpoint
 	centre  float64   // radians: parTDC counts from here
 	angle   []float64 // of the readings, and nought for each pair
@@ -38,7 +39,7 @@ type adjustment struct {
 func mostSteps(readings int) int { return 50 + 20_000/(40+readings) }
 
 // adjust solves for readings and pairs from a first look at them.
-func adjust(setup Setup, crank geometry.SliderCrank, assumed Assumed, read []Reading, pairs []midpoint, first firstLook) (*adjustment, error) {
+func adjust(setup evidence.Setup, crank geometry.SliderCrank, assumed evidence.Assumed, read []evidence.Reading, pairs []midpoint, first firstLook) (*adjustment, error) {
 	a := &adjustment{
 		setup: setup, assumed: assumed, crank: crank, read: read, pairs: pairs, centre: first.tdc,
 		curve: curve{crank: crank, hang: newHang(setup.Gauge), pairs: pairs},
@@ -70,12 +71,12 @@ func adjust(setup Setup, crank geometry.SliderCrank, assumed Assumed, read []Rea
 }
 
 // priors is what is known before any reading, as observations.
-func priors(setup Setup, crank geometry.SliderCrank, assumed Assumed) []fit.Prior {
+func priors(setup evidence.Setup, crank geometry.SliderCrank, assumed evidence.Assumed) []fit.Prior {
 	bound := func(mean, halfWidth float64) fit.Prior {
 		return fit.Prior{Mean: mean, Sigma: halfWidth / math.Sqrt(3)}
 	}
 	// anywhere on a disc: either component has a quarter of the bound's square
-	wheel := fit.Prior{Sigma: setup.Protractor.offCentreBound() / 2}
+	wheel := fit.Prior{Sigma: setup.Protractor.OffCentreBound() / 2}
 	return []fit.Prior{
 		parTDC:    fit.Free(),
 		parZero:   fit.Free(),
@@ -102,7 +103,7 @@ func (a *adjustment) holdUnseen() {
 // scaleUncertainty is how far the curve's scale may be from 1: the gauge's own,
 // and the doubt in stroke and rod, of which the curve near TDC shows only
 // r (1 + r/l). An unknown stroke leaves the scale free.
-func scaleUncertainty(setup Setup, crank geometry.SliderCrank, assumed Assumed) float64 {
+func scaleUncertainty(setup evidence.Setup, crank geometry.SliderCrank, assumed evidence.Assumed) float64 {
 	if assumed.Stroke > 0 {
 		return math.Inf(1)
 	}

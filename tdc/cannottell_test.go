@@ -8,6 +8,7 @@ import (
 
 	"evendrop/fit"
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 )
 
 // A fit that did not settle, readings that scatter beyond reason and an interval wider
@@ -28,7 +29,7 @@ func TestCannotTell(t *testing.T) {
 	for i := range read {
 		read[i].Depth += geometry.Length(4 * math.Sin(float64(40*i*i)))
 	}
-	r, err := Find(setup, Cylinder{Readings: read})
+	r, err := Find(setup, evidence.Cylinder{Readings: read})
 	require.NoError(t, err)
 	require.Contains(t, r.CannotTell, "times as much as the instruments explain")
 }

@@ -6,12 +6,13 @@ import (
 
 	"evendrop/fit"
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 )
 
 // Place is where a reading is to be taken, and the way to turn up to it.
 type Place struct {
 	Angle geometry.Angle // crank, after TDC in the running direction
-	Turn  TurnDirection
+	Turn  evidence.TurnDirection
 }
 
 // Foreseen is how well readings that nobody has taken yet would tell TDC.
@@ -24,8 +25,8 @@ type Foreseen struct {
 // Foresee is what the adjustment would say of its own uncertainty, had it one
 // reading at each place and scatter as the instruments are stated. It adjusts
 // readings without error: places that do not fix TDC are an error.
-func Foresee(setup Setup, places []Place) (Foreseen, error) {
-	crank, assumed, err := withAssumed(setup.Engine)
+func Foresee(setup evidence.Setup, places []Place) (Foreseen, error) {
+	crank, assumed, err := evidence.WithAssumed(setup.Engine)
 	if err != nil {
 		return Foreseen{}, err
 	}
@@ -42,7 +43,7 @@ func Foresee(setup Setup, places []Place) (Foreseen, error) {
 }
 
 // perfect is readings without error of an engine that is as stated.
-func perfect(setup Setup, crank geometry.SliderCrank, places []Place) []Reading {
+func perfect(setup evidence.Setup, crank geometry.SliderCrank, places []Place) []evidence.Reading {
 	a := probe(setup, crank, 0, places)
 	depth, _, _ := a.evaluate(expected(setup, crank), a.angle)
 	for i := range a.read {
@@ -52,16 +53,16 @@ func perfect(setup Setup, crank geometry.SliderCrank, places []Place) []Reading 
 }
 
 // expected is the adjustment's parameters with everything as stated.
-func expected(setup Setup, crank geometry.SliderCrank) []float64 {
+func expected(setup evidence.Setup, crank geometry.SliderCrank) []float64 {
 	return []float64{parScale: 1, parLash: float64(setup.Gauge.Lash), parOffset: float64(crank.Offset()), parCount - 1: 0}
 }
 
 // probe is an adjustment with readings at places about TDC at an angle, to
 // evaluate and not to solve.
-func probe(setup Setup, crank geometry.SliderCrank, tdc float64, places []Place) *adjustment {
+func probe(setup evidence.Setup, crank geometry.SliderCrank, tdc float64, places []Place) *adjustment {
 	a := &adjustment{setup: setup, crank: crank, curve: curve{crank: crank, hang: newHang(setup.Gauge)}}
 	for _, p := range places {
-		a.read = append(a.read, Reading{Angle: geometry.Angle(tdc) + p.Angle, Turn: p.Turn})
+		a.read = append(a.read, evidence.Reading{Angle: geometry.Angle(tdc) + p.Angle, Turn: p.Turn})
 		a.angle = append(a.angle, tdc+float64(p.Angle))
 		a.curve.turn = append(a.curve.turn, float64(p.Turn))
 	}
@@ -72,7 +73,7 @@ func probe(setup Setup, crank geometry.SliderCrank, tdc float64, places []Place)
 
 // Expect is what the gauge should show at an angle of the protractor, turned up
 // to so, and the standard uncertainty of what it will show there.
-func (r Result) Expect(angle geometry.Angle, turn TurnDirection) (depth, uncertainty geometry.Length) {
+func (r Result) Expect(angle geometry.Angle, turn evidence.TurnDirection) (depth, uncertainty geometry.Length) {
 	a := r.fit
 	u := (angle - r.TDC.Angle).Signed()
 	p := probe(a.setup, a.crank, a.best.Beta[parTDC], []Place{{u, turn}})
@@ -84,12 +85,6 @@ func (r Result) Expect(angle geometry.Angle, turn TurnDirection) (depth, uncerta
 		}
 	}
 	return a.setup.Gauge.Falling(geometry.Length(y[0])), geometry.Length(a.widening.factor * math.Sqrt(variance))
-}
-
-// Kinematics is the engine's, with what nobody stated assumed as Find assumes it.
-func (s Setup) Kinematics() (geometry.SliderCrank, error) {
-	crank, _, err := withAssumed(s.Engine)
-	return crank, err
 }
 
 // square is an n by n matrix of noughts.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 )
 
 // CurvePoint is a point of the fitted curve: what the gauge should show with the
@@ -16,7 +17,7 @@ type CurvePoint struct {
 }
 
 // Curve is the fitted curve at angles from TDC, with the crank turned one way.
-func (r Result) Curve(turn TurnDirection, fromTDC []geometry.Angle) []CurvePoint {
+func (r Result) Curve(turn evidence.TurnDirection, fromTDC []geometry.Angle) []CurvePoint {
 	a := r.fit
 	places := make([]Place, len(fromTDC))
 	for i, u := range fromTDC {

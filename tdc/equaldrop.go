@@ -6,17 +6,18 @@ import (
 	"slices"
 
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 )
 
 // Level is one depth at which both flanks have an angle: a reading, and the
 // angle interpolated between readings on the other flank.
 type Level struct {
-	Drop        geometry.Length // below the piston's highest point, roughly
-	Midpoint    geometry.Angle  // crank, from the protractor's zero, less what offset makes
-	Lash        geometry.Angle  // how far the expected lash would carry it late; not taken off
-	Uncertainty geometry.Angle  // standard uncertainty from one angle and depth a flank
-	Turn        TurnDirection   // 0 when the flanks were read in different directions
-	Line        int             // of the reading
+	Drop        geometry.Length        // below the piston's highest point, roughly
+	Midpoint    geometry.Angle         // crank, from the protractor's zero, less what offset makes
+	Lash        geometry.Angle         // how far the expected lash would carry it late; not taken off
+	Uncertainty geometry.Angle         // standard uncertainty from one angle and depth a flank
+	Turn        evidence.TurnDirection // 0 when the flanks were read in different directions
+	Line        int                    // of the reading
 	terms       [3]term
 }
 
@@ -30,9 +31,9 @@ type term struct {
 // the rough curve's zero of angle) and depths (mm). The rough curve only guides
 // the eye between readings: where two flanks were read at the same depth it has no
 // part in the midpoint, but for what a stated offset makes of it.
-func (f flanks) levels(read []Reading, angle, depth []float64, skip []bool) []Level {
+func (f flanks) levels(read []evidence.Reading, angle, depth []float64, skip []bool) []Level {
 	var levels []Level
-	for _, turn := range []TurnDirection{Forward, Backward} {
+	for _, turn := range []evidence.TurnDirection{evidence.Forward, evidence.Backward} {
 		before, after := f.split(read, angle, depth, func(i int) bool { return !skip[i] && read[i].Turn == turn })
 		levels = append(levels, f.pair(before, after, turn)...)
 	}
@@ -46,7 +47,7 @@ func (f flanks) levels(read []Reading, angle, depth []float64, skip []bool) []Le
 
 // pair is the midpoints at the depth of every knot of either flank that lies
 // within the other flank's readings.
-func (f flanks) pair(before, after []*knot, turn TurnDirection) []Level {
+func (f flanks) pair(before, after []*knot, turn evidence.TurnDirection) []Level {
 	var levels []Level
 	for _, k := range before {
 		if low, high, share, ok := f.between(after, k.reach); ok {
@@ -62,7 +63,7 @@ func (f flanks) pair(before, after []*knot, turn TurnDirection) []Level {
 }
 
 // level is the midpoint that the terms make.
-func (f flanks) level(k *knot, turn TurnDirection, terms ...term) Level {
+func (f flanks) level(k *knot, turn evidence.TurnDirection, terms ...term) Level {
 	l := Level{
 		Drop:        f.crank.Drop(geometry.Angle(k.reach)),
 		Uncertainty: geometry.Angle(f.angleUncertainty(k.reach) / math.Sqrt2),

@@ -8,24 +8,25 @@ import (
 
 	"evendrop/fit"
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 )
 
 // Find tells where one cylinder's piston is highest. Readings that cannot say,
 // too few of them or taken about bottom dead centre, are an error that says
 // what to do; what only weakens the answer is in its warnings.
-func Find(setup Setup, cylinder Cylinder) (Result, error) {
+func Find(setup evidence.Setup, cylinder evidence.Cylinder) (Result, error) {
 	result, err := find(setup, cylinder)
 	return withSigns(setup, cylinder, result, err)
 }
 
 // find is Find with every angle on the side that it was typed on.
-func find(setup Setup, cylinder Cylinder) (Result, error) {
-	crank, assumed, err := withAssumed(setup.Engine)
+func find(setup evidence.Setup, cylinder evidence.Cylinder) (Result, error) {
+	crank, assumed, err := evidence.WithAssumed(setup.Engine)
 	if err != nil {
 		return Result{}, fmt.Errorf("engine: %w", err)
 	}
 	read, pairs := cylinder.Readings, midpoints(setup, crank, cylinder)
-	var few []Reading // too few to tell anything beside the pairs
+	var few []evidence.Reading // too few to tell anything beside the pairs
 	if len(read) < fewestReadings && len(pairs) > 0 {
 		few, read = read, nil
 	}
@@ -70,7 +71,7 @@ func (a *adjustment) refusal(first opening) error {
 }
 
 // remarks is what to be wary of before any sum was done.
-func remarks(first opening, few []Reading) (list []string) {
+func remarks(first opening, few []evidence.Reading) (list []string) {
 	if first.maybeBottom {
 		list = append(list, "These readings are too coarse to tell TDC from BDC by their shape: "+
 			"make sure that the piston was at the top of its stroke.")
@@ -88,7 +89,7 @@ const fewestReadings = 3
 
 // begin is where to begin: a rough curve through the readings, or without them the
 // first pair's midpoint.
-func begin(crank geometry.SliderCrank, assumed Assumed, read []Reading, pairs []midpoint) (opening, error) {
+func begin(crank geometry.SliderCrank, assumed evidence.Assumed, read []evidence.Reading, pairs []midpoint) (opening, error) {
 	if len(read) == 0 && len(pairs) > 0 {
 		return opening{firstLook: firstLook{tdc: float64(pairs[0].angle), scale: 1}}, nil
 	}
@@ -99,9 +100,9 @@ func begin(crank geometry.SliderCrank, assumed Assumed, read []Reading, pairs []
 }
 
 // countedTheOtherWay is the gauge and the readings with depths turned round.
-func countedTheOtherWay(gauge Gauge, read []Reading) (Gauge, []Reading) {
-	gauge.Counts = Up - gauge.Counts
-	turned := make([]Reading, len(read))
+func countedTheOtherWay(gauge evidence.Gauge, read []evidence.Reading) (evidence.Gauge, []evidence.Reading) {
+	gauge.Counts = evidence.Up - gauge.Counts
+	turned := make([]evidence.Reading, len(read))
 	for i, r := range read {
 		r.Depth = -r.Depth
 		turned[i] = r

@@ -5,6 +5,7 @@ import (
 
 	"evendrop/fit"
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 )
 
 // firstLook is a rough curve through the readings, depth = zero + scale drop(u),
@@ -123,7 +124,7 @@ func mean(values []float64) float64 {
 	return sum / float64(len(values))
 }
 
-func columns(read []Reading) (angle, depth []float64) {
+func columns(read []evidence.Reading) (angle, depth []float64) {
 	for _, r := range read {
 		angle = append(angle, float64(r.Angle))
 		depth = append(depth, float64(r.Depth))

@@ -6,12 +6,13 @@ import (
 	"slices"
 
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 )
 
 // flanks puts readings on the two sides of a rough curve.
 type flanks struct {
 	crank geometry.SliderCrank
-	setup Setup
+	setup evidence.Setup
 	rough firstLook
 }
 
@@ -28,7 +29,7 @@ type knot struct {
 
 // split is the readings before and after TDC that lie deep enough to tell an
 // angle, by depth.
-func (f flanks) split(read []Reading, angle, depth []float64, use func(i int) bool) (before, after []*knot) {
+func (f flanks) split(read []evidence.Reading, angle, depth []float64, use func(i int) bool) (before, after []*knot) {
 	for i, r := range read {
 		drop := (depth[i] - f.rough.zero) / f.rough.scale
 		if !use(i) || drop < f.shallowest() {

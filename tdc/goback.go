@@ -1,6 +1,9 @@
 package tdc
 
-import "evendrop/geometry"
+import (
+	"evendrop/geometry"
+	"evendrop/tdc/evidence"
+)
 
 // GoBack is what the gauge should show when the crank is turned back to an angle
 // either side of the TDC found: the test of the answer at the bench.
@@ -15,7 +18,7 @@ func (r Result) GoBack(angle geometry.Angle) (GoBack, bool) {
 		return GoBack{}, false
 	}
 	at := func(angle geometry.Angle) Measured {
-		depth, uncertainty := r.Expect(angle, Forward)
+		depth, uncertainty := r.Expect(angle, evidence.Forward)
 		return Measured{float64(depth), float64(uncertainty)}
 	}
 	return GoBack{angle, at(r.TDC.Angle - angle), at(r.TDC.Angle + angle)}, true

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 )
 
 // Pair is two crank angles at the same drop, or at a stop, from the protractor's
@@ -43,14 +44,14 @@ const mostLag = 2.5 * geometry.Degree
 // cancels. The uncertainty is the protractor's alone, or the scatter of the midpoints
 // where that is greater: lash and the gauge are not in it. No pairs, one angle twice,
 // two half a turn apart, and pairs that do not belong together are an error.
-func Halve(p Protractor, pairs []Pair) (Halved, error) {
+func Halve(p evidence.Protractor, pairs []Pair) (Halved, error) {
 	if len(pairs) == 0 {
 		return Halved{}, errors.New("no pair of angles")
 	}
 	var h Halved
 	var ways [2][]geometry.Angle // turned forward, turned back
 	for i, pair := range pairs {
-		if err := p.noPair(i, pair); err != nil {
+		if err := noPair(p, i, pair); err != nil {
 			return Halved{}, err
 		}
 		way := 0
@@ -68,23 +69,23 @@ func Halve(p Protractor, pairs []Pair) (Halved, error) {
 	}
 	switch {
 	case bothWays:
-		h.TDC = p.betweenLots(forward, back, 0)
+		h.TDC = betweenLots(p, forward, back, 0)
 		lag := lagOf(forward, back)
 		h.Lag = &lag
 	case h.Between:
-		h.TDC = p.betweenLots(forward, back, float64(lagSize(forward, back)))
+		h.TDC = betweenLots(p, forward, back, float64(lagSize(forward, back)))
 	default:
-		h.TDC = p.oneLot(h.Middles)
+		h.TDC = oneLot(p, h.Middles)
 	}
 	if bothWays && lagSize(forward, back) > lagWithin(pairs) || h.TDC.Expanded > vague {
-		return Halved{}, p.strangers(h.Middles)
+		return Halved{}, strangers(p, h.Middles)
 	}
 	return h, nil
 }
 
 // noPair is why two angles are no pair.
-func (p Protractor) noPair(i int, pair Pair) error {
-	first, second := shortNumber(p.Shows(pair.First).Degrees()), shortNumber(p.Shows(pair.Second).Degrees())
+func noPair(p evidence.Protractor, i int, pair Pair) error {
+	first, second := evidence.ShortNumber(p.Shows(pair.First).Degrees()), evidence.ShortNumber(p.Shows(pair.Second).Degrees())
 	const rounding = 1e-9
 	switch apart := geometry.Angle(math.Abs(float64(pair.width()))); {
 	case apart.Degrees() > 179.999:
@@ -118,26 +119,26 @@ func lagWithin(pairs []Pair) geometry.Angle {
 }
 
 // oneLot is the mean of midpoints turned one way.
-func (p Protractor) oneLot(middles []geometry.Angle) Estimate {
-	mean, component := p.meanMiddle(middles)
-	return p.ofPairs(Spread{Normal: []Component{component}}, mean)
+func oneLot(p evidence.Protractor, middles []geometry.Angle) Estimate {
+	mean, component := meanMiddle(p, middles)
+	return ofPairs(p, Spread{Normal: []Component{component}}, mean)
 }
 
 // betweenLots is half-way between the means of two lots of midpoints, which may be
 // off by a doubt (radians) either way: as likely at its ends as between them.
-func (p Protractor) betweenLots(forward, back []geometry.Angle, doubt float64) Estimate {
-	first, one := p.meanMiddle(forward)
-	second, other := p.meanMiddle(back)
+func betweenLots(p evidence.Protractor, forward, back []geometry.Angle, doubt float64) Estimate {
+	first, one := meanMiddle(p, forward)
+	second, other := meanMiddle(p, back)
 	one.Standard, other.Standard = one.Standard/2, other.Standard/2
 	s := Spread{Normal: []Component{one, other}}
 	if doubt > 0 {
 		s.Rectangular = []float64{doubt}
 	}
-	return p.ofPairs(s, geometry.CircularMean(first, second))
+	return ofPairs(p, s, geometry.CircularMean(first, second))
 }
 
 // meanMiddle is the mean of midpoints, and what rounding and scatter leave of it.
-func (p Protractor) meanMiddle(middles []geometry.Angle) (geometry.Angle, Component) {
+func meanMiddle(p evidence.Protractor, middles []geometry.Angle) (geometry.Angle, Component) {
 	mean, component := repeated(middles, p.Step)
 	if math.IsInf(component.Degrees, 1) {
 		component.Standard /= math.Sqrt2 // two roundings to a midpoint
@@ -146,7 +147,7 @@ func (p Protractor) meanMiddle(middles []geometry.Angle) (geometry.Angle, Compon
 }
 
 // ofPairs adds the protractor's error at both places.
-func (p Protractor) ofPairs(s Spread, at geometry.Angle) Estimate {
+func ofPairs(p evidence.Protractor, s Spread, at geometry.Angle) Estimate {
 	s.Normal = append(s.Normal, Component{float64(p.Error) / math.Sqrt(6), math.Inf(1)})
 	return s.Estimate(at.Signed())
 }
@@ -154,7 +155,7 @@ func (p Protractor) ofPairs(s Spread, at geometry.Angle) Estimate {
 // inTwoLots is midpoints in two lots, the later first, with no more in each than the
 // protractor explains; none where they come in one lot, in more, or one stands alone
 // among three and more.
-func inTwoLots(p Protractor, middles []geometry.Angle) (later, earlier []geometry.Angle) {
+func inTwoLots(p evidence.Protractor, middles []geometry.Angle) (later, earlier []geometry.Angle) {
 	from := middles[0]
 	off := make([]geometry.Angle, len(middles))
 	for i, m := range middles {
@@ -183,8 +184,8 @@ func inTwoLots(p Protractor, middles []geometry.Angle) (later, earlier []geometr
 }
 
 // strangers says that pairs do not belong together, and which.
-func (p Protractor) strangers(middles []geometry.Angle) error {
-	at := func(m geometry.Angle) string { return shortNumber(p.Shows(m).Degrees()) }
+func strangers(p evidence.Protractor, middles []geometry.Angle) error {
+	at := func(m geometry.Angle) string { return evidence.ShortNumber(p.Shows(m).Degrees()) }
 	if len(middles) == 2 {
 		return fmt.Errorf("the pairs do not belong together: half-way is %s for pair 1 and %s for pair 2, and nothing tells which is wrong; read a third%s",
 			at(middles[0]), at(middles[1]), ofBottom((middles[1] - middles[0]).Signed()))

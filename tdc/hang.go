@@ -1,6 +1,10 @@
 package tdc
 
-import "math"
+import (
+	"math"
+
+	"evendrop/tdc/evidence"
+)
 
 // hang is what is known of a piston come over the top, which stays where the rise
 // left it until its crank has used up the lash: that is somewhere in a range, mm.
@@ -12,7 +16,7 @@ type hang struct {
 	least, most float64
 }
 
-func newHang(g Gauge) hang {
+func newHang(g evidence.Gauge) hang {
 	lash, half := float64(g.Lash), float64(g.LashKnownTo)
 	// several joints do not take up at once, however well their sum is known
 	half = math.Max(half, lash/8)

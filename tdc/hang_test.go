@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"evendrop/tdc/evidence"
+
 	"github.com/stretchr/testify/require"
 )
 
@@ -58,7 +60,7 @@ func TestHangHasNoJump(t *testing.T) {
 
 // A lash known to be nought leaves the drop alone.
 func TestNoLashNoHang(t *testing.T) {
-	h := newHang(Gauge{})
+	h := newHang(evidence.Gauge{})
 	for _, drop := range []float64{0, 0.001, 1} {
 		low, byDrop, _ := h.low(drop, 0, true)
 		require.Equal(t, drop, low)

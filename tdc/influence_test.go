@@ -7,36 +7,37 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 )
 
 // lopsidedJob is readings of an invented car engine by a slightly wrong gauge, more
 // on one side than on the other, both ways.
-func lopsidedJob(t *testing.T) (Setup, []Reading) {
+func lopsidedJob(t *testing.T) (evidence.Setup, []evidence.Reading) {
 	t.Helper()
-	setup := Setup{
-		Engine:     Engine{Stroke: 86, Rod: 146, KnownTo: DefaultKnownTo(true), OffsetStated: true},
-		Protractor: DefaultProtractor(), Gauge: DefaultGauge(Dial),
+	setup := evidence.Setup{
+		Engine:     evidence.Engine{Stroke: 86, Rod: 146, KnownTo: evidence.DefaultKnownTo(true), OffsetStated: true},
+		Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial),
 	}
 	crank, err := setup.Engine.SliderCrank()
 	require.NoError(t, err)
-	var read []Reading
+	var read []evidence.Reading
 	for i, u := range []float64{-27.4, -22.1, -18.2, -14.3, -9.7, 7.9, 12.2, 16.4, 13.1, 9.3, -8.4, -15.8} {
-		turn := Forward
+		turn := evidence.Forward
 		if i >= 8 {
-			turn = Backward
+			turn = evidence.Backward
 		}
 		jitter := 0.004 * math.Sin(float64(7*i)) // mm
 		low := float64(crank.Drop(geometry.Angle(u)*geometry.Degree)) - 0.02*math.Copysign(1, u*float64(turn))
-		read = append(read, Reading{
+		read = append(read, evidence.Reading{
 			Angle: (geometry.Angle(u) + 3) * geometry.Degree, Depth: geometry.Length(1.01*low + jitter), Turn: turn, Line: i + 2,
 		})
 	}
 	return setup, read
 }
 
-func solved(t *testing.T, setup Setup, read []Reading) *adjustment {
+func solved(t *testing.T, setup evidence.Setup, read []evidence.Reading) *adjustment {
 	t.Helper()
-	r, err := Find(setup, Cylinder{Number: 1, Readings: read})
+	r, err := Find(setup, evidence.Cylinder{Number: 1, Readings: read})
 	require.NoError(t, err)
 	return r.fit
 }
@@ -51,7 +52,7 @@ func TestInfluenceIsTheDerivative(t *testing.T) {
 	in := a.influence(parTDC)
 	const d = 1e-4 // of mm and rad: its square is far below the digits asked for
 	for i := range read {
-		moved := append([]Reading{}, read...)
+		moved := append([]evidence.Reading{}, read...)
 		moved[i].Depth += d
 		up := solved(t, setup, moved).tdcAngle()
 		moved[i].Depth -= 2 * d
@@ -64,9 +65,9 @@ func TestInfluenceIsTheDerivative(t *testing.T) {
 		down = solved(t, setup, moved).tdcAngle()
 		require.InDelta(t, (up-down)/(2*d), in.angle[i], 1e-3, "angle %d", i) // of about 0.1 rad/rad
 	}
-	for parameter, move := range map[int]func(*Setup, float64){
-		parLash:   func(s *Setup, by float64) { s.Gauge.Lash += geometry.Length(by) },
-		parOffset: func(s *Setup, by float64) { s.Engine.BoreOffset += geometry.Length(by) },
+	for parameter, move := range map[int]func(*evidence.Setup, float64){
+		parLash:   func(s *evidence.Setup, by float64) { s.Gauge.Lash += geometry.Length(by) },
+		parOffset: func(s *evidence.Setup, by float64) { s.Engine.BoreOffset += geometry.Length(by) },
 	} {
 		plus, minus := setup, setup
 		move(&plus, 1e-3)
@@ -81,12 +82,12 @@ func TestInfluenceIsTheDerivative(t *testing.T) {
 // The same of equal drop, which knows no priors.
 func TestEqualDropInfluenceIsTheDerivative(t *testing.T) {
 	setup, read := lopsidedJob(t)
-	equal := func(read []Reading) float64 {
-		r, err := Find(setup, Cylinder{Number: 1, Readings: read})
+	equal := func(read []evidence.Reading) float64 {
+		r, err := Find(setup, evidence.Cylinder{Number: 1, Readings: read})
 		require.NoError(t, err)
 		return float64(r.Methods[0].Angle)
 	}
-	r, err := Find(setup, Cylinder{Number: 1, Readings: read})
+	r, err := Find(setup, evidence.Cylinder{Number: 1, Readings: read})
 	require.NoError(t, err)
 	f := r.fit.flanks()
 	levels := f.levels(r.fit.read, r.fit.angle, r.fit.depth, r.fit.suspect)
@@ -94,7 +95,7 @@ func TestEqualDropInfluenceIsTheDerivative(t *testing.T) {
 	in := f.influence(levels, part, len(read))
 	for i := range read {
 		const d = 1e-5
-		moved := append([]Reading{}, read...)
+		moved := append([]evidence.Reading{}, read...)
 		moved[i].Depth += d
 		up := equal(moved)
 		moved[i].Depth -= 2 * d
@@ -129,15 +130,15 @@ func TestBudgetShares(t *testing.T) {
 func TestScaleUncertainty(t *testing.T) {
 	sharp := func(stroke, rod float64) float64 { return stroke / 2 * (1 + stroke/2/rod) }
 	for _, c := range []struct{ stroke, rod float64 }{{1, 0}, {0, 4}, {0.5, 2}} {
-		setup := Setup{Engine: Engine{Stroke: 86, Rod: 146, KnownTo: KnownTo{
+		setup := evidence.Setup{Engine: evidence.Engine{Stroke: 86, Rod: 146, KnownTo: evidence.KnownTo{
 			Stroke: geometry.Length(c.stroke), Rod: geometry.Length(c.rod)}}}
 		crank, err := setup.Engine.SliderCrank()
 		require.NoError(t, err)
 		byStroke := (sharp(86+c.stroke/2, 146) - sharp(86-c.stroke/2, 146)) / sharp(86, 146)
 		byRod := (sharp(86, 146+c.rod/2) - sharp(86, 146-c.rod/2)) / sharp(86, 146)
-		require.InEpsilon(t, math.Hypot(byStroke, byRod)/math.Sqrt(3), scaleUncertainty(setup, crank, Assumed{}), 1e-3)
+		require.InEpsilon(t, math.Hypot(byStroke, byRod)/math.Sqrt(3), scaleUncertainty(setup, crank, evidence.Assumed{}), 1e-3)
 	}
-	require.True(t, math.IsInf(scaleUncertainty(Setup{}, mustCrank(t), Assumed{Stroke: 86}), 1))
+	require.True(t, math.IsInf(scaleUncertainty(evidence.Setup{}, mustCrank(t), evidence.Assumed{Stroke: 86}), 1))
 }
 
 func mustCrank(t *testing.T) geometry.SliderCrank {
@@ -194,18 +195,18 @@ func TestAfterIsTheDerivative(t *testing.T) {
 	setup, read := lopsidedJob(t)
 	setup.Protractor.OffCentre = 3 // mm: so that the wheel has its part
 	at := []geometry.Angle{80 * geometry.Degree}
-	place := func(read []Reading) float64 {
-		r, err := Find(setup, Cylinder{Number: 1, Readings: read})
+	place := func(read []evidence.Reading) float64 {
+		r, err := Find(setup, evidence.Cylinder{Number: 1, Readings: read})
 		require.NoError(t, err)
 		angle, _ := r.After(at)
 		return float64(angle)
 	}
-	r, err := Find(setup, Cylinder{Number: 1, Readings: read})
+	r, err := Find(setup, evidence.Cylinder{Number: 1, Readings: read})
 	require.NoError(t, err)
 	shared := r.Shared(at)
 	for i := range read {
 		const d = 1e-4
-		moved := append([]Reading{}, read...)
+		moved := append([]evidence.Reading{}, read...)
 		moved[i].Depth += d
 		up := place(moved)
 		moved[i].Depth -= 2 * d
@@ -222,7 +223,7 @@ func TestSuspectFromFour(t *testing.T) {
 		sigmas float64
 		named  bool
 	}{{2.5, false}, {6.5, true}} {
-		moved := append([]Reading{}, read...)
+		moved := append([]evidence.Reading{}, read...)
 		a := solved(t, setup, moved)
 		_, sigma := a.best.Residual(6)
 		moved[6].Depth += geometry.Length(c.sigmas * sigma)

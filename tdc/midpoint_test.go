@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 )
 
 // The derivatives of a midpoint are its differences.
@@ -45,15 +46,15 @@ func TestMidwayIsAtEqualDrop(t *testing.T) {
 // engine: the search for the place where they agree best ends.
 func TestScatteredPairsSettle(t *testing.T) {
 	at := func(degrees float64) geometry.Angle { return geometry.Angle(degrees) * geometry.Degree }
-	setup := Setup{
-		Engine:     Engine{Stroke: 42.5, Rod: 62.1, KnownTo: DefaultKnownTo(false)},
-		Protractor: DefaultProtractor(), Gauge: DefaultGauge(Dial),
+	setup := evidence.Setup{
+		Engine:     evidence.Engine{Stroke: 42.5, Rod: 62.1, KnownTo: evidence.DefaultKnownTo(false)},
+		Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial),
 	}
-	r, err := Find(setup, Cylinder{
-		Dwell: []DwellPair{
-			{at(210), at(225.5), Forward}, {at(224.5), at(207.5), Backward}, {at(208.5), at(227.5), Forward}, {at(224), at(213), Backward},
+	r, err := Find(setup, evidence.Cylinder{
+		Dwell: []evidence.DwellPair{
+			{Still: at(210), Moves: at(225.5), Turn: evidence.Forward}, {Still: at(224.5), Moves: at(207.5), Turn: evidence.Backward}, {Still: at(208.5), Moves: at(227.5), Turn: evidence.Forward}, {Still: at(224), Moves: at(213), Turn: evidence.Backward},
 		},
-		Views: []View{{at(190.5), at(249), Forward}, {at(248), at(190.5), Backward}},
+		Views: []evidence.View{{Before: at(190.5), After: at(249), Turn: evidence.Forward}, {Before: at(248), After: at(190.5), Turn: evidence.Backward}},
 	})
 	require.NoError(t, err)
 	require.Empty(t, r.CannotTell)
@@ -76,12 +77,12 @@ func TestMidpointOnAWheelOffCentre(t *testing.T) {
 // bound, halved (JCGM 100 4.3.7); a view's match of 0.1 mm over the slope besides,
 // and lash over twice the slope, r (1 + r/l) u near TDC.
 func TestWorthOfAPair(t *testing.T) {
-	p := Protractor{Step: geometry.Degree, Error: geometry.Degree / 2}
+	p := evidence.Protractor{Step: geometry.Degree, Error: geometry.Degree / 2}
 	m := newMidpoint(p, -0.1, 0.1)
 	single := math.Hypot(1/math.Sqrt(12), 0.5/math.Sqrt(3))
 	require.InEpsilon(t, single/math.Sqrt2, geometry.Angle(m.sigma).Degrees(), 1e-9)
-	setup := Setup{Protractor: p, Gauge: DefaultGauge(Dial)}
-	list := midpoints(setup, mustCrank(t), Cylinder{Views: []View{{Before: -0.1, After: 0.1, Turn: Backward}}})
+	setup := evidence.Setup{Protractor: p, Gauge: evidence.DefaultGauge(evidence.Dial)}
+	list := midpoints(setup, mustCrank(t), evidence.Cylinder{Views: []evidence.View{{Before: -0.1, After: 0.1, Turn: evidence.Backward}}})
 	slope := 43 * (1 + 43./146) * 0.1
 	require.InEpsilon(t, -1/(2*slope), list[0].byLash, 0.005) // the slope bends a little by 0.1 rad
 	match := 0.1 / math.Sqrt(3) / slope / math.Sqrt2
@@ -91,7 +92,7 @@ func TestWorthOfAPair(t *testing.T) {
 // Three repeats that scatter are worth what Student's t makes of two degrees of
 // freedom: 4.303 for 1.960 (table G.2 of JCGM 100).
 func TestWorthOfScatteredRepeats(t *testing.T) {
-	p := Protractor{Step: geometry.Degree / 10}
+	p := evidence.Protractor{Step: geometry.Degree / 10}
 	var repeats []midpoint
 	for _, at := range []float64{0, 1, 2} {
 		repeats = append(repeats, midpoint{angle: geometry.Angle(at) * geometry.Degree, half: 0.5})
@@ -104,21 +105,21 @@ func TestWorthOfScatteredRepeats(t *testing.T) {
 // Each kind on its own is its midpoints less what lash and offset were stated to
 // make of them, the directions averaged whatever their numbers.
 func TestPairsOnTheirOwn(t *testing.T) {
-	setup := Setup{
-		Engine:     Engine{Stroke: 86, Rod: 146, KnownTo: DefaultKnownTo(true), OffsetStated: true, BoreOffset: 5},
-		Protractor: DefaultProtractor(), Gauge: DefaultGauge(Dial),
+	setup := evidence.Setup{
+		Engine:     evidence.Engine{Stroke: 86, Rod: 146, KnownTo: evidence.DefaultKnownTo(true), OffsetStated: true, BoreOffset: 5},
+		Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial),
 	}
-	view := func(middle, half float64, turn TurnDirection) View {
-		return View{geometry.Angle(middle-half) * geometry.Degree, geometry.Angle(middle+half) * geometry.Degree, turn}
+	view := func(middle, half float64, turn evidence.TurnDirection) evidence.View {
+		return evidence.View{Before: geometry.Angle(middle-half) * geometry.Degree, After: geometry.Angle(middle+half) * geometry.Degree, Turn: turn}
 	}
-	r, err := Find(setup, Cylinder{Number: 1, Views: []View{view(2, 12, Forward), view(2.4, 12, Forward), view(1, 12, Backward)}})
+	r, err := Find(setup, evidence.Cylinder{Number: 1, Views: []evidence.View{view(2, 12, evidence.Forward), view(2.4, 12, evidence.Forward), view(1, 12, evidence.Backward)}})
 	require.NoError(t, err)
 	crank, err := setup.Engine.SliderCrank()
 	require.NoError(t, err)
 	byOffset := crank.EqualDropMidpoint(crank.Drop(12 * geometry.Degree)).Degrees()
 	// lash cancels between the ways; the offset does not
 	require.InDelta(t, (2.2+1)/2-byOffset, r.Methods[0].Angle.Degrees(), 1e-4)
-	one, err := Find(setup, Cylinder{Number: 1, Views: []View{view(2, 12, Forward)}})
+	one, err := Find(setup, evidence.Cylinder{Number: 1, Views: []evidence.View{view(2, 12, evidence.Forward)}})
 	require.NoError(t, err)
 	slope := float64(crank.Slope(12 * geometry.Degree))
 	late := geometry.Angle(0.06 / 2 / slope).Degrees()

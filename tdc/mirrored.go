@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 )
 
 // Angles lose their sign on a scale that counts up both ways from its nought: 9 is
@@ -16,32 +17,32 @@ import (
 // place among the others and its depth.
 
 // otherSide is how to write a crank angle on the other side of the nought.
-func (p Protractor) otherSide(crank geometry.Angle) string {
+func otherSide(p evidence.Protractor, crank geometry.Angle) string {
 	mirror, side := -crank.Signed(), "ATDC"
 	if mirror < 0 {
 		side = "BTDC"
 	}
-	text := shortNumber(math.Abs(mirror.Degrees())) + " " + side
-	if p.Scale != Quadrants {
-		text += ", or " + shortNumber(p.Shows(mirror).Degrees())
+	text := evidence.ShortNumber(math.Abs(mirror.Degrees())) + " " + side
+	if p.Scale != evidence.Quadrants {
+		text += ", or " + evidence.ShortNumber(p.Shows(mirror).Degrees())
 	}
 	return text
 }
 
 // withSigns is the result where a whole flank's signs may have been left out: then
 // there is no answer but what to type.
-func withSigns(setup Setup, c Cylinder, r Result, err error) (Result, error) {
+func withSigns(setup evidence.Setup, c evidence.Cylinder, r Result, err error) (Result, error) {
 	flank := unsignedFlank(setup, c)
 	switch {
 	case len(flank) == 0:
 		return r, err
 	case err != nil:
-		return r, errors.New(setup.Protractor.unsigned(c.Readings, flank))
+		return r, errors.New(unsigned(setup.Protractor, c.Readings, flank))
 	}
 	if r.AgainstTurn {
 		r.Warnings = r.Warnings[1:]
 	}
-	r.AgainstTurn, r.CannotTell = false, setup.Protractor.unsigned(c.Readings, flank)
+	r.AgainstTurn, r.CannotTell = false, unsigned(setup.Protractor, c.Readings, flank)
 	r.warnFirst(r.CannotTell)
 	return r, nil
 }
@@ -49,16 +50,16 @@ func withSigns(setup Setup, c Cylinder, r Result, err error) (Result, error) {
 // unsignedFlank is the readings, by place, that were typed on one side of the nought
 // with all others, go against their turn, and on the other side make two flanks that
 // fit. None is the rule.
-func unsignedFlank(setup Setup, c Cylinder) []int {
+func unsignedFlank(setup evidence.Setup, c evidence.Cylinder) []int {
 	p := setup.Protractor
 	if !oneSided(c.Readings) {
 		return nil
 	}
-	flank, turning := againstTurn(legs(c.Readings, p.still()))
+	flank, turning := againstTurn(legs(c.Readings, p.Still()))
 	if len(flank) == 0 || len(flank) > len(c.Readings)-fewestFlank || len(turning) > mostTurning {
 		return nil
 	}
-	crank, _, badEngine := withAssumed(setup.Engine)
+	crank, _, badEngine := evidence.WithAssumed(setup.Engine)
 	if badEngine != nil {
 		return nil
 	}
@@ -91,7 +92,7 @@ const fitsStill = 2
 const fewestFlank = 2
 
 // oneSided tells whether every reading was typed on the same side of the nought.
-func oneSided(read []Reading) bool {
+func oneSided(read []evidence.Reading) bool {
 	before, after := 0, 0
 	for _, r := range read {
 		switch at := r.Angle.Signed(); {
@@ -128,7 +129,7 @@ func againstTurn(list []leg) (inside, turning []int) {
 }
 
 // mirrored is the readings, some of them on the other side of the nought.
-func mirrored(read []Reading, which []int) []Reading {
+func mirrored(read []evidence.Reading, which []int) []evidence.Reading {
 	read = slices.Clone(read)
 	for _, i := range which {
 		read[i].Angle = -read[i].Angle
@@ -158,7 +159,7 @@ func (r Result) parts(flank []int) bool {
 }
 
 // unsigned says which readings lost their sign, and what to type.
-func (p Protractor) unsigned(read []Reading, flank []int) string {
+func unsigned(p evidence.Protractor, read []evidence.Reading, flank []int) string {
 	var spans []string
 	for from, k := 0, 1; k <= len(flank); k++ {
 		if k < len(flank) && flank[k] == flank[k-1]+1 {
@@ -170,14 +171,14 @@ func (p Protractor) unsigned(read []Reading, flank []int) string {
 	}
 	first := read[flank[0]]
 	return fmt.Sprintf("%s lines %s follow one another the other way than turned, and fit on the other side of the protractor's nought: "+
-		"if they were read there, write %s, in line %d, and the others alike", first.File, strings.Join(spans, ", "), p.otherSide(first.Angle), first.Line)
+		"if they were read there, write %s, in line %d, and the others alike", first.File, strings.Join(spans, ", "), otherSide(p, first.Angle), first.Line)
 }
 
 // offItsRun is how far out of the order of its neighbours an angle at place i would
 // lie; false where they show no order.
-func offItsRun(read []Reading, i int, angle geometry.Angle) (geometry.Angle, bool) {
+func offItsRun(read []evidence.Reading, i int, angle geometry.Angle) (geometry.Angle, bool) {
 	const reach, fewest = 3, 4 // neighbours on each side that must be in order, and of all
-	var run []Reading
+	var run []evidence.Reading
 	at := 0
 	for k := max(0, i-reach); k <= min(len(read)-1, i+reach); k++ {
 		switch {
@@ -217,18 +218,18 @@ func (r Result) mirroredRows() (list []string) {
 		offMirror, _ := offItsRun(a.read, i, -row.Angle)
 		inside := i > 0 && i < len(a.read)-1 && !unlikeSweeps(a.read[i-1], row) && !unlikeSweeps(row, a.read[i+1])
 		byOrder := ordered && inside && off > offRun
-		byDepth := a.suspect[i] && (a.setup.Protractor.Scale != Full || ordered && off > offRun)
+		byDepth := a.suspect[i] && (a.setup.Protractor.Scale != evidence.Full || ordered && off > offRun)
 		if !byOrder && !byDepth || offMirror > 0 || !r.fits(row, -row.Angle) {
 			continue
 		}
 		list = append(list, fmt.Sprintf("%s fits on the other side of the protractor's nought, and not where it was typed: if it was read there, write %s.",
-			a.where(row), a.setup.Protractor.otherSide(row.Angle)))
+			a.where(row), otherSide(a.setup.Protractor, row.Angle)))
 	}
 	return list
 }
 
 // fits tells whether a reading's depth is the curve's at an angle.
-func (r Result) fits(row Reading, angle geometry.Angle) bool {
+func (r Result) fits(row evidence.Reading, angle geometry.Angle) bool {
 	depth, sigma := r.Expect(angle, row.Turn)
 	return math.Abs(float64(row.Depth-r.fit.setup.Gauge.Falling(depth))) < suspectBeyond*float64(sigma)
 }

@@ -10,21 +10,22 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // swept is exact readings of a car engine with TDC at a protractor's angle, in the
 // order of the crank angles given, from TDC.
-func swept(tdcAt float64, turn tdc.TurnDirection, order ...float64) (read []tdc.Reading) {
+func swept(tdcAt float64, turn evidence.TurnDirection, order ...float64) (read []evidence.Reading) {
 	car := bench{throw: 43, rod: 146}.settled()
 	for _, u := range order {
-		read = append(read, tdc.Reading{Angle: degrees(tdcAt + u), Depth: geometry.Length(rounded(car.drop(u*degree), 0.01)),
+		read = append(read, evidence.Reading{Angle: degrees(tdcAt + u), Depth: geometry.Length(rounded(car.drop(u*degree), 0.01)),
 			Turn: turn, File: "r.csv", Line: len(read) + 2})
 	}
 	return read
 }
 
 // unsigned is readings typed without their sign: each after the nought.
-func unsigned(read []tdc.Reading) []tdc.Reading {
+func unsigned(read []evidence.Reading) []evidence.Reading {
 	read = slices.Clone(read)
 	for i, r := range read {
 		read[i].Angle = max(r.Angle, -r.Angle)
@@ -38,19 +39,19 @@ func TestAFlankWithoutItsSign(t *testing.T) {
 	up := []float64{-30, -25, -20, -15, -10, 10, 15, 20, 25, 30}
 	down := slices.Clone(up)
 	slices.Reverse(down)
-	for _, scale := range []tdc.Scale{tdc.Full, tdc.Halves, tdc.Quadrants} {
+	for _, scale := range []evidence.Scale{evidence.Full, evidence.Halves, evidence.Quadrants} {
 		for _, tdcAt := range []float64{0, 1.5, 4, -6} {
-			both := swept(tdcAt, tdc.Forward, up...)
-			for i, r := range swept(tdcAt, tdc.Backward, down...) {
+			both := swept(tdcAt, evidence.Forward, up...)
+			for i, r := range swept(tdcAt, evidence.Backward, down...) {
 				r.Line = len(up) + i + 2
 				both = append(both, r)
 			}
 			setup := carEngine(86, 146)
 			setup.Protractor.Scale = scale
-			for _, read := range [][]tdc.Reading{both[:10], both} {
+			for _, read := range [][]evidence.Reading{both[:10], both} {
 				require.Empty(t, find(t, setup, read).CannotTell)
 				said := ""
-				if r, err := tdc.Find(setup, tdc.Cylinder{Readings: unsigned(read)}); err != nil {
+				if r, err := tdc.Find(setup, evidence.Cylinder{Readings: unsigned(read)}); err != nil {
 					said = err.Error()
 				} else {
 					said = r.CannotTell
@@ -58,9 +59,9 @@ func TestAFlankWithoutItsSign(t *testing.T) {
 					require.Contains(t, r.Warnings[0], "write ")
 				}
 				write := fmt.Sprintf("write %g BTDC, or %g, in line 2", 30-tdcAt, tdcAt-30)
-				if scale == tdc.Full {
+				if scale == evidence.Full {
 					write = fmt.Sprintf("write %g BTDC, or %g, in line 2", 30-tdcAt, 330+tdcAt)
-				} else if scale == tdc.Quadrants {
+				} else if scale == evidence.Quadrants {
 					write = fmt.Sprintf("write %g BTDC, in line 2", 30-tdcAt)
 				}
 				require.Contains(t, said, write, "%d, TDC at %g", scale, tdcAt)
@@ -74,9 +75,9 @@ func TestAFlankWithoutItsSign(t *testing.T) {
 // where its order or its depth can tell.
 func TestOneReadingWithoutItsSign(t *testing.T) {
 	setup := carEngine(86, 146)
-	setup.Protractor.Scale = tdc.Halves
+	setup.Protractor.Scale = evidence.Halves
 	for _, tdcAt := range []float64{0, 3} {
-		right := swept(tdcAt, tdc.Forward, -30, -25, -20, -15, -10, 10, 15, 20, 25, 30)
+		right := swept(tdcAt, evidence.Forward, -30, -25, -20, -15, -10, 10, 15, 20, 25, 30)
 		require.False(t, warned(find(t, setup, right), "other side"))
 		for i := range right {
 			read := slices.Clone(right)
@@ -102,7 +103,7 @@ func TestOneReadingWithoutItsSign(t *testing.T) {
 			require.Regexp(t, fmt.Sprintf(`write %.4g %s, or %.4g\.$`, max(at, -at), side, at), named[0])
 		}
 	}
-	pairs := swept(0, tdc.Forward, -30, 30, -25, 25, -20, 20, -15, 15, -10, 10)
+	pairs := swept(0, evidence.Forward, -30, 30, -25, 25, -20, 20, -15, 15, -10, 10)
 	require.False(t, warned(find(t, setup, pairs), "other side"))
 }
 
@@ -113,10 +114,10 @@ func TestHealthyJobsKeepTheirSigns(t *testing.T) {
 	told := 0
 	for i := range jobs {
 		pt := at(rng.IntN(len(engines)), rng.IntN(2), rng.IntN(3), layouts[rng.IntN(len(layouts))])
-		pt.setup.Protractor.Scale = []tdc.Scale{tdc.Full, tdc.Halves}[i%2]
+		pt.setup.Protractor.Scale = []evidence.Scale{evidence.Full, evidence.Halves}[i%2]
 		b := drawn(rng, pt.setup)
 		b.start = within(rng, 8*degree)
-		r, err := tdc.Find(pt.setup, tdc.Cylinder{Readings: b.read(rng, pt.setup, pt.layout, noise{})})
+		r, err := tdc.Find(pt.setup, evidence.Cylinder{Readings: b.read(rng, pt.setup, pt.layout, noise{})})
 		if err == nil && warned(r, "other side of the protractor") {
 			told++
 			t.Errorf("%s: %v", pt.name, r.Warnings)

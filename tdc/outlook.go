@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 )
 
 // Outlook is what readings at places would add to what is known, to first order.
@@ -13,8 +14,8 @@ type Outlook struct {
 }
 
 // NewOutlook is an outlook before any reading.
-func NewOutlook(setup Setup, places []Place) (*Outlook, error) {
-	crank, assumed, err := withAssumed(setup.Engine)
+func NewOutlook(setup evidence.Setup, places []Place) (*Outlook, error) {
+	crank, assumed, err := evidence.WithAssumed(setup.Engine)
 	if err != nil {
 		return nil, err
 	}

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 )
 
 // pairKind is a way of observing TDC by two angles, without a depth.
@@ -32,14 +33,14 @@ func (k pairKind) String() string { return [...]string{StopContacts, DwellPairs,
 // drop, whatever that is.
 type midpoint struct {
 	kind          pairKind
-	angle         geometry.Angle // crank, from the protractor's zero
-	half          float64        // half of what lies between the two, radians
-	sigma         float64        // standard uncertainty, radians
-	turn          TurnDirection  // 0: the two were approached from either side
-	byLash, byEye float64        // how late it comes per mm of lash, per unit of the eye's lag; radians
-	label         string         // for messages
-	count         int            // of pairs averaged in it
-	scatter       geometry.Angle // between the highest and lowest repeat, when that is more than a step
+	angle         geometry.Angle         // crank, from the protractor's zero
+	half          float64                // half of what lies between the two, radians
+	sigma         float64                // standard uncertainty, radians
+	turn          evidence.TurnDirection // 0: the two were approached from either side
+	byLash, byEye float64                // how late it comes per mm of lash, per unit of the eye's lag; radians
+	label         string                 // for messages
+	count         int                    // of pairs averaged in it
+	scatter       geometry.Angle         // between the highest and lowest repeat, when that is more than a step
 }
 
 // What an eye makes of a piston seen to stand still and to move: by how much of
@@ -54,7 +55,7 @@ const (
 )
 
 // midpoints is the pairs of a cylinder as observations of TDC.
-func midpoints(setup Setup, crank geometry.SliderCrank, c Cylinder) []midpoint {
+func midpoints(setup evidence.Setup, crank geometry.SliderCrank, c evidence.Cylinder) []midpoint {
 	list := stopMidpoints(setup.Protractor, c.Stops)
 	for i, d := range c.Dwell {
 		m := newMidpoint(setup.Protractor, d.Still, d.Moves)
@@ -77,7 +78,7 @@ func midpoints(setup Setup, crank geometry.SliderCrank, c Cylinder) []midpoint {
 
 // newMidpoint is between two angles, the nearer way round: two roundings halved,
 // and the protractor's error at both places.
-func newMidpoint(p Protractor, first, second geometry.Angle) midpoint {
+func newMidpoint(p evidence.Protractor, first, second geometry.Angle) midpoint {
 	return midpoint{
 		count: 1,
 		angle: geometry.CircularMean(first, second),
@@ -88,7 +89,7 @@ func newMidpoint(p Protractor, first, second geometry.Angle) midpoint {
 
 // stopMidpoints is a midpoint for every stop, its repeats averaged: contacts as
 // far apart as one another are repeats of one stop.
-func stopMidpoints(p Protractor, stops []Stop) []midpoint {
+func stopMidpoints(p evidence.Protractor, stops []evidence.Stop) []midpoint {
 	all := make([]midpoint, len(stops))
 	for i, s := range stops {
 		all[i] = newMidpoint(p, s.Rising, s.Falling)
@@ -109,7 +110,7 @@ func stopMidpoints(p Protractor, stops []Stop) []midpoint {
 
 // oneStop is the mean of a stop's repeats. Few that scatter count as Student's t
 // has it.
-func oneStop(p Protractor, repeats []midpoint) midpoint {
+func oneStop(p evidence.Protractor, repeats []midpoint) midpoint {
 	m := midpoint{kind: stopPair, count: len(repeats)}
 	var middles []geometry.Angle
 	for _, r := range repeats {

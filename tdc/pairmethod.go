@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 )
 
 // Dwell is what the dwell pairs say of the eye that saw them.
@@ -93,7 +94,7 @@ func (a *adjustment) seen() *Dwell {
 			continue
 		}
 		half, n = half+m.half, n+1
-		if middle := a.depth[len(a.read)+k]; m.turn == Forward {
+		if middle := a.depth[len(a.read)+k]; m.turn == evidence.Forward {
 			forward, f = forward+middle, f+1
 		} else {
 			backward, b = backward+middle, b+1

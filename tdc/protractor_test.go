@@ -9,50 +9,51 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // Every way of writing an angle, to crank degrees after the zero (common practice,
 // no source).
 func TestCrank(t *testing.T) {
 	for _, c := range []struct {
-		scale tdc.Scale
-		sense tdc.Sense
+		scale evidence.Scale
+		sense evidence.Sense
 		angle float64
-		side  tdc.Side
+		side  evidence.Side
 		want  float64
 		fault string
 	}{
-		{tdc.Full, tdc.With, 348, tdc.NoSide, 348, ""},
-		{tdc.Full, tdc.With, 360, tdc.NoSide, 0, ""}, // its two ends are one place
-		{tdc.Full, tdc.Against, 359.5, tdc.NoSide, -359.5, ""},
-		{tdc.Full, tdc.With, -180, tdc.NoSide, -180, ""},
-		{tdc.Cycle, tdc.With, 372, tdc.NoSide, 372, ""},
-		{tdc.Cycle, tdc.Against, 720, tdc.NoSide, -720, ""},
-		{tdc.Cycle, tdc.With, -348, tdc.NoSide, -348, ""},
-		{tdc.Full, tdc.Against, 12, tdc.NoSide, -12, ""},
-		{tdc.Full, tdc.Against, 348, tdc.NoSide, -348, ""},
-		{tdc.Full, tdc.Against, 12, tdc.BTDC, -12, ""}, // the words rule
-		{tdc.Full, tdc.Against, 12, tdc.ATDC, 12, ""},
-		{tdc.Halves, tdc.With, -12, tdc.NoSide, -12, ""},
-		{tdc.Halves, tdc.Against, -12, tdc.NoSide, 12, ""},
-		{tdc.Halves, tdc.With, 12, tdc.BTDC, -12, ""},
-		{tdc.Quadrants, tdc.With, 12, tdc.BTDC, -12, ""},
-		{tdc.Quadrants, tdc.With, 12, tdc.ATDC, 12, ""},
-		{tdc.Quadrants, tdc.With, 0, tdc.NoSide, 0, ""},
-		{tdc.Quadrants, tdc.With, 12, tdc.NoSide, 0, "12 BTDC or 12 ATDC"},
-		{tdc.Quadrants, tdc.With, 91, tdc.ATDC, 0, "expected 0 to 90 and back, with BTDC or ATDC"},
-		{tdc.Halves, tdc.With, 181, tdc.NoSide, 0, "expected -180 to 180, or 0 to 180 and back"},
-		{tdc.Full, tdc.With, 400, tdc.NoSide, 0, "400 is not on a protractor that wraps at 360: expected 0 to 360, or -180 to 180 (wraps 720 is for one that counts both turns of a cycle)"},
-		{tdc.Full, tdc.With, 360.1, tdc.NoSide, 0, "expected 0 to 360"},
-		{tdc.Full, tdc.With, -180.5, tdc.NoSide, 0, "expected 0 to 360, or -180 to 180"},
-		{tdc.Full, tdc.Against, 400, tdc.ATDC, 0, "expected 0 to 360"},
-		{tdc.Halves, tdc.With, -181, tdc.NoSide, 0, "expected -180 to 180"},
-		{tdc.Cycle, tdc.With, 721, tdc.NoSide, 0, "expected 0 to 720, or -360 to 360"},
-		{tdc.Cycle, tdc.With, -361, tdc.NoSide, 0, "expected 0 to 720, or -360 to 360"},
-		{tdc.Full, tdc.With, -12, tdc.BTDC, 0, "both a minus sign and"},
+		{evidence.Full, evidence.With, 348, evidence.NoSide, 348, ""},
+		{evidence.Full, evidence.With, 360, evidence.NoSide, 0, ""}, // its two ends are one place
+		{evidence.Full, evidence.Against, 359.5, evidence.NoSide, -359.5, ""},
+		{evidence.Full, evidence.With, -180, evidence.NoSide, -180, ""},
+		{evidence.Cycle, evidence.With, 372, evidence.NoSide, 372, ""},
+		{evidence.Cycle, evidence.Against, 720, evidence.NoSide, -720, ""},
+		{evidence.Cycle, evidence.With, -348, evidence.NoSide, -348, ""},
+		{evidence.Full, evidence.Against, 12, evidence.NoSide, -12, ""},
+		{evidence.Full, evidence.Against, 348, evidence.NoSide, -348, ""},
+		{evidence.Full, evidence.Against, 12, evidence.BTDC, -12, ""}, // the words rule
+		{evidence.Full, evidence.Against, 12, evidence.ATDC, 12, ""},
+		{evidence.Halves, evidence.With, -12, evidence.NoSide, -12, ""},
+		{evidence.Halves, evidence.Against, -12, evidence.NoSide, 12, ""},
+		{evidence.Halves, evidence.With, 12, evidence.BTDC, -12, ""},
+		{evidence.Quadrants, evidence.With, 12, evidence.BTDC, -12, ""},
+		{evidence.Quadrants, evidence.With, 12, evidence.ATDC, 12, ""},
+		{evidence.Quadrants, evidence.With, 0, evidence.NoSide, 0, ""},
+		{evidence.Quadrants, evidence.With, 12, evidence.NoSide, 0, "12 BTDC or 12 ATDC"},
+		{evidence.Quadrants, evidence.With, 91, evidence.ATDC, 0, "expected 0 to 90 and back, with BTDC or ATDC"},
+		{evidence.Halves, evidence.With, 181, evidence.NoSide, 0, "expected -180 to 180, or 0 to 180 and back"},
+		{evidence.Full, evidence.With, 400, evidence.NoSide, 0, "400 is not on a protractor that wraps at 360: expected 0 to 360, or -180 to 180 (wraps 720 is for one that counts both turns of a cycle)"},
+		{evidence.Full, evidence.With, 360.1, evidence.NoSide, 0, "expected 0 to 360"},
+		{evidence.Full, evidence.With, -180.5, evidence.NoSide, 0, "expected 0 to 360, or -180 to 180"},
+		{evidence.Full, evidence.Against, 400, evidence.ATDC, 0, "expected 0 to 360"},
+		{evidence.Halves, evidence.With, -181, evidence.NoSide, 0, "expected -180 to 180"},
+		{evidence.Cycle, evidence.With, 721, evidence.NoSide, 0, "expected 0 to 720, or -360 to 360"},
+		{evidence.Cycle, evidence.With, -361, evidence.NoSide, 0, "expected 0 to 720, or -360 to 360"},
+		{evidence.Full, evidence.With, -12, evidence.BTDC, 0, "both a minus sign and"},
 	} {
-		p := tdc.Protractor{Scale: c.scale, Sense: c.sense}
-		got, err := p.Crank(tdc.Written{Angle: degrees(c.angle), Side: c.side})
+		p := evidence.Protractor{Scale: c.scale, Sense: c.sense}
+		got, err := p.Crank(evidence.Written{Angle: degrees(c.angle), Side: c.side})
 		if c.fault != "" {
 			require.ErrorContains(t, err, c.fault)
 			continue
@@ -65,21 +66,21 @@ func TestCrank(t *testing.T) {
 // What a protractor shows is what its reader writes, whatever its convention.
 func TestShowsWhatWasWritten(t *testing.T) {
 	for _, c := range []struct {
-		p     tdc.Protractor
+		p     evidence.Protractor
 		crank float64
 		shows float64
 	}{
-		{tdc.Protractor{Scale: tdc.Full}, -12, 348},
-		{tdc.Protractor{Scale: tdc.Full, Sense: tdc.Against}, -12, 12},
-		{tdc.Protractor{Scale: tdc.Halves}, 348, -12},
-		{tdc.Protractor{Scale: tdc.Halves, Sense: tdc.Against}, 12, -12},
-		{tdc.Protractor{Scale: tdc.Quadrants, Sense: tdc.Against}, 12, 12}, // after, by its words
+		{evidence.Protractor{Scale: evidence.Full}, -12, 348},
+		{evidence.Protractor{Scale: evidence.Full, Sense: evidence.Against}, -12, 12},
+		{evidence.Protractor{Scale: evidence.Halves}, 348, -12},
+		{evidence.Protractor{Scale: evidence.Halves, Sense: evidence.Against}, 12, -12},
+		{evidence.Protractor{Scale: evidence.Quadrants, Sense: evidence.Against}, 12, 12}, // after, by its words
 	} {
 		require.InDelta(t, c.shows, c.p.Shows(degrees(c.crank)).Degrees(), 1e-12)
-		if c.p.Scale == tdc.Quadrants {
+		if c.p.Scale == evidence.Quadrants {
 			continue
 		}
-		back, err := c.p.Crank(tdc.Written{Angle: degrees(c.shows)})
+		back, err := c.p.Crank(evidence.Written{Angle: degrees(c.shows)})
 		require.NoError(t, err)
 		require.InDelta(t, 0, (back - degrees(c.crank)).Signed().Degrees(), 1e-12)
 	}
@@ -88,13 +89,13 @@ func TestShowsWhatWasWritten(t *testing.T) {
 // A bound of 0.5 deg is 0.289 of standard uncertainty, as is a step of 1 deg
 // (JCGM 100 4.3.7, F.2.2.1).
 func TestProtractorUncertainty(t *testing.T) {
-	p := tdc.Protractor{Step: degrees(1), Error: degrees(0.5)}
+	p := evidence.Protractor{Step: degrees(1), Error: degrees(0.5)}
 	require.InDelta(t, math.Sqrt(2)*0.288675, p.Uncertainty().Degrees(), 1e-6)
 }
 
 // Midpoints across the wrap: arithmetic.
 func TestHalve(t *testing.T) {
-	p := tdc.DefaultProtractor()
+	p := evidence.DefaultProtractor()
 	for _, c := range [][3]float64{{348.6, 11.8, 0.2}, {350, 20, 5}, {33.5, 356.5, 15}, {-31.5, 24, -3.75}} {
 		found, err := tdc.Halve(p, []tdc.Pair{{First: degrees(c[0]), Second: degrees(c[1])}})
 		require.NoError(t, err)
@@ -112,9 +113,9 @@ func TestHalve(t *testing.T) {
 // Pairs that differ by a rounding are one answer; pairs that scatter say so by
 // their scatter, with Student's t.
 func TestHalveScatter(t *testing.T) {
-	p := tdc.DefaultProtractor()
+	p := evidence.DefaultProtractor()
 	pairs := func(last float64) []tdc.Pair {
-		return []tdc.Pair{{degrees(-10), degrees(10)}, {degrees(-10), degrees(10.5)}, {degrees(-10), degrees(last)}}
+		return []tdc.Pair{{First: degrees(-10), Second: degrees(10)}, {First: degrees(-10), Second: degrees(10.5)}, {First: degrees(-10), Second: degrees(last)}}
 	}
 	calm, err := tdc.Halve(p, pairs(10.5))
 	require.NoError(t, err)
@@ -133,7 +134,7 @@ func TestHalveScatter(t *testing.T) {
 func TestHalveBothWays(t *testing.T) {
 	const seed, jobs = 20261127, 1000
 	rng := rand.New(rand.NewPCG(seed, 1))
-	p := tdc.DefaultProtractor()
+	p := evidence.DefaultProtractor()
 	read := func(at float64) geometry.Angle {
 		return degrees(rounded(at+within(rng, p.Error.Degrees()), p.Step.Degrees()))
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 )
 
 // The names of the methods.
@@ -45,7 +46,7 @@ type Contribution struct {
 
 // Judged is a reading against the curve.
 type Judged struct {
-	Reading
+	evidence.Reading
 	Residual geometry.Length // depth read less the curve's at the angle read
 	Weight   float64         // what the adjustment left of its pull, 1 to 0
 	Suspect  bool
@@ -67,7 +68,7 @@ type Result struct {
 	Levels     []Level   // of equal drop, by drop
 	Trend      Trend     // of their midpoints
 	WithAll    *Estimate // TDC with suspect readings trusted; nil when none is
-	Assumed    Assumed
+	Assumed    evidence.Assumed
 	CannotTell string // why TDC is no answer to go by; "" when it is
 	// AgainstTurn tells that CannotTell is for the order of what was read: the sense
 	// of the protractor is in doubt, its number at TDC less so.

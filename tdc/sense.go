@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 )
 
 // order is how a cylinder's evidence follows on, against the turn stated.
@@ -19,12 +20,12 @@ type order struct {
 }
 
 // newOrder is the order of the readings and the pairs about TDC.
-func newOrder(p Protractor, c Cylinder, tdc geometry.Angle) order {
-	o := order{sided: p.Scale == Quadrants}
-	for _, l := range legs(c.Readings, p.still()) {
+func newOrder(p evidence.Protractor, c evidence.Cylinder, tdc geometry.Angle) order {
+	o := order{sided: p.Scale == evidence.Quadrants}
+	for _, l := range legs(c.Readings, p.Still()) {
 		if l.contrary() {
 			o.wrong += l.steps
-			o.sided = o.sided || slices.ContainsFunc(c.Readings[l.from:l.to+1], func(r Reading) bool { return r.Side != NoSide })
+			o.sided = o.sided || slices.ContainsFunc(c.Readings[l.from:l.to+1], func(r evidence.Reading) bool { return r.Side != evidence.NoSide })
 		} else {
 			o.right += l.steps
 		}
@@ -37,10 +38,10 @@ func newOrder(p Protractor, c Cylinder, tdc geometry.Angle) order {
 	}
 	o.readings = len(o.sweeps)
 	for _, s := range c.Stops {
-		o.pair(p, s.Rising, s.Falling, Forward)
+		o.pair(p, s.Rising, s.Falling, evidence.Forward)
 	}
 	for _, v := range c.Views {
-		o.pair(p, v.Before, v.After, Forward)
+		o.pair(p, v.Before, v.After, evidence.Forward)
 	}
 	for _, d := range c.Dwell {
 		o.pair(p, d.Still, d.Moves, d.Turn)
@@ -49,8 +50,8 @@ func newOrder(p Protractor, c Cylinder, tdc geometry.Angle) order {
 }
 
 // pair adds two angles either side of TDC that the crank comes to one after the other.
-func (o *order) pair(p Protractor, first, second geometry.Angle, turn TurnDirection) {
-	if by := (second - first).Signed() * geometry.Angle(turn); by >= p.still() || by <= -p.still() {
+func (o *order) pair(p evidence.Protractor, first, second geometry.Angle, turn evidence.TurnDirection) {
+	if by := (second - first).Signed() * geometry.Angle(turn); by >= p.Still() || by <= -p.Still() {
 		o.sweeps = append(o.sweeps, by < 0)
 	}
 }
@@ -75,7 +76,7 @@ func (o order) contradicts() bool {
 
 // againstTurn says that the order of what was read contradicts counts, and what to
 // type instead.
-func (o order) againstTurn(p Protractor) string {
+func (o order) againstTurn(p evidence.Protractor) string {
 	turn := "the turn of the readings"
 	if len(o.sweeps) > o.readings {
 		turn += ", or which angle of a pair is which"
@@ -84,21 +85,13 @@ func (o order) againstTurn(p Protractor) string {
 		return "the order of the readings contradicts the turn that they state, so no mark can be called late or early: " +
 			"if BTDC and ATDC were taken one for the other, write each angle with the other one; if not, mend " + turn
 	}
-	move, not, other := "fall", "rise", Against
-	if p.Sense == Against {
-		move, not, other = "rise", "fall", With
+	move, not, other := "fall", "rise", evidence.Against
+	if p.Sense == evidence.Against {
+		move, not, other = "rise", "fall", evidence.With
 	}
 	return fmt.Sprintf("the order of the readings contradicts counts = %q, so no mark can be called late or early: if the protractor's numbers %s "+
 		"as the engine turns in its running direction, type counts = %q under [protractor], or --counts %s; if they %s, mend %s",
 		p.Sense, move, other, other, not, turn)
-}
-
-// String is the sense as the job file writes it.
-func (s Sense) String() string {
-	if s == Against {
-		return "against"
-	}
-	return "with"
 }
 
 // follow says what the order of what was read makes of the result: that most of it

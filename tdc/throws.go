@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 )
 
 // Throw is one cylinder's crank throw and piston against the others'.
@@ -21,7 +22,7 @@ type Estimated struct {
 
 // Throws holds every cylinder against the first, and its crown against the others'
 // when one set-up of the gauge read them all.
-func Throws(cylinders []Cylinder, results []Result) []Throw {
+func Throws(cylinders []evidence.Cylinder, results []Result) []Throw {
 	if len(results) < 2 {
 		return nil
 	}
@@ -54,7 +55,7 @@ func later(first, other Result) Spread {
 	}
 	between := float64((other.TDC.Angle - first.TDC.Angle).Signed())
 	chord := 2 * math.Abs(math.Sin(between/2))
-	index := chord * first.fit.setup.Protractor.offCentreBound() / 2
+	index := chord * first.fit.setup.Protractor.OffCentreBound() / 2
 	s.Rectangular = append(s.Rectangular, math.Abs(offset), index)
 	return s
 }

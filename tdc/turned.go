@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 )
 
 // errBottom is what is said of readings taken about bottom dead centre.
@@ -28,7 +29,7 @@ type opening struct {
 // open finds the rough curve. Readings taken about BDC are an error. What tells
 // BDC from TDC with a gauge that counts the other way is how sharply the piston
 // turns round: the curve at BDC is flatter, by (l - r)/(l + r).
-func open(crank geometry.SliderCrank, assumed Assumed, read []Reading) (opening, error) {
+func open(crank geometry.SliderCrank, assumed evidence.Assumed, read []evidence.Reading) (opening, error) {
 	angle, depth := columns(read)
 	l := look(crank, angle, depth)
 	if math.IsInf(math.Min(l.top.misfit, l.bottom.misfit), 1) {

@@ -8,7 +8,7 @@ import (
 	"slices"
 	"strings"
 
-	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 )
 
 // farPull is how many standard uncertainties the curve's scale may lie from 1 before
@@ -50,26 +50,19 @@ var (
 	}
 )
 
-// A stroke of a bench's engine is seldom shorter or longer than these (common
-// practice, no source).
-const (
-	shortStroke = 20 * geometry.Millimetre
-	longStroke  = 800 * geometry.Millimetre
-)
-
 // wrongUnit says which lengths seem to be in another unit than stated, and what to
 // type; nothing while the travel that was read is about the engine's, or no curve fits
 // it. A slant and unlike units of stroke and rod leave the factor within a half of the
 // true one.
-func wrongUnit(setup Setup, assumed Assumed, read []Reading, rough firstLook) string {
+func wrongUnit(setup evidence.Setup, assumed evidence.Assumed, read []evidence.Reading, rough firstLook) string {
 	if len(read) == 0 || assumed.Stroke > 0 || rough.scale <= 0 || rough.misfit > travel(read)/20 {
 		return ""
 	}
 	stroke, list := setup.Engine.Stroke, ofDepths
 	switch {
-	case stroke < shortStroke && rough.scale > 1:
+	case stroke < evidence.ShortStroke && rough.scale > 1:
 		list = ofShortStroke
-	case stroke > longStroke && rough.scale < 1:
+	case stroke > evidence.LongStroke && rough.scale < 1:
 		list = ofLongStroke
 	}
 	off := func(m misread) float64 { return math.Abs(math.Log(rough.scale / m.factor)) }
@@ -77,13 +70,13 @@ func wrongUnit(setup Setup, assumed Assumed, read []Reading, rough firstLook) st
 	if off(nearest) > math.Log(1.5) {
 		return ""
 	}
-	cure := strings.NewReplacer("{stroke}", shortNumber(float64(stroke)), "{times}", shortNumber(float64(stroke)*nearest.factor),
+	cure := strings.NewReplacer("{stroke}", evidence.ShortNumber(float64(stroke)), "{times}", evidence.ShortNumber(float64(stroke)*nearest.factor),
 		"{inches}", fmt.Sprintf("%.4g", stroke.Inches())).Replace(nearest.cure)
 	return fmt.Sprintf("the depths change %.3g times as far as a stroke of %v allows: %s", rough.scale, stroke, cure)
 }
 
 // travel is how far the greatest and the least depth lie apart, mm.
-func travel(read []Reading) float64 {
+func travel(read []evidence.Reading) float64 {
 	_, depth := columns(read)
 	return slices.Max(depth) - slices.Min(depth)
 }
@@ -95,26 +88,3 @@ func unitError(why string) error {
 	}
 	return errors.New(why)
 }
-
-// unlikeUnits says which of stroke and rod seems to be in another unit than the other;
-// nothing when no unit makes an engine of them.
-func (e Engine) unlikeUnits() string {
-	for _, unit := range []struct {
-		factor geometry.Length
-		of     string
-	}{{25.4, "in"}, {1000, "m"}, {10, "cm"}} {
-		switch of := fmt.Sprintf("%s %s", shortNumber(float64(e.Rod)), unit.of); {
-		case e.Stroke <= longStroke && engineLike(unit.factor*e.Rod, e.Stroke) && unit.of == "in":
-			return fmt.Sprintf("if the rod is %s, write rod = %q", of, of)
-		case e.Stroke <= longStroke && engineLike(unit.factor*e.Rod, e.Stroke):
-			return fmt.Sprintf("if the rod is %s, write rod = %s, in mm", of, shortNumber(float64(unit.factor*e.Rod)))
-		case e.Stroke > longStroke && engineLike(e.Rod, e.Stroke/25.4):
-			return fmt.Sprintf("if the stroke is in mm, write stroke = \"%s mm\"", shortNumber(e.Stroke.Inches()))
-		}
-	}
-	return ""
-}
-
-// engineLike tells whether a rod is as long, for the stroke, as engines' are (common
-// practice, no source).
-func engineLike(rod, stroke geometry.Length) bool { return rod > 1.2*stroke && rod < 3.5*stroke }

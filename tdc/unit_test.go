@@ -9,13 +9,14 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // Depths or dimensions in another unit than stated are named as such, with what to
 // type: an inch is 25.4 mm (ISO 31-1; the international inch of 1959), the rest are
 // powers of ten.
 func TestWrongUnits(t *testing.T) {
-	right := swept(3, tdc.Forward, -34, -28, -22, -16, -10, 10, 16, 22, 28, 34)
+	right := swept(3, evidence.Forward, -34, -28, -22, -16, -10, 10, 16, 22, 28, 34)
 	require.Empty(t, find(t, carEngine(86, 146), right).CannotTell)
 	for _, c := range []struct {
 		depths       float64
@@ -37,11 +38,11 @@ func TestWrongUnits(t *testing.T) {
 		{1, 2184.4, 3708.4, "millimetres taken as inches", `stroke = "86 mm"`},
 		{25.4, 86 * 1.03, 146, "millimetres taken as inches", `unit = "mm"`},
 	} {
-		read := append([]tdc.Reading(nil), right...)
+		read := append([]evidence.Reading(nil), right...)
 		for i := range read {
 			read[i].Depth *= geometry.Length(c.depths)
 		}
-		r, err := tdc.Find(carEngine(float64(c.stroke), float64(c.rod)), tdc.Cylinder{Readings: read})
+		r, err := tdc.Find(carEngine(float64(c.stroke), float64(c.rod)), evidence.Cylinder{Readings: read})
 		said := r.CannotTell
 		if err != nil {
 			said = err.Error()
@@ -54,18 +55,18 @@ func TestWrongUnits(t *testing.T) {
 	const seed, draws = 20261128, 20
 	rng, named := rand.New(rand.NewPCG(seed, 1)), 0
 	for range draws { // readings of no piston are in no unit
-		noise := append([]tdc.Reading(nil), right...)
+		noise := append([]evidence.Reading(nil), right...)
 		for i := range noise {
 			noise[i].Depth = geometry.Length(80 * rng.Float64())
 		}
-		r, err := tdc.Find(carEngine(8.6, 14.6), tdc.Cylinder{Readings: noise})
+		r, err := tdc.Find(carEngine(8.6, 14.6), evidence.Cylinder{Readings: noise})
 		if err != nil && strings.Contains(err.Error(), "times as far") || strings.Contains(r.CannotTell, "times as far") {
 			named++
 		}
 	}
 	t.Logf("seed %d: a unit named in %d of %d draws of noise", seed, named, draws)
 	require.Zero(t, named)
-	tilted := append([]tdc.Reading(nil), right...)
+	tilted := append([]evidence.Reading(nil), right...)
 	for i := range tilted {
 		tilted[i].Depth *= 3 // no unit
 	}
@@ -75,19 +76,19 @@ func TestWrongUnits(t *testing.T) {
 // A rod that is shorter than the throw is most often in another unit.
 func TestUnlikeUnits(t *testing.T) {
 	for rod, hint := range map[geometry.Length]string{5.748: `rod = "5.748 in"`, 0.146: "rod = 146, in mm", 14.6: "rod = 146, in mm"} {
-		_, err := tdc.Engine{Stroke: 86, Rod: rod}.SliderCrank()
+		_, err := evidence.Engine{Stroke: 86, Rod: rod}.SliderCrank()
 		require.ErrorContains(t, err, hint)
 	}
-	_, err := tdc.Engine{Stroke: 2184.4, Rod: 146}.SliderCrank()
+	_, err := evidence.Engine{Stroke: 2184.4, Rod: 146}.SliderCrank()
 	require.ErrorContains(t, err, `stroke = "86 mm"`)
-	_, err = tdc.Engine{Stroke: 86, Rod: 40}.SliderCrank()
+	_, err = evidence.Engine{Stroke: 86, Rod: 40}.SliderCrank()
 	require.ErrorContains(t, err, "43 mm")
 	require.NotContains(t, err.Error(), "if the")
 }
 
 // A reading where the piston never comes is told so.
 func TestImpossiblePositions(t *testing.T) {
-	read := swept(3, tdc.Forward, -34, -28, -22, -16, -10, 10, 16, 22, 28, 34)
+	read := swept(3, evidence.Forward, -34, -28, -22, -16, -10, 10, 16, 22, 28, 34)
 	read[3].Depth += 100
 	require.True(t, warned(find(t, carEngine(86, 146), read), "the stroke is 86 mm in all"))
 	read[3].Depth -= 110

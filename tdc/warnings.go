@@ -6,6 +6,7 @@ import (
 
 	"evendrop/fit"
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 )
 
 // warnings is what weakens the answer, each a sentence with what to do about it.
@@ -106,8 +107,8 @@ func (a *adjustment) warnFlanks(f flanks, warn func(bool, string, ...any)) {
 		}
 	}
 	sign := ""
-	if first := a.read[0]; a.setup.Protractor.Scale != Full && oneSided(a.read) {
-		sign = fmt.Sprintf(" If some were read there, their sign was left out: write %s, for such a one as %s.", a.setup.Protractor.otherSide(first.Angle), a.where(first))
+	if first := a.read[0]; a.setup.Protractor.Scale != evidence.Full && oneSided(a.read) {
+		sign = fmt.Sprintf(" If some were read there, their sign was left out: write %s, for such a one as %s.", otherSide(a.setup.Protractor, first.Angle), a.where(first))
 	}
 	names := [2]string{"before TDC (piston rising)", "after TDC (piston falling)"}
 	if count[0]+count[1] == 0 {
@@ -135,7 +136,7 @@ func (a *adjustment) warnAssumed(warn func(bool, string, ...any)) {
 // dialTurn says what a residual of a dial gauge's turn is; nothing of another.
 func (a *adjustment) dialTurn(residual geometry.Length) string {
 	const turn, about = 1 * geometry.Millimetre, 0.1 * geometry.Millimetre // common practice, no source
-	if off := math.Abs(float64(residual)); a.setup.Gauge.Kind == Dial && math.Abs(off-float64(turn)) < float64(about) {
+	if off := math.Abs(float64(residual)); a.setup.Gauge.Kind == evidence.Dial && math.Abs(off-float64(turn)) < float64(about) {
 		return " One turn of a dial gauge is 1 mm."
 	}
 	return ""
@@ -156,8 +157,8 @@ func (a *adjustment) impossible(i int) string {
 }
 
 // where names a reading as its user would find it, in the file and at the bench.
-func (a *adjustment) where(r Reading) string {
-	at := shortNumber(a.setup.Protractor.Shows(r.Angle).Degrees())
+func (a *adjustment) where(r evidence.Reading) string {
+	at := evidence.ShortNumber(a.setup.Protractor.Shows(r.Angle).Degrees())
 	if r.File == "" {
 		return fmt.Sprintf("Reading %d (%s deg, %s)", r.Line, at, r.Turn)
 	}

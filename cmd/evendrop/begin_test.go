@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 )
 
@@ -35,10 +35,10 @@ func TestBeginByFlags(t *testing.T) {
 	require.Contains(t, out, "Caution: turn by hand only")
 	j, err := job.OpenBlank(filepath.Join(dir, "job.toml"))
 	require.NoError(t, err)
-	want := tdc.Setup{Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Borescope)}
-	want.Engine = tdc.Engine{Name: `Bob's "old" one \ two`, Bore: 79, Stroke: 81.28, Rod: 133.35, OffsetStated: true, KnownTo: tdc.DefaultKnownTo(true)}
-	want.Protractor.Sense, want.Protractor.Scale, want.Protractor.Step = tdc.Against, tdc.Quadrants, geometry.Degree
-	want.Gauge.Counts, want.Gauge.ScaleKnownTo, want.Gauge.LashKnownTo = tdc.Up, 0.1, 0
+	want := evidence.Setup{Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Borescope)}
+	want.Engine = evidence.Engine{Name: `Bob's "old" one \ two`, Bore: 79, Stroke: 81.28, Rod: 133.35, OffsetStated: true, KnownTo: evidence.DefaultKnownTo(true)}
+	want.Protractor.Sense, want.Protractor.Scale, want.Protractor.Step = evidence.Against, evidence.Quadrants, geometry.Degree
+	want.Gauge.Counts, want.Gauge.ScaleKnownTo, want.Gauge.LashKnownTo = evidence.Up, 0.1, 0
 	want.Gauge.Lash = 0.004 * geometry.Inch
 	require.InDelta(t, float64(want.Gauge.Lash), float64(j.Setup.Gauge.Lash), 1e-9)
 	require.InDelta(t, 81.28, float64(j.Setup.Engine.Stroke), 1e-9)
@@ -62,9 +62,9 @@ func TestBeginWithNothing(t *testing.T) {
 		require.NoError(t, err)
 		j, err := job.OpenBlank(filepath.Join(dir, "job.toml"))
 		require.NoError(t, err)
-		require.Equal(t, tdc.Engine{KnownTo: tdc.DefaultKnownTo(false)}, j.Setup.Engine)
-		require.Equal(t, tdc.DefaultProtractor(), j.Setup.Protractor)
-		require.Equal(t, tdc.DefaultGauge(tdc.Dial), j.Setup.Gauge)
+		require.Equal(t, evidence.Engine{KnownTo: evidence.DefaultKnownTo(false)}, j.Setup.Engine)
+		require.Equal(t, evidence.DefaultProtractor(), j.Setup.Protractor)
+		require.Equal(t, evidence.DefaultGauge(evidence.Dial), j.Setup.Gauge)
 		text, err := os.ReadFile(filepath.Join(dir, "job.toml"))
 		require.NoError(t, err)
 		for line := range strings.Lines(string(text)) {
@@ -100,10 +100,10 @@ func TestBeginByQuestions(t *testing.T) {
 	require.Zero(t, j.Setup.Engine.Bore)
 	require.EqualValues(t, 81.4, j.Setup.Engine.Stroke)
 	require.EqualValues(t, 133, j.Setup.Engine.Rod)
-	require.Equal(t, tdc.Against, j.Setup.Protractor.Sense)
-	require.Equal(t, tdc.Halves, j.Setup.Protractor.Scale)
-	require.Equal(t, tdc.DepthRod, j.Setup.Gauge.Kind)
-	require.Equal(t, tdc.Down, j.Setup.Gauge.Counts)
+	require.Equal(t, evidence.Against, j.Setup.Protractor.Sense)
+	require.Equal(t, evidence.Halves, j.Setup.Protractor.Scale)
+	require.Equal(t, evidence.DepthRod, j.Setup.Gauge.Kind)
+	require.Equal(t, evidence.Down, j.Setup.Gauge.Counts)
 
 	// --yes acknowledges; what flags say is not asked; an end of input writes nothing
 	_, errs, err = begun(t, true, "\n\n", filepath.Join(t.TempDir(), "b"), "--yes", "--name", "x", "--stroke", "80", "--rod", "130",

@@ -7,7 +7,7 @@ import (
 
 	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/wheel"
@@ -103,7 +103,7 @@ func crankShift(c report.Conversion, value, unit string) (geometry.Angle, error)
 		return fromWheel(c, length.Millimetres(), c.Across())
 	}
 	written, err := job.ParseAngle(value)
-	if err != nil || written.Side != tdc.NoSide {
+	if err != nil || written.Side != evidence.NoSide {
 		return 0, misuse("%s: expected a number such as 2.5", value)
 	}
 	switch unit {

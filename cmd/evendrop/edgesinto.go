@@ -7,7 +7,7 @@ import (
 
 	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/wheel"
 )
@@ -52,7 +52,7 @@ func (c *edgesCommand) append(answer report.Edges, files *job.Together) (string,
 // gap is where the first tooth after the gap was at the sensor: as it was typed
 // where that tooth was read, and else as many degrees before as the tooth comes
 // after it.
-func (c *edgesCommand) gap(w wheel.Wheel, protractor tdc.Protractor) (*report.Gap, error) {
+func (c *edgesCommand) gap(w wheel.Wheel, protractor evidence.Protractor) (*report.Gap, error) {
 	if !c.hasTooth(w) {
 		return nil, c.noTooth(w)
 	}

@@ -6,6 +6,7 @@ import (
 
 	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 )
 
@@ -59,7 +60,7 @@ func runHalve(args []string, stdout io.Writer) error {
 		}
 		answer.Pairs = append(answer.Pairs, tdc.Pair{First: first, Second: second})
 		if sided(texts[i]) || sided(texts[i+1]) {
-			answer.Protractor.Scale = tdc.Quadrants // as it was typed
+			answer.Protractor.Scale = evidence.Quadrants // as it was typed
 		}
 	}
 	if answer.Halved, err = tdc.Halve(answer.Protractor, answer.Pairs); err != nil {
@@ -71,7 +72,7 @@ func runHalve(args []string, stdout io.Writer) error {
 // sided tells whether an angle was typed with the side that it lies on.
 func sided(text string) bool {
 	w, err := job.ParseAngle(text)
-	return err == nil && w.Side != tdc.NoSide
+	return err == nil && w.Side != evidence.NoSide
 }
 
 // withSides joins a BTDC or ATDC that was typed apart to its number.

@@ -19,7 +19,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 )
 
@@ -171,17 +171,17 @@ func TestJotWidensForTurnAndNote(t *testing.T) {
 
 // The lines that are readings, and what is said of those that are not.
 func TestJotLines(t *testing.T) {
-	setup := tdc.Setup{Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Dial)}
+	setup := evidence.Setup{Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial)}
 	for _, c := range []struct {
 		line         string
 		order        string
 		angle, depth string
-		turn         tdc.TurnDirection
+		turn         evidence.TurnDirection
 		note         string
 	}{
 		{"342.5 3.29", takeReading, "342.5", "3.29", 0, ""},
-		{"  b\t11.8   0.70 # a note", takeReading, "11.8", "0.70", tdc.Backward, "a note"},
-		{"F 12 BTDC 3.29 mm", takeReading, "12 BTDC", "3.29 mm", tdc.Forward, ""},
+		{"  b\t11.8   0.70 # a note", takeReading, "11.8", "0.70", evidence.Backward, "a note"},
+		{"F 12 BTDC 3.29 mm", takeReading, "12 BTDC", "3.29 mm", evidence.Forward, ""},
 		{"342,5 3,29", takeReading, "342,5", "3,29", 0, ""},
 		{"342,5; 3,29", takeReading, "342,5", "3,29", 0, ""},
 		{"342.5, 3.29", takeReading, "342.5", "3.29", 0, ""},
@@ -189,9 +189,9 @@ func TestJotLines(t *testing.T) {
 		{"342,.29", takeReading, "342", ".29", 0, ""},
 		{`12°30' 0.13"`, takeReading, "12°30'", `0.13"`, 0, ""},
 		{"-12.5 0.13 in", takeReading, "-12.5", "0.13 in", 0, ""},
-		{"back 5 1", takeReading, "5", "1", tdc.Backward, ""},
-		{"b", turnOnly, "", "", tdc.Backward, ""},
-		{"forward", turnOnly, "", "", tdc.Forward, ""},
+		{"back 5 1", takeReading, "5", "1", evidence.Backward, ""},
+		{"b", turnOnly, "", "", evidence.Backward, ""},
+		{"forward", turnOnly, "", "", evidence.Forward, ""},
 		{"UNDO", undo, "", "", 0, ""},
 		{"?", help, "", "", 0, ""},
 		{"# new pointer", takeRemark, "", "", 0, "new pointer"},
@@ -222,7 +222,7 @@ func TestJotLines(t *testing.T) {
 		require.True(t, utf8.ValidString(err.Error()))
 		require.NotContains(t, err.Error(), "\x1b")
 	}
-	setup.Protractor.Scale = tdc.Quadrants
+	setup.Protractor.Scale = evidence.Quadrants
 	_, err := parseLine("12 3.2", setup, "mm")
 	require.ErrorContains(t, err, "12 BTDC or 12 ATDC")
 }
@@ -374,7 +374,7 @@ func BenchmarkAnswer(b *testing.B) {
 		require.NoError(b, os.WriteFile(file, []byte(text.String()), 0o600))
 		book, _, err := job.OpenNotebook(file, j.Setup, j.Unit)
 		require.NoError(b, err)
-		s := session{console: newConsole(strings.NewReader(""), io.Discard, io.Discard, false), job: j, number: 1, file: file, turn: tdc.Forward, book: book}
+		s := session{console: newConsole(strings.NewReader(""), io.Discard, io.Discard, false), job: j, number: 1, file: file, turn: evidence.Forward, book: book}
 		s.ground.Deepest = 8
 		b.StartTimer()
 		_, err = s.obey(strings.Join(line(), " "))
@@ -382,8 +382,8 @@ func BenchmarkAnswer(b *testing.B) {
 	}
 }
 
-func bench() tdc.Setup {
-	return tdc.Setup{Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Dial)}
+func bench() evidence.Setup {
+	return evidence.Setup{Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial)}
 }
 
 // A job with stops and views besides: jot counts them as find does, from before the

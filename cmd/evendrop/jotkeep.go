@@ -9,6 +9,7 @@ import (
 
 	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/plan"
 )
 
@@ -40,7 +41,7 @@ func (s *session) write(t typed) error {
 		return err
 	}
 	t.entry.Turn = s.turn
-	var readings []tdc.Reading
+	var readings []evidence.Reading
 	err := s.onDisk(func() (err error) {
 		readings, err = s.book.Add(t.entry)
 		return err
@@ -88,15 +89,15 @@ func (s *session) show(order string) {
 }
 
 // cylinder is the job's, with its stops, dwells and views, and these readings.
-func (s *session) cylinder(readings []tdc.Reading) tdc.Cylinder {
-	i := slices.IndexFunc(s.job.Cylinders, func(c tdc.Cylinder) bool { return c.Number == s.number })
+func (s *session) cylinder(readings []evidence.Reading) evidence.Cylinder {
+	i := slices.IndexFunc(s.job.Cylinders, func(c evidence.Cylinder) bool { return c.Number == s.number })
 	c := s.job.Cylinders[i]
 	c.Readings = readings
 	return c
 }
 
 // take is where the job stands with these readings.
-func (s *session) take(readings []tdc.Reading) {
+func (s *session) take(readings []evidence.Reading) {
 	s.state = report.Jot{Job: s.job, File: s.file, Readings: readings}
 	const least = 3
 	cylinder := s.cylinder(readings)

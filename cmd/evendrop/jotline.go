@@ -6,7 +6,7 @@ import (
 	"strings"
 	"unicode"
 
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 )
 
@@ -15,7 +15,7 @@ type typed struct {
 	order string // one of orders, or what is left of the line
 	entry job.Entry
 	note  string
-	turn  tdc.TurnDirection // 0 unless it was said
+	turn  evidence.TurnDirection // 0 unless it was said
 }
 
 // The orders of jot. A reading, a remark and an empty line are orders too.
@@ -40,12 +40,12 @@ var orders = map[string]string{
 }
 
 // turns are the words that say which way the crank is turned.
-var turns = map[string]tdc.TurnDirection{
-	"f": tdc.Forward, "forward": tdc.Forward, "b": tdc.Backward, "back": tdc.Backward, "backward": tdc.Backward,
+var turns = map[string]evidence.TurnDirection{
+	"f": evidence.Forward, "forward": evidence.Forward, "b": evidence.Backward, "back": evidence.Backward, "backward": evidence.Backward,
 }
 
 // parseLine reads a line of jot.
-func parseLine(line string, setup tdc.Setup, unit string) (typed, error) {
+func parseLine(line string, setup evidence.Setup, unit string) (typed, error) {
 	body, note, _ := strings.Cut(plainLine(line), "#")
 	t := typed{note: strings.TrimSpace(note)}
 	words := strings.Fields(body)
@@ -94,7 +94,7 @@ var between = regexp.MustCompile(`[;\s]+|,\s+`)
 // parseReading reads an angle and a depth. The one part of an angle such as 12 BTDC
 // and of a depth such as 0.13 in may stand apart from the other, so every place
 // between is tried.
-func parseReading(body string, setup tdc.Setup, unit string) (job.Entry, error) {
+func parseReading(body string, setup evidence.Setup, unit string) (job.Entry, error) {
 	body = strings.TrimSpace(body)
 	parts := between.Split(body, -1)
 	if angle, depth, ok := strings.Cut(body, ","); ok && len(parts) == 1 && strings.ContainsAny(body, ".") {

@@ -8,7 +8,7 @@ import (
 	"sync/atomic"
 
 	"evendrop/cmd/evendrop/internal/report"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/plan"
 )
@@ -21,7 +21,7 @@ type session struct {
 	file   string
 	ground plan.Ground
 	book   *job.Notebook
-	turn   tdc.TurnDirection // of the readings to come
+	turn   evidence.TurnDirection // of the readings to come
 	state  report.Jot
 	warned bool         // of turning back
 	bad    int          // lines that were not understood
@@ -76,7 +76,7 @@ func (s *session) listen() error {
 		if err != nil {
 			return err
 		}
-		if next := s.state.Next; next != nil && next.Turn == tdc.Backward {
+		if next := s.state.Next; next != nil && next.Turn == evidence.Backward {
 			s.warnOfTurningBack()
 		}
 		if ended {
@@ -124,7 +124,7 @@ func (s *session) lookAgain() error {
 }
 
 // reread is the readings that the file holds now.
-func (s *session) reread() (readings []tdc.Reading, err error) {
+func (s *session) reread() (readings []evidence.Reading, err error) {
 	s.locked(func() { readings, err = s.book.Readings() })
 	return readings, err
 }
@@ -183,9 +183,9 @@ func (s *session) notKept(err error) {
 }
 
 // turnTo changes the way the crank is turned.
-func (s *session) turnTo(turn tdc.TurnDirection) {
+func (s *session) turnTo(turn evidence.TurnDirection) {
 	s.turn = turn
-	if turn == tdc.Backward {
+	if turn == evidence.Backward {
 		s.warnOfTurningBack()
 	}
 }

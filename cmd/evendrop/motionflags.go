@@ -10,7 +10,7 @@ import (
 
 	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 )
 
@@ -121,11 +121,11 @@ func (m motionFlags) angles(into *report.Motion) error {
 	for i, name := range []string{"from", "to", "by"} {
 		text := *m.text[name]
 		written, err := job.ParseAngle(text)
-		if err != nil || written.Side != tdc.NoSide && (written.Angle < 0 || name == "by") {
+		if err != nil || written.Side != evidence.NoSide && (written.Angle < 0 || name == "by") {
 			return misuse("--%s %s: expected crank degrees such as -30 or 30 BTDC", name, text)
 		}
 		ends[i] = tidy(written.Angle.Degrees())
-		if written.Side == tdc.BTDC {
+		if written.Side == evidence.BTDC {
 			ends[i] = -ends[i]
 		}
 	}

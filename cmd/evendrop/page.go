@@ -8,7 +8,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"evendrop/cmd/evendrop/internal/report"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 )
 
@@ -88,7 +88,7 @@ func (f pageFlags) draw(p report.Page) ([]byte, error) {
 		name = report.CurvePicture
 	}
 	if *f.cylinder != 0 {
-		n = slices.IndexFunc(p.Job.Cylinders, func(c tdc.Cylinder) bool { return c.Number == *f.cylinder })
+		n = slices.IndexFunc(p.Job.Cylinders, func(c evidence.Cylinder) bool { return c.Number == *f.cylinder })
 		if n < 0 {
 			return nil, misuse("--cylinder %d: the job has no such cylinder", *f.cylinder)
 		}

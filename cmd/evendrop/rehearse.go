@@ -9,7 +9,7 @@ import (
 	"evendrop/cmd/evendrop/internal/practice"
 	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 )
 
@@ -118,11 +118,11 @@ func (f practiceFlags) plan() (practice.Plan, error) {
 	}
 	switch *f.turn {
 	case "forward":
-		p.Turns = []tdc.TurnDirection{tdc.Forward}
+		p.Turns = []evidence.TurnDirection{evidence.Forward}
 	case "backward":
-		p.Turns = []tdc.TurnDirection{tdc.Backward}
+		p.Turns = []evidence.TurnDirection{evidence.Backward}
 	case "both":
-		p.Turns = []tdc.TurnDirection{tdc.Forward, tdc.Backward}
+		p.Turns = []evidence.TurnDirection{evidence.Forward, evidence.Backward}
 	default:
 		return p, misuse("--turn %s: expected forward, backward or both", *f.turn)
 	}

@@ -6,7 +6,7 @@ import (
 	"path/filepath"
 
 	"evendrop/cmd/evendrop/internal/report"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 )
 
@@ -20,7 +20,7 @@ func checkAnswer(stdout io.Writer, folder, given, file, as string, rest []string
 	case len(rest) > 0:
 		return misuse("rehearse --check takes one folder, and was given %q as well", rest[0])
 	}
-	angle, err := crankAngle(tdc.DefaultProtractor(), given)
+	angle, err := crankAngle(evidence.DefaultProtractor(), given)
 	if err != nil {
 		return err
 	}

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"io"
 
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 )
 
@@ -30,7 +30,7 @@ func write(stdout io.Writer, answer printable, as string) error {
 }
 
 // inCylinder names the file whose readings an error is about.
-func inCylinder(j job.Job, cylinder tdc.Cylinder, err error) error {
+func inCylinder(j job.Job, cylinder evidence.Cylinder, err error) error {
 	file := j.File
 	if len(cylinder.Readings) > 0 {
 		file = cylinder.Readings[0].File

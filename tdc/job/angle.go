@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // unsigned is a number as people write it: with a decimal point or a decimal
@@ -20,10 +20,10 @@ var angleForm = regexp.MustCompile(`^([+-]?) ?` + unsigned +
 	` ?(?:(?:°|º|deg(?:rees?)?) ?(?:` + unsigned + ` ?['′’] ?(?:` + unsigned + ` ?(?:"|″|”|'') ?)?)?)?` +
 	` ?([a-z ]*)$`)
 
-var sides = map[string]tdc.Side{
-	"":     tdc.NoSide,
-	"btdc": tdc.BTDC, "budc": tdc.BTDC, "vot": tdc.BTDC, "before": tdc.BTDC, "before tdc": tdc.BTDC,
-	"atdc": tdc.ATDC, "audc": tdc.ATDC, "not": tdc.ATDC, "after": tdc.ATDC, "after tdc": tdc.ATDC,
+var sides = map[string]evidence.Side{
+	"":     evidence.NoSide,
+	"btdc": evidence.BTDC, "budc": evidence.BTDC, "vot": evidence.BTDC, "before": evidence.BTDC, "before tdc": evidence.BTDC,
+	"atdc": evidence.ATDC, "audc": evidence.ATDC, "not": evidence.ATDC, "after": evidence.ATDC, "after tdc": evidence.ATDC,
 }
 
 var errAngle = errors.New(`expected an angle such as 12.5, 12 BTDC or 12°30'`)
@@ -31,31 +31,31 @@ var errAngle = errors.New(`expected an angle such as 12.5, 12 BTDC or 12°30'`)
 // ParseAngle reads an angle as somebody wrote it down: 12.5, -12.5, 12,5,
 // 12 BTDC, 12°30'. Without a unit it is in degrees. What is no such angle is an
 // error that says so.
-func ParseAngle(text string) (tdc.Written, error) {
+func ParseAngle(text string) (evidence.Written, error) {
 	w, err := parseAngle(text)
 	if err != nil {
-		return tdc.Written{}, fmt.Errorf("%s: %w", strconv.Quote(cut(text)), err)
+		return evidence.Written{}, fmt.Errorf("%s: %w", strconv.Quote(cut(text)), err)
 	}
 	return w, nil
 }
 
-func parseAngle(text string) (tdc.Written, error) {
+func parseAngle(text string) (evidence.Written, error) {
 	m := angleForm.FindStringSubmatch(folded(text))
 	if m == nil {
-		return tdc.Written{}, errAngle
+		return evidence.Written{}, errAngle
 	}
 	side, ok := sides[m[5]]
 	if !ok {
-		return tdc.Written{}, errAngle
+		return evidence.Written{}, errAngle
 	}
 	degrees, err := sexagesimal(m[2], m[3], m[4])
 	if err != nil {
-		return tdc.Written{}, err
+		return evidence.Written{}, err
 	}
 	if m[1] == "-" {
 		degrees = -degrees
 	}
-	return tdc.Written{Angle: geometry.Angle(degrees) * geometry.Degree, Side: side}, nil
+	return evidence.Written{Angle: geometry.Angle(degrees) * geometry.Degree, Side: side}, nil
 }
 
 // sexagesimal is degrees, minutes and seconds in degrees. Only the last of them

@@ -8,14 +8,14 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 )
 
 func ExampleParseAngle() {
 	for _, text := range []string{"12.5", "12,5", "12 BTDC", "12°30'"} {
 		written, err := job.ParseAngle(text)
-		fmt.Println(written.Angle, written.Side == tdc.BTDC, err)
+		fmt.Println(written.Angle, written.Side == evidence.BTDC, err)
 	}
 	// Output:
 	// 12.5 deg false <nil>
@@ -25,7 +25,7 @@ func ExampleParseAngle() {
 }
 
 func TestParseAngle(t *testing.T) {
-	for text, want := range map[string]tdc.Written{
+	for text, want := range map[string]evidence.Written{
 		"12.5":                {Angle: 12.5 * deg},
 		"-12.5":               {Angle: -12.5 * deg},
 		"\u221212.5":          {Angle: -12.5 * deg}, // the typographer's minus
@@ -37,19 +37,19 @@ func TestParseAngle(t *testing.T) {
 		"5.":                  {Angle: 5 * deg},
 		"007":                 {Angle: 7 * deg},
 		" 348.6 ":             {Angle: 348.6 * deg},
-		"12 BTDC":             {Angle: 12 * deg, Side: tdc.BTDC},
-		"12.5ATDC":            {Angle: 12.5 * deg, Side: tdc.ATDC},
-		"12 budc":             {Angle: 12 * deg, Side: tdc.BTDC},
-		"12 AuDC":             {Angle: 12 * deg, Side: tdc.ATDC},
-		"12 vOT":              {Angle: 12 * deg, Side: tdc.BTDC},
-		"12,5 nOT":            {Angle: 12.5 * deg, Side: tdc.ATDC},
-		"12 before":           {Angle: 12 * deg, Side: tdc.BTDC},
-		"12 deg after":        {Angle: 12 * deg, Side: tdc.ATDC},
-		"12 degrees after":    {Angle: 12 * deg, Side: tdc.ATDC},
-		"12 before  TDC":      {Angle: 12 * deg, Side: tdc.BTDC},
-		"12° after TDC":       {Angle: 12 * deg, Side: tdc.ATDC},
-		"12\u00a0°\u00a0BTDC": {Angle: 12 * deg, Side: tdc.BTDC},
-		"-12 BTDC":            {Angle: -12 * deg, Side: tdc.BTDC}, // for the protractor to refuse
+		"12 BTDC":             {Angle: 12 * deg, Side: evidence.BTDC},
+		"12.5ATDC":            {Angle: 12.5 * deg, Side: evidence.ATDC},
+		"12 budc":             {Angle: 12 * deg, Side: evidence.BTDC},
+		"12 AuDC":             {Angle: 12 * deg, Side: evidence.ATDC},
+		"12 vOT":              {Angle: 12 * deg, Side: evidence.BTDC},
+		"12,5 nOT":            {Angle: 12.5 * deg, Side: evidence.ATDC},
+		"12 before":           {Angle: 12 * deg, Side: evidence.BTDC},
+		"12 deg after":        {Angle: 12 * deg, Side: evidence.ATDC},
+		"12 degrees after":    {Angle: 12 * deg, Side: evidence.ATDC},
+		"12 before  TDC":      {Angle: 12 * deg, Side: evidence.BTDC},
+		"12° after TDC":       {Angle: 12 * deg, Side: evidence.ATDC},
+		"12\u00a0°\u00a0BTDC": {Angle: 12 * deg, Side: evidence.BTDC},
+		"-12 BTDC":            {Angle: -12 * deg, Side: evidence.BTDC}, // for the protractor to refuse
 		"12.5°":               {Angle: 12.5 * deg},
 		"12º":                 {Angle: 12 * deg}, // the ordinal sign beside it on a keyboard
 		"12°30'":              {Angle: 12.5 * deg},
@@ -59,7 +59,7 @@ func TestParseAngle(t *testing.T) {
 		"12°30’":              {Angle: 12.5 * deg},
 		"12°7,5'":             {Angle: 12.125 * deg},
 		`12°30'45"`:           {Angle: 12.5125 * deg},
-		"12°30'45″ BTDC":      {Angle: 12.5125 * deg, Side: tdc.BTDC},
+		"12°30'45″ BTDC":      {Angle: 12.5125 * deg, Side: evidence.BTDC},
 		"12°30'45''":          {Angle: 12.5125 * deg},
 		"12 deg 30' 0.36\"":   {Angle: 12.5001 * deg},
 		"12°59'59\"":          {Angle: (12 + 59.0/60 + 59.0/3600) * deg},

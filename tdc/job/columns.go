@@ -6,7 +6,7 @@ import (
 	"strings"
 	"unicode"
 
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 var columnNames = []string{"angle", "depth", "turn", "sweep", "note"}
@@ -79,12 +79,12 @@ func unknownColumn(title string) string {
 }
 
 // reading reads a row.
-func (c columns) reading(row []string, setup tdc.Setup) (tdc.Reading, error) {
+func (c columns) reading(row []string, setup evidence.Setup) (evidence.Reading, error) {
 	if len(row) != c.count {
-		return tdc.Reading{}, c.miscounted(len(row))
+		return evidence.Reading{}, c.miscounted(len(row))
 	}
 	line, _ := c.sheet.csv.FieldPos(0)
-	r := tdc.Reading{Sweep: c.of(row, "sweep"), Note: c.of(row, "note"), File: c.sheet.name, Line: line}
+	r := evidence.Reading{Sweep: c.of(row, "sweep"), Note: c.of(row, "note"), File: c.sheet.name, Line: line}
 	written, err := parseAngle(c.of(row, "angle"))
 	if err == nil {
 		r.Side = written.Side
@@ -133,12 +133,12 @@ func (c columns) example() string {
 	return strings.Join(fields, string(c.sheet.comma))
 }
 
-func turn(text string) (tdc.TurnDirection, error) {
+func turn(text string) (evidence.TurnDirection, error) {
 	switch strings.ToLower(text) {
 	case "", "forward", "f":
-		return tdc.Forward, nil
+		return evidence.Forward, nil
 	case "backward", "b":
-		return tdc.Backward, nil
+		return evidence.Backward, nil
 	}
 	return 0, errors.New("expected forward or backward, f or b, or nothing for forward")
 }

@@ -7,7 +7,7 @@ import (
 	"slices"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // mostCylinders is more than any engine has.
@@ -15,7 +15,7 @@ const mostCylinders = 99
 
 // cylinder reads a [[cylinder]] and its readings file.
 func (d *decoder) cylinder(t *table) error {
-	c := tdc.Cylinder{}
+	c := evidence.Cylinder{}
 	err := t.read(
 		field{"number", d.newNumber(&c.Number)},
 		field{"throw", crank(&c.Throw)},
@@ -63,11 +63,11 @@ func (d *decoder) newNumber(into *int) func(value) error {
 
 // sortCylinders puts cylinder 1, from which all count, first.
 func (d *decoder) sortCylinders() {
-	slices.SortFunc(d.job.Cylinders, func(a, b tdc.Cylinder) int { return cmp.Compare(a.Number, b.Number) })
+	slices.SortFunc(d.job.Cylinders, func(a, b evidence.Cylinder) int { return cmp.Compare(a.Number, b.Number) })
 }
 
 // readings takes the name of a readings file, and reads it.
-func (d *decoder) readings(c *tdc.Cylinder) func(value) error {
+func (d *decoder) readings(c *evidence.Cylinder) func(value) error {
 	return func(v value) error {
 		var file string
 		if err := name(&file)(v); err != nil {
@@ -91,7 +91,7 @@ func (d *decoder) readings(c *tdc.Cylinder) func(value) error {
 }
 
 // stops takes pairs of contact angles, or the name of a file of them.
-func (d *decoder) stops(into *[]tdc.Stop) func(value) error {
+func (d *decoder) stops(into *[]evidence.Stop) func(value) error {
 	const expected = "expected pairs of angles, as in [[-31.5, 24.0]]: contact on the rising side, and on the falling"
 	return func(v value) error {
 		if v.kind == textKind {
@@ -101,7 +101,7 @@ func (d *decoder) stops(into *[]tdc.Stop) func(value) error {
 			if pair.kind != listKind || len(pair.items) != 2 {
 				return pair.wrong(expected)
 			}
-			var s tdc.Stop
+			var s evidence.Stop
 			for i, side := range []*geometry.Angle{&s.Rising, &s.Falling} {
 				if err := d.protractor(side)(pair.items[i]); err != nil {
 					return err
@@ -114,18 +114,18 @@ func (d *decoder) stops(into *[]tdc.Stop) func(value) error {
 }
 
 // dwell takes pairs of angles at which motion was seen to end and to begin.
-func (d *decoder) dwell(into *[]tdc.DwellPair) func(value) error {
+func (d *decoder) dwell(into *[]evidence.DwellPair) func(value) error {
 	const example = `{ still = -6.2, moves = 9.1, turn = "forward" }`
 	return func(v value) error {
 		return v.each("expected a list such as ["+example+"]", func(item value) error {
 			if item.kind != tableKind {
 				return item.wrong("expected %s", example)
 			}
-			pair := tdc.DwellPair{Turn: tdc.Forward}
+			pair := evidence.DwellPair{Turn: evidence.Forward}
 			err := item.table.read(
 				field{"still", d.protractor(&pair.Still)},
 				field{"moves", d.protractor(&pair.Moves)},
-				field{"turn", either(&pair.Turn, "forward", tdc.Forward, "backward", tdc.Backward)},
+				field{"turn", either(&pair.Turn, "forward", evidence.Forward, "backward", evidence.Backward)},
 			)
 			switch {
 			case err != nil:

@@ -1,6 +1,8 @@
 package job
 
-import "evendrop/tdc"
+import (
+	"evendrop/tdc/evidence"
+)
 
 // decoder makes a job of a document.
 type decoder struct {
@@ -12,9 +14,9 @@ type decoder struct {
 // decode reads the whole document: the unit first, since lengths need it, and
 // the instruments before what was read on them.
 func (d *decoder) decode() error {
-	d.job.Setup.Engine.KnownTo = tdc.DefaultKnownTo(false)
-	d.job.Setup.Protractor = tdc.DefaultProtractor()
-	d.job.Setup.Gauge = tdc.DefaultGauge(tdc.Dial)
+	d.job.Setup.Engine.KnownTo = evidence.DefaultKnownTo(false)
+	d.job.Setup.Protractor = evidence.DefaultProtractor()
+	d.job.Setup.Gauge = evidence.DefaultGauge(evidence.Dial)
 	root := d.doc.root
 	err := root.read(
 		field{"unit", oneOf(&d.job.Unit, "mm", "in")},

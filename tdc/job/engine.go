@@ -2,14 +2,14 @@ package job
 
 import (
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // engine reads [engine]; what is not given is unknown.
 func (d *decoder) engine(t *table) error {
 	e := &d.job.Setup.Engine
 	e.OffsetStated = t.has("pin_offset", "bore_offset")
-	e.KnownTo = tdc.DefaultKnownTo(e.OffsetStated)
+	e.KnownTo = evidence.DefaultKnownTo(e.OffsetStated)
 	err := t.read(
 		field{"name", text(&e.Name)},
 		field{"bore", d.length(&e.Bore, aboveNought)},

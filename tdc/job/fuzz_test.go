@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 )
 
@@ -48,11 +48,11 @@ func requireFinite(t *testing.T, xs ...float64) {
 	}
 }
 
-func requireReadings(t *testing.T, readings []tdc.Reading) {
+func requireReadings(t *testing.T, readings []evidence.Reading) {
 	t.Helper()
 	for _, r := range readings {
 		requireFinite(t, float64(r.Angle), float64(r.Depth))
-		require.True(t, r.Turn == tdc.Forward || r.Turn == tdc.Backward)
+		require.True(t, r.Turn == evidence.Forward || r.Turn == evidence.Backward)
 		require.Positive(t, r.Line)
 	}
 }
@@ -193,7 +193,7 @@ func FuzzAngle(f *testing.F) {
 		x, plainErr := strconv.ParseFloat(text, 64)
 		if plainErr == nil && !strings.ContainsAny(text, "eExXpPnNiI_") && math.Abs(x) < 1e5 {
 			require.NoError(t, err)
-			require.Equal(t, tdc.Written{Angle: geometry.Angle(x) * deg}, w)
+			require.Equal(t, evidence.Written{Angle: geometry.Angle(x) * deg}, w)
 			require.Equal(t, geometry.Length(x), l)
 		}
 	})

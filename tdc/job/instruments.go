@@ -2,7 +2,7 @@ package job
 
 import (
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // No instrument is surer than these; what claims to be has nought typed for a
@@ -16,7 +16,7 @@ const (
 func (d *decoder) protractorTable(t *table) error {
 	p := &d.job.Setup.Protractor
 	err := t.read(
-		field{"counts", either(&p.Sense, "with", tdc.With, "against", tdc.Against)},
+		field{"counts", either(&p.Sense, "with", evidence.With, "against", evidence.Against)},
 		field{"wraps", wraps(&p.Scale)},
 		field{"step", width(&p.Step)},
 		field{"error", width(&p.Error)},
@@ -35,10 +35,10 @@ func (d *decoder) protractorTable(t *table) error {
 }
 
 // wraps takes the number at which a protractor's scale comes round.
-func wraps(into *tdc.Scale) func(value) error {
+func wraps(into *evidence.Scale) func(value) error {
 	return func(v value) error {
 		x, ok := v.number()
-		scale := tdc.Scale(x)
+		scale := evidence.Scale(x)
 		if !ok || float64(scale) != x || !scale.Known() {
 			return v.wrong("expected 720, 360, 180 or 90")
 		}
@@ -49,18 +49,18 @@ func wraps(into *tdc.Scale) func(value) error {
 
 // gauge reads [gauge]: its kind first, which sets what is not given.
 func (d *decoder) gauge(t *table) error {
-	kind := tdc.Dial
-	takeKind := oneOf(&kind, tdc.Dial, tdc.DepthRod, tdc.Borescope)
+	kind := evidence.Dial
+	takeKind := oneOf(&kind, evidence.Dial, evidence.DepthRod, evidence.Borescope)
 	if v, ok := t.get("kind"); ok {
 		if err := takeKind(v); err != nil {
 			return err
 		}
 	}
-	d.job.Setup.Gauge = tdc.DefaultGauge(kind)
+	d.job.Setup.Gauge = evidence.DefaultGauge(kind)
 	g := &d.job.Setup.Gauge
 	err := t.read(
 		field{"kind", takeKind},
-		field{"counts", either(&g.Counts, "down", tdc.Down, "up", tdc.Up)},
+		field{"counts", either(&g.Counts, "down", evidence.Down, "up", evidence.Up)},
 		field{"step", d.length(&g.Step, noughtUp)},
 		field{"error", d.length(&g.Error, noughtUp)},
 		field{"scale_known_to", fraction(&g.ScaleKnownTo)},

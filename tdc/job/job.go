@@ -12,7 +12,7 @@ import (
 	"path/filepath"
 	"strings"
 
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/mark"
 )
 
@@ -22,8 +22,8 @@ type Job struct {
 	Title     string
 	Date      string // as it was written; "" unless said
 	Unit      string // "mm" or "in", what bare lengths are written in
-	Setup     tdc.Setup
-	Cylinders []tdc.Cylinder // by number
+	Setup     evidence.Setup
+	Cylinders []evidence.Cylinder // by number
 	// ReadingsFiles are the readings files, by the number of their cylinder.
 	ReadingsFiles map[int]string
 	Drive         mark.Drive

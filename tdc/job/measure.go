@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // bound is what a measure may be.
@@ -63,15 +63,15 @@ func (d *decoder) lengthOf(v value) (geometry.Length, error) {
 }
 
 // written is an angle as the job file gives it: a number of degrees, or a text.
-func (v value) written() (tdc.Written, error) {
+func (v value) written() (evidence.Written, error) {
 	if v.kind == textKind {
 		return parseAngle(v.text)
 	}
 	x, ok := v.number()
 	if !ok {
-		return tdc.Written{}, errAngle
+		return evidence.Written{}, errAngle
 	}
-	return tdc.Written{Angle: geometry.Angle(x) * geometry.Degree}, nil
+	return evidence.Written{Angle: geometry.Angle(x) * geometry.Degree}, nil
 }
 
 // protractor takes an angle that was read on the protractor.
@@ -93,10 +93,10 @@ func (d *decoder) protractor(into *geometry.Angle) func(value) error {
 func crank(into *geometry.Angle) func(value) error {
 	return func(v value) error {
 		w, err := v.written()
-		if err != nil || w.Side != tdc.NoSide && w.Angle < 0 || math.Abs(w.Angle.Degrees()) > 720 {
+		if err != nil || w.Side != evidence.NoSide && w.Angle < 0 || math.Abs(w.Angle.Degrees()) > 720 {
 			return v.wrong(`expected crank degrees from -720 to 720, such as -12.5 or "12.5 BTDC"`)
 		}
-		if *into = w.Angle; w.Side == tdc.BTDC {
+		if *into = w.Angle; w.Side == evidence.BTDC {
 			*into = -w.Angle
 		}
 		return nil
@@ -107,7 +107,7 @@ func crank(into *geometry.Angle) func(value) error {
 func width(into *geometry.Angle) func(value) error {
 	return func(v value) error {
 		w, err := v.written()
-		if err != nil || w.Side != tdc.NoSide || w.Angle < 0 || w.Angle > geometry.Turn {
+		if err != nil || w.Side != evidence.NoSide || w.Angle < 0 || w.Angle > geometry.Turn {
 			return v.wrong("expected degrees from 0 to 360, such as 0.5")
 		}
 		*into = w.Angle

@@ -8,7 +8,7 @@ import (
 	"strings"
 	"time"
 
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // Notebook is a readings file that is written into at the bench. It is read anew
@@ -16,7 +16,7 @@ import (
 // ever taken out of it: what does not count becomes a comment.
 type Notebook struct {
 	path  string
-	setup tdc.Setup
+	setup evidence.Setup
 	unit  string
 	held  *held
 	last  int    // readings that it had when it was looked at last
@@ -29,7 +29,7 @@ type Notebook struct {
 // OpenNotebook opens a readings file for this process alone, makes it when it is not
 // there, and mends a last line that was cut short; what it did, or doubts, it says in
 // words.
-func OpenNotebook(path string, setup tdc.Setup, unit string) (n *Notebook, says string, err error) {
+func OpenNotebook(path string, setup evidence.Setup, unit string) (n *Notebook, says string, err error) {
 	n = &Notebook{path: path, setup: setup, unit: unit}
 	if n.held, err = hold(path); err == nil {
 		says, err = n.mend()
@@ -98,7 +98,7 @@ func (n *Notebook) mendCut(data []byte) (string, error) {
 }
 
 // Readings are the readings in the file, in their order.
-func (n *Notebook) Readings() (readings []tdc.Reading, err error) {
+func (n *Notebook) Readings() (readings []evidence.Reading, err error) {
 	err = n.again(func() error {
 		data, err := n.look()
 		if err == nil {
@@ -109,7 +109,7 @@ func (n *Notebook) Readings() (readings []tdc.Reading, err error) {
 	return readings, n.wrong(err)
 }
 
-func (n *Notebook) readings(data []byte) ([]tdc.Reading, error) {
+func (n *Notebook) readings(data []byte) ([]evidence.Reading, error) {
 	if blank(n.path, data) {
 		return nil, nil
 	}
@@ -118,14 +118,14 @@ func (n *Notebook) readings(data []byte) ([]tdc.Reading, error) {
 
 // Add writes a reading down to the disk, below the others, and is all of them. An
 // entry that cannot be read back is an error, and the file stays as it was.
-func (n *Notebook) Add(e Entry) ([]tdc.Reading, error) {
-	var added []tdc.Reading // after a try that another program came between
-	readings, err := n.change(func(p *page, readings []tdc.Reading) (appended, done bool) {
+func (n *Notebook) Add(e Entry) ([]evidence.Reading, error) {
+	var added []evidence.Reading // after a try that another program came between
+	readings, err := n.change(func(p *page, readings []evidence.Reading) (appended, done bool) {
 		if len(added) > 0 && has(readings, added[len(added)-1]) > has(added[:len(added)-1], added[len(added)-1]) {
 			return false, true // that program had it in what it wrote
 		}
 		return p.add(e), false
-	}, func(after []tdc.Reading) { added = after })
+	}, func(after []evidence.Reading) { added = after })
 	if err == nil && len(readings) > 0 {
 		n.kept = append(n.kept, kept{e.Angle + " " + e.Depth, withoutLine(readings[len(readings)-1])})
 	}
@@ -134,7 +134,7 @@ func (n *Notebook) Add(e Entry) ([]tdc.Reading, error) {
 
 // Remark writes a comment below the readings.
 func (n *Notebook) Remark(text string) error {
-	_, err := n.change(func(p *page, _ []tdc.Reading) (appended, done bool) {
+	_, err := n.change(func(p *page, _ []evidence.Reading) (appended, done bool) {
 		p.put("# " + text + "\n")
 		return true, false
 	}, nil)
@@ -143,9 +143,9 @@ func (n *Notebook) Remark(text string) error {
 
 // Undo makes a comment of the last reading, which it returns as it was written; ""
 // when there is none.
-func (n *Notebook) Undo() (struck string, readings []tdc.Reading, err error) {
-	var last tdc.Reading
-	readings, err = n.change(func(p *page, before []tdc.Reading) (appended, done bool) {
+func (n *Notebook) Undo() (struck string, readings []evidence.Reading, err error) {
+	var last evidence.Reading
+	readings, err = n.change(func(p *page, before []evidence.Reading) (appended, done bool) {
 		if struck = p.strike("undone"); struck != "" {
 			last = withoutLine(before[len(before)-1])
 		}

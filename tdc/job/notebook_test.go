@@ -7,7 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 )
 
@@ -33,8 +33,8 @@ func content(t *testing.T, path string) string {
 // A file keeps its header, separator, decimals, comments, byte order mark and line
 // ends, and gets a column only when a reading needs it.
 func TestAddKeepsTheFilesOwnForm(t *testing.T) {
-	forward, back := job.Entry{Angle: "342,5", Depth: "3.29", Turn: tdc.Forward}, job.Entry{Angle: "11.8", Depth: "0,70", Turn: tdc.Backward}
-	noted := job.Entry{Angle: "1", Depth: `0.13"`, Turn: tdc.Forward, Note: `# loose, "maybe"`}
+	forward, back := job.Entry{Angle: "342,5", Depth: "3.29", Turn: evidence.Forward}, job.Entry{Angle: "11.8", Depth: "0,70", Turn: evidence.Backward}
+	noted := job.Entry{Angle: "1", Depth: `0.13"`, Turn: evidence.Forward, Note: `# loose, "maybe"`}
 	for _, c := range []struct {
 		name, before string
 		entry        job.Entry
@@ -85,7 +85,7 @@ func TestUndo(t *testing.T) {
 	struck, _, err = n.Undo()
 	require.NoError(t, err)
 	require.Empty(t, struck)
-	left, err = n.Add(job.Entry{Angle: "1", Depth: "2", Turn: tdc.Forward})
+	left, err = n.Add(job.Entry{Angle: "1", Depth: "2", Turn: evidence.Forward})
 	require.NoError(t, err)
 	require.Len(t, left, 1)
 }
@@ -125,7 +125,7 @@ func TestNotebookRefuses(t *testing.T) {
 	require.Equal(t, text, content(t, path))
 
 	n, path, _ := openNotebook(t, "angle,depth\n340,4\n")
-	_, err = n.Add(job.Entry{Angle: "1000", Depth: "3", Turn: tdc.Forward})
+	_, err = n.Add(job.Entry{Angle: "1000", Depth: "3", Turn: evidence.Forward})
 	require.Error(t, err)
 	require.Equal(t, "angle,depth\n340,4\n", content(t, path))
 }

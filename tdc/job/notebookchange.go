@@ -7,13 +7,13 @@ import (
 	"math/rand/v2"
 	"time"
 
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // change has a page changed and writes it, and is its readings then. It tells whether
 // only what was added has to be written, or nothing. When another program wrote the
 // file at the same time the page is made anew; tried is told what could not be sure.
-func (n *Notebook) change(edit func(p *page, readings []tdc.Reading) (appended, done bool), tried func([]tdc.Reading)) (readings []tdc.Reading, err error) {
+func (n *Notebook) change(edit func(p *page, readings []evidence.Reading) (appended, done bool), tried func([]evidence.Reading)) (readings []evidence.Reading, err error) {
 	err = n.again(func() error {
 		data, err := n.look()
 		if err != nil {

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"time"
 
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // Emptied is a readings file that had readings and has none, because another program
@@ -62,7 +62,7 @@ func (n *Notebook) TakeAsIs() {
 }
 
 // take reads what the file holds, and finds out what another program made of it.
-func (n *Notebook) take(data []byte) ([]tdc.Reading, error) {
+func (n *Notebook) take(data []byte) ([]evidence.Reading, error) {
 	readings, err := n.readings(data)
 	if err != nil {
 		return nil, err
@@ -87,7 +87,7 @@ func (n *Notebook) take(data []byte) ([]tdc.Reading, error) {
 // kept is a reading that was added.
 type kept struct {
 	typed   string
-	reading tdc.Reading // without its line
+	reading evidence.Reading // without its line
 }
 
 // alike is how many of those that were kept are the same reading.
@@ -117,7 +117,7 @@ func (n *Notebook) tell(format string, args ...any) {
 func (n *Notebook) Lost() int { return n.lost }
 
 // has is how often a reading is among others, wherever it stands.
-func has(readings []tdc.Reading, r tdc.Reading) int {
+func has(readings []evidence.Reading, r evidence.Reading) int {
 	r = withoutLine(r)
 	count := 0
 	for _, other := range readings {
@@ -128,7 +128,7 @@ func has(readings []tdc.Reading, r tdc.Reading) int {
 	return count
 }
 
-func withoutLine(r tdc.Reading) tdc.Reading {
+func withoutLine(r evidence.Reading) evidence.Reading {
 	r.Line = 0
 	return r
 }

@@ -6,13 +6,13 @@ import (
 	"io"
 	"strings"
 
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // Entry is a reading as somebody types it.
 type Entry struct {
 	Angle, Depth string // forms that ParseAngle and ParseLength read
-	Turn         tdc.TurnDirection
+	Turn         evidence.TurnDirection
 	Note         string
 }
 
@@ -100,7 +100,7 @@ func (p *page) add(e Entry) (appended bool) {
 	for _, column := range []struct {
 		name   string
 		needed bool
-	}{{"turn", e.Turn == tdc.Backward}, {"note", e.Note != ""}} {
+	}{{"turn", e.Turn == evidence.Backward}, {"note", e.Note != ""}} {
 		if _, ok := p.columns.place[column.name]; !ok && column.needed {
 			missing = append(missing, column.name)
 		}

@@ -4,22 +4,22 @@ import (
 	"io"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // views takes pairs of angles at which the crown was seen at the same place.
-func (d *decoder) views(into *[]tdc.View) func(value) error {
+func (d *decoder) views(into *[]evidence.View) func(value) error {
 	const example = `{ before = 351.9, after = 2.9, turn = "forward" }`
 	return func(v value) error {
 		return v.each("expected a list such as ["+example+"]", func(item value) error {
 			if item.kind != tableKind {
 				return item.wrong("expected %s", example)
 			}
-			pair := tdc.View{Turn: tdc.Forward}
+			pair := evidence.View{Turn: evidence.Forward}
 			err := item.table.read(
 				field{"before", d.protractor(&pair.Before)},
 				field{"after", d.protractor(&pair.After)},
-				field{"turn", either(&pair.Turn, "forward", tdc.Forward, "backward", tdc.Backward)},
+				field{"turn", either(&pair.Turn, "forward", evidence.Forward, "backward", evidence.Backward)},
 			)
 			switch {
 			case err != nil:
@@ -37,7 +37,7 @@ func (d *decoder) views(into *[]tdc.View) func(value) error {
 
 // stopsFile reads the contact angles of a CSV file: a header row rising,falling
 // and a pair a row.
-func (d *decoder) stopsFile(into *[]tdc.Stop, v value) error {
+func (d *decoder) stopsFile(into *[]evidence.Stop, v value) error {
 	var file string
 	if err := name(&file)(v); err != nil {
 		return err
@@ -55,7 +55,7 @@ func (d *decoder) stopsFile(into *[]tdc.Stop, v value) error {
 }
 
 // readStops reads the rows of a stops file.
-func readStops(s *sheet, p tdc.Protractor) ([]tdc.Stop, error) {
+func readStops(s *sheet, p evidence.Protractor) ([]evidence.Stop, error) {
 	const expected = "expected a header row rising,falling and below it a pair of contact angles a row"
 	header, err := s.next()
 	switch {
@@ -66,7 +66,7 @@ func readStops(s *sheet, p tdc.Protractor) ([]tdc.Stop, error) {
 	case len(header) < 2 || header[0] != "rising" || header[1] != "falling":
 		return nil, s.wrong(0, "%s: %s", quoted(header[0]), expected)
 	}
-	var stops []tdc.Stop
+	var stops []evidence.Stop
 	for {
 		row, err := s.next()
 		switch {
@@ -81,7 +81,7 @@ func readStops(s *sheet, p tdc.Protractor) ([]tdc.Stop, error) {
 		case len(stops) == mostReadings:
 			return nil, s.wrong(0, "more than 3,000 stops: expected what somebody read by hand")
 		}
-		var stop tdc.Stop
+		var stop evidence.Stop
 		for i, into := range []*geometry.Angle{&stop.Rising, &stop.Falling} {
 			written, err := parseAngle(row[i])
 			if err == nil {

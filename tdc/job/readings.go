@@ -12,14 +12,14 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // mostReadings is more than anybody takes by hand.
 const mostReadings = 3_000
 
 // OpenReadings reads a readings file that the user named, as ReadReadings does.
-func OpenReadings(path string, setup tdc.Setup, unit string) ([]tdc.Reading, error) {
+func OpenReadings(path string, setup evidence.Setup, unit string) ([]evidence.Reading, error) {
 	data, err := ReadFile(path, noReadings)
 	switch {
 	case err != nil:
@@ -34,7 +34,7 @@ func OpenReadings(path string, setup tdc.Setup, unit string) ([]tdc.Reading, err
 // without a unit of their own, or of their column, are in unit, "mm" or "in".
 // Whatever is wrong with the file is an *Error under name, and so is a file
 // without readings.
-func ReadReadings(name string, r io.Reader, setup tdc.Setup, unit string) ([]tdc.Reading, error) {
+func ReadReadings(name string, r io.Reader, setup evidence.Setup, unit string) ([]evidence.Reading, error) {
 	data, err := readAll(r)
 	if err != nil {
 		return nil, &Error{File: name, Problem: err.Error()}
@@ -58,8 +58,8 @@ func ReadReadings(name string, r io.Reader, setup tdc.Setup, unit string) ([]tdc
 }
 
 // readings reads the rows below the header.
-func (c columns) readings(setup tdc.Setup) ([]tdc.Reading, error) {
-	var readings []tdc.Reading
+func (c columns) readings(setup evidence.Setup) ([]evidence.Reading, error) {
+	var readings []evidence.Reading
 	split := c.sheet.comma == ',' // as if decimal commas had split every row
 	for {
 		row, err := c.sheet.next()

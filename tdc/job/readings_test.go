@@ -9,13 +9,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 )
 
 // bench is a common setup.
-func bench() tdc.Setup {
-	return tdc.Setup{Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Dial)}
+func bench() evidence.Setup {
+	return evidence.Setup{Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial)}
 }
 
 // Four readings written in many ways, all alike but for their lines.
@@ -47,14 +47,14 @@ func TestReadReadings(t *testing.T) {
 		if strings.Contains(c.text, "BTDC") {
 			first = -11.5
 		}
-		want := []tdc.Reading{
-			{Angle: first * deg, Depth: 3.25, Turn: tdc.Forward, Sweep: "1"},
-			{Angle: 12 * deg, Depth: 3.5, Turn: tdc.Forward, Sweep: "1", Note: `back, and "firm"`},
-			{Angle: -9 * deg, Depth: 0.5, Turn: tdc.Backward, Sweep: "2"},
-			{Angle: 9 * deg, Depth: 0.25, Turn: tdc.Backward, Sweep: "2"},
+		want := []evidence.Reading{
+			{Angle: first * deg, Depth: 3.25, Turn: evidence.Forward, Sweep: "1"},
+			{Angle: 12 * deg, Depth: 3.5, Turn: evidence.Forward, Sweep: "1", Note: `back, and "firm"`},
+			{Angle: -9 * deg, Depth: 0.5, Turn: evidence.Backward, Sweep: "2"},
+			{Angle: 9 * deg, Depth: 0.25, Turn: evidence.Backward, Sweep: "2"},
 		}
 		if strings.Contains(c.text, "BTDC") {
-			want[0].Side, want[2].Side, want[3].Side = tdc.BTDC, tdc.BTDC, tdc.ATDC
+			want[0].Side, want[2].Side, want[3].Side = evidence.BTDC, evidence.BTDC, evidence.ATDC
 		}
 		for i := range want {
 			want[i].File, want[i].Line = "c.csv", c.lines[i]
@@ -86,22 +86,22 @@ func TestReadReadingsUnits(t *testing.T) {
 			text := angle + "," + c.header + "\n12," + c.depth + "\n"
 			got, err := job.ReadReadings("c.csv", strings.NewReader(text), bench(), c.unit)
 			require.NoError(t, err, text)
-			require.Equal(t, []tdc.Reading{{Angle: 12 * deg, Depth: c.want, Turn: tdc.Forward, File: "c.csv", Line: 2}}, got, text)
+			require.Equal(t, []evidence.Reading{{Angle: 12 * deg, Depth: c.want, Turn: evidence.Forward, File: "c.csv", Line: 2}}, got, text)
 		}
 	}
 }
 
 func TestReadReadingsConventions(t *testing.T) {
 	setup := bench()
-	setup.Protractor.Sense = tdc.Against
-	setup.Protractor.Scale = tdc.Quadrants
-	setup.Gauge.Counts = tdc.Up
+	setup.Protractor.Sense = evidence.Against
+	setup.Protractor.Scale = evidence.Quadrants
+	setup.Gauge.Counts = evidence.Up
 	got, err := job.ReadReadings("c.csv", strings.NewReader("angle,depth\n12 BTDC,3\n12 ATDC,-2\n0,1\n"), setup, "mm")
 	require.NoError(t, err)
-	require.Equal(t, []tdc.Reading{
-		{Angle: -12 * deg, Side: tdc.BTDC, Depth: -3, Turn: tdc.Forward, File: "c.csv", Line: 2},
-		{Angle: 12 * deg, Side: tdc.ATDC, Depth: 2, Turn: tdc.Forward, File: "c.csv", Line: 3},
-		{Angle: 0, Depth: -1, Turn: tdc.Forward, File: "c.csv", Line: 4},
+	require.Equal(t, []evidence.Reading{
+		{Angle: -12 * deg, Side: evidence.BTDC, Depth: -3, Turn: evidence.Forward, File: "c.csv", Line: 2},
+		{Angle: 12 * deg, Side: evidence.ATDC, Depth: 2, Turn: evidence.Forward, File: "c.csv", Line: 3},
+		{Angle: 0, Depth: -1, Turn: evidence.Forward, File: "c.csv", Line: 4},
 	}, got)
 }
 

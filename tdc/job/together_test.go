@@ -10,7 +10,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 )
 
@@ -169,7 +169,7 @@ func TestSavesOnAPlainSystem(t *testing.T) {
 				require.NoError(t, os.WriteFile(path+"~", []byte(edited), 0o600))
 				require.NoError(t, os.Rename(path+"~", path))
 			}
-			_, err := n.Add(job.Entry{Angle: "350", Depth: "1." + strings.Repeat("1", i+1), Turn: tdc.Forward})
+			_, err := n.Add(job.Entry{Angle: "350", Depth: "1." + strings.Repeat("1", i+1), Turn: evidence.Forward})
 			require.NoError(t, err)
 			said += n.News()
 		}
@@ -185,7 +185,7 @@ func TestTakenOut(t *testing.T) {
 	n, path, _ := openNotebook(t, "angle,depth\n340,4\n")
 	defer n.Close()
 	before := content(t, path)
-	_, err := n.Add(job.Entry{Angle: "350.5", Depth: "1.25", Turn: tdc.Forward})
+	_, err := n.Add(job.Entry{Angle: "350.5", Depth: "1.25", Turn: evidence.Forward})
 	require.NoError(t, err)
 	require.NoError(t, os.WriteFile(path, []byte(before), 0o600))
 	_, err = n.Readings()
@@ -196,7 +196,7 @@ func TestTakenOut(t *testing.T) {
 	_, err = n.Readings()
 	require.NoError(t, err)
 	require.Empty(t, n.News())
-	_, err = n.Add(job.Entry{Angle: "350.5", Depth: "1.25", Turn: tdc.Forward})
+	_, err = n.Add(job.Entry{Angle: "350.5", Depth: "1.25", Turn: evidence.Forward})
 	require.NoError(t, err)
 	require.Empty(t, n.News())
 }
@@ -207,14 +207,14 @@ func TestTakeAsIs(t *testing.T) {
 	defer n.Close()
 	require.NoError(t, os.Remove(path))
 	began := time.Now()
-	_, err := n.Add(job.Entry{Angle: "350", Depth: "1", Turn: tdc.Forward})
+	_, err := n.Add(job.Entry{Angle: "350", Depth: "1", Turn: evidence.Forward})
 	var emptied *job.Emptied
 	require.ErrorAs(t, err, &emptied)
 	require.True(t, emptied.Gone)
 	require.Greater(t, time.Since(began), 500*time.Millisecond, "an editor may be saving it")
 	require.NoFileExists(t, path)
 	n.TakeAsIs()
-	readings, err := n.Add(job.Entry{Angle: "350", Depth: "1", Turn: tdc.Forward})
+	readings, err := n.Add(job.Entry{Angle: "350", Depth: "1", Turn: evidence.Forward})
 	require.NoError(t, err)
 	require.Len(t, readings, 1)
 	require.FileExists(t, path)

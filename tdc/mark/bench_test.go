@@ -6,7 +6,7 @@ import (
 	"slices"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/mark"
 )
 
@@ -162,7 +162,7 @@ func (e engine) stands(rng *rand.Rand, slipped []culprit, by []float64) []float6
 
 // measured is the engine's marks as somebody measured them, with the errors that
 // the setup and known_to state. TDC stands at 3 deg on the protractor.
-func (e engine) measured(rng *rand.Rand, setup tdc.Setup, off []float64) []mark.Mark {
+func (e engine) measured(rng *rand.Rand, setup evidence.Setup, off []float64) []mark.Mark {
 	marks := slices.Clone(e.marks)
 	for i := range marks {
 		if e.knownTo[i] == 0 {

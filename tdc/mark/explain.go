@@ -7,6 +7,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // mostSlips is how many joints at once are thought to have slipped, and mostWork
@@ -45,7 +46,7 @@ type Diagnosis struct {
 // called outside must be explained, however many others are not. A slip whose 95 %
 // interval covers nought is no slip. Where chi-square rejects at 5 % all of the
 // fewest, the smallest sets that it does not reject are given after them.
-func Explain(setup tdc.Setup, drive Drive, findings []Finding) (Diagnosis, error) {
+func Explain(setup evidence.Setup, drive Drive, findings []Finding) (Diagnosis, error) {
 	if len(findings) == 0 {
 		return Diagnosis{}, nil
 	}
@@ -58,7 +59,7 @@ func Explain(setup tdc.Setup, drive Drive, findings []Finding) (Diagnosis, error
 
 // explainer puts what the search finds into words and numbers.
 type explainer struct {
-	setup    tdc.Setup
+	setup    evidence.Setup
 	findings []Finding
 	system   *system
 	groups   []group
@@ -66,7 +67,7 @@ type explainer struct {
 	search   *search
 }
 
-func newExplainer(setup tdc.Setup, drive Drive, findings []Finding) (*explainer, error) {
+func newExplainer(setup evidence.Setup, drive Drive, findings []Finding) (*explainer, error) {
 	marks := make([]Mark, len(findings))
 	for i, f := range findings {
 		marks[i] = f.Mark

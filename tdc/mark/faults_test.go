@@ -11,6 +11,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // seven is the marks that a workshop measures: locking pin, pulley notch, gap of
@@ -267,7 +268,7 @@ func (c tally) worse(d tally) tally {
 }
 
 func (c *tally) count(t *testing.T, findings []Finding, truth []fault, sizes []float64) {
-	x, err := newExplainer(tdc.Setup{}, twoCams, findings)
+	x, err := newExplainer(evidence.Setup{}, twoCams, findings)
 	require.NoError(t, err)
 	fits, tried := x.fewestSlips()
 	if tried == 0 {

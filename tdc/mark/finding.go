@@ -7,6 +7,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // Finding is a mark against TDC, or against the member it was measured from.
@@ -37,7 +38,7 @@ func Check(drive Drive, marks []Mark) error {
 
 // Judge holds each mark against the TDC that result found. What is wrong with a
 // mark or the drive is an *Error.
-func Judge(setup tdc.Setup, result tdc.Result, drive Drive, marks []Mark) ([]Finding, error) {
+func Judge(setup evidence.Setup, result tdc.Result, drive Drive, marks []Mark) ([]Finding, error) {
 	t, err := treeFor(drive, marks)
 	if err != nil {
 		return nil, err
@@ -54,7 +55,7 @@ func Judge(setup tdc.Setup, result tdc.Result, drive Drive, marks []Mark) ([]Fin
 	return findings, nil
 }
 
-func (t *tree) judge(setup tdc.Setup, result tdc.Result, m Mark) (Finding, error) {
+func (t *tree) judge(setup evidence.Setup, result tdc.Result, m Mark) (Finding, error) {
 	f := Finding{Mark: m, Verdict: NoLimitSaid}
 	if m.Off == nil {
 		f.readOff(t, result)
@@ -81,7 +82,7 @@ func (t *tree) judge(setup tdc.Setup, result tdc.Result, m Mark) (Finding, error
 
 // doubts is what speaks for a mark having been read or typed wrongly, or held against
 // the wrong thing.
-func (f Finding) doubts(setup tdc.Setup) (notes []string) {
+func (f Finding) doubts(setup evidence.Setup) (notes []string) {
 	if note := offsetNote(setup, f); note != "" {
 		notes = append(notes, note)
 	}
@@ -160,7 +161,7 @@ func (f *Finding) readOff(t *tree, result tdc.Result) {
 // holdAgainst sets where the mark should be and how sure that is: what healthy
 // engines showed, or the nominal angle. What nominals of one origin share comes
 // after what positions share: the doubt in the offset, then the healthy TDC.
-func (f *Finding) holdAgainst(setup tdc.Setup) error {
+func (f *Finding) holdAgainst(setup evidence.Setup) error {
 	var ofOffset, ofHealthy float64
 	switch {
 	case f.Healthy != nil:

@@ -12,6 +12,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // finding is a mark off by degrees, of own variance v, degrees squared, beside
@@ -39,7 +40,7 @@ func finding(on string, off, own, shared float64) Finding {
 // would be 4.5.
 func TestThreeMarksByHand(t *testing.T) {
 	explain := func(notch float64) []Explanation {
-		d, err := Explain(tdc.Setup{}, Drive{}, []Finding{finding("flywheel", 5, 1, 1), finding("flywheel", 4, 1, 1), finding("pulley", notch, 2, 1)})
+		d, err := Explain(evidence.Setup{}, Drive{}, []Finding{finding("flywheel", 5, 1, 1), finding("flywheel", 4, 1, 1), finding("pulley", notch, 2, 1)})
 		require.NoError(t, err)
 		return d.Explanations
 	}
@@ -77,7 +78,7 @@ func limited(on string, off, own, limit float64) Finding {
 // other of a variance of 1 and no limit: the flywheel is 4.5 late, known to
 // sqrt(1/2), and leaves 1/4 + 1/4.
 func TestLimitsScatterByHand(t *testing.T) {
-	d, err := Explain(tdc.Setup{}, Drive{}, []Finding{limited("flywheel", 5, 0.52, 1.2), finding("flywheel", 4, 1, 0)})
+	d, err := Explain(evidence.Setup{}, Drive{}, []Finding{limited("flywheel", 5, 0.52, 1.2), finding("flywheel", 4, 1, 0)})
 	require.NoError(t, err)
 	e := d.Explanations[0]
 	require.InDelta(t, 0.5, e.ChiSquare, 1e-11)
@@ -89,7 +90,7 @@ func TestLimitsScatterByHand(t *testing.T) {
 // each known to 0.196 (1.96 of 0.1) and made within 1, the first says 1.804 to
 // 4.196 and the second -0.296 to 2.096: both say 1.95 +- 0.146.
 func TestLimitsCutASlip(t *testing.T) {
-	d, err := Explain(tdc.Setup{}, Drive{}, []Finding{limited("flywheel", 3, 0.01, 1), limited("flywheel", 0.9, 0.01, 1)})
+	d, err := Explain(evidence.Setup{}, Drive{}, []Finding{limited("flywheel", 3, 0.01, 1), limited("flywheel", 0.9, 0.01, 1)})
 	require.NoError(t, err)
 	require.InDelta(t, 1.95, d.Explanations[0].Slips[0].Angle.Degrees(), 1e-4)
 	require.InDelta(t, 0.146, d.Explanations[0].Slips[0].Expanded.Degrees(), 1e-4)
@@ -99,7 +100,7 @@ func TestLimitsCutASlip(t *testing.T) {
 func TestSetsAgainstDenseAlgebra(t *testing.T) {
 	rng := rand.New(rand.NewPCG(seed, 3))
 	findings := drawn(rng, seven(false), []float64{9, -14, 21, 4, 17, -3, 8})
-	x, err := newExplainer(tdc.Setup{}, twoCams, findings)
+	x, err := newExplainer(evidence.Setup{}, twoCams, findings)
 	require.NoError(t, err)
 	var inverse mat.Dense
 	require.NoError(t, inverse.Inverse(covariance(findings)))
@@ -137,7 +138,7 @@ func TestSetsAgainstDenseAlgebra(t *testing.T) {
 // A column that follows from two others makes no set with them: the flywheel is
 // the crank wheel and the pin's boss together.
 func TestDependentSetsAreLeftOut(t *testing.T) {
-	x, err := newExplainer(tdc.Setup{}, twoCams, drawn(rand.New(rand.NewPCG(seed, 4)), seven(false), make([]float64, 7)))
+	x, err := newExplainer(evidence.Setup{}, twoCams, drawn(rand.New(rand.NewPCG(seed, 4)), seven(false), make([]float64, 7)))
 	require.NoError(t, err)
 	at := map[string]int{}
 	for i, names := range groupNames(x.system) {
@@ -156,7 +157,7 @@ func TestDetectionLimitHolds(t *testing.T) {
 	for range 4000 {
 		f := faults[rng.IntN(len(faults))]
 		size := 6*rng.Float64() - 3
-		x, err := newExplainer(tdc.Setup{}, twoCams, drawn(rng, seven(false), times(size, f.shows)))
+		x, err := newExplainer(evidence.Setup{}, twoCams, drawn(rng, seven(false), times(size, f.shows)))
 		require.NoError(t, err)
 		if _, tried := x.fewestSlips(); tried > 0 {
 			continue
@@ -173,7 +174,7 @@ func TestDetectionLimitHolds(t *testing.T) {
 
 // No uncertainty at all weighs more than any number can.
 func TestNoUncertaintyIsRefused(t *testing.T) {
-	_, err := Explain(tdc.Setup{}, Drive{}, []Finding{finding("flywheel", 3, 0, 0)})
+	_, err := Explain(evidence.Setup{}, Drive{}, []Finding{finding("flywheel", 3, 0, 0)})
 	require.ErrorContains(t, err, "state known_to")
 }
 
@@ -200,7 +201,7 @@ func twelve() (Drive, []Finding) {
 func TestTwelveJointsInTime(t *testing.T) {
 	d, findings := twelve()
 	start := time.Now()
-	got, err := Explain(tdc.Setup{}, d, findings)
+	got, err := Explain(evidence.Setup{}, d, findings)
 	require.NoError(t, err)
 	require.Empty(t, got.Explanations)
 	require.Equal(t, 3, got.Tried)
@@ -211,7 +212,7 @@ func TestTwelveJointsInTime(t *testing.T) {
 func BenchmarkTwelveJointsThreeSlips(b *testing.B) {
 	d, findings := twelve()
 	for b.Loop() {
-		if _, err := Explain(tdc.Setup{}, d, findings); err != nil {
+		if _, err := Explain(evidence.Setup{}, d, findings); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -221,7 +222,7 @@ func BenchmarkTwelveJointsThreeSlips(b *testing.B) {
 func BenchmarkSevenMarksThreeSlips(b *testing.B) {
 	findings := drawn(rand.New(rand.NewPCG(seed, 7)), seven(false), []float64{60, 23, 60, 18, 18, -42, -42})
 	for b.Loop() {
-		if _, err := Explain(tdc.Setup{}, twoCams, findings); err != nil {
+		if _, err := Explain(evidence.Setup{}, twoCams, findings); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -254,7 +255,7 @@ func TestOneOutsideAmongMany(t *testing.T) {
 	}
 	notch := finding("pulley", 1.05, 0.09, 0)
 	notch.Limit, notch.HasLimit = geometry.Angle(0.4)*geometry.Degree, true
-	d, err := Explain(tdc.Setup{}, Drive{}, append(findings, notch))
+	d, err := Explain(evidence.Setup{}, Drive{}, append(findings, notch))
 	require.NoError(t, err)
 	require.Equal(t, []string{"pulley on crank"}, d.Explanations[0].Slips[0].Joints)
 	require.Len(t, d.Explanations, 1)

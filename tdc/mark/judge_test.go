@@ -9,16 +9,17 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/mark"
 )
 
 func deg(d float64) geometry.Angle { return geometry.Angle(d) * geometry.Degree }
 
 // bench is a petrol four with nothing doubtful but its readings.
-func bench() tdc.Setup {
-	s := tdc.Setup{
-		Engine:     tdc.Engine{Stroke: 86, Rod: 146, KnownTo: tdc.DefaultKnownTo(false)},
-		Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Dial),
+func bench() evidence.Setup {
+	s := evidence.Setup{
+		Engine:     evidence.Engine{Stroke: 86, Rod: 146, KnownTo: evidence.DefaultKnownTo(false)},
+		Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial),
 	}
 	s.Gauge.Lash, s.Gauge.LashKnownTo = 0, 0
 	return s
@@ -26,17 +27,17 @@ func bench() tdc.Setup {
 
 // readings is depths of bench's piston by the law of cosines, with TDC at top
 // degrees, and lash that pushes it late; noise is in standard uncertainties.
-func readings(s tdc.Setup, top float64, lash geometry.Length, noise func() float64) []tdc.Reading {
-	var list []tdc.Reading
+func readings(s evidence.Setup, top float64, lash geometry.Length, noise func() float64) []evidence.Reading {
+	var list []evidence.Reading
 	for _, u := range []float64{-33, -27, -20, -14, -9, -5.5, 6, 8, 15, 22, 25, 31} {
 		sin, cos := math.Sincos(u * math.Pi / 180)
 		depth := geometry.Length(43*(1-cos) + 146 - math.Sqrt(146*146-43*43*sin*sin))
 		if u > 0 {
 			depth -= lash
 		}
-		list = append(list, tdc.Reading{
+		list = append(list, evidence.Reading{
 			Angle: deg(top+u) + geometry.Angle(noise())*s.Protractor.Uncertainty(),
-			Depth: depth + geometry.Length(noise())*s.Gauge.Uncertainty(), Turn: tdc.Forward,
+			Depth: depth + geometry.Length(noise())*s.Gauge.Uncertainty(), Turn: evidence.Forward,
 		})
 	}
 	return list
@@ -44,9 +45,9 @@ func readings(s tdc.Setup, top float64, lash geometry.Length, noise func() float
 
 func quiet() float64 { return 0 }
 
-func found(t *testing.T, s tdc.Setup, read []tdc.Reading) tdc.Result {
+func found(t *testing.T, s evidence.Setup, read []evidence.Reading) tdc.Result {
 	t.Helper()
-	result, err := tdc.Find(s, tdc.Cylinder{Number: 1, Readings: read})
+	result, err := tdc.Find(s, evidence.Cylinder{Number: 1, Readings: read})
 	require.NoError(t, err)
 	return result
 }
@@ -206,7 +207,7 @@ func TestOffsetOrSlip(t *testing.T) {
 	s := bench()
 	result := found(t, s, readings(s, 3, 0, quiet))
 	pin := mark.Mark{Name: "pin", On: "flywheel", Read: []geometry.Angle{deg(3 - 2.426)}}
-	judge := func(s tdc.Setup, m mark.Mark) mark.Finding {
+	judge := func(s evidence.Setup, m mark.Mark) mark.Finding {
 		f, err := mark.Judge(s, result, mark.Drive{}, []mark.Mark{m})
 		require.NoError(t, err)
 		return f[0]

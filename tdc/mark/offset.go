@@ -5,7 +5,7 @@ import (
 	"math"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // What offset an engine may have when nobody said: what moves TDC by more than a
@@ -21,7 +21,7 @@ const (
 
 // offsetNote says when a mark held against the crank is off by what an offset
 // makes of TDC, asin(e/(l+r)); empty otherwise.
-func offsetNote(setup tdc.Setup, f Finding) string {
+func offsetNote(setup evidence.Setup, f Finding) string {
 	if f.Healthy != nil || f.Unknown || orElse(f.Against, crank) != crank || math.Abs(float64(f.Angle)) <= float64(f.Expanded) {
 		return ""
 	}
@@ -40,7 +40,7 @@ func offsetNote(setup tdc.Setup, f Finding) string {
 // positive, which offset would make it; empty when none that is plausible would.
 // A mark that sits at throw-along-bore comes asin(e/(l+r)) before TDC. One that
 // was taken to sit there can only be put right by the offset that was stated.
-func offsetMakes(setup tdc.Setup, shift, expanded geometry.Angle, fromThrow bool) string {
+func offsetMakes(setup evidence.Setup, shift, expanded geometry.Angle, fromThrow bool) string {
 	toTDC, _, err := setup.ThrowToTDC()
 	if err != nil {
 		return ""
@@ -61,7 +61,7 @@ func offsetMakes(setup tdc.Setup, shift, expanded geometry.Angle, fromThrow bool
 
 // plausible tells whether some engine has such an offset: a bore is offset so that
 // TDC comes late, and only a pin the other way.
-func plausible(setup tdc.Setup, offset geometry.Length) bool {
+func plausible(setup evidence.Setup, offset geometry.Length) bool {
 	most := mostBoreOffset
 	if setup.Engine.Stroke > 0 {
 		most = min(most, mostOffsetShare*setup.Engine.Stroke)
@@ -70,7 +70,7 @@ func plausible(setup tdc.Setup, offset geometry.Length) bool {
 }
 
 // reach is throw and rod together, by the TDC that an offset of 1 mm would make.
-func reach(setup tdc.Setup) geometry.Length {
+func reach(setup evidence.Setup) geometry.Length {
 	setup.Engine.BoreOffset, setup.Engine.PinOffset = geometry.Millimetre, 0
 	toTDC, _, err := setup.ThrowToTDC()
 	if err != nil {

@@ -9,11 +9,12 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/mark"
 )
 
 // petrolFour is an engine that nobody stated an offset of.
-var petrolFour = tdc.Setup{Engine: tdc.Engine{Stroke: 86, Rod: 146, KnownTo: tdc.DefaultKnownTo(false)}}
+var petrolFour = evidence.Setup{Engine: evidence.Engine{Stroke: 86, Rod: 146, KnownTo: evidence.DefaultKnownTo(false)}}
 
 var twoCams = mark.Drive{Layout: "two cams", CrankSprocket: 20, CrankWheel: "60-2", CrankPitches: 60, CrankWheelOn: "flywheel", FlywheelBolts: 6}
 
@@ -41,7 +42,7 @@ func six(p, n, ci, ce, wi, we float64) map[string]float64 {
 	return map[string]float64{"P": p, "N": n, "CI": ci, "CE": ce, "WI": wi, "WE": we}
 }
 
-func explain(t *testing.T, setup tdc.Setup, drive mark.Drive, list []mark.Mark) mark.Diagnosis {
+func explain(t *testing.T, setup evidence.Setup, drive mark.Drive, list []mark.Mark) mark.Diagnosis {
 	t.Helper()
 	findings, err := mark.Judge(setup, tdc.Result{}, drive, list)
 	require.NoError(t, err)

@@ -7,6 +7,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // mostMore is the most further readings of a kind that are worth asking for.
@@ -15,7 +16,7 @@ const mostMore = 12
 // toSettle says what would bring a mark's uncertainty to where it could be called,
 // the least work first. It is a forecast: further readings that are as good as
 // those there are, and a mark that stays where it is.
-func (f Finding) toSettle(setup tdc.Setup, result tdc.Result) string {
+func (f Finding) toSettle(setup evidence.Setup, result tdc.Result) string {
 	if f.Settles < surest {
 		return "It lies on its limit: no reading would settle it."
 	}
@@ -73,7 +74,7 @@ func (f Finding) with(ofMark, eachSide int, sides float64) float64 {
 }
 
 // notByReadings says what stands in the way of a mark that readings cannot settle.
-func (f Finding) notByReadings(setup tdc.Setup, result tdc.Result) string {
+func (f Finding) notByReadings(setup evidence.Setup, result tdc.Result) string {
 	in, most, help := "the protractor's own error and step", float64(setup.Protractor.Uncertainty()), "A finer protractor would help"
 	for _, c := range result.Budget {
 		if slices.Contains(lasting, c.Source) && float64(c.Angle) > most {

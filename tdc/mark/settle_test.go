@@ -8,13 +8,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/mark"
 )
 
 // oneMark judges a mark on a bench's engine with TDC at 3 deg, each flank read so
 // many times.
-func oneMark(t *testing.T, s tdc.Setup, m mark.Mark, times int) mark.Finding {
+func oneMark(t *testing.T, s evidence.Setup, m mark.Mark, times int) mark.Finding {
 	t.Helper()
 	result := found(t, s, slices.Repeat(readings(s, 3, 0, quiet), times))
 	f, err := mark.Judge(s, result, mark.Drive{Layout: "two cams"}, []mark.Mark{m})

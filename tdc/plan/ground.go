@@ -7,6 +7,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // Ground is where readings can be taken.
@@ -18,8 +19,8 @@ type Ground struct {
 // Deepest is how far down a gauge of a kind is commonly read (common practice, no
 // source): a dial gauge of 10 mm travel that is pressed in by 1 to 2 mm at TDC, a
 // rod or a borescope well down the bore.
-func Deepest(kind tdc.GaugeKind) geometry.Length {
-	if kind == tdc.Dial {
+func Deepest(kind evidence.GaugeKind) geometry.Length {
+	if kind == evidence.Dial {
 		return 8
 	}
 	return 25
@@ -42,7 +43,7 @@ type pair struct {
 
 // pairs are the pairs that can be read, the deepest first, at drops that are easy
 // to set. Turned back they lie between those of the forward sweep.
-func (g Ground) pairs(setup tdc.Setup) ([]pair, error) {
+func (g Ground) pairs(setup evidence.Setup) ([]pair, error) {
 	crank, err := setup.Kinematics()
 	if err != nil {
 		return nil, err
@@ -78,7 +79,7 @@ func (g Ground) pairs(setup tdc.Setup) ([]pair, error) {
 }
 
 // sameAs tells whether a pair is of the same drop in the same sweep.
-func (p pair) sameAs(drop geometry.Length, turn tdc.TurnDirection) bool {
+func (p pair) sameAs(drop geometry.Length, turn evidence.TurnDirection) bool {
 	return p.drop == drop && p.places[0].Turn == turn
 }
 
@@ -92,9 +93,9 @@ func roundDown(l geometry.Length) geometry.Length {
 }
 
 // turns are the ways the crank may be turned.
-func (g Ground) turns() []tdc.TurnDirection {
+func (g Ground) turns() []evidence.TurnDirection {
 	if g.OneWay {
-		return []tdc.TurnDirection{tdc.Forward}
+		return []evidence.TurnDirection{evidence.Forward}
 	}
-	return []tdc.TurnDirection{tdc.Forward, tdc.Backward}
+	return []evidence.TurnDirection{evidence.Forward, evidence.Backward}
 }

@@ -5,6 +5,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // Next is the next reading to take.
@@ -23,7 +24,7 @@ const good = 0.8
 // does, the one that it comes to first, turned on the same way; then one that it
 // comes to turned the other way; then one that is a turn away. False when the
 // gauge reaches no place that is left.
-func After(result tdc.Result, setup tdc.Setup, ground Ground) (Next, bool) {
+func After(result tdc.Result, setup evidence.Setup, ground Ground) (Next, bool) {
 	pairs, err := ground.pairs(setup)
 	if err != nil || len(result.Readings) == 0 {
 		return Next{}, false
@@ -97,7 +98,7 @@ func otherFlank(result tdc.Result, places []tdc.Place) (at int, alone bool) {
 
 // hanging is the drop within which the piston may hang in its lash, twice over: a
 // single reading asked for there tells of lash more than of TDC.
-func hanging(g tdc.Gauge) geometry.Length { return 2 * (g.Lash + g.LashKnownTo) }
+func hanging(g evidence.Gauge) geometry.Length { return 2 * (g.Lash + g.LashKnownTo) }
 
 // read tells whether the place was read already: the protractor's own error there
 // would be the same.
@@ -113,7 +114,7 @@ func read(result tdc.Result, p tdc.Place) bool {
 
 // turning is how far a place is from a reading, in crank turns as a hand counts
 // them: turned on the same way, or the other way, or past it and round again.
-func turning(from tdc.Reading, top geometry.Angle, to tdc.Place) float64 {
+func turning(from evidence.Reading, top geometry.Angle, to tdc.Place) float64 {
 	ahead := float64((to.Angle-(from.Angle-top).Signed())*geometry.Angle(to.Turn)) / (2 * math.Pi)
 	switch {
 	case to.Turn == from.Turn && ahead > 0:

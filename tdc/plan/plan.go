@@ -8,6 +8,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // Most is as many readings as anybody takes.
@@ -42,7 +43,7 @@ func (g Ground) Fewest() int {
 
 // Best is the plan of n readings, in pairs of equal drop, that leaves TDC least
 // uncertain.
-func Best(setup tdc.Setup, ground Ground, n int) (Plan, error) {
+func Best(setup evidence.Setup, ground Ground, n int) (Plan, error) {
 	if n < ground.Fewest() || n%2 != 0 {
 		return Plan{}, fmt.Errorf("%d readings: expected an even number from %d up, for pairs of equal drop each way", n, ground.Fewest())
 	}
@@ -59,7 +60,7 @@ func Best(setup tdc.Setup, ground Ground, n int) (Plan, error) {
 // Reach is the plan of the fewest readings whose standard uncertainty is within
 // the target, turning one way where that takes no more of them. When none is, it
 // is the surest plan that anybody would take, and false.
-func Reach(setup tdc.Setup, ground Ground, target geometry.Angle) (Plan, bool, error) {
+func Reach(setup evidence.Setup, ground Ground, target geometry.Angle) (Plan, bool, error) {
 	oneWay, reached, err := reachIn(setup, Ground{ground.Deepest, true}, target)
 	if err != nil || ground.OneWay {
 		return oneWay, reached, err
@@ -77,7 +78,7 @@ func Reach(setup tdc.Setup, ground Ground, target geometry.Angle) (Plan, bool, e
 }
 
 // reachIn is Reach on one ground alone, by halving: one more pair never hurts.
-func reachIn(setup tdc.Setup, ground Ground, target geometry.Angle) (Plan, bool, error) {
+func reachIn(setup evidence.Setup, ground Ground, target geometry.Angle) (Plan, bool, error) {
 	pairs, err := ground.pairs(setup)
 	if err != nil {
 		return Plan{}, false, err
@@ -103,7 +104,7 @@ func reachIn(setup tdc.Setup, ground Ground, target geometry.Angle) (Plan, bool,
 }
 
 // newPlan is pairs as a plan, beside as many readings evenly spread.
-func newPlan(setup tdc.Setup, pairs []pair, even []tdc.Place) (Plan, error) {
+func newPlan(setup evidence.Setup, pairs []pair, even []tdc.Place) (Plan, error) {
 	crank, err := setup.Kinematics()
 	if err != nil {
 		return Plan{}, err
@@ -143,5 +144,5 @@ func (p Plan) Places() []tdc.Place {
 
 // TurnsBack tells whether the crank is turned back for any of the readings.
 func (p Plan) TurnsBack() bool {
-	return slices.ContainsFunc(p.Points, func(point Point) bool { return point.Turn == tdc.Backward })
+	return slices.ContainsFunc(p.Points, func(point Point) bool { return point.Turn == evidence.Backward })
 }

@@ -3,6 +3,7 @@ package plan
 import (
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // search looks for the pairs that leave TDC least uncertain, by exchanging one for
@@ -32,7 +33,7 @@ const (
 // needed tells whether a pair of a kind is always taken.
 func needed(kind int) bool { return kind%kinds != between }
 
-func newSearch(setup tdc.Setup, ground Ground, pairs []pair) (*search, error) {
+func newSearch(setup evidence.Setup, ground Ground, pairs []pair) (*search, error) {
 	s := &search{pairs: pairs, taken: make([]bool, len(pairs)), count: make([]int, kinds*len(ground.turns()))}
 	var places []tdc.Place
 	for _, p := range pairs {
@@ -44,7 +45,7 @@ func newSearch(setup tdc.Setup, ground Ground, pairs []pair) (*search, error) {
 		case p.half >= farthest*pairs[0].half:
 			kind = far
 		}
-		if p.places[0].Turn == tdc.Backward {
+		if p.places[0].Turn == evidence.Backward {
 			kind += kinds
 		}
 		s.kind = append(s.kind, kind)
@@ -56,7 +57,7 @@ func newSearch(setup tdc.Setup, ground Ground, pairs []pair) (*search, error) {
 
 // best is the plan of n readings in the pairs. Begun from evenly spread ones,
 // exchanges end within 0.03 % of the best of other beginnings.
-func best(setup tdc.Setup, ground Ground, pairs []pair, n int) (Plan, error) {
+func best(setup evidence.Setup, ground Ground, pairs []pair, n int) (Plan, error) {
 	s, err := newSearch(setup, ground, pairs)
 	if err != nil {
 		return Plan{}, err

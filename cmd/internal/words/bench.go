@@ -5,18 +5,19 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // Bench is how a job shows things: on its protractor, on its gauge, in its unit of
 // length.
 type Bench struct {
-	Protractor tdc.Protractor
-	Gauge      tdc.Gauge
+	Protractor evidence.Protractor
+	Gauge      evidence.Gauge
 	Inches     bool
 }
 
 // NewBench is how a job with this set-up and unit ("mm" or "in") shows things.
-func NewBench(setup tdc.Setup, unit string) Bench {
+func NewBench(setup evidence.Setup, unit string) Bench {
 	return Bench{setup.Protractor, setup.Gauge, unit == "in"}
 }
 
@@ -24,14 +25,14 @@ func NewBench(setup tdc.Setup, unit string) Bench {
 // its side where the scale needs one: "3.4", "12.0 BTDC".
 func (b Bench) Reads(crank geometry.Angle, places int) string {
 	shown := b.Protractor.Shows(crank).Degrees()
-	if b.Protractor.Scale == tdc.Quadrants {
+	if b.Protractor.Scale == evidence.Quadrants {
 		side := " ATDC"
 		if shown < 0 {
 			side = " BTDC"
 		}
 		return Fixed(math.Abs(shown), places) + side
 	}
-	if b.Protractor.Scale == tdc.Full && 360-shown < math.Pow10(-places)/2 {
+	if b.Protractor.Scale == evidence.Full && 360-shown < math.Pow10(-places)/2 {
 		shown = 0
 	}
 	return Fixed(shown, places)

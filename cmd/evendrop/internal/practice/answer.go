@@ -6,6 +6,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // Answer is the truth about a practice job, and the wrong answers that lie in wait.
@@ -85,11 +86,11 @@ func (p Plan) Make() (Job, error) {
 		late := places(p.Pin.Degrees(), 3)
 		a.Pin = &late
 		for range 3 {
-			at := (b.tdc + *p.Pin).Degrees() + within(b.rng, tdc.DefaultProtractor().Error.Degrees())
+			at := (b.tdc + *p.Pin).Degrees() + within(b.rng, evidence.DefaultProtractor().Error.Degrees())
 			j.Pin = append(j.Pin, rounded(shown(geometry.Angle(at)*geometry.Degree), 0.5))
 		}
 	}
-	result, err := tdc.Find(p.Setup(), tdc.Cylinder{Number: 1, Readings: j.evidence()})
+	result, err := tdc.Find(p.Setup(), evidence.Cylinder{Number: 1, Readings: j.evidence()})
 	if err != nil {
 		return Job{}, fmt.Errorf("these readings tell nothing: %w", err)
 	}
@@ -100,16 +101,16 @@ func (p Plan) Make() (Job, error) {
 }
 
 // Setup is what the learner is told of engine and instruments.
-func (p Plan) Setup() tdc.Setup {
-	return tdc.Setup{
-		Engine:     tdc.Engine{Stroke: p.Stroke, Rod: p.Rod, KnownTo: tdc.DefaultKnownTo(false)},
-		Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Dial),
+func (p Plan) Setup() evidence.Setup {
+	return evidence.Setup{
+		Engine:     evidence.Engine{Stroke: p.Stroke, Rod: p.Rod, KnownTo: evidence.DefaultKnownTo(false)},
+		Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial),
 	}
 }
 
-func (j Job) evidence() (list []tdc.Reading) {
+func (j Job) evidence() (list []evidence.Reading) {
 	for i, r := range j.Readings {
-		list = append(list, tdc.Reading{
+		list = append(list, evidence.Reading{
 			Angle: geometry.Angle(r.Angle) * geometry.Degree, Depth: geometry.Length(r.Depth), Turn: r.Turn, Line: FirstLine + i,
 		})
 	}

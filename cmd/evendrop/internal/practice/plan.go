@@ -7,7 +7,7 @@ import (
 	"math/rand/v2"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // Plan is what is to be practised on.
@@ -18,7 +18,7 @@ type Plan struct {
 	Lash        geometry.Length
 	Tilt        geometry.Angle // of the gauge against the bore
 	Typos       int
-	Turns       []tdc.TurnDirection
+	Turns       []evidence.TurnDirection
 	Readings    int             // a direction
 	Pin         *geometry.Angle // how late a locking pin sits; nil: there is none
 }

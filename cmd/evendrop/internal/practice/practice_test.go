@@ -9,11 +9,12 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // plan is a plain one; what is practised is switched on by the tests.
 func plan(seed uint64) Plan {
-	return Plan{Seed: seed, Stroke: 86, Rod: 146, Readings: 12, Turns: []tdc.TurnDirection{tdc.Forward}}
+	return Plan{Seed: seed, Stroke: 86, Rod: 146, Readings: 12, Turns: []evidence.TurnDirection{evidence.Forward}}
 }
 
 // height is the piston pin's above the crank's axis by the triangle of crank, rod
@@ -78,7 +79,7 @@ func TestLash(t *testing.T) {
 func TestSweep(t *testing.T) {
 	b, err := plan(3).bench()
 	require.NoError(t, err)
-	for _, turn := range []tdc.TurnDirection{tdc.Forward, tdc.Backward} {
+	for _, turn := range []evidence.TurnDirection{evidence.Forward, evidence.Backward} {
 		angles := b.sweep(turn)
 		require.Len(t, angles, 12)
 		before := 0
@@ -140,11 +141,11 @@ func TestTheBestAnswerIsRight(t *testing.T) {
 		p.Lash = geometry.Length(seed%4) * 0.04
 		p.Typos = int(seed % 2)
 		if seed%3 == 0 {
-			p.Turns = append(p.Turns, tdc.Backward)
+			p.Turns = append(p.Turns, evidence.Backward)
 		}
 		j, err := p.Make()
 		require.NoError(t, err)
-		r, err := tdc.Find(p.Setup(), tdc.Cylinder{Number: 1, Readings: j.evidence()})
+		r, err := tdc.Find(p.Setup(), evidence.Cylinder{Number: 1, Readings: j.evidence()})
 		require.NoError(t, err)
 		require.True(t, j.Answer.Mark(r.TDC.Angle).Within(), "seed %d", seed)
 		require.Less(t, j.Answer.Limit, 2.0, "seed %d", seed) // 12 readings to half a degree with one mistyped
@@ -206,7 +207,7 @@ func TestTraps(t *testing.T) {
 	require.InDelta(t, 0.1/2/slope, late, angles)
 	require.Greater(t, late, 0.0)
 
-	p.Turns, p.Lash, p.Typos, p.Offset, p.Tilt = append(p.Turns, tdc.Backward), 0, 0, 0, 0
+	p.Turns, p.Lash, p.Typos, p.Offset, p.Tilt = append(p.Turns, evidence.Backward), 0, 0, 0, 0
 	j, err = p.Make()
 	require.NoError(t, err)
 	require.Len(t, j.Answer.Traps, 2, "nothing is switched on")

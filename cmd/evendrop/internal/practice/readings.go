@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // The crank angles from TDC that are read, degrees.
@@ -16,14 +16,14 @@ const (
 // Taken is a reading as the learner gets it.
 type Taken struct {
 	Angle, Depth float64 // degrees and mm, as the instruments show them
-	Turn         tdc.TurnDirection
+	Turn         evidence.TurnDirection
 	// Meant is the depth that was read, where Depth is mistyped; else Depth.
 	Meant float64
 }
 
 // sweep is the angles from TDC of a run of readings, in the order of turning. A
 // person aims at even steps and misses a little.
-func (b bench) sweep(turn tdc.TurnDirection) (angles []geometry.Angle) {
+func (b bench) sweep(turn evidence.TurnDirection) (angles []geometry.Angle) {
 	before := b.Readings / 2
 	for i := range b.Readings {
 		side, n, of := -1.0, before-1-i, before
@@ -38,7 +38,7 @@ func (b bench) sweep(turn tdc.TurnDirection) (angles []geometry.Angle) {
 
 // take reads the instruments in every direction.
 func (b bench) take() (list []Taken) {
-	protractor, gauge := tdc.DefaultProtractor(), tdc.DefaultGauge(tdc.Dial)
+	protractor, gauge := evidence.DefaultProtractor(), evidence.DefaultGauge(evidence.Dial)
 	for _, turn := range b.Turns {
 		angles := b.sweep(turn)
 		for i, low := range b.low(angles) {

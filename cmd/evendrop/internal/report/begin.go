@@ -8,13 +8,13 @@ import (
 	"strings"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // Begun is a job that was just made.
 type Begun struct {
 	Title, Unit           string
-	Setup                 tdc.Setup
+	Setup                 evidence.Setup
 	JobFile, ReadingsFile string
 	CountsUntried         bool // nobody said which way the protractor's numbers grow
 }
@@ -83,7 +83,7 @@ func (b Begun) Job() []byte {
 		b.rough(k.Stroke), b.rough(k.Rod), b.rough(k.Offset)), "either way")
 
 	f.table("[protractor]")
-	f.line(true, "counts", quote(word(p.Sense == tdc.Against, "against", "with")), word(b.CountsUntried, "not tried: ", "numbers grow ")+"with or against the running direction")
+	f.line(true, "counts", quote(word(p.Sense == evidence.Against, "against", "with")), word(b.CountsUntried, "not tried: ", "numbers grow ")+"with or against the running direction")
 	f.line(true, "wraps", strconv.Itoa(int(p.Scale)), "360, 180, 90 (write 12 BTDC) or 720 (two turns)")
 	f.line(true, "step", degrees(p.Step), "degrees, smallest difference read")
 	f.line(true, "error", degrees(p.Error), "degrees, bound on its own error at a position")

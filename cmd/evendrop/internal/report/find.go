@@ -8,6 +8,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
 )
@@ -60,7 +61,7 @@ func (f Find) document() document {
 // cautions is the caution under the answer, with those for what it used or asks for.
 func (f Find) cautions(d document) string {
 	var more []string
-	if slices.ContainsFunc(f.Job.Cylinders, func(c tdc.Cylinder) bool { return len(c.Stops) > 0 }) {
+	if slices.ContainsFunc(f.Job.Cylinders, func(c evidence.Cylinder) bool { return len(c.Stops) > 0 }) {
 		more = append(more, stopCaution)
 	}
 	if d.says("turn back") || d.says("turn the engine back") {
@@ -106,8 +107,8 @@ func (f Find) shown(a geometry.Angle) geometry.Angle { return f.Job.Setup.Protra
 // scale needs one.
 func (f Find) reads(a geometry.Angle, places int) string {
 	shown := f.shown(a).Degrees()
-	if f.Job.Setup.Protractor.Scale != tdc.Quadrants {
-		if f.Job.Setup.Protractor.Scale >= tdc.Full && math.Abs(shown-360) < math.Pow10(-places)/2 {
+	if f.Job.Setup.Protractor.Scale != evidence.Quadrants {
+		if f.Job.Setup.Protractor.Scale >= evidence.Full && math.Abs(shown-360) < math.Pow10(-places)/2 {
 			shown = 0
 		}
 		return fixed(shown, places)

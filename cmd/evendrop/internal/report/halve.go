@@ -6,11 +6,12 @@ import (
 	"strconv"
 
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // Halve is the answer of halving pairs of angles.
 type Halve struct {
-	Protractor tdc.Protractor // as the angles were typed: in quadrants with BTDC or ATDC
+	Protractor evidence.Protractor // as the angles were typed: in quadrants with BTDC or ATDC
 	Pairs      []tdc.Pair
 	tdc.Halved
 }

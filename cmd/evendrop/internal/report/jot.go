@@ -7,6 +7,7 @@ import (
 	"evendrop/cmd/evendrop/internal/legible"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/plan"
 )
@@ -15,7 +16,7 @@ import (
 type Jot struct {
 	Job      job.Job
 	File     string // the readings file
-	Readings []tdc.Reading
+	Readings []evidence.Reading
 	Result   *tdc.Result // nil while the readings do not tell TDC
 	Why      error       // why not; nil while they are too few to ask
 	Next     *plan.Next  // nil when no place is left to read
@@ -111,7 +112,7 @@ func (j Jot) NextWords() string {
 	text := fmt.Sprintf("Next: about %s down on the %s, turning %s", j.drop(n.Drop), side, n.Turn)
 	if !j.fitted() {
 		motion := "coming up"
-		if (n.Angle > 0) == (n.Turn == tdc.Forward) {
+		if (n.Angle > 0) == (n.Turn == evidence.Forward) {
 			motion = "going down"
 		}
 		return text + ", the piston " + motion + "."

@@ -7,7 +7,7 @@ import (
 
 	"evendrop/cmd/evendrop/internal/chart"
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // Summary is what is said at the end.
@@ -74,7 +74,7 @@ func (j Jot) Plot() (string, error) {
 		X: chart.Axis{Label: "crank degrees after TDC", Angle: true},
 		Y: chart.Axis{Label: "drop, mm", Down: true},
 	}
-	marks := map[tdc.TurnDirection]*chart.Series{tdc.Forward: {Name: "read forward"}, tdc.Backward: {Name: "read backward"}}
+	marks := map[evidence.TurnDirection]*chart.Series{evidence.Forward: {Name: "read forward"}, evidence.Backward: {Name: "read backward"}}
 	reach := 10.0
 	for _, r := range j.Result.Readings {
 		u := (r.Angle - j.Result.TDC.Angle).Signed()
@@ -89,7 +89,7 @@ func (j Jot) Plot() (string, error) {
 		curve.Points = append(curve.Points, chart.Point{X: u, Y: crank.Drop(geometry.Angle(u) * geometry.Degree).Millimetres()})
 	}
 	c.Series = append(c.Series, curve)
-	for _, turn := range []tdc.TurnDirection{tdc.Forward, tdc.Backward} {
+	for _, turn := range []evidence.TurnDirection{evidence.Forward, evidence.Backward} {
 		if len(marks[turn].Points) > 0 {
 			c.Series = append(c.Series, *marks[turn])
 		}

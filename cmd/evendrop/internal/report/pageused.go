@@ -8,6 +8,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/mark"
 )
 
@@ -42,7 +43,7 @@ func (p Page) used() []fact {
 // mm writes a stated length.
 func mm(l geometry.Length) string { return plain(l.Millimetres()) + " mm" }
 
-func engineText(e tdc.Engine) string {
+func engineText(e evidence.Engine) string {
 	var parts []string
 	for _, d := range []struct {
 		name string
@@ -63,16 +64,16 @@ func engineText(e tdc.Engine) string {
 		mm(e.KnownTo.Stroke), mm(e.KnownTo.Rod), mm(e.KnownTo.Offset))
 }
 
-func protractorText(p tdc.Protractor) string {
+func protractorText(p evidence.Protractor) string {
 	counts := "with"
-	if p.Sense == tdc.Against {
+	if p.Sense == evidence.Against {
 		counts = "against"
 	}
 	return fmt.Sprintf("Counts %s the running direction, wraps at %d; read to %s deg, its own error up to %s deg, "+
 		"off centre by up to %s at a radius of %s.", counts, p.Scale, plain(p.Step.Degrees()), plain(p.Error.Degrees()), mm(p.OffCentre), mm(p.Radius))
 }
 
-func gaugeText(g tdc.Gauge) string {
+func gaugeText(g evidence.Gauge) string {
 	return fmt.Sprintf("%s, numbers grow as the piston goes %s; read to %s, its own error up to %s, scale known to ± %s %%; "+
 		"lash expected %s ± %s.", g.Kind, g.Counts, mm(g.Step), mm(g.Error), plain(100*g.ScaleKnownTo), mm(g.Lash), mm(g.LashKnownTo))
 }
@@ -91,7 +92,7 @@ func readingsText(r tdc.Result) string {
 }
 
 // pairsText is what a cylinder was read by without a depth; empty without.
-func pairsText(c tdc.Cylinder) string {
+func pairsText(c evidence.Cylinder) string {
 	var parts []string
 	for _, kind := range []struct {
 		n    int

@@ -8,6 +8,7 @@ import (
 	"evendrop/cmd/evendrop/internal/chart"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // The pictures of an answer, by name.
@@ -106,8 +107,8 @@ func fittedCurve(r tdc.Result) chart.Series {
 }
 
 // turnsOf is the directions that the readings were taken in, forward first.
-func turnsOf(r tdc.Result) (turns []tdc.TurnDirection) {
-	for _, turn := range []tdc.TurnDirection{tdc.Forward, tdc.Backward} {
+func turnsOf(r tdc.Result) (turns []evidence.TurnDirection) {
+	for _, turn := range []evidence.TurnDirection{evidence.Forward, evidence.Backward} {
 		if slices.ContainsFunc(r.Readings, func(j tdc.Judged) bool { return j.Turn == turn }) {
 			turns = append(turns, turn)
 		}

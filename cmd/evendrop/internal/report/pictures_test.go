@@ -9,6 +9,7 @@ import (
 	"evendrop/cmd/evendrop/internal/chart"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
 )
@@ -20,21 +21,21 @@ const drawnTop = 12.0
 // with its top at drawnTop; the one at index 3 is a millimetre off.
 func drawnPage(t *testing.T) Page {
 	t.Helper()
-	setup := tdc.Setup{
-		Engine:     tdc.Engine{Stroke: 86, Rod: 146, KnownTo: tdc.DefaultKnownTo(false)},
-		Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Dial),
+	setup := evidence.Setup{
+		Engine:     evidence.Engine{Stroke: 86, Rod: 146, KnownTo: evidence.DefaultKnownTo(false)},
+		Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial),
 	}
 	setup.Gauge.Lash, setup.Gauge.LashKnownTo = 0, 0.001
-	var read []tdc.Reading
-	for _, turn := range []tdc.TurnDirection{tdc.Forward, tdc.Backward} {
+	var read []evidence.Reading
+	for _, turn := range []evidence.TurnDirection{evidence.Forward, evidence.Backward} {
 		for _, u := range []float64{-28, -23, -18, -13, -9, 8, 11, 15, 19, 24, 26} {
-			read = append(read, tdc.Reading{
+			read = append(read, evidence.Reading{
 				Angle: geometry.Angle(drawnTop+u) * geometry.Degree, Depth: geometry.Length(3 + dropAt(u)), Turn: turn, Line: len(read) + 2,
 			})
 		}
 	}
 	read[3].Depth++
-	result, err := tdc.Find(setup, tdc.Cylinder{Number: 1, Readings: read})
+	result, err := tdc.Find(setup, evidence.Cylinder{Number: 1, Readings: read})
 	require.NoError(t, err)
 	at := func(degrees float64) []geometry.Angle {
 		return []geometry.Angle{geometry.Angle(degrees) * geometry.Degree}
@@ -126,7 +127,7 @@ func TestMidpointsAreDrawnAsTheyAre(t *testing.T) {
 	require.Len(t, c.Series, 3, "the upright, and two directions")
 	require.Equal(t, []chart.Point{{}, {Y: 1.15 * r.Levels[len(r.Levels)-1].Drop.Millimetres()}}, c.Series[0].Points)
 	seen := 0
-	for i, turn := range []tdc.TurnDirection{tdc.Forward, tdc.Backward} {
+	for i, turn := range []evidence.TurnDirection{evidence.Forward, evidence.Backward} {
 		points := c.Series[1+i].Points
 		for k, l := range r.Levels {
 			if l.Turn != turn || len(points) == 0 || math.Abs(points[0].Y-l.Drop.Millimetres()) > 1e-9 {

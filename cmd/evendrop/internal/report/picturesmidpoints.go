@@ -6,6 +6,7 @@ import (
 
 	"evendrop/cmd/evendrop/internal/chart"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // midpointChart is the midpoints of equal drop against the drop: a line that
@@ -19,7 +20,7 @@ func (p Page) midpointChart(r tdc.Result) chart.Chart {
 		Upright:     []chart.Band{p.tdcBand(r)},
 	}
 	c.Series = []chart.Series{uprightLine(r)}
-	for _, turn := range []tdc.TurnDirection{tdc.Forward, tdc.Backward, 0} {
+	for _, turn := range []evidence.TurnDirection{evidence.Forward, evidence.Backward, 0} {
 		s := chart.Series{Name: "each flank turned its own way"}
 		if turn != 0 {
 			s.Name = "turned " + turn.String()

@@ -6,6 +6,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/plan"
 )
@@ -45,7 +46,7 @@ func (p Plan) sentence() string {
 	places := decimals(f.Uncertainty.Degrees())
 	turns := "all turning forward"
 	if p.Plan.TurnsBack() {
-		turns = fmt.Sprintf("%d turning forward and then %d turning backward", p.turning(tdc.Forward), p.turning(tdc.Backward))
+		turns = fmt.Sprintf("%d turning forward and then %d turning backward", p.turning(evidence.Forward), p.turning(evidence.Backward))
 	}
 	reach := fmt.Sprintf("%d readings, %s, will tell TDC to a standard uncertainty of %s deg, which is about ± %s deg (95 %%).",
 		n, turns, fixed(f.Uncertainty.Degrees(), places), fixed(f.Expanded.Degrees(), decimals(f.Expanded.Degrees())))
@@ -60,7 +61,7 @@ func (p Plan) sentence() string {
 }
 
 // turning is how many readings are taken turning one way.
-func (p Plan) turning(turn tdc.TurnDirection) int {
+func (p Plan) turning(turn evidence.TurnDirection) int {
 	n := 0
 	for _, point := range p.Plan.Points {
 		if point.Turn == turn {

@@ -11,14 +11,15 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/mark"
 )
 
 // scales is every way that a protractor's numbers come round and grow.
-func scales() (list []tdc.Protractor) {
-	for _, scale := range []tdc.Scale{tdc.Full, tdc.Halves, tdc.Quadrants} {
-		for _, sense := range []tdc.Sense{tdc.With, tdc.Against} {
-			p := tdc.DefaultProtractor()
+func scales() (list []evidence.Protractor) {
+	for _, scale := range []evidence.Scale{evidence.Full, evidence.Halves, evidence.Quadrants} {
+		for _, sense := range []evidence.Sense{evidence.With, evidence.Against} {
+			p := evidence.DefaultProtractor()
 			p.Scale, p.Sense = scale, sense
 			list = append(list, p)
 		}
@@ -28,7 +29,9 @@ func scales() (list []tdc.Protractor) {
 
 // falls tells whether a protractor's numbers fall as the crank turns in the running
 // direction; in quadrants each angle says its side.
-func falls(p tdc.Protractor) bool { return p.Sense == tdc.Against && p.Scale != tdc.Quadrants }
+func falls(p evidence.Protractor) bool {
+	return p.Sense == evidence.Against && p.Scale != evidence.Quadrants
+}
 
 // nearWrap is crank angles about the protractor's nought and about half a turn from
 // it, where one scale or another comes round, deg.
@@ -106,16 +109,16 @@ func TestFindAndTrialsAgreeAtTheWrap(t *testing.T) {
 }
 
 // answerAt is an answer with TDC at a crank angle, deg.
-func answerAt(t *testing.T, p tdc.Protractor, at float64) Find {
+func answerAt(t *testing.T, p evidence.Protractor, at float64) Find {
 	t.Helper()
 	f := answer(t, "wrap")
 	f.Job.Setup.Protractor = p
-	var shifted []tdc.Reading
+	var shifted []evidence.Reading
 	for _, j := range f.Results[0].Readings {
 		j.Angle += geometry.Angle(at) * geometry.Degree
 		shifted = append(shifted, j.Reading)
 	}
-	result, err := tdc.Find(f.Job.Setup, tdc.Cylinder{Number: 1, Readings: shifted})
+	result, err := tdc.Find(f.Job.Setup, evidence.Cylinder{Number: 1, Readings: shifted})
 	require.NoError(t, err)
 	f.Results[0] = result
 	return f

@@ -1,4 +1,4 @@
-package tdc
+package evidence
 
 import "evendrop/geometry"
 

@@ -1,4 +1,4 @@
-package tdc
+package evidence
 
 import (
 	"fmt"
@@ -59,3 +59,33 @@ func (e Engine) SliderCrank() (geometry.SliderCrank, error) {
 	}
 	return crank, err
 }
+
+// unlikeUnits says which of stroke and rod seems to be in another unit than the other;
+// nothing when no unit makes an engine of them.
+func (e Engine) unlikeUnits() string {
+	for _, unit := range []struct {
+		factor geometry.Length
+		of     string
+	}{{25.4, "in"}, {1000, "m"}, {10, "cm"}} {
+		switch of := fmt.Sprintf("%s %s", ShortNumber(float64(e.Rod)), unit.of); {
+		case e.Stroke <= LongStroke && engineLike(unit.factor*e.Rod, e.Stroke) && unit.of == "in":
+			return fmt.Sprintf("if the rod is %s, write rod = %q", of, of)
+		case e.Stroke <= LongStroke && engineLike(unit.factor*e.Rod, e.Stroke):
+			return fmt.Sprintf("if the rod is %s, write rod = %s, in mm", of, ShortNumber(float64(unit.factor*e.Rod)))
+		case e.Stroke > LongStroke && engineLike(e.Rod, e.Stroke/25.4):
+			return fmt.Sprintf("if the stroke is in mm, write stroke = \"%s mm\"", ShortNumber(e.Stroke.Inches()))
+		}
+	}
+	return ""
+}
+
+// A stroke of a bench's engine is seldom shorter or longer than these (common
+// practice, no source).
+const (
+	ShortStroke = 20 * geometry.Millimetre
+	LongStroke  = 800 * geometry.Millimetre
+)
+
+// engineLike tells whether a rod is as long, for the stroke, as engines' are (common
+// practice, no source).
+func engineLike(rod, stroke geometry.Length) bool { return rod > 1.2*stroke && rod < 3.5*stroke }

@@ -1,4 +1,4 @@
-package tdc
+package evidence
 
 import "evendrop/geometry"
 
@@ -18,7 +18,7 @@ const (
 )
 
 // withAssumed is the engine's kinematics with what is unknown assumed.
-func withAssumed(e Engine) (geometry.SliderCrank, Assumed, error) {
+func WithAssumed(e Engine) (geometry.SliderCrank, Assumed, error) {
 	var assumed Assumed
 	if e.Stroke == 0 {
 		switch {
@@ -38,4 +38,24 @@ func withAssumed(e Engine) (geometry.SliderCrank, Assumed, error) {
 	}
 	crank, err := e.SliderCrank()
 	return crank, assumed, err
+}
+
+// Kinematics is the engine's, with what nobody stated assumed as Find assumes it.
+func (s Setup) Kinematics() (geometry.SliderCrank, error) {
+	crank, _, err := WithAssumed(s.Engine)
+	return crank, err
+}
+
+// ThrowToTDC is how far after throw-along-bore the piston's TDC comes, and the
+// half-width that the doubt in the offset leaves it.
+func (s Setup) ThrowToTDC() (angle, halfWidth geometry.Angle, err error) {
+	crank, assumed, err := WithAssumed(s.Engine)
+	if err != nil {
+		return 0, 0, err
+	}
+	half := float64(s.Engine.KnownTo.Offset) / float64(crank.Top())
+	if assumed.Stroke > 0 { // an unknown size: any engine's
+		half *= 2
+	}
+	return crank.TDC(), geometry.Angle(half), nil
 }

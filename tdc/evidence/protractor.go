@@ -1,4 +1,4 @@
-package tdc
+package evidence
 
 import (
 	"fmt"
@@ -92,7 +92,7 @@ func (p Protractor) Uncertainty() geometry.Angle {
 
 // offCentreBound is the largest error, in radians, that the wheel off its
 // centre makes.
-func (p Protractor) offCentreBound() float64 {
+func (p Protractor) OffCentreBound() float64 {
 	if p.Radius <= 0 {
 		return 0
 	}
@@ -147,8 +147,20 @@ func (p Protractor) Grows(by geometry.Angle) geometry.Angle {
 }
 
 // shortNumber writes degrees to the ten-thousandth.
-func shortNumber(degrees float64) string { return number(math.Round(degrees*1e4) / 1e4) }
+func ShortNumber(degrees float64) string { return number(math.Round(degrees*1e4) / 1e4) }
 
 // number writes degrees as they were typed: nine digits drop what the way through
 // radians added.
 func number(degrees float64) string { return geometry.Decimal(degrees, 9) }
+
+// String is the sense as the job file writes it.
+func (s Sense) String() string {
+	if s == Against {
+		return "against"
+	}
+	return "with"
+}
+
+// still is how near two angles of a protractor may lie and be one place: each may be
+// rounded a step the other way.
+func (p Protractor) Still() geometry.Angle { return 2 * p.Step }
