@@ -30,7 +30,7 @@ type attempt struct {
 	root    string
 	program program
 	scratch string // a folder for overlays and test programs
-	skip    string // pattern of tests that are never run
+	skip    string // pattern of tests that are run when they are asked for only
 }
 
 // try breaks the program and runs the tests. first names the test that caught the
@@ -86,7 +86,11 @@ var failing = regexp.MustCompile(`(?m)^--- FAIL: (\w+)|^panic: test timed out|\t
 func (a attempt) run(binary, folder, pattern string) (v Verdict, test string) {
 	ctx, stop := context.WithTimeout(context.Background(), patience+10*time.Second)
 	defer stop()
-	tests := exec.CommandContext(ctx, binary, "-test.short", "-test.failfast", "-test.timeout="+patience.String(), "-test.run="+pattern, "-test.skip="+a.skip)
+	skip := a.skip
+	if pattern != "" {
+		skip = ""
+	}
+	tests := exec.CommandContext(ctx, binary, "-test.short", "-test.failfast", "-test.timeout="+patience.String(), "-test.run="+pattern, "-test.skip="+skip)
 	tests.Dir = filepath.Join(a.root, filepath.FromSlash(folder))
 	out, err := tests.CombinedOutput()
 	if err == nil {

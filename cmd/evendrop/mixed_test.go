@@ -26,7 +26,11 @@ var (
 // well formed, and all forms tell the same. A job that fails is left in a folder and
 // runs alone with its seed: go test ./cmd/evendrop -run Mixed -args -seed N -jobs 1.
 func TestMixed(t *testing.T) {
-	t.Logf("%d jobs from seed %d", *mixedJobs, *mixedSeed)
+	jobs := *mixedJobs
+	if testing.Short() {
+		jobs = min(jobs, 60)
+	}
+	t.Logf("%d jobs from seed %d", jobs, *mixedSeed)
 	schemas := map[string]schema{}
 	for _, name := range []string{"find", "keep", "recheck", "plan", "halve", "convert", "motion"} {
 		schemas[name] = openSchema(t, name)
@@ -39,7 +43,7 @@ func TestMixed(t *testing.T) {
 		workers.Go(func() {
 			for {
 				n := int(next.Add(1)) - 1
-				if n >= *mixedJobs {
+				if n >= jobs {
 					return
 				}
 				seed := *mixedSeed + n

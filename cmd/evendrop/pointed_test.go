@@ -21,6 +21,12 @@ func TestWhatIsPointedToIsTheTruth(t *testing.T) {
 	said := answerOf(t, "find", engine(t, "job.toml", 0, 0, 0, 0, 10, 0))
 	require.Regexp(t, `points to [^.]*inlet wheel on inlet cam[^.]*, 10\.0 ± 0\.\d deg late`, said)
 
+	// an edge seen 10 deg late by the crank wheel: either the cam's side is late, or the
+	// crank wheel early
+	said = answerOf(t, "find", jobFile(t, "job.toml", engineHead+"[[mark]]\nname = \"WI\"\non = \"inlet wheel\"\nagainst = \"crank wheel\"\noff = 10\nin = \"crank degrees\"\n"))
+	require.Regexp(t, `crank wheel on flywheel, [^.]*drive to inlet sprocket \(late\)[^.]*, 10\.0 ± 0\.\d deg early`, said)
+	require.NotContains(t, said, "(early)")
+
 	// what turns the inlet early turns no worn chain: a chain that wears makes it late
 	said = answerOf(t, "find", engine(t, "job.toml", 0, 0, -5, -5, -5, -5))
 	require.Regexp(t, `5\.0 ± 0\.\d deg early`, said)
@@ -158,6 +164,14 @@ func TestWhatIsKeptIsDoubted(t *testing.T) {
 	require.Contains(t, said, "this is no test")
 	said = answerOf(t, "find", job("d.toml", "red", 0.1), "--against", filepath.Join(dir, "two.toml"))
 	require.NotContains(t, said, "keep several")
+
+	// another job with as many readings is another job
+	one := invention{tdc: 3, rest: pinAt(3)}
+	other := invention{tdc: 3, rest: pinAt(3), at: []float64{-33, -29, -25, -21, -17, -13, -9, 9, 13, 17, 21, 25, 29, 33}}
+	itself := one.job(t)
+	answerOf(t, "keep", itself, filepath.Join(dir, "itself.toml"))
+	require.Contains(t, answerOf(t, "find", itself, "--against", filepath.Join(dir, "itself.toml")), "this is no test")
+	require.NotContains(t, other.says(t, "find", "--against", filepath.Join(dir, "itself.toml")), "this is no test")
 }
 
 // What a capture says moved, moved: all cams alike, one cam, one edge, or nothing; and

@@ -68,8 +68,11 @@ func TestVerdictsAreTheTruth(t *testing.T) {
 			require.NotContains(t, said, "Every mark is within")
 			require.NotContains(t, said, "Do not time")
 		}
-		code, _, _ := ev("find", in.job(t), "--strict")
+		job := in.job(t)
+		code, _, _ := ev("find", job, "--strict")
 		require.Equal(t, c.code, code)
+		class := map[string]string{"w": "within", "o": "outside", "t": "close"}[c.says[:1]]
+		require.Contains(t, pageOf(t, job), `class="badge `+class+`"`)
 	}
 }
 

@@ -269,7 +269,7 @@ func TestEvenIsWithinReach(t *testing.T) {
 	}
 	even, err := tdc.Foresee(s, places)
 	require.NoError(t, err)
-	require.InEpsilon(t, float64(even.Uncertainty), float64(p.Even.Uncertainty), 0.02) // the deepest drop is rounded to a tenth
+	require.InEpsilon(t, float64(even.Uncertainty), float64(p.Even.Uncertainty), 0.002) // the deepest drop is rounded to a tenth
 }
 
 // Where one way does with as many readings as both ways it is less work: by borescope
@@ -284,4 +284,18 @@ func TestOneWayForAsMany(t *testing.T) {
 	require.True(t, reached)
 	require.Len(t, p.Points, 12)
 	require.False(t, p.TurnsBack())
+}
+
+// Turned back, readings lie between those turned forward: a protractor is wrong by the
+// same amount each time at one place.
+func TestSweepsReadOtherPlaces(t *testing.T) {
+	p, err := plan.Best(setup(tdc.Dial), plan.Ground{Deepest: 8}, 24)
+	require.NoError(t, err)
+	for _, a := range p.Points {
+		for _, b := range p.Points {
+			if a.Turn == tdc.Forward && b.Turn == tdc.Backward {
+				require.Greater(t, math.Abs((a.Angle - b.Angle).Degrees()), 0.2) // half a degree, but for drops that are rounded
+			}
+		}
+	}
 }
