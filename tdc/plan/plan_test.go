@@ -289,11 +289,11 @@ func TestOneWayForAsMany(t *testing.T) {
 // Turned back, readings lie between those turned forward: a protractor is wrong by the
 // same amount each time at one place.
 func TestSweepsReadOtherPlaces(t *testing.T) {
-	p, err := plan.Best(setup(tdc.Dial), plan.Ground{Deepest: 8}, 24)
+	p, err := plan.Best(setup(evidence.Dial), plan.Ground{Deepest: 8}, 24)
 	require.NoError(t, err)
 	for _, a := range p.Points {
 		for _, b := range p.Points {
-			if a.Turn == tdc.Forward && b.Turn == tdc.Backward {
+			if a.Turn == evidence.Forward && b.Turn == evidence.Backward {
 				require.Greater(t, math.Abs((a.Angle - b.Angle).Degrees()), 0.2) // half a degree, but for drops that are rounded
 			}
 		}
