@@ -5,7 +5,7 @@ import (
 	"io"
 	"os"
 
-	"evendrop/cmd/evendrop/internal/legible"
+	"evendrop/cmd/internal/legible"
 	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/tdc/job"
 	"evendrop/tdc/wheel"

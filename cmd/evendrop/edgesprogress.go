@@ -6,7 +6,7 @@ import (
 	"os"
 	"time"
 
-	"evendrop/cmd/evendrop/internal/legible"
+	"evendrop/cmd/internal/legible"
 )
 
 // readingProgress tells how far a file is read, once a second from the first

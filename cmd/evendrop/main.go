@@ -14,7 +14,7 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"evendrop/cmd/evendrop/internal/legible"
+	"evendrop/cmd/internal/legible"
 	"evendrop/cmd/evendrop/internal/report"
 )
 

@@ -6,7 +6,7 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"evendrop/cmd/evendrop/internal/practice"
+	"evendrop/cmd/internal/practice"
 	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"

@@ -8,7 +8,7 @@ import (
 
 	"github.com/pelletier/go-toml/v2"
 
-	"evendrop/cmd/evendrop/internal/practice"
+	"evendrop/cmd/internal/practice"
 	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/tdc/job"
 )

@@ -3,8 +3,7 @@
 // document on a terminal, into Markdown and into a browser.
 //
 // A document holds text as it was typed: a writer escapes it for where it goes
-// and makes characters harmless that would move a cursor or turn the direction
-// of writing round.
+// and makes it legible.
 package doc
 
 // Document is blocks in the order that a reader wants them.

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"evendrop/cmd/evendrop/internal/legible"
+	"evendrop/cmd/internal/legible"
 )
 
 // document is an answer in blocks, each a paragraph or a table.

@@ -8,7 +8,7 @@ import (
 	"strconv"
 	"strings"
 
-	"evendrop/cmd/evendrop/internal/legible"
+	"evendrop/cmd/internal/legible"
 	"evendrop/geometry"
 	"evendrop/tdc/wheel"
 )

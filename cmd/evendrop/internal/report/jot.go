@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"evendrop/cmd/evendrop/internal/legible"
+	"evendrop/cmd/internal/legible"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"

@@ -5,7 +5,7 @@ import (
 	"math"
 	"strconv"
 
-	"evendrop/cmd/evendrop/internal/chart"
+	"evendrop/cmd/internal/chart"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 )

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"evendrop/cmd/evendrop/internal/chart"
+	"evendrop/cmd/internal/chart"
 	"evendrop/geometry"
 )
 

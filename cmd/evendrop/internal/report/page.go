@@ -8,8 +8,8 @@ import (
 	"strings"
 	"unicode"
 
-	"evendrop/cmd/evendrop/internal/chart"
-	"evendrop/cmd/evendrop/internal/legible"
+	"evendrop/cmd/internal/chart"
+	"evendrop/cmd/internal/legible"
 	"evendrop/tdc/mark"
 )
 

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"evendrop/cmd/evendrop/internal/chart"
+	"evendrop/cmd/internal/chart"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"

@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"slices"
 
-	"evendrop/cmd/evendrop/internal/chart"
+	"evendrop/cmd/internal/chart"
 	"evendrop/geometry"
 	"evendrop/tdc/mark"
 )

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"evendrop/cmd/evendrop/internal/chart"
+	"evendrop/cmd/internal/chart"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 )

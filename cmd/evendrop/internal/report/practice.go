@@ -7,7 +7,7 @@ import (
 
 	"github.com/pelletier/go-toml/v2"
 
-	"evendrop/cmd/evendrop/internal/practice"
+	"evendrop/cmd/internal/practice"
 )
 
 // Practice is a practice job and where it is kept.

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/legible"
 )
 
 // Write is the blocks as HTML, every section in an element of its own. Words are
@@ -22,7 +23,7 @@ func Write(d doc.Document) []byte {
 }
 
 // Escape is text for an element or a quoted attribute.
-func Escape(text string) string { return html.EscapeString(doc.Harmless(text)) }
+func Escape(text string) string { return html.EscapeString(legible.Line(text)) }
 
 // writer keeps whether a section is open.
 type writer struct {
@@ -58,7 +59,7 @@ func (w *writer) write(block doc.Block) {
 	case doc.Figure:
 		w.figure(b)
 	case doc.Verbatim:
-		w.put("<pre>%s</pre>\n", html.EscapeString(doc.HarmlessLines(string(b))))
+		w.put("<pre>%s</pre>\n", html.EscapeString(legible.Text(string(b))))
 	}
 }
 

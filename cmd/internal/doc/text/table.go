@@ -11,34 +11,71 @@ import (
 	"github.com/olekukonko/tablewriter/tw"
 
 	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/legible"
 )
 
 // table has blank columns between, and is folded into the width.
 func (s terminal) table(t doc.Table) (string, error) {
-	return render(t.Header, folded(t, s.width), align(t), renderer.NewBlueprint(tw.Rendition{
+	drawn, err := render(t.Header, folded(t, s.width), align(t), renderer.NewBlueprint(tw.Rendition{
 		Borders: tw.BorderNone,
 		Symbols: tw.NewSymbolCustom("gap").WithColumn(" ").WithRow("-").WithCenter(" "),
 		Settings: tw.Settings{
 			Separators: tw.Separators{BetweenRows: tw.Off, BetweenColumns: tw.Off},
 			Lines:      tw.Lines{ShowHeaderLine: tw.On},
 		},
-	}), doc.Harmless)
+	}), cell)
+	if err == nil && wider(drawn, s.width) {
+		return s.records(t), nil
+	}
+	return drawn, err
 }
 
+// wider tells whether a line of text is wider than the terminal.
+func wider(text string, width int) bool {
+	for line := range strings.Lines(text) {
+		if utf8.RuneCountInString(strings.TrimRight(line, "\n")) > width {
+			return true
+		}
+	}
+	return false
+}
+
+// records is the table row by row, each cell behind its heading, for a terminal that
+// is too narrow for its columns.
+func (s terminal) records(t doc.Table) string {
+	lines := []string{Wrap(t.Header[0]+":", "", s.width)}
+	for _, row := range t.Rows {
+		var says []string
+		for i, text := range row[1:] {
+			if text != "" {
+				says = append(says, strings.TrimSpace(t.Header[i+1]+" "+cell(text)))
+			}
+		}
+		lines = append(lines, s.item("-", cell(row[0])+": "+strings.Join(says, "; ")))
+	}
+	return strings.Join(lines, "\n")
+}
+
+// longestCell is the longest text in a table, in characters.
+const longestCell = 80
+
+// cell is text for a table.
+func cell(text string) string { return legible.Cut(legible.Line(text), longestCell) }
+
 func (markdown) table(t doc.Table) (string, error) {
-	return render(t.Header, t.Rows, align(t), renderer.NewMarkdown(), escaped)
+	return render(t.Header, t.Rows, align(t), renderer.NewMarkdown(), func(text string) string { return escaped(cell(text)) })
 }
 
 // render draws rows under a header, every cell made fit for where it goes.
 func render(header []string, rows [][]string, align []tw.Align, by tw.Renderer, fit func(string) string) (string, error) {
-	cell := func() tw.CellConfig {
+	config := func() tw.CellConfig {
 		return tw.CellConfig{
 			Formatting: tw.CellFormatting{AutoFormat: tw.Off, AutoWrap: tw.WrapNone},
 			Alignment:  tw.CellAlignment{PerColumn: align},
 		}
 	}
 	var buffer bytes.Buffer
-	writer := tablewriter.NewTable(&buffer, tablewriter.WithConfig(tablewriter.Config{Header: cell(), Row: cell(), Footer: cell()}),
+	writer := tablewriter.NewTable(&buffer, tablewriter.WithConfig(tablewriter.Config{Header: config(), Row: config(), Footer: config()}),
 		tablewriter.WithEastAsian(tw.Off), tablewriter.WithRenderer(by))
 	writer.Header(mapped(header, fit))
 	for _, row := range rows {
@@ -110,7 +147,7 @@ func folded(t doc.Table, width int) [][]string {
 	room := max(narrowest, width-others-gaps)
 	var out [][]string
 	for _, row := range t.Rows {
-		lines := strings.Split(Wrap(broken(doc.Harmless(row[0]), room-2), "  ", room), "\n")
+		lines := strings.Split(Wrap(broken(cell(row[0]), room-2), "  ", room), "\n")
 		out = append(out, append([]string{lines[0]}, row[1:]...))
 		for _, line := range lines[1:] {
 			below := make([]string, len(row))

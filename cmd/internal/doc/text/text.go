@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/legible"
 )
 
 // Width is the longest line of plain text, for a terminal of 80 columns.
@@ -111,10 +112,10 @@ func (markdown) verbatim(text string) string {
 	if text == "" {
 		return ""
 	}
-	return "```\n" + strings.TrimRight(doc.HarmlessLines(text), "\n") + "\n```"
+	return "```\n" + strings.TrimRight(legible.Text(text), "\n") + "\n```"
 }
 
 // special is what Markdown shows as it stands only when escaped.
 var special = strings.NewReplacer(`\`, `\\`, "|", `\|`, "<", "&lt;", "*", `\*`, "_", `\_`, "`", "\\`", "[", `\[`, "#", `\#`)
 
-func escaped(text string) string { return special.Replace(doc.Harmless(text)) }
+func escaped(text string) string { return special.Replace(legible.Line(text)) }

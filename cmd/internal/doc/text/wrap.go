@@ -4,7 +4,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/legible"
 )
 
 // Wrap breaks text into lines no longer than width, those after the first begun
@@ -12,7 +12,7 @@ import (
 func Wrap(text, indent string, width int) string {
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(doc.Harmless(text)) {
+	for _, word := range strings.Fields(legible.Line(text)) {
 		switch {
 		case line == "":
 			line = word
