@@ -40,16 +40,28 @@ func Plain(value float64) string {
 	return strconv.FormatFloat(math.Round(value*1e6)/1e6, 'f', -1, 64)
 }
 
-// Written is how many decimals a number was written with, up to four: those that
-// it needs.
-func Written(value float64) int {
-	_, decimals, _ := strings.Cut(strconv.FormatFloat(math.Round(value*1e4)/1e4, 'f', -1, 64), ".")
-	return len(decimals)
+// AsRead is how many decimals readings are shown with: as many as the greediest was
+// written with, up to one more than their instrument shows. What has more still came
+// from another unit, and is shown to the instrument's step.
+func AsRead(readings []float64, step float64) int {
+	most := 2
+	if step > 0 {
+		most = max(0, int(math.Ceil(-math.Log10(step)-1e-9)))
+	}
+	greediest := 0
+	for _, x := range readings {
+		_, decimals, _ := strings.Cut(Plain(x), ".")
+		greediest = max(greediest, len(decimals))
+	}
+	if greediest > most+1 {
+		return most
+	}
+	return greediest
 }
 
 // Stated is an angle that somebody wrote, in degrees, without what the way through
-// radians added.
-func Stated(a geometry.Angle) float64 { return math.Round(a.Degrees()*1e9) / 1e9 }
+// radians added, and never minus zero.
+func Stated(a geometry.Angle) float64 { return math.Round(a.Degrees()*1e9)/1e9 + 0 }
 
 // Within is a value and its half-width, both with the digits that the half-width
 // deserves: "2.8 ± 0.3".

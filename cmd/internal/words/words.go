@@ -11,10 +11,10 @@ import (
 	"unicode/utf8"
 )
 
-// Count is a number of things: "1 reading", "24 readings".
+// Count is a number of things: "one reading", "24 readings".
 func Count(n int, thing string) string {
 	if n == 1 {
-		return "1 " + thing
+		return "one " + thing
 	}
 	return fmt.Sprintf("%d %s", n, Plural(thing))
 }

@@ -7,6 +7,8 @@ import (
 	"strconv"
 	"strings"
 
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 )
@@ -21,24 +23,24 @@ type Begun struct {
 
 // Text says what was made and what to do next.
 func (b Begun) Text() ([]byte, error) {
-	var d document
+	var d doc.Document
 	whose := ""
 	if name := b.Setup.Engine.Name; name != "" {
 		whose = " for " + name
 	}
-	d.paragraph(fmt.Sprintf("Made %s and %s%s. Look through the job file, then:", b.JobFile, b.ReadingsFile, whose))
+	d.Say(fmt.Sprintf("Made %s and %s%s. Look through the job file, then:", b.JobFile, b.ReadingsFile, whose))
 	file := shellWord(b.JobFile)
-	d.bullets([]string{
+	d.List([]string{
 		"evendrop plan " + file + " says where to read;",
 		"evendrop jot " + file + " takes the readings as you type them;",
 		"evendrop find " + file + " gives the whole answer.",
 	})
 	if b.CountsUntried {
-		d.paragraph("Nobody said yet which way the protractor counts, and early and late rest on it. Turn the crank a little by hand in the running " +
+		d.Say("Nobody said yet which way the protractor counts, and early and late rest on it. Turn the crank a little by hand in the running " +
 			"direction before you read: where the number falls, write counts = \"against\" under [protractor].")
 	}
-	d.paragraph(cautionLine)
-	return d.text()
+	d.Say(cautionLine)
+	return terminal(d)
 }
 
 // shellWord is a file's name as a command line takes it.
@@ -155,9 +157,9 @@ func (b Begun) length(l, example geometry.Length) string {
 // rough is a length that nobody stated, in the job's unit.
 func (b Begun) rough(l geometry.Length) string {
 	if b.Unit == "in" {
-		return plain(math.Round(l.Inches()*1000) / 1000)
+		return words.Plain(math.Round(l.Inches()*1000) / 1000)
 	}
-	return plain(l.Millimetres())
+	return words.Plain(l.Millimetres())
 }
 
 func degrees(a geometry.Angle) string { return short(a.Degrees()) }

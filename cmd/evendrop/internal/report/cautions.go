@@ -1,6 +1,10 @@
 package report
 
-import "fmt"
+import (
+	"fmt"
+
+	"evendrop/cmd/internal/doc"
+)
 
 // cautionLine is the one line under every answer.
 var cautionLine = cautioned()
@@ -50,12 +54,12 @@ var cautionList = []caution{
 
 // Cautions is the safety page.
 func Cautions() ([]byte, error) {
-	var d document
-	d.heading("Before you turn an engine")
+	var d doc.Document
+	d.Section("Before you turn an engine")
 	var items []string
 	for _, c := range cautionList {
 		items = append(items, fmt.Sprintf("%s: %s", c.hazard, c.advice))
 	}
-	d.bullets(items)
-	return d.text()
+	d.List(items)
+	return terminal(d)
 }

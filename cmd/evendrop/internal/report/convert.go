@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/mark"
 )
@@ -49,24 +51,24 @@ func (c Conversion) mm() *float64 {
 	return finite(tidy(mark.Amount(c.wheel(), c.Across(), 0, c.Radius)))
 }
 
-func (c Conversion) document() document {
-	t := table{header: []string{"Unit", "shift"}, rows: [][]string{
+func (c Conversion) document() doc.Document {
+	t := doc.Table{Header: []string{"Unit", "shift"}, Rows: [][]string{
 		{"crank degrees", shown(c.Crank.Degrees())}, {"cam degrees", shown(c.Crank.Degrees() / 2)},
 	}}
 	if teeth := c.teeth(); teeth != nil {
-		t.rows = append(t.rows, []string{fmt.Sprintf("teeth of %d", c.Pitches), shown(*teeth)})
+		t.Rows = append(t.Rows, []string{fmt.Sprintf("teeth of %d", c.Pitches), shown(*teeth)})
 	}
 	if mm := c.mm(); mm != nil {
-		t.rows = append(t.rows, []string{fmt.Sprintf("%s at radius %s mm", c.Across(), plain(c.Radius.Millimetres())), shown(*mm)})
+		t.Rows = append(t.Rows, []string{fmt.Sprintf("%s at radius %s mm", c.Across(), words.Plain(c.Radius.Millimetres())), shown(*mm)})
 	}
-	var d document
-	d.table(t)
+	var d doc.Document
+	d.Table(t)
 	return d
 }
 
 // shown is a converted number: it has no uncertainty of its own, and four
 // decimals are finer than any wheel is made.
-func shown(x float64) string { return plain(math.Round(x*1e4) / 1e4) }
+func shown(x float64) string { return words.Plain(math.Round(x*1e4) / 1e4) }
 
 // tidy is a number in fourteen digits: there and back through radians takes one or two
 // of the sixteen.
@@ -76,10 +78,10 @@ func tidy(x float64) float64 {
 }
 
 // Text is the answer for a terminal.
-func (c Conversion) Text() ([]byte, error) { return c.document().text() }
+func (c Conversion) Text() ([]byte, error) { return terminal(c.document()) }
 
 // Markdown is the answer as Markdown.
-func (c Conversion) Markdown() ([]byte, error) { return c.document().markdown() }
+func (c Conversion) Markdown() ([]byte, error) { return markdown(c.document()) }
 
 type conversionJSON struct {
 	Program string   `json:"program"`

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
 )
@@ -117,7 +118,7 @@ func (f Find) cylinderJSON(r tdc.Result) cylinderJSON {
 		c.Agreement = &agreementJSON{r.Agreement.Difference.Degrees(), r.Agreement.Limit.Degrees(), r.Agreement.Agrees()}
 	}
 	if g, ok := r.GoBack(10 * geometry.Degree); ok && !r.AgainstTurn {
-		c.GoBack = &goBackJSON{stated(g.Angle), g.Before.Value, g.Before.Uncertainty, g.After.Value, g.After.Uncertainty}
+		c.GoBack = &goBackJSON{words.Stated(g.Angle), g.Before.Value, g.Before.Uncertainty, g.After.Value, g.After.Uncertainty}
 	}
 	if r.Dwell != nil {
 		c.Dwell = &seenJSON{Resolved: r.Dwell.Resolved.Millimetres()}
@@ -134,7 +135,7 @@ func (f Find) cylinderJSON(r tdc.Result) cylinderJSON {
 	}
 	for _, j := range r.Readings {
 		c.Readings = append(c.Readings, readingJSON{
-			j.File, j.Line, stated(f.shown(j.Angle)), f.Job.Setup.Gauge.Falling(j.Depth).Millimetres(),
+			j.File, j.Line, words.Stated(f.shown(j.Angle)), f.Job.Setup.Gauge.Falling(j.Depth).Millimetres(),
 			j.Residual.Millimetres(), j.Weight, j.Suspect,
 		})
 	}

@@ -6,6 +6,8 @@ import (
 	"strconv"
 	"strings"
 
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/wheel"
 )
@@ -24,25 +26,25 @@ type Edges struct {
 const captureCaution = "Caution: keep clear of what turns while you capture; the maker's data come first. A capture shows cams against the " +
 	"crank wheel, not against the piston: condemn nothing by it before TDC is found. All cautions: evendrop cautions"
 
-func (e Edges) document() document {
-	var d document
-	d.paragraph(e.sentence())
-	d.paragraph(e.gaps())
+func (e Edges) document() doc.Document {
+	var d doc.Document
+	d.Say(e.sentence())
+	d.Say(e.gaps())
 	if c := e.Comparison; c != nil {
-		d.paragraph(c.Finding)
-		d.table(shiftTable(c.Shifts))
+		d.Say(c.Finding)
+		d.Table(shiftTable(c.Shifts))
 	}
 	if len(e.Result.Edges) > 0 {
-		d.table(edgeTable(e.Result.Edges))
+		d.Table(edgeTable(e.Result.Edges))
 	}
 	notes := e.Result.Notes
 	if e.Comparison != nil {
 		notes = append(notes[:len(notes):len(notes)], e.Comparison.Notes...)
 	}
 	if len(notes) > 0 {
-		d.bullets(notes)
+		d.List(notes)
 	}
-	d.paragraph(captureCaution)
+	d.Say(captureCaution)
 	return d
 }
 
@@ -61,7 +63,7 @@ func (e Edges) sentence() string {
 func (e Edges) gaps() string {
 	var places []string
 	for _, g := range gapsOf(e.Result.Wheel) {
-		places = append(places, fmt.Sprintf("of %s deg after tooth %d", plain(g.Gap), g.Tooth))
+		places = append(places, fmt.Sprintf("of %s deg after tooth %d", words.Plain(g.Gap), g.Tooth))
 	}
 	text := fmt.Sprintf("The gap is %s.", places[0])
 	if n := len(places); n > 1 {
@@ -78,23 +80,23 @@ func spread(deviation geometry.Angle) string {
 	if deviation < geometry.Degree/200 {
 		return "under 0.01"
 	}
-	return fixed(deviation.Degrees(), 2)
+	return words.Fixed(deviation.Degrees(), 2)
 }
 
 // places is how many decimals the mean of an edge deserves.
 func places(e wheel.Edge) int {
-	return min(2, decimals(2*e.Deviation.Degrees()/math.Sqrt(float64(e.Count))))
+	return min(2, words.Decimals(2*e.Deviation.Degrees()/math.Sqrt(float64(e.Count))))
 }
 
-func edgeTable(edges []wheel.Edge) table {
-	t := table{header: []string{"Column", "edge", "crank deg after gap", "in teeth", "SD, deg", "times seen"}}
+func edgeTable(edges []wheel.Edge) doc.Table {
+	t := doc.Table{Header: []string{"Column", "edge", "crank deg after gap", "in teeth", "SD, deg", "times seen"}}
 	for _, e := range edges {
 		deviation := "-"
 		if e.Count > 1 {
 			deviation = spread(e.Deviation)
 		}
-		t.rows = append(t.rows, []string{
-			named(e), string(e.Kind), fixed(e.Angle.Degrees(), places(e)), fixed(e.Teeth, 2), deviation, strconv.Itoa(e.Count),
+		t.Rows = append(t.Rows, []string{
+			named(e), string(e.Kind), words.Fixed(e.Angle.Degrees(), places(e)), words.Fixed(e.Teeth, 2), deviation, strconv.Itoa(e.Count),
 		})
 	}
 	return t
@@ -108,16 +110,16 @@ func named(e wheel.Edge) string {
 	return fmt.Sprintf("%d %.20s", e.Channel, e.Name)
 }
 
-func shiftTable(shifts []wheel.Shift) table {
-	t := table{header: []string{"Column", "edge", "before, deg", "now, deg", "moved, deg", "± (95 %)"}}
+func shiftTable(shifts []wheel.Shift) doc.Table {
+	t := doc.Table{Header: []string{"Column", "edge", "before, deg", "now, deg", "moved, deg", "± (95 %)"}}
 	for _, s := range shifts {
 		n, plusMinus := 2, "unknown"
 		if told(s.Expanded) {
-			n = min(2, decimals(s.Expanded.Degrees()))
-			plusMinus = fixed(s.Expanded.Degrees(), n)
+			n = min(2, words.Decimals(s.Expanded.Degrees()))
+			plusMinus = words.Fixed(s.Expanded.Degrees(), n)
 		}
-		t.rows = append(t.rows, []string{
-			named(s.Edge), string(s.Edge.Kind), fixed(s.Before.Degrees(), n), fixed(s.Edge.Angle.Degrees(), n), signed(s.Angle.Degrees(), n), plusMinus,
+		t.Rows = append(t.Rows, []string{
+			named(s.Edge), string(s.Edge.Kind), words.Fixed(s.Before.Degrees(), n), words.Fixed(s.Edge.Angle.Degrees(), n), words.Signed(s.Angle.Degrees(), n), plusMinus,
 		})
 	}
 	return t
@@ -126,7 +128,7 @@ func shiftTable(shifts []wheel.Shift) table {
 func told(a geometry.Angle) bool { return finite(a.Degrees()) != nil }
 
 // Text is the answer for a terminal.
-func (e Edges) Text() ([]byte, error) { return e.document().text() }
+func (e Edges) Text() ([]byte, error) { return terminal(e.document()) }
 
 // Markdown is the answer as Markdown.
-func (e Edges) Markdown() ([]byte, error) { return e.document().markdown() }
+func (e Edges) Markdown() ([]byte, error) { return markdown(e.document()) }

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/legible"
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/wheel"
 )
@@ -80,7 +81,7 @@ func (e Edges) gapMark() entry {
 		fmt.Sprintf("# the %s edge of the first tooth after the gap at the sensor", e.Result.CrankEdge),
 	}
 	if g.Tooth > 1 {
-		m = append(m, fmt.Sprintf("# tooth %d was read there at %s, and comes %s deg after the first", g.Tooth, legible.Line(strings.Join(g.Typed, ", ")), plain(g.After.Degrees())))
+		m = append(m, fmt.Sprintf("# tooth %d was read there at %s, and comes %s deg after the first", g.Tooth, legible.Line(strings.Join(g.Typed, ", ")), words.Plain(g.After.Degrees())))
 	}
 	var reads []string
 	for _, r := range g.Reads {
@@ -99,7 +100,7 @@ func (e Edges) placeMark(i int, g wheel.Edge) entry {
 	if told(g.Deviation) {
 		spread = g.Deviation.Degrees() / math.Sqrt(float64(g.Count))
 	}
-	return append(m, "off = "+fixed(g.Angle.Degrees(), 3), `in = "crank degrees"`, "known_to = "+halfWidth(spread, toothSpacing), unknownNominal)
+	return append(m, "off = "+words.Fixed(g.Angle.Degrees(), 3), `in = "crank degrees"`, "known_to = "+halfWidth(spread, toothSpacing), unknownNominal)
 }
 
 // AfterGap ends the name of a mark whose off is an edge's place rather than its
@@ -108,7 +109,7 @@ const AfterGap = ", after the gap"
 
 // shiftMark is how far an edge, or all edges of a cam, moved since another capture.
 func (e Edges) shiftMark(name string, s wheel.Shift) entry {
-	return append(e.camMark(name, s.Edge), "off = "+fixed(s.Angle.Degrees(), 3), `in = "crank degrees"`,
+	return append(e.camMark(name, s.Edge), "off = "+words.Fixed(s.Angle.Degrees(), 3), `in = "crank degrees"`,
 		"known_to = "+halfWidth(s.Uncertainty.Degrees(), finest), "source = "+quoted("against "+e.Against))
 }
 
@@ -126,7 +127,7 @@ const (
 
 // halfWidth is the half-width of a rectangle of a standard uncertainty, deg.
 func halfWidth(uncertainty, least float64) string {
-	return fixed(math.Max(least, math.Sqrt(3)*uncertainty), 3)
+	return words.Fixed(math.Max(least, math.Sqrt(3)*uncertainty), 3)
 }
 
 // member is what carries a cam's wheel: as told, or by the number of cams.

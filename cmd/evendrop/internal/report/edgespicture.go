@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"evendrop/cmd/internal/chart"
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/wheel"
 )
@@ -102,7 +103,7 @@ func foundEdges(r wheel.Result, traces []wheel.Folded) chart.Series {
 			}
 			p := chart.Point{X: e.Angle.Degrees(), Y: float64(len(traces)-1-n) + laneFill/2}
 			if i+1 == len(r.Edges) || r.Edges[i+1].Channel != e.Channel || r.Edges[i+1].Angle-e.Angle > r.Period/mostNumbers*1.5 {
-				p.Label = fixed(e.Angle.Degrees(), 0) // the table has the rest
+				p.Label = words.Fixed(e.Angle.Degrees(), 0) // the table has the rest
 			}
 			s.Points = append(s.Points, p)
 		}

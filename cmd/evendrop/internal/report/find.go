@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strconv"
 
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
@@ -34,16 +36,16 @@ func (f Find) AllMarks() []mark.Finding { return slices.Concat(f.Marks, f.Measur
 
 // document puts the answer in the order a person at a bench wants it: what was
 // found, then why.
-func (f Find) document() document {
-	var d document
+func (f Find) document() doc.Document {
+	var d doc.Document
 	if f.Job.Title != "" {
-		d.heading(f.Job.Title)
+		d.Section(f.Job.Title)
 	}
-	d.paragraph(f.sentence())
+	d.Say(f.sentence())
 	for i, r := range f.Results {
 		f.cylinder(&d, r)
 		if i < len(f.Trials) {
-			d.paragraph(f.trials(f.Trials[i]))
+			d.Say(f.trials(f.Trials[i]))
 		}
 	}
 	f.throws(&d)
@@ -51,41 +53,41 @@ func (f Find) document() document {
 	f.measured(&d)
 	for _, r := range f.Results {
 		if len(r.Warnings) > 0 {
-			d.bullets(f.warnings(r))
+			d.List(f.warnings(r))
 		}
 	}
-	d.paragraph(f.cautions(d))
+	d.Say(f.cautions(d))
 	return d
 }
 
 // cautions is the caution under the answer, with those for what it used or asks for.
-func (f Find) cautions(d document) string {
+func (f Find) cautions(d doc.Document) string {
 	var more []string
 	if slices.ContainsFunc(f.Job.Cylinders, func(c evidence.Cylinder) bool { return len(c.Stops) > 0 }) {
 		more = append(more, stopCaution)
 	}
-	if d.says("turn back") || d.says("turn the engine back") {
+	if tells(d, "turn back") || tells(d, "turn the engine back") {
 		more = append(more, backCaution)
 	}
 	return cautioned(more...)
 }
 
 // cylinder adds one cylinder's methods, agreement and budget.
-func (f Find) cylinder(d *document, r tdc.Result) {
+func (f Find) cylinder(d *doc.Document, r tdc.Result) {
 	if len(f.Results) > 1 {
-		d.heading(fmt.Sprintf("Cylinder %d", r.Number))
+		d.Section(fmt.Sprintf("Cylinder %d", r.Number))
 	}
-	d.table(f.methodTable(r))
+	d.Table(f.methodTable(r))
 	for _, text := range ofMethods(r) {
-		d.paragraph(text)
+		d.Say(text)
 	}
-	d.table(budgetTable(r))
-	d.paragraph(greatest(r))
+	d.Table(budgetTable(r))
+	d.Say(greatest(r))
 	if text := f.goBack(r); text != "" {
-		d.paragraph(text)
+		d.Say(text)
 	}
 	if f.EveryReading {
-		d.table(f.readingTable(r))
+		d.Table(f.readingTable(r))
 	}
 }
 
@@ -111,61 +113,61 @@ func (f Find) reads(a geometry.Angle, places int) string {
 		if f.Job.Setup.Protractor.Scale >= evidence.Full && math.Abs(shown-360) < math.Pow10(-places)/2 {
 			shown = 0
 		}
-		return fixed(shown, places)
+		return words.Fixed(shown, places)
 	}
-	if text := fixed(math.Abs(shown), places); shown < 0 {
+	if text := words.Fixed(math.Abs(shown), places); shown < 0 {
 		return text + " BTDC"
 	} else {
 		return text + " ATDC"
 	}
 }
 
-func (f Find) methodTable(r tdc.Result) table {
-	t := table{header: []string{"Method", "TDC at, deg", "± (95 %)", "readings"}}
+func (f Find) methodTable(r tdc.Result) doc.Table {
+	t := doc.Table{Header: []string{"Method", "TDC at, deg", "± (95 %)", "readings"}}
 	for _, m := range r.Methods {
-		places := decimals(m.Expanded.Degrees())
-		t.rows = append(t.rows, []string{m.Name, f.reads(m.Angle, places), fixed(m.Expanded.Degrees(), places), strconv.Itoa(m.Readings)})
+		places := words.Decimals(m.Expanded.Degrees())
+		t.Rows = append(t.Rows, []string{m.Name, f.reads(m.Angle, places), words.Fixed(m.Expanded.Degrees(), places), strconv.Itoa(m.Readings)})
 	}
 	return t
 }
 
-func budgetTable(r tdc.Result) table {
-	t := table{header: []string{"What the uncertainty is made of", "deg"}}
+func budgetTable(r tdc.Result) doc.Table {
+	t := doc.Table{Header: []string{"What the uncertainty is made of", "deg"}}
 	for _, c := range r.Budget {
 		if c.Angle.Degrees() >= 0.0005 {
-			t.rows = append(t.rows, []string{c.Source, fixed(c.Angle.Degrees(), 3)})
+			t.Rows = append(t.Rows, []string{c.Source, words.Fixed(c.Angle.Degrees(), 3)})
 		}
 	}
-	t.rows = append(t.rows, []string{"together, standard uncertainty", fixed(r.TDC.Uncertainty.Degrees(), 3)})
+	t.Rows = append(t.Rows, []string{"together, standard uncertainty", words.Fixed(r.TDC.Uncertainty.Degrees(), 3)})
 	return t
 }
 
-func (f Find) readingTable(r tdc.Result) table {
-	t := table{header: []string{"Line", "turn", "angle, deg", "depth, mm", "residual, mm", "weight", "suspect"}}
+func (f Find) readingTable(r tdc.Result) doc.Table {
+	t := doc.Table{Header: []string{"Line", "turn", "angle, deg", "depth, mm", "residual, mm", "weight", "suspect"}}
 	var angles, depths []float64
 	for _, j := range r.Readings {
 		angles, depths = append(angles, j.Angle.Degrees()), append(depths, j.Depth.Millimetres())
 	}
-	angle := asRead(angles, f.Job.Setup.Protractor.Step.Degrees())
-	depth := asRead(depths, f.Job.Setup.Gauge.Step.Millimetres())
+	angle := words.AsRead(angles, f.Job.Setup.Protractor.Step.Degrees())
+	depth := words.AsRead(depths, f.Job.Setup.Gauge.Step.Millimetres())
 	for _, j := range r.Readings {
 		suspect := ""
 		if j.Suspect {
 			suspect = "suspect"
 		}
-		t.rows = append(t.rows, []string{
+		t.Rows = append(t.Rows, []string{
 			strconv.Itoa(j.Line), j.Turn.String(), f.reads(j.Angle, angle),
-			fixed(f.Job.Setup.Gauge.Falling(j.Depth).Millimetres(), depth), signed(j.Residual.Millimetres(), depth+1), fixed(j.Weight, 2), suspect,
+			words.Fixed(f.Job.Setup.Gauge.Falling(j.Depth).Millimetres(), depth), words.Signed(j.Residual.Millimetres(), depth+1), words.Fixed(j.Weight, 2), suspect,
 		})
 	}
 	return t
 }
 
 // Text is the answer for a terminal.
-func (f Find) Text() ([]byte, error) { return f.document().text() }
+func (f Find) Text() ([]byte, error) { return terminal(f.document()) }
 
 // Markdown is the answer as Markdown.
-func (f Find) Markdown() ([]byte, error) { return f.document().markdown() }
+func (f Find) Markdown() ([]byte, error) { return markdown(f.document()) }
 
 // Strict tells whether a mark, a throw or a crown is outside or too close to call,
 // or TDC cannot be told to judge them by.

@@ -7,38 +7,40 @@ import (
 	"slices"
 	"strings"
 
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/words"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
 )
 
 // marks adds the table of marks, what they point to and what would tell more.
-func (f Find) marks(d *document) {
+func (f Find) marks(d *doc.Document) {
 	if len(f.Marks) == 0 {
 		return
 	}
-	d.table(f.markTable())
+	d.Table(f.markTable())
 	if f.Against != nil {
-		d.paragraph(f.against())
+		d.Say(f.against())
 	}
 	if notes := f.markNotes(); len(notes) > 0 {
-		d.bullets(notes)
+		d.List(notes)
 	}
 	f.pointsTo(d)
 }
 
 // measured adds the marks that nobody said what they should be.
-func (f Find) measured(d *document) {
+func (f Find) measured(d *doc.Document) {
 	if len(f.Measured) > 0 {
-		d.table(f.measuredTable())
-		d.paragraph(onlyMeasured)
+		d.Table(f.measuredTable())
+		d.Say(onlyMeasured)
 	}
 }
 
-func (f Find) measuredTable() table {
-	t := table{header: []string{"Only measured, crank deg", "at", "± (95 %)"}}
+func (f Find) measuredTable() doc.Table {
+	t := doc.Table{Header: []string{"Only measured, crank deg", "at", "± (95 %)"}}
 	for _, m := range f.Measured {
-		places := decimals(m.Expanded.Degrees())
-		t.rows = append(t.rows, []string{m.Name, fixed(m.Position.Degrees(), places), fixed(m.Expanded.Degrees(), places)})
+		places := words.Decimals(m.Expanded.Degrees())
+		t.Rows = append(t.Rows, []string{m.Name, words.Fixed(m.Position.Degrees(), places), words.Fixed(m.Expanded.Degrees(), places)})
 	}
 	return t
 }
@@ -64,7 +66,7 @@ func (f Find) markNotes() []string {
 		}
 	}
 	for _, makes := range slices.Sorted(maps.Keys(off)) {
-		notes = append(notes, andList(off[makes])+": off by what "+strings.NewReplacer("of them its nominal angle counts", "of the two the nominal counts").Replace(makes))
+		notes = append(notes, words.And(off[makes])+": off by what "+strings.NewReplacer("of them its nominal angle counts", "of the two the nominal counts").Replace(makes))
 	}
 	return notes
 }
@@ -74,19 +76,19 @@ func located(m mark.Finding) bool {
 	return m.Off == nil || m.Healthy != nil || m.Unknown || m.ShouldBe != 0
 }
 
-func (f Find) markTable() table {
-	t := table{header: []string{"Mark, crank deg", "read", "should be", "off by", "± (95 %)", "limit", "verdict"}}
+func (f Find) markTable() doc.Table {
+	t := doc.Table{Header: []string{"Mark, crank deg", "read", "should be", "off by", "± (95 %)", "limit", "verdict"}}
 	for _, m := range f.Marks {
-		places := decimals(m.Expanded.Degrees())
+		places := words.Decimals(m.Expanded.Degrees())
 		position, nominal, limit := "", "", ""
 		if located(m) {
-			position, nominal = fixed(m.Position.Degrees(), places), fixed(m.Nominal.Degrees(), places)
+			position, nominal = words.Fixed(m.Position.Degrees(), places), words.Fixed(m.Nominal.Degrees(), places)
 		}
 		if m.HasLimit {
-			limit = plain(m.Limit.Degrees())
+			limit = words.Plain(m.Limit.Degrees())
 		}
-		t.rows = append(t.rows, []string{
-			m.Name, position, nominal, signed(m.Angle.Degrees(), places), fixed(m.Expanded.Degrees(), places), limit, string(m.Verdict),
+		t.Rows = append(t.Rows, []string{
+			m.Name, position, nominal, words.Signed(m.Angle.Degrees(), places), words.Fixed(m.Expanded.Degrees(), places), limit, string(m.Verdict),
 		})
 	}
 	return t
@@ -101,7 +103,7 @@ func (f Find) against() string {
 		}
 	}
 	text := fmt.Sprintf("What the marks should be is what %s showed (%s), and its uncertainty is in the ±.",
-		counted(len(f.Against.From), "healthy engine"), filepath.Base(f.Against.File))
+		words.Count(len(f.Against.From), "healthy engine"), filepath.Base(f.Against.File))
 	if len(f.Against.From) == 1 {
 		text += " How healthy engines differ among themselves is not: keep several for that."
 	}

@@ -3,6 +3,7 @@ package report
 import (
 	"strings"
 
+	"evendrop/cmd/internal/words"
 	"evendrop/tdc/mark"
 )
 
@@ -67,7 +68,7 @@ func (f Find) marksJSON() []markJSON {
 			j.Read = finite(m.Position.Degrees())
 		}
 		if m.HasLimit {
-			j.Limit = finite(stated(m.Limit))
+			j.Limit = finite(words.Stated(m.Limit))
 		}
 		if !m.OnlyMeasured() {
 			j.judged(m)
@@ -85,7 +86,7 @@ func (f Find) marksJSON() []markJSON {
 func (j *markJSON) judged(m mark.Finding) {
 	j.Off = finite(m.Angle.Degrees())
 	if located(m) {
-		j.ShouldBe = finite(stated(m.Nominal))
+		j.ShouldBe = finite(words.Stated(m.Nominal))
 	}
 	if m.HasLimit {
 		j.Verdict = said(string(m.Verdict))
@@ -150,7 +151,7 @@ func (f Find) markRows() [][]string {
 	for _, m := range f.AllMarks() {
 		limit, kind := "", "mark"
 		if m.HasLimit {
-			limit = digits(stated(m.Limit))
+			limit = digits(words.Stated(m.Limit))
 		}
 		if m.OnlyMeasured() {
 			kind = "mark measured"

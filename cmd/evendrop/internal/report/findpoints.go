@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"math"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/words"
 	"evendrop/tdc/mark"
 )
 
@@ -15,28 +15,28 @@ const mostShown = 5
 
 // pointsTo adds the explanations, likeliest first, what would tell them apart, and
 // what no mark sees.
-func (f Find) pointsTo(d *document) {
+func (f Find) pointsTo(d *doc.Document) {
 	diagnosis := f.Diagnosis
-	d.heading("What the marks point to")
-	d.paragraph(summary(diagnosis))
+	d.Section("What the marks point to")
+	d.Say(summary(diagnosis))
 	likely, less, more := diagnosis.Ranked()
 	if diagnosis.Tried > 0 && len(likely) > 0 {
-		d.bullets(explained(likely))
+		d.List(explained(likely))
 	}
 	if len(less) > 0 {
-		d.paragraph(forgiven)
-		d.bullets(explained(less))
+		d.Say(forgiven)
+		d.List(explained(less))
 	}
 	if len(more) > 0 {
-		d.paragraph(better(more))
-		d.bullets(explained(more))
+		d.Say(better(more))
+		d.List(explained(more))
 	}
 	if len(diagnosis.TellApart) > 0 {
-		d.heading("What would tell them apart, the cheapest first")
-		d.bullets(looks(diagnosis.TellApart))
+		d.Section("What would tell them apart, the cheapest first")
+		d.List(looks(diagnosis.TellApart))
 	}
 	if len(diagnosis.Unmeasured) > 0 {
-		d.paragraph("No mark sees whether these have moved: " + strings.Join(diagnosis.Unmeasured, ", ") + ".")
+		d.Say("No mark sees whether these have moved: " + strings.Join(diagnosis.Unmeasured, ", ") + ".")
 	}
 }
 
@@ -44,10 +44,10 @@ func (f Find) pointsTo(d *document) {
 func summary(d mark.Diagnosis) string {
 	likely, _, _ := d.Ranked()
 	n := len(likely)
-	slips := counted(d.Tried, "slip")
+	slips := words.Count(d.Tried, "slip")
 	switch {
 	case n == 0:
-		return capital(none(d.Tried)) + " these marks. Check what was read, and the nominal angles, before you suspect a part."
+		return words.Capital(none(d.Tried)) + " these marks. Check what was read, and the nominal angles, before you suspect a part."
 	case d.Tried == 0:
 		return fmt.Sprintf("Nothing need have moved: alone, no joint that these marks see has moved by more than %.1f deg (95 %%).",
 			math.Ceil(d.DetectionLimit.Degrees()*10)/10)
@@ -79,7 +79,7 @@ func explanation(e mark.Explanation) string {
 	text := e.String() + fits(e) + "."
 	for _, s := range e.Slips {
 		for _, n := range s.Notes {
-			text += " " + capital(n)
+			text += " " + words.Capital(n)
 		}
 	}
 	return text
@@ -91,7 +91,7 @@ const forgiven = "Much less likely, since it leaves the marks farther from where
 // better is said before what takes more slips, and that chance does explain.
 func better(more []mark.Explanation) string {
 	return fmt.Sprintf("That leaves the marks, if within their limits, farther off together than chance explains. So it may be %s:",
-		counted(len(more[0].Slips), "slip"))
+		words.Count(len(more[0].Slips), "slip"))
 }
 
 // fits is how well an explanation fits, where the marks can say.
@@ -99,14 +99,14 @@ func fits(e mark.Explanation) string {
 	if e.DegreesOfFreedom == 0 {
 		return ""
 	}
-	return fmt.Sprintf(" (chi-square %.1f with %s of freedom, p %s)", e.ChiSquare, counted(e.DegreesOfFreedom, "degree"), chance(e.P))
+	return fmt.Sprintf(" (chi-square %.1f with %s of freedom, p %s)", e.ChiSquare, words.Count(e.DegreesOfFreedom, "degree"), chance(e.P))
 }
 
 // chance is a probability in two digits; of what is next to none, that it is.
 func chance(p float64) string {
 	switch {
 	case p > 0.095:
-		return "= " + fixed(p, 2)
+		return "= " + words.Fixed(p, 2)
 	case p < 0.001:
 		return "below 0.001"
 	}
@@ -126,27 +126,12 @@ func looks(list []mark.Look) []string {
 const mostNamed = 4
 
 func look(l mark.Look) string {
-	text := fmt.Sprintf("%s: tells between %s", capital(l.What), andList(l.Apart))
+	text := fmt.Sprintf("%s: tells between %s", words.Capital(l.What), words.And(l.Apart))
 	if len(l.Apart) > mostNamed {
-		text = fmt.Sprintf("%s: bears on %d of them", capital(l.What), len(l.Apart))
+		text = fmt.Sprintf("%s: bears on %d of them", words.Capital(l.What), len(l.Apart))
 	}
 	if l.Separation > 0 {
 		text += fmt.Sprintf(", whose answers lie %.0f standard uncertainties apart", l.Separation)
 	}
 	return text + "."
-}
-
-// capital is text that begins a sentence.
-func capital(text string) string {
-	first, size := utf8.DecodeRuneInString(text)
-	return string(unicode.ToUpper(first)) + text[size:]
-}
-
-// andList is "a, b and c".
-func andList(words []string) string {
-	last := len(words) - 1
-	if last < 1 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:last], ", ") + " and " + words[last]
 }

@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/words"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 )
@@ -16,27 +18,27 @@ type Halve struct {
 	tdc.Halved
 }
 
-func (h Halve) document() document {
+func (h Halve) document() doc.Document {
 	f := Find{}
 	f.Job.Setup.Protractor = h.Protractor
-	places := decimals(h.TDC.Expanded.Degrees())
-	var d document
-	d.paragraph(fmt.Sprintf("TDC is at %s ± %s deg on the protractor (95 %%, %s).",
-		f.reads(h.TDC.Angle, places), fixed(h.TDC.Expanded.Degrees(), places), h.partOf()))
+	places := words.Decimals(h.TDC.Expanded.Degrees())
+	var d doc.Document
+	d.Say(fmt.Sprintf("TDC is at %s ± %s deg on the protractor (95 %%, %s).",
+		f.reads(h.TDC.Angle, places), words.Fixed(h.TDC.Expanded.Degrees(), places), h.partOf()))
 	if text := h.apart(); text != "" {
-		d.paragraph(text)
+		d.Say(text)
 	}
 	if len(h.Pairs) > 1 {
-		t := table{header: []string{"Pair", "first, deg", "second, deg", "half-way, deg"}}
+		t := doc.Table{Header: []string{"Pair", "first, deg", "second, deg", "half-way, deg"}}
 		for i, p := range h.Pairs {
-			t.rows = append(t.rows, []string{
+			t.Rows = append(t.Rows, []string{
 				strconv.Itoa(i + 1), f.reads(p.First, places+1), f.reads(p.Second, places+1), f.reads(h.Middles[i], places+1),
 			})
 		}
-		d.table(t)
+		d.Table(t)
 	}
-	d.paragraph(h.oneWay() + "If the angles are of the piston's lowest point, this is BDC.")
-	d.paragraph(cautioned(stopCaution, backCaution))
+	d.Say(h.oneWay() + "If the angles are of the piston's lowest point, this is BDC.")
+	d.Say(cautioned(stopCaution, backCaution))
 	return d
 }
 
@@ -86,7 +88,7 @@ func (h Halve) apart() string {
 
 // lag is what turning both ways shows.
 func (h Halve) lag() string {
-	size := fixed(math.Abs(h.Lag.Degrees()), 1)
+	size := words.Fixed(math.Abs(h.Lag.Degrees()), 1)
 	switch {
 	case math.Abs(float64(*h.Lag)) <= float64(h.TDC.Expanded):
 		return "Turned forward and turned back the midpoints agree."
@@ -104,14 +106,14 @@ func (h Halve) extent() string {
 		off := (m - h.TDC.Angle).Signed().Degrees()
 		least, most = math.Min(least, off), math.Max(most, off)
 	}
-	return fixed(most-least, 1)
+	return words.Fixed(most-least, 1)
 }
 
 // Text is the answer for a terminal.
-func (h Halve) Text() ([]byte, error) { return h.document().text() }
+func (h Halve) Text() ([]byte, error) { return terminal(h.document()) }
 
 // Markdown is the answer as Markdown.
-func (h Halve) Markdown() ([]byte, error) { return h.document().markdown() }
+func (h Halve) Markdown() ([]byte, error) { return markdown(h.document()) }
 
 type halveJSON struct {
 	Program     string     `json:"program"`
@@ -142,7 +144,7 @@ func (h Halve) JSON() ([]byte, error) {
 	}
 	for i, p := range h.Pairs {
 		out.Pairs = append(out.Pairs, pairJSON{
-			stated(h.Protractor.Shows(p.First)), stated(h.Protractor.Shows(p.Second)), h.Protractor.Shows(h.Middles[i]).Degrees(),
+			words.Stated(h.Protractor.Shows(p.First)), words.Stated(h.Protractor.Shows(p.Second)), h.Protractor.Shows(h.Middles[i]).Degrees(),
 		})
 	}
 	return encode(out)
@@ -153,7 +155,7 @@ func (h Halve) CSV() ([]byte, error) {
 	rows := [][]string{{"kind", "first_deg", "second_deg", "midpoint_deg", "standard_uncertainty_deg"}}
 	for i, p := range h.Pairs {
 		rows = append(rows, []string{
-			"pair", digits(stated(h.Protractor.Shows(p.First))), digits(stated(h.Protractor.Shows(p.Second))),
+			"pair", digits(words.Stated(h.Protractor.Shows(p.First))), digits(words.Stated(h.Protractor.Shows(p.Second))),
 			digits(h.Protractor.Shows(h.Middles[i]).Degrees()), "",
 		})
 	}

@@ -2,11 +2,10 @@ package report
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
-	"evendrop/geometry"
+	"evendrop/cmd/internal/words"
 	"evendrop/tdc/mark"
 )
 
@@ -66,14 +65,14 @@ func pointing(d mark.Diagnosis) string {
 	likely, _, more := d.Ranked()
 	better := ""
 	if len(more) > 0 {
-		better = fmt.Sprintf("; %s would fit better", counted(len(more[0].Slips), "slip"))
+		better = fmt.Sprintf("; %s would fit better", words.Count(len(more[0].Slips), "slip"))
 	}
 	switch {
 	case len(likely) == 0:
 		return fmt.Sprintf("and %s what the marks show: check what was read, and the nominal angles, before you suspect a part.", none(d.Tried))
 	case len(likely) > 1:
 		return fmt.Sprintf("and the marks cannot tell between %s of %s; the likeliest points to %s%s.",
-			counted(len(likely), "set"), counted(d.Tried, "slip"), likely[0], better)
+			words.Count(len(likely), "set"), words.Count(d.Tried, "slip"), likely[0], better)
 	case single(likely[0]):
 		return fmt.Sprintf("which points to %s%s.", likely[0], better)
 	}
@@ -117,22 +116,4 @@ func (f Find) tdcInDoubt() bool {
 		}
 	}
 	return false
-}
-
-// counted is a number of things: "one slip", "2 slips".
-func counted(n int, what string) string {
-	if n == 1 {
-		return "one " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
-}
-
-// offBy is how far off something is, with its interval: "2.8 ± 0.3 deg late".
-func offBy(off, expanded geometry.Angle) string {
-	places := decimals(expanded.Degrees())
-	way := "late"
-	if off < 0 {
-		way = "early"
-	}
-	return fmt.Sprintf("%s ± %s deg %s", fixed(math.Abs(off.Degrees()), places), fixed(expanded.Degrees(), places), way)
 }

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"evendrop/cmd/internal/legible"
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
@@ -30,7 +30,7 @@ const TurnBackCaution = "Caution: turn back only where the maker allows it. Some
 var TurnCaution = cautionLine
 
 // Wrapped is text broken for a terminal.
-func Wrapped(text string) string { return wrapped(legible.Line(text), "") }
+func Wrapped(text string) string { return wrapTo(text, lineWidth) }
 
 // indent sets what belongs to a reading apart from its number.
 const indent = "     "
@@ -57,7 +57,7 @@ func (j Jot) block(parts []string) string {
 	var out strings.Builder
 	for _, p := range parts {
 		if p != "" {
-			fmt.Fprintln(&out, indent+strings.ReplaceAll(wrappedTo(legible.Line(p), "", lineWidth-len(indent)), "\n", "\n"+indent))
+			fmt.Fprintln(&out, indent+strings.ReplaceAll(wrapTo(p, lineWidth-len(indent)), "\n", "\n"+indent))
 		}
 	}
 	return out.String()
@@ -68,7 +68,7 @@ func (j Jot) Standing() string {
 	if len(j.Readings) == 0 {
 		return j.block([]string{"No readings yet. " + j.state(Jot{}), j.NextWords()})
 	}
-	return j.block([]string{count(len(j.Readings), "reading") + ". " + j.state(Jot{}), j.NextWords()})
+	return j.block([]string{words.Count(len(j.Readings), "reading") + ". " + j.state(Jot{}), j.NextWords()})
 }
 
 // state is TDC, its interval and by how much it moved.
@@ -81,16 +81,16 @@ func (j Jot) state(before Jot) string {
 		return fmt.Sprintf("TDC cannot be told yet: %v.", j.Why)
 	}
 	if j.Result.AgainstTurn {
-		return capital(j.Result.CannotTell) + "."
+		return words.Capital(j.Result.CannotTell) + "."
 	}
 	t := j.Result.TDC
-	places := decimals(t.Expanded.Degrees())
-	text := fmt.Sprintf("TDC %s ± %s deg (95 %%)", j.find().reads(t.Angle, places), fixed(t.Expanded.Degrees(), places))
+	places := words.Decimals(t.Expanded.Degrees())
+	text := fmt.Sprintf("TDC %s ± %s deg (95 %%)", j.find().reads(t.Angle, places), words.Fixed(t.Expanded.Degrees(), places))
 	if cannotTell(*j.Result) {
 		return fmt.Sprintf("TDC cannot be told from these readings: %s. Do not rely on %s.", j.Result.CannotTell, text)
 	}
 	if before.Result != nil {
-		text += ", moved " + signed(j.Job.Setup.Protractor.Grows((t.Angle-before.Result.TDC.Angle).Signed()).Degrees(), places)
+		text += ", moved " + words.Signed(j.Job.Setup.Protractor.Grows((t.Angle-before.Result.TDC.Angle).Signed()).Degrees(), places)
 	}
 	return text + "."
 }
@@ -121,7 +121,7 @@ func (j Jot) NextWords() string {
 	depth, _ := j.Result.Expect(at, n.Turn)
 	half := j.Result.TDC.Expanded.Degrees() * float64(n.Uncertainty/j.Result.TDC.Uncertainty)
 	text += fmt.Sprintf(" (protractor near %s, gauge near %s): then ±%s.",
-		j.find().reads(at, 0), j.length(depth, false), fixed(half, decimals(half)))
+		j.find().reads(at, 0), j.length(depth, false), words.Fixed(half, words.Decimals(half)))
 	if len(j.Readings) >= usualReadings && float64(n.Uncertainty) > hardlyBetter*float64(j.Result.TDC.Uncertainty) {
 		text += " More readings will hardly help."
 	}
@@ -139,18 +139,18 @@ const (
 func (j Jot) drop(l geometry.Length) string {
 	switch {
 	case j.Job.Unit == "in":
-		return fixed(l.Inches(), 3) + " in"
+		return words.Fixed(l.Inches(), 3) + " in"
 	case l < 1:
-		return fixed(l.Millimetres(), 2) + " mm"
+		return words.Fixed(l.Millimetres(), 2) + " mm"
 	}
-	return fixed(l.Millimetres(), 1) + " mm"
+	return words.Fixed(l.Millimetres(), 1) + " mm"
 }
 
 // length is a length in the job's unit, to what a gauge shows.
 func (j Jot) length(l geometry.Length, withSign bool) string {
-	write := fixed
+	write := words.Fixed
 	if withSign {
-		write = signed
+		write = words.Signed
 	}
 	if j.Job.Unit == "in" {
 		return write(l.Inches(), 3) + " in"
@@ -159,19 +159,3 @@ func (j Jot) length(l geometry.Length, withSign bool) string {
 }
 
 func (j Jot) find() Find { return Find{Job: j.Job} }
-
-// count is a number of things in words.
-func count(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
-}
-
-// cutTo is text no longer than a width.
-func cutTo(text string, width int) string {
-	if runes := []rune(text); len(runes) > width {
-		return string(runes[:width-1]) + "…"
-	}
-	return text
-}

@@ -6,42 +6,44 @@ import (
 	"strconv"
 
 	"evendrop/cmd/internal/chart"
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 )
 
 // Summary is what is said at the end.
 func (j Jot) Summary() ([]byte, error) {
-	var d document
+	var d doc.Document
 	switch {
 	case len(j.Readings) == 0:
-		d.paragraph(fmt.Sprintf("No readings in %s yet.", j.File))
+		d.Say(fmt.Sprintf("No readings in %s yet.", j.File))
 	case j.Result != nil && cannotTell(*j.Result):
-		d.paragraph(fmt.Sprintf("%s in %s. %s", count(len(j.Readings), "reading"), j.File, j.state(Jot{})))
-		d.bullets(j.Result.Warnings)
+		d.Say(fmt.Sprintf("%s in %s. %s", words.Count(len(j.Readings), "reading"), j.File, j.state(Jot{})))
+		d.List(j.Result.Warnings)
 	case j.Result == nil:
-		d.paragraph(fmt.Sprintf("%s in %s; they do not tell TDC yet.", count(len(j.Readings), "reading"), j.File))
+		d.Say(fmt.Sprintf("%s in %s; they do not tell TDC yet.", words.Count(len(j.Readings), "reading"), j.File))
 	case j.Result.AgainstTurn:
-		d.bullets(j.Result.Warnings)
+		d.List(j.Result.Warnings)
 	default:
-		places := decimals(j.Result.TDC.Expanded.Degrees())
-		d.paragraph(fmt.Sprintf("%s in %s: true TDC is at %s ± %s deg on the protractor (95 %%).", count(len(j.Readings), "reading"), j.File,
-			j.find().reads(j.Result.TDC.Angle, places), fixed(j.Result.TDC.Expanded.Degrees(), places)))
+		places := words.Decimals(j.Result.TDC.Expanded.Degrees())
+		d.Say(fmt.Sprintf("%s in %s: true TDC is at %s ± %s deg on the protractor (95 %%).", words.Count(len(j.Readings), "reading"), j.File,
+			j.find().reads(j.Result.TDC.Angle, places), words.Fixed(j.Result.TDC.Expanded.Degrees(), places)))
 		if len(j.Result.Warnings) > 0 {
-			d.bullets(j.Result.Warnings)
+			d.List(j.Result.Warnings)
 		}
 	}
-	return d.text()
+	return terminal(d)
 }
 
 // List is the readings so far.
 func (j Jot) List() (string, error) {
-	t := table{header: []string{"No.", "turn", "angle, deg", "depth", "off", "", "note"}}
+	t := doc.Table{Header: []string{"No.", "turn", "angle, deg", "depth", "off", "", "note"}}
 	var angles []float64
 	for _, r := range j.Readings {
 		angles = append(angles, r.Angle.Degrees())
 	}
-	angle := asRead(angles, j.Job.Setup.Protractor.Step.Degrees())
+	angle := words.AsRead(angles, j.Job.Setup.Protractor.Step.Degrees())
 	for i, r := range j.Readings {
 		off, suspect := "", ""
 		if j.fitted() {
@@ -50,14 +52,14 @@ func (j Jot) List() (string, error) {
 				suspect = "suspect"
 			}
 		}
-		t.rows = append(t.rows, []string{
+		t.Rows = append(t.Rows, []string{
 			strconv.Itoa(i + 1), r.Turn.String(), j.find().reads(r.Angle, angle), j.length(j.Job.Setup.Gauge.Falling(r.Depth), false), off, suspect,
-			cutTo(r.Note, 18),
+			words.Cut(r.Note, 18),
 		})
 	}
-	var d document
-	d.table(t)
-	text, err := d.text()
+	var d doc.Document
+	d.Table(t)
+	text, err := terminal(d)
 	return string(text), err
 }
 

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strconv"
 
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/words"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
 )
@@ -14,30 +16,30 @@ type Kept struct {
 	Jobs      []Find
 }
 
-func (k Kept) document() document {
-	var d document
-	d.paragraph(fmt.Sprintf("%s of %s kept in %s. Hold another engine against it: evendrop find JOB --against %s",
-		capital(counted(len(k.KnownGood.Marks), "mark")), counted(len(k.Jobs), "engine"), k.KnownGood.File, shellWord(k.KnownGood.File)))
-	t := table{header: []string{"Mark, crank deg", "should be", "± (95 %)", "scatter", "engines"}}
+func (k Kept) document() doc.Document {
+	var d doc.Document
+	d.Say(fmt.Sprintf("%s of %s kept in %s. Hold another engine against it: evendrop find JOB --against %s",
+		words.Capital(words.Count(len(k.KnownGood.Marks), "mark")), words.Count(len(k.Jobs), "engine"), k.KnownGood.File, shellWord(k.KnownGood.File)))
+	t := doc.Table{Header: []string{"Mark, crank deg", "should be", "± (95 %)", "scatter", "engines"}}
 	for _, h := range k.KnownGood.Marks {
 		e := h.Estimate()
-		places := decimals(e.Expanded.Degrees())
+		places := words.Decimals(e.Expanded.Degrees())
 		scatter := ""
 		if h.Scatter > 0 {
-			scatter = fixed(h.Scatter.Degrees(), places)
+			scatter = words.Fixed(h.Scatter.Degrees(), places)
 		}
-		t.rows = append(t.rows, []string{
-			h.Name, fixed(h.Angle.Degrees(), places), fixed(e.Expanded.Degrees(), places), scatter, strconv.Itoa(h.Engines),
+		t.Rows = append(t.Rows, []string{
+			h.Name, words.Fixed(h.Angle.Degrees(), places), words.Fixed(e.Expanded.Degrees(), places), scatter, strconv.Itoa(h.Engines),
 		})
 	}
-	d.table(t)
+	d.Table(t)
 	if len(k.Jobs) > 1 {
-		d.paragraph("± is for another healthy engine: what the mean is known to, and the scatter among engines beyond what measuring them explains.")
+		d.Say("± is for another healthy engine: what the mean is known to, and the scatter among engines beyond what measuring them explains.")
 	}
 	if doubts := k.doubts(); len(doubts) > 0 {
-		d.bullets(doubts)
+		d.List(doubts)
 	}
-	d.paragraph(cautionLine)
+	d.Say(cautionLine)
 	return d
 }
 
@@ -56,7 +58,7 @@ func (k Kept) doubts() []string {
 		for _, m := range f.Marks {
 			if m.Verdict == mark.Outside || m.Verdict == mark.TooClose {
 				list = append(list, fmt.Sprintf("%s: the %s is %s, and its limit is %s deg (%s). Make sure that this engine is healthy before you rely on it.",
-					f.Job.File, m.Name, offBy(m.Angle, m.Expanded), plain(m.Limit.Degrees()), m.Verdict))
+					f.Job.File, m.Name, words.Off(m.Angle, m.Expanded), words.Plain(m.Limit.Degrees()), m.Verdict))
 			}
 		}
 	}
@@ -64,10 +66,10 @@ func (k Kept) doubts() []string {
 }
 
 // Text is the answer for a terminal.
-func (k Kept) Text() ([]byte, error) { return k.document().text() }
+func (k Kept) Text() ([]byte, error) { return terminal(k.document()) }
 
 // Markdown is the answer as Markdown.
-func (k Kept) Markdown() ([]byte, error) { return k.document().markdown() }
+func (k Kept) Markdown() ([]byte, error) { return markdown(k.document()) }
 
 type keptJSON struct {
 	Program string         `json:"program"`
@@ -98,7 +100,7 @@ func (k Kept) marks() []keptMarkJSON {
 			j.Scatter = finite(h.Scatter.Degrees())
 		}
 		if h.HasLimit {
-			j.Limit = finite(stated(h.Limit))
+			j.Limit = finite(words.Stated(h.Limit))
 		}
 		list = append(list, j)
 	}

@@ -1,5 +1,7 @@
 package report
 
+import "evendrop/cmd/internal/words"
+
 type motionJSON struct {
 	Program string `json:"program"`
 	Format  int    `json:"format"`
@@ -85,7 +87,7 @@ func (m Motion) engineJSON(e MotionEngine) (motionEngineJSON, error) {
 	for _, u := range m.Angles {
 		r := m.row(e, u)
 		j.Rows = append(j.Rows, motionRowJSON{
-			Angle: stated(u), Drop: r.drop.Millimetres(), Slope: r.slope.MillimetresPerDegree(), Speed: r.speed, Volume: r.volume,
+			Angle: words.Stated(u), Drop: r.drop.Millimetres(), Slope: r.slope.MillimetresPerDegree(), Speed: r.speed, Volume: r.volume,
 			Swept: r.swept, Cosine: r.cosine.Millimetres(), AtBDC: r.riseAtBDC.Millimetres(),
 		})
 	}

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 )
 
@@ -59,16 +60,16 @@ func (m Motion) liquidSentences() ([]string, error) {
 }
 
 func (m Motion) liquidSentence(e MotionEngine, t trapped) string {
-	amount := plain(m.Liquid.CubicCentimetres()) + " ml of trapped liquid"
+	amount := words.Plain(m.Liquid.CubicCentimetres()) + " ml of trapped liquid"
 	clearance := e.Cylinder.Clearance().CubicCentimetres()
 	switch t.outcome {
 	case neverFull:
 		return fmt.Sprintf("%s does not fill the %s cm3 left at TDC, but makes a compression of %s into %s.",
-			amount, fixed(clearance, 1), plain(e.Compression), fixed(*t.ratio, 1))
+			amount, words.Fixed(clearance, 1), words.Plain(e.Compression), words.Fixed(*t.ratio, 1))
 	case alwaysFull:
 		return fmt.Sprintf("%s is more than the cylinder holds at BDC, %s cm3: the piston cannot rise at all.",
-			amount, fixed(clearance+e.Cylinder.Swept().CubicCentimetres(), 1))
+			amount, words.Fixed(clearance+e.Cylinder.Swept().CubicCentimetres(), 1))
 	}
 	return fmt.Sprintf("%s fills the space above the piston %s deg before TDC, where the piston is still %s mm down.",
-		amount, fixed(-t.fullAt.Degrees(), 1), fixed(e.Drop(*t.fullAt).Millimetres(), 1))
+		amount, words.Fixed(-t.fullAt.Degrees(), 1), words.Fixed(e.Drop(*t.fullAt).Millimetres(), 1))
 }

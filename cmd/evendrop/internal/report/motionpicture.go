@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/chart"
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 )
 
@@ -50,7 +51,7 @@ func (m Motion) axes() chart.Chart {
 	return chart.Chart{
 		Title: "How far the piston is below its highest point",
 		Description: fmt.Sprintf("Drop in millimetres, growing downward, against crank degrees from TDC, from %s to %s. %s.",
-			plain(m.From.Degrees()), plain(m.To.Degrees()), strings.Join(names, "; ")),
+			words.Plain(m.From.Degrees()), words.Plain(m.To.Degrees()), strings.Join(names, "; ")),
 		X: chart.Axis{Label: "crank degrees from TDC, late positive", From: m.From.Degrees(), To: m.To.Degrees(), Angle: true},
 		Y: chart.Axis{Label: "drop, mm", Down: true},
 	}
@@ -79,7 +80,7 @@ func (m Motion) dwellBand(c *chart.Chart) error {
 	d, err := m.Engines[0].dwell(within)
 	if err == nil && d.before > m.From && d.after < m.To {
 		c.Upright = []chart.Band{{From: d.before.Degrees(), To: d.after.Degrees(),
-			Label: fmt.Sprintf("within %s mm: %s deg", plain(within.Millimetres()), fixed(d.total().Degrees(), 1))}}
+			Label: fmt.Sprintf("within %s mm: %s deg", words.Plain(within.Millimetres()), words.Fixed(d.total().Degrees(), 1))}}
 	}
 	return err
 }
@@ -108,7 +109,7 @@ func (m Motion) name(n int) string {
 	} {
 		for _, other := range m.Engines {
 			if p.of(other) != p.of(m.Engines[0]) {
-				parts = append(parts, fmt.Sprintf("%s %s", p.what, plain(p.of(m.Engines[n]).Millimetres())))
+				parts = append(parts, fmt.Sprintf("%s %s", p.what, words.Plain(p.of(m.Engines[n]).Millimetres())))
 				break
 			}
 		}

@@ -5,18 +5,20 @@ import (
 	"fmt"
 	"math"
 
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 )
 
 // Text is the answer for a terminal.
-func (m Motion) Text() ([]byte, error) { return m.written(document.text, "", "") }
+func (m Motion) Text() ([]byte, error) { return m.written(terminal, "", "") }
 
 // Markdown is the answer as Markdown.
-func (m Motion) Markdown() ([]byte, error) { return m.written(document.markdown, "```\n", "```\n") }
+func (m Motion) Markdown() ([]byte, error) { return m.written(markdown, "```\n", "```\n") }
 
 // written is the answer with the plot in its middle, between two fences.
-func (m Motion) written(write func(document) ([]byte, error), open, shut string) ([]byte, error) {
-	tables, words, err := m.documents()
+func (m Motion) written(write func(doc.Document) ([]byte, error), open, shut string) ([]byte, error) {
+	tables, spoken, err := m.documents()
 	if err != nil {
 		return nil, err
 	}
@@ -28,40 +30,40 @@ func (m Motion) written(write func(document) ([]byte, error), open, shut string)
 	if err != nil {
 		return nil, err
 	}
-	after, err := write(words)
+	after, err := write(spoken)
 	return bytes.Join([][]byte{before, []byte(open + plot + shut), after}, []byte("\n")), err
 }
 
 // documents are what stands before the plot and after it.
-func (m Motion) documents() (before, after document, err error) {
-	before.paragraph(m.sentence())
+func (m Motion) documents() (before, after doc.Document, err error) {
+	before.Say(m.sentence())
 	if len(m.Engines) > 1 {
-		before.table(m.engineTable())
-		before.table(m.sideBySide("Drop, mm", func(r motionRow, e MotionEngine) string { return e.mm(r.drop) }))
-		before.table(m.sideBySide("Slope, mm/deg", func(r motionRow, e MotionEngine) string { return e.slope(r) }))
+		before.Table(m.engineTable())
+		before.Table(m.sideBySide("Drop, mm", func(r motionRow, e MotionEngine) string { return e.mm(r.drop) }))
+		before.Table(m.sideBySide("Slope, mm/deg", func(r motionRow, e MotionEngine) string { return e.slope(r) }))
 		if m.RPM > 0 {
-			before.table(m.sideBySide("Speed, m/s", func(r motionRow, _ MotionEngine) string { return fixed(*r.speed, 2) }))
+			before.Table(m.sideBySide("Speed, m/s", func(r motionRow, _ MotionEngine) string { return words.Fixed(*r.speed, 2) }))
 		}
 		if m.Engines[0].Cylinder != nil {
-			before.table(m.sideBySide("Volume, cm3", func(r motionRow, e MotionEngine) string { return e.cm3(r.volume) }))
+			before.Table(m.sideBySide("Volume, cm3", func(r motionRow, e MotionEngine) string { return e.cm3(r.volume) }))
 		}
 	} else {
-		before.table(m.motionTable())
+		before.Table(m.motionTable())
 	}
 	dwells, err := m.dwellTable()
 	if err != nil {
 		return nil, nil, err
 	}
-	before.table(dwells)
+	before.Table(dwells)
 	if m.Liquid > 0 {
 		sentences, err := m.liquidSentences()
 		if err != nil {
 			return nil, nil, err
 		}
-		before.bullets(append(sentences, liquidCaution))
+		before.List(append(sentences, liquidCaution))
 	}
-	after.bullets(m.notes())
-	after.paragraph(cautionLine)
+	after.List(m.notes())
+	after.Say(cautionLine)
 	return before, after, nil
 }
 
@@ -74,18 +76,18 @@ func (m Motion) sentence() string {
 	}
 	offset := "offset taken as nought"
 	if e.OffsetStated {
-		offset = fmt.Sprintf("pin offset %s mm, bore offset %s mm", plain(e.PinOffset.Millimetres()), plain(e.BoreOffset.Millimetres()))
+		offset = fmt.Sprintf("pin offset %s mm, bore offset %s mm", words.Plain(e.PinOffset.Millimetres()), words.Plain(e.BoreOffset.Millimetres()))
 	}
 	text := fmt.Sprintf("Stroke %s mm, rod %s mm (%s times the stroke), %s; all taken as exact.",
-		plain(2*e.Throw().Millimetres()), plain(e.Rod().Millimetres()), fixed(float64(e.Rod()/(2*e.Throw())), 2), offset)
+		words.Plain(2*e.Throw().Millimetres()), words.Plain(e.Rod().Millimetres()), words.Fixed(float64(e.Rod()/(2*e.Throw())), 2), offset)
 	if e.Offset() != 0 {
 		text += fmt.Sprintf(" TDC comes %s deg %s the throw lies along the bore; the piston travels %s mm, %s deg down and %s deg up.",
-			fixed(math.Abs(e.TDC().Degrees()), 2), afterOrBefore(e.TDC().Degrees()), fixed(e.Stroke().Millimetres(), 3),
-			fixed(e.downstroke().Degrees(), 2), fixed(360-e.downstroke().Degrees(), 2))
+			words.Fixed(math.Abs(e.TDC().Degrees()), 2), afterOrBefore(e.TDC().Degrees()), words.Fixed(e.Stroke().Millimetres(), 3),
+			words.Fixed(e.downstroke().Degrees(), 2), words.Fixed(360-e.downstroke().Degrees(), 2))
 	}
 	if m.RPM > 0 {
 		text += fmt.Sprintf(" At %s rpm the piston's mean speed is %s m/s.",
-			plain(m.RPM), fixed(2*e.Stroke().Millimetres()*m.RPM/60000, 2))
+			words.Plain(m.RPM), words.Fixed(2*e.Stroke().Millimetres()*m.RPM/60000, 2))
 	}
 	return text
 }
@@ -111,7 +113,7 @@ func (m Motion) notes() []string {
 	unseen := e.Drop(geometry.Degree / 10).Millimetres()
 	return []string{
 		fmt.Sprintf("The highest point tells little: 0.1 deg from TDC the piston%s is %s mm lower. On the flank, at a drop of 1 mm, "+
-			"0.1 deg is %s mm: read there, on both sides.", whose, fixed(unseen, decimals(unseen)), fixed(e.Slope(after).MillimetresPerDegree()/10, 3)),
+			"0.1 deg is %s mm: read there, on both sides.", whose, words.Fixed(unseen, words.Decimals(unseen)), words.Fixed(e.Slope(after).MillimetresPerDegree()/10, 3)),
 		"Cosine is what a rod without end would do. A shorter rod makes the piston linger less at TDC and longer at BDC." + m.columnNote(),
 		"Angles are crank degrees from TDC, late positive." + m.volumeNote(),
 	}

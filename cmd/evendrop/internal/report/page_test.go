@@ -79,7 +79,7 @@ func TestPageAsksForNothing(t *testing.T) {
 	require.Empty(t, regexp.MustCompile(`\son[a-z]+=`).FindString(rest))
 }
 
-// Every picture on the page is well formed and says in words what it shows; the
+// Every picture on the page is well formed and says in spoken what it shows; the
 // style sheet is there once.
 func TestPagePictures(t *testing.T) {
 	_, page := pageOf(t, `a <b> & "c"`)
@@ -99,7 +99,7 @@ func wellFormed(t *testing.T, svg string) {
 	t.Helper()
 	decoder := xml.NewDecoder(strings.NewReader(svg))
 	var names []string
-	var words [2]string
+	var spoken [2]string
 	for {
 		token, err := decoder.Token()
 		if errors.Is(err, io.EOF) {
@@ -111,13 +111,13 @@ func wellFormed(t *testing.T, svg string) {
 			names = append(names, token.Name.Local)
 		case xml.CharData:
 			if n := len(names); n == 2 || n == 3 {
-				words[n-2] += strings.TrimSpace(string(token))
+				spoken[n-2] += strings.TrimSpace(string(token))
 			}
 		}
 	}
 	require.Equal(t, []string{"svg", "title", "desc"}, names[:3])
-	require.NotEmpty(t, words[0])
-	require.Greater(t, len(words[1]), 40, "a sentence or two")
+	require.NotEmpty(t, spoken[0])
+	require.Greater(t, len(spoken[1]), 40, "a sentence or two")
 }
 
 // What the text says, the page says: the sentence, the verdicts, the warnings, the
@@ -177,14 +177,14 @@ func TestDriveSaysWhatMayHaveMoved(t *testing.T) {
 	svg, err := p.Picture(DrivePicture, 0)
 	require.NoError(t, err)
 	said := regexp.MustCompile(`<text class="warn[^>]*>([^<]*)<`).FindAllStringSubmatch(string(svg), -1)
-	var words []string
+	var spoken []string
 	for _, s := range said {
-		words = append(words, s[1])
+		spoken = append(spoken, s[1])
 	}
 	late := lateText(p.Marks[0].Angle, p.Marks[0].Expanded)
 	early := lateText(-p.Marks[0].Angle, p.Marks[0].Expanded)
 	require.Contains(t, late, "late")
-	require.ElementsMatch(t, []string{"TDC of cylinder 1: moved? " + late, "moved? " + late, "moved? " + early}, words)
+	require.ElementsMatch(t, []string{"TDC of cylinder 1: moved? " + late, "moved? " + late, "moved? " + early}, spoken)
 }
 
 // The dial shows each mark as far off as it is, with its limit about nought.

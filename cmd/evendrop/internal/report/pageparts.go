@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/words"
 	"evendrop/tdc"
 	"evendrop/tdc/mark"
 )
@@ -21,9 +23,9 @@ type rowView struct {
 }
 
 // view is a table of the text for the page.
-func (t table) view(label string) tableView {
-	v := tableView{Label: label, Header: t.header}
-	for _, row := range t.rows {
+func viewOf(t doc.Table, label string) tableView {
+	v := tableView{Label: label, Header: t.Header}
+	for _, row := range t.Rows {
 		v.Rows = append(v.Rows, rowView{Cells: row})
 	}
 	return v
@@ -47,7 +49,7 @@ func (p Page) throwsView() *throwsView {
 	if len(p.Throws) == 0 {
 		return nil
 	}
-	return &throwsView{p.throwTable().view("The cylinders against one another"), p.ofThrows()}
+	return &throwsView{viewOf(p.throwTable(), "The cylinders against one another"), p.ofThrows()}
 }
 
 // cylinderView is the n-th cylinder's pictures and tables.
@@ -55,7 +57,7 @@ func (p Page) cylinderView(n int) (cylinderView, error) {
 	r := p.Results[n]
 	c := cylinderView{
 		Heading: "Where the piston turns round", OfMethods: ofMethods(r), Greatest: greatest(r), GoBack: p.goBack(r),
-		Methods: p.methodTable(r).view("TDC by each method"), Budget: budgetTable(r).view("What the uncertainty is made of"),
+		Methods: viewOf(p.methodTable(r), "TDC by each method"), Budget: viewOf(budgetTable(r), "What the uncertainty is made of"),
 		Readings: p.readingsView(r),
 	}
 	if len(p.Results) > 1 {
@@ -89,7 +91,7 @@ func (p Page) readingsView(r tdc.Result) *tableView {
 	if len(r.Readings) == 0 {
 		return nil
 	}
-	v := p.readingTable(r).view("Every reading")
+	v := viewOf(p.readingTable(r), "Every reading")
 	for i, j := range r.Readings {
 		v.Rows[i].Doubtful = j.Suspect
 	}
@@ -116,20 +118,20 @@ func (p Page) marksView() (*marksView, error) {
 	v := &marksView{}
 	for _, m := range p.Marks {
 		one := markView{Name: m.Name, Verdict: string(m.Verdict), Class: classes[m.Verdict], Off: offText(m), Notes: m.Notes}
-		places := decimals(m.Expanded.Degrees())
+		places := words.Decimals(m.Expanded.Degrees())
 		if m.Off == nil {
-			one.Facts = []fact{{"reads", fixed(m.Position.Degrees(), places) + " deg after TDC"}}
+			one.Facts = []fact{{"reads", words.Fixed(m.Position.Degrees(), places) + " deg after TDC"}}
 		} else {
-			one.Facts = []fact{{"measured", plain(m.Off.Value) + " " + string(m.Off.Unit)}}
+			one.Facts = []fact{{"measured", words.Plain(m.Off.Value) + " " + string(m.Off.Unit)}}
 		}
 		if located(m) {
-			one.Facts = append(one.Facts, fact{"should be", fixed(m.Nominal.Degrees(), places)})
+			one.Facts = append(one.Facts, fact{"should be", words.Fixed(m.Nominal.Degrees(), places)})
 		}
 		if m.HasLimit {
-			one.Facts = append(one.Facts, fact{"limit", "± " + plain(m.Limit.Degrees()) + " deg"})
+			one.Facts = append(one.Facts, fact{"limit", "± " + words.Plain(m.Limit.Degrees()) + " deg"})
 		}
 		if m.Verdict == mark.TooClose {
-			one.Facts = append(one.Facts, fact{"it could be called if known to", "± " + fixed(m.Settles.Degrees(), max(1, places)) + " deg"})
+			one.Facts = append(one.Facts, fact{"it could be called if known to", "± " + words.Fixed(m.Settles.Degrees(), max(1, places)) + " deg"})
 		}
 		v.Rows = append(v.Rows, one)
 	}
@@ -148,7 +150,7 @@ func (p Page) measuredView() *measuredView {
 	if len(p.Measured) == 0 {
 		return nil
 	}
-	return &measuredView{p.measuredTable().view("Marks only measured"), onlyMeasured}
+	return &measuredView{viewOf(p.measuredTable(), "Marks only measured"), onlyMeasured}
 }
 
 type driveView struct {

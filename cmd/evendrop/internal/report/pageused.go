@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
@@ -41,7 +42,7 @@ func (p Page) used() []fact {
 }
 
 // mm writes a stated length.
-func mm(l geometry.Length) string { return plain(l.Millimetres()) + " mm" }
+func mm(l geometry.Length) string { return words.Plain(l.Millimetres()) + " mm" }
 
 func engineText(e evidence.Engine) string {
 	var parts []string
@@ -70,12 +71,12 @@ func protractorText(p evidence.Protractor) string {
 		counts = "against"
 	}
 	return fmt.Sprintf("Counts %s the running direction, wraps at %d; read to %s deg, its own error up to %s deg, "+
-		"off centre by up to %s at a radius of %s.", counts, p.Scale, plain(p.Step.Degrees()), plain(p.Error.Degrees()), mm(p.OffCentre), mm(p.Radius))
+		"off centre by up to %s at a radius of %s.", counts, p.Scale, words.Plain(p.Step.Degrees()), words.Plain(p.Error.Degrees()), mm(p.OffCentre), mm(p.Radius))
 }
 
 func gaugeText(g evidence.Gauge) string {
 	return fmt.Sprintf("%s, numbers grow as the piston goes %s; read to %s, its own error up to %s, scale known to ± %s %%; "+
-		"lash expected %s ± %s.", g.Kind, g.Counts, mm(g.Step), mm(g.Error), plain(100*g.ScaleKnownTo), mm(g.Lash), mm(g.LashKnownTo))
+		"lash expected %s ± %s.", g.Kind, g.Counts, mm(g.Step), mm(g.Error), words.Plain(100*g.ScaleKnownTo), mm(g.Lash), mm(g.LashKnownTo))
 }
 
 func readingsText(r tdc.Result) string {
@@ -88,7 +89,7 @@ func readingsText(r tdc.Result) string {
 	for _, turn := range turnsOf(r) {
 		turns = append(turns, turn.String())
 	}
-	return fmt.Sprintf("%s, turned %s; %s", counted(len(r.Readings), "reading"), strings.Join(turns, " and "), strings.Join(files, ", "))
+	return fmt.Sprintf("%s, turned %s; %s", words.Count(len(r.Readings), "reading"), strings.Join(turns, " and "), strings.Join(files, ", "))
 }
 
 // pairsText is what a cylinder was read by without a depth; empty without.
@@ -110,12 +111,12 @@ func nominalText(m mark.Finding) string {
 	if source == "" {
 		source = "source not stated"
 	}
-	text := plain(m.ShouldBe.Degrees()) + " deg after TDC"
+	text := words.Plain(m.ShouldBe.Degrees()) + " deg after TDC"
 	if m.Zero == mark.Throw {
-		text = plain(m.ShouldBe.Degrees()) + " deg after throw-along-bore"
+		text = words.Plain(m.ShouldBe.Degrees()) + " deg after throw-along-bore"
 	}
 	if m.HasLimit {
-		text += ", ± " + plain(m.Limit.Degrees())
+		text += ", ± " + words.Plain(m.Limit.Degrees())
 	}
 	return text + "; " + source
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
 )
@@ -29,9 +30,9 @@ func agreement(r tdc.Result) string {
 	if r.Agreement == nil {
 		return "Equal drop has no answer: no depth was reached on both sides of TDC. Read both flanks at like depths."
 	}
-	places := decimals(r.Agreement.Limit.Degrees())
+	places := words.Decimals(r.Agreement.Limit.Degrees())
 	text := fmt.Sprintf("Equal drop less curve fit: %s deg, and up to %s could be chance.",
-		signed(r.Agreement.Difference.Degrees(), places), fixed(r.Agreement.Limit.Degrees(), places))
+		words.Signed(r.Agreement.Difference.Degrees(), places), words.Fixed(r.Agreement.Limit.Degrees(), places))
 	if r.Agreement.Agrees() {
 		return text + " They agree. " + trend(r)
 	}
@@ -48,9 +49,9 @@ func scaleCheck(r tdc.Result) string {
 	if len(r.Readings) == 0 || cannotTell(r) || r.Assumed.Stroke > 0 || !(half > 0) || half > worthAScale {
 		return ""
 	}
-	places := decimals(half)
+	places := words.Decimals(half)
 	off := math.Abs(r.Scale.Value - 1)
-	scale := fixed(r.Scale.Value, places) + " ± " + fixed(half, places)
+	scale := words.Fixed(r.Scale.Value, places) + " ± " + words.Fixed(half, places)
 	text := fmt.Sprintf("The piston moves %s times as far as stroke, rod and gauge would have it: ", scale)
 	switch {
 	case off <= math.Max(half, scaleBelievable):
@@ -74,13 +75,13 @@ func slant(scale float64) geometry.Angle { return geometry.Angle(math.Acos(math.
 
 // trials says what the trials found.
 func (f Find) trials(t tdc.Trials) string {
-	places := decimals(t.Uncertainty.Degrees()) + 1
+	places := words.Decimals(t.Uncertainty.Degrees()) + 1
 	span := func(interval [2]geometry.Angle) string {
 		ends := f.lowFirst(interval)
 		return f.reads(ends[0], places) + " to " + f.reads(ends[1], places)
 	}
 	return fmt.Sprintf("%d trials of the whole job (JCGM 101, seed %d): TDC at %s, standard uncertainty %s deg; 95 %% from %s, the shortest such from %s.",
-		t.Count, t.Seed, f.reads(t.Estimate, places), fixed(t.Uncertainty.Degrees(), places), span(t.Symmetric), span(t.Shortest))
+		t.Count, t.Seed, f.reads(t.Estimate, places), words.Fixed(t.Uncertainty.Degrees(), places), span(t.Symmetric), span(t.Shortest))
 }
 
 // trend says what the midpoints do as the drop grows, and what that points to.
@@ -90,9 +91,9 @@ func trend(r tdc.Result) string {
 	case tdc.Flat:
 		return "The midpoints stay where they are at every drop."
 	case tdc.LikeLash:
-		places := decimals(t.Lash.Uncertainty)
+		places := words.Decimals(t.Lash.Uncertainty)
 		made := fmt.Sprintf("The midpoints come nearer as the drop grows, as %s ± %s mm of lash makes them",
-			fixed(math.Abs(t.Lash.Value), places), fixed(2*t.Lash.Uncertainty, places))
+			words.Fixed(math.Abs(t.Lash.Value), places), words.Fixed(2*t.Lash.Uncertainty, places))
 		switch {
 		case t.Lash.Value < 0:
 			return made + " with the crank turned the other way than stated: check the turn of each reading."
@@ -102,7 +103,7 @@ func trend(r tdc.Result) string {
 		return made + "; read both ways, it cancels."
 	case tdc.LikeOffset:
 		return fmt.Sprintf("The midpoints move by %s deg with every mm of drop: that points to an offset not stated, or a wheel off its centre.",
-			signed(t.Growth.Value, decimals(t.Growth.Uncertainty)))
+			words.Signed(t.Growth.Value, words.Decimals(t.Growth.Uncertainty)))
 	case tdc.OneLevel:
 		return fmt.Sprintf("The midpoint at the depth of line %d lies apart from the others: read that depth again on both sides.", t.Line)
 	case tdc.NoPattern:
@@ -123,11 +124,11 @@ func oneWay(r tdc.Result) bool {
 
 // seen says what the eye resolved, and how late it was.
 func seen(d tdc.Dwell) string {
-	text := fmt.Sprintf("You saw %s mm of motion.", fixed(d.Resolved.Millimetres(), 2))
+	text := fmt.Sprintf("You saw %s mm of motion.", words.Fixed(d.Resolved.Millimetres(), 2))
 	if d.Lag == nil {
 		return text
 	}
-	return text + fmt.Sprintf(" Each way the dwell came %s deg late; the two ways cancel it.", fixed(d.Lag.Degrees(), 2))
+	return text + fmt.Sprintf(" Each way the dwell came %s deg late; the two ways cancel it.", words.Fixed(d.Lag.Degrees(), 2))
 }
 
 // greatest names the greatest part of the uncertainty and what would shrink it.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/chart"
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
@@ -70,7 +71,7 @@ func (p Page) curveChart(r tdc.Result) chart.Chart {
 	c := chart.Chart{
 		Title: p.titled("The readings and the curve fitted to them", r),
 		Description: fmt.Sprintf("The piston's drop against crank angle, %s. A band marks TDC, at %s on the protractor (95 %%). %s",
-			counted(len(r.Readings), "reading"), p.tdcText(r), suspects(r)),
+			words.Count(len(r.Readings), "reading"), p.tdcText(r), suspects(r)),
 		X: fromTDC, Y: chart.Axis{Label: "drop as the gauge shows it, mm", Down: true},
 		Upright: []chart.Band{p.tdcBand(r)},
 		Series:  []chart.Series{fittedCurve(r)},
@@ -164,8 +165,8 @@ func (p Page) tdcBand(r tdc.Result) chart.Band {
 
 // tdcText is TDC as the protractor shows it, with its 95 % half-width.
 func (p Page) tdcText(r tdc.Result) string {
-	places := decimals(r.TDC.Expanded.Degrees())
-	return fmt.Sprintf("%s ± %s deg", p.reads(r.TDC.Angle, places), fixed(r.TDC.Expanded.Degrees(), places))
+	places := words.Decimals(r.TDC.Expanded.Degrees())
+	return fmt.Sprintf("%s ± %s deg", p.reads(r.TDC.Angle, places), words.Fixed(r.TDC.Expanded.Degrees(), places))
 }
 
 // titled names the cylinder where there are several.

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"evendrop/cmd/internal/chart"
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/mark"
 )
@@ -42,12 +43,12 @@ func (p Page) marksDial() (chart.Dial, error) {
 func offText(m mark.Finding) string { return lateText(m.Angle, m.Expanded) }
 
 func lateText(angle, expanded geometry.Angle) string {
-	places := decimals(expanded.Degrees())
+	places := words.Decimals(expanded.Degrees())
 	way := "late"
 	if angle < 0 {
 		way, angle = "early", -angle
 	}
-	return fmt.Sprintf("%s ± %s deg %s", fixed(angle.Degrees(), places), fixed(expanded.Degrees(), places), way)
+	return fmt.Sprintf("%s ± %s deg %s", words.Fixed(angle.Degrees(), places), words.Fixed(expanded.Degrees(), places), way)
 }
 
 // drivePicture is what carries what, down to the marks, and the joints that may
@@ -64,31 +65,31 @@ func (p Page) drivePicture() ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	words := p.jointWords()
+	spoken := p.jointWords()
 	t := chart.Tree{
 		Title:       "The drive",
 		Description: "What carries what, from the crank down to the marks. " + p.headline(),
-		Root:        chart.Node{Name: "crank", Children: grown("crank", links, marks, words)},
+		Root:        chart.Node{Name: "crank", Children: grown("crank", links, marks, spoken)},
 	}
-	if len(words) > 0 {
+	if len(spoken) > 0 {
 		t.Title = "The drive, and what may have moved"
 	}
-	if word := words["TDC of cylinder 1"]; word != "" {
+	if word := spoken["TDC of cylinder 1"]; word != "" {
 		t.Root.Word = "TDC of cylinder 1: " + word
 	}
 	return t.SVG()
 }
 
 // grown is what a member carries: other members, and marks.
-func grown(member string, links []mark.Link, marks []mark.Mark, words map[string]string) (children []chart.Node) {
+func grown(member string, links []mark.Link, marks []mark.Mark, spoken map[string]string) (children []chart.Node) {
 	for _, m := range marks {
 		if m.On == member {
-			children = append(children, chart.Node{Name: "mark: " + m.Name, Word: words[undirected(m.Itself())]})
+			children = append(children, chart.Node{Name: "mark: " + m.Name, Word: spoken[undirected(m.Itself())]})
 		}
 	}
 	for _, l := range links {
 		if l.Carrier == member {
-			children = append(children, chart.Node{Name: l.Carried, Word: words[undirected(l.Joint)], Children: grown(l.Carried, links, marks, words)})
+			children = append(children, chart.Node{Name: l.Carried, Word: spoken[undirected(l.Joint)], Children: grown(l.Carried, links, marks, spoken)})
 		}
 	}
 	return children
@@ -96,21 +97,21 @@ func grown(member string, links []mark.Link, marks []mark.Mark, words map[string
 
 // jointWords is what the explanations say of each joint, the best of them first.
 func (p Page) jointWords() map[string]string {
-	words := map[string]string{}
+	spoken := map[string]string{}
 	for _, e := range p.Diagnosis.Explanations {
 		for _, s := range e.Slips {
 			for _, joint := range s.Joints {
 				name := undirected(joint)
-				if words[name] != "" {
+				if spoken[name] != "" {
 					continue
 				}
 				angle := s.Angle
 				if slices.Contains(s.Opposite, joint) {
 					angle = -angle
 				}
-				words[name] = "moved? " + lateText(angle, s.Expanded)
+				spoken[name] = "moved? " + lateText(angle, s.Expanded)
 			}
 		}
 	}
-	return words
+	return spoken
 }

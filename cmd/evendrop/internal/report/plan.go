@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strconv"
 
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
@@ -21,43 +23,43 @@ type Plan struct {
 	Other   *tdc.Foreseen   // of as many readings turned one way; nil where the plan is that
 }
 
-func (p Plan) document() document {
-	var d document
+func (p Plan) document() doc.Document {
+	var d doc.Document
 	if p.Job.Title != "" {
-		d.heading(p.Job.Title)
+		d.Section(p.Job.Title)
 	}
-	d.paragraph(p.sentence())
-	d.table(p.table())
-	d.bullets(p.how())
+	d.Say(p.sentence())
+	d.Table(p.table())
+	d.List(p.how())
 	r := tdc.Result{TDC: tdc.Estimate{Uncertainty: p.Plan.Foreseen.Uncertainty}, Budget: p.Plan.Foreseen.Budget}
-	d.table(budgetTable(r))
-	d.paragraph(greatest(r))
-	d.paragraph(p.gain())
+	d.Table(budgetTable(r))
+	d.Say(greatest(r))
+	d.Say(p.gain())
 	if p.Plan.TurnsBack() {
-		d.paragraph(TurnBackCaution)
+		d.Say(TurnBackCaution)
 	}
-	d.paragraph(cautionLine)
+	d.Say(cautionLine)
 	return d
 }
 
 // sentence is how many readings, and how sure they make TDC.
 func (p Plan) sentence() string {
 	n, f := len(p.Plan.Points), p.Plan.Foreseen
-	places := decimals(f.Uncertainty.Degrees())
+	places := words.Decimals(f.Uncertainty.Degrees())
 	turns := "all turning forward"
 	if p.Plan.TurnsBack() {
 		turns = fmt.Sprintf("%d turning forward and then %d turning backward", p.turning(evidence.Forward), p.turning(evidence.Backward))
 	}
 	reach := fmt.Sprintf("%d readings, %s, will tell TDC to a standard uncertainty of %s deg, which is about ± %s deg (95 %%).",
-		n, turns, fixed(f.Uncertainty.Degrees(), places), fixed(f.Expanded.Degrees(), decimals(f.Expanded.Degrees())))
+		n, turns, words.Fixed(f.Uncertainty.Degrees(), places), words.Fixed(f.Expanded.Degrees(), words.Decimals(f.Expanded.Degrees())))
 	switch {
 	case p.Target == nil:
 		return reach
 	case p.Reached:
-		return fmt.Sprintf("A standard uncertainty of %s deg is within reach. %s", plain(p.Target.Degrees()), reach)
+		return fmt.Sprintf("A standard uncertainty of %s deg is within reach. %s", words.Plain(p.Target.Degrees()), reach)
 	}
 	return fmt.Sprintf("A standard uncertainty of %s deg is out of reach of these instruments with up to %d readings. %s",
-		plain(p.Target.Degrees()), plan.Most, reach)
+		words.Plain(p.Target.Degrees()), plan.Most, reach)
 }
 
 // turning is how many readings are taken turning one way.
@@ -80,17 +82,17 @@ func flankOf(place tdc.Place) string {
 }
 
 // table is the places in the order the crank comes to them.
-func (p Plan) table() table {
-	t := table{header: []string{"No.", "turn", "flank", "drop, " + p.unit(), "from TDC, deg", p.unit() + " per deg", "u(angle), deg"}}
+func (p Plan) table() doc.Table {
+	t := doc.Table{Header: []string{"No.", "turn", "flank", "drop, " + p.unit(), "from TDC, deg", p.unit() + " per deg", "u(angle), deg"}}
 	j := Jot{Job: p.Job}
 	for i, point := range p.Plan.Points {
 		slope := point.Slope.MillimetresPerDegree()
 		if p.Job.Unit == "in" {
 			slope = geometry.Length(slope).Inches()
 		}
-		t.rows = append(t.rows, []string{
+		t.Rows = append(t.Rows, []string{
 			strconv.Itoa(i + 1), point.Turn.String(), flankOf(point.Place), number(j.drop(point.Drop)),
-			signed(point.Angle.Degrees(), 1), fixed(slope, 3), fixed(point.Uncertainty.Degrees(), 2),
+			words.Signed(point.Angle.Degrees(), 1), words.Fixed(slope, 3), words.Fixed(point.Uncertainty.Degrees(), 2),
 		})
 	}
 	return t
@@ -129,15 +131,15 @@ func overshot(turnsBack bool) string {
 // gain compares the plan with evenly spread readings, and with turning one way.
 func (p Plan) gain() string {
 	f := p.Plan.Foreseen.Uncertainty.Degrees()
-	places := decimals(f) + 1
+	places := words.Decimals(f) + 1
 	even := p.Plan.Even.Uncertainty.Degrees()
-	text := fmt.Sprintf("As many readings spread evenly over the same flanks would leave %s deg where this plan leaves %s", fixed(even, places), fixed(f, places))
+	text := fmt.Sprintf("As many readings spread evenly over the same flanks would leave %s deg where this plan leaves %s", words.Fixed(even, places), words.Fixed(f, places))
 	if more := (even/f)*(even/f) - 1; more > 0.02 {
 		text += fmt.Sprintf(": the plan is worth %.0f %% more of them", 100*more)
 	}
 	text += "."
 	if p.Other != nil {
-		text += fmt.Sprintf(" As many turning forward only (--one-way) would leave %s deg.", fixed(p.Other.Uncertainty.Degrees(), places))
+		text += fmt.Sprintf(" As many turning forward only (--one-way) would leave %s deg.", words.Fixed(p.Other.Uncertainty.Degrees(), places))
 	}
 	return text
 }
@@ -146,7 +148,7 @@ func (p Plan) gain() string {
 func number(text string) string { return text[:len(text)-len(" mm")] }
 
 // Text is the plan for a terminal.
-func (p Plan) Text() ([]byte, error) { return p.document().text() }
+func (p Plan) Text() ([]byte, error) { return terminal(p.document()) }
 
 // Markdown is the plan as Markdown.
-func (p Plan) Markdown() ([]byte, error) { return p.document().markdown() }
+func (p Plan) Markdown() ([]byte, error) { return markdown(p.document()) }

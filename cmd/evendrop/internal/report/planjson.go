@@ -1,5 +1,7 @@
 package report
 
+import "evendrop/cmd/internal/words"
+
 type planJSON struct {
 	Program  string       `json:"program"`
 	Format   int          `json:"format"`
@@ -37,7 +39,7 @@ func (p Plan) JSON() ([]byte, error) {
 		Readings: []placeJSON{}, Budget: []sourceJSON{}, Even: p.Plan.Even.Uncertainty.Degrees(), Cautions: []string{cautionLine},
 	}
 	if p.Target != nil {
-		target := stated(*p.Target)
+		target := words.Stated(*p.Target)
 		out.Reach.Target, out.Reach.Reached = &target, &p.Reached
 	}
 	for _, point := range p.Plan.Points {

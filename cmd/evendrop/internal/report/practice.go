@@ -7,7 +7,9 @@ import (
 
 	"github.com/pelletier/go-toml/v2"
 
+	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/practice"
+	"evendrop/cmd/internal/words"
 )
 
 // Practice is a practice job and where it is kept.
@@ -57,7 +59,7 @@ lash_known_to = 0.06
 [[cylinder]]
 number = 1
 readings = "cylinder-1.csv"
-`, plain(p.Job.Answer.Stroke), plain(p.Job.Answer.Rod))
+`, words.Plain(p.Job.Answer.Stroke), words.Plain(p.Job.Answer.Rod))
 	if len(p.Job.Pin) > 0 {
 		out.WriteString(`
 [[mark]]
@@ -68,7 +70,7 @@ read = [`)
 			if i > 0 {
 				out.WriteString(", ")
 			}
-			out.WriteString(fixed(angle, 1))
+			out.WriteString(words.Fixed(angle, 1))
 		}
 		out.WriteString(`]
 should_be = 0.0
@@ -83,23 +85,23 @@ source = "invented"
 func (p Practice) ReadingsFile() []byte {
 	out := bytes.NewBufferString(PracticeReadings + "angle,depth,turn\n")
 	for _, r := range p.Job.Readings {
-		fmt.Fprintf(out, "%s,%s,%s\n", fixed(r.Angle, 1), fixed(r.Depth, 2), r.Turn)
+		fmt.Fprintf(out, "%s,%s,%s\n", words.Fixed(r.Angle, 1), words.Fixed(r.Depth, 2), r.Turn)
 	}
 	return out.Bytes()
 }
 
 // Text says what was written and what to do with it.
 func (p Practice) Text() ([]byte, error) {
-	var d document
+	var d doc.Document
 	job := filepath.Join(p.Folder, "job.toml")
 	check := "evendrop rehearse --check " + shellWord(p.Folder)
 	if p.AnswerFile != filepath.Join(p.Folder, "answer.toml") {
 		check += " --answer " + shellWord(p.AnswerFile)
 	}
-	d.paragraph(fmt.Sprintf("%s and its %s are ready; the answer is in %s.", job, counted(len(p.Job.Readings), "reading"), p.AnswerFile))
-	d.paragraph("Find TDC from the readings by hand, or with: evendrop find " + shellWord(job))
-	d.paragraph("Have the answer marked with: " + check + " --tdc DEG")
-	return d.text()
+	d.Say(fmt.Sprintf("%s and its %s are ready; the answer is in %s.", job, words.Count(len(p.Job.Readings), "reading"), p.AnswerFile))
+	d.Say("Find TDC from the readings by hand, or with: evendrop find " + shellWord(job))
+	d.Say("Have the answer marked with: " + check + " --tdc DEG")
+	return terminal(d)
 }
 
 // Rehearsal is a learner's answer, marked.
@@ -112,8 +114,8 @@ func (r Rehearsal) verdict() string {
 	return "outside"
 }
 
-func (r Rehearsal) document() document {
-	var d document
+func (r Rehearsal) document() doc.Document {
+	var d doc.Document
 	way := "late"
 	if r.Off < 0 {
 		way = "early"
@@ -122,34 +124,34 @@ func (r Rehearsal) document() document {
 	if off < 0 {
 		off = -off
 	}
-	d.paragraph(fmt.Sprintf("%s: %s deg is %s deg %s of true TDC, which is at %s on the protractor. Up to %s deg counts as right: these "+
-		"readings tell no better.", capital(r.verdict()), plain(r.Given), fixed(off, 2), way, fixed(r.TDC, 2), plain(r.Limit)))
+	d.Say(fmt.Sprintf("%s: %s deg is %s deg %s of true TDC, which is at %s on the protractor. Up to %s deg counts as right: these "+
+		"readings tell no better.", words.Capital(r.verdict()), words.Plain(r.Given), words.Fixed(off, 2), way, words.Fixed(r.TDC, 2), words.Plain(r.Limit)))
 	if r.Near != nil {
-		d.paragraph(fmt.Sprintf("It lies near %s deg, where this trap leads: %s. %s", fixed(*r.Near.TDC, 2), r.Near.Name, r.Near.Why))
+		d.Say(fmt.Sprintf("It lies near %s deg, where this trap leads: %s. %s", words.Fixed(*r.Near.TDC, 2), r.Near.Name, r.Near.Why))
 	}
-	t := table{header: []string{"The traps in these readings", "leads to, deg"}}
+	t := doc.Table{Header: []string{"The traps in these readings", "leads to, deg"}}
 	var why []string
 	for _, trap := range r.Traps {
 		leads := ""
 		if trap.TDC != nil {
-			leads = fixed(*trap.TDC, 2)
+			leads = words.Fixed(*trap.TDC, 2)
 		}
-		t.rows = append(t.rows, []string{trap.Name, leads})
+		t.Rows = append(t.Rows, []string{trap.Name, leads})
 		if r.Near == nil || r.Near.Name != trap.Name {
-			why = append(why, fmt.Sprintf("%s: %s", capital(trap.Name), trap.Why))
+			why = append(why, fmt.Sprintf("%s: %s", words.Capital(trap.Name), trap.Why))
 		}
 	}
-	d.table(t)
-	d.bullets(why)
-	d.paragraph("Everything here is invented. " + cautionLine)
+	d.Table(t)
+	d.List(why)
+	d.Say("Everything here is invented. " + cautionLine)
 	return d
 }
 
 // Text is the answer for a terminal.
-func (r Rehearsal) Text() ([]byte, error) { return r.document().text() }
+func (r Rehearsal) Text() ([]byte, error) { return terminal(r.document()) }
 
 // Markdown is the answer as Markdown.
-func (r Rehearsal) Markdown() ([]byte, error) { return r.document().markdown() }
+func (r Rehearsal) Markdown() ([]byte, error) { return markdown(r.document()) }
 
 type rehearsalJSON struct {
 	Program string     `json:"program"`

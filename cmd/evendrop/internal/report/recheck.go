@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
@@ -16,21 +18,21 @@ type Recheck struct {
 	Marks         []mark.Change
 }
 
-func (r Recheck) document() document {
-	var d document
+func (r Recheck) document() doc.Document {
+	var d doc.Document
 	if title := r.title(); title != "" {
-		d.heading(title)
+		d.Section(title)
 	}
-	d.paragraph(r.sentence())
-	d.table(r.table())
-	d.paragraph("Marks: crank deg off, late positive, or after TDC where should_be is unknown. TDC: what the protractor shows, which changes with every setting of it. " +
+	d.Say(r.sentence())
+	d.Table(r.table())
+	d.Say("Marks: crank deg off, late positive, or after TDC where should_be is unknown. TDC: what the protractor shows, which changes with every setting of it. " +
 		"The ± takes the two jobs to share no error, which is the careful way.")
 	for _, only := range []struct {
 		which string
 		names []string
 	}{{"before", missing(r.Before.AllMarks(), r.After.AllMarks())}, {"after", missing(r.After.AllMarks(), r.Before.AllMarks())}} {
 		if len(only.names) > 0 {
-			d.paragraph(fmt.Sprintf("Measured only %s, and not compared: %s.", only.which, strings.Join(only.names, ", ")))
+			d.Say(fmt.Sprintf("Measured only %s, and not compared: %s.", only.which, strings.Join(only.names, ", ")))
 		}
 	}
 	var warnings []string
@@ -51,9 +53,9 @@ func (r Recheck) document() document {
 		}
 	}
 	if len(warnings) > 0 {
-		d.bullets(warnings)
+		d.List(warnings)
 	}
-	d.paragraph(cautionLine)
+	d.Say(cautionLine)
 	return d
 }
 
@@ -93,7 +95,7 @@ func (r Recheck) changed() []string {
 			}
 		}
 		if len(names) > 0 {
-			parts = append(parts, capital(string(verdict))+": "+andList(names)+".")
+			parts = append(parts, words.Capital(string(verdict))+": "+words.And(names)+".")
 		}
 	}
 	if len(r.Marks) == 0 {
@@ -123,28 +125,28 @@ func missing(marks, others []mark.Finding) []string {
 // shift is how TDC changed as the protractor shows it.
 func (r Recheck) shift() geometry.Angle { return r.After.Job.Setup.Protractor.Grows(r.TDC.Angle) }
 
-func (r Recheck) table() table {
-	t := table{header: []string{"Mark", "before", "after", "change", "± (95 %)", "verdict"}}
-	places := decimals(r.TDC.Expanded.Degrees())
-	t.rows = append(t.rows, []string{
+func (r Recheck) table() doc.Table {
+	t := doc.Table{Header: []string{"Mark", "before", "after", "change", "± (95 %)", "verdict"}}
+	places := words.Decimals(r.TDC.Expanded.Degrees())
+	t.Rows = append(t.Rows, []string{
 		"true TDC", r.Before.reads(r.Before.Results[0].TDC.Angle, places), r.After.reads(r.After.Results[0].TDC.Angle, places),
-		signed(r.shift().Degrees(), places), fixed(r.TDC.Expanded.Degrees(), places), string(r.TDC.Verdict),
+		words.Signed(r.shift().Degrees(), places), words.Fixed(r.TDC.Expanded.Degrees(), places), string(r.TDC.Verdict),
 	})
 	for _, c := range r.Marks {
-		places := decimals(c.Expanded.Degrees())
-		t.rows = append(t.rows, []string{
-			c.After.Name, signed(c.Before.Angle.Degrees(), places), signed(c.After.Angle.Degrees(), places),
-			signed(c.Angle.Degrees(), places), fixed(c.Expanded.Degrees(), places), string(c.Verdict),
+		places := words.Decimals(c.Expanded.Degrees())
+		t.Rows = append(t.Rows, []string{
+			c.After.Name, words.Signed(c.Before.Angle.Degrees(), places), words.Signed(c.After.Angle.Degrees(), places),
+			words.Signed(c.Angle.Degrees(), places), words.Fixed(c.Expanded.Degrees(), places), string(c.Verdict),
 		})
 	}
 	return t
 }
 
 // Text is the answer for a terminal.
-func (r Recheck) Text() ([]byte, error) { return r.document().text() }
+func (r Recheck) Text() ([]byte, error) { return terminal(r.document()) }
 
 // Markdown is the answer as Markdown.
-func (r Recheck) Markdown() ([]byte, error) { return r.document().markdown() }
+func (r Recheck) Markdown() ([]byte, error) { return markdown(r.document()) }
 
 // Strict tells whether a mark is now outside or too close to call, or its change
 // is too close to call.

@@ -1,6 +1,9 @@
 package report
 
-import "evendrop/tdc/mark"
+import (
+	"evendrop/cmd/internal/words"
+	"evendrop/tdc/mark"
+)
 
 type recheckJSON struct {
 	Program    string       `json:"program"`
@@ -34,7 +37,7 @@ type changeJSON struct {
 func changeOf(name string, before, after, by float64, c mark.Change) changeJSON {
 	half := c.Expanded.Degrees()
 	return changeJSON{
-		name, before, after, by, c.Uncertainty.Degrees(), half, [2]float64{by - half, by + half}, stated(c.Within), string(c.Verdict),
+		name, before, after, by, c.Uncertainty.Degrees(), half, [2]float64{by - half, by + half}, words.Stated(c.Within), string(c.Verdict),
 	}
 }
 

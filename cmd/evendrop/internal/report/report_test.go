@@ -10,6 +10,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
@@ -148,13 +149,13 @@ func TestJSON(t *testing.T) {
 // A number gets the digits that its uncertainty deserves.
 func TestDecimals(t *testing.T) {
 	for uncertainty, want := range map[float64]int{0.043: 2, 0.019: 3, 0.36: 1, 1.2: 1, 3.4: 0, 0.2: 1, 12: 0, 0: 2, math.Inf(1): 2} {
-		require.Equal(t, want, decimals(uncertainty), "%v", uncertainty)
+		require.Equal(t, want, words.Decimals(uncertainty), "%v", uncertainty)
 	}
-	require.Equal(t, "0.0", fixed(-0.04, 1))
-	require.Equal(t, "+0.1", signed(0.1, 1))
-	require.Equal(t, "0.0", signed(0.04, 1))
-	require.Equal(t, "-0.1", signed(-0.1, 1))
-	require.Equal(t, "0.5", plain(0.5))
+	require.Equal(t, "0.0", words.Fixed(-0.04, 1))
+	require.Equal(t, "+0.1", words.Signed(0.1, 1))
+	require.Equal(t, "0.0", words.Signed(0.04, 1))
+	require.Equal(t, "-0.1", words.Signed(-0.1, 1))
+	require.Equal(t, "0.5", words.Plain(0.5))
 }
 
 // Each verdict has its sentence.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"evendrop/cmd/internal/words"
 	"evendrop/tdc"
 	"evendrop/tdc/mark"
 )
@@ -36,17 +37,17 @@ func (f Find) againstTurn() (parts []string) {
 		if len(f.Results) > 1 {
 			of = fmt.Sprintf("Cylinder %d: ", r.Number)
 		}
-		places := decimals(r.TDC.Expanded.Degrees())
+		places := words.Decimals(r.TDC.Expanded.Degrees())
 		parts = append(parts, fmt.Sprintf("%s. Until then TDC is no more than near %s deg on the protractor.",
-			capital(of+r.CannotTell), f.reads(r.TDC.Angle, min(places, 1))))
+			words.Capital(of+r.CannotTell), f.reads(r.TDC.Angle, min(places, 1))))
 	}
 	return parts
 }
 
 // where says where TDC is, or that it cannot be told.
 func (f Find) where(r tdc.Result) string {
-	places := decimals(r.TDC.Expanded.Degrees())
-	at := fmt.Sprintf("at %s ± %s deg on the protractor (95 %%)", f.reads(r.TDC.Angle, places), fixed(r.TDC.Expanded.Degrees(), places))
+	places := words.Decimals(r.TDC.Expanded.Degrees())
+	at := fmt.Sprintf("at %s ± %s deg on the protractor (95 %%)", f.reads(r.TDC.Angle, places), words.Fixed(r.TDC.Expanded.Degrees(), places))
 	of := ""
 	if len(f.Results) > 1 {
 		of = fmt.Sprintf(" of cylinder %d", r.Number)
@@ -97,8 +98,8 @@ const fewMarks = 2
 
 // markSentence says how far a mark is off, and what that means.
 func markSentence(m mark.Finding) string {
-	off := fmt.Sprintf("The %s is %s", m.Name, offBy(m.Angle, m.Expanded))
-	limit := plain(m.Limit.Degrees())
+	off := fmt.Sprintf("The %s is %s", m.Name, words.Off(m.Angle, m.Expanded))
+	limit := words.Plain(m.Limit.Degrees())
 	switch m.Verdict {
 	case mark.Within:
 		return fmt.Sprintf("%s: within its limit of %s deg.", off, limit)

@@ -9,6 +9,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/cmd/internal/doc"
 	"evendrop/geometry"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
@@ -94,9 +95,9 @@ func TestLikely(t *testing.T) {
 	f := Find{Marks: []mark.Finding{{Mark: mark.Mark{Name: "pin", HasLimit: true, Limit: geometry.Degree}, Verdict: mark.Outside}}}
 	f.Diagnosis = mark.Diagnosis{Tried: 1, Explanations: []mark.Explanation{fits, forgiven}}
 	require.Contains(t, f.headline(), "The pin is outside its limit, which points to belt, ")
-	var d document
+	var d doc.Document
 	f.pointsTo(&d)
-	text, err := d.text()
+	text, err := terminal(d)
 	require.NoError(t, err)
 	require.Regexp(t, `(?s)With one slip all marks agree, and with no other so likely:\n\n- belt.*Much less likely.*- wheel`, string(text))
 	worse := mark.Explanation{Slips: slip("wheel"), ChiSquare: 4, DegreesOfFreedom: 5} // 5 % of 1 is at 3.84
@@ -110,9 +111,9 @@ func TestLikely(t *testing.T) {
 	two := mark.Explanation{Slips: append(slip("hub"), slip("belt")...), ChiSquare: 3, DegreesOfFreedom: 4}
 	f.Diagnosis.Explanations = []mark.Explanation{forgiven, two}
 	require.Contains(t, f.headline(), "which points to wheel, 0.0 ± 0.0 deg late; 2 slips would fit better.")
-	d = document{}
+	d = doc.Document{}
 	f.pointsTo(&d)
-	text, err = d.text()
+	text, err = terminal(d)
 	require.NoError(t, err)
 	require.Regexp(t, `(?s)With one slip all.*- wheel.*than\s+chance\s+explains\.\s+So\s+it\s+may\s+be\s+2\s+slips:\n\n- hub.*belt`, string(text))
 	f.Diagnosis.Explanations = nil

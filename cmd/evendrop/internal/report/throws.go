@@ -6,19 +6,21 @@ import (
 	"slices"
 	"strconv"
 
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/mark"
 )
 
 // throws adds the cylinders against one another.
-func (f Find) throws(d *document) {
+func (f Find) throws(d *doc.Document) {
 	if len(f.Throws) == 0 {
 		return
 	}
-	d.table(f.throwTable())
+	d.Table(f.throwTable())
 	for _, text := range f.ofThrows() {
-		d.paragraph(text)
+		d.Say(text)
 	}
 }
 
@@ -31,20 +33,20 @@ func (f Find) ofThrows() []string {
 	return list
 }
 
-func (f Find) throwTable() table {
-	t := table{header: []string{"Cylinder", "TDC at", "throw off", "± deg", "crown lower", "± mm", "verdict"}}
+func (f Find) throwTable() doc.Table {
+	t := doc.Table{Header: []string{"Cylinder", "TDC at", "throw off", "± deg", "crown lower", "± mm", "verdict"}}
 	for i, throw := range f.Throws {
 		off, half := "-", ""
 		if i > 0 {
-			places := decimals(throw.Expanded.Degrees())
-			off, half = signed(throw.Angle.Degrees(), places), fixed(throw.Expanded.Degrees(), places)
+			places := words.Decimals(throw.Expanded.Degrees())
+			off, half = words.Signed(throw.Angle.Degrees(), places), words.Fixed(throw.Expanded.Degrees(), places)
 		}
 		crown, crownHalf := "", ""
 		if c := throw.Crown; c != nil {
-			places := decimals(c.Expanded)
-			crown, crownHalf = signed(c.Value, places), fixed(c.Expanded, places)
+			places := words.Decimals(c.Expanded)
+			crown, crownHalf = words.Signed(c.Value, places), words.Fixed(c.Expanded, places)
 		}
-		t.rows = append(t.rows, []string{strconv.Itoa(throw.Cylinder), f.reads(f.Results[i].TDC.Angle, decimals(f.Results[i].TDC.Expanded.Degrees())), off, half, crown, crownHalf, f.throwVerdict(throw)})
+		t.Rows = append(t.Rows, []string{strconv.Itoa(throw.Cylinder), f.reads(f.Results[i].TDC.Angle, words.Decimals(f.Results[i].TDC.Expanded.Degrees())), off, half, crown, crownHalf, f.throwVerdict(throw)})
 	}
 	return t
 }
@@ -95,17 +97,17 @@ func (f Find) throwSentences() []string {
 	for _, t := range f.Throws {
 		crank, crown := f.throwVerdicts(t)
 		if crank == mark.Outside {
-			places := decimals(t.Expanded.Degrees())
+			places := words.Decimals(t.Expanded.Degrees())
 			list = append(list, fmt.Sprintf("Cylinder %d's throw is %s ± %s deg out of its place: outside its limit of %s deg.",
-				t.Cylinder, signed(t.Angle.Degrees(), places), fixed(t.Expanded.Degrees(), places), plain(f.Job.Setup.Engine.ThrowLimit.Degrees())))
+				t.Cylinder, words.Signed(t.Angle.Degrees(), places), words.Fixed(t.Expanded.Degrees(), places), words.Plain(f.Job.Setup.Engine.ThrowLimit.Degrees())))
 		}
 		if crown == mark.Outside {
-			places, way := decimals(t.Crown.Expanded), "lower"
+			places, way := words.Decimals(t.Crown.Expanded), "lower"
 			if t.Crown.Value < 0 {
 				way = "higher"
 			}
 			list = append(list, fmt.Sprintf("Cylinder %d's crown stands %s ± %s mm %s at TDC than the others: outside its limit of %s mm; it points to a bent rod, or unlike parts.",
-				t.Cylinder, fixed(math.Abs(t.Crown.Value), places), fixed(t.Crown.Expanded, places), way, plain(float64(f.Job.Setup.Engine.CrownLimit))))
+				t.Cylinder, words.Fixed(math.Abs(t.Crown.Value), places), words.Fixed(t.Crown.Expanded, places), way, words.Plain(float64(f.Job.Setup.Engine.CrownLimit))))
 		}
 	}
 	return list
@@ -118,13 +120,13 @@ func (f Find) index() string {
 		return fmt.Sprintf("A wheel off its centre and throws out of place cannot be told apart: the throws come up at %d places of the turn, and it takes 4. "+
 			"Turn the wheel half a turn on the crank and read again to tell.", i.Places)
 	}
-	places := decimals(i.Expanded.Degrees())
+	places := words.Decimals(i.Expanded.Degrees())
 	if i.Amplitude <= i.Expanded {
-		return fmt.Sprintf("No error that goes once round with the wheel is seen, beyond the %s deg that could be chance.", fixed(i.Expanded.Degrees(), places))
+		return fmt.Sprintf("No error that goes once round with the wheel is seen, beyond the %s deg that could be chance.", words.Fixed(i.Expanded.Degrees(), places))
 	}
 	return fmt.Sprintf("The throws' errors go once round with %s ± %s deg: that points to a wheel %s mm off its centre, or to throws out of place alike.",
-		fixed(i.Amplitude.Degrees(), places), fixed(i.Expanded.Degrees(), places),
-		fixed(i.Amplitude.Radians()*float64(f.Job.Setup.Protractor.Radius), 1))
+		words.Fixed(i.Amplitude.Degrees(), places), words.Fixed(i.Expanded.Degrees(), places),
+		words.Fixed(i.Amplitude.Radians()*float64(f.Job.Setup.Protractor.Radius), 1))
 }
 
 // goBack is the test of the answer at the bench, and how to set the pointer; it is said
@@ -135,22 +137,22 @@ func (f Find) goBack(r tdc.Result) string {
 	if !ok || cannotTell(r) || len(f.againstTurn()) > 0 || r.Number != f.Results[0].Number {
 		return ""
 	}
-	places := decimals(r.TDC.Expanded.Degrees())
+	places := words.Decimals(r.TDC.Expanded.Degrees())
 	shown := f.shown(r.TDC.Angle).Degrees()
 	if shown > 180 {
 		shown -= 360
 	}
 	text := fmt.Sprintf("Go back and see: turned forward, the gauge should show %s at %s and %s at %s, 10 deg either side of TDC.",
 		f.depthOf(g.Before), f.reads(r.TDC.Angle-away, places), f.depthOf(g.After), f.reads(r.TDC.Angle+away, places))
-	text += fmt.Sprintf(" For a protractor that reads 0 at TDC, turn its pointer by %s deg on the scale.", signed(-shown, places))
+	text += fmt.Sprintf(" For a protractor that reads 0 at TDC, turn its pointer by %s deg on the scale.", words.Signed(-shown, places))
 	if f.Job.Setup.Gauge.ZeroAtDeck {
 		below := float64(f.Job.Setup.Gauge.Falling(geometry.Length(r.CrownDepth.Value)))
 		way := "below"
 		if below < 0 {
 			way = "above"
 		}
-		crown := decimals(2 * r.CrownDepth.Uncertainty)
-		text += fmt.Sprintf(" At TDC the crown stands %s ± %s mm %s the deck.", fixed(math.Abs(below), crown), fixed(2*r.CrownDepth.Uncertainty, crown), way)
+		crown := words.Decimals(2 * r.CrownDepth.Uncertainty)
+		text += fmt.Sprintf(" At TDC the crown stands %s ± %s mm %s the deck.", words.Fixed(math.Abs(below), crown), words.Fixed(2*r.CrownDepth.Uncertainty, crown), way)
 	}
 	return text
 }
@@ -161,6 +163,6 @@ func (f Find) depthOf(m tdc.Measured) string {
 	if f.Job.Unit == "in" {
 		value, half, unit = geometry.Length(value).Inches(), geometry.Length(half).Inches(), " in"
 	}
-	places := decimals(half)
-	return fixed(value, places) + " ± " + fixed(half, places) + unit
+	places := words.Decimals(half)
+	return words.Fixed(value, places) + " ± " + words.Fixed(half, places) + unit
 }

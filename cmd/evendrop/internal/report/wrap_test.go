@@ -138,7 +138,7 @@ func TestChangesGoAsTheNumbersDo(t *testing.T) {
 		if falls(p) {
 			sign = "-"
 		}
-		require.Regexp(t, `^\`+sign+`0\.50*$`, r.table().rows[0][3], name)
+		require.Regexp(t, `^\`+sign+`0\.50*$`, r.table().Rows[0][3], name)
 		jot := func(f Find) Jot { return Jot{Job: f.Job, Result: &f.Results[0]} }
 		require.Contains(t, jot(after).state(jot(before)), "moved "+sign+"0.5", name)
 	}
