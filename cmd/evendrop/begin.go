@@ -14,6 +14,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/caution"
 	"evendrop/tdc/job"
 )
 
@@ -130,7 +131,7 @@ func sameText(file string, text []byte) bool {
 // cautions come before anything else. Somebody at a terminal says to have read
 // them.
 func (b beginning) cautions(yes bool) error {
-	page, err := report.Cautions()
+	page, err := caution.Page()
 	if err != nil {
 		return err
 	}

@@ -8,6 +8,7 @@ import (
 	"sync/atomic"
 
 	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/caution"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/plan"
@@ -194,6 +195,6 @@ func (s *session) turnTo(turn evidence.TurnDirection) {
 func (s *session) warnOfTurningBack() {
 	if !s.warned {
 		s.warned = true
-		s.tell("%s", report.Wrapped(report.TurnBackCaution))
+		s.tell("%s", report.Wrapped(caution.TurnBack))
 	}
 }

@@ -14,8 +14,8 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/legible"
-	"evendrop/cmd/evendrop/internal/report"
 )
 
 // The exit statuses.
@@ -56,7 +56,7 @@ func main() {
 		fmt.Fprintln(os.Stderr, "evendrop: the answer could not be written: standard output is closed")
 		os.Exit(failed)
 	}
-	report.FitTo(columns(os.Stdout))
+	form.FitTo(columns(os.Stdout))
 	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
 }
 

@@ -8,7 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/form"
 )
 
 // On a narrow terminal every line of an answer fits, and nothing is lost.
@@ -25,8 +25,8 @@ func TestAnswersFitANarrowTerminal(t *testing.T) {
 		require.Empty(t, errs)
 		for _, columns := range []int{60, 40} {
 			t.Run("", func(t *testing.T) {
-				report.FitTo(columns)
-				t.Cleanup(func() { report.FitTo(80) })
+				form.FitTo(columns)
+				t.Cleanup(func() { form.FitTo(80) })
 				_, narrow, _ := ev(args...)
 				if args[0] == "motion" {
 					// a narrower plot has other numbers along its axes, and has no room in 40 columns

@@ -7,7 +7,9 @@ import (
 	"strconv"
 	"strings"
 
+	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
@@ -39,8 +41,8 @@ func (b Begun) Text() ([]byte, error) {
 		d.Say("Nobody said yet which way the protractor counts, and early and late rest on it. Turn the crank a little by hand in the running " +
 			"direction before you read: where the number falls, write counts = \"against\" under [protractor].")
 	}
-	d.Say(cautionLine)
-	return terminal(d)
+	d.Say(caution.Line)
+	return form.Terminal(d)
 }
 
 // shellWord is a file's name as a command line takes it.
@@ -97,7 +99,7 @@ func (b Begun) Job() []byte {
 	f.line(true, "counts", quote(g.Counts.String()), "numbers grow as the piston goes down or up")
 	f.line(true, "step", b.length(g.Step, 0), "smallest difference read")
 	f.line(true, "error", b.length(g.Error, 0), "bound on its own error at a position")
-	f.line(true, "scale_known_to", digits(g.ScaleKnownTo), "fraction either way: slanting gauge, sloping crown")
+	f.line(true, "scale_known_to", form.Digits(g.ScaleKnownTo), "fraction either way: slanting gauge, sloping crown")
 	f.line(true, "lash", b.length(g.Lash, 0), "expected: big end, small end and mains together")
 	f.line(true, "lash_known_to", b.length(g.LashKnownTo, 0), "either way")
 

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/mark"
@@ -41,14 +42,14 @@ func (c Conversion) teeth() *float64 {
 	if c.Pitches == 0 {
 		return nil
 	}
-	return finite(tidy(mark.Amount(c.wheel(), mark.Teeth, c.Pitches, 0)))
+	return form.Finite(tidy(mark.Amount(c.wheel(), mark.Teeth, c.Pitches, 0)))
 }
 
 func (c Conversion) mm() *float64 {
 	if c.Radius == 0 {
 		return nil
 	}
-	return finite(tidy(mark.Amount(c.wheel(), c.Across(), 0, c.Radius)))
+	return form.Finite(tidy(mark.Amount(c.wheel(), c.Across(), 0, c.Radius)))
 }
 
 func (c Conversion) document() doc.Document {
@@ -78,10 +79,10 @@ func tidy(x float64) float64 {
 }
 
 // Text is the answer for a terminal.
-func (c Conversion) Text() ([]byte, error) { return terminal(c.document()) }
+func (c Conversion) Text() ([]byte, error) { return form.Terminal(c.document()) }
 
 // Markdown is the answer as Markdown.
-func (c Conversion) Markdown() ([]byte, error) { return markdown(c.document()) }
+func (c Conversion) Markdown() ([]byte, error) { return form.Markdown(c.document()) }
 
 type conversionJSON struct {
 	Program string   `json:"program"`
@@ -94,16 +95,16 @@ type conversionJSON struct {
 
 // JSON is the answer as JSON.
 func (c Conversion) JSON() ([]byte, error) {
-	return encode(conversionJSON{"evendrop", format, tidy(c.Crank.Degrees()), tidy(c.Crank.Degrees() / 2), c.teeth(), c.mm()})
+	return form.JSON(conversionJSON{"evendrop", form.Format, tidy(c.Crank.Degrees()), tidy(c.Crank.Degrees() / 2), c.teeth(), c.mm()})
 }
 
 // CSV is the answer as a row.
 func (c Conversion) CSV() ([]byte, error) {
-	row := []string{digits(tidy(c.Crank.Degrees())), digits(tidy(c.Crank.Degrees() / 2)), "", ""}
+	row := []string{form.Digits(tidy(c.Crank.Degrees())), form.Digits(tidy(c.Crank.Degrees() / 2)), "", ""}
 	for i, x := range []*float64{c.teeth(), c.mm()} {
 		if x != nil {
-			row[2+i] = digits(*x)
+			row[2+i] = form.Digits(*x)
 		}
 	}
-	return csvOf([][]string{{"crank_deg", "cam_deg", "teeth", "mm"}, row})
+	return form.CSV([][]string{{"crank_deg", "cam_deg", "teeth", "mm"}, row})
 }

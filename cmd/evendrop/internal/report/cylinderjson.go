@@ -1,6 +1,7 @@
 package report
 
 import (
+	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
@@ -105,9 +106,9 @@ type goBackJSON struct {
 func (f Find) cylinderJSON(r tdc.Result) cylinderJSON {
 	c := cylinderJSON{
 		Number: r.Number, TDC: f.tdcJSON(r.TDC), CannotTell: said(r.CannotTell),
-		CrownDepth: finite(r.CrownDepth.Value), CrownDepthUncertainty: finite(r.CrownDepth.Uncertainty),
-		Lash: finite(r.Lash.Value), LashUncertainty: finite(r.Lash.Uncertainty),
-		Scale: finite(r.Scale.Value), ScaleUncertainty: finite(r.Scale.Uncertainty),
+		CrownDepth: form.Finite(r.CrownDepth.Value), CrownDepthUncertainty: form.Finite(r.CrownDepth.Uncertainty),
+		Lash: form.Finite(r.Lash.Value), LashUncertainty: form.Finite(r.Lash.Uncertainty),
+		Scale: form.Finite(r.Scale.Value), ScaleUncertainty: form.Finite(r.Scale.Uncertainty),
 		Methods: []methodJSON{}, Budget: []sourceJSON{}, Readings: []readingJSON{},
 		Warnings: append([]string{}, r.Warnings...),
 	}
@@ -196,5 +197,5 @@ func (f Find) lowFirst(ends [2]geometry.Angle) [2]geometry.Angle {
 // tdcJSON is an estimate as the protractor shows it.
 func (f Find) tdcJSON(e tdc.Estimate) tdcJSON {
 	ends := [2]geometry.Angle{e.Angle - e.Expanded, e.Angle + e.Expanded}
-	return tdcJSON{f.shown(e.Angle).Degrees(), e.Uncertainty.Degrees(), f.interval(e.Angle, ends), finite(e.DegreesOfFreedom)}
+	return tdcJSON{f.shown(e.Angle).Degrees(), e.Uncertainty.Degrees(), f.interval(e.Angle, ends), form.Finite(e.DegreesOfFreedom)}
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/wheel"
@@ -125,10 +126,10 @@ func shiftTable(shifts []wheel.Shift) doc.Table {
 	return t
 }
 
-func told(a geometry.Angle) bool { return finite(a.Degrees()) != nil }
+func told(a geometry.Angle) bool { return form.Finite(a.Degrees()) != nil }
 
 // Text is the answer for a terminal.
-func (e Edges) Text() ([]byte, error) { return terminal(e.document()) }
+func (e Edges) Text() ([]byte, error) { return form.Terminal(e.document()) }
 
 // Markdown is the answer as Markdown.
-func (e Edges) Markdown() ([]byte, error) { return markdown(e.document()) }
+func (e Edges) Markdown() ([]byte, error) { return form.Markdown(e.document()) }

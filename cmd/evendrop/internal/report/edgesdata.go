@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"evendrop/cmd/internal/form"
 	"evendrop/geometry"
 	"evendrop/tdc/wheel"
 )
@@ -97,16 +98,16 @@ type shiftJSON struct {
 func (e Edges) JSON() ([]byte, error) {
 	r := e.Result
 	out := edgesJSON{
-		Program: "evendrop", Format: format, Wheel: r.Wheel.Name, Intervals: r.Wheel.List(), TeethPerTurn: r.Wheel.Teeth(),
+		Program: "evendrop", Format: form.Format, Wheel: r.Wheel.Name, Intervals: r.Wheel.List(), TeethPerTurn: r.Wheel.Teeth(),
 		Gaps: gapsOf(r.Wheel), EqualParts: r.Wheel.Parts(), PartsTold: r.PartsTold,
-		Capture: captureName(r.Changes), Bounce: r.Bounce, Repeat: finite(r.Repeat.Degrees()),
+		Capture: captureName(r.Changes), Bounce: r.Bounce, Repeat: form.Finite(r.Repeat.Degrees()),
 		CrankKind: string(r.CrankKind), CrankEdge: string(r.CrankEdge), TurnsUsed: r.TurnsUsed, TurnsLeftOut: r.TurnsLeftOut,
 		RPMMin: r.RPMMin, RPMMax: r.RPMMax, Period: r.Period.Degrees(),
 		Edges: []edgeJSON{}, Rough: []roughJSON{}, Notes: append([]string{}, r.Notes...), Caution: captureCaution,
 	}
 	for _, g := range r.Edges {
 		out.Edges = append(out.Edges, edgeJSON{
-			g.Channel, g.Name, string(g.Kind), g.Angle.Degrees(), g.Teeth, finite(g.Deviation.Degrees()), g.Count,
+			g.Channel, g.Name, string(g.Kind), g.Angle.Degrees(), g.Teeth, form.Finite(g.Deviation.Degrees()), g.Count,
 		})
 	}
 	for _, t := range r.Rough {
@@ -118,13 +119,13 @@ func (e Edges) JSON() ([]byte, error) {
 			out.Against.Shifts = append(out.Against.Shifts, shiftOf(s))
 		}
 	}
-	return encode(out)
+	return form.JSON(out)
 }
 
 func shiftOf(s wheel.Shift) shiftJSON {
 	j := shiftJSON{
 		Channel: s.Edge.Channel, Kind: string(s.Edge.Kind), Before: s.Before.Degrees(), After: s.Edge.Angle.Degrees(), Shift: s.Angle.Degrees(),
-		Uncertainty: finite(s.Uncertainty.Degrees()), Expanded: finite(s.Expanded.Degrees()),
+		Uncertainty: form.Finite(s.Uncertainty.Degrees()), Expanded: form.Finite(s.Expanded.Degrees()),
 	}
 	if j.Expanded != nil {
 		moved := s.Moved()
@@ -141,11 +142,11 @@ func (e Edges) CSV() ([]byte, error) {
 	}}
 	for _, g := range e.Result.Edges {
 		row := []string{
-			strconv.Itoa(g.Channel), g.Name, string(g.Kind), digits(g.Angle.Degrees()), digits(g.Teeth), orEmpty(g.Deviation), strconv.Itoa(g.Count),
+			strconv.Itoa(g.Channel), g.Name, string(g.Kind), form.Digits(g.Angle.Degrees()), form.Digits(g.Teeth), orEmpty(g.Deviation), strconv.Itoa(g.Count),
 		}
 		rows = append(rows, append(row, e.shiftCells(g)...))
 	}
-	return csvOf(rows)
+	return form.CSV(rows)
 }
 
 // shiftCells are an edge's shift; empty cells where it has none.
@@ -153,7 +154,7 @@ func (e Edges) shiftCells(g wheel.Edge) []string {
 	if e.Comparison != nil {
 		for _, s := range e.Comparison.Shifts {
 			if s.Edge.Channel == g.Channel && s.Edge.Kind == g.Kind && s.Edge.Angle == g.Angle {
-				return []string{digits(s.Before.Degrees()), digits(s.Angle.Degrees()), orEmpty(s.Uncertainty), orEmpty(s.Expanded)}
+				return []string{form.Digits(s.Before.Degrees()), form.Digits(s.Angle.Degrees()), orEmpty(s.Uncertainty), orEmpty(s.Expanded)}
 			}
 		}
 	}
@@ -165,5 +166,5 @@ func orEmpty(a geometry.Angle) string {
 	if !told(a) {
 		return ""
 	}
-	return digits(a.Degrees())
+	return form.Digits(a.Degrees())
 }

@@ -6,7 +6,9 @@ import (
 	"slices"
 	"strconv"
 
+	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
@@ -64,12 +66,12 @@ func (f Find) document() doc.Document {
 func (f Find) cautions(d doc.Document) string {
 	var more []string
 	if slices.ContainsFunc(f.Job.Cylinders, func(c evidence.Cylinder) bool { return len(c.Stops) > 0 }) {
-		more = append(more, stopCaution)
+		more = append(more, caution.Stop)
 	}
 	if tells(d, "turn back") || tells(d, "turn the engine back") {
-		more = append(more, backCaution)
+		more = append(more, caution.Back)
 	}
-	return cautioned(more...)
+	return caution.With(more...)
 }
 
 // cylinder adds one cylinder's methods, agreement and budget.
@@ -164,10 +166,10 @@ func (f Find) readingTable(r tdc.Result) doc.Table {
 }
 
 // Text is the answer for a terminal.
-func (f Find) Text() ([]byte, error) { return terminal(f.document()) }
+func (f Find) Text() ([]byte, error) { return form.Terminal(f.document()) }
 
 // Markdown is the answer as Markdown.
-func (f Find) Markdown() ([]byte, error) { return markdown(f.document()) }
+func (f Find) Markdown() ([]byte, error) { return form.Markdown(f.document()) }
 
 // Strict tells whether a mark, a throw or a crown is outside or too close to call,
 // or TDC cannot be told to judge them by.

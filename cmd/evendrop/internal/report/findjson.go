@@ -1,16 +1,11 @@
 package report
 
 import (
-	"bytes"
-	"encoding/json"
-	"math"
-
+	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/form"
 	"evendrop/tdc"
 	"evendrop/tdc/mark"
 )
-
-// format is the version of the JSON; fields may be added to it, none changed.
-const format = 1
 
 type findJSON struct {
 	Program   string         `json:"program"`
@@ -38,7 +33,7 @@ type throwJSON struct {
 // JSON is the answer as JSON.
 func (f Find) JSON() ([]byte, error) {
 	out := findJSON{
-		Program: "evendrop", Format: format, Title: f.Job.Title,
+		Program: "evendrop", Format: form.Format, Title: f.Job.Title,
 		Cylinders: []cylinderJSON{}, Throws: []throwJSON{},
 		Marks: f.marksJSON(), pointsJSON: f.pointsJSON(), Cautions: []string{},
 	}
@@ -52,20 +47,10 @@ func (f Find) JSON() ([]byte, error) {
 	for _, t := range f.Throws {
 		out.Throws = append(out.Throws, f.throwJSON(t))
 	}
-	for _, c := range cautionList {
-		out.Cautions = append(out.Cautions, c.hazard+": "+c.advice)
+	for _, c := range caution.List {
+		out.Cautions = append(out.Cautions, c.Hazard+": "+c.Advice)
 	}
-	return encode(out)
-}
-
-// encode writes indented JSON with text as it is.
-func encode(value any) ([]byte, error) {
-	var buffer bytes.Buffer
-	encoder := json.NewEncoder(&buffer)
-	encoder.SetEscapeHTML(false)
-	encoder.SetIndent("", "  ")
-	err := encoder.Encode(value)
-	return buffer.Bytes(), err
+	return form.JSON(out)
 }
 
 func (f Find) throwJSON(t tdc.Throw) throwJSON {
@@ -85,12 +70,4 @@ func called(v mark.Verdict) *string {
 	}
 	text := string(v)
 	return &text
-}
-
-// finite is a number for JSON, null when it is none or as good as infinite.
-func finite(x float64) *float64 {
-	if math.IsInf(x, 0) || math.IsNaN(x) || x > 1e9 {
-		return nil
-	}
-	return &x
 }

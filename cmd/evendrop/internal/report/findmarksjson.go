@@ -3,6 +3,7 @@ package report
 import (
 	"strings"
 
+	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/mark"
 )
@@ -65,10 +66,10 @@ func (f Find) marksJSON() []markJSON {
 			Expanded: m.Expanded.Degrees(), Source: said(f.source(m)), ToSettle: said(m.ToSettle), Notes: append([]string{}, m.Notes...),
 		}
 		if located(m) {
-			j.Read = finite(m.Position.Degrees())
+			j.Read = form.Finite(m.Position.Degrees())
 		}
 		if m.HasLimit {
-			j.Limit = finite(words.Stated(m.Limit))
+			j.Limit = form.Finite(words.Stated(m.Limit))
 		}
 		if !m.OnlyMeasured() {
 			j.judged(m)
@@ -84,9 +85,9 @@ func (f Find) marksJSON() []markJSON {
 
 // judged adds what is told of a mark that is held against something.
 func (j *markJSON) judged(m mark.Finding) {
-	j.Off = finite(m.Angle.Degrees())
+	j.Off = form.Finite(m.Angle.Degrees())
 	if located(m) {
-		j.ShouldBe = finite(words.Stated(m.Nominal))
+		j.ShouldBe = form.Finite(words.Stated(m.Nominal))
 	}
 	if m.HasLimit {
 		j.Verdict = said(string(m.Verdict))
@@ -136,7 +137,7 @@ func (f Find) pointsJSON() pointsJSON {
 }
 
 func explanationOf(e mark.Explanation) explanationJSON {
-	j := explanationJSON{Slips: []slipJSON{}, Chi: e.ChiSquare, Degrees: e.DegreesOfFreedom, P: finite(e.P)}
+	j := explanationJSON{Slips: []slipJSON{}, Chi: e.ChiSquare, Degrees: e.DegreesOfFreedom, P: form.Finite(e.P)}
 	for _, s := range e.Slips {
 		j.Slips = append(j.Slips, slipJSON{
 			s.Joints, append([]string{}, s.Opposite...), s.Angle.Degrees(), s.Uncertainty.Degrees(), s.Expanded.Degrees(), append([]string{}, s.Notes...),
@@ -151,21 +152,21 @@ func (f Find) markRows() [][]string {
 	for _, m := range f.AllMarks() {
 		limit, kind := "", "mark"
 		if m.HasLimit {
-			limit = digits(words.Stated(m.Limit))
+			limit = form.Digits(words.Stated(m.Limit))
 		}
 		if m.OnlyMeasured() {
 			kind = "mark measured"
 		}
 		rows = append(rows, []string{
-			kind, "", m.Name, digits(m.Angle.Degrees()), digits(m.Uncertainty.Degrees()),
-			digits(m.Expanded.Degrees()), limit, string(m.Verdict), "",
+			kind, "", m.Name, form.Digits(m.Angle.Degrees()), form.Digits(m.Uncertainty.Degrees()),
+			form.Digits(m.Expanded.Degrees()), limit, string(m.Verdict), "",
 		})
 	}
 	for _, e := range f.Diagnosis.Explanations[:min(1, len(f.Diagnosis.Explanations))] {
 		for _, s := range e.Slips {
 			rows = append(rows, []string{
-				"points to", "", strings.Join(s.Joints, " or "), digits(s.Angle.Degrees()), digits(s.Uncertainty.Degrees()),
-				digits(s.Expanded.Degrees()), "", "", "",
+				"points to", "", strings.Join(s.Joints, " or "), form.Digits(s.Angle.Degrees()), form.Digits(s.Uncertainty.Degrees()),
+				form.Digits(s.Expanded.Degrees()), "", "", "",
 			})
 		}
 	}

@@ -5,7 +5,9 @@ import (
 	"math"
 	"strconv"
 
+	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
@@ -38,7 +40,7 @@ func (h Halve) document() doc.Document {
 		d.Table(t)
 	}
 	d.Say(h.oneWay() + "If the angles are of the piston's lowest point, this is BDC.")
-	d.Say(cautioned(stopCaution, backCaution))
+	d.Say(caution.With(caution.Stop, caution.Back))
 	return d
 }
 
@@ -110,10 +112,10 @@ func (h Halve) extent() string {
 }
 
 // Text is the answer for a terminal.
-func (h Halve) Text() ([]byte, error) { return terminal(h.document()) }
+func (h Halve) Text() ([]byte, error) { return form.Terminal(h.document()) }
 
 // Markdown is the answer as Markdown.
-func (h Halve) Markdown() ([]byte, error) { return markdown(h.document()) }
+func (h Halve) Markdown() ([]byte, error) { return form.Markdown(h.document()) }
 
 type halveJSON struct {
 	Program     string     `json:"program"`
@@ -135,7 +137,7 @@ type pairJSON struct {
 func (h Halve) JSON() ([]byte, error) {
 	at, half := h.Protractor.Shows(h.TDC.Angle).Degrees(), h.TDC.Expanded.Degrees()
 	out := halveJSON{
-		Program: "evendrop", Format: format, TDC: at, Uncertainty: h.TDC.Uncertainty.Degrees(),
+		Program: "evendrop", Format: form.Format, TDC: at, Uncertainty: h.TDC.Uncertainty.Degrees(),
 		Interval: [2]float64{at - half, at + half}, Pairs: []pairJSON{},
 	}
 	if h.Lag != nil {
@@ -147,7 +149,7 @@ func (h Halve) JSON() ([]byte, error) {
 			words.Stated(h.Protractor.Shows(p.First)), words.Stated(h.Protractor.Shows(p.Second)), h.Protractor.Shows(h.Middles[i]).Degrees(),
 		})
 	}
-	return encode(out)
+	return form.JSON(out)
 }
 
 // CSV is the answer as a table of pairs with TDC in the last row.
@@ -155,10 +157,10 @@ func (h Halve) CSV() ([]byte, error) {
 	rows := [][]string{{"kind", "first_deg", "second_deg", "midpoint_deg", "standard_uncertainty_deg"}}
 	for i, p := range h.Pairs {
 		rows = append(rows, []string{
-			"pair", digits(words.Stated(h.Protractor.Shows(p.First))), digits(words.Stated(h.Protractor.Shows(p.Second))),
-			digits(h.Protractor.Shows(h.Middles[i]).Degrees()), "",
+			"pair", form.Digits(words.Stated(h.Protractor.Shows(p.First))), form.Digits(words.Stated(h.Protractor.Shows(p.Second))),
+			form.Digits(h.Protractor.Shows(h.Middles[i]).Degrees()), "",
 		})
 	}
-	rows = append(rows, []string{"tdc", "", "", digits(h.Protractor.Shows(h.TDC.Angle).Degrees()), digits(h.TDC.Uncertainty.Degrees())})
-	return csvOf(rows)
+	rows = append(rows, []string{"tdc", "", "", form.Digits(h.Protractor.Shows(h.TDC.Angle).Degrees()), form.Digits(h.TDC.Uncertainty.Degrees())})
+	return form.CSV(rows)
 }

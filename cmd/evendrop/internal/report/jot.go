@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
@@ -22,15 +24,11 @@ type Jot struct {
 	Next     *plan.Next  // nil when no place is left to read
 }
 
-// TurnBackCaution is said where turning back is asked for.
-const TurnBackCaution = "Caution: turn back only where the maker allows it. Some tensioners let a belt or chain jump, and a front bolt can " +
-	"slacken, which on a nose without a key loses the timing. Go well past, some 30 deg, and come to each reading turning the new way."
-
 // TurnCaution is said before anybody turns.
-var TurnCaution = cautionLine
+var TurnCaution = caution.Line
 
 // Wrapped is text broken for a terminal.
-func Wrapped(text string) string { return wrapTo(text, lineWidth) }
+func Wrapped(text string) string { return form.Wrap(text, form.LineWidth) }
 
 // indent sets what belongs to a reading apart from its number.
 const indent = "     "
@@ -57,7 +55,7 @@ func (j Jot) block(parts []string) string {
 	var out strings.Builder
 	for _, p := range parts {
 		if p != "" {
-			fmt.Fprintln(&out, indent+strings.ReplaceAll(wrapTo(p, lineWidth-len(indent)), "\n", "\n"+indent))
+			fmt.Fprintln(&out, indent+strings.ReplaceAll(form.Wrap(p, form.LineWidth-len(indent)), "\n", "\n"+indent))
 		}
 	}
 	return out.String()

@@ -7,6 +7,7 @@ import (
 
 	"evendrop/cmd/internal/chart"
 	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
@@ -33,7 +34,7 @@ func (j Jot) Summary() ([]byte, error) {
 			d.List(j.Result.Warnings)
 		}
 	}
-	return terminal(d)
+	return form.Terminal(d)
 }
 
 // List is the readings so far.
@@ -59,7 +60,7 @@ func (j Jot) List() (string, error) {
 	}
 	var d doc.Document
 	d.Table(t)
-	text, err := terminal(d)
+	text, err := form.Terminal(d)
 	return string(text), err
 }
 
@@ -96,5 +97,5 @@ func (j Jot) Plot() (string, error) {
 			c.Series = append(c.Series, *marks[turn])
 		}
 	}
-	return c.Terminal(lineWidth, plotRows)
+	return c.Terminal(form.LineWidth, plotRows)
 }

@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"strconv"
 
+	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
@@ -39,7 +41,7 @@ func (k Kept) document() doc.Document {
 	if doubts := k.doubts(); len(doubts) > 0 {
 		d.List(doubts)
 	}
-	d.Say(cautionLine)
+	d.Say(caution.Line)
 	return d
 }
 
@@ -66,10 +68,10 @@ func (k Kept) doubts() []string {
 }
 
 // Text is the answer for a terminal.
-func (k Kept) Text() ([]byte, error) { return terminal(k.document()) }
+func (k Kept) Text() ([]byte, error) { return form.Terminal(k.document()) }
 
 // Markdown is the answer as Markdown.
-func (k Kept) Markdown() ([]byte, error) { return markdown(k.document()) }
+func (k Kept) Markdown() ([]byte, error) { return form.Markdown(k.document()) }
 
 type keptJSON struct {
 	Program string         `json:"program"`
@@ -97,10 +99,10 @@ func (k Kept) marks() []keptMarkJSON {
 			Name: h.Name, ShouldBe: h.Angle.Degrees(), Uncertainty: h.Uncertainty.Degrees(), Expanded: h.Estimate().Expanded.Degrees(), Engines: h.Engines,
 		}
 		if h.Scatter > 0 {
-			j.Scatter = finite(h.Scatter.Degrees())
+			j.Scatter = form.Finite(h.Scatter.Degrees())
 		}
 		if h.HasLimit {
-			j.Limit = finite(words.Stated(h.Limit))
+			j.Limit = form.Finite(words.Stated(h.Limit))
 		}
 		list = append(list, j)
 	}
@@ -109,7 +111,7 @@ func (k Kept) marks() []keptMarkJSON {
 
 // JSON is the answer as JSON.
 func (k Kept) JSON() ([]byte, error) {
-	return encode(keptJSON{"evendrop", format, k.KnownGood.File, len(k.Jobs), k.marks(), append([]string{}, k.doubts()...)})
+	return form.JSON(keptJSON{"evendrop", form.Format, k.KnownGood.File, len(k.Jobs), k.marks(), append([]string{}, k.doubts()...)})
 }
 
 // CSV is the answer as a table of marks.
@@ -117,10 +119,10 @@ func (k Kept) CSV() ([]byte, error) {
 	rows := [][]string{{"name", "should_be_deg", "standard_uncertainty_deg", "expanded_uncertainty_deg", "scatter_deg", "engines", "limit_deg"}}
 	for _, j := range k.marks() {
 		rows = append(rows, []string{
-			j.Name, digits(j.ShouldBe), digits(j.Uncertainty), digits(j.Expanded), orBlank(j.Scatter), strconv.Itoa(j.Engines), orBlank(j.Limit),
+			j.Name, form.Digits(j.ShouldBe), form.Digits(j.Uncertainty), form.Digits(j.Expanded), orBlank(j.Scatter), strconv.Itoa(j.Engines), orBlank(j.Limit),
 		})
 	}
-	return csvOf(rows)
+	return form.CSV(rows)
 }
 
 // orBlank is a number, or nothing of one that is not known.
@@ -128,5 +130,5 @@ func orBlank(x *float64) string {
 	if x == nil {
 		return ""
 	}
-	return digits(*x)
+	return form.Digits(*x)
 }

@@ -1,5 +1,7 @@
 package report
 
+import "evendrop/cmd/internal/form"
+
 // CSV is the answer as one table: rows and dwells of every engine, and liquid.
 func (m Motion) CSV() ([]byte, error) {
 	rows := [][]string{{
@@ -14,7 +16,7 @@ func (m Motion) CSV() ([]byte, error) {
 		}
 		rows = append(rows, more...)
 	}
-	return csvOf(rows)
+	return form.CSV(rows)
 }
 
 func (m Motion) engineCSV(letter string, e MotionEngine) ([][]string, error) {
@@ -23,19 +25,19 @@ func (m Motion) engineCSV(letter string, e MotionEngine) ([][]string, error) {
 		return nil, err
 	}
 	begin := func(kind string) []string {
-		return []string{kind, letter, digits(j.Engine.Stroke), digits(j.Engine.Rod), digits(e.Offset().Millimetres())}
+		return []string{kind, letter, form.Digits(j.Engine.Stroke), form.Digits(j.Engine.Rod), form.Digits(e.Offset().Millimetres())}
 	}
 	var out [][]string
 	for _, r := range j.Rows {
-		out = append(out, append(begin("row"), digits(r.Angle), digits(r.Drop), digits(r.Slope), maybe(r.Speed), maybe(r.Volume),
-			maybe(r.Swept), digits(r.Cosine), digits(r.AtBDC), "", "", "", "", "", "", "", ""))
+		out = append(out, append(begin("row"), form.Digits(r.Angle), form.Digits(r.Drop), form.Digits(r.Slope), maybe(r.Speed), maybe(r.Volume),
+			maybe(r.Swept), form.Digits(r.Cosine), form.Digits(r.AtBDC), "", "", "", "", "", "", "", ""))
 	}
 	for _, d := range j.Dwell {
-		out = append(out, append(begin("dwell"), "", "", "", "", "", "", "", "", digits(d.Within), digits(d.Before), digits(d.After),
-			digits(d.Total), digits(d.Cosine), digits(d.AtBDC), "", ""))
+		out = append(out, append(begin("dwell"), "", "", "", "", "", "", "", "", form.Digits(d.Within), form.Digits(d.Before), form.Digits(d.After),
+			form.Digits(d.Total), form.Digits(d.Cosine), form.Digits(d.AtBDC), "", ""))
 	}
 	if l := j.Liquid; l != nil {
-		out = append(out, append(begin("liquid"), "", "", "", "", "", "", "", "", "", "", "", "", "", "", digits(l.Volume), maybe(l.FullAt)))
+		out = append(out, append(begin("liquid"), "", "", "", "", "", "", "", "", "", "", "", "", "", "", form.Digits(l.Volume), maybe(l.FullAt)))
 	}
 	return out, nil
 }
@@ -45,5 +47,5 @@ func maybe(x *float64) string {
 	if x == nil {
 		return ""
 	}
-	return digits(*x)
+	return form.Digits(*x)
 }

@@ -1,6 +1,10 @@
 package report
 
-import "evendrop/cmd/internal/words"
+import (
+	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/words"
+)
 
 type motionJSON struct {
 	Program string `json:"program"`
@@ -62,7 +66,7 @@ type liquidJSON struct {
 
 // JSON is the answer as JSON. rows, dwell and liquid are the first engine's.
 func (m Motion) JSON() ([]byte, error) {
-	out := motionJSON{Program: "evendrop", Format: format}
+	out := motionJSON{Program: "evendrop", Format: form.Format}
 	for _, e := range m.Engines {
 		j, err := m.engineJSON(e)
 		if err != nil {
@@ -72,12 +76,12 @@ func (m Motion) JSON() ([]byte, error) {
 	}
 	out.motionEngineJSON = out.Engines[0]
 	out.Cautions = allCautions()
-	return encode(out)
+	return form.JSON(out)
 }
 
 func allCautions() (out []string) {
-	for _, c := range cautionList {
-		out = append(out, c.hazard+": "+c.advice)
+	for _, c := range caution.List {
+		out = append(out, c.Hazard+": "+c.Advice)
 	}
 	return out
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/chart"
+	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 )
@@ -18,7 +19,7 @@ func (m Motion) plot() (string, error) {
 	for n, e := range m.Engines {
 		c.Series = append(c.Series, m.curve(m.name(n), func(u geometry.Angle) geometry.Length { return e.Drop(u) }))
 	}
-	return c.Terminal(lineWidth, plotRows)
+	return c.Terminal(form.LineWidth, plotRows)
 }
 
 // Picture is drop against crank angle as SVG.

@@ -5,16 +5,18 @@ import (
 	"fmt"
 	"math"
 
+	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 )
 
 // Text is the answer for a terminal.
-func (m Motion) Text() ([]byte, error) { return m.written(terminal, "", "") }
+func (m Motion) Text() ([]byte, error) { return m.written(form.Terminal, "", "") }
 
 // Markdown is the answer as Markdown.
-func (m Motion) Markdown() ([]byte, error) { return m.written(markdown, "```\n", "```\n") }
+func (m Motion) Markdown() ([]byte, error) { return m.written(form.Markdown, "```\n", "```\n") }
 
 // written is the answer with the plot in its middle, between two fences.
 func (m Motion) written(write func(doc.Document) ([]byte, error), open, shut string) ([]byte, error) {
@@ -63,7 +65,7 @@ func (m Motion) documents() (before, after doc.Document, err error) {
 		before.List(append(sentences, liquidCaution))
 	}
 	after.List(m.notes())
-	after.Say(cautionLine)
+	after.Say(caution.Line)
 	return before, after, nil
 }
 

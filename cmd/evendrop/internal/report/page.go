@@ -8,6 +8,7 @@ import (
 	"strings"
 	"unicode"
 
+	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/chart"
 	"evendrop/cmd/internal/legible"
 	"evendrop/tdc/mark"
@@ -61,8 +62,8 @@ func (p Page) HTML() ([]byte, error) {
 	for _, r := range p.Results {
 		v.Warnings = append(v.Warnings, p.warnings(r)...)
 	}
-	for _, c := range cautionList {
-		v.Cautions = append(v.Cautions, fact{c.hazard, c.advice})
+	for _, c := range caution.List {
+		v.Cautions = append(v.Cautions, fact{c.Hazard, c.Advice})
 	}
 	var err error
 	for i := range p.Results {

@@ -12,6 +12,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/cmd/internal/caution"
 	"evendrop/tdc/mark"
 )
 
@@ -135,8 +136,8 @@ func TestPageSaysWhatTheTextSays(t *testing.T) {
 			says(t, said, c.Source)
 		}
 	}
-	for _, c := range cautionList {
-		says(t, said, c.advice)
+	for _, c := range caution.List {
+		says(t, said, c.Advice)
 	}
 	says(t, said, "evendrop test")
 	says(t, said, "stroke 86 mm")

@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"strconv"
 
+	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
@@ -36,9 +38,9 @@ func (p Plan) document() doc.Document {
 	d.Say(greatest(r))
 	d.Say(p.gain())
 	if p.Plan.TurnsBack() {
-		d.Say(TurnBackCaution)
+		d.Say(caution.TurnBack)
 	}
-	d.Say(cautionLine)
+	d.Say(caution.Line)
 	return d
 }
 
@@ -148,7 +150,7 @@ func (p Plan) gain() string {
 func number(text string) string { return text[:len(text)-len(" mm")] }
 
 // Text is the plan for a terminal.
-func (p Plan) Text() ([]byte, error) { return terminal(p.document()) }
+func (p Plan) Text() ([]byte, error) { return form.Terminal(p.document()) }
 
 // Markdown is the plan as Markdown.
-func (p Plan) Markdown() ([]byte, error) { return markdown(p.document()) }
+func (p Plan) Markdown() ([]byte, error) { return form.Markdown(p.document()) }

@@ -1,6 +1,10 @@
 package report
 
-import "evendrop/cmd/internal/words"
+import (
+	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/words"
+)
 
 type planJSON struct {
 	Program  string       `json:"program"`
@@ -34,9 +38,9 @@ type placeJSON struct {
 // JSON is the plan as JSON.
 func (p Plan) JSON() ([]byte, error) {
 	out := planJSON{
-		Program: "evendrop", Format: format, Title: p.Job.Title,
+		Program: "evendrop", Format: form.Format, Title: p.Job.Title,
 		Reach:    reachJSON{Uncertainty: p.Plan.Foreseen.Uncertainty.Degrees(), Expanded: p.Plan.Foreseen.Expanded.Degrees()},
-		Readings: []placeJSON{}, Budget: []sourceJSON{}, Even: p.Plan.Even.Uncertainty.Degrees(), Cautions: []string{cautionLine},
+		Readings: []placeJSON{}, Budget: []sourceJSON{}, Even: p.Plan.Even.Uncertainty.Degrees(), Cautions: []string{caution.Line},
 	}
 	if p.Target != nil {
 		target := words.Stated(*p.Target)
@@ -56,9 +60,9 @@ func (p Plan) JSON() ([]byte, error) {
 		out.OneWay = &other
 	}
 	if p.Plan.TurnsBack() {
-		out.Cautions = append(out.Cautions, TurnBackCaution)
+		out.Cautions = append(out.Cautions, caution.TurnBack)
 	}
-	return encode(out)
+	return form.JSON(out)
 }
 
 // CSV is the places, a row each.
@@ -66,9 +70,9 @@ func (p Plan) CSV() ([]byte, error) {
 	rows := [][]string{{"drop_mm", "angle_deg", "half_angle_deg", "flank", "turn", "slope_mm_per_deg", "angle_standard_uncertainty_deg"}}
 	for _, point := range p.Plan.Points {
 		rows = append(rows, []string{
-			digits(point.Drop.Millimetres()), digits(point.Angle.Degrees()), digits(point.HalfAngle.Degrees()), flankOf(point.Place),
-			point.Turn.String(), digits(point.Slope.MillimetresPerDegree()), digits(point.Uncertainty.Degrees()),
+			form.Digits(point.Drop.Millimetres()), form.Digits(point.Angle.Degrees()), form.Digits(point.HalfAngle.Degrees()), flankOf(point.Place),
+			point.Turn.String(), form.Digits(point.Slope.MillimetresPerDegree()), form.Digits(point.Uncertainty.Degrees()),
 		})
 	}
-	return csvOf(rows)
+	return form.CSV(rows)
 }

@@ -7,7 +7,9 @@ import (
 
 	"github.com/pelletier/go-toml/v2"
 
+	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/practice"
 	"evendrop/cmd/internal/words"
 )
@@ -101,7 +103,7 @@ func (p Practice) Text() ([]byte, error) {
 	d.Say(fmt.Sprintf("%s and its %s are ready; the answer is in %s.", job, words.Count(len(p.Job.Readings), "reading"), p.AnswerFile))
 	d.Say("Find TDC from the readings by hand, or with: evendrop find " + shellWord(job))
 	d.Say("Have the answer marked with: " + check + " --tdc DEG")
-	return terminal(d)
+	return form.Terminal(d)
 }
 
 // Rehearsal is a learner's answer, marked.
@@ -143,15 +145,15 @@ func (r Rehearsal) document() doc.Document {
 	}
 	d.Table(t)
 	d.List(why)
-	d.Say("Everything here is invented. " + cautionLine)
+	d.Say("Everything here is invented. " + caution.Line)
 	return d
 }
 
 // Text is the answer for a terminal.
-func (r Rehearsal) Text() ([]byte, error) { return terminal(r.document()) }
+func (r Rehearsal) Text() ([]byte, error) { return form.Terminal(r.document()) }
 
 // Markdown is the answer as Markdown.
-func (r Rehearsal) Markdown() ([]byte, error) { return markdown(r.document()) }
+func (r Rehearsal) Markdown() ([]byte, error) { return form.Markdown(r.document()) }
 
 type rehearsalJSON struct {
 	Program string     `json:"program"`
@@ -173,14 +175,14 @@ type trapJSON struct {
 
 // JSON is the answer as JSON.
 func (r Rehearsal) JSON() ([]byte, error) {
-	out := rehearsalJSON{"evendrop", format, r.verdict(), r.Given, r.TDC, r.Off, r.Limit, nil, []trapJSON{}}
+	out := rehearsalJSON{"evendrop", form.Format, r.verdict(), r.Given, r.TDC, r.Off, r.Limit, nil, []trapJSON{}}
 	if r.Near != nil {
 		out.Near = &r.Near.Name
 	}
 	for _, t := range r.Traps {
 		out.Traps = append(out.Traps, trapJSON(t))
 	}
-	return encode(out)
+	return form.JSON(out)
 }
 
 // CSV is the answer as a row.
@@ -189,8 +191,8 @@ func (r Rehearsal) CSV() ([]byte, error) {
 	if r.Near != nil {
 		near = r.Near.Name
 	}
-	return csvOf([][]string{
+	return form.CSV([][]string{
 		{"verdict", "given_deg", "tdc_deg", "off_deg", "limit_deg", "near"},
-		{r.verdict(), digits(r.Given), digits(r.TDC), digits(r.Off), digits(r.Limit), near},
+		{r.verdict(), form.Digits(r.Given), form.Digits(r.TDC), form.Digits(r.Off), form.Digits(r.Limit), near},
 	})
 }

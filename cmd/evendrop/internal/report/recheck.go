@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"strings"
 
+	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/job"
@@ -55,7 +57,7 @@ func (r Recheck) document() doc.Document {
 	if len(warnings) > 0 {
 		d.List(warnings)
 	}
-	d.Say(cautionLine)
+	d.Say(caution.Line)
 	return d
 }
 
@@ -143,10 +145,10 @@ func (r Recheck) table() doc.Table {
 }
 
 // Text is the answer for a terminal.
-func (r Recheck) Text() ([]byte, error) { return terminal(r.document()) }
+func (r Recheck) Text() ([]byte, error) { return form.Terminal(r.document()) }
 
 // Markdown is the answer as Markdown.
-func (r Recheck) Markdown() ([]byte, error) { return markdown(r.document()) }
+func (r Recheck) Markdown() ([]byte, error) { return form.Markdown(r.document()) }
 
 // Strict tells whether a mark is now outside or too close to call, or its change
 // is too close to call.

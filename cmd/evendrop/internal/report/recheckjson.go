@@ -1,6 +1,7 @@
 package report
 
 import (
+	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/mark"
 )
@@ -54,7 +55,7 @@ func (r Recheck) changes() (tdc changeJSON, marks []changeJSON) {
 // JSON is the answer as JSON.
 func (r Recheck) JSON() ([]byte, error) {
 	out := recheckJSON{
-		Program: "evendrop", Format: format,
+		Program: "evendrop", Format: form.Format,
 		OnlyBefore: append([]string{}, missing(r.Before.AllMarks(), r.After.AllMarks())...),
 		OnlyAfter:  append([]string{}, missing(r.After.AllMarks(), r.Before.AllMarks())...),
 		Back:       append([]string{}, mark.Back(r.Before.Diagnosis, r.After.Diagnosis)...),
@@ -62,7 +63,7 @@ func (r Recheck) JSON() ([]byte, error) {
 		After:      pointsToJSON{r.After.Job.Title, r.After.pointsJSON().Explanations},
 	}
 	out.TDC, out.Marks = r.changes()
-	return encode(out)
+	return form.JSON(out)
 }
 
 // CSV is the answer as a table of marks, TDC first.
@@ -70,11 +71,11 @@ func (r Recheck) CSV() ([]byte, error) {
 	rows := [][]string{{"kind", "name", "before_deg", "after_deg", "change_deg", "standard_uncertainty_deg", "expanded_uncertainty_deg", "verdict"}}
 	tdc, marks := r.changes()
 	row := func(kind string, c changeJSON) {
-		rows = append(rows, []string{kind, c.Name, digits(c.Before), digits(c.After), digits(c.Change), digits(c.Uncertainty), digits(c.Expanded), c.Verdict})
+		rows = append(rows, []string{kind, c.Name, form.Digits(c.Before), form.Digits(c.After), form.Digits(c.Change), form.Digits(c.Uncertainty), form.Digits(c.Expanded), c.Verdict})
 	}
 	row("tdc", tdc)
 	for _, c := range marks {
 		row("mark", c)
 	}
-	return csvOf(rows)
+	return form.CSV(rows)
 }

@@ -10,6 +10,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
@@ -100,7 +101,7 @@ func TestCSVIsInert(t *testing.T) {
 			require.NotContains(t, "=+@\t\r", row[2][:1], "%q", row[2])
 		}
 		require.Equal(t, "tdc", rows[1][0])
-		require.Equal(t, digits(f.Results[0].TDC.Uncertainty.Degrees()), rows[1][4])
+		require.Equal(t, form.Digits(f.Results[0].TDC.Uncertainty.Degrees()), rows[1][4])
 	}
 }
 

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/form"
 	"evendrop/geometry"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
@@ -97,7 +98,7 @@ func TestLikely(t *testing.T) {
 	require.Contains(t, f.headline(), "The pin is outside its limit, which points to belt, ")
 	var d doc.Document
 	f.pointsTo(&d)
-	text, err := terminal(d)
+	text, err := form.Terminal(d)
 	require.NoError(t, err)
 	require.Regexp(t, `(?s)With one slip all marks agree, and with no other so likely:\n\n- belt.*Much less likely.*- wheel`, string(text))
 	worse := mark.Explanation{Slips: slip("wheel"), ChiSquare: 4, DegreesOfFreedom: 5} // 5 % of 1 is at 3.84
@@ -113,7 +114,7 @@ func TestLikely(t *testing.T) {
 	require.Contains(t, f.headline(), "which points to wheel, 0.0 ± 0.0 deg late; 2 slips would fit better.")
 	d = doc.Document{}
 	f.pointsTo(&d)
-	text, err = terminal(d)
+	text, err = form.Terminal(d)
 	require.NoError(t, err)
 	require.Regexp(t, `(?s)With one slip all.*- wheel.*than\s+chance\s+explains\.\s+So\s+it\s+may\s+be\s+2\s+slips:\n\n- hub.*belt`, string(text))
 	f.Diagnosis.Explanations = nil

@@ -4,15 +4,7 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/doc"
-	"evendrop/cmd/internal/doc/text"
 )
-
-func terminal(d doc.Document) ([]byte, error) { return text.Terminal(d, lineWidth) }
-
-func markdown(d doc.Document) ([]byte, error) { return text.Markdown(d) }
-
-// wrapTo is text in lines of a width.
-func wrapTo(words string, width int) string { return text.Wrap(words, "", width) }
 
 // tells tells whether a paragraph or a list of the document has the words.
 func tells(d doc.Document, words string) bool {

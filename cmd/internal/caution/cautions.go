@@ -1,16 +1,17 @@
-package report
+package caution
 
 import (
 	"fmt"
 
 	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/form"
 )
 
 // cautionLine is the one line under every answer.
-var cautionLine = cautioned()
+var Line = With()
 
 // cautioned is the caution under an answer, with what else its work asks for.
-func cautioned(more ...string) string {
+func With(more ...string) string {
 	text := "Caution: turn by hand only, engine made safe so that it cannot start; the maker's data and procedure come first. "
 	for _, sentence := range more {
 		text += sentence + " "
@@ -20,18 +21,18 @@ func cautioned(more ...string) string {
 
 // What is said besides where a stop was used, and where turning back is asked for.
 const (
-	stopCaution = "A stop can crack a piston or bend a valve: hand force only, never the starter, and take it out afterwards."
-	backCaution = "Turn back only where the maker allows it: tensioners can let a belt jump, and a nose without a key lose its timing."
+	Stop = "A stop can crack a piston or bend a valve: hand force only, never the starter, and take it out afterwards."
+	Back = "Turn back only where the maker allows it: tensioners can let a belt jump, and a nose without a key lose its timing."
 )
 
 // caution is a hazard and what is commonly done about it.
 type caution struct {
-	hazard, advice string
+	Hazard, Advice string
 }
 
 // cautionList is common practice, no source, unless DEVELOPERS.md names one by
 // key: HSG261 for petrol and support of vehicles.
-var cautionList = []caution{
+var List = []caution{
 	{"Who decides", "The figures here are measured or typed in, never the maker's. The maker's data, local codes and " +
 		"licensed practice come first. evendrop gives no torque figures and no repair procedures."},
 	{"An engine that starts", "Disable ignition and injection, disconnect the battery's earth lead, keep key or fob away and hang a " +
@@ -53,13 +54,17 @@ var cautionList = []caution{
 }
 
 // Cautions is the safety page.
-func Cautions() ([]byte, error) {
+func Page() ([]byte, error) {
 	var d doc.Document
 	d.Section("Before you turn an engine")
 	var items []string
-	for _, c := range cautionList {
-		items = append(items, fmt.Sprintf("%s: %s", c.hazard, c.advice))
+	for _, c := range List {
+		items = append(items, fmt.Sprintf("%s: %s", c.Hazard, c.Advice))
 	}
 	d.List(items)
-	return terminal(d)
+	return form.Terminal(d)
 }
+
+// TurnBackCaution is said where turning back is asked for.
+const TurnBack = "Caution: turn back only where the maker allows it. Some tensioners let a belt or chain jump, and a front bolt can " +
+	"slacken, which on a nose without a key loses the timing. Go well past, some 30 deg, and come to each reading turning the new way."

@@ -1,8 +1,8 @@
-package report
+package form
 
 // lineWidth is the longest line of text: for a terminal of 80 columns unless FitTo
 // says otherwise.
-var lineWidth = widest
+var LineWidth = widest
 
 // A wider line is hard to read back to its beginning, and a narrower one holds no table.
 const (
@@ -14,6 +14,6 @@ const (
 // It is for the start of a program: nothing else may be under way.
 func FitTo(columns int) {
 	if columns > 0 {
-		lineWidth = min(widest, max(narrowest, columns-1))
+		LineWidth = min(widest, max(narrowest, columns-1))
 	}
 }
