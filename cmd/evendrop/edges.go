@@ -5,8 +5,8 @@ import (
 	"io"
 	"os"
 
+	"evendrop/cmd/internal/answer/edges"
 	"evendrop/cmd/internal/legible"
-	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/tdc/job"
 	"evendrop/tdc/wheel"
 )
@@ -95,7 +95,7 @@ func runEdges(args []string, stdout io.Writer) error {
 // answer measures a capture, writes what is asked for beside the answer, and then
 // the answer.
 func (c *edgesCommand) answer(file string, stdout io.Writer) error {
-	answer := report.Edges{File: file, Against: c.against, On: c.on}
+	answer := edges.Edges{File: file, Against: c.against, On: c.on}
 	var err error
 	if answer.Result, err = c.measure(file); err != nil {
 		return err
@@ -118,7 +118,7 @@ func (c *edgesCommand) answer(file string, stdout io.Writer) error {
 }
 
 // say is the answer itself.
-func (c *edgesCommand) say(stdout io.Writer, answer report.Edges) error {
+func (c *edgesCommand) say(stdout io.Writer, answer edges.Edges) error {
 	if c.marks {
 		tables, _ := answer.Marks()
 		_, err := stdout.Write(tables)
@@ -129,7 +129,7 @@ func (c *edgesCommand) say(stdout io.Writer, answer report.Edges) error {
 
 // beside is the picture and what goes into the job, which comes last, and what to say
 // of it.
-func (c *edgesCommand) beside(answer report.Edges, files *job.Together) (added string, err error) {
+func (c *edgesCommand) beside(answer edges.Edges, files *job.Together) (added string, err error) {
 	if c.picture != "" {
 		svg, err := c.draw(answer)
 		if err != nil {

@@ -5,7 +5,7 @@ import (
 	"math"
 	"strconv"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/edges"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
@@ -14,7 +14,7 @@ import (
 
 // append has the edges and where the gap stands written to the end of a job, and says
 // so.
-func (c *edgesCommand) append(answer report.Edges, files *job.Together) (string, error) {
+func (c *edgesCommand) append(answer edges.Edges, files *job.Together) (string, error) {
 	j, err := job.Open(c.into)
 	if err != nil {
 		return "", err
@@ -52,12 +52,12 @@ func (c *edgesCommand) append(answer report.Edges, files *job.Together) (string,
 // gap is where the first tooth after the gap was at the sensor: as it was typed
 // where that tooth was read, and else as many degrees before as the tooth comes
 // after it.
-func (c *edgesCommand) gap(w wheel.Wheel, protractor evidence.Protractor) (*report.Gap, error) {
+func (c *edgesCommand) gap(w wheel.Wheel, protractor evidence.Protractor) (*edges.Gap, error) {
 	if !c.hasTooth(w) {
 		return nil, c.noTooth(w)
 	}
 	after := w.Angle(float64(c.tooth - 1))
-	gap := &report.Gap{Tooth: c.tooth, Typed: c.at, After: after}
+	gap := &edges.Gap{Tooth: c.tooth, Typed: c.at, After: after}
 	for _, text := range c.at {
 		written, err := job.ParseAngle(text)
 		if err != nil {

@@ -6,14 +6,14 @@ import (
 	"regexp"
 	"strconv"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/edges"
 	"evendrop/geometry"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/wheel"
 )
 
-var placeName = regexp.MustCompile(`^cam edge [0-9]+, column ([0-9]+) (rising|falling)` + report.AfterGap + `$`)
+var placeName = regexp.MustCompile(`^cam edge [0-9]+, column ([0-9]+) (rising|falling)` + edges.AfterGap + `$`)
 
 // mostTimes stands for uncertainties that are known for good.
 const mostTimes = 1_000_000
@@ -44,7 +44,7 @@ func knownEdges(file string, like wheel.Result) (wheel.Result, error) {
 	}
 	if len(r.Edges) == 0 {
 		return r, fmt.Errorf(`%s: has no mark named as the places of edges are, such as "cam edge 1, column 3 rising%s": `+
-			"write them into a healthy engine's job with --into JOB, and make that known-good with evendrop keep", file, report.AfterGap)
+			"write them into a healthy engine's job with --into JOB, and make that known-good with evendrop keep", file, edges.AfterGap)
 	}
 	return r, nil
 }

@@ -7,7 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/edges"
 	"evendrop/tdc/job"
 	"evendrop/tdc/wheel"
 )
@@ -34,7 +34,7 @@ func (c *edgesCommand) measure(file string) (wheel.Result, error) {
 }
 
 // draw reads the capture once more for its picture.
-func (c *edgesCommand) draw(answer report.Edges) ([]byte, error) {
+func (c *edgesCommand) draw(answer edges.Edges) ([]byte, error) {
 	var traces []wheel.Folded
 	err := reading(answer.File, func(r io.Reader) (err error) {
 		traces, err = answer.Result.Fold(r)
@@ -63,7 +63,7 @@ func reading(file string, read func(io.Reader) error) error {
 }
 
 // compare reads the earlier capture and holds the answer against it.
-func (c *edgesCommand) compare(answer *report.Edges) error {
+func (c *edgesCommand) compare(answer *edges.Edges) error {
 	measure := c.measure
 	known := strings.EqualFold(filepath.Ext(c.against), ".toml")
 	if known {

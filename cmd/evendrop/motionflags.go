@@ -8,7 +8,7 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/motion"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
@@ -33,15 +33,15 @@ func newMotionFlags(flags *pflag.FlagSet) motionFlags {
 }
 
 // motion is the question that was asked.
-func (m motionFlags) motion() (report.Motion, error) {
-	var answer report.Motion
+func (m motionFlags) motion() (motion.Motion, error) {
+	var answer motion.Motion
 	if !m.flags.Changed("stroke") || !m.flags.Changed("rod") {
 		return answer, misuse("motion needs --stroke and --rod: type for example %s", motionExample)
 	}
 	if unit := *m.text["unit"]; unit != "mm" && unit != "in" {
 		return answer, misuse("--unit %s: expected mm or in", unit)
 	}
-	for _, step := range []func(*report.Motion) error{m.engines, m.angles, m.within, m.speed, m.liquid} {
+	for _, step := range []func(*motion.Motion) error{m.engines, m.angles, m.within, m.speed, m.liquid} {
 		if err := step(&answer); err != nil {
 			return answer, err
 		}
@@ -116,7 +116,7 @@ func (m motionFlags) sizes(name string) ([]geometry.Length, error) {
 }
 
 // angles are the rows of the table.
-func (m motionFlags) angles(into *report.Motion) error {
+func (m motionFlags) angles(into *motion.Motion) error {
 	var ends [3]float64
 	for i, name := range []string{"from", "to", "by"} {
 		text := *m.text[name]
@@ -157,7 +157,7 @@ const (
 )
 
 // within are the drops whose dwell is asked for.
-func (m motionFlags) within(into *report.Motion) error {
+func (m motionFlags) within(into *motion.Motion) error {
 	least := into.Engines[0].Stroke()
 	for _, e := range into.Engines {
 		least = min(least, e.Stroke())
@@ -180,7 +180,7 @@ func (m motionFlags) within(into *report.Motion) error {
 	return err
 }
 
-func (m motionFlags) speed(into *report.Motion) error {
+func (m motionFlags) speed(into *motion.Motion) error {
 	text := *m.text["rpm"]
 	if text == "" {
 		return nil
@@ -193,7 +193,7 @@ func (m motionFlags) speed(into *report.Motion) error {
 	return nil
 }
 
-func (m motionFlags) liquid(into *report.Motion) error {
+func (m motionFlags) liquid(into *motion.Motion) error {
 	text := *m.text["liquid"]
 	if text == "" {
 		return nil

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 
+	"evendrop/cmd/internal/answer/motion"
 	"evendrop/cmd/internal/chart"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/form"
@@ -97,5 +98,5 @@ func (j Jot) Plot() (string, error) {
 			c.Series = append(c.Series, *marks[turn])
 		}
 	}
-	return c.Terminal(form.LineWidth, plotRows)
+	return c.Terminal(form.LineWidth, motion.PlotRows)
 }

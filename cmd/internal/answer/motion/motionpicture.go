@@ -1,4 +1,4 @@
-package report
+package motion
 
 import (
 	"fmt"
@@ -11,7 +11,7 @@ import (
 )
 
 // plotRows is how high a plot on a terminal is.
-const plotRows = 19
+const PlotRows = 19
 
 // plot is drop against crank angle in plain characters.
 func (m Motion) plot() (string, error) {
@@ -19,7 +19,7 @@ func (m Motion) plot() (string, error) {
 	for n, e := range m.Engines {
 		c.Series = append(c.Series, m.curve(m.name(n), func(u geometry.Angle) geometry.Length { return e.Drop(u) }))
 	}
-	return c.Terminal(form.LineWidth, plotRows)
+	return c.Terminal(form.LineWidth, PlotRows)
 }
 
 // Picture is drop against crank angle as SVG.

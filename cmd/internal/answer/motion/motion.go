@@ -1,4 +1,4 @@
-package report
+package motion
 
 import (
 	"math"

@@ -1,4 +1,4 @@
-package report
+package edges
 
 import (
 	"math"
