@@ -180,7 +180,7 @@ func TestCapturesAreComparedByTheTruth(t *testing.T) {
 	dir := t.TempDir()
 	before := invented(t, dir, "before.csv", 0, 0)
 	compared := func(name string, inlet, exhaust float64) string {
-		return answerOf(t, edges(invented(t, dir, name, inlet, exhaust), "--against", before)...)
+		return answerOf(t, edgesOf(invented(t, dir, name, inlet, exhaust), "--against", before)...)
 	}
 	require.Contains(t, compared("same.csv", 0, 0), "No cam edge moved by more than chance explains")
 	require.Regexp(t, `All edges of all cams moved alike, by 6\.0 ± 0\.\d crank deg late`, compared("late.csv", 6, 6))
@@ -195,7 +195,7 @@ func TestCapturesAreComparedByTheTruth(t *testing.T) {
 	}
 	one := filepath.Join(dir, "edge.csv")
 	require.NoError(t, os.WriteFile(one, []byte(strings.Join(lines, "\n")), 0o600))
-	require.Regexp(t, `One edge alone moved, the falling one of column 3 at 136\.0 deg`, answerOf(t, edges(one, "--against", before)...))
+	require.Regexp(t, `One edge alone moved, the falling one of column 3 at 136\.0 deg`, answerOf(t, edgesOf(one, "--against", before)...))
 }
 
 // Marks of a capture are known to no less than the wheel's teeth are spaced to, and a
@@ -204,14 +204,14 @@ func TestCapturesAreComparedByTheTruth(t *testing.T) {
 func TestCaptureIntoAJob(t *testing.T) {
 	dir := t.TempDir()
 	capture := invented(t, dir, "c.csv", 0, 0)
-	code, marks, errs := ev(edges(capture, "--marks")...)
+	code, marks, errs := ev(edgesOf(capture, "--marks")...)
 	require.Equal(t, answered, code, errs)
 	for _, known := range regexp.MustCompile(`known_to = (\S+)`).FindAllStringSubmatch(marks, -1) {
 		require.GreaterOrEqual(t, known[1], "0.2")
 	}
 	for _, c := range []struct{ tooth, at, says string }{{"11", "80", `"20 ATDC"`}, {"11", "50", `"10 BTDC"`}, {"1", "20", `"20"`}} {
 		job := jobFile(t, "job.toml", engineHead)
-		code, _, errs := ev(edges(capture, "--into", job, "--tooth", c.tooth, "--at", c.at, "--on", "inlet wheel", "--on", "exhaust wheel")...)
+		code, _, errs := ev(edgesOf(capture, "--into", job, "--tooth", c.tooth, "--at", c.at, "--on", "inlet wheel", "--on", "exhaust wheel")...)
 		require.Equal(t, answered, code, errs)
 		require.Contains(t, mustRead(t, job), "read = ["+c.says+"]")
 	}
@@ -222,13 +222,13 @@ func TestKnownGoodEdgesHaveTheirUncertainty(t *testing.T) {
 	dir := t.TempDir()
 	capture := invented(t, dir, "c.csv", 0, 0)
 	job := jobFile(t, "job.toml", engineHead)
-	code, _, errs := ev(edges(capture, "--into", job, "--on", "inlet wheel", "--on", "exhaust wheel")...)
+	code, _, errs := ev(edgesOf(capture, "--into", job, "--on", "inlet wheel", "--on", "exhaust wheel")...)
 	require.Equal(t, answered, code, errs)
 	known := filepath.Join(dir, "known.toml")
 	answerOf(t, "keep", job, known)
 	u := numberIn(t, `(?m)^standard_uncertainty = (\S+)`, mustRead(t, known))
 	require.Greater(t, u, 0.05)
-	code, out, errs := ev(edges(capture, "--against", known, "--as", "json")...)
+	code, out, errs := ev(edgesOf(capture, "--against", known, "--as", "json")...)
 	require.Equal(t, answered, code, errs)
 	var got struct {
 		Against struct {

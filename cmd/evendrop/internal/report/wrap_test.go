@@ -12,7 +12,6 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
-	"evendrop/tdc/mark"
 )
 
 // scales is every way that a protractor's numbers come round and grow.
@@ -122,24 +121,4 @@ func answerAt(t *testing.T, p evidence.Protractor, at float64) Find {
 	require.NoError(t, err)
 	f.Results[0] = result
 	return f
-}
-
-// TDC moves as the protractor shows it: the number before and the change make the
-// number after, in the recheck and while readings are typed.
-func TestChangesGoAsTheNumbersDo(t *testing.T) {
-	for _, p := range scales() {
-		name := fmt.Sprintf("wraps %d counts %d", p.Scale, p.Sense)
-		before, after := answerAt(t, p, -0.2), answerAt(t, p, 0.3)
-		r := Recheck{Before: before, After: after, TDC: mark.ChangeOfTDC(before.Results[0], after.Results[0])}
-		change, _ := r.changes()
-		require.InDelta(t, 0, math.Remainder(change.Before+change.Change-change.After, 360), 1e-9, name)
-		require.InDelta(t, change.Change, (change.Interval[0]+change.Interval[1])/2, 1e-9, name)
-		sign := "+"
-		if falls(p) {
-			sign = "-"
-		}
-		require.Regexp(t, `^\`+sign+`0\.50*$`, r.table().Rows[0][3], name)
-		jot := func(f Find) Jot { return Jot{Job: f.Job, Result: &f.Results[0]} }
-		require.Contains(t, jot(after).state(jot(before)), "moved "+sign+"0.5", name)
-	}
 }
