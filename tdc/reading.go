@@ -23,6 +23,7 @@ func (t TurnDirection) String() string {
 type Reading struct {
 	Angle geometry.Angle  // crank, in the running direction from the protractor's zero
 	Depth geometry.Length // growing as the piston goes down, from any zero
+	Side  Side            // that its angle was written with
 	Turn  TurnDirection
 	Sweep string // the run of readings it belongs to; free text
 	Note  string

@@ -81,11 +81,13 @@ func (s *session) show(order string) {
 
 // take is where the job stands with these readings.
 func (s *session) take(readings []tdc.Reading) {
-	s.state = report.Jot{Job: s.job, File: s.file, Readings: readings}
+	j := s.job
+	j.Setup.Protractor = j.Setup.Protractor.WrittenAs(readings)
+	s.state = report.Jot{Job: j, File: s.file, Readings: readings}
 	const least = 3
 	if len(readings) >= least {
 		cylinder := tdc.Cylinder{Number: s.number, Readings: readings}
-		if result, err := tdc.Find(s.job.Setup, cylinder); err != nil {
+		if result, err := tdc.Find(j.Setup, cylinder); err != nil {
 			s.state.Why = err
 		} else {
 			s.state.Result = &result

@@ -87,6 +87,7 @@ func (c columns) reading(row []string, setup tdc.Setup) (tdc.Reading, error) {
 	r := tdc.Reading{Sweep: c.of(row, "sweep"), Note: c.of(row, "note"), File: c.sheet.name, Line: line}
 	written, err := parseAngle(c.of(row, "angle"))
 	if err == nil {
+		r.Side = written.Side
 		r.Angle, err = setup.Protractor.Crank(written)
 	}
 	if err != nil {

@@ -56,6 +56,9 @@ func TestReadReadings(t *testing.T) {
 		for i := range want {
 			want[i].File, want[i].Line = "c.csv", c.lines[i]
 		}
+		if first < 0 {
+			want[0].Side, want[2].Side, want[3].Side = tdc.BTDC, tdc.BTDC, tdc.ATDC
+		}
 		got, err := job.ReadReadings("c.csv", strings.NewReader(c.text), bench(), "mm")
 		require.NoError(t, err, what)
 		require.Equal(t, want, got, what)
@@ -96,8 +99,8 @@ func TestReadReadingsConventions(t *testing.T) {
 	got, err := job.ReadReadings("c.csv", strings.NewReader("angle,depth\n12 BTDC,3\n12 ATDC,-2\n0,1\n"), setup, "mm")
 	require.NoError(t, err)
 	require.Equal(t, []tdc.Reading{
-		{Angle: -12 * deg, Depth: -3, Turn: tdc.Forward, File: "c.csv", Line: 2},
-		{Angle: 12 * deg, Depth: 2, Turn: tdc.Forward, File: "c.csv", Line: 3},
+		{Angle: -12 * deg, Side: tdc.BTDC, Depth: -3, Turn: tdc.Forward, File: "c.csv", Line: 2},
+		{Angle: 12 * deg, Side: tdc.ATDC, Depth: 2, Turn: tdc.Forward, File: "c.csv", Line: 3},
 		{Angle: 0, Depth: -1, Turn: tdc.Forward, File: "c.csv", Line: 4},
 	}, got)
 }
