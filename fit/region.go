@@ -8,6 +8,7 @@ import "math"
 type region struct {
 	radius float64
 	lambda float64 // the damping that keeps the step within
+	hold   float64 // the least damping, while the curve's bend asks for some
 }
 
 const (
@@ -34,11 +35,19 @@ func (s *Solver) firstRegion() region {
 
 // aim puts the end of the longest step within the region into s.next and tells its
 // length in standard uncertainties. Least damping, none where the observations fix
-// every parameter, is right where the step then stays within, or is too short for a
-// region to matter.
+// every parameter, is right where the step is then too short for a region to matter;
+// where the bend of the curve held steps back before, they are held so on.
 func (s *Solver) aim(r *region, least float64) (size float64) {
 	size = s.damped(least)
-	if s.length <= slack*r.radius || s.atRounding(size) {
+	if s.atRounding(size) {
+		r.lambda = least
+		return size
+	}
+	if r.hold > least {
+		least = r.hold
+		size = s.damped(least)
+	}
+	if s.length <= slack*r.radius {
 		r.lambda = least
 		return size
 	}
@@ -74,8 +83,11 @@ func between(low, high float64) float64 {
 }
 
 // judge makes the region smaller where a step of a length gained too little of what
-// was foreseen, and greater where it gained most of it.
+// was foreseen, and greater where it gained most of it. Near a minimum where undamped
+// steps overshoot, a radius alone would let each second one do so: the damping that a
+// step took is held until a gain is as foreseen, and then let go by tens.
 func (r *region) judge(gain, foreseen, length float64) {
+	r.hold = r.lambda
 	switch {
 	case gain <= foreseen/4:
 		share := math.Max(0.1, lowest(gain, foreseen-r.lambda*length*length))
@@ -83,6 +95,9 @@ func (r *region) judge(gain, foreseen, length float64) {
 		r.lambda /= share
 	case gain >= foreseen*3/4:
 		r.radius = 2 * length
+		if r.hold /= 10; r.hold < 1e-8 {
+			r.hold = 0
+		}
 	}
 }
 

@@ -55,6 +55,28 @@ func TestReachIsNoRounding(t *testing.T) {
 	require.False(t, s.atRounding(1))
 }
 
+// The damping of a step that gained less than foreseen is held; gains as foreseen let go
+// of it by tens. A step too short for a region to matter is not damped for all that.
+func TestDampingIsHeld(t *testing.T) {
+	s, d := lookedAt(t, nil, 200, 0.5)
+	const far = 1e9 // a length that leaves the radius out of it
+	d.lambda, d.radius = 0.3, far
+	d.judge(5, 10, far)
+	s.aim(&d.region, d.least)
+	require.Equal(t, 0.3, d.lambda, "held")
+	for tens := 1; tens <= 7; tens++ {
+		d.judge(10, 10, far)
+		s.aim(&d.region, d.least)
+		require.InEpsilon(t, 0.3*math.Pow10(-tens), d.lambda, 1e-12)
+	}
+	d.judge(10, 10, far)
+	require.Zero(t, d.hold)
+	d.hold = 0.3
+	s.now.cost = 1e30 // the objective's own digits are greater than the step
+	s.aim(&d.region, d.least)
+	require.Zero(t, d.lambda)
+}
+
 // The region shrinks to where the parabola through what was gained is lowest, to a
 // tenth at least, and is twice the step where the gain was as foreseen.
 func TestRegionFollowsTheGain(t *testing.T) {

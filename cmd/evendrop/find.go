@@ -107,6 +107,9 @@ func runFind(args []string, stdout io.Writer) error {
 
 // find is the main job: TDC of every cylinder, and the marks against the first.
 func find(j job.Job) (report.Find, error) {
+	for _, cylinder := range j.Cylinders {
+		j.Setup.Protractor = j.Setup.Protractor.WrittenAs(cylinder.Readings)
+	}
 	answer := report.Find{Job: j}
 	for _, cylinder := range j.Cylinders {
 		result, err := tdc.Find(j.Setup, cylinder)

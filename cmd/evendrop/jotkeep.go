@@ -98,11 +98,13 @@ func (s *session) cylinder(readings []evidence.Reading) evidence.Cylinder {
 
 // take is where the job stands with these readings.
 func (s *session) take(readings []evidence.Reading) {
-	s.state = report.Jot{Job: s.job, File: s.file, Readings: readings}
+	j := s.job
+	j.Setup.Protractor = j.Setup.Protractor.WrittenAs(readings)
+	s.state = report.Jot{Job: j, File: s.file, Readings: readings}
 	const least = 3
 	cylinder := s.cylinder(readings)
 	if len(readings) >= least || len(cylinder.Stops)+len(cylinder.Dwell)+len(cylinder.Views) > 0 {
-		if result, err := tdc.Find(s.job.Setup, cylinder); err != nil {
+		if result, err := tdc.Find(j.Setup, cylinder); err != nil {
 			s.state.Why = err
 		} else {
 			s.state.Result = &result

@@ -145,6 +145,21 @@ func TestUnknownEngine(t *testing.T) {
 	require.Contains(t, out, "stroke is unknown")
 }
 
+// An angle typed with its side means the same on every scale, and is answered so.
+func TestSidesTypedAreSidesAnswered(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "sides.csv")
+	require.NoError(t, os.WriteFile(file, []byte("angle,depth\n24.6 BTDC,10.00\n18.6 BTDC,6.27\n12.6 BTDC,3.34\n7.6 BTDC,1.58\n3.6 BTDC,0.64\n"+
+		"10.4 ATDC,0.64\n14.4 ATDC,1.58\n19.4 ATDC,3.34\n25.4 ATDC,6.27\n31.4 ATDC,10.00\n"), 0o600))
+	answers := map[string]bool{}
+	for _, scale := range [][]string{{"180", "with"}, {"180", "against"}, {"90", "with"}, {"90", "against"}} {
+		code, out, _ := ev("find", "--readings", file, "--stroke", "86", "--rod", "146", "--wraps", scale[0], "--counts", scale[1])
+		require.Zero(t, code)
+		require.Regexp(t, `True TDC is at 3\.\d+ ATDC ±`, out, "%v", scale)
+		answers[out] = true
+	}
+	require.Len(t, answers, 1, "the side says it all: neither scale nor counting matters")
+}
+
 // Trials say the same for the same seed, and too few of them are refused.
 func TestTrials(t *testing.T) {
 	code, first, errs := ev("find", diagnostician, "--trials", "2000", "--seed", "5")

@@ -66,6 +66,7 @@ type Protractor struct {
 	Error     geometry.Angle  // bound on its own error at a position
 	OffCentre geometry.Length // bound on the distance of its centre from the crank's
 	Radius    geometry.Length // at which it is read
+	Sides     bool            // a scale of halves is read with BTDC and ATDC, as one of quadrants always is
 }
 
 // A degree wheel of nobody's statement (common practice, no source).
@@ -126,9 +127,20 @@ func (p Protractor) Crank(w Written) (geometry.Angle, error) {
 	return w.Angle, nil
 }
 
+// BySide tells whether the scale's numbers are shown with BTDC or ATDC.
+func (p Protractor) BySide() bool { return p.Scale == Quadrants || p.Scale == Halves && p.Sides }
+
+// WrittenAs is the protractor read with sides where some reading was written so.
+func (p Protractor) WrittenAs(read []Reading) Protractor {
+	for _, r := range read {
+		p.Sides = p.Sides || r.Side != NoSide
+	}
+	return p
+}
+
 // Shows is what the protractor reads, as a number in its own convention, with
-// the crank at an angle from its zero. Of a scale in quadrants, and of angles
-// written with BTDC and ATDC, numbers after the zero are positive.
+// the crank at an angle from its zero. Of numbers that are shown by their side those
+// after the zero are positive.
 func (p Protractor) Shows(crank geometry.Angle) geometry.Angle {
 	crank = p.Grows(crank)
 	if p.Scale >= Full {
@@ -140,7 +152,7 @@ func (p Protractor) Shows(crank geometry.Angle) geometry.Angle {
 // Grows is by how much the number shown grows, but for the end of the scale, as the
 // crank turns by an angle.
 func (p Protractor) Grows(by geometry.Angle) geometry.Angle {
-	if p.Sense == Against && p.Scale != Quadrants {
+	if p.Sense == Against && !p.BySide() {
 		return -by
 	}
 	return by

@@ -25,14 +25,14 @@ func NewBench(setup evidence.Setup, unit string) Bench {
 // its side where the scale needs one: "3.4", "12.0 BTDC".
 func (b Bench) Reads(crank geometry.Angle, places int) string {
 	shown := b.Protractor.Shows(crank).Degrees()
-	if b.Protractor.Scale == evidence.Quadrants {
+	if b.Protractor.BySide() {
 		side := " ATDC"
 		if shown < 0 {
 			side = " BTDC"
 		}
 		return Fixed(math.Abs(shown), places) + side
 	}
-	if b.Protractor.Scale == evidence.Full && 360-shown < math.Pow10(-places)/2 {
+	if b.Protractor.Scale >= evidence.Full && 360-shown < math.Pow10(-places)/2 {
 		shown = 0
 	}
 	return Fixed(shown, places)

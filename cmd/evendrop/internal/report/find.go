@@ -111,7 +111,7 @@ func (f Find) shown(a geometry.Angle) geometry.Angle { return f.Job.Setup.Protra
 // scale needs one.
 func (f Find) reads(a geometry.Angle, places int) string {
 	shown := f.shown(a).Degrees()
-	if f.Job.Setup.Protractor.Scale != evidence.Quadrants {
+	if !f.Job.Setup.Protractor.BySide() {
 		if f.Job.Setup.Protractor.Scale >= evidence.Full && math.Abs(shown-360) < math.Pow10(-places)/2 {
 			shown = 0
 		}

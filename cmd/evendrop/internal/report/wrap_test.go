@@ -21,15 +21,36 @@ func scales() (list []evidence.Protractor) {
 			p := evidence.DefaultProtractor()
 			p.Scale, p.Sense = scale, sense
 			list = append(list, p)
+			if p.Scale == evidence.Halves {
+				p.Sides = true
+				list = append(list, p)
+			}
 		}
 	}
 	return list
 }
 
+// Readings typed with their side are answered with it, whichever way the protractor
+// counts: 3 deg after TDC is 3 ATDC, and no number that could be taken for 3 before.
+func TestSidesAreAnsweredWithSides(t *testing.T) {
+	for _, p := range scales() {
+		if p.Scale == evidence.Full { // its numbers need no side
+			continue
+		}
+		p = p.WrittenAs([]evidence.Reading{{}, {Side: evidence.ATDC}})
+		for at, want := range map[float64]string{3: "3 ATDC", -3: "3 BTDC"} {
+			f := answerAt(t, p, at)
+			require.Equal(t, want, f.reads(f.Results[0].TDC.Angle, 0), "wraps %d counts %d", p.Scale, p.Sense)
+			require.InDelta(t, at, f.tdcJSON(f.Results[0].TDC).Protractor, 0.2, // lash that is expected and not there moves it by 0.1
+				"wraps %d counts %d", p.Scale, p.Sense)
+		}
+	}
+}
+
 // falls tells whether a protractor's numbers fall as the crank turns in the running
-// direction; in quadrants each angle says its side.
+// direction; where each says its side they do not.
 func falls(p evidence.Protractor) bool {
-	return p.Sense == evidence.Against && p.Scale != evidence.Quadrants
+	return p.Sense == evidence.Against && p.Scale != evidence.Quadrants && !p.Sides
 }
 
 // nearWrap is crank angles about the protractor's nought and about half a turn from
