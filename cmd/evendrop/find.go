@@ -3,7 +3,7 @@ package main
 import (
 	"io"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/find"
 	"evendrop/tdc"
 	"evendrop/tdc/job"
 )
@@ -81,7 +81,7 @@ func runFind(args []string, stdout io.Writer) error {
 	if err != nil {
 		return err
 	}
-	answer, err := find(j)
+	answer, err := answerTo(j)
 	if err != nil {
 		return err
 	}
@@ -106,11 +106,11 @@ func runFind(args []string, stdout io.Writer) error {
 }
 
 // find is the main job: TDC of every cylinder, and the marks against the first.
-func find(j job.Job) (report.Find, error) {
+func answerTo(j job.Job) (find.Answer, error) {
 	for _, cylinder := range j.Cylinders {
 		j.Setup.Protractor = j.Setup.Protractor.WrittenAs(cylinder.Readings)
 	}
-	answer := report.Find{Job: j}
+	answer := find.Answer{Job: j}
 	for _, cylinder := range j.Cylinders {
 		result, err := tdc.Find(j.Setup, cylinder)
 		if err != nil {

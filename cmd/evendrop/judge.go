@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"slices"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/find"
 	"evendrop/tdc"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
@@ -12,7 +12,7 @@ import (
 
 // judge holds a job's marks against cylinder 1's TDC, and says what they point to;
 // nothing against a TDC that cannot be told, or by a protractor whose sense is in doubt.
-func judge(j job.Job, answer *report.Find) error {
+func judge(j job.Job, answer *find.Answer) error {
 	result := answer.Results[0]
 	doubtful := slices.ContainsFunc(answer.Results, func(r tdc.Result) bool { return r.AgainstTurn })
 	if len(j.Marks) == 0 || result.CannotTell != "" || doubtful {

@@ -9,6 +9,7 @@ import (
 	"slices"
 
 	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/find"
 	"evendrop/geometry"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
@@ -56,7 +57,7 @@ func runKeep(args []string, stdout io.Writer) error {
 
 // otherJob refuses one job given twice, under whatever names: it would count as two
 // engines.
-func otherJob(others []report.Find, j job.Job) error {
+func otherJob(others []find.Answer, j job.Job) error {
 	for _, other := range others {
 		switch {
 		case !job.Same(other.Job, j):
@@ -101,7 +102,7 @@ func keep(files []string, file string, trust trust) (report.Kept, error) {
 		if err := otherJob(answer.Jobs, j); err != nil {
 			return answer, err
 		}
-		found, err := find(j)
+		found, err := answerTo(j)
 		if err != nil {
 			return answer, err
 		}
@@ -121,7 +122,7 @@ func keep(files []string, file string, trust trust) (report.Kept, error) {
 
 // sameFamily refuses an engine that is not of the others' family: whose stroke,
 // rod or bore differs by more than a hundredth.
-func sameFamily(others []report.Find, j job.Job) error {
+func sameFamily(others []find.Answer, j job.Job) error {
 	if len(others) == 0 {
 		return nil
 	}

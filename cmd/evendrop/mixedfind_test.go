@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"strings"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/find"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/jobtest"
 )
@@ -114,7 +114,7 @@ func (s *benched) drawn(t answerTold) {
 	s.sameWhere("page", said, t)
 	s.sameMarks("page", pageMarks(said), t)
 	s.sameThrows("page", pageThrows(said), t)
-	name := report.Pictures[s.seed%len(report.Pictures)]
+	name := find.Pictures[s.seed%len(find.Pictures)]
 	number := strconv.Itoa(t.Cylinders[s.seed%len(t.Cylinders)].Number)
 	code, _, errs = s.ev("find", s.path(jobtest.JobFile), "--picture", picture, "--of", name, "--cylinder", number, "--as", "csv")
 	if code != answered {

@@ -7,7 +7,7 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/find"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 )
@@ -29,8 +29,8 @@ func newPageFlags(flags *pflag.FlagSet) pageFlags {
 // check refuses flags that do not go together.
 func (f pageFlags) check() error {
 	switch {
-	case *f.of != "" && !slices.Contains(report.Pictures, *f.of):
-		return misuse("--of %s: expected one of %s", *f.of, strings.Join(report.Pictures, ", "))
+	case *f.of != "" && !slices.Contains(find.Pictures, *f.of):
+		return misuse("--of %s: expected one of %s", *f.of, strings.Join(find.Pictures, ", "))
 	case *f.picture == "" && (*f.of != "" || *f.cylinder != 0):
 		return misuse("--of and --cylinder say what --picture FILE.svg shows, which is missing")
 	case *f.replace && *f.page == "" && *f.picture == "":
@@ -60,9 +60,9 @@ func misnamed(file string, ends ...string) bool {
 func withoutEnd(file string) string { return strings.TrimSuffix(file, filepath.Ext(file)) }
 
 // files are the page and the picture that were asked for.
-func (f pageFlags) files(answer report.Find) (job.Together, error) {
+func (f pageFlags) files(answer find.Answer) (job.Together, error) {
 	var together job.Together
-	p := report.Page{Find: answer, Version: version()}
+	p := find.Page{Answer: answer, Version: version()}
 	if *f.page != "" {
 		html, err := p.HTML()
 		if err != nil {
@@ -82,10 +82,10 @@ func (f pageFlags) files(answer report.Find) (job.Together, error) {
 
 // draw is the picture that was asked for, of the first cylinder unless another is
 // named.
-func (f pageFlags) draw(p report.Page) ([]byte, error) {
+func (f pageFlags) draw(p find.Page) ([]byte, error) {
 	name, n := *f.of, 0
 	if name == "" {
-		name = report.CurvePicture
+		name = find.CurvePicture
 	}
 	if *f.cylinder != 0 {
 		n = slices.IndexFunc(p.Job.Cylinders, func(c evidence.Cylinder) bool { return c.Number == *f.cylinder })

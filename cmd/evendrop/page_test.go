@@ -12,7 +12,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/find"
 )
 
 const builder = "../../examples/builder/job.toml"
@@ -48,7 +48,7 @@ func TestPage(t *testing.T) {
 func TestPictures(t *testing.T) {
 	dir := t.TempDir()
 	drawn := map[string]string{}
-	for _, name := range append([]string{""}, report.Pictures...) {
+	for _, name := range append([]string{""}, find.Pictures...) {
 		file := filepath.Join(dir, "p"+name+".svg")
 		args := []string{"find", diagnostician, "--picture", file}
 		if name != "" {

@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/find"
 	"evendrop/tdc/mark"
 )
 
@@ -55,11 +56,11 @@ func recheck(beforeFile, afterFile string, trust trust) (report.Recheck, error) 
 	var answer report.Recheck
 	for _, side := range []struct {
 		file string
-		into *report.Find
+		into *find.Answer
 	}{{beforeFile, &answer.Before}, {afterFile, &answer.After}} {
 		j, err := trust.open(side.file)
 		if err == nil {
-			*side.into, err = find(j)
+			*side.into, err = answerTo(j)
 		}
 		if err != nil {
 			return answer, err

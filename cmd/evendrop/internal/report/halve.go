@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 
+	"evendrop/cmd/internal/answer/find"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/form"
@@ -21,12 +22,12 @@ type Halve struct {
 }
 
 func (h Halve) document() doc.Document {
-	f := Find{}
+	f := find.Answer{}
 	f.Job.Setup.Protractor = h.Protractor
 	places := words.Decimals(h.TDC.Expanded.Degrees())
 	var d doc.Document
 	d.Say(fmt.Sprintf("TDC is at %s ± %s deg on the protractor (95 %%, %s).",
-		f.reads(h.TDC.Angle, places), words.Fixed(h.TDC.Expanded.Degrees(), places), h.partOf()))
+		f.Reads(h.TDC.Angle, places), words.Fixed(h.TDC.Expanded.Degrees(), places), h.partOf()))
 	if text := h.apart(); text != "" {
 		d.Say(text)
 	}
@@ -34,7 +35,7 @@ func (h Halve) document() doc.Document {
 		t := doc.Table{Header: []string{"Pair", "first, deg", "second, deg", "half-way, deg"}}
 		for i, p := range h.Pairs {
 			t.Rows = append(t.Rows, []string{
-				strconv.Itoa(i + 1), f.reads(p.First, places+1), f.reads(p.Second, places+1), f.reads(h.Middles[i], places+1),
+				strconv.Itoa(i + 1), f.Reads(p.First, places+1), f.Reads(p.Second, places+1), f.Reads(h.Middles[i], places+1),
 			})
 		}
 		d.Table(t)

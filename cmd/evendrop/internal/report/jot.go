@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"evendrop/cmd/internal/answer/find"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
@@ -83,8 +84,8 @@ func (j Jot) state(before Jot) string {
 	}
 	t := j.Result.TDC
 	places := words.Decimals(t.Expanded.Degrees())
-	text := fmt.Sprintf("TDC %s ± %s deg (95 %%)", j.find().reads(t.Angle, places), words.Fixed(t.Expanded.Degrees(), places))
-	if cannotTell(*j.Result) {
+	text := fmt.Sprintf("TDC %s ± %s deg (95 %%)", j.find().Reads(t.Angle, places), words.Fixed(t.Expanded.Degrees(), places))
+	if find.CannotTell(*j.Result) {
 		return fmt.Sprintf("TDC cannot be told from these readings: %s. Do not rely on %s.", j.Result.CannotTell, text)
 	}
 	if before.Result != nil {
@@ -119,7 +120,7 @@ func (j Jot) NextWords() string {
 	depth, _ := j.Result.Expect(at, n.Turn)
 	half := j.Result.TDC.Expanded.Degrees() * float64(n.Uncertainty/j.Result.TDC.Uncertainty)
 	text += fmt.Sprintf(" (protractor near %s, gauge near %s): then ±%s.",
-		j.find().reads(at, 0), j.length(depth, false), words.Fixed(half, words.Decimals(half)))
+		j.find().Reads(at, 0), j.length(depth, false), words.Fixed(half, words.Decimals(half)))
 	if len(j.Readings) >= usualReadings && float64(n.Uncertainty) > hardlyBetter*float64(j.Result.TDC.Uncertainty) {
 		text += " More readings will hardly help."
 	}
@@ -156,4 +157,4 @@ func (j Jot) length(l geometry.Length, withSign bool) string {
 	return write(l.Millimetres(), 2) + " mm"
 }
 
-func (j Jot) find() Find { return Find{Job: j.Job} }
+func (j Jot) find() find.Answer { return find.Answer{Job: j.Job} }

@@ -47,7 +47,7 @@ func (j Jot) suspects(before Jot) string {
 	var names []string
 	for i, r := range j.Result.Readings {
 		if r.Suspect && !old[r.Line] && i < len(j.Readings)-1 {
-			names = append(names, fmt.Sprintf("reading %d, %s deg %s", i+1, j.find().reads(r.Angle, 1), j.length(j.Job.Setup.Gauge.Falling(j.Readings[i].Depth), false)))
+			names = append(names, fmt.Sprintf("reading %d, %s deg %s", i+1, j.find().Reads(r.Angle, 1), j.length(j.Job.Setup.Gauge.Falling(j.Readings[i].Depth), false)))
 		}
 	}
 	if len(names) == 0 {

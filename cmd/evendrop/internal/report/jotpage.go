@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 
+	"evendrop/cmd/internal/answer/find"
 	"evendrop/cmd/internal/answer/motion"
 	"evendrop/cmd/internal/chart"
 	"evendrop/cmd/internal/doc"
@@ -20,7 +21,7 @@ func (j Jot) Summary() ([]byte, error) {
 	switch {
 	case len(j.Readings) == 0:
 		d.Say(fmt.Sprintf("No readings in %s yet.", j.File))
-	case j.Result != nil && cannotTell(*j.Result):
+	case j.Result != nil && find.CannotTell(*j.Result):
 		d.Say(fmt.Sprintf("%s in %s. %s", words.Count(len(j.Readings), "reading"), j.File, j.state(Jot{})))
 		d.List(j.Result.Warnings)
 	case j.Result == nil:
@@ -30,7 +31,7 @@ func (j Jot) Summary() ([]byte, error) {
 	default:
 		places := words.Decimals(j.Result.TDC.Expanded.Degrees())
 		d.Say(fmt.Sprintf("%s in %s: true TDC is at %s ± %s deg on the protractor (95 %%).", words.Count(len(j.Readings), "reading"), j.File,
-			j.find().reads(j.Result.TDC.Angle, places), words.Fixed(j.Result.TDC.Expanded.Degrees(), places)))
+			j.find().Reads(j.Result.TDC.Angle, places), words.Fixed(j.Result.TDC.Expanded.Degrees(), places)))
 		if len(j.Result.Warnings) > 0 {
 			d.List(j.Result.Warnings)
 		}
@@ -55,7 +56,7 @@ func (j Jot) List() (string, error) {
 			}
 		}
 		t.Rows = append(t.Rows, []string{
-			strconv.Itoa(i + 1), r.Turn.String(), j.find().reads(r.Angle, angle), j.length(j.Job.Setup.Gauge.Falling(r.Depth), false), off, suspect,
+			strconv.Itoa(i + 1), r.Turn.String(), j.find().Reads(r.Angle, angle), j.length(j.Job.Setup.Gauge.Falling(r.Depth), false), off, suspect,
 			words.Cut(r.Note, 18),
 		})
 	}

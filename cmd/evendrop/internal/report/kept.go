@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 
+	"evendrop/cmd/internal/answer/find"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/form"
@@ -15,7 +16,7 @@ import (
 // Kept is a known-good file that was made, and of which jobs.
 type Kept struct {
 	KnownGood job.KnownGood
-	Jobs      []Find
+	Jobs      []find.Answer
 }
 
 func (k Kept) document() doc.Document {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 
+	"evendrop/cmd/internal/answer/find"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/form"
@@ -34,8 +35,8 @@ func (p Plan) document() doc.Document {
 	d.Table(p.table())
 	d.List(p.how())
 	r := tdc.Result{TDC: tdc.Estimate{Uncertainty: p.Plan.Foreseen.Uncertainty}, Budget: p.Plan.Foreseen.Budget}
-	d.Table(budgetTable(r))
-	d.Say(greatest(r))
+	d.Table(find.BudgetTable(r))
+	d.Say(find.Greatest(r))
 	d.Say(p.gain())
 	if p.Plan.TurnsBack() {
 		d.Say(caution.TurnBack)

@@ -1,21 +1,22 @@
 package report
 
 import (
+	"evendrop/cmd/internal/answer/find"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 )
 
 type planJSON struct {
-	Program  string       `json:"program"`
-	Format   int          `json:"format"`
-	Title    string       `json:"title"`
-	Reach    reachJSON    `json:"reach"`
-	Readings []placeJSON  `json:"readings"`
-	Budget   []sourceJSON `json:"budget"`
-	Even     float64      `json:"evenly_spaced_standard_uncertainty_deg"`
-	OneWay   *float64     `json:"one_way_standard_uncertainty_deg"` // null: the plan is one way
-	Cautions []string     `json:"cautions"`
+	Program  string            `json:"program"`
+	Format   int               `json:"format"`
+	Title    string            `json:"title"`
+	Reach    reachJSON         `json:"reach"`
+	Readings []placeJSON       `json:"readings"`
+	Budget   []find.SourceJSON `json:"budget"`
+	Even     float64           `json:"evenly_spaced_standard_uncertainty_deg"`
+	OneWay   *float64          `json:"one_way_standard_uncertainty_deg"` // null: the plan is one way
+	Cautions []string          `json:"cautions"`
 }
 
 type reachJSON struct {
@@ -40,7 +41,7 @@ func (p Plan) JSON() ([]byte, error) {
 	out := planJSON{
 		Program: "evendrop", Format: form.Format, Title: p.Job.Title,
 		Reach:    reachJSON{Uncertainty: p.Plan.Foreseen.Uncertainty.Degrees(), Expanded: p.Plan.Foreseen.Expanded.Degrees()},
-		Readings: []placeJSON{}, Budget: []sourceJSON{}, Even: p.Plan.Even.Uncertainty.Degrees(), Cautions: []string{caution.Line},
+		Readings: []placeJSON{}, Budget: []find.SourceJSON{}, Even: p.Plan.Even.Uncertainty.Degrees(), Cautions: []string{caution.Line},
 	}
 	if p.Target != nil {
 		target := words.Stated(*p.Target)
@@ -53,7 +54,7 @@ func (p Plan) JSON() ([]byte, error) {
 		})
 	}
 	for _, c := range p.Plan.Foreseen.Budget {
-		out.Budget = append(out.Budget, sourceJSON{c.Source, c.Angle.Degrees()})
+		out.Budget = append(out.Budget, find.SourceJSON{Source: c.Source, Contribution: c.Angle.Degrees()})
 	}
 	if p.Other != nil {
 		other := p.Other.Uncertainty.Degrees()

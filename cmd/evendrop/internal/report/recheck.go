@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"evendrop/cmd/internal/answer/find"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/form"
@@ -15,7 +16,7 @@ import (
 
 // Recheck is two jobs on one engine side by side.
 type Recheck struct {
-	Before, After Find
+	Before, After find.Answer
 	TDC           mark.Change
 	Marks         []mark.Change
 }
@@ -46,10 +47,10 @@ func (r Recheck) document() doc.Document {
 	}
 	for _, side := range []struct {
 		when string
-		find Find
+		find find.Answer
 	}{{"Before", r.Before}, {"After", r.After}} {
 		for _, result := range side.find.Results {
-			for _, w := range side.find.warnings(result) {
+			for _, w := range side.find.Warnings(result) {
 				warnings = append(warnings, side.when+": "+w)
 			}
 		}
@@ -80,10 +81,10 @@ func (r Recheck) sentence() string {
 		parts = append(parts, "Before, nothing need have moved.")
 	}
 	parts = append(parts, r.changed()...)
-	if text := r.After.headline(); text != "" {
+	if text := r.After.Headline(); text != "" {
 		parts = append(parts, "Now: "+lower(text))
 	}
-	return strings.Join(append(parts, r.After.markSentences()...), " ")
+	return strings.Join(append(parts, r.After.MarkSentences()...), " ")
 }
 
 // changed lists the marks by what may be said of their change.
@@ -131,7 +132,7 @@ func (r Recheck) table() doc.Table {
 	t := doc.Table{Header: []string{"Mark", "before", "after", "change", "± (95 %)", "verdict"}}
 	places := words.Decimals(r.TDC.Expanded.Degrees())
 	t.Rows = append(t.Rows, []string{
-		"true TDC", r.Before.reads(r.Before.Results[0].TDC.Angle, places), r.After.reads(r.After.Results[0].TDC.Angle, places),
+		"true TDC", r.Before.Reads(r.Before.Results[0].TDC.Angle, places), r.After.Reads(r.After.Results[0].TDC.Angle, places),
 		words.Signed(r.shift().Degrees(), places), words.Fixed(r.TDC.Expanded.Degrees(), places), string(r.TDC.Verdict),
 	})
 	for _, c := range r.Marks {

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"evendrop/cmd/internal/answer/find"
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/mark"
@@ -19,8 +20,8 @@ type recheckJSON struct {
 }
 
 type pointsToJSON struct {
-	Title        string            `json:"title"`
-	Explanations []explanationJSON `json:"explanations"`
+	Title        string                 `json:"title"`
+	Explanations []find.ExplanationJSON `json:"explanations"`
 }
 
 type changeJSON struct {
@@ -43,7 +44,7 @@ func changeOf(name string, before, after, by float64, c mark.Change) changeJSON 
 }
 
 func (r Recheck) changes() (tdc changeJSON, marks []changeJSON) {
-	before, after := r.Before.shown(r.Before.Results[0].TDC.Angle), r.After.shown(r.After.Results[0].TDC.Angle)
+	before, after := r.Before.Shown(r.Before.Results[0].TDC.Angle), r.After.Shown(r.After.Results[0].TDC.Angle)
 	tdc = changeOf("true TDC", before.Degrees(), after.Degrees(), r.shift().Degrees(), r.TDC)
 	marks = []changeJSON{}
 	for _, c := range r.Marks {
@@ -59,8 +60,8 @@ func (r Recheck) JSON() ([]byte, error) {
 		OnlyBefore: append([]string{}, missing(r.Before.AllMarks(), r.After.AllMarks())...),
 		OnlyAfter:  append([]string{}, missing(r.After.AllMarks(), r.Before.AllMarks())...),
 		Back:       append([]string{}, mark.Back(r.Before.Diagnosis, r.After.Diagnosis)...),
-		Before:     pointsToJSON{r.Before.Job.Title, r.Before.pointsJSON().Explanations},
-		After:      pointsToJSON{r.After.Job.Title, r.After.pointsJSON().Explanations},
+		Before:     pointsToJSON{r.Before.Job.Title, r.Before.PointsJSON().Explanations},
+		After:      pointsToJSON{r.After.Job.Title, r.After.PointsJSON().Explanations},
 	}
 	out.TDC, out.Marks = r.changes()
 	return form.JSON(out)

@@ -1,4 +1,4 @@
-package report
+package find
 
 import (
 	"encoding/xml"
@@ -25,7 +25,7 @@ func pageOf(t *testing.T, name string) (Page, string) {
 	d, err := mark.Explain(f.Job.Setup, f.Job.Drive, f.Marks)
 	require.NoError(t, err)
 	f.Diagnosis = d
-	p := Page{Find: f, Version: "evendrop test"}
+	p := Page{Answer: f, Version: "evendrop test"}
 	out, err := p.HTML()
 	require.NoError(t, err)
 	return p, string(out)
@@ -127,7 +127,7 @@ func TestPageSaysWhatTheTextSays(t *testing.T) {
 	p, page := pageOf(t, "pin")
 	said := html.UnescapeString(strings.NewReplacer("\u2068", "", "\u2069", "").Replace(page))
 	says(t, said, p.sentence())
-	says(t, said, p.headline())
+	says(t, said, p.Headline())
 	says(t, said, `<span class="badge outside">outside</span>`)
 	says(t, said, `<span class="badge unjudged">no limit given</span>`)
 	says(t, said, agreement(p.Results[0]))
@@ -155,15 +155,15 @@ func TestPageSaysWhatTheTextSays(t *testing.T) {
 func TestPageWithoutMarks(t *testing.T) {
 	f := answer(t, "")
 	f.Marks = nil
-	out, err := Page{Find: f}.HTML()
+	out, err := Page{Answer: f}.HTML()
 	require.NoError(t, err)
 	require.Len(t, pictures.FindAllString(string(out), -1), 3)
 	require.False(t, strings.Contains(string(out), "What may have moved"))
 	for _, name := range []string{MarksPicture, DrivePicture} {
-		_, err := Page{Find: f}.Picture(name, 0)
+		_, err := Page{Answer: f}.Picture(name, 0)
 		require.ErrorContains(t, err, "no marks")
 	}
-	_, err = Page{Find: f}.Picture("dial", 0)
+	_, err = Page{Answer: f}.Picture("dial", 0)
 	require.ErrorContains(t, err, "curve, residuals, midpoints, marks, drive")
 }
 

@@ -1,4 +1,4 @@
-package report
+package find
 
 import (
 	"encoding/csv"
@@ -26,7 +26,7 @@ var hostile = []string{
 }
 
 // answer is a small answer with a mark of a name.
-func answer(t *testing.T, name string) Find {
+func answer(t *testing.T, name string) Answer {
 	t.Helper()
 	setup := evidence.Setup{
 		Engine:     evidence.Engine{Stroke: 86, Rod: 146, KnownTo: evidence.DefaultKnownTo(false)},
@@ -46,7 +46,7 @@ func answer(t *testing.T, name string) Find {
 		{Name: "unjudged", On: "crank", Read: []geometry.Angle{0}},
 	})
 	require.NoError(t, err)
-	return Find{Job: job.Job{Title: name, Setup: setup}, Results: []tdc.Result{result}, Marks: marks, EveryReading: true}
+	return Answer{Job: job.Job{Title: name, Setup: setup}, Results: []tdc.Result{result}, Marks: marks, EveryReading: true}
 }
 
 // Text fits 80 columns but where a name itself does not, and holds no control

@@ -1,4 +1,4 @@
-package report
+package find
 
 import (
 	"fmt"
@@ -56,8 +56,8 @@ func (p Page) throwsView() *throwsView {
 func (p Page) cylinderView(n int) (cylinderView, error) {
 	r := p.Results[n]
 	c := cylinderView{
-		Heading: "Where the piston turns round", OfMethods: ofMethods(r), Greatest: greatest(r), GoBack: p.goBack(r),
-		Methods: viewOf(p.methodTable(r), "TDC by each method"), Budget: viewOf(budgetTable(r), "What the uncertainty is made of"),
+		Heading: "Where the piston turns round", OfMethods: ofMethods(r), Greatest: Greatest(r), GoBack: p.goBack(r),
+		Methods: viewOf(p.methodTable(r), "TDC by each method"), Budget: viewOf(BudgetTable(r), "What the uncertainty is made of"),
 		Readings: p.readingsView(r),
 	}
 	if len(p.Results) > 1 {
@@ -178,7 +178,7 @@ func (p Page) driveView() (*driveView, error) {
 		Unmeasured: strings.Join(d.Unmeasured, ", "),
 	}
 	if v.Explanations == nil {
-		v.Sentence = p.headline()
+		v.Sentence = p.Headline()
 	}
 	if len(more) > 0 {
 		v.Better, v.More = better(more), explanationViews(more)

@@ -1,4 +1,4 @@
-package report
+package find
 
 import (
 	"fmt"
@@ -18,7 +18,7 @@ import (
 )
 
 // Find is the answer of the main job.
-type Find struct {
+type Answer struct {
 	Job      job.Job
 	Results  []tdc.Result   // one a cylinder
 	Trials   []tdc.Trials   // one a cylinder, or none
@@ -34,11 +34,11 @@ type Find struct {
 }
 
 // AllMarks is the marks that are judged and those that are only measured.
-func (f Find) AllMarks() []mark.Finding { return slices.Concat(f.Marks, f.Measured) }
+func (f Answer) AllMarks() []mark.Finding { return slices.Concat(f.Marks, f.Measured) }
 
 // document puts the answer in the order a person at a bench wants it: what was
 // found, then why.
-func (f Find) document() doc.Document {
+func (f Answer) document() doc.Document {
 	var d doc.Document
 	if f.Job.Title != "" {
 		d.Section(f.Job.Title)
@@ -55,7 +55,7 @@ func (f Find) document() doc.Document {
 	f.measured(&d)
 	for _, r := range f.Results {
 		if len(r.Warnings) > 0 {
-			d.List(f.warnings(r))
+			d.List(f.Warnings(r))
 		}
 	}
 	d.Say(f.cautions(d))
@@ -63,7 +63,7 @@ func (f Find) document() doc.Document {
 }
 
 // cautions is the caution under the answer, with those for what it used or asks for.
-func (f Find) cautions(d doc.Document) string {
+func (f Answer) cautions(d doc.Document) string {
 	var more []string
 	if slices.ContainsFunc(f.Job.Cylinders, func(c evidence.Cylinder) bool { return len(c.Stops) > 0 }) {
 		more = append(more, caution.Stop)
@@ -75,7 +75,7 @@ func (f Find) cautions(d doc.Document) string {
 }
 
 // cylinder adds one cylinder's methods, agreement and budget.
-func (f Find) cylinder(d *doc.Document, r tdc.Result) {
+func (f Answer) cylinder(d *doc.Document, r tdc.Result) {
 	if len(f.Results) > 1 {
 		d.Section(fmt.Sprintf("Cylinder %d", r.Number))
 	}
@@ -83,8 +83,8 @@ func (f Find) cylinder(d *doc.Document, r tdc.Result) {
 	for _, text := range ofMethods(r) {
 		d.Say(text)
 	}
-	d.Table(budgetTable(r))
-	d.Say(greatest(r))
+	d.Table(BudgetTable(r))
+	d.Say(Greatest(r))
 	if text := f.goBack(r); text != "" {
 		d.Say(text)
 	}
@@ -93,7 +93,7 @@ func (f Find) cylinder(d *doc.Document, r tdc.Result) {
 	}
 }
 
-func (f Find) warnings(r tdc.Result) []string {
+func (f Answer) Warnings(r tdc.Result) []string {
 	var list []string
 	for _, w := range r.Warnings {
 		if len(f.Results) > 1 {
@@ -105,12 +105,12 @@ func (f Find) warnings(r tdc.Result) []string {
 }
 
 // shown is a crank angle as the job's protractor shows it.
-func (f Find) shown(a geometry.Angle) geometry.Angle { return f.Job.Setup.Protractor.Shows(a) }
+func (f Answer) Shown(a geometry.Angle) geometry.Angle { return f.Job.Setup.Protractor.Shows(a) }
 
 // reads writes an angle as the protractor shows it, with its side where the
 // scale needs one.
-func (f Find) reads(a geometry.Angle, places int) string {
-	shown := f.shown(a).Degrees()
+func (f Answer) Reads(a geometry.Angle, places int) string {
+	shown := f.Shown(a).Degrees()
 	if !f.Job.Setup.Protractor.BySide() {
 		if f.Job.Setup.Protractor.Scale >= evidence.Full && math.Abs(shown-360) < math.Pow10(-places)/2 {
 			shown = 0
@@ -124,16 +124,16 @@ func (f Find) reads(a geometry.Angle, places int) string {
 	}
 }
 
-func (f Find) methodTable(r tdc.Result) doc.Table {
+func (f Answer) methodTable(r tdc.Result) doc.Table {
 	t := doc.Table{Header: []string{"Method", "TDC at, deg", "± (95 %)", "readings"}}
 	for _, m := range r.Methods {
 		places := words.Decimals(m.Expanded.Degrees())
-		t.Rows = append(t.Rows, []string{m.Name, f.reads(m.Angle, places), words.Fixed(m.Expanded.Degrees(), places), strconv.Itoa(m.Readings)})
+		t.Rows = append(t.Rows, []string{m.Name, f.Reads(m.Angle, places), words.Fixed(m.Expanded.Degrees(), places), strconv.Itoa(m.Readings)})
 	}
 	return t
 }
 
-func budgetTable(r tdc.Result) doc.Table {
+func BudgetTable(r tdc.Result) doc.Table {
 	t := doc.Table{Header: []string{"What the uncertainty is made of", "deg"}}
 	for _, c := range r.Budget {
 		if c.Angle.Degrees() >= 0.0005 {
@@ -144,7 +144,7 @@ func budgetTable(r tdc.Result) doc.Table {
 	return t
 }
 
-func (f Find) readingTable(r tdc.Result) doc.Table {
+func (f Answer) readingTable(r tdc.Result) doc.Table {
 	t := doc.Table{Header: []string{"Line", "turn", "angle, deg", "depth, mm", "residual, mm", "weight", "suspect"}}
 	var angles, depths []float64
 	for _, j := range r.Readings {
@@ -158,7 +158,7 @@ func (f Find) readingTable(r tdc.Result) doc.Table {
 			suspect = "suspect"
 		}
 		t.Rows = append(t.Rows, []string{
-			strconv.Itoa(j.Line), j.Turn.String(), f.reads(j.Angle, angle),
+			strconv.Itoa(j.Line), j.Turn.String(), f.Reads(j.Angle, angle),
 			words.Fixed(f.Job.Setup.Gauge.Falling(j.Depth).Millimetres(), depth), words.Signed(j.Residual.Millimetres(), depth+1), words.Fixed(j.Weight, 2), suspect,
 		})
 	}
@@ -166,15 +166,15 @@ func (f Find) readingTable(r tdc.Result) doc.Table {
 }
 
 // Text is the answer for a terminal.
-func (f Find) Text() ([]byte, error) { return form.Terminal(f.document()) }
+func (f Answer) Text() ([]byte, error) { return form.Terminal(f.document()) }
 
 // Markdown is the answer as Markdown.
-func (f Find) Markdown() ([]byte, error) { return form.Markdown(f.document()) }
+func (f Answer) Markdown() ([]byte, error) { return form.Markdown(f.document()) }
 
 // Strict tells whether a mark, a throw or a crown is outside or too close to call,
 // or TDC cannot be told to judge them by.
-func (f Find) Strict() bool {
-	if slices.ContainsFunc(f.Results, cannotTell) {
+func (f Answer) Strict() bool {
+	if slices.ContainsFunc(f.Results, CannotTell) {
 		return true
 	}
 	for _, t := range f.Throws {

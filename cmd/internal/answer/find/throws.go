@@ -1,4 +1,4 @@
-package report
+package find
 
 import (
 	"fmt"
@@ -14,7 +14,7 @@ import (
 )
 
 // throws adds the cylinders against one another.
-func (f Find) throws(d *doc.Document) {
+func (f Answer) throws(d *doc.Document) {
 	if len(f.Throws) == 0 {
 		return
 	}
@@ -25,7 +25,7 @@ func (f Find) throws(d *doc.Document) {
 }
 
 // ofThrows is what there is to say of the cylinders against one another.
-func (f Find) ofThrows() []string {
+func (f Answer) ofThrows() []string {
 	list := []string{f.index()}
 	if f.Throws[0].Crown == nil {
 		list = append(list, "Crowns are not compared: say same_zero = true under [gauge] when one set-up of the gauge read every cylinder.")
@@ -33,7 +33,7 @@ func (f Find) ofThrows() []string {
 	return list
 }
 
-func (f Find) throwTable() doc.Table {
+func (f Answer) throwTable() doc.Table {
 	t := doc.Table{Header: []string{"Cylinder", "TDC at", "throw off", "± deg", "crown lower", "± mm", "verdict"}}
 	for i, throw := range f.Throws {
 		off, half := "-", ""
@@ -46,13 +46,13 @@ func (f Find) throwTable() doc.Table {
 			places := words.Decimals(c.Expanded)
 			crown, crownHalf = words.Signed(c.Value, places), words.Fixed(c.Expanded, places)
 		}
-		t.Rows = append(t.Rows, []string{strconv.Itoa(throw.Cylinder), f.reads(f.Results[i].TDC.Angle, words.Decimals(f.Results[i].TDC.Expanded.Degrees())), off, half, crown, crownHalf, f.throwVerdict(throw)})
+		t.Rows = append(t.Rows, []string{strconv.Itoa(throw.Cylinder), f.Reads(f.Results[i].TDC.Angle, words.Decimals(f.Results[i].TDC.Expanded.Degrees())), off, half, crown, crownHalf, f.throwVerdict(throw)})
 	}
 	return t
 }
 
 // throwVerdict is the worse of a throw's verdict and its crown's.
-func (f Find) throwVerdict(t tdc.Throw) string {
+func (f Answer) throwVerdict(t tdc.Throw) string {
 	if f.untold(t.Cylinder) {
 		return "cannot be told"
 	}
@@ -71,13 +71,13 @@ func (f Find) throwVerdict(t tdc.Throw) string {
 }
 
 // throwVerdicts are a throw's and its crown's, where the job gives limits.
-func (f Find) throwVerdicts(t tdc.Throw) (crank, crown mark.Verdict) {
+func (f Answer) throwVerdicts(t tdc.Throw) (crank, crown mark.Verdict) {
 	engine := f.Job.Setup.Engine
 	crank, crown = mark.NoLimitSaid, mark.NoLimitSaid
 	if engine.ThrowLimit > 0 && t.Expanded > 0 && !f.untold(t.Cylinder) && !f.untold(f.Results[0].Number) && len(f.againstTurn()) == 0 {
 		crank = mark.Decide(t.Angle, t.Expanded, engine.ThrowLimit)
 	}
-	if engine.CrownLimit > 0 && t.Crown != nil && !slices.ContainsFunc(f.Results, cannotTell) {
+	if engine.CrownLimit > 0 && t.Crown != nil && !slices.ContainsFunc(f.Results, CannotTell) {
 		// the rule is one of numbers: millimetres do for angles
 		crown = mark.Decide(geometry.Angle(t.Crown.Value), geometry.Angle(t.Crown.Expanded), geometry.Angle(engine.CrownLimit))
 	}
@@ -85,14 +85,14 @@ func (f Find) throwVerdicts(t tdc.Throw) (crank, crown mark.Verdict) {
 }
 
 // untold tells whether a cylinder's TDC cannot be told.
-func (f Find) untold(cylinder int) bool {
-	return slices.ContainsFunc(f.Results, func(r tdc.Result) bool { return r.Number == cylinder && cannotTell(r) })
+func (f Answer) untold(cylinder int) bool {
+	return slices.ContainsFunc(f.Results, func(r tdc.Result) bool { return r.Number == cylinder && CannotTell(r) })
 }
 
-func cannotTell(r tdc.Result) bool { return r.CannotTell != "" }
+func CannotTell(r tdc.Result) bool { return r.CannotTell != "" }
 
 // throwSentences names what is outside its limit.
-func (f Find) throwSentences() []string {
+func (f Answer) throwSentences() []string {
 	var list []string
 	for _, t := range f.Throws {
 		crank, crown := f.throwVerdicts(t)
@@ -114,7 +114,7 @@ func (f Find) throwSentences() []string {
 }
 
 // index is what the throws say of a wheel off its centre.
-func (f Find) index() string {
+func (f Answer) index() string {
 	i := f.Index
 	if !i.Told {
 		return fmt.Sprintf("A wheel off its centre and throws out of place cannot be told apart: the throws come up at %d places of the turn, and it takes 4. "+
@@ -131,19 +131,19 @@ func (f Find) index() string {
 
 // goBack is the test of the answer at the bench, and how to set the pointer; it is said
 // of the first cylinder, whose TDC the pointer is set to.
-func (f Find) goBack(r tdc.Result) string {
+func (f Answer) goBack(r tdc.Result) string {
 	const away = 10 * geometry.Degree
 	g, ok := r.GoBack(away)
-	if !ok || cannotTell(r) || len(f.againstTurn()) > 0 || r.Number != f.Results[0].Number {
+	if !ok || CannotTell(r) || len(f.againstTurn()) > 0 || r.Number != f.Results[0].Number {
 		return ""
 	}
 	places := words.Decimals(r.TDC.Expanded.Degrees())
-	shown := f.shown(r.TDC.Angle).Degrees()
+	shown := f.Shown(r.TDC.Angle).Degrees()
 	if shown > 180 {
 		shown -= 360
 	}
 	text := fmt.Sprintf("Go back and see: turned forward, the gauge should show %s at %s and %s at %s, 10 deg either side of TDC.",
-		f.depthOf(g.Before), f.reads(r.TDC.Angle-away, places), f.depthOf(g.After), f.reads(r.TDC.Angle+away, places))
+		f.depthOf(g.Before), f.Reads(r.TDC.Angle-away, places), f.depthOf(g.After), f.Reads(r.TDC.Angle+away, places))
 	text += fmt.Sprintf(" For a protractor that reads 0 at TDC, turn its pointer by %s deg on the scale.", words.Signed(-shown, places))
 	if f.Job.Setup.Gauge.ZeroAtDeck {
 		below := float64(f.Job.Setup.Gauge.Falling(geometry.Length(r.CrownDepth.Value)))
@@ -158,7 +158,7 @@ func (f Find) goBack(r tdc.Result) string {
 }
 
 // depthOf is a depth as the gauge should show it, in the job's unit.
-func (f Find) depthOf(m tdc.Measured) string {
+func (f Answer) depthOf(m tdc.Measured) string {
 	value, half, unit := m.Value, 2*m.Uncertainty, " mm"
 	if f.Job.Unit == "in" {
 		value, half, unit = geometry.Length(value).Inches(), geometry.Length(half).Inches(), " in"

@@ -1,4 +1,4 @@
-package report
+package find
 
 import (
 	"bytes"
@@ -16,7 +16,7 @@ import (
 
 // Page is the answer of the main job for a browser and for paper.
 type Page struct {
-	Find
+	Answer
 	Version string // of the program
 }
 
@@ -60,7 +60,7 @@ func (p Page) HTML() ([]byte, error) {
 		v.Title = "Where the piston is highest"
 	}
 	for _, r := range p.Results {
-		v.Warnings = append(v.Warnings, p.warnings(r)...)
+		v.Warnings = append(v.Warnings, p.Warnings(r)...)
 	}
 	for _, c := range caution.List {
 		v.Cautions = append(v.Cautions, fact{c.Hazard, c.Advice})

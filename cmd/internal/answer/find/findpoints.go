@@ -1,4 +1,4 @@
-package report
+package find
 
 import (
 	"fmt"
@@ -15,7 +15,7 @@ const mostShown = 5
 
 // pointsTo adds the explanations, likeliest first, what would tell them apart, and
 // what no mark sees.
-func (f Find) pointsTo(d *doc.Document) {
+func (f Answer) pointsTo(d *doc.Document) {
 	diagnosis := f.Diagnosis
 	d.Section("What the marks point to")
 	d.Say(summary(diagnosis))

@@ -1,4 +1,4 @@
-package report
+package find
 
 import (
 	"fmt"
@@ -40,7 +40,7 @@ func TestSidesAreAnsweredWithSides(t *testing.T) {
 		p = p.WrittenAs([]evidence.Reading{{}, {Side: evidence.ATDC}})
 		for at, want := range map[float64]string{3: "3 ATDC", -3: "3 BTDC"} {
 			f := answerAt(t, p, at)
-			require.Equal(t, want, f.reads(f.Results[0].TDC.Angle, 0), "wraps %d counts %d", p.Scale, p.Sense)
+			require.Equal(t, want, f.Reads(f.Results[0].TDC.Angle, 0), "wraps %d counts %d", p.Scale, p.Sense)
 			require.InDelta(t, at, f.tdcJSON(f.Results[0].TDC).Protractor, 0.2, // lash that is expected and not there moves it by 0.1
 				"wraps %d counts %d", p.Scale, p.Sense)
 		}
@@ -71,7 +71,7 @@ func TestIntervalsAreNotMirrored(t *testing.T) {
 	for _, p := range scales() {
 		for _, at := range nearWrap() {
 			name := fmt.Sprintf("wraps %d counts %d TDC at %v", p.Scale, p.Sense, at)
-			f := Find{}
+			f := Answer{}
 			f.Job.Setup.Protractor = p
 			estimate := (geometry.Angle(at) * deg).Signed()
 			ends := [2]geometry.Angle{estimate - 0.1*deg, estimate + 0.3*deg}
@@ -129,7 +129,7 @@ func TestFindAndTrialsAgreeAtTheWrap(t *testing.T) {
 }
 
 // answerAt is an answer with TDC at a crank angle, deg.
-func answerAt(t *testing.T, p evidence.Protractor, at float64) Find {
+func answerAt(t *testing.T, p evidence.Protractor, at float64) Answer {
 	t.Helper()
 	f := answer(t, "wrap")
 	f.Job.Setup.Protractor = p

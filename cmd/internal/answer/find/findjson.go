@@ -1,4 +1,4 @@
-package report
+package find
 
 import (
 	"evendrop/cmd/internal/caution"
@@ -31,11 +31,11 @@ type throwJSON struct {
 }
 
 // JSON is the answer as JSON.
-func (f Find) JSON() ([]byte, error) {
+func (f Answer) JSON() ([]byte, error) {
 	out := findJSON{
 		Program: "evendrop", Format: form.Format, Title: f.Job.Title,
 		Cylinders: []cylinderJSON{}, Throws: []throwJSON{},
-		Marks: f.marksJSON(), pointsJSON: f.pointsJSON(), Cautions: []string{},
+		Marks: f.marksJSON(), pointsJSON: f.PointsJSON(), Cautions: []string{},
 	}
 	for i, r := range f.Results {
 		c := f.cylinderJSON(r)
@@ -53,7 +53,7 @@ func (f Find) JSON() ([]byte, error) {
 	return form.JSON(out)
 }
 
-func (f Find) throwJSON(t tdc.Throw) throwJSON {
+func (f Answer) throwJSON(t tdc.Throw) throwJSON {
 	j := throwJSON{Cylinder: t.Cylinder, Off: t.Angle.Degrees(), Uncertainty: t.Uncertainty.Degrees(), Expanded: t.Expanded.Degrees()}
 	if t.Crown != nil {
 		j.CrownOff, j.CrownUncertainty = &t.Crown.Value, &t.Crown.Uncertainty

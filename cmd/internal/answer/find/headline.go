@@ -1,4 +1,4 @@
-package report
+package find
 
 import (
 	"fmt"
@@ -11,7 +11,7 @@ import (
 
 // headline is the finding that a person acts on, in one sentence; empty without
 // marks.
-func (f Find) headline() string {
+func (f Answer) Headline() string {
 	var outside, close []mark.Finding
 	limits := 0
 	for _, m := range f.Marks {
@@ -107,7 +107,7 @@ func single(e mark.Explanation) bool {
 
 // tdcInDoubt tells whether the marks point to the TDC that they are held against,
 // likeliest.
-func (f Find) tdcInDoubt() bool {
+func (f Answer) tdcInDoubt() bool {
 	for _, e := range f.Diagnosis.Explanations[:min(1, len(f.Diagnosis.Explanations))] {
 		for _, s := range e.Slips {
 			if slices.Contains(s.Joints, mark.TDCPart) {

@@ -1,4 +1,4 @@
-package report
+package find
 
 import (
 	"encoding/csv"
@@ -88,9 +88,9 @@ func TestLikely(t *testing.T) {
 	slip := func(joint string) []mark.Slip { return []mark.Slip{{Joints: []string{joint}}} }
 	fits := mark.Explanation{Slips: slip("belt"), ChiSquare: 11, DegreesOfFreedom: 5}        // 5 % of 5 is at 11.07
 	forgiven := mark.Explanation{Slips: slip("wheel"), ChiSquare: 11.2, DegreesOfFreedom: 5} // (tables of chi-square)
-	f := Find{Marks: []mark.Finding{{Mark: mark.Mark{Name: "pin", HasLimit: true, Limit: geometry.Degree}, Verdict: mark.Outside}}}
+	f := Answer{Marks: []mark.Finding{{Mark: mark.Mark{Name: "pin", HasLimit: true, Limit: geometry.Degree}, Verdict: mark.Outside}}}
 	f.Diagnosis = mark.Diagnosis{Tried: 1, Explanations: []mark.Explanation{fits, forgiven}}
-	require.Contains(t, f.headline(), "The pin is outside its limit, which points to belt, ")
+	require.Contains(t, f.Headline(), "The pin is outside its limit, which points to belt, ")
 	var d doc.Document
 	f.pointsTo(&d)
 	text, err := form.Terminal(d)
@@ -99,19 +99,19 @@ func TestLikely(t *testing.T) {
 	worse := mark.Explanation{Slips: slip("wheel"), ChiSquare: 4, DegreesOfFreedom: 5} // 5 % of 1 is at 3.84
 	best := mark.Explanation{Slips: slip("belt"), ChiSquare: 0.1, DegreesOfFreedom: 5}
 	f.Diagnosis.Explanations = []mark.Explanation{best, worse}
-	require.Contains(t, f.headline(), "which points to belt, ")
+	require.Contains(t, f.Headline(), "which points to belt, ")
 	f.Diagnosis.Explanations[1].ChiSquare = 3.9
-	require.Contains(t, f.headline(), "cannot tell between 2 sets")
+	require.Contains(t, f.Headline(), "cannot tell between 2 sets")
 	f.Diagnosis.Explanations = []mark.Explanation{forgiven, forgiven}
-	require.Contains(t, f.headline(), "and the marks cannot tell between 2 sets of one slip; the likeliest points to wheel")
+	require.Contains(t, f.Headline(), "and the marks cannot tell between 2 sets of one slip; the likeliest points to wheel")
 	two := mark.Explanation{Slips: append(slip("hub"), slip("belt")...), ChiSquare: 3, DegreesOfFreedom: 4}
 	f.Diagnosis.Explanations = []mark.Explanation{forgiven, two}
-	require.Contains(t, f.headline(), "which points to wheel, 0.0 ± 0.0 deg late; 2 slips would fit better.")
+	require.Contains(t, f.Headline(), "which points to wheel, 0.0 ± 0.0 deg late; 2 slips would fit better.")
 	d = doc.Document{}
 	f.pointsTo(&d)
 	text, err = form.Terminal(d)
 	require.NoError(t, err)
 	require.Regexp(t, `(?s)With one slip all.*- wheel.*than\s+chance\s+explains\.\s+So\s+it\s+may\s+be\s+2\s+slips:\n\n- hub.*belt`, string(text))
 	f.Diagnosis.Explanations = nil
-	require.Contains(t, f.headline(), "and no single slip explains what")
+	require.Contains(t, f.Headline(), "and no single slip explains what")
 }

@@ -1,4 +1,4 @@
-package report
+package find
 
 import (
 	"fmt"
@@ -11,24 +11,24 @@ import (
 
 // sentence is what a person can act on: what the marks come to, where TDC is, and
 // what to make of each mark.
-func (f Find) sentence() string {
+func (f Answer) sentence() string {
 	parts := f.againstTurn()
 	throws := f.throwSentences()
-	if text := f.headline(); text != "" && len(throws) == 0 {
+	if text := f.Headline(); text != "" && len(throws) == 0 {
 		parts = append(parts, text)
 	}
 	parts = append(parts, throws...)
 	for i, r := range f.Results {
-		if i == 0 && !r.AgainstTurn || cannotTell(r) && !r.AgainstTurn {
+		if i == 0 && !r.AgainstTurn || CannotTell(r) && !r.AgainstTurn {
 			parts = append(parts, f.where(r))
 		}
 	}
-	return strings.Join(append(parts, f.markSentences()...), " ")
+	return strings.Join(append(parts, f.MarkSentences()...), " ")
 }
 
 // againstTurn says, before all else, of each cylinder whose readings go against their
 // turn that nothing can be called late or early, and what to type.
-func (f Find) againstTurn() (parts []string) {
+func (f Answer) againstTurn() (parts []string) {
 	for _, r := range f.Results {
 		if !r.AgainstTurn {
 			continue
@@ -39,20 +39,20 @@ func (f Find) againstTurn() (parts []string) {
 		}
 		places := words.Decimals(r.TDC.Expanded.Degrees())
 		parts = append(parts, fmt.Sprintf("%s. Until then TDC is no more than near %s deg on the protractor.",
-			words.Capital(of+r.CannotTell), f.reads(r.TDC.Angle, min(places, 1))))
+			words.Capital(of+r.CannotTell), f.Reads(r.TDC.Angle, min(places, 1))))
 	}
 	return parts
 }
 
 // where says where TDC is, or that it cannot be told.
-func (f Find) where(r tdc.Result) string {
+func (f Answer) where(r tdc.Result) string {
 	places := words.Decimals(r.TDC.Expanded.Degrees())
-	at := fmt.Sprintf("at %s ± %s deg on the protractor (95 %%)", f.reads(r.TDC.Angle, places), words.Fixed(r.TDC.Expanded.Degrees(), places))
+	at := fmt.Sprintf("at %s ± %s deg on the protractor (95 %%)", f.Reads(r.TDC.Angle, places), words.Fixed(r.TDC.Expanded.Degrees(), places))
 	of := ""
 	if len(f.Results) > 1 {
 		of = fmt.Sprintf(" of cylinder %d", r.Number)
 	}
-	if cannotTell(r) {
+	if CannotTell(r) {
 		text := fmt.Sprintf("True TDC%s cannot be told from these readings: %s. Do not rely on what stands below, which puts it %s: "+
 			"check what was typed, the engine's dimensions and the set-up, and read both flanks anew.", of, r.CannotTell, at)
 		if r.Number == f.Results[0].Number && len(f.Job.Marks) > 0 {
@@ -69,7 +69,7 @@ func (f Find) where(r tdc.Result) string {
 // markSentences is what to make of each mark. A mark among many that is as it
 // should be, or cannot be judged, stays in the table, and so do many that are all
 // outside.
-func (f Find) markSentences() []string {
+func (f Answer) MarkSentences() []string {
 	var parts []string
 	outside := 0
 	for _, m := range f.Marks {

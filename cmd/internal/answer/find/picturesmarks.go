@@ -1,4 +1,4 @@
-package report
+package find
 
 import (
 	"errors"
@@ -68,7 +68,7 @@ func (p Page) drivePicture() ([]byte, error) {
 	spoken := p.jointWords()
 	t := chart.Tree{
 		Title:       "The drive",
-		Description: "What carries what, from the crank down to the marks. " + p.headline(),
+		Description: "What carries what, from the crank down to the marks. " + p.Headline(),
 		Root:        chart.Node{Name: "crank", Children: grown("crank", links, marks, spoken)},
 	}
 	if len(spoken) > 0 {

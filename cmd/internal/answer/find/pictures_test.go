@@ -1,4 +1,4 @@
-package report
+package find
 
 import (
 	"math"
@@ -45,7 +45,7 @@ func drawnPage(t *testing.T) Page {
 		{Name: "early", On: "pulley", Read: at(drawnTop - 0.3), Limit: 2 * geometry.Degree, HasLimit: true},
 	})
 	require.NoError(t, err)
-	return Page{Find: Find{Job: job.Job{Setup: setup}, Results: []tdc.Result{result}, Marks: marks}}
+	return Page{Answer: Answer{Job: job.Job{Setup: setup}, Results: []tdc.Result{result}, Marks: marks}}
 }
 
 // dropAt is the slider-crank's closed form, offset nought, throw 43 and rod 146.

@@ -1,4 +1,4 @@
-package report
+package find
 
 import (
 	"evendrop/cmd/internal/form"
@@ -21,7 +21,7 @@ type cylinderJSON struct {
 	Scale                 *float64       `json:"scale"` // null: no depth was read
 	ScaleUncertainty      *float64       `json:"scale_standard_uncertainty"`
 	Dwell                 *seenJSON      `json:"dwell"` // null: no dwell pair was seen
-	Budget                []sourceJSON   `json:"budget"`
+	Budget                []SourceJSON   `json:"budget"`
 	Readings              []readingJSON  `json:"readings"`
 	WithAll               *tdcJSON       `json:"tdc_with_every_reading_trusted"`
 	Trials                *trialsJSON    `json:"trials"`  // null: none were asked for
@@ -79,7 +79,7 @@ type levelJSON struct {
 	Turn        *string `json:"turn"` // null: the flanks were read in different directions
 }
 
-type sourceJSON struct {
+type SourceJSON struct {
 	Source       string  `json:"source"`
 	Contribution float64 `json:"contribution_deg"`
 }
@@ -103,17 +103,17 @@ type goBackJSON struct {
 	AfterUncertainty  float64 `json:"after_standard_uncertainty_mm"`
 }
 
-func (f Find) cylinderJSON(r tdc.Result) cylinderJSON {
+func (f Answer) cylinderJSON(r tdc.Result) cylinderJSON {
 	c := cylinderJSON{
 		Number: r.Number, TDC: f.tdcJSON(r.TDC), CannotTell: said(r.CannotTell),
 		CrownDepth: form.Finite(r.CrownDepth.Value), CrownDepthUncertainty: form.Finite(r.CrownDepth.Uncertainty),
 		Lash: form.Finite(r.Lash.Value), LashUncertainty: form.Finite(r.Lash.Uncertainty),
 		Scale: form.Finite(r.Scale.Value), ScaleUncertainty: form.Finite(r.Scale.Uncertainty),
-		Methods: []methodJSON{}, Budget: []sourceJSON{}, Readings: []readingJSON{},
+		Methods: []methodJSON{}, Budget: []SourceJSON{}, Readings: []readingJSON{},
 		Warnings: append([]string{}, r.Warnings...),
 	}
 	for _, m := range r.Methods {
-		c.Methods = append(c.Methods, methodJSON{m.Name, f.shown(m.Angle).Degrees(), m.Uncertainty.Degrees(), m.Readings})
+		c.Methods = append(c.Methods, methodJSON{m.Name, f.Shown(m.Angle).Degrees(), m.Uncertainty.Degrees(), m.Readings})
 	}
 	if r.Agreement != nil {
 		c.Agreement = &agreementJSON{r.Agreement.Difference.Degrees(), r.Agreement.Limit.Degrees(), r.Agreement.Agrees()}
@@ -132,11 +132,11 @@ func (f Find) cylinderJSON(r tdc.Result) cylinderJSON {
 		c.Midpoints = f.midpointsJSON(r)
 	}
 	for _, b := range r.Budget {
-		c.Budget = append(c.Budget, sourceJSON{b.Source, b.Angle.Degrees()})
+		c.Budget = append(c.Budget, SourceJSON{b.Source, b.Angle.Degrees()})
 	}
 	for _, j := range r.Readings {
 		c.Readings = append(c.Readings, readingJSON{
-			j.File, j.Line, words.Stated(f.shown(j.Angle)), f.Job.Setup.Gauge.Falling(j.Depth).Millimetres(),
+			j.File, j.Line, words.Stated(f.Shown(j.Angle)), f.Job.Setup.Gauge.Falling(j.Depth).Millimetres(),
 			j.Residual.Millimetres(), j.Weight, j.Suspect,
 		})
 	}
@@ -147,7 +147,7 @@ func (f Find) cylinderJSON(r tdc.Result) cylinderJSON {
 	return c
 }
 
-func (f Find) midpointsJSON(r tdc.Result) *midpointsJSON {
+func (f Answer) midpointsJSON(r tdc.Result) *midpointsJSON {
 	m := midpointsJSON{Pattern: r.Trend.Pattern}
 	switch r.Trend.Pattern {
 	case tdc.LikeLash:
@@ -158,7 +158,7 @@ func (f Find) midpointsJSON(r tdc.Result) *midpointsJSON {
 		m.Line = &r.Trend.Line
 	}
 	for _, l := range r.Levels {
-		level := levelJSON{l.Drop.Millimetres(), f.shown(l.Midpoint).Degrees(), l.Uncertainty.Degrees(), nil}
+		level := levelJSON{l.Drop.Millimetres(), f.Shown(l.Midpoint).Degrees(), l.Uncertainty.Degrees(), nil}
 		if l.Turn != 0 {
 			turn := l.Turn.String()
 			level.Turn = &turn
@@ -169,25 +169,25 @@ func (f Find) midpointsJSON(r tdc.Result) *midpointsJSON {
 }
 
 // trialsJSON is the trials as the protractor shows them.
-func (f Find) trialsJSON(t tdc.Trials) *trialsJSON {
+func (f Answer) trialsJSON(t tdc.Trials) *trialsJSON {
 	return &trialsJSON{
-		t.Count, t.Seed, f.shown(t.Estimate).Degrees(), t.Uncertainty.Degrees(),
+		t.Count, t.Seed, f.Shown(t.Estimate).Degrees(), t.Uncertainty.Degrees(),
 		f.interval(t.Estimate, t.Symmetric), f.interval(t.Estimate, t.Shortest),
 	}
 }
 
 // interval is one about an angle as the protractor shows it, its low end first. It
 // goes on from what is shown and may pass the protractor's end.
-func (f Find) interval(about geometry.Angle, ends [2]geometry.Angle) (shown [2]float64) {
+func (f Answer) interval(about geometry.Angle, ends [2]geometry.Angle) (shown [2]float64) {
 	for i, end := range f.lowFirst(ends) {
-		shown[i] = (f.shown(about) + f.Job.Setup.Protractor.Grows(end-about)).Degrees()
+		shown[i] = (f.Shown(about) + f.Job.Setup.Protractor.Grows(end-about)).Degrees()
 	}
 	return shown
 }
 
 // lowFirst is the ends of an interval, the one first at which the protractor shows
 // the lower number, but for the end of its scale.
-func (f Find) lowFirst(ends [2]geometry.Angle) [2]geometry.Angle {
+func (f Answer) lowFirst(ends [2]geometry.Angle) [2]geometry.Angle {
 	if f.Job.Setup.Protractor.Grows(ends[1]-ends[0]) < 0 {
 		ends[0], ends[1] = ends[1], ends[0]
 	}
@@ -195,7 +195,7 @@ func (f Find) lowFirst(ends [2]geometry.Angle) [2]geometry.Angle {
 }
 
 // tdcJSON is an estimate as the protractor shows it.
-func (f Find) tdcJSON(e tdc.Estimate) tdcJSON {
+func (f Answer) tdcJSON(e tdc.Estimate) tdcJSON {
 	ends := [2]geometry.Angle{e.Angle - e.Expanded, e.Angle + e.Expanded}
-	return tdcJSON{f.shown(e.Angle).Degrees(), e.Uncertainty.Degrees(), f.interval(e.Angle, ends), form.Finite(e.DegreesOfFreedom)}
+	return tdcJSON{f.Shown(e.Angle).Degrees(), e.Uncertainty.Degrees(), f.interval(e.Angle, ends), form.Finite(e.DegreesOfFreedom)}
 }

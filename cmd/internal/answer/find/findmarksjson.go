@@ -1,4 +1,4 @@
-package report
+package find
 
 import (
 	"strings"
@@ -25,7 +25,7 @@ type markJSON struct {
 	Notes       []string `json:"notes"`
 }
 
-type explanationJSON struct {
+type ExplanationJSON struct {
 	Slips   []slipJSON `json:"slips"`
 	Chi     float64    `json:"chi2"`
 	Degrees int        `json:"degrees_of_freedom"`
@@ -49,7 +49,7 @@ type lookJSON struct {
 
 // pointsJSON is what the marks point to.
 type pointsJSON struct {
-	Explanations []explanationJSON `json:"explanations"`
+	Explanations []ExplanationJSON `json:"explanations"`
 	TellApart    []string          `json:"tell_apart"`
 	Looks        []lookJSON        `json:"looks"`                  // tell_apart in parts
 	MovedLess    *float64          `json:"moved_by_less_than_deg"` // of any joint alone; null unless nothing need have moved
@@ -58,7 +58,7 @@ type pointsJSON struct {
 	KnownGood    *string           `json:"known_good"` // the file that the marks are held against; null without
 }
 
-func (f Find) marksJSON() []markJSON {
+func (f Answer) marksJSON() []markJSON {
 	list := []markJSON{}
 	for _, m := range f.AllMarks() {
 		j := markJSON{
@@ -95,7 +95,7 @@ func (j *markJSON) judged(m mark.Finding) {
 }
 
 // source is where what a mark should be is from; empty when nobody said.
-func (f Find) source(m mark.Finding) string {
+func (f Answer) source(m mark.Finding) string {
 	if m.Healthy != nil && f.Against != nil {
 		return f.Against.File
 	}
@@ -110,11 +110,11 @@ func said(text string) *string {
 	return &text
 }
 
-func (f Find) pointsJSON() pointsJSON {
+func (f Answer) PointsJSON() pointsJSON {
 	d := f.Diagnosis
 	p := pointsJSON{
-		Explanations: []explanationJSON{}, TellApart: append([]string{}, looks(d.TellApart)...), Looks: []lookJSON{},
-		Unmeasured: append([]string{}, d.Unmeasured...), Headline: said(f.headline()),
+		Explanations: []ExplanationJSON{}, TellApart: append([]string{}, looks(d.TellApart)...), Looks: []lookJSON{},
+		Unmeasured: append([]string{}, d.Unmeasured...), Headline: said(f.Headline()),
 	}
 	for _, e := range d.Explanations {
 		p.Explanations = append(p.Explanations, explanationOf(e))
@@ -136,8 +136,8 @@ func (f Find) pointsJSON() pointsJSON {
 	return p
 }
 
-func explanationOf(e mark.Explanation) explanationJSON {
-	j := explanationJSON{Slips: []slipJSON{}, Chi: e.ChiSquare, Degrees: e.DegreesOfFreedom, P: form.Finite(e.P)}
+func explanationOf(e mark.Explanation) ExplanationJSON {
+	j := ExplanationJSON{Slips: []slipJSON{}, Chi: e.ChiSquare, Degrees: e.DegreesOfFreedom, P: form.Finite(e.P)}
 	for _, s := range e.Slips {
 		j.Slips = append(j.Slips, slipJSON{
 			s.Joints, append([]string{}, s.Opposite...), s.Angle.Degrees(), s.Uncertainty.Degrees(), s.Expanded.Degrees(), append([]string{}, s.Notes...),
@@ -147,7 +147,7 @@ func explanationOf(e mark.Explanation) explanationJSON {
 }
 
 // markRows is the marks' rows of CSV, and the slips of the likeliest explanation.
-func (f Find) markRows() [][]string {
+func (f Answer) markRows() [][]string {
 	var rows [][]string
 	for _, m := range f.AllMarks() {
 		limit, kind := "", "mark"

@@ -1,4 +1,4 @@
-package report
+package find
 
 import (
 	"fmt"
@@ -14,7 +14,7 @@ import (
 )
 
 // marks adds the table of marks, what they point to and what would tell more.
-func (f Find) marks(d *doc.Document) {
+func (f Answer) marks(d *doc.Document) {
 	if len(f.Marks) == 0 {
 		return
 	}
@@ -29,14 +29,14 @@ func (f Find) marks(d *doc.Document) {
 }
 
 // measured adds the marks that nobody said what they should be.
-func (f Find) measured(d *doc.Document) {
+func (f Answer) measured(d *doc.Document) {
 	if len(f.Measured) > 0 {
 		d.Table(f.measuredTable())
 		d.Say(onlyMeasured)
 	}
 }
 
-func (f Find) measuredTable() doc.Table {
+func (f Answer) measuredTable() doc.Table {
 	t := doc.Table{Header: []string{"Only measured, crank deg", "at", "± (95 %)"}}
 	for _, m := range f.Measured {
 		places := words.Decimals(m.Expanded.Degrees())
@@ -51,7 +51,7 @@ const onlyMeasured = "What they should be is unknown, so they are not judged. On
 // markNotes is what to bear in mind of the marks. What an offset may make of
 // several is said once, and not at all where the marks point to TDC, of which it
 // is said then.
-func (f Find) markNotes() []string {
+func (f Answer) markNotes() []string {
 	var notes []string
 	off := map[string][]string{}
 	for _, m := range f.Marks {
@@ -76,7 +76,7 @@ func located(m mark.Finding) bool {
 	return m.Off == nil || m.Healthy != nil || m.Unknown || m.ShouldBe != 0
 }
 
-func (f Find) markTable() doc.Table {
+func (f Answer) markTable() doc.Table {
 	t := doc.Table{Header: []string{"Mark, crank deg", "read", "should be", "off by", "± (95 %)", "limit", "verdict"}}
 	for _, m := range f.Marks {
 		places := words.Decimals(m.Expanded.Degrees())
@@ -95,7 +95,7 @@ func (f Find) markTable() doc.Table {
 }
 
 // against says where the table's should be is from.
-func (f Find) against() string {
+func (f Answer) against() string {
 	var own []string
 	for _, m := range f.Marks {
 		if m.Healthy == nil {

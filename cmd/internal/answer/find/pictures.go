@@ -1,4 +1,4 @@
-package report
+package find
 
 import (
 	"fmt"
@@ -166,7 +166,7 @@ func (p Page) tdcBand(r tdc.Result) chart.Band {
 // tdcText is TDC as the protractor shows it, with its 95 % half-width.
 func (p Page) tdcText(r tdc.Result) string {
 	places := words.Decimals(r.TDC.Expanded.Degrees())
-	return fmt.Sprintf("%s ± %s deg", p.reads(r.TDC.Angle, places), words.Fixed(r.TDC.Expanded.Degrees(), places))
+	return fmt.Sprintf("%s ± %s deg", p.Reads(r.TDC.Angle, places), words.Fixed(r.TDC.Expanded.Degrees(), places))
 }
 
 // titled names the cylinder where there are several.

@@ -1,4 +1,4 @@
-package report
+package find
 
 import (
 	"fmt"
@@ -46,7 +46,7 @@ func scaleCheck(r tdc.Result) string {
 	if slices.ContainsFunc(r.Warnings, func(w string) bool { return strings.HasPrefix(w, "The curve's scale") }) {
 		return "" // said already, and louder
 	}
-	if len(r.Readings) == 0 || cannotTell(r) || r.Assumed.Stroke > 0 || !(half > 0) || half > worthAScale {
+	if len(r.Readings) == 0 || CannotTell(r) || r.Assumed.Stroke > 0 || !(half > 0) || half > worthAScale {
 		return ""
 	}
 	places := words.Decimals(half)
@@ -74,14 +74,14 @@ const (
 func slant(scale float64) geometry.Angle { return geometry.Angle(math.Acos(math.Min(1, 1/scale))) }
 
 // trials says what the trials found.
-func (f Find) trials(t tdc.Trials) string {
+func (f Answer) trials(t tdc.Trials) string {
 	places := words.Decimals(t.Uncertainty.Degrees()) + 1
 	span := func(interval [2]geometry.Angle) string {
 		ends := f.lowFirst(interval)
-		return f.reads(ends[0], places) + " to " + f.reads(ends[1], places)
+		return f.Reads(ends[0], places) + " to " + f.Reads(ends[1], places)
 	}
 	return fmt.Sprintf("%d trials of the whole job (JCGM 101, seed %d): TDC at %s, standard uncertainty %s deg; 95 %% from %s, the shortest such from %s.",
-		t.Count, t.Seed, f.reads(t.Estimate, places), words.Fixed(t.Uncertainty.Degrees(), places), span(t.Symmetric), span(t.Shortest))
+		t.Count, t.Seed, f.Reads(t.Estimate, places), words.Fixed(t.Uncertainty.Degrees(), places), span(t.Symmetric), span(t.Shortest))
 }
 
 // trend says what the midpoints do as the drop grows, and what that points to.
@@ -132,7 +132,7 @@ func seen(d tdc.Dwell) string {
 }
 
 // greatest names the greatest part of the uncertainty and what would shrink it.
-func greatest(r tdc.Result) string {
+func Greatest(r tdc.Result) string {
 	most := r.Budget[0]
 	for _, c := range r.Budget {
 		if c.Angle > most.Angle {

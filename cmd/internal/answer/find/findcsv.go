@@ -1,4 +1,4 @@
-package report
+package find
 
 import (
 	"strconv"
@@ -7,19 +7,19 @@ import (
 )
 
 // CSV is the answer as one table: TDC, the methods and the marks.
-func (f Find) CSV() ([]byte, error) {
+func (f Answer) CSV() ([]byte, error) {
 	rows := [][]string{{
 		"kind", "cylinder", "name", "value_deg", "standard_uncertainty_deg", "expanded_uncertainty_deg", "limit_deg", "verdict", "readings",
 	}}
 	for _, r := range f.Results {
 		number := strconv.Itoa(r.Number)
 		rows = append(rows, []string{
-			"tdc", number, "true TDC", form.Digits(f.shown(r.TDC.Angle).Degrees()), form.Digits(r.TDC.Uncertainty.Degrees()),
+			"tdc", number, "true TDC", form.Digits(f.Shown(r.TDC.Angle).Degrees()), form.Digits(r.TDC.Uncertainty.Degrees()),
 			form.Digits(r.TDC.Expanded.Degrees()), "", "", strconv.Itoa(len(r.Readings)),
 		})
 		for _, m := range r.Methods {
 			rows = append(rows, []string{
-				"method", number, m.Name, form.Digits(f.shown(m.Angle).Degrees()), form.Digits(m.Uncertainty.Degrees()),
+				"method", number, m.Name, form.Digits(f.Shown(m.Angle).Degrees()), form.Digits(m.Uncertainty.Degrees()),
 				form.Digits(m.Expanded.Degrees()), "", "", strconv.Itoa(m.Readings),
 			})
 		}
