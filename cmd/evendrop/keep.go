@@ -8,7 +8,8 @@ import (
 	"os"
 	"slices"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/keep"
+
 	"evendrop/cmd/internal/answer/find"
 	"evendrop/geometry"
 	"evendrop/tdc/job"
@@ -46,7 +47,7 @@ func runKeep(args []string, stdout io.Writer) error {
 	if err := onlyKnownGood(file); err != nil {
 		return err
 	}
-	answer, err := keep(jobs, file, trust)
+	answer, err := kept(jobs, file, trust)
 	if err != nil {
 		return err
 	}
@@ -85,8 +86,8 @@ func onlyKnownGood(file string) error {
 }
 
 // keep finds every job and combines what their marks showed.
-func keep(files []string, file string, trust trust) (report.Kept, error) {
-	answer := report.Kept{KnownGood: job.KnownGood{File: file}}
+func kept(files []string, file string, trust trust) (keep.Kept, error) {
+	answer := keep.Kept{KnownGood: job.KnownGood{File: file}}
 	var engines [][]mark.Healthy
 	for _, name := range files {
 		j, err := trust.open(name)

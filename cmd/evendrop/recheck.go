@@ -4,7 +4,8 @@ import (
 	"fmt"
 	"io"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/recheck"
+
 	"evendrop/cmd/internal/answer/find"
 	"evendrop/tdc/mark"
 )
@@ -38,7 +39,7 @@ func runRecheck(args []string, stdout io.Writer) error {
 	if len(rest) != 2 {
 		return misuse("recheck takes two job files, before and after, and was given %d: type evendrop recheck BEFORE AFTER", len(rest))
 	}
-	answer, err := recheck(rest[0], rest[1], trust)
+	answer, err := rechecked(rest[0], rest[1], trust)
 	if err != nil {
 		return err
 	}
@@ -52,8 +53,8 @@ func runRecheck(args []string, stdout io.Writer) error {
 }
 
 // recheck finds two jobs and compares them.
-func recheck(beforeFile, afterFile string, trust trust) (report.Recheck, error) {
-	var answer report.Recheck
+func rechecked(beforeFile, afterFile string, trust trust) (recheck.Recheck, error) {
+	var answer recheck.Recheck
 	for _, side := range []struct {
 		file string
 		into *find.Answer

@@ -31,7 +31,7 @@ func (b Begun) Text() ([]byte, error) {
 		whose = " for " + name
 	}
 	d.Say(fmt.Sprintf("Made %s and %s%s. Look through the job file, then:", b.JobFile, b.ReadingsFile, whose))
-	file := shellWord(b.JobFile)
+	file := words.ShellWord(b.JobFile)
 	d.List([]string{
 		"evendrop plan " + file + " says where to read;",
 		"evendrop jot " + file + " takes the readings as you type them;",
@@ -43,14 +43,6 @@ func (b Begun) Text() ([]byte, error) {
 	}
 	d.Say(caution.Line)
 	return form.Terminal(d)
-}
-
-// shellWord is a file's name as a command line takes it.
-func shellWord(name string) string {
-	if strings.ContainsAny(name, " '\"\\$&()*;<>?[]`|~#!") {
-		return "'" + strings.ReplaceAll(name, "'", `'\''`) + "'"
-	}
-	return name
 }
 
 // Readings is a readings file to fill in.

@@ -87,14 +87,14 @@ func flankOf(place tdc.Place) string {
 // table is the places in the order the crank comes to them.
 func (p Plan) table() doc.Table {
 	t := doc.Table{Header: []string{"No.", "turn", "flank", "drop, " + p.unit(), "from TDC, deg", p.unit() + " per deg", "u(angle), deg"}}
-	j := Jot{Job: p.Job}
+	bench := words.NewBench(p.Job.Setup, p.Job.Unit)
 	for i, point := range p.Plan.Points {
 		slope := point.Slope.MillimetresPerDegree()
 		if p.Job.Unit == "in" {
 			slope = geometry.Length(slope).Inches()
 		}
 		t.Rows = append(t.Rows, []string{
-			strconv.Itoa(i + 1), point.Turn.String(), flankOf(point.Place), number(j.drop(point.Drop)),
+			strconv.Itoa(i + 1), point.Turn.String(), flankOf(point.Place), bench.DropNumber(point.Drop),
 			words.Signed(point.Angle.Degrees(), 1), words.Fixed(slope, 3), words.Fixed(point.Uncertainty.Degrees(), 2),
 		})
 	}
@@ -146,9 +146,6 @@ func (p Plan) gain() string {
 	}
 	return text
 }
-
-// number is a length without its unit, for a column that has it.
-func number(text string) string { return text[:len(text)-len(" mm")] }
 
 // Text is the plan for a terminal.
 func (p Plan) Text() ([]byte, error) { return form.Terminal(p.document()) }

@@ -96,12 +96,12 @@ func (p Practice) ReadingsFile() []byte {
 func (p Practice) Text() ([]byte, error) {
 	var d doc.Document
 	job := filepath.Join(p.Folder, "job.toml")
-	check := "evendrop rehearse --check " + shellWord(p.Folder)
+	check := "evendrop rehearse --check " + words.ShellWord(p.Folder)
 	if p.AnswerFile != filepath.Join(p.Folder, "answer.toml") {
-		check += " --answer " + shellWord(p.AnswerFile)
+		check += " --answer " + words.ShellWord(p.AnswerFile)
 	}
 	d.Say(fmt.Sprintf("%s and its %s are ready; the answer is in %s.", job, words.Count(len(p.Job.Readings), "reading"), p.AnswerFile))
-	d.Say("Find TDC from the readings by hand, or with: evendrop find " + shellWord(job))
+	d.Say("Find TDC from the readings by hand, or with: evendrop find " + words.ShellWord(job))
 	d.Say("Have the answer marked with: " + check + " --tdc DEG")
 	return form.Terminal(d)
 }

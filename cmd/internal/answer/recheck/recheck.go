@@ -1,4 +1,4 @@
-package report
+package recheck
 
 import (
 	"fmt"
@@ -42,7 +42,7 @@ func (r Recheck) document() doc.Document {
 	if job.SameReadings(r.Before.Job, r.After.Job) {
 		warnings = append(warnings, "Both jobs have the same readings, to the last digit: this compares an engine with itself. Read it anew after the repair, and name that job last.")
 	}
-	if before, after := r.Before.Job.Setup.Engine.Name, r.After.Job.Setup.Engine.Name; otherNames(before, after) {
+	if before, after := r.Before.Job.Setup.Engine.Name, r.After.Job.Setup.Engine.Name; OtherNames(before, after) {
 		warnings = append(warnings, fmt.Sprintf("The engine is called %s before and %s after: make sure that it is one engine.", before, after))
 	}
 	for _, side := range []struct {
@@ -63,7 +63,7 @@ func (r Recheck) document() doc.Document {
 }
 
 // otherNames tells whether two things are named, and not alike.
-func otherNames(a, b string) bool { return a != "" && b != "" && !strings.EqualFold(a, b) }
+func OtherNames(a, b string) bool { return a != "" && b != "" && !strings.EqualFold(a, b) }
 
 func (r Recheck) title() string {
 	before, after := r.Before.Job.Title, r.After.Job.Title

@@ -1,4 +1,4 @@
-package report
+package recheck
 
 import (
 	"evendrop/cmd/internal/answer/find"

@@ -1,10 +1,11 @@
-package report
+package keep
 
 import (
 	"fmt"
 	"strconv"
 
 	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/answer/recheck"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/form"
@@ -22,7 +23,7 @@ type Kept struct {
 func (k Kept) document() doc.Document {
 	var d doc.Document
 	d.Say(fmt.Sprintf("%s of %s kept in %s. Hold another engine against it: evendrop find JOB --against %s",
-		words.Capital(words.Count(len(k.KnownGood.Marks), "mark")), words.Count(len(k.Jobs), "engine"), k.KnownGood.File, shellWord(k.KnownGood.File)))
+		words.Capital(words.Count(len(k.KnownGood.Marks), "mark")), words.Count(len(k.Jobs), "engine"), k.KnownGood.File, words.ShellWord(k.KnownGood.File)))
 	t := doc.Table{Header: []string{"Mark, crank deg", "should be", "± (95 %)", "scatter", "engines"}}
 	for _, h := range k.KnownGood.Marks {
 		e := h.Estimate()
@@ -50,7 +51,7 @@ func (k Kept) document() doc.Document {
 func (k Kept) doubts() []string {
 	var list []string
 	for i, f := range k.Jobs {
-		if name, first := f.Job.Setup.Engine.Name, k.Jobs[0].Job.Setup.Engine.Name; i > 0 && otherNames(first, name) {
+		if name, first := f.Job.Setup.Engine.Name, k.Jobs[0].Job.Setup.Engine.Name; i > 0 && recheck.OtherNames(first, name) {
 			list = append(list, fmt.Sprintf("%s: its engine is called %s, and that of %s %s: keep engines of one family only.", f.Job.File, name, k.Jobs[0].Job.File, first))
 		}
 		for _, other := range k.Jobs[:i] {
