@@ -13,7 +13,7 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/newjob"
 	"evendrop/cmd/internal/caution"
 	"evendrop/tdc/job"
 )
@@ -120,7 +120,7 @@ func free(dir string, files []string) error {
 // it wrote the job file: what begin writes, and no job beside it.
 func halfMade(files []string, file string) bool {
 	_, err := os.Lstat(files[0])
-	return file == files[1] && err != nil && sameText(file, report.Begun{JobFile: files[0]}.Readings())
+	return file == files[1] && err != nil && sameText(file, newjob.Begun{JobFile: files[0]}.Readings())
 }
 
 func sameText(file string, text []byte) bool {
@@ -153,7 +153,7 @@ func (b beginning) write(dir string, files [2]string) error {
 	if err != nil {
 		return err
 	}
-	begun := report.Begun{
+	begun := newjob.Begun{
 		Title: *b.title, Unit: *b.bare.text["unit"], Setup: setup, JobFile: files[0], ReadingsFile: files[1],
 		CountsUntried: !b.flags.Changed("counts"),
 	}

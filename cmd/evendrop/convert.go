@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/convert"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
@@ -48,7 +48,7 @@ func runConvert(args []string, stdout io.Writer) error {
 	if len(rest) != 2 {
 		return misuse("convert takes a value and its unit, and was given %d words: type for example evendrop convert 2 teeth --pitches 60", len(rest))
 	}
-	c := report.Conversion{Chord: *chord, OnCam: *on == "cam"}
+	c := convert.Conversion{Chord: *chord, OnCam: *on == "cam"}
 	switch {
 	case *on != "crank" && *on != "cam":
 		return misuse("--on %s: expected crank or cam", *on)
@@ -94,7 +94,7 @@ func apartFromUnit(text string) []string {
 }
 
 // crankShift reads a value and its unit as crank degrees.
-func crankShift(c report.Conversion, value, unit string) (geometry.Angle, error) {
+func crankShift(c convert.Conversion, value, unit string) (geometry.Angle, error) {
 	if unit == "mm" || unit == "in" {
 		length, err := job.ParseLength(value, unit)
 		if err != nil {
@@ -118,7 +118,7 @@ func crankShift(c report.Conversion, value, unit string) (geometry.Angle, error)
 }
 
 // fromWheel is the crank degrees of an amount measured on the wheel.
-func fromWheel(c report.Conversion, amount float64, unit mark.Unit) (geometry.Angle, error) {
+func fromWheel(c convert.Conversion, amount float64, unit mark.Unit) (geometry.Angle, error) {
 	angle, err := mark.Turn(amount, unit, c.Pitches, c.Radius)
 	switch {
 	case err != nil && unit == mark.Teeth:

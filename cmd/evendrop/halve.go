@@ -4,7 +4,7 @@ import (
 	"io"
 	"strings"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/halve"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
@@ -48,7 +48,7 @@ func runHalve(args []string, stdout io.Writer) error {
 	if len(texts) == 0 || len(texts)%2 != 0 {
 		return misuse("halve takes pairs of angles, and was given %d: type for example evendrop halve 348.6 11.8", len(texts))
 	}
-	answer := report.Halve{Protractor: p}
+	answer := halve.Halve{Protractor: p}
 	for i := 0; i < len(texts); i += 2 {
 		first, err := crankAngle(p, texts[i])
 		if err != nil {

@@ -63,7 +63,7 @@ func jot(args []string, c console) error {
 	if err != nil {
 		return err
 	}
-	s := session{console: c, job: j, number: number, file: file, ground: ground, turn: evidence.Forward, book: book}
+	s := jotter{console: c, job: j, number: number, file: file, ground: ground, turn: evidence.Forward, book: book}
 	defer s.locked(book.Close)
 	return s.run(says)
 }

@@ -374,7 +374,7 @@ func BenchmarkAnswer(b *testing.B) {
 		require.NoError(b, os.WriteFile(file, []byte(text.String()), 0o600))
 		book, _, err := job.OpenNotebook(file, j.Setup, j.Unit)
 		require.NoError(b, err)
-		s := session{console: newConsole(strings.NewReader(""), io.Discard, io.Discard, false), job: j, number: 1, file: file, turn: evidence.Forward, book: book}
+		s := jotter{console: newConsole(strings.NewReader(""), io.Discard, io.Discard, false), job: j, number: 1, file: file, turn: evidence.Forward, book: book}
 		s.ground.Deepest = 8
 		b.StartTimer()
 		_, err = s.obey(strings.Join(line(), " "))

@@ -7,15 +7,16 @@ import (
 	"sync"
 	"sync/atomic"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/session"
+
 	"evendrop/cmd/internal/caution"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/plan"
 )
 
-// session is one sitting at the bench.
-type session struct {
+// jotter is one sitting at the bench.
+type jotter struct {
 	console
 	job    job.Job
 	number int // of the cylinder
@@ -23,7 +24,7 @@ type session struct {
 	ground plan.Ground
 	book   *job.Notebook
 	turn   evidence.TurnDirection // of the readings to come
-	state  report.Jot
+	state  session.Jot
 	warned bool         // of turning back
 	bad    int          // lines that were not understood
 	read   atomic.Int64 // lines that were taken
@@ -36,12 +37,12 @@ var errNotUnderstood = errors.New("some lines were not understood: see above")
 // errLost is the end of a sitting whose readings another program took out of the file.
 var errLost = errors.New("readings that were kept are no longer in the file: see above")
 
-func (s *session) run(says string) error {
+func (s *jotter) run(says string) error {
 	stop := s.onSignal()
 	defer stop()
-	s.tell("%s", report.Wrapped(report.TurnCaution))
+	s.tell("%s", session.Wrapped(session.TurnCaution))
 	if says != "" {
-		s.tell("%s", report.Wrapped(says))
+		s.tell("%s", session.Wrapped(says))
 	}
 	readings, err := s.reread()
 	if err != nil {
@@ -52,14 +53,14 @@ func (s *session) run(says string) error {
 	}
 	s.take(readings)
 	if s.terminal {
-		s.tell("%s", report.Wrapped("Readings go to "+s.file+". Type an angle and a depth, such as 342.5 3.29, or help."))
+		s.tell("%s", session.Wrapped("Readings go to "+s.file+". Type an angle and a depth, such as 342.5 3.29, or help."))
 		fmt.Fprint(s.stderr, s.state.Standing())
 	}
 	return s.listen()
 }
 
 // listen takes lines to the end.
-func (s *session) listen() error {
+func (s *jotter) listen() error {
 	for {
 		if s.terminal {
 			fmt.Fprintf(s.stderr, "%s> ", s.turn)
@@ -115,7 +116,7 @@ func (s *session) listen() error {
 }
 
 // lookAgain is where the job stands with what the file holds at the end.
-func (s *session) lookAgain() error {
+func (s *jotter) lookAgain() error {
 	readings, err := s.reread()
 	s.tellNews()
 	if err == nil {
@@ -125,27 +126,27 @@ func (s *session) lookAgain() error {
 }
 
 // reread is the readings that the file holds now.
-func (s *session) reread() (readings []evidence.Reading, err error) {
+func (s *jotter) reread() (readings []evidence.Reading, err error) {
 	s.locked(func() { readings, err = s.book.Readings() })
 	return readings, err
 }
 
 // tellNews says what other programs made of the file.
-func (s *session) tellNews() {
+func (s *jotter) tellNews() {
 	var news string
 	s.locked(func() { news = s.book.News() })
 	if news != "" {
-		s.tell("%s", report.Wrapped(news))
+		s.tell("%s", session.Wrapped(news))
 	}
 }
 
 // obey does what a line asks for. A reading that could not be kept ends a pipe,
 // whose next lines may count on it; somebody at a terminal may try again.
-func (s *session) obey(line string) (ended bool, err error) {
+func (s *jotter) obey(line string) (ended bool, err error) {
 	t, err := parseLine(line, s.job.Setup, s.job.Unit)
 	if err != nil {
 		s.bad++
-		s.tell("%s", report.Wrapped(err.Error()))
+		s.tell("%s", session.Wrapped(err.Error()))
 		return false, nil
 	}
 	if t.turn != 0 {
@@ -175,8 +176,8 @@ func (s *session) obey(line string) (ended bool, err error) {
 }
 
 // notKept says why a line was not kept to somebody who may type it again.
-func (s *session) notKept(err error) {
-	s.tell("%s", report.Wrapped("This was not kept: "+err.Error()))
+func (s *jotter) notKept(err error) {
+	s.tell("%s", session.Wrapped("This was not kept: "+err.Error()))
 	if _, emptied := errors.AsType[*job.Emptied](err); emptied {
 		s.locked(s.book.TakeAsIs)
 		s.tell("Or type it once more, to go on in the file as it is now.")
@@ -184,7 +185,7 @@ func (s *session) notKept(err error) {
 }
 
 // turnTo changes the way the crank is turned.
-func (s *session) turnTo(turn evidence.TurnDirection) {
+func (s *jotter) turnTo(turn evidence.TurnDirection) {
 	s.turn = turn
 	if turn == evidence.Backward {
 		s.warnOfTurningBack()
@@ -192,9 +193,9 @@ func (s *session) turnTo(turn evidence.TurnDirection) {
 }
 
 // warnOfTurningBack says the caution once, as soon as turning back is asked for.
-func (s *session) warnOfTurningBack() {
+func (s *jotter) warnOfTurningBack() {
 	if !s.warned {
 		s.warned = true
-		s.tell("%s", report.Wrapped(caution.TurnBack))
+		s.tell("%s", session.Wrapped(caution.TurnBack))
 	}
 }

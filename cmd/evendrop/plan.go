@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"io"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/planning"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/job"
@@ -61,8 +61,8 @@ func runPlan(args []string, stdout io.Writer) error {
 }
 
 // planned is the plan that the command line asks for.
-func planned(j job.Job, target string, readings int, oneWay bool, deepest string) (report.Plan, error) {
-	answer := report.Plan{Job: j}
+func planned(j job.Job, target string, readings int, oneWay bool, deepest string) (planning.Plan, error) {
+	answer := planning.Plan{Job: j}
 	var err error
 	if answer.Ground, err = groundOf(j, oneWay, deepest); err != nil {
 		return answer, err
@@ -89,7 +89,7 @@ func planned(j job.Job, target string, readings int, oneWay bool, deepest string
 
 // otherWay is what as many readings would reach turned one way, of a plan that
 // turns back.
-func otherWay(j job.Job, answer report.Plan) (*tdc.Foreseen, error) {
+func otherWay(j job.Job, answer planning.Plan) (*tdc.Foreseen, error) {
 	if !answer.Plan.TurnsBack() {
 		return nil, nil
 	}

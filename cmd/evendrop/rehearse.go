@@ -6,8 +6,8 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"evendrop/cmd/internal/answer/rehearse"
 	"evendrop/cmd/internal/practice"
-	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
@@ -93,7 +93,7 @@ func runRehearse(args []string, stdout io.Writer) error {
 	if err != nil {
 		return misuse("rehearse: %v", err)
 	}
-	files := report.Practice{Folder: rest[0], AnswerFile: *answer, Job: made}
+	files := rehearse.Practice{Folder: rest[0], AnswerFile: *answer, Job: made}
 	return writePractice(stdout, files, *replace)
 }
 

@@ -5,7 +5,7 @@ import (
 	"io"
 	"path/filepath"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/rehearse"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 )
@@ -35,7 +35,7 @@ func checkAnswer(stdout io.Writer, folder, given, file, as string, rest []string
 	if err != nil {
 		return &job.Error{File: file, Problem: err.Error()}
 	}
-	return write(stdout, report.Rehearsal{Marked: answer.Mark(angle)}, as)
+	return write(stdout, rehearse.Rehearsal{Marked: answer.Mark(angle)}, as)
 }
 
 // errNoAnswerOfOurs is a file in an answer's place.

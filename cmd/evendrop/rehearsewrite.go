@@ -8,14 +8,14 @@ import (
 
 	"github.com/pelletier/go-toml/v2"
 
+	"evendrop/cmd/internal/answer/rehearse"
 	"evendrop/cmd/internal/practice"
-	"evendrop/cmd/evendrop/internal/report"
 	"evendrop/tdc/job"
 )
 
 // writePractice writes the job, its readings and the answer, all or none, and says so.
 // Old readings never stand beside a new answer, nor new ones beside an old answer.
-func writePractice(stdout io.Writer, p report.Practice, replace bool) error {
+func writePractice(stdout io.Writer, p rehearse.Practice, replace bool) error {
 	if p.AnswerFile == "" {
 		p.AnswerFile = filepath.Join(p.Folder, "answer.toml")
 	}
@@ -34,7 +34,7 @@ func writePractice(stdout io.Writer, p report.Practice, replace bool) error {
 	if err := os.MkdirAll(p.Folder, 0o777); err != nil {
 		return folderError(p.Folder, err)
 	}
-	for path, marker := range map[string]string{jobFile: report.PracticeJob, readings: report.PracticeReadings, p.AnswerFile: report.PracticeAnswer} {
+	for path, marker := range map[string]string{jobFile: rehearse.PracticeJob, readings: rehearse.PracticeReadings, p.AnswerFile: rehearse.PracticeAnswer} {
 		if err := mayReplace(path, marker, replace); err != nil {
 			return err
 		}
@@ -63,7 +63,7 @@ func mayReplace(path, marker string, replace bool) error {
 		return err
 	}
 	mine := bytes.HasPrefix(data, []byte(marker))
-	if marker == report.PracticeAnswer {
+	if marker == rehearse.PracticeAnswer {
 		_, err := readAnswer(data)
 		mine = mine && err == nil
 	}

@@ -16,7 +16,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/rehearse"
 )
 
 // inFolderOf runs a command as another process in a folder, for so long at most; -1 is
@@ -219,7 +219,7 @@ func TestRehearseSparesRealJobs(t *testing.T) {
 	require.Equal(t, answered, code, errs)
 	ours := contents(t, dir)
 	for _, c := range [][2]string{{"job.toml", "# mine\n"}, {"cylinder-1.csv", "# mine\n"}, {"answer.toml", "# mine\n"},
-		{"answer.toml", report.PracticeAnswer + "mine = 1\n"}, {"job.toml", ""}} {
+		{"answer.toml", rehearse.PracticeAnswer + "mine = 1\n"}, {"job.toml", ""}} {
 		name, path := c[0], filepath.Join(dir, "lesson", c[0])
 		require.NoError(t, os.WriteFile(path, []byte(c[1]), 0o600))
 		was := contents(t, dir)

@@ -1,4 +1,4 @@
-package report
+package planning
 
 import (
 	"evendrop/cmd/internal/answer/find"
