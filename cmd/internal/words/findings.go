@@ -100,4 +100,3 @@ func Untold(f finding.Finding) string {
 	}
 	panic(fmt.Sprintf("no words for a %T", f))
 }
-
