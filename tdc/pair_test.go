@@ -252,3 +252,15 @@ func TestADwellThatDoesNotFit(t *testing.T) {
 	require.InEpsilon(t, float64(without.Dwell.Resolved), float64(with.Dwell.Resolved), 0.01) // lash, told a little worse
 	require.InDelta(t, without.Dwell.Lag.Degrees(), with.Dwell.Lag.Degrees(), 1e-9)
 }
+
+// Contacts of stops ten degrees apart are those of two stops, whose midpoints may
+// differ; of one stop, repeats that differ are spoken of.
+func TestTwoStopsAreTwo(t *testing.T) {
+	setup := carEngine(86, 146)
+	said := func(stops ...tdc.Stop) string {
+		return strings.Join(findCylinder(t, setup, tdc.Cylinder{Number: 1, Stops: stops}).Warnings, " ")
+	}
+	one := tdc.Stop{Rising: degrees(-30), Falling: degrees(30)}
+	require.NotContains(t, said(one, tdc.Stop{Rising: degrees(-19), Falling: degrees(21)}), "its repeats lie")
+	require.Contains(t, said(one, tdc.Stop{Rising: degrees(-29), Falling: degrees(31)}), "Stop 1: its repeats lie 1.00 deg apart")
+}
