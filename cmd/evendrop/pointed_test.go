@@ -255,6 +255,7 @@ func TestMotionSaysTheTruth(t *testing.T) {
 	said := answerOf(t, append(line, "--compression", "10", "--liquid", "60")...)
 	clearance := math.Pi / 4 * 8.6 * 8.6 * 8.6 / 9
 	at := numberIn(t, `60 ml of trapped liquid fills the space above the piston (\S+) deg before TDC`, said)
+	require.Positive(t, at)
 	area := math.Pi / 4 * 86 * 86 / 1000 // cm3 a mm
 	require.InDelta(t, 60, clearance+area*in.drop(-at), 0.3)
 	require.InDelta(t, in.drop(at), numberIn(t, `where the piston is still (\S+) mm down`, said), 0.051)
