@@ -60,11 +60,7 @@ func (s *benched) halved() {
 			s.find("%v: no TDC in %q", args, text)
 			return
 		}
-		shown := sidedNumber(m[1], m[2])
-		if m[2] != "" && s.Has("against") && !s.Has("wraps 90") {
-			shown = sidedNumber(m[1], map[string]string{" ATDC": " BTDC"}[m[2]])
-		}
-		s.agrees("halve: TDC", shown, half.TDC, true)
+		s.agrees("halve: TDC", sidedNumber(m[1], m[2]), half.TDC, true)
 		s.agrees("halve: ±", m[3], (half.Interval[1]-half.Interval[0])/2, false)
 		s.ev(append(args, "--as", formats[s.seed%len(formats)])...)
 		return
