@@ -105,7 +105,7 @@ func keep(files []string, file string, trust trust) (report.Kept, error) {
 		if err != nil {
 			return answer, err
 		}
-		if why := found.Results[0].CannotTell; why != "" {
+		if why := untold(found.Results); why != "" {
 			return answer, fmt.Errorf("%s: TDC cannot be told from its readings, so its marks are no figures to keep: %s", j.File, why)
 		}
 		answer.Jobs = append(answer.Jobs, found)

@@ -20,9 +20,36 @@ type table struct {
 	rows   [][]string
 }
 
-// render writes the table, as Markdown or with blank columns between.
+// render writes the table, as Markdown or with blank columns between. On a terminal long
+// first cells fold into the room that the other columns leave; where that is too little
+// the table goes row by row.
 func (t table) render(out *bytes.Buffer, markdown bool) error {
-	align := make([]tw.Align, len(t.header))
+	for _, row := range t.rows {
+		if len(row) != len(t.header) {
+			return fmt.Errorf("a row of %d cells under %d headings", len(row), len(t.header))
+		}
+	}
+	header, rows := cells(t.header, markdown), make([][]string, len(t.rows))
+	for i, row := range t.rows {
+		rows[i] = cells(row, markdown)
+	}
+	if !markdown {
+		all := append([][]string{header}, rows...)
+		room := nameRoom(all)
+		if room < min(leastName, columnWidth(all, 0)) {
+			t.records(out)
+			return nil
+		}
+		for _, row := range all {
+			row[0] = foldedTo(row[0], room)
+		}
+	}
+	return t.inColumns(out, header, rows, markdown)
+}
+
+// inColumns writes cells as they stand below one another.
+func (t table) inColumns(out *bytes.Buffer, header []string, rows [][]string, markdown bool) error {
+	align := make([]tw.Align, len(header))
 	for i := range align {
 		align[i] = tw.AlignRight
 	}
@@ -37,26 +64,13 @@ func (t table) render(out *bytes.Buffer, markdown bool) error {
 	config := tablewriter.Config{Header: cell(), Row: cell(), Footer: cell()}
 	var buffer bytes.Buffer
 	writer := tablewriter.NewTable(&buffer, tablewriter.WithConfig(config), tablewriter.WithEastAsian(tw.Off),
-		tablewriter.WithRenderer(t.renderer(markdown)))
-	writer.Header(cells(t.header, markdown))
-	rows := t.rows
-	if !markdown && len(t.header) > roomyColumns {
-		rows = folded(rows)
-	}
-	for _, row := range rows {
-		if len(row) != len(t.header) {
-			return fmt.Errorf("a row of %d cells under %d headings", len(row), len(t.header))
-		}
-		if err := writer.Append(cells(row, markdown)); err != nil {
-			return err
-		}
+		tablewriter.WithTrimSpace(tw.Off), tablewriter.WithRenderer(t.renderer(markdown)))
+	writer.Header(header)
+	if err := writer.Bulk(rows); err != nil {
+		return err
 	}
 	if err := writer.Render(); err != nil {
 		return err
-	}
-	if !markdown && wider(buffer.String()) {
-		t.records(out)
-		return nil
 	}
 	for line := range strings.Lines(buffer.String()) {
 		out.WriteString(strings.TrimRight(line, " \n"))
@@ -65,14 +79,25 @@ func (t table) render(out *bytes.Buffer, markdown bool) error {
 	return nil
 }
 
-// wider tells whether a line of text is wider than the terminal.
-func wider(text string) bool {
-	for line := range strings.Lines(text) {
-		if utf8.RuneCountInString(strings.TrimRight(line, " \n")) > lineWidth {
-			return true
-		}
+// leastName is the narrowest column that a long name is folded into.
+const leastName = 12
+
+// nameRoom is the width that the other columns of a table, a blank on either side of
+// each cell, leave to the first on a line.
+func nameRoom(rows [][]string) int {
+	room := lineWidth - len("  ")
+	for i := 1; i < len(rows[0]); i++ {
+		room -= len("  ") + columnWidth(rows, i)
 	}
-	return false
+	return room
+}
+
+// columnWidth is the length of a column's longest cell, in characters.
+func columnWidth(rows [][]string, column int) (width int) {
+	for _, row := range rows {
+		width = max(width, utf8.RuneCountInString(row[column]))
+	}
+	return width
 }
 
 // records writes the table row by row, each cell behind its heading, for a terminal that
@@ -94,26 +119,13 @@ func (t table) records(out *bytes.Buffer) {
 // longestCell is the longest text in a table, in characters.
 const longestCell = 80
 
-// On a terminal the first cell of a row of more than roomyColumns may be as long as
-// nameWidth.
-const (
-	roomyColumns = 4
-	nameWidth    = 17
-)
-
-// folded is rows whose long first cells go on in rows below.
-func folded(rows [][]string) [][]string {
-	var out [][]string
-	for _, row := range rows {
-		lines := strings.Split(wrappedTo(broken(legible.Cut(legible.Line(row[0]), longestCell), nameWidth-2), "  ", nameWidth), "\n")
-		out = append(out, append([]string{lines[0]}, row[1:]...))
-		for _, line := range lines[1:] {
-			below := make([]string, len(row))
-			below[0] = line
-			out = append(out, below)
-		}
+// foldedTo is a first cell in lines no longer than width; a short one stays as it is.
+func foldedTo(name string, width int) string {
+	if utf8.RuneCountInString(name) <= width {
+		return name
 	}
-	return out
+	const indent = "  "
+	return wrappedTo(broken(name, width-len(indent)), indent, width)
 }
 
 // broken is text with a blank in every word that is longer than width.
