@@ -273,3 +273,15 @@ func TestTwoStopsThatContradictEachOther(t *testing.T) {
 	require.False(t, warned(agreeing, "scatter"))
 	require.Less(t, agreeing.TDC.Expanded.Degrees(), 0.3)
 }
+
+// Contacts of stops ten degrees apart are those of two stops, whose midpoints may
+// differ; of one stop, repeats that differ are spoken of.
+func TestTwoStopsAreTwo(t *testing.T) {
+	setup := carEngine(86, 146)
+	said := func(stops ...evidence.Stop) string {
+		return strings.Join(findCylinder(t, setup, evidence.Cylinder{Number: 1, Stops: stops}).Warnings, " ")
+	}
+	one := evidence.Stop{Rising: degrees(-30), Falling: degrees(30)}
+	require.NotContains(t, said(one, evidence.Stop{Rising: degrees(-19), Falling: degrees(21)}), "its repeats lie")
+	require.Contains(t, said(one, evidence.Stop{Rising: degrees(-29), Falling: degrees(31)}), "Stop 1: its repeats lie 1.00 deg apart")
+}

@@ -168,3 +168,29 @@ func TestGoBackIsTheDropOfEachSide(t *testing.T) {
 	require.InDelta(t, 3+b.drop(10*degree), g.After.Value, 1e-3)
 	require.Greater(t, math.Abs(g.After.Value-g.Before.Value), 0.005) // so that they cannot change places unseen
 }
+
+// What cylinders share cancels between them: an offset of the bores that nobody knows
+// makes no throw less certain. And a crown is compared with the others', not its own.
+func TestThrowsShareTheOffset(t *testing.T) {
+	places := []float64{-30, -25, -20, -15, -10, 10, 15, 20, 25, 30}
+	throws := func(offsetKnownTo geometry.Length) []tdc.Throw {
+		setup := carEngine(86, 146)
+		setup.Engine.KnownTo.Offset = offsetKnownTo
+		setup.Gauge.SameZero = true
+		var list []evidence.Cylinder
+		var results []tdc.Result
+		for i := range 2 {
+			read := clean(86, 146, 3, places)
+			for k := range read {
+				read[k].Depth += geometry.Length(i)
+			}
+			list = append(list, evidence.Cylinder{Number: i + 1, Readings: read})
+			results = append(results, findCylinder(t, setup, list[i]))
+		}
+		return tdc.Throws(list, results)
+	}
+	known, unknown := throws(0.01), throws(8)
+	require.InEpsilon(t, float64(known[1].Uncertainty), float64(unknown[1].Uncertainty), 0.1)
+	require.InDelta(t, -1, known[0].Crown.Value, 1e-6)
+	require.InDelta(t, 1, known[1].Crown.Value, 1e-6)
+}

@@ -8,6 +8,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"time"
 )
@@ -90,7 +91,11 @@ func (a attempt) run(binary, folder, pattern string) (v Verdict, test string) {
 	if pattern != "" {
 		skip = ""
 	}
-	tests := exec.CommandContext(ctx, binary, "-test.short", "-test.failfast", "-test.timeout="+patience.String(), "-test.run="+pattern, "-test.skip="+skip)
+	args := []string{"-test.short", "-test.failfast", "-test.timeout=" + patience.String(), "-test.run=" + pattern, "-test.skip=" + skip}
+	if drawsByRapid(filepath.Join(a.root, filepath.FromSlash(folder))) {
+		args = append(args, "-rapid.nofailfile") // what a broken program fails at is not kept
+	}
+	tests := exec.CommandContext(ctx, binary, args...)
 	tests.Dir = filepath.Join(a.root, filepath.FromSlash(folder))
 	out, err := tests.CombinedOutput()
 	if err == nil {
@@ -103,4 +108,16 @@ func (a attempt) run(binary, folder, pattern string) (v Verdict, test string) {
 		return TimedOut, test
 	}
 	return Caught, test
+}
+
+// drawsByRapid is whether tests of a folder use rapid, and so know its flags.
+func drawsByRapid(folder string) bool {
+	files, err := filepath.Glob(filepath.Join(folder, "*_test.go"))
+	if err != nil {
+		return false
+	}
+	return slices.ContainsFunc(files, func(file string) bool {
+		text, err := os.ReadFile(file)
+		return err == nil && strings.Contains(string(text), `"pgregory.net/rapid"`)
+	})
 }

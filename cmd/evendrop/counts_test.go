@@ -107,6 +107,14 @@ func TestWrongCountsOfOneCylinder(t *testing.T) {
 	requireNoVerdict(t, out)
 	require.NotContains(t, out, "out of its place")
 	require.NotContains(t, out, "notch")
+	good := filepath.Join(dir, "good.toml")
+	require.NoError(t, os.WriteFile(good, []byte(strings.ReplaceAll(text, "2.csv", "1.csv")), 0o600))
+	for _, args := range [][]string{{"keep", path, filepath.Join(dir, "k.toml")}, {"recheck", path, good}, {"recheck", good, path}} {
+		code, out, errs := ev(args...)
+		require.Equal(t, failed, code, out)
+		require.Contains(t, errs, `cylinder 2: the order of the readings contradicts counts = "with"`)
+		require.NoFileExists(t, filepath.Join(dir, "k.toml"))
+	}
 }
 
 // At the bench the same is said as soon as the order shows it, and nobody is sent to a

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"slices"
 
 	"evendrop/cmd/internal/answer/find"
 	"evendrop/tdc"
@@ -13,11 +12,10 @@ import (
 // judge holds a job's marks against cylinder 1's TDC, and says what they point to;
 // nothing against a TDC that cannot be told, or by a protractor whose sense is in doubt.
 func judge(j job.Job, answer *find.Answer) error {
-	result := answer.Results[0]
-	doubtful := slices.ContainsFunc(answer.Results, func(r tdc.Result) bool { return r.AgainstTurn })
-	if len(j.Marks) == 0 || result.CannotTell != "" || doubtful {
+	if len(j.Marks) == 0 || untold(answer.Results) != "" {
 		return nil
 	}
+	result := answer.Results[0]
 	if result.Number != 1 {
 		return fmt.Errorf("%s: marks count from cylinder 1's TDC, and the job has none: add a [[cylinder]] with number = 1", j.File)
 	}
@@ -32,6 +30,20 @@ func judge(j job.Job, answer *find.Answer) error {
 		return j.Locate(err)
 	}
 	return nil
+}
+
+// untold is why nothing can be judged by the results: the first cylinder's TDC cannot be
+// told, or any cylinder's readings contradict the protractor's sense; "" where it can.
+func untold(results []tdc.Result) (why string) {
+	for i, r := range results {
+		switch {
+		case i == 0 && r.CannotTell != "":
+			return r.CannotTell
+		case r.AgainstTurn:
+			return fmt.Sprintf("cylinder %d: %s", r.Number, r.CannotTell)
+		}
+	}
+	return ""
 }
 
 // holdAgainst puts a known-good file's marks in place of the job's nominal angles;

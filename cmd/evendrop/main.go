@@ -53,8 +53,7 @@ func commands() []command {
 func main() {
 	signal.Ignore(syscall.SIGPIPE) // a pipe that nobody reads is an error like any other
 	if stdoutClosed() {
-		fmt.Fprintln(os.Stderr, "evendrop: the answer could not be written: standard output is closed")
-		os.Exit(failed)
+		os.Exit(status(unwritten(errors.New("standard output is closed")), legible.Writer(os.Stderr)))
 	}
 	form.FitTo(columns(os.Stdout))
 	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))

@@ -4,6 +4,7 @@ import (
 	"math"
 	"os"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -51,12 +52,18 @@ func kindOf(errs string) string {
 	return regexp.MustCompile(`-?\d[\d.]*`).ReplaceAllString(strings.TrimSpace(says), "N")
 }
 
+// sided tells whether angles are answered with their side, positive after the zero: on
+// quadrants, and where readings were typed so.
+func (s *benched) sided() bool {
+	return s.Has("wraps 90") || s.Has("wraps 180") && s.Has("sides") && slices.ContainsFunc(s.Cylinders, func(c jobtest.Cylinder) bool { return len(c.Typed) > 0 })
+}
+
 // nearTruth finds an answer on the other side of the engine that does not say that
 // TDC cannot be told.
 func (s *benched) nearTruth(t answerTold) {
 	for i, c := range t.Cylinders {
 		truth := s.Cylinders[i].TDC
-		if s.Has("against") && !s.Has("wraps 90") {
+		if s.Has("against") && !s.sided() {
 			truth = -truth
 		}
 		if c.CannotTell != nil {

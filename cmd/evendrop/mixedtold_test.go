@@ -128,18 +128,25 @@ func sidedNumber(number, side string) string {
 	return number
 }
 
-var where = regexp.MustCompile(`at ` + shownAngle + ` ± ([\d.]+) deg on the protractor`)
+var (
+	where = regexp.MustCompile(`at ` + shownAngle + ` ± ([\d.]+) deg on the protractor`)
+	// of readings that contradict the turn that they state
+	whereNear = regexp.MustCompile(`Until then TDC is no more than near ` + shownAngle + ` deg on the protractor`)
+)
 
 // sameWhere finds a sentence of a text form that puts TDC elsewhere than JSON.
 func (s *benched) sameWhere(form, out string, t answerTold) {
-	m := where.FindStringSubmatch(unwrapped(out))
-	if m == nil {
+	out = unwrapped(out)
+	if m := where.FindStringSubmatch(out); m != nil {
+		s.agrees(form+": TDC", sidedNumber(m[1], m[2]), t.Cylinders[0].TDC.Protractor, true)
+		s.agrees(form+": ± of TDC", m[3], t.half(0), false)
+	} else if m := whereNear.FindStringSubmatch(out); m != nil && t.Cylinders[0].CannotTell != nil {
+		s.agrees(form+": TDC", sidedNumber(m[1], m[2]), t.Cylinders[0].TDC.Protractor, true)
+	} else {
 		s.find("%s does not say where TDC is", form)
 		return
 	}
-	s.agrees(form+": TDC", sidedNumber(m[1], m[2]), t.Cylinders[0].TDC.Protractor, true)
-	s.agrees(form+": ± of TDC", m[3], t.half(0), false)
-	cannot := strings.Contains(unwrapped(out), "cannot be told from these readings")
+	cannot := strings.Contains(out, "cannot be told from these readings") || whereNear.MatchString(out)
 	some := false
 	for _, c := range t.Cylinders {
 		some = some || c.CannotTell != nil

@@ -86,6 +86,9 @@ func (b *bench) inventProtractor() {
 		}
 	}
 	p.wheel = off / radius * b.between(0, 1)
+	if p.sided {
+		b.has("sides")
+	}
 	b.has("wraps " + strconv.Itoa(p.scale()))
 	b.has(map[bool]string{true: "against", false: "with"}[p.against])
 	b.protractor = p

@@ -14,30 +14,65 @@ import (
 	"evendrop/cmd/internal/legible"
 )
 
-// table has blank columns between, and is folded into the width.
+// table has blank columns between. Long first cells fold into the room that the
+// other columns leave; where that is too little the table goes row by row.
 func (s terminal) table(t doc.Table) (string, error) {
-	drawn, err := render(t.Header, folded(t, s.width), align(t), renderer.NewBlueprint(tw.Rendition{
+	all := append([][]string{mapped(t.Header, cell)}, t.Rows...)
+	for i, row := range t.Rows {
+		if len(row) != len(t.Header) {
+			return "", ragged(row, t.Header)
+		}
+		all[i+1] = mapped(row, cell)
+	}
+	room := s.nameRoom(all)
+	if room < min(leastName, columnWidth(all, 0)) {
+		return s.records(t), nil
+	}
+	for _, row := range all {
+		row[0] = foldedTo(row[0], room)
+	}
+	return render(all[0], all[1:], align(t), renderer.NewBlueprint(tw.Rendition{
 		Borders: tw.BorderNone,
 		Symbols: tw.NewSymbolCustom("gap").WithColumn(" ").WithRow("-").WithCenter(" "),
 		Settings: tw.Settings{
 			Separators: tw.Separators{BetweenRows: tw.Off, BetweenColumns: tw.Off},
 			Lines:      tw.Lines{ShowHeaderLine: tw.On},
 		},
-	}), cell)
-	if err == nil && wider(drawn, s.width) {
-		return s.records(t), nil
-	}
-	return drawn, err
+	}))
 }
 
-// wider tells whether a line of text is wider than the terminal.
-func wider(text string, width int) bool {
-	for line := range strings.Lines(text) {
-		if utf8.RuneCountInString(strings.TrimRight(line, "\n")) > width {
-			return true
-		}
+func ragged(row, header []string) error {
+	return fmt.Errorf("a row of %d cells under %d headings", len(row), len(header))
+}
+
+// leastName is the narrowest column that a long name is folded into.
+const leastName = 12
+
+// nameRoom is the width that the other columns of a table, a blank on either side of
+// each cell, leave to the first on a line.
+func (s terminal) nameRoom(rows [][]string) int {
+	room := s.width - len("  ")
+	for i := 1; i < len(rows[0]); i++ {
+		room -= len("  ") + columnWidth(rows, i)
 	}
-	return false
+	return room
+}
+
+// columnWidth is the length of a column's longest cell, in characters.
+func columnWidth(rows [][]string, column int) (width int) {
+	for _, row := range rows {
+		width = max(width, utf8.RuneCountInString(row[column]))
+	}
+	return width
+}
+
+// foldedTo is a first cell in lines no longer than width; a short one stays as it is.
+func foldedTo(name string, width int) string {
+	if utf8.RuneCountInString(name) <= width {
+		return name
+	}
+	const indent = "  "
+	return Wrap(broken(name, width-len(indent)), indent, width)
 }
 
 // records is the table row by row, each cell behind its heading, for a terminal that
@@ -63,11 +98,19 @@ const longestCell = 80
 func cell(text string) string { return legible.Cut(legible.Line(text), longestCell) }
 
 func (markdown) table(t doc.Table) (string, error) {
-	return render(t.Header, t.Rows, align(t), renderer.NewMarkdown(), func(text string) string { return escaped(cell(text)) })
+	fit := func(text string) string { return escaped(cell(text)) }
+	rows := make([][]string, len(t.Rows))
+	for i, row := range t.Rows {
+		if len(row) != len(t.Header) {
+			return "", ragged(row, t.Header)
+		}
+		rows[i] = mapped(row, fit)
+	}
+	return render(mapped(t.Header, fit), rows, align(t), renderer.NewMarkdown())
 }
 
-// render draws rows under a header, every cell made fit for where it goes.
-func render(header []string, rows [][]string, align []tw.Align, by tw.Renderer, fit func(string) string) (string, error) {
+// render draws rows under a header.
+func render(header []string, rows [][]string, align []tw.Align, by tw.Renderer) (string, error) {
 	config := func() tw.CellConfig {
 		return tw.CellConfig{
 			Formatting: tw.CellFormatting{AutoFormat: tw.Off, AutoWrap: tw.WrapNone},
@@ -76,15 +119,10 @@ func render(header []string, rows [][]string, align []tw.Align, by tw.Renderer, 
 	}
 	var buffer bytes.Buffer
 	writer := tablewriter.NewTable(&buffer, tablewriter.WithConfig(tablewriter.Config{Header: config(), Row: config(), Footer: config()}),
-		tablewriter.WithEastAsian(tw.Off), tablewriter.WithRenderer(by))
-	writer.Header(mapped(header, fit))
-	for _, row := range rows {
-		if len(row) != len(header) {
-			return "", fmt.Errorf("a row of %d cells under %d headings", len(row), len(header))
-		}
-		if err := writer.Append(mapped(row, fit)); err != nil {
-			return "", err
-		}
+		tablewriter.WithEastAsian(tw.Off), tablewriter.WithTrimSpace(tw.Off), tablewriter.WithRenderer(by))
+	writer.Header(header)
+	if err := writer.Bulk(rows); err != nil {
+		return "", err
 	}
 	if err := writer.Render(); err != nil {
 		return "", err
@@ -125,35 +163,4 @@ func numbers(t doc.Table) bool {
 		}
 	}
 	return false
-}
-
-// narrowest is the least that a name's column is folded to.
-const narrowest = 12
-
-// folded is rows whose long first cells go on in rows below, so that the table keeps
-// to the width.
-func folded(t doc.Table, width int) [][]string {
-	const gaps = 2 // a blank either side of a column
-	others := 0
-	for column := 1; column < len(t.Header); column++ {
-		widest := utf8.RuneCountInString(t.Header[column])
-		for _, row := range t.Rows {
-			if column < len(row) {
-				widest = max(widest, utf8.RuneCountInString(row[column]))
-			}
-		}
-		others += widest + gaps
-	}
-	room := max(narrowest, width-others-gaps)
-	var out [][]string
-	for _, row := range t.Rows {
-		lines := strings.Split(Wrap(broken(cell(row[0]), room-2), "  ", room), "\n")
-		out = append(out, append([]string{lines[0]}, row[1:]...))
-		for _, line := range lines[1:] {
-			below := make([]string, len(row))
-			below[0] = line
-			out = append(out, below)
-		}
-	}
-	return out
 }
