@@ -137,12 +137,16 @@ var (
 // sameWhere finds a sentence of a text form that puts TDC elsewhere than JSON.
 func (s *benched) sameWhere(form, out string, t answerTold) {
 	out = unwrapped(out)
-	if m := where.FindStringSubmatch(out); m != nil {
+	near, at := whereNear.FindStringSubmatchIndex(out), where.FindStringSubmatchIndex(out)
+	switch { // what is said of the first cylinder comes first
+	case near != nil && t.Cylinders[0].CannotTell != nil && (at == nil || near[0] < at[0]):
+		m := whereNear.FindStringSubmatch(out)
+		s.agrees(form+": TDC", sidedNumber(m[1], m[2]), t.Cylinders[0].TDC.Protractor, true)
+	case at != nil:
+		m := where.FindStringSubmatch(out)
 		s.agrees(form+": TDC", sidedNumber(m[1], m[2]), t.Cylinders[0].TDC.Protractor, true)
 		s.agrees(form+": ± of TDC", m[3], t.half(0), false)
-	} else if m := whereNear.FindStringSubmatch(out); m != nil && t.Cylinders[0].CannotTell != nil {
-		s.agrees(form+": TDC", sidedNumber(m[1], m[2]), t.Cylinders[0].TDC.Protractor, true)
-	} else {
+	default:
 		s.find("%s does not say where TDC is", form)
 		return
 	}
@@ -190,7 +194,7 @@ func (s *benched) sameCSV(out string, t answerTold) {
 
 // close finds two numbers that are not the same but for their last digits.
 func (s *benched) close(what, printed string, whole float64) {
-	if value, err := strconv.ParseFloat(printed, 64); err != nil || math.Abs(value-whole) > 1e-9 {
+	if value, err := strconv.ParseFloat(printed, 64); err != nil || math.Abs(value-whole) > 1e-9*math.Max(1, math.Abs(whole)) {
 		s.find("%s says %s where JSON says %v", what, printed, whole)
 	}
 }
