@@ -155,6 +155,9 @@ func (b beginning) write(dir string, files [2]string) error {
 	if err != nil {
 		return err
 	}
+	if *b.bare.text["unit"] == "in" {
+		setup = newjob.InInches(setup, b.flags.Changed)
+	}
 	begun := newjob.Begun{
 		Title: *b.title, Unit: *b.bare.text["unit"], Setup: setup, JobFile: files[0], ReadingsFile: files[1],
 		CountsUntried: !b.flags.Changed("counts"),
