@@ -8,6 +8,7 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/measure"
 	"evendrop/tdc/mark"
 )
 
@@ -124,7 +125,7 @@ func (b bareJob) lengths(s *evidence.Setup) error {
 		if text == "" {
 			continue
 		}
-		length, err := job.ParseLength(text, unit)
+		length, err := measure.ParseLength(text, unit)
 		if err != nil || length < f.least {
 			return misuse("--%s %s: expected a length such as 81.4", f.name, text)
 		}

@@ -16,6 +16,8 @@ import (
 	"evendrop/cmd/internal/answer/newjob"
 	"evendrop/cmd/internal/caution"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/source"
 )
 
 const beginUsage = `evendrop begin DIR [--stroke MM --rod MM] [...]
@@ -124,7 +126,7 @@ func halfMade(files []string, file string) bool {
 }
 
 func sameText(file string, text []byte) bool {
-	data, err := job.ReadFile(file, "not found")
+	data, err := disk.ReadFile(file, "not found")
 	return err == nil && bytes.Equal(data, text)
 }
 
@@ -153,12 +155,15 @@ func (b beginning) write(dir string, files [2]string) error {
 	if err != nil {
 		return err
 	}
+	if *b.bare.text["unit"] == "in" {
+		setup = newjob.InInches(setup, b.flags.Changed)
+	}
 	begun := newjob.Begun{
 		Title: *b.title, Unit: *b.bare.text["unit"], Setup: setup, JobFile: files[0], ReadingsFile: files[1],
 		CountsUntried: !b.flags.Changed("counts"),
 	}
 	begun.Setup.Engine.Name = strings.TrimSpace(*b.name)
-	if wrong, ok := errors.AsType[*job.Error](job.CheckBlank(files[0], begun.Job())); ok {
+	if wrong, ok := errors.AsType[*source.Error](job.CheckBlank(files[0], begun.Job())); ok {
 		return misuse("no such job can be: %s", wrong.Problem)
 	}
 	if err := os.MkdirAll(dir, 0o777); err != nil {
@@ -168,7 +173,7 @@ func (b beginning) write(dir string, files [2]string) error {
 	if err != nil {
 		return err
 	}
-	var together job.Together
+	var together disk.Together
 	// the readings file first: a job file never names one that is not there
 	if !halfMade(files[:], files[1]) {
 		together.Write(files[1], begun.Readings(), false)

@@ -8,7 +8,7 @@ import (
 	"evendrop/cmd/internal/answer/convert"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
-	"evendrop/tdc/job"
+	"evendrop/tdc/job/measure"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/wheel"
 )
@@ -54,7 +54,7 @@ func runConvert(args []string, stdout io.Writer) error {
 		return misuse("--on %s: expected crank or cam", *on)
 	case *radius == "":
 	default:
-		if c.Radius, err = job.ParseLength(*radius, "mm"); err != nil || c.Radius <= 0 {
+		if c.Radius, err = measure.ParseLength(*radius, "mm"); err != nil || c.Radius <= 0 {
 			return misuse("--radius %s: expected millimetres above nought, such as 65", *radius)
 		}
 	}
@@ -96,13 +96,13 @@ func apartFromUnit(text string) []string {
 // crankShift reads a value and its unit as crank degrees.
 func crankShift(c convert.Conversion, value, unit string) (geometry.Angle, error) {
 	if unit == "mm" || unit == "in" {
-		length, err := job.ParseLength(value, unit)
+		length, err := measure.ParseLength(value, unit)
 		if err != nil {
 			return 0, misuse("%v", err)
 		}
 		return fromWheel(c, length.Millimetres(), c.Across())
 	}
-	written, err := job.ParseAngle(value)
+	written, err := measure.ParseAngle(value)
 	if err != nil || written.Side != evidence.NoSide {
 		return 0, misuse("%s: expected a number such as 2.5", value)
 	}

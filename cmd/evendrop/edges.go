@@ -7,7 +7,7 @@ import (
 
 	"evendrop/cmd/internal/answer/edges"
 	"evendrop/cmd/internal/legible"
-	"evendrop/tdc/job"
+	"evendrop/tdc/job/disk"
 	"evendrop/tdc/wheel"
 )
 
@@ -105,7 +105,7 @@ func (c *edgesCommand) answer(file string, stdout io.Writer) error {
 			return err
 		}
 	}
-	var files job.Together
+	var files disk.Together
 	added, err := c.beside(answer, &files)
 	if err != nil {
 		return err
@@ -129,7 +129,7 @@ func (c *edgesCommand) say(stdout io.Writer, answer edges.Edges) error {
 
 // beside is the picture and what goes into the job, which comes last, and what to say
 // of it.
-func (c *edgesCommand) beside(answer edges.Edges, files *job.Together) (added string, err error) {
+func (c *edgesCommand) beside(answer edges.Edges, files *disk.Together) (added string, err error) {
 	if c.picture != "" {
 		svg, err := c.draw(answer)
 		if err != nil {

@@ -5,7 +5,8 @@ import (
 	"strconv"
 	"strings"
 
-	"evendrop/tdc/job"
+	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/measure"
 	"evendrop/tdc/wheel"
 )
 
@@ -62,7 +63,7 @@ func (c *edgesCommand) checkTooth() error {
 		return c.noTooth(c.wheel)
 	}
 	for _, text := range c.at {
-		if _, err := job.ParseAngle(text); err != nil {
+		if _, err := measure.ParseAngle(text); err != nil {
 			return misuse("--at %v", err)
 		}
 	}
@@ -82,7 +83,7 @@ func (c *edgesCommand) checkPicture() error {
 	if err := pictureName(c.picture); err != nil || c.picture == "" {
 		return err
 	}
-	return job.MayWrite(c.picture, c.replace)
+	return disk.MayWrite(c.picture, c.replace)
 }
 
 // checkTime completes how time is told: with a rate and no column, by the rows.

@@ -9,12 +9,14 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/measure"
 	"evendrop/tdc/wheel"
 )
 
 // append has the edges and where the gap stands written to the end of a job, and says
 // so.
-func (c *edgesCommand) append(answer edges.Edges, files *job.Together) (string, error) {
+func (c *edgesCommand) append(answer edges.Edges, files *disk.Together) (string, error) {
 	j, err := job.Open(c.into)
 	if err != nil {
 		return "", err
@@ -35,7 +37,7 @@ func (c *edgesCommand) append(answer edges.Edges, files *job.Together) (string, 
 	if marks == 0 {
 		return "", fmt.Errorf("%s: no edge has a shift with an uncertainty, so nothing was written: capture more turns, ten at least", c.into)
 	}
-	if err := files.Append(c.into, tables); err != nil {
+	if err := job.Append(files, c.into, tables); err != nil {
 		return "", err
 	}
 	added := fmt.Sprintf("%d marks were", marks)
@@ -59,7 +61,7 @@ func (c *edgesCommand) gap(w wheel.Wheel, protractor evidence.Protractor) (*edge
 	after := w.Angle(float64(c.tooth - 1))
 	gap := &edges.Gap{Tooth: c.tooth, Typed: c.at, After: after}
 	for _, text := range c.at {
-		written, err := job.ParseAngle(text)
+		written, err := measure.ParseAngle(text)
 		if err != nil {
 			return nil, misuse("--at %v", err)
 		}

@@ -8,7 +8,8 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/answer/edges"
-	"evendrop/tdc/job"
+	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/source"
 	"evendrop/tdc/wheel"
 )
 
@@ -48,7 +49,7 @@ func (c *edgesCommand) draw(answer edges.Edges) ([]byte, error) {
 
 // reading opens a file for the time of one reading.
 func reading(file string, read func(io.Reader) error) error {
-	f, err := job.OpenPlain(file, "not found: check the name of the capture")
+	f, err := disk.OpenPlain(file, "not found: check the name of the capture")
 	if err != nil {
 		return err
 	}
@@ -87,7 +88,7 @@ func (c *edgesCommand) compare(answer *edges.Edges) error {
 // inCapture names the file that an error is about, and the line.
 func inCapture(file string, err error) error {
 	fault, ok := errors.AsType[*wheel.Fault](err)
-	_, named := errors.AsType[*job.Error](err)
+	_, named := errors.AsType[*source.Error](err)
 	switch {
 	case err == nil || named:
 		return err

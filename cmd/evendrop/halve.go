@@ -7,7 +7,7 @@ import (
 	"evendrop/cmd/internal/answer/halve"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
-	"evendrop/tdc/job"
+	"evendrop/tdc/job/measure"
 )
 
 const halveUsage = `evendrop halve A B [A B ...]
@@ -71,7 +71,7 @@ func runHalve(args []string, stdout io.Writer) error {
 
 // sided tells whether an angle was typed with the side that it lies on.
 func sided(text string) bool {
-	w, err := job.ParseAngle(text)
+	w, err := measure.ParseAngle(text)
 	return err == nil && w.Side != evidence.NoSide
 }
 

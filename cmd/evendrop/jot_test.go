@@ -21,6 +21,9 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/measure"
+	"evendrop/tdc/job/notebook"
+	"evendrop/tdc/job/sheet"
 )
 
 // asCommand makes the test's own process the command.
@@ -201,7 +204,7 @@ func TestJotLines(t *testing.T) {
 	} {
 		got, err := parseLine(c.line, setup, "mm")
 		require.NoError(t, err, c.line)
-		require.Equal(t, typed{c.order, job.Entry{Angle: c.angle, Depth: c.depth, Note: got.entry.Note}, c.note, c.turn}, got, c.line)
+		require.Equal(t, typed{c.order, sheet.Entry{Angle: c.angle, Depth: c.depth, Note: got.entry.Note}, c.note, c.turn}, got, c.line)
 		if c.order == takeReading {
 			require.Equal(t, c.note, got.entry.Note, c.line)
 		}
@@ -308,7 +311,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 			require.NoError(t, os.WriteFile(readings, []byte("angle,depth\n"), 0o600))
 		}
 		var lines []string
-		var want []job.Entry // as the n-th reading should stand
+		var want []sheet.Entry // as the n-th reading should stand
 		for i := range 60 {
 			u := 30 - float64(i%30)*2 + rng.Float64()
 			turn := "f"
@@ -317,7 +320,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 			}
 			lines = append(lines, typedReading(u, turn))
 			fields := strings.Fields(lines[len(lines)-1])
-			want = append(want, job.Entry{Angle: fields[1], Depth: fields[2]})
+			want = append(want, sheet.Entry{Angle: fields[1], Depth: fields[2]})
 		}
 		c := commandLine("jot", jobFile)
 		c.Stdin = strings.NewReader(strings.Join(lines, "\n") + "\n")
@@ -339,7 +342,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 		require.GreaterOrEqual(t, len(kept), len(matches))
 		require.LessOrEqual(t, len(kept), len(matches)+1)
 		for i, r := range kept {
-			written, err := job.ParseAngle(want[i].Angle)
+			written, err := measure.ParseAngle(want[i].Angle)
 			require.NoError(t, err)
 			require.InDelta(t, float64(written.Angle), float64(r.Angle), 1e-12)
 		}
@@ -372,7 +375,7 @@ func BenchmarkAnswer(b *testing.B) {
 	for b.Loop() {
 		b.StopTimer()
 		require.NoError(b, os.WriteFile(file, []byte(text.String()), 0o600))
-		book, _, err := job.OpenNotebook(file, j.Setup, j.Unit)
+		book, _, err := notebook.OpenNotebook(file, j.Setup, j.Unit)
 		require.NoError(b, err)
 		s := jotter{console: newConsole(strings.NewReader(""), io.Discard, io.Discard, false), job: j, number: 1, file: file, turn: evidence.Forward, book: book}
 		s.ground.Deepest = 8

@@ -12,6 +12,7 @@ import (
 	"evendrop/cmd/internal/caution"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/notebook"
 	"evendrop/tdc/plan"
 )
 
@@ -22,7 +23,7 @@ type jotter struct {
 	number int // of the cylinder
 	file   string
 	ground plan.Ground
-	book   *job.Notebook
+	book   *notebook.Notebook
 	turn   evidence.TurnDirection // of the readings to come
 	state  session.Jot
 	warned bool         // of turning back
@@ -178,7 +179,7 @@ func (s *jotter) obey(line string) (ended bool, err error) {
 // notKept says why a line was not kept to somebody who may type it again.
 func (s *jotter) notKept(err error) {
 	s.tell("%s", session.Wrapped("This was not kept: "+err.Error()))
-	if _, emptied := errors.AsType[*job.Emptied](err); emptied {
+	if _, emptied := errors.AsType[*notebook.Emptied](err); emptied {
 		s.locked(s.book.TakeAsIs)
 		s.tell("Or type it once more, to go on in the file as it is now.")
 	}

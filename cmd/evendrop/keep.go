@@ -13,6 +13,7 @@ import (
 	"evendrop/cmd/internal/answer/find"
 	"evendrop/geometry"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/disk"
 	"evendrop/tdc/mark"
 )
 
@@ -51,7 +52,7 @@ func runKeep(args []string, stdout io.Writer) error {
 	if err != nil {
 		return err
 	}
-	var files job.Together
+	var files disk.Together
 	files.Write(file, answer.KnownGood.Text(), *replace)
 	return files.DoneWith(func() error { return write(stdout, answer, *as) })
 }

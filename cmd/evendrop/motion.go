@@ -3,7 +3,7 @@ package main
 import (
 	"io"
 
-	"evendrop/tdc/job"
+	"evendrop/tdc/job/disk"
 )
 
 const motionUsage = `evendrop motion --stroke MM --rod MM [...]
@@ -61,7 +61,7 @@ func runMotion(args []string, stdout io.Writer) error {
 	if err != nil {
 		return err
 	}
-	var files job.Together
+	var files disk.Together
 	if *picture != "" {
 		svg, err := answer.Picture()
 		if err != nil {

@@ -11,7 +11,7 @@ import (
 	"evendrop/cmd/internal/answer/motion"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
-	"evendrop/tdc/job"
+	"evendrop/tdc/job/measure"
 )
 
 // motionFlags is motion's flags as they were typed.
@@ -84,7 +84,7 @@ func (m motionFlags) lengths(name string) ([]geometry.Length, error) {
 		}
 	}
 	for _, text := range m.items(name) {
-		length, err := job.ParseLength(text, *m.text["unit"])
+		length, err := measure.ParseLength(text, *m.text["unit"])
 		if err != nil {
 			return nil, misuse("--%s %s: expected a length such as 81.4, and commas between several", name, strings.TrimSpace(text))
 		}
@@ -120,7 +120,7 @@ func (m motionFlags) angles(into *motion.Motion) error {
 	var ends [3]float64
 	for i, name := range []string{"from", "to", "by"} {
 		text := *m.text[name]
-		written, err := job.ParseAngle(text)
+		written, err := measure.ParseAngle(text)
 		if err != nil || written.Side != evidence.NoSide && (written.Angle < 0 || name == "by") {
 			return misuse("--%s %s: expected crank degrees such as -30 or 30 BTDC", name, text)
 		}

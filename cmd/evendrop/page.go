@@ -9,7 +9,7 @@ import (
 
 	"evendrop/cmd/internal/answer/find"
 	"evendrop/tdc/evidence"
-	"evendrop/tdc/job"
+	"evendrop/tdc/job/disk"
 )
 
 // pageFlags are the flags of find that write files.
@@ -60,8 +60,8 @@ func misnamed(file string, ends ...string) bool {
 func withoutEnd(file string) string { return strings.TrimSuffix(file, filepath.Ext(file)) }
 
 // files are the page and the picture that were asked for.
-func (f pageFlags) files(answer find.Answer) (job.Together, error) {
-	var together job.Together
+func (f pageFlags) files(answer find.Answer) (disk.Together, error) {
+	var together disk.Together
 	p := find.Page{Answer: answer, Version: version()}
 	if *f.page != "" {
 		html, err := p.HTML()

@@ -5,7 +5,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
-	"evendrop/tdc/job"
+	"evendrop/tdc/job/measure"
 )
 
 // protractorFlags adds the protractor's flags, and returns what reads them once
@@ -45,7 +45,7 @@ func angleFlag(name, text string, into *geometry.Angle) error {
 	if text == "" {
 		return nil
 	}
-	written, err := job.ParseAngle(text)
+	written, err := measure.ParseAngle(text)
 	if err != nil || written.Side != evidence.NoSide || written.Angle < 0 {
 		return misuse("%s %s: expected degrees such as 0.5", name, text)
 	}
@@ -55,7 +55,7 @@ func angleFlag(name, text string, into *geometry.Angle) error {
 
 // crankAngle reads an angle typed as the protractor shows it.
 func crankAngle(p evidence.Protractor, text string) (geometry.Angle, error) {
-	written, err := job.ParseAngle(text)
+	written, err := measure.ParseAngle(text)
 	if err != nil {
 		return 0, misuse("%v", err)
 	}

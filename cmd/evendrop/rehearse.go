@@ -10,7 +10,7 @@ import (
 	"evendrop/cmd/internal/practice"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
-	"evendrop/tdc/job"
+	"evendrop/tdc/job/measure"
 )
 
 const rehearseUsage = `evendrop rehearse DIR [--seed N] [...]
@@ -105,7 +105,7 @@ func (f practiceFlags) plan() (practice.Plan, error) {
 	p := practice.Plan{Seed: *f.seed, Typos: *f.typos, Readings: *f.readings, Tilt: geometry.Angle(*f.tilt) * geometry.Degree}
 	for name, into := range map[string]*geometry.Length{"stroke": &p.Stroke, "rod": &p.Rod, "lash": &p.Lash, "offset": &p.Offset} {
 		var err error
-		if *into, err = job.ParseLength(*f.lengths[name], "mm"); err != nil {
+		if *into, err = measure.ParseLength(*f.lengths[name], "mm"); err != nil {
 			return p, misuse("--%s %s: expected a length such as 0.05", name, *f.lengths[name])
 		}
 	}

@@ -7,7 +7,8 @@ import (
 
 	"evendrop/cmd/internal/answer/rehearse"
 	"evendrop/tdc/evidence"
-	"evendrop/tdc/job"
+	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/source"
 )
 
 // checkAnswer marks a learner's answer.
@@ -27,13 +28,13 @@ func checkAnswer(stdout io.Writer, folder, given, file, as string, rest []string
 	if file == "" {
 		file = filepath.Join(folder, "answer.toml")
 	}
-	data, err := job.ReadFile(file, "not found: make a practice job first, with evendrop rehearse DIR")
+	data, err := disk.ReadFile(file, "not found: make a practice job first, with evendrop rehearse DIR")
 	if err != nil {
 		return err
 	}
 	answer, err := readAnswer(data)
 	if err != nil {
-		return &job.Error{File: file, Problem: err.Error()}
+		return &source.Error{File: file, Problem: err.Error()}
 	}
 	return write(stdout, rehearse.Rehearsal{Marked: answer.Mark(angle)}, as)
 }

@@ -10,7 +10,8 @@ import (
 
 	"evendrop/cmd/internal/answer/rehearse"
 	"evendrop/cmd/internal/practice"
-	"evendrop/tdc/job"
+	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/source"
 )
 
 // writePractice writes the job, its readings and the answer, all or none, and says so.
@@ -39,7 +40,7 @@ func writePractice(stdout io.Writer, p rehearse.Practice, replace bool) error {
 			return err
 		}
 	}
-	var together job.Together
+	var together disk.Together
 	together.Write(jobFile, p.JobFile(), replace)
 	together.Write(readings, p.ReadingsFile(), replace)
 	together.WriteAfter(p.AnswerFile, answer, replace)
@@ -56,9 +57,9 @@ func mayReplace(path, marker string, replace bool) error {
 		return nil
 	}
 	if !replace {
-		return &job.Error{File: path, Problem: "is there already: choose another folder, or type --replace to overwrite it"}
+		return &source.Error{File: path, Problem: "is there already: choose another folder, or type --replace to overwrite it"}
 	}
-	data, err := job.ReadFile(path, "not found")
+	data, err := disk.ReadFile(path, "not found")
 	if err != nil {
 		return err
 	}
@@ -68,7 +69,7 @@ func mayReplace(path, marker string, replace bool) error {
 		mine = mine && err == nil
 	}
 	if !mine {
-		return &job.Error{File: path, Problem: "is nothing that evendrop rehearse wrote, so it is left as it is: choose another folder"}
+		return &source.Error{File: path, Problem: "is nothing that evendrop rehearse wrote, so it is left as it is: choose another folder"}
 	}
 	return nil
 }

@@ -1,9 +1,9 @@
 package job
 
 import (
-	"errors"
-	"os"
 	"strconv"
+
+	"evendrop/tdc/job/toml"
 )
 
 // Parse is the reading of a job file without a file system, for tests.
@@ -11,28 +11,6 @@ var Parse = parse
 
 // ParseKnownGood is the reading of a known-good file without a file system.
 var ParseKnownGood = parseKnownGood
-
-// OnAPlainSystem runs a test as on a system that can neither keep a file without a
-// name, nor have two files trade names in one step, nor keep programs from a file.
-func OnAPlainSystem(test func()) {
-	able := system
-	defer func() { system = able }()
-	system.unnamed = func(*os.File) (*os.File, error) { return nil, errors.ErrUnsupported }
-	system.swap = func(root *os.Root, _ *os.File, one, other string) error { return swapByLink(root, one, other) }
-	system.lease = func(*os.File) bool { return false }
-	test()
-}
-
-// WhenTrading runs a test that is told of each moment in which two files trade names.
-func WhenTrading(told, test func()) {
-	able := system
-	defer func() { system = able }()
-	system.swap = func(root *os.Root, dir *os.File, one, other string) error {
-		told()
-		return able.swap(root, dir, one, other)
-	}
-	test()
-}
 
 // WithoutLines is a job that does not know which lines its marks are from.
 func (j Job) WithoutLines() Job {
@@ -43,27 +21,27 @@ func (j Job) WithoutLines() Job {
 // Outline is every key of a job file with its text, if that is what it has, as
 // the document holds them.
 func Outline(data []byte) (map[string]string, error) {
-	doc, err := newDocument(data)
+	doc, err := toml.Parse(data)
 	if err != nil {
 		return nil, err
 	}
 	lines := map[string]string{}
-	outline("", value{kind: tableKind, table: doc.root}, lines)
+	outline("", toml.Value{Kind: toml.TableKind, Table: doc.Root}, lines)
 	return lines, nil
 }
 
-func outline(path string, v value, lines map[string]string) {
-	switch v.kind {
-	case textKind:
-		lines[path] = "text " + v.text
-	case tableKind:
+func outline(path string, v toml.Value, lines map[string]string) {
+	switch v.Kind {
+	case toml.TextKind:
+		lines[path] = "text " + v.Text
+	case toml.TableKind:
 		lines[path] = "table"
-		for _, inner := range v.table.values {
-			outline(path+"."+strconv.Quote(inner.key), inner, lines)
+		for _, inner := range v.Table.Values {
+			outline(path+"."+strconv.Quote(inner.Key), inner, lines)
 		}
-	case listKind:
+	case toml.ListKind:
 		lines[path] = "list"
-		for i, item := range v.items {
+		for i, item := range v.Items {
 			outline(path+"["+strconv.Itoa(i)+"]", item, lines)
 		}
 	default:

@@ -15,13 +15,16 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/measure"
+	"evendrop/tdc/job/sheet"
+	"evendrop/tdc/job/source"
 )
 
 // requireMessage requires that an error is one line of words about a place that
 // the file has.
 func requireMessage(t *testing.T, err error, data []byte) {
 	t.Helper()
-	var e *job.Error
+	var e *source.Error
 	require.ErrorAs(t, err, &e)
 	require.NotEmpty(t, e.Problem)
 	require.False(t, strings.ContainsAny(err.Error(), "\n\r\x1b"), "%q", err)
@@ -159,7 +162,7 @@ func FuzzReadings(f *testing.F) {
 	f.Add("angle,depth\n1,\"2\n")
 	f.Add("angle,depth\r1,2\" \r")
 	f.Fuzz(func(t *testing.T, text string) {
-		readings, err := job.ReadReadings("job.toml", strings.NewReader(text), bench(), "in")
+		readings, err := sheet.ReadReadings("job.toml", []byte(text), bench(), "in")
 		if err != nil {
 			require.Nil(t, readings)
 			text = strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n")
@@ -177,11 +180,11 @@ func FuzzAngle(f *testing.F) {
 		f.Add(text)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		w, err := job.ParseAngle(text)
+		w, err := measure.ParseAngle(text)
 		if err == nil {
 			require.False(t, math.IsNaN(float64(w.Angle)) || math.IsInf(float64(w.Angle), 0))
 		}
-		l, lengthErr := job.ParseLength(text, "mm")
+		l, lengthErr := measure.ParseLength(text, "mm")
 		if lengthErr == nil {
 			requireFinite(t, float64(l))
 		}
@@ -239,7 +242,7 @@ func FuzzStops(f *testing.F) {
 		j, err := job.Parse("job.toml", []byte("[[cylinder]]\nnumber = 1\nstops = \"job.toml\"\n"), open)
 		if err != nil {
 			text = strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n")
-			if e, ok := errors.AsType[*job.Error](err); ok && e.Line == 3 && strings.HasPrefix(e.Problem, "stops = ") {
+			if e, ok := errors.AsType[*source.Error](err); ok && e.Line == 3 && strings.HasPrefix(e.Problem, "stops = ") {
 				return // said of the job file
 			}
 			requireMessage(t, err, []byte(text))

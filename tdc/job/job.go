@@ -13,6 +13,9 @@ import (
 	"strings"
 
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/source"
+	"evendrop/tdc/job/toml"
 	"evendrop/tdc/mark"
 )
 
@@ -32,22 +35,25 @@ type Job struct {
 	markLines, jointLines []int // of the tables that they were read from
 }
 
+// noJob is said of a job file that is not there.
+const noJob = "not found: check the name, or make a new job with evendrop begin DIR"
+
 // Open reads a job file and the readings files it names. Those are looked for
 // from the job file's folder, and never outside it. Whatever is wrong with
 // either is an *Error.
-func Open(path string) (Job, error) { return openJob(path, folderOf(path).read) }
+func Open(path string) (Job, error) { return openJob(path, disk.FolderOf(path).Read) }
 
 // OpenTrusting is Open of a job file that is trusted to name readings files
 // anywhere.
-func OpenTrusting(path string) (Job, error) { return openJob(path, folderOf(path).readAnywhere) }
+func OpenTrusting(path string) (Job, error) { return openJob(path, disk.FolderOf(path).ReadAnywhere) }
 
 func openJob(path string, open func(name string) ([]byte, error)) (Job, error) {
-	data, err := ReadFile(path, noJob)
+	data, err := disk.ReadFile(path, noJob)
 	switch {
 	case err != nil:
 		return Job{}, err
 	case strings.EqualFold(filepath.Ext(path), ".csv"):
-		return Job{}, &Error{File: path, Problem: "is a readings file by its name: name the job file, or type evendrop find --readings " + path}
+		return Job{}, &source.Error{File: path, Problem: "is a readings file by its name: name the job file, or type evendrop find --readings " + path}
 	}
 	return parse(path, data, open)
 }
@@ -55,20 +61,20 @@ func openJob(path string, open func(name string) ([]byte, error)) (Job, error) {
 // parse reads the bytes of a job file. The readings files that it names are
 // asked of open; an error of open's says in words what is wrong with the name.
 func parse(name string, data []byte, open func(name string) ([]byte, error)) (Job, error) {
-	data, err := plainText(name, data)
+	data, err := source.PlainText(name, data)
 	if err != nil {
 		return Job{}, err
 	}
-	doc, err := newDocument(data)
+	doc, err := toml.Parse(data)
 	if err != nil {
-		return Job{}, locate(name, data, err)
+		return Job{}, source.Locate(name, data, err)
 	}
-	if v, is := doc.root.get("from"); is {
-		return Job{}, locate(name, data, faultf(v.at, "this is a known-good file: type evendrop find JOB --against %s", name))
+	if v, is := doc.Root.Get("from"); is {
+		return Job{}, source.Locate(name, data, source.Faultf(v.At, "this is a known-good file: type evendrop find JOB --against %s", name))
 	}
 	d := decoder{doc: doc, open: open, job: Job{File: name, Unit: "mm"}}
 	if err := d.decode(); err != nil {
-		return Job{}, locate(name, data, err)
+		return Job{}, source.Locate(name, data, err)
 	}
 	return d.job, nil
 }

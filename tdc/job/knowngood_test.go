@@ -10,6 +10,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/source"
 	"evendrop/tdc/mark"
 )
 
@@ -94,7 +95,7 @@ func TestRefuseKnownGood(t *testing.T) {
 	} {
 		_, err := job.ParseKnownGood("good.toml", []byte(c.text))
 		require.ErrorContains(t, err, c.says, c.text)
-		require.IsType(t, &job.Error{}, err)
+		require.IsType(t, &source.Error{}, err)
 	}
 	_, err := job.OpenKnownGood("none.toml")
 	require.EqualError(t, err, "none.toml: not found: check the name, or make one with evendrop keep JOB FILE")

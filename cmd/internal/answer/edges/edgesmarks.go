@@ -1,16 +1,16 @@
 package edges
 
 import (
-	"bytes"
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"evendrop/cmd/internal/legible"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
+	"evendrop/tdc/job/toml"
+	"evendrop/tdc/mark"
 	"evendrop/tdc/wheel"
 )
 
@@ -27,80 +27,78 @@ type Gap struct {
 // they do not. Without one it is where each edge is, which is judged by nothing
 // until somebody says what it should be or a healthy engine was kept.
 func (e Edges) Marks() (tables []byte, count int) {
-	var out bytes.Buffer
-	fmt.Fprintf(&out, "# Cam edges against the crank wheel, from %s.\n", quoted(e.File))
+	var w toml.Writer
+	w.Say("Cam edges against the crank wheel, from %s.", quoted(e.File))
 	if len(e.On) == 0 {
-		fmt.Fprintf(&out, "# Check each \"on\": a capture does not tell which cam a column is.\n")
+		w.Say(`Check each "on": a capture does not tell which cam a column is.`)
 	}
 	if e.Comparison == nil {
-		fmt.Fprintf(&out, "# Edges of one cam say nearly the same, and a wandering cam moves them all: where marks\n# are weighed against one another, keep one edge of each cam.\n")
+		w.Say("Edges of one cam say nearly the same, and a wandering cam moves them all: where marks\nare weighed against one another, keep one edge of each cam.")
 	}
-	marks := e.marks()
-	for _, m := range marks {
-		out.WriteString("\n[[mark]]\n")
-		for _, line := range m {
-			out.WriteString(line + "\n")
-		}
+	if e.Gap != nil {
+		e.gapMark(&w)
+		count++
 	}
-	return out.Bytes(), len(marks)
+	count += e.camMarks(&w)
+	return w.Bytes(), count
 }
 
-// entry is the lines of a [[mark]].
-type entry []string
-
-func (e Edges) marks() (list []entry) {
-	if e.Gap != nil {
-		list = append(list, e.gapMark())
-	}
+// camMarks writes the marks of the cams, and tells how many they are.
+func (e Edges) camMarks(w *toml.Writer) (count int) {
 	if e.Comparison == nil {
 		for i, g := range e.Result.Edges {
-			list = append(list, e.placeMark(i, g))
+			e.placeMark(w, i, g)
 		}
-		return list
+		return len(e.Result.Edges)
 	}
 	for _, channel := range e.Result.Cams {
 		shifts, together := e.Comparison.OfCam(channel)
 		if together {
-			list = append(list, e.shiftMark(fmt.Sprintf("cam of column %d", channel), wheel.Mean(shifts)))
+			e.shiftMark(w, fmt.Sprintf("cam of column %d", channel), wheel.Mean(shifts))
+			count++
 			continue
 		}
 		for i, s := range shifts {
 			if told(s.Uncertainty) {
-				list = append(list, e.shiftMark(fmt.Sprintf("cam of column %d, edge %d %s", channel, i+1, s.Edge.Kind), s))
+				e.shiftMark(w, fmt.Sprintf("cam of column %d, edge %d %s", channel, i+1, s.Edge.Kind), s)
+				count++
 			}
 		}
 	}
-	return list
+	return count
 }
 
 // gapMark is where the gap stands from TDC.
-func (e Edges) gapMark() entry {
+func (e Edges) gapMark(w *toml.Writer) {
 	g := e.Gap
-	m := entry{
-		`name = "crank wheel gap at the sensor"`, `on = "crank wheel"`,
-		fmt.Sprintf("# the %s edge of the first tooth after the gap at the sensor", e.Result.CrankEdge),
-	}
+	w.Next("mark")
+	w.Key("name", toml.Quote("crank wheel gap at the sensor"), "")
+	w.Key("on", toml.Quote("crank wheel"), "")
+	w.Say("the %s edge of the first tooth after the gap at the sensor", e.Result.CrankEdge)
 	if g.Tooth > 1 {
-		m = append(m, fmt.Sprintf("# tooth %d was read there at %s, and comes %s deg after the first", g.Tooth, legible.Line(strings.Join(g.Typed, ", ")), words.Plain(g.After.Degrees())))
+		w.Say("tooth %d was read there at %s, and comes %s deg after the first", g.Tooth, legible.Line(strings.Join(g.Typed, ", ")), words.Plain(g.After.Degrees()))
 	}
-	var reads []string
+	var reads []toml.Literal
 	for _, r := range g.Reads {
 		reads = append(reads, quoted(r))
 	}
-	return append(m, "read = ["+strings.Join(reads, ", ")+"]", unknownNominal)
+	w.Key("read", toml.List(reads...), "")
+	unknownNominal(w)
 }
 
-// unknownNominal leaves a mark without anything that it is held against.
-const unknownNominal = `should_be = "unknown" # the maker's figure, or evendrop keep of a healthy engine`
+// unknownNominal leaves a mark without anything that it is compared with.
+func unknownNominal(w *toml.Writer) {
+	w.Key("should_be", toml.Quote("unknown"), "the maker's figure, or evendrop keep of a healthy engine")
+}
 
 // placeMark is where an edge is after the gap.
-func (e Edges) placeMark(i int, g wheel.Edge) entry {
-	m := e.camMark(fmt.Sprintf("cam edge %d, column %d %s%s", i+1, g.Channel, g.Kind, AfterGap), g)
+func (e Edges) placeMark(w *toml.Writer, i int, g wheel.Edge) {
 	spread := 0.0
 	if told(g.Deviation) {
 		spread = g.Deviation.Degrees() / math.Sqrt(float64(g.Count))
 	}
-	return append(m, "off = "+words.Fixed(g.Angle.Degrees(), 3), `in = "crank degrees"`, "known_to = "+halfWidth(spread, toothSpacing), unknownNominal)
+	e.camMark(w, fmt.Sprintf("cam edge %d, column %d %s%s", i+1, g.Channel, g.Kind, AfterGap), g, g.Angle, halfWidth(spread, toothSpacing))
+	unknownNominal(w)
 }
 
 // AfterGap ends the name of a mark whose off is an edge's place rather than its
@@ -108,13 +106,20 @@ func (e Edges) placeMark(i int, g wheel.Edge) entry {
 const AfterGap = ", after the gap"
 
 // shiftMark is how far an edge, or all edges of a cam, moved since another capture.
-func (e Edges) shiftMark(name string, s wheel.Shift) entry {
-	return append(e.camMark(name, s.Edge), "off = "+words.Fixed(s.Angle.Degrees(), 3), `in = "crank degrees"`,
-		"known_to = "+halfWidth(s.Uncertainty.Degrees(), finest), "source = "+quoted("against "+e.Against))
+func (e Edges) shiftMark(w *toml.Writer, name string, s wheel.Shift) {
+	e.camMark(w, name, s.Edge, s.Angle, halfWidth(s.Uncertainty.Degrees(), finest))
+	w.Key("source", quoted("against "+e.Against), "")
 }
 
-func (e Edges) camMark(name string, g wheel.Edge) entry {
-	return entry{"name = " + quoted(name), "on = " + quoted(e.member(g.Channel)), `against = "crank wheel"`}
+// camMark is an edge on its cam and how far it is off.
+func (e Edges) camMark(w *toml.Writer, name string, g wheel.Edge, off geometry.Angle, knownTo toml.Literal) {
+	w.Next("mark")
+	w.Key("name", quoted(name), "")
+	w.Key("on", quoted(e.member(g.Channel)), "")
+	w.Key("against", toml.Quote("crank wheel"), "")
+	w.Key("off", toml.Literal(words.Fixed(off.Degrees(), 3)), "")
+	w.Key("in", toml.Quote(string(mark.CrankDegrees)), "")
+	w.Key("known_to", knownTo, "")
 }
 
 // The least half-widths that are claimed, deg: of a shift, in which the errors of
@@ -126,8 +131,8 @@ const (
 )
 
 // halfWidth is the half-width of a rectangle of a standard uncertainty, deg.
-func halfWidth(uncertainty, least float64) string {
-	return words.Fixed(math.Max(least, math.Sqrt(3)*uncertainty), 3)
+func halfWidth(uncertainty, least float64) toml.Literal {
+	return toml.Literal(words.Fixed(math.Max(least, math.Sqrt(3)*uncertainty), 3))
 }
 
 // member is what carries a cam's wheel: as told, or by the number of cams.
@@ -144,5 +149,7 @@ func (e Edges) member(channel int) string {
 	return fmt.Sprintf("wheel of column %d", channel)
 }
 
-// quoted is a TOML string.
-func quoted(text string) string { return strconv.Quote(legible.Line(strings.ToValidUTF8(text, "?"))) }
+// quoted is a text from outside, on one line.
+func quoted(text string) toml.Literal {
+	return toml.Quote(legible.Line(strings.ToValidUTF8(text, "?")))
+}

@@ -1,6 +1,7 @@
 package newjob
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"path/filepath"
@@ -13,6 +14,7 @@ import (
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/toml"
 )
 
 // Begun is a job that was just made.
@@ -56,124 +58,87 @@ angle,depth,turn,sweep,note
 
 // Job is a job file to fill in.
 func (b Begun) Job() []byte {
-	e, p, g := b.Setup.Engine, b.Setup.Protractor, b.Setup.Gauge
-	var f jobFile
-	f.say("A job for evendrop. Type in what is known; uncomment the lines that apply.")
-	f.say(`Lengths are in %s unless they carry a unit of their own, as in "81.4 mm".`, word(b.Unit == "in", "inches", "mm"))
-	title := b.Title
-	if title == "" {
-		title = strings.TrimSpace(e.Name)
-	}
-	f.line(true, "title", quote(title), "")
-	f.line(true, "unit", quote(b.Unit), "")
+	w := toml.Writer{Column: 26}
+	w.Say("A job for evendrop. Type in what is known; uncomment the lines that apply.")
+	w.Say(`Lengths are in %s unless they carry a unit of their own, as in "81.4 mm".`, word(b.Unit == "in", "inches", "mm"))
+	w.Key("title", toml.Quote(cmp.Or(b.Title, strings.TrimSpace(b.Setup.Engine.Name))), "")
+	w.Key("unit", toml.Quote(b.Unit), "")
+	b.engine(&w)
+	b.protractor(&w)
+	b.gauge(&w)
+	w.Next("cylinder")
+	w.Key("number", "1", "")
+	w.Key("readings", toml.Quote(filepath.Base(b.ReadingsFile)), "")
+	exampleMark(&w)
+	return w.Bytes()
+}
 
-	f.table("[engine]")
-	f.line(e.Name != "", "name", quote(orElse(e.Name, "1.6 petrol four")), "")
-	f.line(e.Bore > 0, "bore", b.length(e.Bore, 79), "")
-	f.line(e.Stroke > 0, "stroke", b.length(e.Stroke, 81.4), "twice the crank throw")
-	f.line(e.Rod > 0, "rod", b.length(e.Rod, 133), "between centres")
-	f.line(e.OffsetStated, "pin_offset", b.length(e.PinOffset, 0), "piston pin, toward the major thrust side positive")
-	f.line(e.OffsetStated, "bore_offset", b.length(e.BoreOffset, 0), "bore, toward the other side positive")
+func (b Begun) engine(w *toml.Writer) {
+	e := b.Setup.Engine
+	w.Table("engine")
+	w.KeyIf(e.Name != "", "name", toml.Quote(cmp.Or(e.Name, "1.6 petrol four")), "")
+	w.KeyIf(e.Bore > 0, "bore", b.length(cmp.Or(e.Bore, b.example(79, 3.1))), "")
+	w.KeyIf(e.Stroke > 0, "stroke", b.length(cmp.Or(e.Stroke, b.example(81.4, 3.2))), "twice the crank throw")
+	w.KeyIf(e.Rod > 0, "rod", b.length(cmp.Or(e.Rod, b.example(133, 5.25))), "between centres")
+	w.KeyIf(e.OffsetStated, "pin_offset", b.length(e.PinOffset), "piston pin, toward the major thrust side positive")
+	w.KeyIf(e.OffsetStated, "bore_offset", b.length(e.BoreOffset), "bore, toward the other side positive")
 	k := e.KnownTo // what is taken when nothing is stated
-	f.line(false, "known_to", fmt.Sprintf("{ stroke = %s, rod = %s, offset = %s }",
-		b.rough(k.Stroke), b.rough(k.Rod), b.rough(k.Offset)), "either way")
-
-	f.table("[protractor]")
-	f.line(true, "counts", quote(word(p.Sense == evidence.Against, "against", "with")), word(b.CountsUntried, "not tried: ", "numbers grow ")+"with or against the running direction")
-	f.line(true, "wraps", strconv.Itoa(int(p.Scale)), "360, 180, 90 (write 12 BTDC) or 720 (two turns)")
-	f.line(true, "step", degrees(p.Step), "degrees, smallest difference read")
-	f.line(true, "error", degrees(p.Error), "degrees, bound on its own error at a position")
-	f.line(true, "off_centre", b.length(p.OffCentre, 0), "bound")
-	f.line(true, "radius", b.length(p.Radius, 0), "at which it is read")
-
-	f.table("[gauge]")
-	f.line(true, "kind", quote(string(g.Kind)), "dial, rod or borescope")
-	f.line(true, "counts", quote(g.Counts.String()), "numbers grow as the piston goes down or up")
-	f.line(true, "step", b.length(g.Step, 0), "smallest difference read")
-	f.line(true, "error", b.length(g.Error, 0), "bound on its own error at a position")
-	f.line(true, "scale_known_to", form.Digits(g.ScaleKnownTo), "fraction either way: slanting gauge, sloping crown")
-	f.line(true, "lash", b.length(g.Lash, 0), "expected: big end, small end and mains together")
-	f.line(true, "lash_known_to", b.length(g.LashKnownTo, 0), "either way")
-
-	f.table("[[cylinder]]")
-	f.line(true, "number", "1", "")
-	f.line(true, "readings", quote(filepath.Base(b.ReadingsFile)), "")
-
-	f.WriteString("\n")
-	f.say("Marks to judge against the TDC found, one [[mark]] each:")
-	f.say("[[mark]]")
-	f.say(`name = "locking pin hole"`)
-	f.say(`on = "flywheel"`)
-	f.line(false, "read", "[3.8, 3.9]", "protractor readings with the pin in line")
-	f.line(false, "should_be", "0.0", "crank degrees after TDC, from the maker's data")
-	f.line(false, "limit", "1.0", "allowed either way")
-	f.say(`source = "maker's manual"`)
-	return []byte(f.String())
+	w.KeyIf(false, "known_to", "{ stroke = "+b.length(k.Stroke)+", rod = "+b.length(k.Rod)+", offset = "+b.length(k.Offset)+" }", "either way")
 }
 
-// jobFile is a job file being written.
-type jobFile struct{ strings.Builder }
-
-// say writes a comment.
-func (f *jobFile) say(format string, args ...any) {
-	fmt.Fprintln(f, strings.TrimRight("# "+fmt.Sprintf(format, args...), " "))
+func (b Begun) protractor(w *toml.Writer) {
+	p := b.Setup.Protractor
+	w.Table("protractor")
+	w.Key("counts", toml.Quote(word(p.Sense == evidence.Against, "against", "with")), word(b.CountsUntried, "not tried: ", "numbers grow ")+"with or against the running direction")
+	w.Key("wraps", toml.Number(float64(p.Scale)), "360, 180, 90 (write 12 BTDC) or 720 (two turns)")
+	w.Key("step", degrees(p.Step), "degrees, smallest difference read")
+	w.Key("error", degrees(p.Error), "degrees, bound on its own error at a position")
+	w.Key("off_centre", b.length(p.OffCentre), "bound")
+	w.Key("radius", b.length(p.Radius), "at which it is read")
 }
 
-func (f *jobFile) table(name string) { fmt.Fprintf(f, "\n%s\n", name) }
-
-// line writes a key, as a comment unless it is given.
-func (f *jobFile) line(given bool, key, value, comment string) {
-	text := key + " = " + value
-	if !given {
-		text = "# " + text
-	}
-	if comment != "" {
-		text = fmt.Sprintf("%-25s # %s", text, comment)
-	}
-	fmt.Fprintln(f, text)
+func (b Begun) gauge(w *toml.Writer) {
+	g := b.Setup.Gauge
+	w.Table("gauge")
+	w.Key("kind", toml.Quote(string(g.Kind)), "dial, rod or borescope")
+	w.Key("counts", toml.Quote(g.Counts.String()), "numbers grow as the piston goes down or up")
+	w.Key("step", b.length(g.Step), "smallest difference read")
+	w.Key("error", b.length(g.Error), "bound on its own error at a position")
+	w.Key("scale_known_to", toml.Number(g.ScaleKnownTo), "fraction either way: slanting gauge, sloping crown")
+	w.Key("lash", b.length(g.Lash), "expected: big end, small end and mains together")
+	w.Key("lash_known_to", b.length(g.LashKnownTo), "either way")
 }
 
-// length is a length in the job's unit; an example in mm where there is none.
-func (b Begun) length(l, example geometry.Length) string {
-	if l == 0 {
-		return b.rough(example)
+func exampleMark(w *toml.Writer) {
+	w.Blank()
+	w.Say("Marks to judge against the TDC found, one [[mark]] each:")
+	w.Say("[[mark]]")
+	w.KeyIf(false, "name", toml.Quote("locking pin hole"), "")
+	w.KeyIf(false, "on", toml.Quote("flywheel"), "")
+	w.KeyIf(false, "read", "[3.8, 3.9]", "protractor readings with the pin in line")
+	w.KeyIf(false, "should_be", "0.0", "crank degrees after TDC, from the maker's data")
+	w.KeyIf(false, "limit", "1.0", "allowed either way")
+	w.KeyIf(false, "source", toml.Quote("maker's manual"), "")
+}
+
+// length is a length in the job's unit, or with its own where it was stated in the other.
+func (b Begun) length(l geometry.Length) toml.Literal {
+	if b.Unit != "in" {
+		return short(l.Millimetres())
 	}
 	x := l.Inches()
-	switch {
-	case b.Unit == "mm":
-		return short(l.Millimetres())
-	case math.Abs(x-math.Round(x*1e4)/1e4) < 1e-9:
+	if math.Abs(x-math.Round(x*1e4)/1e4) < 1e-9 {
 		return short(x)
 	}
-	return quote(short(l.Millimetres()) + " mm") // it was stated so, or is usual so
+	return toml.Quote(string(short(l.Millimetres())) + " mm")
 }
 
-// rough is a length that nobody stated, in the job's unit.
-func (b Begun) rough(l geometry.Length) string {
-	if b.Unit == "in" {
-		return words.Plain(math.Round(l.Inches()*1000) / 1000)
-	}
-	return words.Plain(l.Millimetres())
-}
-
-func degrees(a geometry.Angle) string { return short(a.Degrees()) }
+func degrees(a geometry.Angle) toml.Literal { return short(a.Degrees()) }
 
 // short is a number with what the way through other units added left out.
-func short(x float64) string {
+func short(x float64) toml.Literal {
 	y, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 6, 64), 64)
-	return strconv.FormatFloat(y, 'f', -1, 64)
-}
-
-// quote is a text as TOML writes it.
-func quote(text string) string {
-	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(text) + `"`
-}
-
-func orElse(text, other string) string {
-	if text == "" {
-		return other
-	}
-	return text
+	return toml.Number(y)
 }
 
 func word(when bool, yes, no string) string {

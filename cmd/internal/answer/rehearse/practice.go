@@ -4,14 +4,16 @@ import (
 	"bytes"
 	"fmt"
 	"path/filepath"
+	"strings"
 
-	"github.com/pelletier/go-toml/v2"
+	library "github.com/pelletier/go-toml/v2"
 
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/practice"
 	"evendrop/cmd/internal/words"
+	"evendrop/tdc/job/toml"
 )
 
 // Practice is a practice job and where it is kept.
@@ -29,58 +31,57 @@ const (
 
 // Answer is the answer as a file.
 func (p Practice) Answer() ([]byte, error) {
-	answer, err := toml.Marshal(p.Job.Answer)
+	answer, err := library.Marshal(p.Job.Answer)
 	return append([]byte(PracticeAnswer), answer...), err
 }
 
 // JobFile is the job as the learner gets it: it tells none of what was switched on.
 func (p Practice) JobFile() []byte {
-	var out bytes.Buffer
-	fmt.Fprintf(&out, PracticeJob+`title = "Practice: find true TDC"
-unit  = "mm"
-
-[engine]
-stroke = %s
-rod = %s
-
-[protractor]
-counts = "with"          # its numbers grow in the running direction
-wraps = 360
-step = 0.5
-error = 0.25
-
-[gauge]
-kind = "dial"            # through the plug hole
-counts = "down"
-step = 0.01
-error = 0.02
-scale_known_to = 0.07
-lash = 0.06
-lash_known_to = 0.06
-
-[[cylinder]]
-number = 1
-readings = "cylinder-1.csv"
-`, words.Plain(p.Job.Answer.Stroke), words.Plain(p.Job.Answer.Rod))
+	w := toml.Writer{Column: 25}
+	w.Say("%s", strings.TrimPrefix(PracticeJob, "# "))
+	w.Key("title", toml.Quote("Practice: find true TDC"), "")
+	w.Key("unit", toml.Quote("mm"), "")
+	w.Table("engine")
+	w.Key("stroke", toml.Number(p.Job.Answer.Stroke), "")
+	w.Key("rod", toml.Number(p.Job.Answer.Rod), "")
+	writeInstruments(&w)
+	w.Next("cylinder")
+	w.Key("number", "1", "")
+	w.Key("readings", toml.Quote("cylinder-1.csv"), "")
 	if len(p.Job.Pin) > 0 {
-		out.WriteString(`
-[[mark]]
-name = "locking pin"
-on = "flywheel"
-read = [`)
-		for i, angle := range p.Job.Pin {
-			if i > 0 {
-				out.WriteString(", ")
-			}
-			out.WriteString(words.Fixed(angle, 1))
-		}
-		out.WriteString(`]
-should_be = 0.0
-limit = 1.0
-source = "invented"
-`)
+		p.writePin(&w)
 	}
-	return out.Bytes()
+	return w.Bytes()
+}
+
+func writeInstruments(w *toml.Writer) {
+	w.Table("protractor")
+	w.Key("counts", toml.Quote("with"), "its numbers grow in the running direction")
+	w.Key("wraps", "360", "")
+	w.Key("step", "0.5", "")
+	w.Key("error", "0.25", "")
+	w.Table("gauge")
+	w.Key("kind", toml.Quote("dial"), "through the plug hole")
+	w.Key("counts", toml.Quote("down"), "")
+	w.Key("step", "0.01", "")
+	w.Key("error", "0.02", "")
+	w.Key("scale_known_to", "0.07", "")
+	w.Key("lash", "0.06", "")
+	w.Key("lash_known_to", "0.06", "")
+}
+
+func (p Practice) writePin(w *toml.Writer) {
+	var read []toml.Literal
+	for _, angle := range p.Job.Pin {
+		read = append(read, toml.Literal(words.Fixed(angle, 1)))
+	}
+	w.Next("mark")
+	w.Key("name", toml.Quote("locking pin"), "")
+	w.Key("on", toml.Quote("flywheel"), "")
+	w.Key("read", toml.List(read...), "")
+	w.Key("should_be", "0.0", "")
+	w.Key("limit", "1.0", "")
+	w.Key("source", toml.Quote("invented"), "")
 }
 
 // ReadingsFile is the readings, the first on practice.FirstLine.
