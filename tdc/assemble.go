@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"evendrop/fit"
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 )
 
@@ -60,16 +61,16 @@ func (a *adjustment) evaluate(beta, angle []float64) (y, slope []float64, jac []
 }
 
 // estimate is an angle from the protractor's zero with its uncertainty.
-func (a *adjustment) estimate(angle float64, s Spread) Estimate {
+func (a *adjustment) estimate(angle float64, s gum.Spread) gum.Estimate {
 	return s.Estimate(geometry.Angle(angle).Signed())
 }
 
 // measured is one of the adjustment's parameters, widened like TDC.
-func (a *adjustment) measured(parameter int) Measured {
+func (a *adjustment) measured(parameter int) gum.Measured {
 	p := a.parts(a.influence(parameter))
 	whole, prior := a.cov[parameter][parameter], p.priors()
 	variance := prior + sq(a.widening.factor)*math.Max(0, whole-prior)
-	return Measured{a.best.Beta[parameter], math.Sqrt(variance)}
+	return gum.Measured{Value: a.best.Beta[parameter], Uncertainty: math.Sqrt(variance)}
 }
 
 // addEqualDrop puts equal drop beside the adjustment, when the flanks overlap in
@@ -109,7 +110,7 @@ func (a *adjustment) flanks() flanks {
 
 // withAll is TDC by plain least squares, every reading trusted, when some are
 // suspect.
-func (a *adjustment) withAll() *Estimate {
+func (a *adjustment) withAll() *gum.Estimate {
 	for _, suspect := range a.suspect {
 		if suspect {
 			b := *a

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"evendrop/fit"
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 )
@@ -99,7 +100,7 @@ func thinned(values []float64) []float64 {
 // line is the least-squares line depth = zero + scale drop, and its mean
 // absolute residual; false when the drops do not differ.
 func line(drop, depth []float64) (firstLook, bool) {
-	meanDrop, meanDepth := mean(drop), mean(depth)
+	meanDrop, meanDepth := gum.Mean(drop), gum.Mean(depth)
 	var across, along float64
 	for i, x := range drop {
 		across += (x - meanDrop) * (x - meanDrop)
@@ -114,14 +115,6 @@ func line(drop, depth []float64) (firstLook, bool) {
 		found.misfit += math.Abs(depth[i]-found.zero-found.scale*x) / float64(len(drop))
 	}
 	return found, true
-}
-
-func mean(values []float64) float64 {
-	sum := 0.0
-	for _, v := range values {
-		sum += v
-	}
-	return sum / float64(len(values))
 }
 
 func columns(read []evidence.Reading) (angle, depth []float64) {

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"evendrop/fit"
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 )
 
@@ -60,7 +61,7 @@ func (a *adjustment) thinkAgain() {
 	}
 	look := trimmedLook(a.crank, a.angle[:n], a.depth[:n])
 	other := a.start(look)
-	a.scatter = math.Max(1, look.misfit/mean(a.sigmaY[:n]))
+	a.scatter = math.Max(1, look.misfit/gum.Mean(a.sigmaY[:n]))
 	a.settle(other)
 	yardstick := fit.Redescending(math.Min(firstScatter, a.scatter))
 	costOther := a.solver.Solve(other, yardstick).Cost

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 )
 
@@ -55,7 +56,7 @@ func (t *trimmed) line() (firstLook, bool) {
 	for i, x := range t.drop {
 		t.sorted[i] = t.depth[i] - x
 	}
-	found := firstLook{scale: 1, zero: median(t.sorted)}
+	found := firstLook{scale: 1, zero: gum.Median(t.sorted)}
 	const rounds = 3
 	for range rounds {
 		limit := t.residuals(found)[kept-1]
@@ -70,7 +71,7 @@ func (t *trimmed) line() (firstLook, bool) {
 			return found, false
 		}
 	}
-	found.misfit = mean(t.residuals(found)[:kept])
+	found.misfit = gum.Mean(t.residuals(found)[:kept])
 	return found, true
 }
 

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"evendrop/fit"
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 )
@@ -27,7 +28,7 @@ func (a *adjustment) warnings(r Result, f flanks, turned bool) []string {
 	a.warnPairs(r, warn)
 	a.warnSuspects(r, warn)
 	if r.WithAll != nil {
-		show := func(e Estimate) float64 { return a.setup.Protractor.Shows(e.Angle).Degrees() }
+		show := func(e gum.Estimate) float64 { return a.setup.Protractor.Shows(e.Angle).Degrees() }
 		warn(true, "With every reading trusted TDC would be at %.2f ± %.2f deg.", show(*r.WithAll), r.WithAll.Expanded.Degrees())
 	}
 	warn(a.widening.factor > 1, "The readings scatter %.1f times as much as the instruments stated explain; "+
@@ -50,7 +51,7 @@ const vague = 10 * geometry.Degree
 const beyondReason = 20
 
 // cannotTell says why TDC is no answer to go by; nothing when it is one.
-func (a *adjustment) cannotTell(tdc Estimate) string {
+func (a *adjustment) cannotTell(tdc gum.Estimate) string {
 	switch {
 	case a.unit != "":
 		return a.unit

@@ -3,6 +3,7 @@ package find
 import (
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
 )
@@ -195,7 +196,7 @@ func (f Answer) lowFirst(ends [2]geometry.Angle) [2]geometry.Angle {
 }
 
 // tdcJSON is an estimate as the protractor shows it.
-func (f Answer) tdcJSON(e tdc.Estimate) tdcJSON {
+func (f Answer) tdcJSON(e gum.Estimate) tdcJSON {
 	ends := [2]geometry.Angle{e.Angle - e.Expanded, e.Angle + e.Expanded}
 	return tdcJSON{f.Shown(e.Angle).Degrees(), e.Uncertainty.Degrees(), f.interval(e.Angle, ends), form.Finite(e.DegreesOfFreedom)}
 }
