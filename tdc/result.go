@@ -6,6 +6,7 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/halve"
 )
 
 // The names of the methods.
@@ -60,8 +61,8 @@ type Result struct {
 	Disagree   []string // kinds of evidence that disagree with the rest, in words
 	Budget     []Contribution
 	Readings   []Judged
-	Levels     []Level       // of equal drop, by drop
-	Trend      Trend         // of their midpoints
+	Levels     []halve.Level // of equal drop, by drop
+	Trend      halve.Trend   // of their midpoints
 	WithAll    *gum.Estimate // TDC with suspect readings trusted; nil when none is
 	Assumed    evidence.Assumed
 	CannotTell string // why TDC is no answer to go by; "" when it is

@@ -6,6 +6,7 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/halve"
 )
 
 type cylinderJSON struct {
@@ -66,11 +67,11 @@ type trialsJSON struct {
 
 // midpointsJSON is how the midpoints of equal drop go with the drop.
 type midpointsJSON struct {
-	Pattern tdc.Pattern `json:"pattern"`
-	Lash    *float64    `json:"lash_mm"`
-	Growth  *float64    `json:"growth_deg_per_mm"`
-	Line    *int        `json:"line"`
-	Levels  []levelJSON `json:"levels"`
+	Pattern halve.Pattern `json:"pattern"`
+	Lash    *float64      `json:"lash_mm"`
+	Growth  *float64      `json:"growth_deg_per_mm"`
+	Line    *int          `json:"line"`
+	Levels  []levelJSON   `json:"levels"`
 }
 
 type levelJSON struct {
@@ -151,11 +152,11 @@ func (f Answer) cylinderJSON(r tdc.Result) cylinderJSON {
 func (f Answer) midpointsJSON(r tdc.Result) *midpointsJSON {
 	m := midpointsJSON{Pattern: r.Trend.Pattern}
 	switch r.Trend.Pattern {
-	case tdc.LikeLash:
+	case halve.LikeLash:
 		m.Lash = &r.Trend.Lash.Value
-	case tdc.LikeOffset:
+	case halve.LikeOffset:
 		m.Growth = &r.Trend.Growth.Value
-	case tdc.OneLevel:
+	case halve.OneLevel:
 		m.Line = &r.Trend.Line
 	}
 	for _, l := range r.Levels {

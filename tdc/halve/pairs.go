@@ -1,4 +1,4 @@
-package tdc
+package halve
 
 import (
 	"errors"
@@ -35,17 +35,22 @@ type Halved struct {
 	Between bool
 }
 
+// Vague is the half-width of a 95 % interval from which TDC is no answer: it does not
+// tell a crank sprocket's tooth, 16 to 21 deg, from the next (common practice, no
+// source).
+const Vague = 10 * geometry.Degree
+
 // Most that pairs turned forward may come after pairs turned back: dwell edges seen one
 // way are good to 1.5 deg (common practice, no source), a loose engine's a deg more.
 const mostLag = 2.5 * geometry.Degree
 
-// Halve is TDC as the mean midpoint of pairs of angles at equal drop or at a
+// Pairs is TDC as the mean midpoint of pairs of angles at equal drop or at a
 // stop, with each pair's own midpoint. A pair whose second angle lies before its first
 // was turned back; of pairs turned both ways the two means are averaged, in which lash
 // cancels. The uncertainty is the protractor's alone, or the scatter of the midpoints
 // where that is greater: lash and the gauge are not in it. No pairs, one angle twice,
 // two half a turn apart, and pairs that do not belong together are an error.
-func Halve(p evidence.Protractor, pairs []Pair) (Halved, error) {
+func Pairs(p evidence.Protractor, pairs []Pair) (Halved, error) {
 	if len(pairs) == 0 {
 		return Halved{}, errors.New("no pair of angles")
 	}
@@ -78,7 +83,7 @@ func Halve(p evidence.Protractor, pairs []Pair) (Halved, error) {
 	default:
 		h.TDC = oneLot(p, h.Middles)
 	}
-	if bothWays && lagSize(forward, back) > lagWithin(pairs) || h.TDC.Expanded > vague {
+	if bothWays && lagSize(forward, back) > lagWithin(pairs) || h.TDC.Expanded > Vague {
 		return Halved{}, strangers(p, h.Middles)
 	}
 	return h, nil

@@ -1,4 +1,4 @@
-package tdc
+package halve
 
 import (
 	"math"
@@ -41,7 +41,7 @@ const (
 )
 
 // trend is the first pattern, the plainest first, that explains the midpoints.
-func (f flanks) trend(levels []Level) Trend {
+func (f Flanks) trend(levels []Level) Trend {
 	levels = distinct(levels)
 	if len(levels) < fewestLevels {
 		return Trend{Pattern: TooFewToSay}
@@ -51,7 +51,7 @@ func (f flanks) trend(levels []Level) Trend {
 	}
 	// by how much a millimetre of lash makes a midpoint late, and of drop moves it
 	byLash := func(l Level) float64 {
-		early, late, err := f.crank.AnglesAt(l.Drop)
+		early, late, err := f.Crank.AnglesAt(l.Drop)
 		if err != nil {
 			return 0
 		}
