@@ -7,6 +7,7 @@ import (
 	"evendrop/fit"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/look"
 )
 
 // adjustment is the curve fit of one cylinder's readings: all of the evidence
@@ -39,9 +40,9 @@ type adjustment struct {
 func mostSteps(readings int) int { return 50 + 20_000/(40+readings) }
 
 // adjust solves for readings and pairs from a first look at them.
-func adjust(setup evidence.Setup, crank geometry.SliderCrank, assumed evidence.Assumed, read []evidence.Reading, pairs []midpoint, first firstLook) (*adjustment, error) {
+func adjust(setup evidence.Setup, crank geometry.SliderCrank, assumed evidence.Assumed, read []evidence.Reading, pairs []midpoint, first look.Rough) (*adjustment, error) {
 	a := &adjustment{
-		setup: setup, assumed: assumed, crank: crank, read: read, pairs: pairs, centre: first.tdc,
+		setup: setup, assumed: assumed, crank: crank, read: read, pairs: pairs, centre: first.TDC,
 		curve: curve{crank: crank, hang: newHang(setup.Gauge), pairs: pairs},
 	}
 	for _, r := range read {
@@ -65,7 +66,7 @@ func adjust(setup evidence.Setup, crank geometry.SliderCrank, assumed evidence.A
 	if err != nil {
 		return nil, err
 	}
-	first.tdc = 0
+	first.TDC = 0
 	a.solve(a.start(first))
 	return a, nil
 }
@@ -119,11 +120,11 @@ func scaleUncertainty(setup evidence.Setup, crank geometry.SliderCrank, assumed 
 }
 
 // start is where the adjustment starts from a rough curve.
-func (a *adjustment) start(first firstLook) []float64 {
+func (a *adjustment) start(first look.Rough) []float64 {
 	beta := make([]float64, parCount)
 	for j, prior := range a.priors {
 		beta[j] = prior.Mean
 	}
-	beta[parTDC], beta[parZero], beta[parScale] = first.tdc, first.zero, first.scale
+	beta[parTDC], beta[parZero], beta[parScale] = first.TDC, first.Zero, first.Scale
 	return beta
 }

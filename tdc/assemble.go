@@ -4,7 +4,10 @@ import (
 	"math"
 
 	"evendrop/fit"
+	"evendrop/fit/gum"
 	"evendrop/geometry"
+	"evendrop/tdc/halve"
+	"evendrop/tdc/look"
 )
 
 // result puts the adjustment, equal drop beside it, and what to be wary of
@@ -30,7 +33,7 @@ func (a *adjustment) result(number int, turned bool) Result {
 		}
 		r.Readings = append(r.Readings, Judged{reading, e, a.weight[i], a.suspect[i]})
 	}
-	var f flanks
+	var f halve.Flanks
 	if len(a.read) > 0 {
 		f = a.flanks()
 		r.addEqualDrop(f)
@@ -60,33 +63,32 @@ func (a *adjustment) evaluate(beta, angle []float64) (y, slope []float64, jac []
 }
 
 // estimate is an angle from the protractor's zero with its uncertainty.
-func (a *adjustment) estimate(angle float64, s Spread) Estimate {
+func (a *adjustment) estimate(angle float64, s gum.Spread) gum.Estimate {
 	return s.Estimate(geometry.Angle(angle).Signed())
 }
 
 // measured is one of the adjustment's parameters, widened like TDC.
-func (a *adjustment) measured(parameter int) Measured {
+func (a *adjustment) measured(parameter int) gum.Measured {
 	p := a.parts(a.influence(parameter))
 	whole, prior := a.cov[parameter][parameter], p.priors()
 	variance := prior + sq(a.widening.factor)*math.Max(0, whole-prior)
-	return Measured{a.best.Beta[parameter], math.Sqrt(variance)}
+	return gum.Measured{Value: a.best.Beta[parameter], Uncertainty: math.Sqrt(variance)}
 }
 
 // addEqualDrop puts equal drop beside the adjustment, when the flanks overlap in
 // depth, and compares the two.
-func (r *Result) addEqualDrop(f flanks) {
+func (r *Result) addEqualDrop(f halve.Flanks) {
 	a := r.fit
-	r.Levels = f.levels(a.read, a.angle, a.depth, a.suspect)
-	if len(r.Levels) == 0 {
+	equal, ok := f.EqualDrop(a.read, a.angle, a.depth, a.suspect)
+	if !ok {
 		return
 	}
-	r.Trend = f.trend(r.Levels)
-	middle, part := average(r.Levels)
-	in := a.throughReadings(f.influence(r.Levels, part, len(a.depth)))
-	r.Methods = append(r.Methods, Method{EqualDrop, a.estimate(a.centre+middle, a.spread(a.parts(in))), in.used()})
+	r.Levels, r.Trend = equal.Levels, equal.Trend
+	in := a.throughReadings(influence{angle: equal.Angle, depth: equal.Depth})
+	r.Methods = append(r.Methods, Method{EqualDrop, a.estimate(a.centre+equal.TDC, a.spread(a.parts(in))), in.used()})
 	difference := a.spread(a.parts(in.add(-1, a.influence(parTDC))))
 	r.Agreement = &Agreement{
-		Difference: geometry.Angle(middle - a.best.Beta[parTDC]),
+		Difference: geometry.Angle(equal.TDC - a.best.Beta[parTDC]),
 		Limit:      geometry.Angle(difference.Expanded()),
 	}
 	for i := range r.Levels {
@@ -96,20 +98,20 @@ func (r *Result) addEqualDrop(f flanks) {
 
 // flanks is the rough curve through the readings that are not suspect, for equal
 // drop: drawn anew, with none of what the adjustment knew before.
-func (a *adjustment) flanks() flanks {
+func (a *adjustment) flanks() halve.Flanks {
 	var angle, depth []float64
 	for i := range a.read {
 		if !a.suspect[i] {
 			angle, depth = append(angle, a.angle[i]), append(depth, a.depth[i])
 		}
 	}
-	rough := firstLook{zero: a.best.Beta[parZero], scale: a.best.Beta[parScale], tdc: a.best.Beta[parTDC]}
-	return flanks{crank: a.crank, setup: a.setup, rough: rough.polished(a.crank, angle, depth)}
+	rough := look.Rough{Zero: a.best.Beta[parZero], Scale: a.best.Beta[parScale], TDC: a.best.Beta[parTDC]}
+	return halve.Flanks{Crank: a.crank, Setup: a.setup, Rough: polished(rough, a.crank, angle, depth)}
 }
 
 // withAll is TDC by plain least squares, every reading trusted, when some are
 // suspect.
-func (a *adjustment) withAll() *Estimate {
+func (a *adjustment) withAll() *gum.Estimate {
 	for _, suspect := range a.suspect {
 		if suspect {
 			b := *a

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/fit"
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 )
@@ -16,9 +17,9 @@ import (
 func TestCannotTell(t *testing.T) {
 	setup, read := lopsidedJob(t)
 	a := solved(t, setup, read)
-	sure := Estimate{Expanded: 9.9 * geometry.Degree}
+	sure := gum.Estimate{Expanded: 9.9 * geometry.Degree}
 	require.Empty(t, a.cannotTell(sure))
-	require.Contains(t, a.cannotTell(Estimate{Expanded: 10.1 * geometry.Degree}), "anywhere within 10 deg")
+	require.Contains(t, a.cannotTell(gum.Estimate{Expanded: 10.1 * geometry.Degree}), "anywhere within 10 deg")
 	for _, status := range []fit.Status{fit.Stalled, fit.OutOfSteps, fit.NotANumber} {
 		b := *a
 		b.best.Status = status

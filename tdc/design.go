@@ -7,6 +7,7 @@ import (
 	"evendrop/fit"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/look"
 )
 
 // Place is where a reading is to be taken, and the way to turn up to it.
@@ -30,7 +31,7 @@ func Foresee(setup evidence.Setup, places []Place) (Foreseen, error) {
 	if err != nil {
 		return Foreseen{}, err
 	}
-	a, err := adjust(setup, crank, assumed, perfect(setup, crank, places), nil, firstLook{scale: 1})
+	a, err := adjust(setup, crank, assumed, perfect(setup, crank, places), nil, look.Rough{Scale: 1})
 	if err != nil {
 		return Foreseen{}, err
 	}

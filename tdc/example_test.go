@@ -35,15 +35,3 @@ func ExampleFind() {
 	// equal drop: 3.00 deg from 16 readings
 	// curve fit: 3.00 deg from 16 readings
 }
-
-func ExampleHalve() {
-	p := evidence.DefaultProtractor() // read to half a degree
-	halved, err := tdc.Halve(p, []tdc.Pair{{First: 348.6 * geometry.Degree, Second: 11.8 * geometry.Degree}})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	fmt.Printf("%.1f ± %.1f deg (95 %%)\n", halved.TDC.Angle.Degrees(), halved.TDC.Expanded.Degrees())
-	// Output:
-	// 0.2 ± 0.3 deg (95 %)
-}

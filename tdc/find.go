@@ -9,6 +9,7 @@ import (
 	"evendrop/fit"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/look"
 )
 
 // Find tells where one cylinder's piston is highest. Readings that cannot say,
@@ -34,21 +35,21 @@ func find(setup evidence.Setup, cylinder evidence.Cylinder) (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
-	if first.turned {
+	if first.Turned {
 		setup.Gauge, read = countedTheOtherWay(setup.Gauge, read)
 	}
-	a, err := adjust(setup, crank, assumed, read, pairs, first.firstLook)
+	a, err := adjust(setup, crank, assumed, read, pairs, first.Rough)
 	if err != nil {
 		return Result{}, err
 	}
-	unit := wrongUnit(setup, assumed, read, first.firstLook)
+	unit := wrongUnit(setup, assumed, read, first.Rough)
 	if err := a.refusal(first); err != nil {
 		return Result{}, cmp.Or(unitError(unit), err)
 	}
 	if math.Abs(a.pull()) > farPull || a.best.Status != fit.Converged {
 		a.unit = unit
 	}
-	result := a.result(cylinder.Number, first.turned)
+	result := a.result(cylinder.Number, first.Turned)
 	result.Warnings = append(result.Warnings, remarks(first, few)...)
 	if a.unit != "" {
 		result.warnFirst(a.unit)
@@ -60,19 +61,19 @@ func find(setup evidence.Setup, cylinder evidence.Cylinder) (Result, error) {
 
 // refusal is why there is no answer: nothing that fixes TDC, a piston at the
 // bottom, or two places that fit alike.
-func (a *adjustment) refusal(first opening) error {
+func (a *adjustment) refusal(first look.Opening) error {
 	switch {
 	case a.cov == nil || a.best.Status == fit.Undetermined:
 		return errors.New("the readings do not fix TDC: take some on the other side of it, at other depths")
-	case first.maybeBottom && a.unlikelyTop():
-		return errBottom
+	case first.MaybeBottom && a.unlikelyTop():
+		return look.ErrBottom
 	}
 	return a.rival()
 }
 
 // remarks is what to be wary of before any sum was done.
-func remarks(first opening, few []evidence.Reading) (list []string) {
-	if first.maybeBottom {
+func remarks(first look.Opening, few []evidence.Reading) (list []string) {
+	if first.MaybeBottom {
 		list = append(list, "These readings are too coarse to tell TDC from BDC by their shape: "+
 			"make sure that the piston was at the top of its stroke.")
 	}
@@ -89,14 +90,15 @@ const fewestReadings = 3
 
 // begin is where to begin: a rough curve through the readings, or without them the
 // first pair's midpoint.
-func begin(crank geometry.SliderCrank, assumed evidence.Assumed, read []evidence.Reading, pairs []midpoint) (opening, error) {
+func begin(crank geometry.SliderCrank, assumed evidence.Assumed, read []evidence.Reading, pairs []midpoint) (look.Opening, error) {
 	if len(read) == 0 && len(pairs) > 0 {
-		return opening{firstLook: firstLook{tdc: float64(pairs[0].angle), scale: 1}}, nil
+		return look.Opening{Rough: look.Rough{TDC: float64(pairs[0].angle), Scale: 1}}, nil
 	}
 	if len(read) < fewestReadings {
-		return opening{}, fmt.Errorf("%d readings cannot tell TDC: take at least %d, better 12, on both sides of it", len(read), fewestReadings)
+		return look.Opening{}, fmt.Errorf("%d readings cannot tell TDC: take at least %d, better 12, on both sides of it", len(read), fewestReadings)
 	}
-	return open(crank, assumed, read)
+	angle, depth := evidence.Columns(read)
+	return look.Open(crank, assumed.Stroke == 0, angle, depth)
 }
 
 // countedTheOtherWay is the gauge and the readings with depths turned round.

@@ -1,6 +1,7 @@
 package tdc
 
 import (
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 )
@@ -9,7 +10,7 @@ import (
 // either side of the TDC found: the test of the answer at the bench.
 type GoBack struct {
 	Angle         geometry.Angle // before and after TDC
-	Before, After Measured       // mm, as the gauge shows it, turned forward
+	Before, After gum.Measured   // mm, as the gauge shows it, turned forward
 }
 
 // GoBack foretells the gauge; false when no depth was read.
@@ -17,9 +18,9 @@ func (r Result) GoBack(angle geometry.Angle) (GoBack, bool) {
 	if len(r.fit.read) == 0 {
 		return GoBack{}, false
 	}
-	at := func(angle geometry.Angle) Measured {
+	at := func(angle geometry.Angle) gum.Measured {
 		depth, uncertainty := r.Expect(angle, evidence.Forward)
-		return Measured{float64(depth), float64(uncertainty)}
+		return gum.Measured{Value: float64(depth), Uncertainty: float64(uncertainty)}
 	}
 	return GoBack{angle, at(r.TDC.Angle - angle), at(r.TDC.Angle + angle)}, true
 }

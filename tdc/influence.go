@@ -1,6 +1,10 @@
 package tdc
 
-import "math"
+import (
+	"math"
+
+	"evendrop/fit/gum"
+)
 
 // influence is how an estimate of TDC answers to all that it was made from, in
 // radians per radian, per mm, and per unit of each parameter's true value.
@@ -111,8 +115,8 @@ func (a *adjustment) influence(parameter int) influence {
 
 // spread is the parts by shape, widened where the readings scatter by more than
 // the instruments explain.
-func (a *adjustment) spread(p parts) Spread {
-	s := Spread{Normal: []Component{{a.widening.factor * math.Sqrt(p.read()), a.widening.degrees}}}
+func (a *adjustment) spread(p parts) gum.Spread {
+	s := gum.Spread{Normal: []gum.Component{{Standard: a.widening.factor * math.Sqrt(p.read()), Degrees: a.widening.degrees}}}
 	for _, v := range p.prior {
 		if v > 0 {
 			s.Rectangular = append(s.Rectangular, math.Sqrt(v))

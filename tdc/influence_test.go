@@ -90,9 +90,8 @@ func TestEqualDropInfluenceIsTheDerivative(t *testing.T) {
 	r, err := Find(setup, evidence.Cylinder{Number: 1, Readings: read})
 	require.NoError(t, err)
 	f := r.fit.flanks()
-	levels := f.levels(r.fit.read, r.fit.angle, r.fit.depth, r.fit.suspect)
-	_, part := average(levels)
-	in := f.influence(levels, part, len(read))
+	in, ok := f.EqualDrop(r.fit.read, r.fit.angle, r.fit.depth, r.fit.suspect)
+	require.True(t, ok)
 	for i := range read {
 		const d = 1e-5
 		moved := append([]evidence.Reading{}, read...)
@@ -101,7 +100,7 @@ func TestEqualDropInfluenceIsTheDerivative(t *testing.T) {
 		moved[i].Depth -= 2 * d
 		down := equal(moved)
 		// the levels' weights and the bend between readings follow too: of second order
-		require.InDelta(t, (up-down)/(2*d), in.depth[i], 0.0015+0.1*math.Abs(in.depth[i]), "depth %d", i)
+		require.InDelta(t, (up-down)/(2*d), in.Depth[i], 0.0015+0.1*math.Abs(in.Depth[i]), "depth %d", i)
 	}
 }
 

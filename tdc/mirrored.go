@@ -9,6 +9,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/look"
 )
 
 // Angles lose their sign on a scale that counts up both ways from its nought: 9 is
@@ -64,8 +65,8 @@ func unsignedFlank(setup evidence.Setup, c evidence.Cylinder) []int {
 		return nil
 	}
 	misfit := func(flank []int) float64 {
-		angle, depth := columns(mirrored(c.Readings, flank))
-		return look(crank, angle, depth).top.misfit
+		angle, depth := evidence.Columns(mirrored(c.Readings, flank))
+		return look.All(crank, angle, depth).Top.Misfit
 	}
 	for _, i := range turning { // it may belong to either leg
 		if more := append(slices.Clone(flank), i); misfit(more) < misfit(flank) {

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 )
@@ -117,14 +118,14 @@ func oneStop(p evidence.Protractor, repeats []midpoint) midpoint {
 		middles = append(middles, r.angle)
 		m.half += r.half / float64(len(repeats))
 	}
-	mean, component := repeated(middles, p.Step)
+	mean, component := gum.Repeated(middles, p.Step)
 	if math.IsInf(component.Degrees, 1) {
 		component.Standard /= math.Sqrt2 // two roundings to a midpoint
 	} else {
 		m.scatter = extent(middles)
 	}
 	m.angle = mean
-	m.sigma = math.Hypot(component.Standard*student95(component.Degrees)/normal95, float64(p.Error)/math.Sqrt(6))
+	m.sigma = math.Hypot(component.Standard*gum.Student95(component.Degrees)/gum.Normal95, float64(p.Error)/math.Sqrt(6))
 	return m
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 )
@@ -131,9 +132,9 @@ func (a *adjustment) warnPairs(r Result, warn func(bool, string, ...any)) {
 
 // told is one of the adjustment's parameters where something here tells it, and
 // not a number where nothing does.
-func (a *adjustment) told(parameter int) Measured {
+func (a *adjustment) told(parameter int) gum.Measured {
 	if a.priors[parameter].Sigma == 0 || a.silent(parameter) {
-		return Measured{math.NaN(), math.NaN()}
+		return gum.Measured{Value: math.NaN(), Uncertainty: math.NaN()}
 	}
 	return a.measured(parameter)
 }

@@ -3,8 +3,10 @@ package tdc
 import (
 	"math"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/halve"
 )
 
 // The names of the methods.
@@ -16,7 +18,7 @@ const (
 // Method is one way's answer.
 type Method struct {
 	Name string
-	Estimate
+	gum.Estimate
 	Readings int // that had a part in it
 }
 
@@ -29,12 +31,6 @@ type Agreement struct {
 // Agrees tells whether the difference is within its limit.
 func (a Agreement) Agrees() bool {
 	return math.Abs(float64(a.Difference)) <= float64(a.Limit)
-}
-
-// Measured is a number with its standard uncertainty, in the same unit; both are
-// not a number when nothing that was read tells it.
-type Measured struct {
-	Value, Uncertainty float64
 }
 
 // Contribution is what one source adds to TDC's standard uncertainty; the
@@ -55,19 +51,19 @@ type Judged struct {
 // Result is what one cylinder's evidence says.
 type Result struct {
 	Number     int
-	TDC        Estimate
+	TDC        gum.Estimate
 	Methods    []Method
-	Agreement  *Agreement // of equal drop with the curve fit; nil where one is missing
-	CrownDepth Measured   // what the gauge shows at TDC, mm, in its own sense
-	Lash       Measured   // mm
-	Scale      Measured
+	Agreement  *Agreement   // of equal drop with the curve fit; nil where one is missing
+	CrownDepth gum.Measured // what the gauge shows at TDC, mm, in its own sense
+	Lash       gum.Measured // mm
+	Scale      gum.Measured
 	Dwell      *Dwell   // nil without dwell pairs
 	Disagree   []string // kinds of evidence that disagree with the rest, in words
 	Budget     []Contribution
 	Readings   []Judged
-	Levels     []Level   // of equal drop, by drop
-	Trend      Trend     // of their midpoints
-	WithAll    *Estimate // TDC with suspect readings trusted; nil when none is
+	Levels     []halve.Level // of equal drop, by drop
+	Trend      halve.Trend   // of their midpoints
+	WithAll    *gum.Estimate // TDC with suspect readings trusted; nil when none is
 	Assumed    evidence.Assumed
 	CannotTell string // why TDC is no answer to go by; "" when it is
 	// AgainstTurn tells that CannotTell is for the order of what was read: the sense

@@ -2,7 +2,8 @@ package tdc
 
 import (
 	"math"
-	"slices"
+
+	"evendrop/fit/gum"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -87,16 +88,9 @@ func (a *adjustment) robustScatter() float64 {
 	degrees = math.Max(1, degrees)
 	const tail = 0.99865010196837 // of the normal distribution, up to three deviations
 	stretch := distuv.StudentsT{Sigma: 1, Nu: degrees}.Quantile(tail) / 3
-	return math.Max(1, stretch*toSigma*median(size)*math.Sqrt(n/degrees))
+	return math.Max(1, stretch*toSigma*gum.Median(size)*math.Sqrt(n/degrees))
 }
 
 // toSigma makes a standard deviation of the median absolute value of a normal
 // error: one over the distribution's upper quartile.
 const toSigma = 1.482602218505602
-
-// median sorts the values and is the middle one.
-func median(values []float64) float64 {
-	slices.Sort(values)
-	n := len(values)
-	return (values[(n-1)/2] + values[n/2]) / 2
-}

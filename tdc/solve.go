@@ -5,7 +5,9 @@ import (
 	"slices"
 
 	"evendrop/fit"
+	"evendrop/fit/gum"
 	"evendrop/geometry"
+	"evendrop/tdc/look"
 )
 
 // solve finds the best solution: a scatter and a safe start by a loss whose
@@ -58,9 +60,9 @@ func (a *adjustment) thinkAgain() {
 	if n < fewestReadings {
 		return
 	}
-	look := trimmedLook(a.crank, a.angle[:n], a.depth[:n])
-	other := a.start(look)
-	a.scatter = math.Max(1, look.misfit/mean(a.sigmaY[:n]))
+	rough := look.Trimmed(a.crank, a.angle[:n], a.depth[:n])
+	other := a.start(rough)
+	a.scatter = math.Max(1, rough.Misfit/gum.Mean(a.sigmaY[:n]))
 	a.settle(other)
 	yardstick := fit.Redescending(math.Min(firstScatter, a.scatter))
 	costOther := a.solver.Solve(other, yardstick).Cost

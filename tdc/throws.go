@@ -4,15 +4,16 @@ import (
 	"math"
 	"slices"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 )
 
 // Throw is one cylinder's crank throw and piston against the others'.
 type Throw struct {
-	Cylinder int
-	Estimate            // Angle is how late its TDC comes against its nominal place after cylinder 1's
-	Crown    *Estimated // how much lower its crown stands at TDC than the others', mm; nil when the gauge's zero is not shared
+	Cylinder     int
+	gum.Estimate            // Angle is how late its TDC comes against its nominal place after cylinder 1's
+	Crown        *Estimated // how much lower its crown stands at TDC than the others', mm; nil when the gauge's zero is not shared
 }
 
 // Estimated is a length with its uncertainty, mm.
@@ -28,7 +29,7 @@ func Throws(cylinders []evidence.Cylinder, results []Result) []Throw {
 	}
 	var list []Throw
 	for i, r := range results {
-		t := Throw{Cylinder: r.Number, Estimate: Spread{}.Estimate(0)}
+		t := Throw{Cylinder: r.Number, Estimate: gum.Spread{}.Estimate(0)}
 		if i > 0 {
 			t.Estimate = later(results[0], r).Estimate((r.TDC.Angle - results[0].TDC.Angle - cylinders[i].Throw).Signed())
 		}
@@ -41,8 +42,8 @@ func Throws(cylinders []evidence.Cylinder, results []Result) []Throw {
 // later is the uncertainty of one cylinder's TDC after another's. They share the
 // engine's offset. The wheel shows their places on it each with its own error when
 // it stands off centre: by chord over radius between the two.
-func later(first, other Result) Spread {
-	var s Spread
+func later(first, other Result) gum.Spread {
+	var s gum.Spread
 	var offset float64
 	for i, r := range []Result{first, other} {
 		a := r.fit
@@ -83,7 +84,7 @@ func crownOff(results []Result, i int) *Estimated {
 	slices.Sort(others)
 	middle := (others[(len(others)-1)/2] + others[len(others)/2]) / 2
 	r := results[i]
-	s := Spread{Normal: []Component{{math.Sqrt(sq(r.CrownDepth.Uncertainty) + ofMedian), r.fit.widening.degrees}}}
+	s := gum.Spread{Normal: []gum.Component{{Standard: math.Sqrt(sq(r.CrownDepth.Uncertainty) + ofMedian), Degrees: r.fit.widening.degrees}}}
 	return &Estimated{r.fit.best.Beta[parZero] - middle, s.Standard(), s.Expanded()}
 }
 
@@ -118,6 +119,6 @@ func WheelIndex(results []Result, throws []Throw) Index {
 	}
 	sine, cosine, u, ok := onceRound(at, off, sigma)
 	index.Told = ok
-	index.Amplitude, index.Expanded = geometry.Angle(math.Hypot(sine, cosine)), geometry.Angle(normal95*u)
+	index.Amplitude, index.Expanded = geometry.Angle(math.Hypot(sine, cosine)), geometry.Angle(gum.Normal95*u)
 	return index
 }

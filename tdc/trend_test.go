@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/halve"
 )
 
 // What each fault does to the midpoints of equal drop, on a bench that shares no
@@ -37,12 +37,12 @@ func TestTrend(t *testing.T) {
 		}
 		return read
 	}
-	look := func(read []evidence.Reading) tdc.Trend { return find(t, setup, read).Trend }
+	look := func(read []evidence.Reading) halve.Trend { return find(t, setup, read).Trend }
 
-	require.Equal(t, tdc.Flat, look(take(bench{}, evidence.Forward)).Pattern)
+	require.Equal(t, halve.Flat, look(take(bench{}, evidence.Forward)).Pattern)
 
 	lash := look(take(bench{lash: 0.05}, evidence.Forward))
-	require.Equal(t, tdc.LikeLash, lash.Pattern)
+	require.Equal(t, halve.LikeLash, lash.Pattern)
 	require.InDelta(t, 0.05, lash.Lash.Value, 3*lash.Lash.Uncertainty)
 	require.Less(t, lash.Lash.Uncertainty, 0.01)
 
@@ -53,7 +53,7 @@ func TestTrend(t *testing.T) {
 	require.InDelta(t, -0.05, look(mistaken).Lash.Value, 0.01)
 
 	offset := look(take(bench{across: 8}, evidence.Forward))
-	require.Equal(t, tdc.LikeOffset, offset.Pattern)
+	require.Equal(t, halve.LikeOffset, offset.Pattern)
 	require.InDelta(t, 0.013, offset.Growth.Value, 0.002) // degrees a mm, for 8 mm on this engine
 
 	// both sides of one level late by what neither shows alone
@@ -61,11 +61,11 @@ func TestTrend(t *testing.T) {
 	apart[2].Angle += degrees(0.015)
 	apart[7].Angle += degrees(0.015)
 	one := look(apart)
-	require.Equal(t, tdc.OneLevel, one.Pattern)
+	require.Equal(t, halve.OneLevel, one.Pattern)
 	require.Contains(t, []int{apart[2].Line, apart[7].Line}, one.Line)
 
 	few := find(t, setup, take(bench{}, evidence.Forward)[2:8])
-	require.Equal(t, tdc.TooFewToSay, few.Trend.Pattern)
+	require.Equal(t, halve.TooFewToSay, few.Trend.Pattern)
 }
 
 // Chance alone shows a pattern in one job of a hundred, of readings that err by no
@@ -82,7 +82,7 @@ func TestTrendByChance(t *testing.T) {
 			read[k].Angle += setup.Protractor.Uncertainty() * geometry.Angle(rng.NormFloat64())
 			read[k].Depth += setup.Gauge.Uncertainty() * geometry.Length(rng.NormFloat64())
 		}
-		if find(t, setup, read).Trend.Pattern != tdc.Flat {
+		if find(t, setup, read).Trend.Pattern != halve.Flat {
 			patterned++
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/look"
 )
 
 // farPull is how many standard uncertainties the curve's scale may lie from 1 before
@@ -54,30 +55,30 @@ var (
 // type; nothing while the travel that was read is about the engine's, or no curve fits
 // it. A slant and unlike units of stroke and rod leave the factor within a half of the
 // true one.
-func wrongUnit(setup evidence.Setup, assumed evidence.Assumed, read []evidence.Reading, rough firstLook) string {
-	if len(read) == 0 || assumed.Stroke > 0 || rough.scale <= 0 || rough.misfit > travel(read)/20 {
+func wrongUnit(setup evidence.Setup, assumed evidence.Assumed, read []evidence.Reading, rough look.Rough) string {
+	if len(read) == 0 || assumed.Stroke > 0 || rough.Scale <= 0 || rough.Misfit > travel(read)/20 {
 		return ""
 	}
 	stroke, list := setup.Engine.Stroke, ofDepths
 	switch {
-	case stroke < evidence.ShortStroke && rough.scale > 1:
+	case stroke < evidence.ShortStroke && rough.Scale > 1:
 		list = ofShortStroke
-	case stroke > evidence.LongStroke && rough.scale < 1:
+	case stroke > evidence.LongStroke && rough.Scale < 1:
 		list = ofLongStroke
 	}
-	off := func(m misread) float64 { return math.Abs(math.Log(rough.scale / m.factor)) }
+	off := func(m misread) float64 { return math.Abs(math.Log(rough.Scale / m.factor)) }
 	nearest := slices.MinFunc(list, func(a, b misread) int { return cmp.Compare(off(a), off(b)) })
 	if off(nearest) > math.Log(1.5) {
 		return ""
 	}
 	cure := strings.NewReplacer("{stroke}", evidence.ShortNumber(float64(stroke)), "{times}", evidence.ShortNumber(float64(stroke)*nearest.factor),
 		"{inches}", fmt.Sprintf("%.4g", stroke.Inches())).Replace(nearest.cure)
-	return fmt.Sprintf("the depths change %.3g times as far as a stroke of %v allows: %s", rough.scale, stroke, cure)
+	return fmt.Sprintf("the depths change %.3g times as far as a stroke of %v allows: %s", rough.Scale, stroke, cure)
 }
 
 // travel is how far the greatest and the least depth lie apart, mm.
 func travel(read []evidence.Reading) float64 {
-	_, depth := columns(read)
+	_, depth := evidence.Columns(read)
 	return slices.Max(depth) - slices.Min(depth)
 }
 

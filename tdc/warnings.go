@@ -5,12 +5,14 @@ import (
 	"math"
 
 	"evendrop/fit"
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/halve"
 )
 
 // warnings is what weakens the answer, each a sentence with what to do about it.
-func (a *adjustment) warnings(r Result, f flanks, turned bool) []string {
+func (a *adjustment) warnings(r Result, f halve.Flanks, turned bool) []string {
 	var w []string
 	warn := func(when bool, format string, args ...any) {
 		if when {
@@ -27,7 +29,7 @@ func (a *adjustment) warnings(r Result, f flanks, turned bool) []string {
 	a.warnPairs(r, warn)
 	a.warnSuspects(r, warn)
 	if r.WithAll != nil {
-		show := func(e Estimate) float64 { return a.setup.Protractor.Shows(e.Angle).Degrees() }
+		show := func(e gum.Estimate) float64 { return a.setup.Protractor.Shows(e.Angle).Degrees() }
 		warn(true, "With every reading trusted TDC would be at %.2f ± %.2f deg.", show(*r.WithAll), r.WithAll.Expanded.Degrees())
 	}
 	warn(a.widening.factor > 1, "The readings scatter %.1f times as much as the instruments stated explain; "+
@@ -40,17 +42,12 @@ func (a *adjustment) warnings(r Result, f flanks, turned bool) []string {
 	return w
 }
 
-// vague is the half-width of an interval from which TDC is no answer: it does not
-// tell a crank sprocket's tooth, 16 to 21 deg, from the next (common practice, no
-// source).
-const vague = 10 * geometry.Degree
-
 // beyondReason is how much more than the instruments explain readings may scatter and
 // still be of one piston: a protractor that slipped, or two jobs in one, does that.
 const beyondReason = 20
 
 // cannotTell says why TDC is no answer to go by; nothing when it is one.
-func (a *adjustment) cannotTell(tdc Estimate) string {
+func (a *adjustment) cannotTell(tdc gum.Estimate) string {
 	switch {
 	case a.unit != "":
 		return a.unit
@@ -58,7 +55,7 @@ func (a *adjustment) cannotTell(tdc Estimate) string {
 		return fmt.Sprintf("the curve fit did not settle (%s)", a.best.Status)
 	case a.widening.factor > beyondReason:
 		return fmt.Sprintf("they scatter %.0f times as much as the instruments explain", a.widening.factor)
-	case tdc.Expanded > vague:
+	case tdc.Expanded > halve.Vague:
 		return fmt.Sprintf("it may be anywhere within %.0f deg either way", tdc.Expanded.Degrees())
 	}
 	return ""
@@ -90,7 +87,7 @@ func (a *adjustment) warnSuspects(r Result, warn func(bool, string, ...any)) {
 }
 
 // warnFlanks is about where the readings lie that are used.
-func (a *adjustment) warnFlanks(f flanks, warn func(bool, string, ...any)) {
+func (a *adjustment) warnFlanks(f halve.Flanks, warn func(bool, string, ...any)) {
 	var count [2]int // before, after TDC, deep enough to tell an angle
 	var deepest [2]float64
 	for i := range a.read {
@@ -98,10 +95,10 @@ func (a *adjustment) warnFlanks(f flanks, warn func(bool, string, ...any)) {
 		if a.suspect[i] {
 			continue
 		}
-		if a.angle[i] > f.rough.tdc {
+		if a.angle[i] > f.Rough.TDC {
 			side = 1
 		}
-		if drop := (a.depth[i] - f.rough.zero) / f.rough.scale; drop >= f.shallowest() {
+		if drop := (a.depth[i] - f.Rough.Zero) / f.Rough.Scale; drop >= f.Shallowest() {
 			count[side]++
 			deepest[side] = math.Max(deepest[side], drop)
 		}
@@ -112,7 +109,7 @@ func (a *adjustment) warnFlanks(f flanks, warn func(bool, string, ...any)) {
 	}
 	names := [2]string{"before TDC (piston rising)", "after TDC (piston falling)"}
 	if count[0]+count[1] == 0 {
-		warn(true, "All readings lie within %s mm of the top, where the piston hardly moves: read farther down both flanks, 1 to 3 mm.", geometry.Decimal(f.shallowest(), 2))
+		warn(true, "All readings lie within %s mm of the top, where the piston hardly moves: read farther down both flanks, 1 to 3 mm.", geometry.Decimal(f.Shallowest(), 2))
 		return
 	}
 	for side, name := range names {

@@ -5,8 +5,8 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/answer/halve"
-	"evendrop/tdc"
 	"evendrop/tdc/evidence"
+	halving "evendrop/tdc/halve"
 	"evendrop/tdc/job/measure"
 )
 
@@ -58,12 +58,12 @@ func runHalve(args []string, stdout io.Writer) error {
 		if err != nil {
 			return err
 		}
-		answer.Pairs = append(answer.Pairs, tdc.Pair{First: first, Second: second})
+		answer.Pairs = append(answer.Pairs, halving.Pair{First: first, Second: second})
 		if sided(texts[i]) || sided(texts[i+1]) {
 			answer.Protractor.Scale = evidence.Quadrants // as it was typed
 		}
 	}
-	if answer.Halved, err = tdc.Halve(answer.Protractor, answer.Pairs); err != nil {
+	if answer.Halved, err = halving.Pairs(answer.Protractor, answer.Pairs); err != nil {
 		return err
 	}
 	return write(stdout, answer, *as)

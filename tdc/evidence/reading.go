@@ -65,3 +65,12 @@ type Cylinder struct {
 	Dwell    []DwellPair
 	Views    []View
 }
+
+// Columns is the angles (radians) and the depths (mm) of readings.
+func Columns(read []Reading) (angle, depth []float64) {
+	for _, r := range read {
+		angle = append(angle, float64(r.Angle))
+		depth = append(depth, float64(r.Depth))
+	}
+	return angle, depth
+}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
 )
@@ -25,7 +26,7 @@ const smallestFault = 1 * geometry.Degree
 // Change is a mark in two jobs on one engine.
 type Change struct {
 	Before, After Finding
-	tdc.Estimate  // Angle is how much later it is than before
+	gum.Estimate  // Angle is how much later it is than before
 	Verdict       ChangeVerdict
 	Within        geometry.Angle // what a change that is none must lie within
 }
@@ -79,7 +80,7 @@ func change(b, a Finding) Change {
 func ChangeOfTDC(before, after tdc.Result) Change {
 	c := Change{Within: smallestFault}
 	b, a := before.TDC, after.TDC
-	c.Estimate = tdc.Spread{Normal: []tdc.Component{
+	c.Estimate = gum.Spread{Normal: []gum.Component{
 		{Standard: float64(b.Uncertainty), Degrees: b.DegreesOfFreedom}, {Standard: float64(a.Uncertainty), Degrees: a.DegreesOfFreedom},
 	}}.Estimate((a.Angle - b.Angle).Signed())
 	c.Verdict = decideChange(c.Angle, c.Expanded, c.Within)

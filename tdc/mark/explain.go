@@ -5,8 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
-	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 )
 
@@ -165,7 +165,7 @@ func (x *explainer) explanation(f fitted) Explanation {
 }
 
 // slip is a group's, told of the joint whose slip is whole teeth first.
-func (x *explainer) slip(g group, e tdc.Estimate) Slip {
+func (x *explainer) slip(g group, e gum.Estimate) Slip {
 	order := make([]int, len(g.parts))
 	for k := range order {
 		order[k] = k

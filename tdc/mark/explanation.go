@@ -3,7 +3,7 @@ package mark
 import (
 	"math"
 
-	"evendrop/tdc"
+	"evendrop/fit/gum"
 )
 
 // Explanation is a set of slips that agrees with every mark.
@@ -54,7 +54,7 @@ func (d Diagnosis) Ranked() (likely, less, more []Explanation) {
 type Slip struct {
 	Joints       []string // more than one: nothing measured so far separates them
 	Opposite     []string // those of them that would have moved the other way
-	tdc.Estimate          // late positive
+	gum.Estimate          // late positive
 	Notes        []string // what its size agrees with
 }
 

@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/mat"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
-	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 )
 
@@ -204,7 +204,7 @@ func drawn(rng *rand.Rand, marks []Mark, shown []float64) []Finding {
 			u = math.Hypot(u, workshop.shared)
 			f.shared = []float64{workshop.shared * float64(geometry.Degree)}
 		}
-		spread := tdc.Spread{Normal: []tdc.Component{{Standard: u * float64(geometry.Degree), Degrees: math.Inf(1)}}}
+		spread := gum.Spread{Normal: []gum.Component{{Standard: u * float64(geometry.Degree), Degrees: math.Inf(1)}}}
 		f.Estimate = spread.Estimate(wrapped(geometry.Angle(off)*geometry.Degree, f.period))
 		findings = append(findings, f)
 	}

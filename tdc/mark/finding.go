@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
@@ -15,7 +16,7 @@ type Finding struct {
 	Mark
 	Position     geometry.Angle // crank, after TDC; the shift of a mark measured without the protractor
 	Nominal      geometry.Angle // what Position should be; nought of one that is only measured
-	tdc.Estimate                // Angle is how far it is off, late positive: Position of one that is only measured
+	gum.Estimate                // Angle is how far it is off, late positive: Position of one that is only measured
 	Verdict      Verdict
 	Settles      geometry.Angle // the expanded uncertainty that would call one too close to call
 	ToSettle     string         // what would bring it there, in words; empty unless it is too close
@@ -23,8 +24,8 @@ type Finding struct {
 
 	index     int            // among the marks
 	period    geometry.Angle // the shift is known but for whole ones
-	measuring tdc.Spread     // of Position
-	nominal   tdc.Spread     // of Nominal
+	measuring gum.Spread     // of Position
+	nominal   gum.Spread     // of Nominal
 	ofTDC     []float64      // radians: the part of Position's uncertainty that each source leaves all marks
 	shared    []float64      // ofTDC, and what the nominals share
 }
@@ -141,7 +142,7 @@ func (f *Finding) measured(t *tree) error {
 	if t.atCamSpeed(f.On) || t.atCamSpeed(orElse(f.Against, crank)) {
 		f.period = 2 * geometry.Turn
 	}
-	f.measuring = tdc.Spread{Rectangular: []float64{float64(half) / math.Sqrt(3)}}
+	f.measuring = gum.Spread{Rectangular: []float64{float64(half) / math.Sqrt(3)}}
 	return nil
 }
 
@@ -196,8 +197,8 @@ func (f *Finding) holdAgainst(setup evidence.Setup) error {
 }
 
 // joined is the spread of a sum.
-func joined(a, b tdc.Spread) tdc.Spread {
-	return tdc.Spread{Normal: slices.Concat(a.Normal, b.Normal), Rectangular: slices.Concat(a.Rectangular, b.Rectangular)}
+func joined(a, b gum.Spread) gum.Spread {
+	return gum.Spread{Normal: slices.Concat(a.Normal, b.Normal), Rectangular: slices.Concat(a.Rectangular, b.Rectangular)}
 }
 
 // countsTwoTurns tells whether angles were read on a scale of 720 deg.

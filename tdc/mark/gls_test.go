@@ -10,8 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/mat"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
-	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 )
 
@@ -20,7 +20,7 @@ import (
 func finding(on string, off, own, shared float64) Finding {
 	u := math.Sqrt(own + shared*shared)
 	f := Finding{Mark: Mark{Name: on, On: on, Certain: true}, period: geometry.Turn, shared: []float64{shared * float64(geometry.Degree)}}
-	f.Estimate = tdc.Spread{Normal: []tdc.Component{{Standard: u * float64(geometry.Degree), Degrees: math.Inf(1)}}}.Estimate(geometry.Angle(off) * geometry.Degree)
+	f.Estimate = gum.Spread{Normal: []gum.Component{{Standard: u * float64(geometry.Degree), Degrees: math.Inf(1)}}}.Estimate(geometry.Angle(off) * geometry.Degree)
 	return f
 }
 

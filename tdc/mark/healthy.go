@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
-	"evendrop/tdc"
 )
 
 // Healthy is what a mark showed on healthy engines: what the same mark of an
@@ -134,16 +134,16 @@ func (h Healthy) period() geometry.Angle {
 
 // spread is how sure it is that another healthy engine shows the mean: the mean's
 // own uncertainty, and the scatter among engines.
-func (h Healthy) spread() tdc.Spread {
-	s := tdc.Spread{Normal: []tdc.Component{{Standard: float64(h.Uncertainty), Degrees: h.DegreesOfFreedom}}}
+func (h Healthy) spread() gum.Spread {
+	s := gum.Spread{Normal: []gum.Component{{Standard: float64(h.Uncertainty), Degrees: h.DegreesOfFreedom}}}
 	if h.Scatter > 0 {
-		s.Normal = append(s.Normal, tdc.Component{Standard: float64(h.Scatter), Degrees: h.DegreesOfFreedom})
+		s.Normal = append(s.Normal, gum.Component{Standard: float64(h.Scatter), Degrees: h.DegreesOfFreedom})
 	}
 	return s
 }
 
 // Estimate is where another healthy engine may be expected to show the mark.
-func (h Healthy) Estimate() tdc.Estimate { return h.spread().Estimate(h.Angle) }
+func (h Healthy) Estimate() gum.Estimate { return h.spread().Estimate(h.Angle) }
 
 // HoldAgainst is the marks with what healthy engines showed in place of their
 // nominal angles; a mark that those lack keeps its own, and one without a limit

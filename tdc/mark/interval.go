@@ -3,13 +3,13 @@ package mark
 import (
 	"math"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
-	"evendrop/tdc"
 )
 
 // estimates is each slip of a set with its 95 % interval, and whether each of
 // those leaves nought out.
-func (s *search) estimates(factor [mostSlips][mostSlips]float64, set []int, off []float64, f fitted) (slips []tdc.Estimate, apart bool) {
+func (s *search) estimates(factor [mostSlips][mostSlips]float64, set []int, off []float64, f fitted) (slips []gum.Estimate, apart bool) {
 	for k, spread := range s.spreads(factor, set, f) {
 		if len(set) > 1 && math.Abs(f.shift[k]) <= narrowest*spread.Standard() {
 			return nil, false
@@ -33,12 +33,12 @@ var narrowest = 0.95 * math.Sqrt(3)
 // spreads is the uncertainty of each slip of a set: from what was measured, close
 // to normal, and from where each mark was made, rectangular. Birge's ratio widens
 // it where the set leaves more than those explain (Birge1932).
-func (s *search) spreads(factor [mostSlips][mostSlips]float64, set []int, f fitted) []tdc.Spread {
+func (s *search) spreads(factor [mostSlips][mostSlips]float64, set []int, f fitted) []gum.Spread {
 	wide, fewest := 1.0, math.Inf(1)
 	if f.degrees > 0 {
 		wide = math.Sqrt(math.Max(1, f.chiSquare/float64(f.degrees)))
 	}
-	spreads, total := make([]tdc.Spread, len(set)), uncertainties(factor, len(set))
+	spreads, total := make([]gum.Spread, len(set)), uncertainties(factor, len(set))
 	built := make([]float64, len(set)) // variance
 	for i, m := range s.findings {
 		fewest = math.Min(fewest, m.DegreesOfFreedom)
@@ -51,7 +51,7 @@ func (s *search) spreads(factor [mostSlips][mostSlips]float64, set []int, f fitt
 	}
 	for k := range set {
 		measured := math.Sqrt(math.Max(0, total[k]*total[k]-built[k]))
-		spreads[k].Normal = []tdc.Component{{Standard: wide * measured, Degrees: fewest}}
+		spreads[k].Normal = []gum.Component{{Standard: wide * measured, Degrees: fewest}}
 	}
 	return spreads
 }
@@ -60,7 +60,7 @@ func (s *search) spreads(factor [mostSlips][mostSlips]float64, set []int, f fitt
 // nothing else moves the marks that it moves, and no sound mark is made outside.
 // Where that cuts, the middle of what is left is the estimate. An estimate that
 // leaves a mark outside itself stays as it is.
-func (s *search) within(g int, off []float64, e tdc.Estimate) tdc.Estimate {
+func (s *search) within(g int, off []float64, e gum.Estimate) gum.Estimate {
 	low, high := float64(e.Angle-e.Expanded), float64(e.Angle+e.Expanded)
 	for i, m := range s.findings {
 		if c := s.groups[g].column[i]; c != 0 && m.HasLimit {

@@ -6,7 +6,7 @@ import (
 	"gonum.org/v1/gonum/stat/combin"
 	"gonum.org/v1/gonum/stat/distuv"
 
-	"evendrop/tdc"
+	"evendrop/fit/gum"
 )
 
 // search solves sets of groups by generalised least squares. Whitened, the marks
@@ -32,7 +32,7 @@ type unwrapped struct {
 type fitted struct {
 	set          []int
 	shift        []float64 // radians
-	slips        []tdc.Estimate
+	slips        []gum.Estimate
 	chiSquare, p float64
 	degrees      int
 }

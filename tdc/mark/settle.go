@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
@@ -59,7 +60,7 @@ func more(n int) string {
 // of the piston on each of the sides that have so many: scatter averages out with
 // their number; what they share stays, and rounding, the same each time, with it.
 func (f Finding) with(ofMark, eachSide int, sides float64) float64 {
-	s := tdc.Spread{Normal: slices.Clone(f.measuring.Normal), Rectangular: f.measuring.Rectangular}
+	s := gum.Spread{Normal: slices.Clone(f.measuring.Normal), Rectangular: f.measuring.Rectangular}
 	own := len(s.Normal) - 1
 	repeats := float64(len(f.Read))
 	if !math.IsInf(s.Normal[own].Degrees, 1) {
@@ -99,7 +100,7 @@ var lasting = []string{tdc.LashSource, tdc.ScaleSource, tdc.OffsetSource, tdc.Of
 func (f Finding) betterMeasured() string {
 	low, high := 0.0, f.measuring.Rectangular[0]
 	known := func(u float64) float64 {
-		return joined(tdc.Spread{Rectangular: []float64{u}}, f.nominal).Expanded()
+		return joined(gum.Spread{Rectangular: []float64{u}}, f.nominal).Expanded()
 	}
 	if known(0) > float64(f.Settles) {
 		return "No better measurement of it would settle it: the doubt in where it should be is too great."

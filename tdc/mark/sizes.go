@@ -6,8 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
-	"evendrop/tdc"
 )
 
 // slack is by how much a whole tooth or bolt may be missed and still be meant:
@@ -37,7 +37,7 @@ var fingerprints = map[string][]fingerprint{
 }
 
 // notes holds a part's slip against the sizes that parts of its kind slip by.
-func (x *explainer) notes(p part, e tdc.Estimate) []string {
+func (x *explainer) notes(p part, e gum.Estimate) []string {
 	var notes []string
 	add := func(note string) {
 		if note != "" {
@@ -65,7 +65,7 @@ func (x *explainer) notes(p part, e tdc.Estimate) []string {
 }
 
 // whole holds a slip against whole steps of a size.
-func whole(name string, e tdc.Estimate, step geometry.Angle, one, of string) string {
+func whole(name string, e gum.Estimate, step geometry.Angle, one, of string) string {
 	n, agrees := steps(e, step)
 	what := fmt.Sprintf("%.0f %s", n, plural(one))
 	if n < 2 {
@@ -82,7 +82,7 @@ func whole(name string, e tdc.Estimate, step geometry.Angle, one, of string) str
 
 // steps is the whole number of steps that a slip is nearest to, and whether it
 // agrees with that; not a number where the steps are finer than it is known.
-func steps(e tdc.Estimate, step geometry.Angle) (n float64, agrees bool) {
+func steps(e gum.Estimate, step geometry.Angle) (n float64, agrees bool) {
 	reach := max(slack, e.Expanded)
 	if reach > step/4 {
 		return math.NaN(), false
@@ -93,7 +93,7 @@ func steps(e tdc.Estimate, step geometry.Angle) (n float64, agrees bool) {
 }
 
 // jumped tells whether a part's slip is a jump of whole teeth.
-func jumped(p part, e tdc.Estimate) bool {
+func jumped(p part, e gum.Estimate) bool {
 	if p.kind != drive || p.joint.Teeth == 0 {
 		return false
 	}
@@ -115,7 +115,7 @@ func plural(one string) string {
 }
 
 // usual names a cause whose usual sizes the slip is among.
-func (x *explainer) usual(p part, e tdc.Estimate) string {
+func (x *explainer) usual(p part, e gum.Estimate) string {
 	var causes []string
 	degrees := math.Abs(e.Angle.Degrees())
 	for _, f := range fingerprints[x.class(p)] {
@@ -148,7 +148,7 @@ func (x *explainer) class(p part) string {
 }
 
 // halfATurnOfACam tells whether a part at cam speed is half a turn out.
-func (x *explainer) halfATurnOfACam(p part, e tdc.Estimate) bool {
+func (x *explainer) halfATurnOfACam(p part, e gum.Estimate) bool {
 	if p.kind == ground || p.kind == zeroPoint || !x.system.tree.atCamSpeed(p.joint.Carried) {
 		return false
 	}

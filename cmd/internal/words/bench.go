@@ -3,8 +3,8 @@ package words
 import (
 	"math"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
-	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 )
 
@@ -39,7 +39,7 @@ func (b Bench) Reads(crank geometry.Angle, places int) string {
 }
 
 // ReadsWithin is what it shows with the half-width of the interval: "3.36 ± 0.09 deg".
-func (b Bench) ReadsWithin(e tdc.Estimate) string {
+func (b Bench) ReadsWithin(e gum.Estimate) string {
 	places := Decimals(e.Expanded.Degrees())
 	return b.Reads(e.Angle, places) + " ± " + Fixed(e.Expanded.Degrees(), places) + " deg"
 }

@@ -3,8 +3,10 @@ package find
 import (
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/halve"
 )
 
 type cylinderJSON struct {
@@ -65,11 +67,11 @@ type trialsJSON struct {
 
 // midpointsJSON is how the midpoints of equal drop go with the drop.
 type midpointsJSON struct {
-	Pattern tdc.Pattern `json:"pattern"`
-	Lash    *float64    `json:"lash_mm"`
-	Growth  *float64    `json:"growth_deg_per_mm"`
-	Line    *int        `json:"line"`
-	Levels  []levelJSON `json:"levels"`
+	Pattern halve.Pattern `json:"pattern"`
+	Lash    *float64      `json:"lash_mm"`
+	Growth  *float64      `json:"growth_deg_per_mm"`
+	Line    *int          `json:"line"`
+	Levels  []levelJSON   `json:"levels"`
 }
 
 type levelJSON struct {
@@ -150,11 +152,11 @@ func (f Answer) cylinderJSON(r tdc.Result) cylinderJSON {
 func (f Answer) midpointsJSON(r tdc.Result) *midpointsJSON {
 	m := midpointsJSON{Pattern: r.Trend.Pattern}
 	switch r.Trend.Pattern {
-	case tdc.LikeLash:
+	case halve.LikeLash:
 		m.Lash = &r.Trend.Lash.Value
-	case tdc.LikeOffset:
+	case halve.LikeOffset:
 		m.Growth = &r.Trend.Growth.Value
-	case tdc.OneLevel:
+	case halve.OneLevel:
 		m.Line = &r.Trend.Line
 	}
 	for _, l := range r.Levels {
@@ -195,7 +197,7 @@ func (f Answer) lowFirst(ends [2]geometry.Angle) [2]geometry.Angle {
 }
 
 // tdcJSON is an estimate as the protractor shows it.
-func (f Answer) tdcJSON(e tdc.Estimate) tdcJSON {
+func (f Answer) tdcJSON(e gum.Estimate) tdcJSON {
 	ends := [2]geometry.Angle{e.Angle - e.Expanded, e.Angle + e.Expanded}
 	return tdcJSON{f.Shown(e.Angle).Degrees(), e.Uncertainty.Degrees(), f.interval(e.Angle, ends), form.Finite(e.DegreesOfFreedom)}
 }

@@ -9,6 +9,7 @@ import (
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/halve"
 )
 
 // ofMethods is what there is to say of a cylinder's methods.
@@ -88,9 +89,9 @@ func (f Answer) trials(t tdc.Trials) string {
 func trend(r tdc.Result) string {
 	t := r.Trend
 	switch t.Pattern {
-	case tdc.Flat:
+	case halve.Flat:
 		return "The midpoints stay where they are at every drop."
-	case tdc.LikeLash:
+	case halve.LikeLash:
 		places := words.Decimals(t.Lash.Uncertainty)
 		made := fmt.Sprintf("The midpoints come nearer as the drop grows, as %s ± %s mm of lash makes them",
 			words.Fixed(math.Abs(t.Lash.Value), places), words.Fixed(2*t.Lash.Uncertainty, places))
@@ -101,12 +102,12 @@ func trend(r tdc.Result) string {
 			return made + ": turn back and read again, where that is safe."
 		}
 		return made + "; read both ways, it cancels."
-	case tdc.LikeOffset:
+	case halve.LikeOffset:
 		return fmt.Sprintf("The midpoints move by %s deg with every mm of drop: that points to an offset not stated, or a wheel off its centre.",
 			words.Signed(t.Growth.Value, words.Decimals(t.Growth.Uncertainty)))
-	case tdc.OneLevel:
+	case halve.OneLevel:
 		return fmt.Sprintf("The midpoint at the depth of line %d lies apart from the others: read that depth again on both sides.", t.Line)
-	case tdc.NoPattern:
+	case halve.NoPattern:
 		return "The midpoints scatter in no pattern: look for a loose pointer, wheel or gauge."
 	}
 	return ""

@@ -7,6 +7,7 @@ import (
 	"evendrop/cmd/internal/chart"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/halve"
 )
 
 // midpointChart is the midpoints of equal drop against the drop: a line that
@@ -50,7 +51,7 @@ func uprightLine(r tdc.Result) chart.Series {
 
 // again tells whether a level says what the point before it said: where both
 // flanks were read at one depth, each asks for the same midpoint.
-func again(points []chart.Point, l tdc.Level) bool {
+func again(points []chart.Point, l halve.Level) bool {
 	if len(points) == 0 {
 		return false
 	}

@@ -8,6 +8,7 @@ import (
 
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/words"
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/mark"
@@ -158,7 +159,7 @@ func (f Answer) goBack(r tdc.Result) string {
 }
 
 // depthOf is a depth as the gauge should show it, in the job's unit.
-func (f Answer) depthOf(m tdc.Measured) string {
+func (f Answer) depthOf(m gum.Measured) string {
 	value, half, unit := m.Value, 2*m.Uncertainty, " mm"
 	if f.Job.Unit == "in" {
 		value, half, unit = geometry.Length(value).Inches(), geometry.Length(half).Inches(), " in"

@@ -10,15 +10,15 @@ import (
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
-	"evendrop/tdc"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/halve"
 )
 
 // Halve is the answer of halving pairs of angles.
 type Halve struct {
 	Protractor evidence.Protractor // as the angles were typed: in quadrants with BTDC or ATDC
-	Pairs      []tdc.Pair
-	tdc.Halved
+	Pairs      []halve.Pair
+	halve.Halved
 }
 
 func (h Halve) document() doc.Document {
@@ -85,7 +85,7 @@ func (h Halve) apart() string {
 		return fmt.Sprintf("The midpoints lie %s deg apart, more than the protractor explains. If one pair was turned back, type its later angle first; "+
 			"if not, one is wrong, and nothing tells which: read a third.", h.extent())
 	}
-	which, _ := tdc.Farthest(h.Middles)
+	which, _ := halve.Farthest(h.Middles)
 	return fmt.Sprintf("The midpoints lie up to %s deg apart, more than the protractor explains, pair %d farthest from the others: read it again.", h.extent(), which+1)
 }
 

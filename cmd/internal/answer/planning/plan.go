@@ -9,6 +9,7 @@ import (
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
@@ -34,7 +35,7 @@ func (p Plan) document() doc.Document {
 	d.Say(p.sentence())
 	d.Table(p.table())
 	d.List(p.how())
-	r := tdc.Result{TDC: tdc.Estimate{Uncertainty: p.Plan.Foreseen.Uncertainty}, Budget: p.Plan.Foreseen.Budget}
+	r := tdc.Result{TDC: gum.Estimate{Uncertainty: p.Plan.Foreseen.Uncertainty}, Budget: p.Plan.Foreseen.Budget}
 	d.Table(find.BudgetTable(r))
 	d.Say(find.Greatest(r))
 	d.Say(p.gain())

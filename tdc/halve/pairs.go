@@ -1,4 +1,4 @@
-package tdc
+package halve
 
 import (
 	"errors"
@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 )
@@ -24,7 +25,7 @@ func (p Pair) middle() geometry.Angle { return geometry.CircularMean(p.First, p.
 
 // Halved is TDC by pairs of angles alone.
 type Halved struct {
-	TDC     Estimate
+	TDC     gum.Estimate
 	Middles []geometry.Angle // of each pair
 	// Lag is how much later than TDC the pairs turned forward put it, and earlier the
 	// pairs turned back; nil when all were turned one way.
@@ -34,17 +35,22 @@ type Halved struct {
 	Between bool
 }
 
+// Vague is the half-width of a 95 % interval from which TDC is no answer: it does not
+// tell a crank sprocket's tooth, 16 to 21 deg, from the next (common practice, no
+// source).
+const Vague = 10 * geometry.Degree
+
 // Most that pairs turned forward may come after pairs turned back: dwell edges seen one
 // way are good to 1.5 deg (common practice, no source), a loose engine's a deg more.
 const mostLag = 2.5 * geometry.Degree
 
-// Halve is TDC as the mean midpoint of pairs of angles at equal drop or at a
+// Pairs is TDC as the mean midpoint of pairs of angles at equal drop or at a
 // stop, with each pair's own midpoint. A pair whose second angle lies before its first
 // was turned back; of pairs turned both ways the two means are averaged, in which lash
 // cancels. The uncertainty is the protractor's alone, or the scatter of the midpoints
 // where that is greater: lash and the gauge are not in it. No pairs, one angle twice,
 // two half a turn apart, and pairs that do not belong together are an error.
-func Halve(p evidence.Protractor, pairs []Pair) (Halved, error) {
+func Pairs(p evidence.Protractor, pairs []Pair) (Halved, error) {
 	if len(pairs) == 0 {
 		return Halved{}, errors.New("no pair of angles")
 	}
@@ -77,7 +83,7 @@ func Halve(p evidence.Protractor, pairs []Pair) (Halved, error) {
 	default:
 		h.TDC = oneLot(p, h.Middles)
 	}
-	if bothWays && lagSize(forward, back) > lagWithin(pairs) || h.TDC.Expanded > vague {
+	if bothWays && lagSize(forward, back) > lagWithin(pairs) || h.TDC.Expanded > Vague {
 		return Halved{}, strangers(p, h.Middles)
 	}
 	return h, nil
@@ -98,8 +104,8 @@ func noPair(p evidence.Protractor, i int, pair Pair) error {
 
 // lagOf is half of what the first lot of midpoints comes after the second.
 func lagOf(forward, back []geometry.Angle) geometry.Angle {
-	first, _ := repeated(forward, 0)
-	second, _ := repeated(back, 0)
+	first, _ := gum.Repeated(forward, 0)
+	second, _ := gum.Repeated(back, 0)
 	return (first - second).Signed() / 2
 }
 
@@ -119,18 +125,18 @@ func lagWithin(pairs []Pair) geometry.Angle {
 }
 
 // oneLot is the mean of midpoints turned one way.
-func oneLot(p evidence.Protractor, middles []geometry.Angle) Estimate {
+func oneLot(p evidence.Protractor, middles []geometry.Angle) gum.Estimate {
 	mean, component := meanMiddle(p, middles)
-	return ofPairs(p, Spread{Normal: []Component{component}}, mean)
+	return ofPairs(p, gum.Spread{Normal: []gum.Component{component}}, mean)
 }
 
 // betweenLots is half-way between the means of two lots of midpoints, which may be
 // off by a doubt (radians) either way: as likely at its ends as between them.
-func betweenLots(p evidence.Protractor, forward, back []geometry.Angle, doubt float64) Estimate {
+func betweenLots(p evidence.Protractor, forward, back []geometry.Angle, doubt float64) gum.Estimate {
 	first, one := meanMiddle(p, forward)
 	second, other := meanMiddle(p, back)
 	one.Standard, other.Standard = one.Standard/2, other.Standard/2
-	s := Spread{Normal: []Component{one, other}}
+	s := gum.Spread{Normal: []gum.Component{one, other}}
 	if doubt > 0 {
 		s.Rectangular = []float64{doubt}
 	}
@@ -138,8 +144,8 @@ func betweenLots(p evidence.Protractor, forward, back []geometry.Angle, doubt fl
 }
 
 // meanMiddle is the mean of midpoints, and what rounding and scatter leave of it.
-func meanMiddle(p evidence.Protractor, middles []geometry.Angle) (geometry.Angle, Component) {
-	mean, component := repeated(middles, p.Step)
+func meanMiddle(p evidence.Protractor, middles []geometry.Angle) (geometry.Angle, gum.Component) {
+	mean, component := gum.Repeated(middles, p.Step)
 	if math.IsInf(component.Degrees, 1) {
 		component.Standard /= math.Sqrt2 // two roundings to a midpoint
 	}
@@ -147,8 +153,8 @@ func meanMiddle(p evidence.Protractor, middles []geometry.Angle) (geometry.Angle
 }
 
 // ofPairs adds the protractor's error at both places.
-func ofPairs(p evidence.Protractor, s Spread, at geometry.Angle) Estimate {
-	s.Normal = append(s.Normal, Component{float64(p.Error) / math.Sqrt(6), math.Inf(1)})
+func ofPairs(p evidence.Protractor, s gum.Spread, at geometry.Angle) gum.Estimate {
+	s.Normal = append(s.Normal, gum.Component{Standard: float64(p.Error) / math.Sqrt(6), Degrees: math.Inf(1)})
 	return s.Estimate(at.Signed())
 }
 

@@ -1,8 +1,10 @@
-package tdc
+package halve
 
 import (
 	"math"
 	"slices"
+
+	"evendrop/fit/gum"
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -26,9 +28,9 @@ const (
 // Trend is the pattern of the midpoints and its size.
 type Trend struct {
 	Pattern Pattern
-	Lash    Measured // mm, when shrinking with drop
-	Growth  Measured // degrees of midpoint per mm of drop, when growing with it
-	Line    int      // of the reading, when one level is apart
+	Lash    gum.Measured // mm, when shrinking with drop
+	Growth  gum.Measured // degrees of midpoint per mm of drop, when growing with it
+	Line    int          // of the reading, when one level is apart
 }
 
 // trendChance is how unlikely midpoints must be under a pattern to refuse it, and
@@ -39,7 +41,7 @@ const (
 )
 
 // trend is the first pattern, the plainest first, that explains the midpoints.
-func (f flanks) trend(levels []Level) Trend {
+func (f Flanks) trend(levels []Level) Trend {
 	levels = distinct(levels)
 	if len(levels) < fewestLevels {
 		return Trend{Pattern: TooFewToSay}
@@ -49,7 +51,7 @@ func (f flanks) trend(levels []Level) Trend {
 	}
 	// by how much a millimetre of lash makes a midpoint late, and of drop moves it
 	byLash := func(l Level) float64 {
-		early, late, err := f.crank.AnglesAt(l.Drop)
+		early, late, err := f.Crank.AnglesAt(l.Drop)
 		if err != nil {
 			return 0
 		}
@@ -65,7 +67,7 @@ func (f flanks) trend(levels []Level) Trend {
 	case pLash == best:
 		return Trend{Pattern: LikeLash, Lash: lash}
 	case pDrop == best:
-		return Trend{Pattern: LikeOffset, Growth: Measured{growth.Value * 180 / math.Pi, growth.Uncertainty * 180 / math.Pi}}
+		return Trend{Pattern: LikeOffset, Growth: gum.Measured{Value: growth.Value * 180 / math.Pi, Uncertainty: growth.Uncertainty * 180 / math.Pi}}
 	}
 	return Trend{Pattern: OneLevel, Line: line}
 }
@@ -87,7 +89,7 @@ func distinct(levels []Level) []Level {
 
 // explained is the probability of the midpoints' scatter about a constant and, when
 // by is not nil, an amount times by; and that amount.
-func explained(levels []Level, by func(Level) float64) (p float64, amount Measured) {
+func explained(levels []Level, by func(Level) float64) (p float64, amount gum.Measured) {
 	n, m := len(levels), 1
 	if by != nil {
 		m = 2
@@ -105,7 +107,7 @@ func explained(levels []Level, by func(Level) float64) (p float64, amount Measur
 	qr.Factorize(design)
 	var beta, rest mat.VecDense
 	if n <= m || qr.SolveVecTo(&beta, false, right) != nil {
-		return 0, Measured{}
+		return 0, gum.Measured{}
 	}
 	rest.MulVec(design, &beta)
 	rest.SubVec(right, &rest)
@@ -114,7 +116,7 @@ func explained(levels []Level, by func(Level) float64) (p float64, amount Measur
 		var square, inverse mat.Dense
 		square.Mul(design.T(), design)
 		if inverse.Inverse(&square) == nil {
-			amount = Measured{beta.AtVec(1), math.Sqrt(inverse.At(1, 1))}
+			amount = gum.Measured{Value: beta.AtVec(1), Uncertainty: math.Sqrt(inverse.At(1, 1))}
 		}
 	}
 	return distuv.ChiSquared{K: float64(n - m)}.Survival(chiSquare), amount

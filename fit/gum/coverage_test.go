@@ -1,4 +1,4 @@
-package tdc
+package gum
 
 import (
 	"math"
@@ -50,10 +50,10 @@ func TestStudentTable(t *testing.T) {
 		1: 12.71, 2: 4.30, 3: 3.18, 4: 2.78, 5: 2.57, 6: 2.45, 7: 2.36, 8: 2.31, 9: 2.26, 10: 2.23, 12: 2.18, 15: 2.13,
 		20: 2.09, 25: 2.06, 30: 2.04, 35: 2.03, 40: 2.02, 45: 2.01, 50: 2.01,
 	} {
-		require.InDelta(t, want, student95(degrees), 0.00501, "%v degrees", degrees)
+		require.InDelta(t, want, Student95(degrees), 0.00501, "%v degrees", degrees)
 	}
-	require.InDelta(t, 1.984, student95(100), 0.000501)
-	require.InDelta(t, 1.960, student95(math.Inf(1)), 0.000501)
+	require.InDelta(t, 1.984, Student95(100), 0.000501)
+	require.InDelta(t, 1.960, Student95(math.Inf(1)), 0.000501)
 }
 
 // GUM H.1, the end gauge: 25 nm known with 18 degrees of freedom; the comparator's

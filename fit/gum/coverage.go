@@ -1,4 +1,4 @@
-package tdc
+package gum
 
 import (
 	"math"
@@ -33,7 +33,8 @@ type Spread struct {
 
 // Standard is the combined standard uncertainty.
 func (s Spread) Standard() float64 {
-	sum := sq(s.normal().Standard)
+	normal := s.normal().Standard
+	sum := normal * normal
 	for _, r := range s.Rectangular {
 		sum += r * r
 	}
@@ -54,8 +55,9 @@ func (s Spread) Degrees() float64 {
 func (s Spread) normal() Component {
 	square, fourth := 0.0, 0.0
 	for _, c := range s.Normal {
-		square += sq(c.Standard)
-		fourth += sq(sq(c.Standard)) / c.Degrees
+		own := c.Standard * c.Standard
+		square += own
+		fourth += own * own / c.Degrees
 	}
 	if fourth == 0 {
 		return Component{math.Sqrt(square), math.Inf(1)}
@@ -75,7 +77,7 @@ func (s Spread) Expanded() float64 {
 	}
 	others = math.Max(0, others-greatest*greatest)
 	normal := s.normal()
-	widened := normal.Standard * student95(normal.Degrees) / normal95
+	widened := normal.Standard * Student95(normal.Degrees) / Normal95
 	return half95(math.Sqrt(others+widened*widened), greatest*math.Sqrt(3))
 }
 
@@ -89,13 +91,13 @@ func (s Spread) Estimate(angle geometry.Angle) Estimate {
 	}
 }
 
-// normal95 is the 0.975 quantile of the normal distribution.
-var normal95 = distuv.UnitNormal.Quantile(0.975)
+// Normal95 is the 0.975 quantile of the normal distribution.
+var Normal95 = distuv.UnitNormal.Quantile(0.975)
 
-// student95 is the 0.975 quantile of Student's t.
-func student95(degrees float64) float64 {
+// Student95 is the 0.975 quantile of Student's t.
+func Student95(degrees float64) float64 {
 	if math.IsInf(degrees, 1) || degrees > 1e6 {
-		return normal95
+		return Normal95
 	}
 	return distuv.StudentsT{Sigma: 1, Nu: degrees}.Quantile(0.975)
 }
@@ -104,7 +106,7 @@ func student95(degrees float64) float64 {
 // standard uncertainty sigma and one rectangular within +-half.
 func half95(sigma, half float64) float64 {
 	if half < 0.05*sigma { // the shape no longer shows in five digits
-		return normal95 * math.Hypot(sigma, half/math.Sqrt(3))
+		return Normal95 * math.Hypot(sigma, half/math.Sqrt(3))
 	}
 	if sigma < 1e-6*half {
 		return 0.95 * half

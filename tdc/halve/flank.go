@@ -1,4 +1,4 @@
-package tdc
+package halve
 
 import (
 	"cmp"
@@ -7,13 +7,14 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/look"
 )
 
-// flanks puts readings on the two sides of a rough curve.
-type flanks struct {
-	crank geometry.SliderCrank
-	setup evidence.Setup
-	rough firstLook
+// Flanks puts readings on the two sides of a rough curve.
+type Flanks struct {
+	Crank geometry.SliderCrank
+	Setup evidence.Setup
+	Rough look.Rough
 }
 
 // knot is the readings at one depth on a flank, in coordinates that straighten
@@ -29,18 +30,18 @@ type knot struct {
 
 // split is the readings before and after TDC that lie deep enough to tell an
 // angle, by depth.
-func (f flanks) split(read []evidence.Reading, angle, depth []float64, use func(i int) bool) (before, after []*knot) {
+func (f Flanks) split(read []evidence.Reading, angle, depth []float64, use func(i int) bool) (before, after []*knot) {
 	for i, r := range read {
-		drop := (depth[i] - f.rough.zero) / f.rough.scale
-		if !use(i) || drop < f.shallowest() {
+		drop := (depth[i] - f.Rough.Zero) / f.Rough.Scale
+		if !use(i) || drop < f.Shallowest() {
 			continue
 		}
-		drop = math.Min(drop, float64(f.crank.Stroke()))
-		early, late, err := f.crank.AnglesAt(geometry.Length(drop))
+		drop = math.Min(drop, float64(f.Crank.Stroke()))
+		early, late, err := f.Crank.AnglesAt(geometry.Length(drop))
 		if err != nil {
 			continue
 		}
-		u := angle[i] - f.rough.tdc
+		u := angle[i] - f.Rough.TDC
 		k := &knot{reach: float64(late-early) / 2, flank: math.Copysign(1, u), line: r.Line, members: []int{i}}
 		k.side = k.flank * float64(r.Turn)
 		if u < 0 {
@@ -54,15 +55,15 @@ func (f flanks) split(read []evidence.Reading, angle, depth []float64, use func(
 	return f.merged(before), f.merged(after)
 }
 
-// shallowest is the drop below which a flank is too flat to read an angle from.
-func (f flanks) shallowest() float64 {
-	gauge := f.setup.Gauge
-	return math.Max(3*float64(gauge.Uncertainty()), float64(gauge.Lash+gauge.LashKnownTo)) / f.rough.scale
+// Shallowest is the drop below which a flank is too flat to read an angle from.
+func (f Flanks) Shallowest() float64 {
+	gauge := f.Setup.Gauge
+	return math.Max(3*float64(gauge.Uncertainty()), float64(gauge.Lash+gauge.LashKnownTo)) / f.Rough.Scale
 }
 
 // merged sorts knots by depth and makes one of those whose depths differ by less
 // than a tenth of what the instruments can tell.
-func (f flanks) merged(knots []*knot) []*knot {
+func (f Flanks) merged(knots []*knot) []*knot {
 	slices.SortStableFunc(knots, func(x, y *knot) int { return cmp.Compare(x.reach, y.reach) })
 	var out []*knot
 	for _, k := range knots {
@@ -87,7 +88,7 @@ func (k *knot) join(other *knot) {
 // between is the knots of a flank on both sides of a depth and the share of the
 // higher one; false beyond its readings. A depth beyond by less than the
 // instruments tell is still within.
-func (f flanks) between(flank []*knot, reach float64) (low, high *knot, share float64, ok bool) {
+func (f Flanks) between(flank []*knot, reach float64) (low, high *knot, share float64, ok bool) {
 	n := len(flank)
 	if n == 0 {
 		return nil, nil, 0, false
@@ -105,12 +106,12 @@ func (f flanks) between(flank []*knot, reach float64) (low, high *knot, share fl
 }
 
 // slope is the gauge's, in mm per radian, at a reach from TDC.
-func (f flanks) slope(reach float64) float64 {
-	return f.rough.scale * float64(f.crank.Slope(geometry.Angle(reach)))
+func (f Flanks) slope(reach float64) float64 {
+	return f.Rough.Scale * float64(f.Crank.Slope(geometry.Angle(reach)))
 }
 
 // angleUncertainty is the standard uncertainty of one angle on a flank: the
 // depth's divided by the slope, and the protractor's own.
-func (f flanks) angleUncertainty(reach float64) float64 {
-	return math.Hypot(float64(f.setup.Gauge.Uncertainty())/f.slope(reach), float64(f.setup.Protractor.Uncertainty()))
+func (f Flanks) angleUncertainty(reach float64) float64 {
+	return math.Hypot(float64(f.Setup.Gauge.Uncertainty())/f.slope(reach), float64(f.Setup.Protractor.Uncertainty()))
 }

@@ -1,4 +1,4 @@
-package tdc
+package halve
 
 import (
 	"cmp"
@@ -27,11 +27,35 @@ type term struct {
 	share float64
 }
 
+// EqualDrop is TDC as the mean of the midpoints of equal drop.
+type EqualDrop struct {
+	Levels []Level // by drop
+	Trend  Trend   // of their midpoints
+	TDC    float64 // radians, from where the readings' angles count
+	// Angle and Depth are how TDC answers to every reading's: radians per radian, per mm.
+	Angle, Depth []float64
+}
+
+// EqualDrop is TDC by readings whose angles (radians) count from where the rough curve's
+// TDC does, depths in mm; some are skipped. False where the flanks do not overlap in
+// depth.
+func (f Flanks) EqualDrop(read []evidence.Reading, angle, depth []float64, skip []bool) (EqualDrop, bool) {
+	levels := f.levels(read, angle, depth, skip)
+	if len(levels) == 0 {
+		return EqualDrop{}, false
+	}
+	e := EqualDrop{Levels: levels, Trend: f.trend(levels)}
+	var part []float64
+	e.TDC, part = average(levels)
+	e.Angle, e.Depth = f.influence(levels, part, len(depth))
+	return e, true
+}
+
 // levels is every midpoint the readings allow, by drop, from angles (radians from
 // the rough curve's zero of angle) and depths (mm). The rough curve only guides
 // the eye between readings: where two flanks were read at the same depth it has no
 // part in the midpoint, but for what a stated offset makes of it.
-func (f flanks) levels(read []evidence.Reading, angle, depth []float64, skip []bool) []Level {
+func (f Flanks) levels(read []evidence.Reading, angle, depth []float64, skip []bool) []Level {
 	var levels []Level
 	for _, turn := range []evidence.TurnDirection{evidence.Forward, evidence.Backward} {
 		before, after := f.split(read, angle, depth, func(i int) bool { return !skip[i] && read[i].Turn == turn })
@@ -47,7 +71,7 @@ func (f flanks) levels(read []evidence.Reading, angle, depth []float64, skip []b
 
 // pair is the midpoints at the depth of every knot of either flank that lies
 // within the other flank's readings.
-func (f flanks) pair(before, after []*knot, turn evidence.TurnDirection) []Level {
+func (f Flanks) pair(before, after []*knot, turn evidence.TurnDirection) []Level {
 	var levels []Level
 	for _, k := range before {
 		if low, high, share, ok := f.between(after, k.reach); ok {
@@ -63,9 +87,9 @@ func (f flanks) pair(before, after []*knot, turn evidence.TurnDirection) []Level
 }
 
 // level is the midpoint that the terms make.
-func (f flanks) level(k *knot, turn evidence.TurnDirection, terms ...term) Level {
+func (f Flanks) level(k *knot, turn evidence.TurnDirection, terms ...term) Level {
 	l := Level{
-		Drop:        f.crank.Drop(geometry.Angle(k.reach)),
+		Drop:        f.Crank.Drop(geometry.Angle(k.reach)),
 		Uncertainty: geometry.Angle(f.angleUncertainty(k.reach) / math.Sqrt2),
 		Turn:        turn,
 		Line:        k.line,
@@ -74,9 +98,9 @@ func (f flanks) level(k *knot, turn evidence.TurnDirection, terms ...term) Level
 	middle := 0.0
 	for _, t := range terms {
 		middle += t.share * t.knot.bend
-		l.Lash += geometry.Angle(t.share * t.knot.side * float64(f.setup.Gauge.Lash) / 2 / f.slope(t.knot.reach))
+		l.Lash += geometry.Angle(t.share * t.knot.side * float64(f.Setup.Gauge.Lash) / 2 / f.slope(t.knot.reach))
 	}
-	l.Midpoint = geometry.Angle(f.rough.tdc + middle)
+	l.Midpoint = geometry.Angle(f.Rough.TDC + middle)
 	return l
 }
 
@@ -105,16 +129,16 @@ func average(levels []Level) (middle float64, part []float64) {
 // influence is how the average answers to every reading's angle and depth. Depth
 // moves an angle by its share of the slope; that the level moves along the other
 // flank's bend is of second order.
-func (f flanks) influence(levels []Level, part []float64, n int) influence {
-	in := newInfluence(n)
+func (f Flanks) influence(levels []Level, part []float64, n int) (angle, depth []float64) {
+	angle, depth = make([]float64, n), make([]float64, n)
 	for i, l := range levels {
 		for _, t := range l.terms {
 			each := part[i] * t.share / float64(len(t.knot.members))
 			for _, m := range t.knot.members {
-				in.angle[m] += each * t.knot.flank
-				in.depth[m] -= each / f.slope(t.knot.reach)
+				angle[m] += each * t.knot.flank
+				depth[m] -= each / f.slope(t.knot.reach)
 			}
 		}
 	}
-	return in
+	return angle, depth
 }
