@@ -24,7 +24,7 @@ const smallestFault = 1 * geometry.Degree
 
 // Change is a mark in two jobs on one engine.
 type Change struct {
-	Before, After Finding
+	Before, After Judged
 	tdc.Estimate  // Angle is how much later it is than before
 	Verdict       ChangeVerdict
 	Within        geometry.Angle // what a change that is none must lie within
@@ -32,7 +32,7 @@ type Change struct {
 
 // Changes is the marks that both jobs have, in the order of the second. A mark
 // that is not the same in both is an *Error, of the second.
-func Changes(before, after []Finding) ([]Change, error) {
+func Changes(before, after []Judged) ([]Change, error) {
 	var list []Change
 	for _, a := range after {
 		for _, b := range before {
@@ -54,7 +54,7 @@ func Changes(before, after []Finding) ([]Change, error) {
 }
 
 // sameNominal tells whether two jobs hold a mark against the same angle.
-func sameNominal(a, b Finding) bool {
+func sameNominal(a, b Judged) bool {
 	const rounding = 1e-6 * geometry.Degree
 	return a.Off != nil || b.Off != nil || math.Abs(float64((a.Nominal-b.Nominal).Signed())) < float64(rounding)
 }
@@ -62,7 +62,7 @@ func sameNominal(a, b Finding) bool {
 // change is one mark's. The nominal angle cancels, and so does its uncertainty;
 // what the jobs measured counts twice, as if they shared nothing, though one
 // protractor's errors and one engine's lash may cancel in part.
-func change(b, a Finding) Change {
+func change(b, a Judged) Change {
 	c := Change{Before: b, After: a, Within: smallestFault}
 	switch {
 	case a.HasLimit:

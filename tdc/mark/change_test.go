@@ -19,7 +19,7 @@ func shiftOf(name, on string, value, knownTo, limit float64) mark.Mark {
 
 func changes(t *testing.T, before, after mark.Mark) (mark.Change, error) {
 	t.Helper()
-	judge := func(m mark.Mark) []mark.Finding {
+	judge := func(m mark.Mark) []mark.Judged {
 		f, err := mark.Judge(bench(), tdc.Result{}, twoCams, []mark.Mark{m})
 		require.NoError(t, err)
 		return f
@@ -66,7 +66,7 @@ func TestChange(t *testing.T) {
 func TestNominalCancels(t *testing.T) {
 	s := bench()
 	s.Engine.KnownTo.Offset = 8
-	judge := func(top float64, m mark.Mark) []mark.Finding {
+	judge := func(top float64, m mark.Mark) []mark.Judged {
 		f, err := mark.Judge(s, found(t, s, readings(s, top, 0, quiet)), mark.Drive{}, []mark.Mark{m})
 		require.NoError(t, err)
 		return f

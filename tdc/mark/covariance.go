@@ -10,7 +10,7 @@ import (
 // asBuilt is the standard uncertainty of where a sound mark was made: anywhere
 // within its limit, so a rectangular distribution (JCGM100 4.3.7). What several
 // healthy engines scatter by is known better, and is in the nominal angle already.
-func (f Finding) asBuilt() float64 {
+func (f Judged) asBuilt() float64 {
 	if !f.HasLimit || f.Healthy != nil && f.Healthy.Engines > 1 {
 		return 0
 	}
@@ -20,7 +20,7 @@ func (f Finding) asBuilt() float64 {
 // covariance is the findings' own: its diagonal their variances as measured and as
 // built, and between two read on the protractor what the TDC they share leaves
 // both.
-func covariance(findings []Finding) *mat.SymDense {
+func covariance(findings []Judged) *mat.SymDense {
 	v := mat.NewSymDense(len(findings), nil)
 	for i, f := range findings {
 		for j := range i {
@@ -43,7 +43,7 @@ func product(a, b []float64) float64 {
 // whitener turns marks into as many of unit variance that share nothing.
 type whitener struct{ lower mat.TriDense }
 
-func newWhitener(findings []Finding) (*whitener, error) {
+func newWhitener(findings []Judged) (*whitener, error) {
 	var c mat.Cholesky
 	if !c.Factorize(covariance(findings)) {
 		return nil, errors.New("the marks' uncertainties are nought or not numbers: state known_to of each off")

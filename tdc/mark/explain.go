@@ -46,7 +46,7 @@ type Diagnosis struct {
 // called outside must be explained, however many others are not. A slip whose 95 %
 // interval covers nought is no slip. Where chi-square rejects at 5 % all of the
 // fewest, the smallest sets that it does not reject are given after them.
-func Explain(setup evidence.Setup, drive Drive, findings []Finding) (Diagnosis, error) {
+func Explain(setup evidence.Setup, drive Drive, findings []Judged) (Diagnosis, error) {
 	if len(findings) == 0 {
 		return Diagnosis{}, nil
 	}
@@ -60,14 +60,14 @@ func Explain(setup evidence.Setup, drive Drive, findings []Finding) (Diagnosis, 
 // explainer puts what the search finds into words and numbers.
 type explainer struct {
 	setup    evidence.Setup
-	findings []Finding
+	findings []Judged
 	system   *system
 	groups   []group
 	unseen   []int
 	search   *search
 }
 
-func newExplainer(setup evidence.Setup, drive Drive, findings []Finding) (*explainer, error) {
+func newExplainer(setup evidence.Setup, drive Drive, findings []Judged) (*explainer, error) {
 	marks := make([]Mark, len(findings))
 	for i, f := range findings {
 		marks[i] = f.Mark

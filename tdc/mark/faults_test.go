@@ -189,13 +189,13 @@ var workshop = struct {
 }{[]float64{0.2, 0.5, 0.2, 0.5, 0.5, 0.3, 0.3}, 0.15}
 
 // drawn is the marks shifted by what is shown, with noise.
-func drawn(rng *rand.Rand, marks []Mark, shown []float64) []Finding {
+func drawn(rng *rand.Rand, marks []Mark, shown []float64) []Judged {
 	common := workshop.shared * rng.NormFloat64()
-	var findings []Finding
+	var findings []Judged
 	for i, m := range marks {
 		off := shown[i] + workshop.own[i]*rng.NormFloat64()
 		u := workshop.own[i]
-		f := Finding{Mark: m, period: geometry.Turn}
+		f := Judged{Mark: m, period: geometry.Turn}
 		if i >= 3 {
 			f.period *= 2
 		}
@@ -267,7 +267,7 @@ func (c tally) worse(d tally) tally {
 	return tally{min(c.alone, d.alone), min(c.bare, d.bare), min(c.first, d.first), min(c.shown, d.shown), max(c.nothing, d.nothing)}
 }
 
-func (c *tally) count(t *testing.T, findings []Finding, truth []fault, sizes []float64) {
+func (c *tally) count(t *testing.T, findings []Judged, truth []fault, sizes []float64) {
 	x, err := newExplainer(evidence.Setup{}, twoCams, findings)
 	require.NoError(t, err)
 	fits, tried := x.fewestSlips()

@@ -25,7 +25,7 @@ type Healthy struct {
 }
 
 // Keep is what the marks of one healthy engine showed.
-func Keep(findings []Finding) []Healthy {
+func Keep(findings []Judged) []Healthy {
 	kept := make([]Healthy, 0, len(findings))
 	for _, f := range findings {
 		kept = append(kept, Healthy{
@@ -40,7 +40,7 @@ func Keep(findings []Finding) []Healthy {
 
 // place is a mark's position as a known-good file has it: a shift as it was measured,
 // which may be an edge's place in two turns, and an angle from TDC either side of it.
-func (f Finding) place() geometry.Angle {
+func (f Judged) place() geometry.Angle {
 	if f.Off != nil {
 		return f.Position
 	}

@@ -249,7 +249,7 @@ func TestUnknownNominal(t *testing.T) {
 func TestChangesNameTheMark(t *testing.T) {
 	s := bench()
 	result := found(t, s, readings(s, 3, 0, quiet))
-	judged := func(shouldBe float64) []mark.Finding {
+	judged := func(shouldBe float64) []mark.Judged {
 		list := []mark.Mark{
 			{Name: "pin", On: "flywheel", Read: []geometry.Angle{deg(3)}},
 			{Name: "notch", On: "pulley", Read: []geometry.Angle{deg(3)}, ShouldBe: deg(shouldBe)},

@@ -182,7 +182,7 @@ func TestShiftsInCrankDegrees(t *testing.T) {
 // some 2*0.5/21 rad of crank on a cam; what nobody stated is half a degree, said.
 func TestHalfWidths(t *testing.T) {
 	drive := mark.Drive{Layout: "two cams"}
-	judge := func(off mark.Shift) mark.Finding {
+	judge := func(off mark.Shift) mark.Judged {
 		f, err := mark.Judge(bench(), tdc.Result{}, drive, []mark.Mark{{Name: "flats", On: "inlet cam", Off: &off}})
 		require.NoError(t, err)
 		return f[0]
@@ -207,7 +207,7 @@ func TestOffsetOrSlip(t *testing.T) {
 	s := bench()
 	result := found(t, s, readings(s, 3, 0, quiet))
 	pin := mark.Mark{Name: "pin", On: "flywheel", Read: []geometry.Angle{deg(3 - 2.426)}}
-	judge := func(s evidence.Setup, m mark.Mark) mark.Finding {
+	judge := func(s evidence.Setup, m mark.Mark) mark.Judged {
 		f, err := mark.Judge(s, result, mark.Drive{}, []mark.Mark{m})
 		require.NoError(t, err)
 		return f[0]

@@ -146,7 +146,7 @@ func (x *explainer) readings() []Look {
 	}
 	for _, j := range x.system.tree.joints {
 		what, cost := fmt.Sprintf("read a mark on the %s", j.Carried), 4
-		if slices.ContainsFunc(x.findings, func(f Finding) bool { return f.On == j.Carried && orElse(f.Against, crank) == crank }) {
+		if slices.ContainsFunc(x.findings, func(f Judged) bool { return f.On == j.Carried && orElse(f.Against, crank) == crank }) {
 			what = fmt.Sprintf("read another mark on the %s", j.Carried)
 			cost++
 		}

@@ -21,7 +21,7 @@ const (
 
 // offsetNote says when a mark held against the crank is off by what an offset
 // makes of TDC, asin(e/(l+r)); empty otherwise.
-func offsetNote(setup evidence.Setup, f Finding) string {
+func offsetNote(setup evidence.Setup, f Judged) string {
 	if f.Healthy != nil || f.Unknown || orElse(f.Against, crank) != crank || math.Abs(float64(f.Angle)) <= float64(f.Expanded) {
 		return ""
 	}

@@ -14,7 +14,7 @@ import (
 
 // oneMark judges a mark on a bench's engine with TDC at 3 deg, each flank read so
 // many times.
-func oneMark(t *testing.T, s evidence.Setup, m mark.Mark, times int) mark.Finding {
+func oneMark(t *testing.T, s evidence.Setup, m mark.Mark, times int) mark.Judged {
 	t.Helper()
 	result := found(t, s, slices.Repeat(readings(s, 3, 0, quiet), times))
 	f, err := mark.Judge(s, result, mark.Drive{Layout: "two cams"}, []mark.Mark{m})

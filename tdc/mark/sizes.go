@@ -52,7 +52,7 @@ func (x *explainer) notes(p part, e tdc.Estimate) []string {
 		add(whole(p.name, e, geometry.Turn/geometry.Angle(d.FlywheelBolts), "hole", fmt.Sprintf("of %d flywheel bolts", d.FlywheelBolts)))
 	case p.kind == fastening && p.joint.Carried == crankWheel && d.CrankPitches > 0:
 		add(whole(p.name, e, geometry.Turn/geometry.Angle(d.CrankPitches), "pitch", "of the "+d.CrankWheel+" wheel"))
-	case p.kind == zeroPoint && !slices.ContainsFunc(x.findings, func(f Finding) bool { return f.Healthy != nil }):
+	case p.kind == zeroPoint && !slices.ContainsFunc(x.findings, func(f Judged) bool { return f.Healthy != nil }):
 		if text := offsetMakes(x.setup, e.Angle, e.Expanded, false); text != "" {
 			add(fmt.Sprintf("%s: %s deg %s, %s.", p.name, size(e.Angle), way(e.Angle), text))
 		}

@@ -13,7 +13,7 @@ const mostUnwrappings = 16
 // unwrappings is the marks as they are and, where one is far off, with the whole
 // turns put back that a single slip as great would make of the others: a
 // flywheel half a turn out shows at 180 deg in one mark and -180 in the next.
-func unwrappings(findings []Finding, groups []group) [][]float64 {
+func unwrappings(findings []Judged, groups []group) [][]float64 {
 	plain := make([]float64, len(findings))
 	for i, f := range findings {
 		plain[i] = f.Angle.Radians()
@@ -38,7 +38,7 @@ func unwrappings(findings []Finding, groups []group) [][]float64 {
 
 // turnedToward is the marks, each by as many whole periods as bring it nearest
 // to what a slip of the group makes of it.
-func turnedToward(g group, slip float64, findings []Finding, plain []float64) []float64 {
+func turnedToward(g group, slip float64, findings []Judged, plain []float64) []float64 {
 	off := make([]float64, len(plain))
 	for i, f := range findings {
 		period := float64(f.period)

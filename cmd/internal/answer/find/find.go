@@ -24,8 +24,8 @@ type Answer struct {
 	Trials   []tdc.Trials   // one a cylinder, or none
 	Throws   []tdc.Throw    // one a cylinder, when there are several
 	Index    tdc.Index      // of the wheel, by the throws
-	Marks    []mark.Finding // against cylinder 1
-	Measured []mark.Finding // marks that nobody said what they should be
+	Marks    []mark.Judged // against cylinder 1
+	Measured []mark.Judged // marks that nobody said what they should be
 	// Diagnosis is what the marks point to.
 	Diagnosis mark.Diagnosis
 	Against   *job.KnownGood // what the marks are held against; nil without
@@ -34,7 +34,7 @@ type Answer struct {
 }
 
 // AllMarks is the marks that are judged and those that are only measured.
-func (f Answer) AllMarks() []mark.Finding { return slices.Concat(f.Marks, f.Measured) }
+func (f Answer) AllMarks() []mark.Judged { return slices.Concat(f.Marks, f.Measured) }
 
 // document puts the answer in the order a person at a bench wants it: what was
 // found, then why.

@@ -84,7 +84,7 @@ func (f Answer) marksJSON() []markJSON {
 }
 
 // judged adds what is told of a mark that is held against something.
-func (j *markJSON) judged(m mark.Finding) {
+func (j *markJSON) judged(m mark.Judged) {
 	j.Off = form.Finite(m.Angle.Degrees())
 	if located(m) {
 		j.ShouldBe = form.Finite(words.Stated(m.Nominal))
@@ -95,7 +95,7 @@ func (j *markJSON) judged(m mark.Finding) {
 }
 
 // source is where what a mark should be is from; empty when nobody said.
-func (f Answer) source(m mark.Finding) string {
+func (f Answer) source(m mark.Judged) string {
 	if m.Healthy != nil && f.Against != nil {
 		return f.Against.File
 	}

@@ -12,7 +12,7 @@ import (
 // headline is the finding that a person acts on, in one sentence; empty without
 // marks.
 func (f Answer) Headline() string {
-	var outside, close []mark.Finding
+	var outside, close []mark.Judged
 	limits := 0
 	for _, m := range f.Marks {
 		switch m.Verdict {
@@ -46,14 +46,14 @@ func (f Answer) Headline() string {
 }
 
 // are is the marks and their verb: "The notch is", "2 of 6 marks are".
-func are(marks []mark.Finding, of int) string {
+func are(marks []mark.Judged, of int) string {
 	if len(marks) == 1 {
 		return fmt.Sprintf("The %s is", marks[0].Name)
 	}
 	return fmt.Sprintf("%d of %d marks are", len(marks), of)
 }
 
-func its(marks []mark.Finding) string {
+func its(marks []mark.Judged) string {
 	if len(marks) == 1 {
 		return "its limit"
 	}

@@ -40,7 +40,7 @@ func (p Page) marksDial() (chart.Dial, error) {
 }
 
 // offText is how far a mark is off and which way.
-func offText(m mark.Finding) string { return lateText(m.Angle, m.Expanded) }
+func offText(m mark.Judged) string { return lateText(m.Angle, m.Expanded) }
 
 func lateText(angle, expanded geometry.Angle) string {
 	places := words.Decimals(expanded.Degrees())

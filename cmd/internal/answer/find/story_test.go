@@ -88,7 +88,7 @@ func TestLikely(t *testing.T) {
 	slip := func(joint string) []mark.Slip { return []mark.Slip{{Joints: []string{joint}}} }
 	fits := mark.Explanation{Slips: slip("belt"), ChiSquare: 11, DegreesOfFreedom: 5}        // 5 % of 5 is at 11.07
 	forgiven := mark.Explanation{Slips: slip("wheel"), ChiSquare: 11.2, DegreesOfFreedom: 5} // (tables of chi-square)
-	f := Answer{Marks: []mark.Finding{{Mark: mark.Mark{Name: "pin", HasLimit: true, Limit: geometry.Degree}, Verdict: mark.Outside}}}
+	f := Answer{Marks: []mark.Judged{{Mark: mark.Mark{Name: "pin", HasLimit: true, Limit: geometry.Degree}, Verdict: mark.Outside}}}
 	f.Diagnosis = mark.Diagnosis{Tried: 1, Explanations: []mark.Explanation{fits, forgiven}}
 	require.Contains(t, f.Headline(), "The pin is outside its limit, which points to belt, ")
 	var d doc.Document

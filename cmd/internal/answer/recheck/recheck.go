@@ -111,7 +111,7 @@ func (r Recheck) changed() []string {
 func lower(text string) string { return strings.ToLower(text[:1]) + text[1:] }
 
 // missing is the names of the marks that others lack.
-func missing(marks, others []mark.Finding) []string {
+func missing(marks, others []mark.Judged) []string {
 	var names []string
 	for _, m := range marks {
 		found := false

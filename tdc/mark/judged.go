@@ -10,8 +10,8 @@ import (
 	"evendrop/tdc/evidence"
 )
 
-// Finding is a mark against TDC, or against the member it was measured from.
-type Finding struct {
+// Judged is a mark against TDC, or against the member it was measured from.
+type Judged struct {
 	Mark
 	Position     geometry.Angle // crank, after TDC; the shift of a mark measured without the protractor
 	Nominal      geometry.Angle // what Position should be; nought of one that is only measured
@@ -38,12 +38,12 @@ func Check(drive Drive, marks []Mark) error {
 
 // Judge holds each mark against the TDC that result found. What is wrong with a
 // mark or the drive is an *Error.
-func Judge(setup evidence.Setup, result tdc.Result, drive Drive, marks []Mark) ([]Finding, error) {
+func Judge(setup evidence.Setup, result tdc.Result, drive Drive, marks []Mark) ([]Judged, error) {
 	t, err := treeFor(drive, marks)
 	if err != nil {
 		return nil, err
 	}
-	findings := make([]Finding, 0, len(marks))
+	findings := make([]Judged, 0, len(marks))
 	for i, m := range marks {
 		f, err := t.judge(setup, result, m)
 		if err != nil {
@@ -55,15 +55,15 @@ func Judge(setup evidence.Setup, result tdc.Result, drive Drive, marks []Mark) (
 	return findings, nil
 }
 
-func (t *tree) judge(setup evidence.Setup, result tdc.Result, m Mark) (Finding, error) {
-	f := Finding{Mark: m, Verdict: NoLimitSaid}
+func (t *tree) judge(setup evidence.Setup, result tdc.Result, m Mark) (Judged, error) {
+	f := Judged{Mark: m, Verdict: NoLimitSaid}
 	if m.Off == nil {
 		f.readOff(t, result)
 	} else if err := f.measured(t); err != nil {
-		return Finding{}, err
+		return Judged{}, err
 	}
 	if err := f.holdAgainst(setup); err != nil {
-		return Finding{}, err
+		return Judged{}, err
 	}
 	f.Estimate = joined(f.measuring, f.nominal).Estimate(wrapped(f.Position-f.Nominal, f.period))
 	switch {
@@ -82,7 +82,7 @@ func (t *tree) judge(setup evidence.Setup, result tdc.Result, m Mark) (Finding, 
 
 // doubts is what speaks for a mark having been read or typed wrongly, or held against
 // the wrong thing.
-func (f Finding) doubts(setup evidence.Setup) (notes []string) {
+func (f Judged) doubts(setup evidence.Setup) (notes []string) {
 	if note := offsetNote(setup, f); note != "" {
 		notes = append(notes, note)
 	}
@@ -100,7 +100,7 @@ func (f Finding) doubts(setup evidence.Setup) (notes []string) {
 const farOff = 60 * geometry.Degree
 
 // apart is how far a mark's readings lie apart.
-func (f Finding) apart() (most geometry.Angle) {
+func (f Judged) apart() (most geometry.Angle) {
 	for _, a := range f.Read {
 		for _, b := range f.Read {
 			most = max(most, (a - b).Signed())
@@ -111,11 +111,11 @@ func (f Finding) apart() (most geometry.Angle) {
 
 // OnlyMeasured tells whether a mark is held against nothing: nobody said what it
 // should be, and no healthy engine showed it.
-func (f Finding) OnlyMeasured() bool { return f.Unknown && f.Healthy == nil }
+func (f Judged) OnlyMeasured() bool { return f.Unknown && f.Healthy == nil }
 
 // Part parts what is held against something from what is only measured, each in
 // its order.
-func Part(findings []Finding) (judged, measured []Finding) {
+func Part(findings []Judged) (judged, measured []Judged) {
 	for _, f := range findings {
 		if f.OnlyMeasured() {
 			measured = append(measured, f)
@@ -128,7 +128,7 @@ func Part(findings []Finding) (judged, measured []Finding) {
 
 // measured is a shift that was measured without the protractor. A cam comes
 // round once in two turns of the crank.
-func (f *Finding) measured(t *tree) error {
+func (f *Judged) measured(t *tree) error {
 	off, half, assumed, err := t.crankAngle(f.Mark)
 	if err != nil {
 		return err
@@ -147,7 +147,7 @@ func (f *Finding) measured(t *tree) error {
 
 // readOff is a mark whose place was read on the protractor. Only a reading past
 // 360 deg tells which turn of the cycle it was taken in.
-func (f *Finding) readOff(t *tree, result tdc.Result) {
+func (f *Judged) readOff(t *tree, result tdc.Result) {
 	f.Position, f.measuring = result.After(f.Read)
 	f.ofTDC = result.Shared(f.Read)
 	f.period = geometry.Turn
@@ -161,7 +161,7 @@ func (f *Finding) readOff(t *tree, result tdc.Result) {
 // holdAgainst sets where the mark should be and how sure that is: what healthy
 // engines showed, or the nominal angle. What nominals of one origin share comes
 // after what positions share: the doubt in the offset, then the healthy TDC.
-func (f *Finding) holdAgainst(setup evidence.Setup) error {
+func (f *Judged) holdAgainst(setup evidence.Setup) error {
 	var ofOffset, ofHealthy float64
 	switch {
 	case f.Healthy != nil:
