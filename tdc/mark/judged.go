@@ -22,24 +22,24 @@ type Judged struct {
 	Notes        []string       // what to bear in mind of it
 
 	index     int            // among the marks
-	period    geometry.Angle // the shift is known but for whole ones
+	Period    geometry.Angle // the shift is known but for whole ones
 	measuring tdc.Spread     // of Position
 	nominal   tdc.Spread     // of Nominal
 	ofTDC     []float64      // radians: the part of Position's uncertainty that each source leaves all marks
-	shared    []float64      // ofTDC, and what the nominals share
+	Shared    []float64      // ofTDC, and what the nominals share
 }
 
 // Check is what is wrong with marks or with the drive that they are on, an *Error;
 // nil when they can be judged.
 func Check(drive Drive, marks []Mark) error {
-	_, err := treeFor(drive, marks)
+	_, err := TreeFor(drive, marks)
 	return err
 }
 
 // Judge holds each mark against the TDC that result found. What is wrong with a
 // mark or the drive is an *Error.
 func Judge(setup evidence.Setup, result tdc.Result, drive Drive, marks []Mark) ([]Judged, error) {
-	t, err := treeFor(drive, marks)
+	t, err := TreeFor(drive, marks)
 	if err != nil {
 		return nil, err
 	}
@@ -55,7 +55,7 @@ func Judge(setup evidence.Setup, result tdc.Result, drive Drive, marks []Mark) (
 	return findings, nil
 }
 
-func (t *tree) judge(setup evidence.Setup, result tdc.Result, m Mark) (Judged, error) {
+func (t *Tree) judge(setup evidence.Setup, result tdc.Result, m Mark) (Judged, error) {
 	f := Judged{Mark: m, Verdict: NoLimitSaid}
 	if m.Off == nil {
 		f.readOff(t, result)
@@ -65,7 +65,7 @@ func (t *tree) judge(setup evidence.Setup, result tdc.Result, m Mark) (Judged, e
 	if err := f.holdAgainst(setup); err != nil {
 		return Judged{}, err
 	}
-	f.Estimate = joined(f.measuring, f.nominal).Estimate(wrapped(f.Position-f.Nominal, f.period))
+	f.Estimate = joined(f.measuring, f.nominal).Estimate(Wrapped(f.Position-f.Nominal, f.Period))
 	switch {
 	case f.OnlyMeasured():
 		f.Verdict = NothingToHoldAgainst
@@ -87,7 +87,7 @@ func (f Judged) doubts(setup evidence.Setup) (notes []string) {
 		notes = append(notes, note)
 	}
 	if apart := f.apart(); apart > 4*setup.Protractor.Uncertainty()+geometry.Degree {
-		notes = append(notes, fmt.Sprintf("Its readings lie %s deg apart: read it again. A decimal is written with a point, as in [3.5, 3.5].", size(apart)))
+		notes = append(notes, fmt.Sprintf("Its readings lie %s deg apart: read it again. A decimal is written with a point, as in [3.5, 3.5].", Size(apart)))
 	}
 	if f.Off == nil && !f.OnlyMeasured() && math.Abs(float64(f.Angle)) > float64(farOff) {
 		notes = append(notes, fmt.Sprintf("Off by %s deg: make sure first that it was read and typed rightly, and what it should be.", tenths(f.Angle)))
@@ -128,7 +128,7 @@ func Part(findings []Judged) (judged, measured []Judged) {
 
 // measured is a shift that was measured without the protractor. A cam comes
 // round once in two turns of the crank.
-func (f *Judged) measured(t *tree) error {
+func (f *Judged) measured(t *Tree) error {
 	off, half, assumed, err := t.crankAngle(f.Mark)
 	if err != nil {
 		return err
@@ -137,9 +137,9 @@ func (f *Judged) measured(t *tree) error {
 		f.Notes = append(f.Notes, fmt.Sprintf("Its known_to is not stated: taken as %s deg of crank.", plain(half.Degrees())))
 	}
 	f.Position = off
-	f.period = geometry.Turn
-	if t.atCamSpeed(f.On) || t.atCamSpeed(orElse(f.Against, crank)) {
-		f.period = 2 * geometry.Turn
+	f.Period = geometry.Turn
+	if t.AtCamSpeed(f.On) || t.AtCamSpeed(f.Reference()) {
+		f.Period = 2 * geometry.Turn
 	}
 	f.measuring = tdc.Spread{Rectangular: []float64{float64(half) / math.Sqrt(3)}}
 	return nil
@@ -147,14 +147,14 @@ func (f *Judged) measured(t *tree) error {
 
 // readOff is a mark whose place was read on the protractor. Only a reading past
 // 360 deg tells which turn of the cycle it was taken in.
-func (f *Judged) readOff(t *tree, result tdc.Result) {
+func (f *Judged) readOff(t *Tree, result tdc.Result) {
 	f.Position, f.measuring = result.After(f.Read)
 	f.ofTDC = result.Shared(f.Read)
-	f.period = geometry.Turn
-	if t.atCamSpeed(f.On) && countsTwoTurns(f.Read) {
-		f.period = 2 * geometry.Turn
+	f.Period = geometry.Turn
+	if t.AtCamSpeed(f.On) && countsTwoTurns(f.Read) {
+		f.Period = 2 * geometry.Turn
 		turns := math.Round(float64((f.Read[0] - result.TDC.Angle - f.Position) / geometry.Turn))
-		f.Position = wrapped(f.Position+geometry.Angle(turns)*geometry.Turn, f.period)
+		f.Position = Wrapped(f.Position+geometry.Angle(turns)*geometry.Turn, f.Period)
 	}
 }
 
@@ -166,7 +166,7 @@ func (f *Judged) holdAgainst(setup evidence.Setup) error {
 	switch {
 	case f.Healthy != nil:
 		f.Nominal, f.nominal = f.Healthy.Angle, f.Healthy.spread()
-		f.period = min(f.period, f.Healthy.period())
+		f.Period = min(f.Period, f.Healthy.period())
 		ofHealthy = float64(f.Healthy.OfTDC)
 	case f.Unknown:
 	case f.Off != nil:
@@ -190,7 +190,7 @@ func (f *Judged) holdAgainst(setup evidence.Setup) error {
 		f.Notes = append(f.Notes, fmt.Sprintf("Its should_be is not stated: held against %s, 0. State it, or should_be = \"unknown\" where nobody knows.", from))
 	}
 	if f.Off == nil {
-		f.shared = append(append(f.shared, f.ofTDC...), ofOffset, ofHealthy)
+		f.Shared = append(append(f.Shared, f.ofTDC...), ofOffset, ofHealthy)
 	}
 	return nil
 }
@@ -211,6 +211,16 @@ func countsTwoTurns(read []geometry.Angle) bool {
 }
 
 // wrapped is an angle less whole periods, within half of one either way.
-func wrapped(a, period geometry.Angle) geometry.Angle {
+func Wrapped(a, period geometry.Angle) geometry.Angle {
 	return (a * geometry.Turn / period).Signed() * period / geometry.Turn
+}
+
+// AsBuilt is the standard uncertainty of where a sound mark was made: anywhere
+// within its limit, so a rectangular distribution (JCGM100 4.3.7). What several
+// healthy engines scatter by is known better, and is in the nominal angle already.
+func (f Judged) AsBuilt() float64 {
+	if !f.HasLimit || f.Healthy != nil && f.Healthy.Engines > 1 {
+		return 0
+	}
+	return f.Limit.Radians() / math.Sqrt(3)
 }

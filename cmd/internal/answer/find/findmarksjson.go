@@ -6,6 +6,7 @@ import (
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint"
 )
 
 type markJSON struct {
@@ -136,7 +137,7 @@ func (f Answer) PointsJSON() pointsJSON {
 	return p
 }
 
-func explanationOf(e mark.Explanation) ExplanationJSON {
+func explanationOf(e joint.Explanation) ExplanationJSON {
 	j := ExplanationJSON{Slips: []slipJSON{}, Chi: e.ChiSquare, Degrees: e.DegreesOfFreedom, P: form.Finite(e.P)}
 	for _, s := range e.Slips {
 		j.Slips = append(j.Slips, slipJSON{
