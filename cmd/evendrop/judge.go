@@ -7,6 +7,7 @@ import (
 	"evendrop/tdc"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint"
 )
 
 // judge holds a job's marks against cylinder 1's TDC, and says what they point to;
@@ -26,7 +27,7 @@ func judge(j job.Job, answer *find.Answer) error {
 	if answer.Marks, answer.Measured = mark.Part(findings); len(answer.Marks) == 0 {
 		return nil
 	}
-	if answer.Diagnosis, err = mark.Explain(j.Setup, j.Drive, answer.Marks); err != nil {
+	if answer.Diagnosis, err = joint.Explain(j.Setup, j.Drive, answer.Marks); err != nil {
 		return j.Locate(err)
 	}
 	return nil

@@ -21,15 +21,15 @@ const (
 
 // offsetNote says when a mark held against the crank is off by what an offset
 // makes of TDC, asin(e/(l+r)); empty otherwise.
-func offsetNote(setup evidence.Setup, f Finding) string {
-	if f.Healthy != nil || f.Unknown || orElse(f.Against, crank) != crank || math.Abs(float64(f.Angle)) <= float64(f.Expanded) {
+func offsetNote(setup evidence.Setup, f Judged) string {
+	if f.Healthy != nil || f.Unknown || f.Reference() != Crank || math.Abs(float64(f.Angle)) <= float64(f.Expanded) {
 		return ""
 	}
 	shift := f.Angle
 	if f.Zero == Throw {
 		shift = -shift
 	}
-	text := offsetMakes(setup, shift, f.Expanded, f.Zero == Throw)
+	text := OffsetMakes(setup, shift, f.Expanded, f.Zero == Throw)
 	if text == "" {
 		return ""
 	}
@@ -40,7 +40,7 @@ func offsetNote(setup evidence.Setup, f Finding) string {
 // positive, which offset would make it; empty when none that is plausible would.
 // A mark that sits at throw-along-bore comes asin(e/(l+r)) before TDC. One that
 // was taken to sit there can only be put right by the offset that was stated.
-func offsetMakes(setup evidence.Setup, shift, expanded geometry.Angle, fromThrow bool) string {
+func OffsetMakes(setup evidence.Setup, shift, expanded geometry.Angle, fromThrow bool) string {
 	toTDC, _, err := setup.ThrowToTDC()
 	if err != nil {
 		return ""

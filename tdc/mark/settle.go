@@ -17,7 +17,7 @@ const mostMore = 12
 // toSettle says what would bring a mark's uncertainty to where it could be called,
 // the least work first. It is a forecast: further readings that are as good as
 // those there are, and a mark that stays where it is.
-func (f Finding) toSettle(setup evidence.Setup, result tdc.Result) string {
+func (f Judged) toSettle(setup evidence.Setup, result tdc.Result) string {
 	if f.Settles < surest {
 		return "It lies on its limit: no reading would settle it."
 	}
@@ -59,7 +59,7 @@ func more(n int) string {
 // with is the expanded uncertainty with so many further readings of the mark, and
 // of the piston on each of the sides that have so many: scatter averages out with
 // their number; what they share stays, and rounding, the same each time, with it.
-func (f Finding) with(ofMark, eachSide int, sides float64) float64 {
+func (f Judged) with(ofMark, eachSide int, sides float64) float64 {
 	s := gum.Spread{Normal: slices.Clone(f.measuring.Normal), Rectangular: f.measuring.Rectangular}
 	own := len(s.Normal) - 1
 	repeats := float64(len(f.Read))
@@ -75,7 +75,7 @@ func (f Finding) with(ofMark, eachSide int, sides float64) float64 {
 }
 
 // notByReadings says what stands in the way of a mark that readings cannot settle.
-func (f Finding) notByReadings(setup evidence.Setup, result tdc.Result) string {
+func (f Judged) notByReadings(setup evidence.Setup, result tdc.Result) string {
 	in, most, help := "the protractor's own error and step", float64(setup.Protractor.Uncertainty()), "A finer protractor would help"
 	for _, c := range result.Budget {
 		if slices.Contains(lasting, c.Source) && float64(c.Angle) > most {
@@ -97,7 +97,7 @@ func (f Finding) notByReadings(setup evidence.Setup, result tdc.Result) string {
 var lasting = []string{tdc.LashSource, tdc.ScaleSource, tdc.OffsetSource, tdc.OffCentre}
 
 // betterMeasured says how well a shift would have to be measured.
-func (f Finding) betterMeasured() string {
+func (f Judged) betterMeasured() string {
 	low, high := 0.0, f.measuring.Rectangular[0]
 	known := func(u float64) float64 {
 		return joined(gum.Spread{Rectangular: []float64{u}}, f.nominal).Expanded()

@@ -15,26 +15,27 @@ import (
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint"
 )
 
 // Find is the answer of the main job.
 type Answer struct {
 	Job      job.Job
-	Results  []tdc.Result   // one a cylinder
-	Trials   []tdc.Trials   // one a cylinder, or none
-	Throws   []tdc.Throw    // one a cylinder, when there are several
-	Index    tdc.Index      // of the wheel, by the throws
-	Marks    []mark.Finding // against cylinder 1
-	Measured []mark.Finding // marks that nobody said what they should be
+	Results  []tdc.Result  // one a cylinder
+	Trials   []tdc.Trials  // one a cylinder, or none
+	Throws   []tdc.Throw   // one a cylinder, when there are several
+	Index    tdc.Index     // of the wheel, by the throws
+	Marks    []mark.Judged // against cylinder 1
+	Measured []mark.Judged // marks that nobody said what they should be
 	// Diagnosis is what the marks point to.
-	Diagnosis mark.Diagnosis
+	Diagnosis joint.Diagnosis
 	Against   *job.KnownGood // what the marks are held against; nil without
 	// EveryReading asks for the table of readings in text and Markdown.
 	EveryReading bool
 }
 
 // AllMarks is the marks that are judged and those that are only measured.
-func (f Answer) AllMarks() []mark.Finding { return slices.Concat(f.Marks, f.Measured) }
+func (f Answer) AllMarks() []mark.Judged { return slices.Concat(f.Marks, f.Measured) }
 
 // document puts the answer in the order a person at a bench wants it: what was
 // found, then why.

@@ -72,7 +72,7 @@ func (f Answer) markNotes() []string {
 }
 
 // located tells whether a mark has a place to show, rather than a shift alone.
-func located(m mark.Finding) bool {
+func located(m mark.Judged) bool {
 	return m.Off == nil || m.Healthy != nil || m.Unknown || m.ShouldBe != 0
 }
 

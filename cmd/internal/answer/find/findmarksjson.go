@@ -6,6 +6,7 @@ import (
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint"
 )
 
 type markJSON struct {
@@ -84,7 +85,7 @@ func (f Answer) marksJSON() []markJSON {
 }
 
 // judged adds what is told of a mark that is held against something.
-func (j *markJSON) judged(m mark.Finding) {
+func (j *markJSON) judged(m mark.Judged) {
 	j.Off = form.Finite(m.Angle.Degrees())
 	if located(m) {
 		j.ShouldBe = form.Finite(words.Stated(m.Nominal))
@@ -95,7 +96,7 @@ func (j *markJSON) judged(m mark.Finding) {
 }
 
 // source is where what a mark should be is from; empty when nobody said.
-func (f Answer) source(m mark.Finding) string {
+func (f Answer) source(m mark.Judged) string {
 	if m.Healthy != nil && f.Against != nil {
 		return f.Against.File
 	}
@@ -136,7 +137,7 @@ func (f Answer) PointsJSON() pointsJSON {
 	return p
 }
 
-func explanationOf(e mark.Explanation) ExplanationJSON {
+func explanationOf(e joint.Explanation) ExplanationJSON {
 	j := ExplanationJSON{Slips: []slipJSON{}, Chi: e.ChiSquare, Degrees: e.DegreesOfFreedom, P: form.Finite(e.P)}
 	for _, s := range e.Slips {
 		j.Slips = append(j.Slips, slipJSON{

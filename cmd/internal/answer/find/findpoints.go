@@ -7,7 +7,7 @@ import (
 
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/words"
-	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint"
 )
 
 // mostShown is how many explanations are printed; JSON has all.
@@ -41,7 +41,7 @@ func (f Answer) pointsTo(d *doc.Document) {
 }
 
 // summary says how far the explanations can be relied on.
-func summary(d mark.Diagnosis) string {
+func summary(d joint.Diagnosis) string {
 	likely, _, _ := d.Ranked()
 	n := len(likely)
 	slips := words.Count(d.Tried, "slip")
@@ -62,7 +62,7 @@ func summary(d mark.Diagnosis) string {
 }
 
 // explained is explanations in sentences, the first few.
-func explained(list []mark.Explanation) []string {
+func explained(list []joint.Explanation) []string {
 	var out []string
 	for i, e := range list[:min(mostShown, len(list))] {
 		text := explanation(e)
@@ -75,7 +75,7 @@ func explained(list []mark.Explanation) []string {
 }
 
 // explanation is its slips, how well it fits, and what its sizes agree with.
-func explanation(e mark.Explanation) string {
+func explanation(e joint.Explanation) string {
 	text := e.String() + fits(e) + "."
 	for _, s := range e.Slips {
 		for _, n := range s.Notes {
@@ -89,13 +89,13 @@ func explanation(e mark.Explanation) string {
 const forgiven = "Much less likely, since it leaves the marks farther from where they should be:"
 
 // better is said before what takes more slips, and that chance does explain.
-func better(more []mark.Explanation) string {
+func better(more []joint.Explanation) string {
 	return fmt.Sprintf("That leaves the marks, if within their limits, farther off together than chance explains. So it may be %s:",
 		words.Count(len(more[0].Slips), "slip"))
 }
 
 // fits is how well an explanation fits, where the marks can say.
-func fits(e mark.Explanation) string {
+func fits(e joint.Explanation) string {
 	if e.DegreesOfFreedom == 0 {
 		return ""
 	}
@@ -114,7 +114,7 @@ func chance(p float64) string {
 }
 
 // looks is what to look at or read next, in sentences.
-func looks(list []mark.Look) []string {
+func looks(list []joint.Look) []string {
 	var out []string
 	for _, l := range list {
 		out = append(out, look(l))
@@ -125,7 +125,7 @@ func looks(list []mark.Look) []string {
 // mostNamed is how many joints a look names.
 const mostNamed = 4
 
-func look(l mark.Look) string {
+func look(l joint.Look) string {
 	text := fmt.Sprintf("%s: tells between %s", words.Capital(l.What), words.And(l.Apart))
 	if len(l.Apart) > mostNamed {
 		text = fmt.Sprintf("%s: bears on %d of them", words.Capital(l.What), len(l.Apart))

@@ -7,12 +7,13 @@ import (
 
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint"
 )
 
 // headline is the finding that a person acts on, in one sentence; empty without
 // marks.
 func (f Answer) Headline() string {
-	var outside, close []mark.Finding
+	var outside, close []mark.Judged
 	limits := 0
 	for _, m := range f.Marks {
 		switch m.Verdict {
@@ -46,14 +47,14 @@ func (f Answer) Headline() string {
 }
 
 // are is the marks and their verb: "The notch is", "2 of 6 marks are".
-func are(marks []mark.Finding, of int) string {
+func are(marks []mark.Judged, of int) string {
 	if len(marks) == 1 {
 		return fmt.Sprintf("The %s is", marks[0].Name)
 	}
 	return fmt.Sprintf("%d of %d marks are", len(marks), of)
 }
 
-func its(marks []mark.Finding) string {
+func its(marks []mark.Judged) string {
 	if len(marks) == 1 {
 		return "its limit"
 	}
@@ -61,7 +62,7 @@ func its(marks []mark.Finding) string {
 }
 
 // pointing goes on from a finding: what it points to.
-func pointing(d mark.Diagnosis) string {
+func pointing(d joint.Diagnosis) string {
 	likely, _, more := d.Ranked()
 	better := ""
 	if len(more) > 0 {
@@ -88,7 +89,7 @@ func none(slips int) string {
 }
 
 // those is what stands for the joints that an explanation joins by "or".
-func those(d mark.Diagnosis) string {
+func those(d joint.Diagnosis) string {
 	if d.Tried == 1 {
 		return "them"
 	}
@@ -96,7 +97,7 @@ func those(d mark.Diagnosis) string {
 }
 
 // single tells whether an explanation names one joint for every slip.
-func single(e mark.Explanation) bool {
+func single(e joint.Explanation) bool {
 	for _, s := range e.Slips {
 		if len(s.Joints) > 1 {
 			return false
@@ -110,7 +111,7 @@ func single(e mark.Explanation) bool {
 func (f Answer) tdcInDoubt() bool {
 	for _, e := range f.Diagnosis.Explanations[:min(1, len(f.Diagnosis.Explanations))] {
 		for _, s := range e.Slips {
-			if slices.Contains(s.Joints, mark.TDCPart) {
+			if slices.Contains(s.Joints, joint.TDCPart) {
 				return true
 			}
 		}

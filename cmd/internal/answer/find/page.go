@@ -120,7 +120,7 @@ func (p Page) isolated() Page {
 	return p
 }
 
-func isolatedMarks(marks []mark.Finding) (out []mark.Finding) {
+func isolatedMarks(marks []mark.Judged) (out []mark.Judged) {
 	for _, m := range marks {
 		m.Name, m.Source = isolated(m.Name), isolated(m.Source)
 		out = append(out, m)

@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/cmd/internal/caution"
-	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint"
 )
 
 // pageOf is the page of a small answer with a name in every place that takes one.
@@ -22,7 +22,7 @@ func pageOf(t *testing.T, name string) (Page, string) {
 	f := answer(t, name)
 	f.Job.Setup.Engine.Name, f.Job.File = name, name
 	f.Marks[0].Source = name
-	d, err := mark.Explain(f.Job.Setup, f.Job.Drive, f.Marks)
+	d, err := joint.Explain(f.Job.Setup, f.Job.Drive, f.Marks)
 	require.NoError(t, err)
 	f.Diagnosis = d
 	p := Page{Answer: f, Version: "evendrop test"}
@@ -171,9 +171,9 @@ func TestPageWithoutMarks(t *testing.T) {
 // way each would have moved.
 func TestDriveSaysWhatMayHaveMoved(t *testing.T) {
 	p, _ := pageOf(t, "pin")
-	p.Diagnosis = mark.Diagnosis{Explanations: []mark.Explanation{
-		{Slips: []mark.Slip{{Joints: []string{"flywheel on crank", "pin itself"}, Opposite: []string{"pin itself"}, Estimate: p.Marks[0].Estimate}}},
-		{Slips: []mark.Slip{{Joints: []string{"flywheel on crank", "TDC of cylinder 1"}, Opposite: []string{"flywheel on crank"}, Estimate: p.Marks[0].Estimate}}},
+	p.Diagnosis = joint.Diagnosis{Explanations: []joint.Explanation{
+		{Slips: []joint.Slip{{Joints: []string{"flywheel on crank", "pin itself"}, Opposite: []string{"pin itself"}, Estimate: p.Marks[0].Estimate}}},
+		{Slips: []joint.Slip{{Joints: []string{"flywheel on crank", "TDC of cylinder 1"}, Opposite: []string{"flywheel on crank"}, Estimate: p.Marks[0].Estimate}}},
 	}}
 	svg, err := p.Picture(DrivePicture, 0)
 	require.NoError(t, err)

@@ -9,6 +9,7 @@ import (
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint"
 )
 
 type tableView struct {
@@ -195,7 +196,7 @@ func (p Page) driveView() (*driveView, error) {
 	return v, err
 }
 
-func explanationViews(list []mark.Explanation) (views []explanationView) {
+func explanationViews(list []joint.Explanation) (views []explanationView) {
 	for _, e := range list {
 		if len(e.Slips) == 0 {
 			continue

@@ -106,7 +106,7 @@ func pairsText(c evidence.Cylinder) string {
 	return strings.Join(parts, ", ")
 }
 
-func nominalText(m mark.Finding) string {
+func nominalText(m mark.Judged) string {
 	source := m.Source
 	if source == "" {
 		source = "source not stated"

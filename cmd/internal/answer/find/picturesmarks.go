@@ -9,6 +9,7 @@ import (
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint"
 )
 
 var errNoMarks = errors.New("the job has no marks to draw: add a [[mark]]")
@@ -40,7 +41,7 @@ func (p Page) marksDial() (chart.Dial, error) {
 }
 
 // offText is how far a mark is off and which way.
-func offText(m mark.Finding) string { return lateText(m.Angle, m.Expanded) }
+func offText(m mark.Judged) string { return lateText(m.Angle, m.Expanded) }
 
 func lateText(angle, expanded geometry.Angle) string {
 	places := words.Decimals(expanded.Degrees())
@@ -61,7 +62,7 @@ func (p Page) drivePicture() ([]byte, error) {
 	for _, m := range p.Marks {
 		marks = append(marks, m.Mark)
 	}
-	links, err := mark.Links(p.Job.Drive, marks)
+	links, err := joint.Links(p.Job.Drive, marks)
 	if err != nil {
 		return nil, err
 	}
@@ -81,7 +82,7 @@ func (p Page) drivePicture() ([]byte, error) {
 }
 
 // grown is what a member carries: other members, and marks.
-func grown(member string, links []mark.Link, marks []mark.Mark, spoken map[string]string) (children []chart.Node) {
+func grown(member string, links []joint.Link, marks []mark.Mark, spoken map[string]string) (children []chart.Node) {
 	for _, m := range marks {
 		if m.On == member {
 			children = append(children, chart.Node{Name: "mark: " + m.Name, Word: spoken[undirected(m.Itself())]})

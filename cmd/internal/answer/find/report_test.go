@@ -161,7 +161,7 @@ func TestDecimals(t *testing.T) {
 
 // Each verdict has its sentence.
 func TestMarkSentences(t *testing.T) {
-	f := mark.Finding{Mark: mark.Mark{Name: "notch", Limit: geometry.Degree, HasLimit: true}}
+	f := mark.Judged{Mark: mark.Mark{Name: "notch", Limit: geometry.Degree, HasLimit: true}}
 	f.Angle, f.Expanded = -2*geometry.Degree, 0.3*geometry.Degree
 	for verdict, words := range map[mark.Verdict]string{
 		mark.Within: "within its limit of 1 deg", mark.Outside: "outside its limit of 1 deg. Do not time", mark.TooClose: "to call",

@@ -97,7 +97,7 @@ func (f Answer) MarkSentences() []string {
 const fewMarks = 2
 
 // markSentence says how far a mark is off, and what that means.
-func markSentence(m mark.Finding) string {
+func markSentence(m mark.Judged) string {
 	off := fmt.Sprintf("The %s is %s", m.Name, words.Off(m.Angle, m.Expanded))
 	limit := words.Plain(m.Limit.Degrees())
 	switch m.Verdict {

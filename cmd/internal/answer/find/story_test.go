@@ -14,6 +14,7 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint"
 )
 
 // printed is what a command may print.
@@ -30,7 +31,7 @@ func printedOf(t *testing.T, name string) []printed {
 	t.Helper()
 	f := answer(t, name)
 	var err error
-	f.Diagnosis, err = mark.Explain(f.Job.Setup, mark.Drive{}, f.Marks)
+	f.Diagnosis, err = joint.Explain(f.Job.Setup, mark.Drive{}, f.Marks)
 	require.NoError(t, err)
 	f.Marks[0].Notes = []string{"Off by +3.0 deg, which is what an offset makes: ask which of them its nominal angle counts from.", "A note."}
 	kept, err := mark.Combine(mark.Keep(f.Marks))
@@ -78,34 +79,34 @@ func TestNamesHarmNothing(t *testing.T) {
 // A look names up to four joints, and counts more; one with a number says it.
 func TestLooks(t *testing.T) {
 	require.Equal(t, []string{"Rock the cam: tells between a and b.", "Read it: tells between a, b and c, whose answers lie 4 standard uncertainties apart.", "Éa: bears on 5 of them."},
-		looks([]mark.Look{{What: "rock the cam", Apart: []string{"a", "b"}}, {What: "read it", Apart: []string{"a", "b", "c"}, Separation: 4.2},
+		looks([]joint.Look{{What: "rock the cam", Apart: []string{"a", "b"}}, {What: "read it", Apart: []string{"a", "b", "c"}, Separation: 4.2},
 			{What: "éa", Apart: []string{"a", "b", "c", "d", "e"}}}))
 }
 
 // An explanation that only limits allow, or that is much less likely than another,
 // is told apart, unless there is none such; then one of more slips follows.
 func TestLikely(t *testing.T) {
-	slip := func(joint string) []mark.Slip { return []mark.Slip{{Joints: []string{joint}}} }
-	fits := mark.Explanation{Slips: slip("belt"), ChiSquare: 11, DegreesOfFreedom: 5}        // 5 % of 5 is at 11.07
-	forgiven := mark.Explanation{Slips: slip("wheel"), ChiSquare: 11.2, DegreesOfFreedom: 5} // (tables of chi-square)
-	f := Answer{Marks: []mark.Finding{{Mark: mark.Mark{Name: "pin", HasLimit: true, Limit: geometry.Degree}, Verdict: mark.Outside}}}
-	f.Diagnosis = mark.Diagnosis{Tried: 1, Explanations: []mark.Explanation{fits, forgiven}}
+	slip := func(name string) []joint.Slip { return []joint.Slip{{Joints: []string{name}}} }
+	fits := joint.Explanation{Slips: slip("belt"), ChiSquare: 11, DegreesOfFreedom: 5}        // 5 % of 5 is at 11.07
+	forgiven := joint.Explanation{Slips: slip("wheel"), ChiSquare: 11.2, DegreesOfFreedom: 5} // (tables of chi-square)
+	f := Answer{Marks: []mark.Judged{{Mark: mark.Mark{Name: "pin", HasLimit: true, Limit: geometry.Degree}, Verdict: mark.Outside}}}
+	f.Diagnosis = joint.Diagnosis{Tried: 1, Explanations: []joint.Explanation{fits, forgiven}}
 	require.Contains(t, f.Headline(), "The pin is outside its limit, which points to belt, ")
 	var d doc.Document
 	f.pointsTo(&d)
 	text, err := form.Terminal(d)
 	require.NoError(t, err)
 	require.Regexp(t, `(?s)With one slip all marks agree, and with no other so likely:\n\n- belt.*Much less likely.*- wheel`, string(text))
-	worse := mark.Explanation{Slips: slip("wheel"), ChiSquare: 4, DegreesOfFreedom: 5} // 5 % of 1 is at 3.84
-	best := mark.Explanation{Slips: slip("belt"), ChiSquare: 0.1, DegreesOfFreedom: 5}
-	f.Diagnosis.Explanations = []mark.Explanation{best, worse}
+	worse := joint.Explanation{Slips: slip("wheel"), ChiSquare: 4, DegreesOfFreedom: 5} // 5 % of 1 is at 3.84
+	best := joint.Explanation{Slips: slip("belt"), ChiSquare: 0.1, DegreesOfFreedom: 5}
+	f.Diagnosis.Explanations = []joint.Explanation{best, worse}
 	require.Contains(t, f.Headline(), "which points to belt, ")
 	f.Diagnosis.Explanations[1].ChiSquare = 3.9
 	require.Contains(t, f.Headline(), "cannot tell between 2 sets")
-	f.Diagnosis.Explanations = []mark.Explanation{forgiven, forgiven}
+	f.Diagnosis.Explanations = []joint.Explanation{forgiven, forgiven}
 	require.Contains(t, f.Headline(), "and the marks cannot tell between 2 sets of one slip; the likeliest points to wheel")
-	two := mark.Explanation{Slips: append(slip("hub"), slip("belt")...), ChiSquare: 3, DegreesOfFreedom: 4}
-	f.Diagnosis.Explanations = []mark.Explanation{forgiven, two}
+	two := joint.Explanation{Slips: append(slip("hub"), slip("belt")...), ChiSquare: 3, DegreesOfFreedom: 4}
+	f.Diagnosis.Explanations = []joint.Explanation{forgiven, two}
 	require.Contains(t, f.Headline(), "which points to wheel, 0.0 ± 0.0 deg late; 2 slips would fit better.")
 	d = doc.Document{}
 	f.pointsTo(&d)

@@ -12,6 +12,7 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint"
 )
 
 // Recheck is two jobs on one engine side by side.
@@ -76,7 +77,7 @@ func (r Recheck) title() string {
 // sentence is whether what the marks pointed to is back, what changed, and what
 // the marks come to now.
 func (r Recheck) sentence() string {
-	parts := mark.Back(r.Before.Diagnosis, r.After.Diagnosis)
+	parts := joint.Back(r.Before.Diagnosis, r.After.Diagnosis)
 	if len(parts) == 0 && len(r.Before.Marks) > 0 && r.Before.Diagnosis.Tried == 0 {
 		parts = append(parts, "Before, nothing need have moved.")
 	}
@@ -111,7 +112,7 @@ func (r Recheck) changed() []string {
 func lower(text string) string { return strings.ToLower(text[:1]) + text[1:] }
 
 // missing is the names of the marks that others lack.
-func missing(marks, others []mark.Finding) []string {
+func missing(marks, others []mark.Judged) []string {
 	var names []string
 	for _, m := range marks {
 		found := false

@@ -5,6 +5,7 @@ import (
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint"
 )
 
 type recheckJSON struct {
@@ -59,7 +60,7 @@ func (r Recheck) JSON() ([]byte, error) {
 		Program: "evendrop", Format: form.Format,
 		OnlyBefore: append([]string{}, missing(r.Before.AllMarks(), r.After.AllMarks())...),
 		OnlyAfter:  append([]string{}, missing(r.After.AllMarks(), r.Before.AllMarks())...),
-		Back:       append([]string{}, mark.Back(r.Before.Diagnosis, r.After.Diagnosis)...),
+		Back:       append([]string{}, joint.Back(r.Before.Diagnosis, r.After.Diagnosis)...),
 		Before:     pointsToJSON{r.Before.Job.Title, r.Before.PointsJSON().Explanations},
 		After:      pointsToJSON{r.After.Job.Title, r.After.PointsJSON().Explanations},
 	}

@@ -1,10 +1,11 @@
-package mark
+package joint
 
 import (
 	"math"
 	"slices"
 
 	"evendrop/geometry"
+	"evendrop/tdc/mark"
 )
 
 // mostUnwrappings bounds how many ways of putting whole turns back are tried.
@@ -13,7 +14,7 @@ const mostUnwrappings = 16
 // unwrappings is the marks as they are and, where one is far off, with the whole
 // turns put back that a single slip as great would make of the others: a
 // flywheel half a turn out shows at 180 deg in one mark and -180 in the next.
-func unwrappings(findings []Finding, groups []group) [][]float64 {
+func unwrappings(findings []mark.Judged, groups []group) [][]float64 {
 	plain := make([]float64, len(findings))
 	for i, f := range findings {
 		plain[i] = f.Angle.Radians()
@@ -38,10 +39,10 @@ func unwrappings(findings []Finding, groups []group) [][]float64 {
 
 // turnedToward is the marks, each by as many whole periods as bring it nearest
 // to what a slip of the group makes of it.
-func turnedToward(g group, slip float64, findings []Finding, plain []float64) []float64 {
+func turnedToward(g group, slip float64, findings []mark.Judged, plain []float64) []float64 {
 	off := make([]float64, len(plain))
 	for i, f := range findings {
-		period := float64(f.period)
+		period := float64(f.Period)
 		off[i] = plain[i] + period*math.Round((g.column[i]*slip-plain[i])/period)
 	}
 	return off

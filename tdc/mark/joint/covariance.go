@@ -1,32 +1,23 @@
-package mark
+package joint
 
 import (
 	"errors"
-	"math"
 
 	"gonum.org/v1/gonum/mat"
-)
 
-// asBuilt is the standard uncertainty of where a sound mark was made: anywhere
-// within its limit, so a rectangular distribution (JCGM100 4.3.7). What several
-// healthy engines scatter by is known better, and is in the nominal angle already.
-func (f Finding) asBuilt() float64 {
-	if !f.HasLimit || f.Healthy != nil && f.Healthy.Engines > 1 {
-		return 0
-	}
-	return f.Limit.Radians() / math.Sqrt(3)
-}
+	"evendrop/tdc/mark"
+)
 
 // covariance is the findings' own: its diagonal their variances as measured and as
 // built, and between two read on the protractor what the TDC they share leaves
 // both.
-func covariance(findings []Finding) *mat.SymDense {
+func covariance(findings []mark.Judged) *mat.SymDense {
 	v := mat.NewSymDense(len(findings), nil)
 	for i, f := range findings {
 		for j := range i {
-			v.SetSym(i, j, product(f.shared, findings[j].shared))
+			v.SetSym(i, j, product(f.Shared, findings[j].Shared))
 		}
-		v.SetSym(i, i, sq(f.Uncertainty.Radians())+sq(f.asBuilt()))
+		v.SetSym(i, i, square(f.Uncertainty.Radians())+square(f.AsBuilt()))
 	}
 	return v
 }
@@ -43,7 +34,7 @@ func product(a, b []float64) float64 {
 // whitener turns marks into as many of unit variance that share nothing.
 type whitener struct{ lower mat.TriDense }
 
-func newWhitener(findings []Finding) (*whitener, error) {
+func newWhitener(findings []mark.Judged) (*whitener, error) {
 	var c mat.Cholesky
 	if !c.Factorize(covariance(findings)) {
 		return nil, errors.New("the marks' uncertainties are nought or not numbers: state known_to of each off")
@@ -65,3 +56,5 @@ func (w *whitener) white(of []float64) []float64 {
 	}
 	return out
 }
+
+func square(x float64) float64 { return x * x }

@@ -1,4 +1,4 @@
-package mark
+package joint
 
 import (
 	"math"
@@ -7,13 +7,14 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"evendrop/fit/gum"
+	"evendrop/tdc/mark"
 )
 
 // search solves sets of groups by generalised least squares. Whitened, the marks
 // are y and the columns B; of a set S the slips are x = (B'B)^-1 B'y over S and
 // chi-square is y'y - x'B'y, so that B'B and B'y are worked out once.
 type search struct {
-	findings  []Finding
+	findings  []mark.Judged
 	groups    []group
 	gram      [][]float64 // B'B
 	turns     []unwrapped
@@ -54,7 +55,7 @@ func (f fitted) size() float64 {
 	return sum
 }
 
-func newSearch(w *whitener, findings []Finding, groups []group) *search {
+func newSearch(w *whitener, findings []mark.Judged, groups []group) *search {
 	s := &search{findings: findings, groups: groups, allowance: ofAll(len(findings))}
 	white := make([][]float64, len(groups))
 	for j, g := range groups {

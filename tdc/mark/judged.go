@@ -11,8 +11,8 @@ import (
 	"evendrop/tdc/evidence"
 )
 
-// Finding is a mark against TDC, or against the member it was measured from.
-type Finding struct {
+// Judged is a mark against TDC, or against the member it was measured from.
+type Judged struct {
 	Mark
 	Position     geometry.Angle // crank, after TDC; the shift of a mark measured without the protractor
 	Nominal      geometry.Angle // what Position should be; nought of one that is only measured
@@ -23,28 +23,28 @@ type Finding struct {
 	Notes        []string       // what to bear in mind of it
 
 	index     int            // among the marks
-	period    geometry.Angle // the shift is known but for whole ones
+	Period    geometry.Angle // the shift is known but for whole ones
 	measuring gum.Spread     // of Position
 	nominal   gum.Spread     // of Nominal
 	ofTDC     []float64      // radians: the part of Position's uncertainty that each source leaves all marks
-	shared    []float64      // ofTDC, and what the nominals share
+	Shared    []float64      // ofTDC, and what the nominals share
 }
 
 // Check is what is wrong with marks or with the drive that they are on, an *Error;
 // nil when they can be judged.
 func Check(drive Drive, marks []Mark) error {
-	_, err := treeFor(drive, marks)
+	_, err := TreeFor(drive, marks)
 	return err
 }
 
 // Judge holds each mark against the TDC that result found. What is wrong with a
 // mark or the drive is an *Error.
-func Judge(setup evidence.Setup, result tdc.Result, drive Drive, marks []Mark) ([]Finding, error) {
-	t, err := treeFor(drive, marks)
+func Judge(setup evidence.Setup, result tdc.Result, drive Drive, marks []Mark) ([]Judged, error) {
+	t, err := TreeFor(drive, marks)
 	if err != nil {
 		return nil, err
 	}
-	findings := make([]Finding, 0, len(marks))
+	findings := make([]Judged, 0, len(marks))
 	for i, m := range marks {
 		f, err := t.judge(setup, result, m)
 		if err != nil {
@@ -56,17 +56,17 @@ func Judge(setup evidence.Setup, result tdc.Result, drive Drive, marks []Mark) (
 	return findings, nil
 }
 
-func (t *tree) judge(setup evidence.Setup, result tdc.Result, m Mark) (Finding, error) {
-	f := Finding{Mark: m, Verdict: NoLimitSaid}
+func (t *Tree) judge(setup evidence.Setup, result tdc.Result, m Mark) (Judged, error) {
+	f := Judged{Mark: m, Verdict: NoLimitSaid}
 	if m.Off == nil {
 		f.readOff(t, result)
 	} else if err := f.measured(t); err != nil {
-		return Finding{}, err
+		return Judged{}, err
 	}
 	if err := f.holdAgainst(setup); err != nil {
-		return Finding{}, err
+		return Judged{}, err
 	}
-	f.Estimate = joined(f.measuring, f.nominal).Estimate(wrapped(f.Position-f.Nominal, f.period))
+	f.Estimate = joined(f.measuring, f.nominal).Estimate(Wrapped(f.Position-f.Nominal, f.Period))
 	switch {
 	case f.OnlyMeasured():
 		f.Verdict = NothingToHoldAgainst
@@ -83,12 +83,12 @@ func (t *tree) judge(setup evidence.Setup, result tdc.Result, m Mark) (Finding, 
 
 // doubts is what speaks for a mark having been read or typed wrongly, or held against
 // the wrong thing.
-func (f Finding) doubts(setup evidence.Setup) (notes []string) {
+func (f Judged) doubts(setup evidence.Setup) (notes []string) {
 	if note := offsetNote(setup, f); note != "" {
 		notes = append(notes, note)
 	}
 	if apart := f.apart(); apart > 4*setup.Protractor.Uncertainty()+geometry.Degree {
-		notes = append(notes, fmt.Sprintf("Its readings lie %s deg apart: read it again. A decimal is written with a point, as in [3.5, 3.5].", size(apart)))
+		notes = append(notes, fmt.Sprintf("Its readings lie %s deg apart: read it again. A decimal is written with a point, as in [3.5, 3.5].", Size(apart)))
 	}
 	if f.Off == nil && !f.OnlyMeasured() && math.Abs(float64(f.Angle)) > float64(farOff) {
 		notes = append(notes, fmt.Sprintf("Off by %s deg: make sure first that it was read and typed rightly, and what it should be.", tenths(f.Angle)))
@@ -101,7 +101,7 @@ func (f Finding) doubts(setup evidence.Setup) (notes []string) {
 const farOff = 60 * geometry.Degree
 
 // apart is how far a mark's readings lie apart.
-func (f Finding) apart() (most geometry.Angle) {
+func (f Judged) apart() (most geometry.Angle) {
 	for _, a := range f.Read {
 		for _, b := range f.Read {
 			most = max(most, (a - b).Signed())
@@ -112,11 +112,11 @@ func (f Finding) apart() (most geometry.Angle) {
 
 // OnlyMeasured tells whether a mark is held against nothing: nobody said what it
 // should be, and no healthy engine showed it.
-func (f Finding) OnlyMeasured() bool { return f.Unknown && f.Healthy == nil }
+func (f Judged) OnlyMeasured() bool { return f.Unknown && f.Healthy == nil }
 
 // Part parts what is held against something from what is only measured, each in
 // its order.
-func Part(findings []Finding) (judged, measured []Finding) {
+func Part(findings []Judged) (judged, measured []Judged) {
 	for _, f := range findings {
 		if f.OnlyMeasured() {
 			measured = append(measured, f)
@@ -129,7 +129,7 @@ func Part(findings []Finding) (judged, measured []Finding) {
 
 // measured is a shift that was measured without the protractor. A cam comes
 // round once in two turns of the crank.
-func (f *Finding) measured(t *tree) error {
+func (f *Judged) measured(t *Tree) error {
 	off, half, assumed, err := t.crankAngle(f.Mark)
 	if err != nil {
 		return err
@@ -138,9 +138,9 @@ func (f *Finding) measured(t *tree) error {
 		f.Notes = append(f.Notes, fmt.Sprintf("Its known_to is not stated: taken as %s deg of crank.", plain(half.Degrees())))
 	}
 	f.Position = off
-	f.period = geometry.Turn
-	if t.atCamSpeed(f.On) || t.atCamSpeed(orElse(f.Against, crank)) {
-		f.period = 2 * geometry.Turn
+	f.Period = geometry.Turn
+	if t.AtCamSpeed(f.On) || t.AtCamSpeed(f.Reference()) {
+		f.Period = 2 * geometry.Turn
 	}
 	f.measuring = gum.Spread{Rectangular: []float64{float64(half) / math.Sqrt(3)}}
 	return nil
@@ -148,26 +148,26 @@ func (f *Finding) measured(t *tree) error {
 
 // readOff is a mark whose place was read on the protractor. Only a reading past
 // 360 deg tells which turn of the cycle it was taken in.
-func (f *Finding) readOff(t *tree, result tdc.Result) {
+func (f *Judged) readOff(t *Tree, result tdc.Result) {
 	f.Position, f.measuring = result.After(f.Read)
 	f.ofTDC = result.Shared(f.Read)
-	f.period = geometry.Turn
-	if t.atCamSpeed(f.On) && countsTwoTurns(f.Read) {
-		f.period = 2 * geometry.Turn
+	f.Period = geometry.Turn
+	if t.AtCamSpeed(f.On) && countsTwoTurns(f.Read) {
+		f.Period = 2 * geometry.Turn
 		turns := math.Round(float64((f.Read[0] - result.TDC.Angle - f.Position) / geometry.Turn))
-		f.Position = wrapped(f.Position+geometry.Angle(turns)*geometry.Turn, f.period)
+		f.Position = Wrapped(f.Position+geometry.Angle(turns)*geometry.Turn, f.Period)
 	}
 }
 
 // holdAgainst sets where the mark should be and how sure that is: what healthy
 // engines showed, or the nominal angle. What nominals of one origin share comes
 // after what positions share: the doubt in the offset, then the healthy TDC.
-func (f *Finding) holdAgainst(setup evidence.Setup) error {
+func (f *Judged) holdAgainst(setup evidence.Setup) error {
 	var ofOffset, ofHealthy float64
 	switch {
 	case f.Healthy != nil:
 		f.Nominal, f.nominal = f.Healthy.Angle, f.Healthy.spread()
-		f.period = min(f.period, f.Healthy.period())
+		f.Period = min(f.Period, f.Healthy.period())
 		ofHealthy = float64(f.Healthy.OfTDC)
 	case f.Unknown:
 	case f.Off != nil:
@@ -191,7 +191,7 @@ func (f *Finding) holdAgainst(setup evidence.Setup) error {
 		f.Notes = append(f.Notes, fmt.Sprintf("Its should_be is not stated: held against %s, 0. State it, or should_be = \"unknown\" where nobody knows.", from))
 	}
 	if f.Off == nil {
-		f.shared = append(append(f.shared, f.ofTDC...), ofOffset, ofHealthy)
+		f.Shared = append(append(f.Shared, f.ofTDC...), ofOffset, ofHealthy)
 	}
 	return nil
 }
@@ -212,6 +212,16 @@ func countsTwoTurns(read []geometry.Angle) bool {
 }
 
 // wrapped is an angle less whole periods, within half of one either way.
-func wrapped(a, period geometry.Angle) geometry.Angle {
+func Wrapped(a, period geometry.Angle) geometry.Angle {
 	return (a * geometry.Turn / period).Signed() * period / geometry.Turn
+}
+
+// AsBuilt is the standard uncertainty of where a sound mark was made: anywhere
+// within its limit, so a rectangular distribution (JCGM100 4.3.7). What several
+// healthy engines scatter by is known better, and is in the nominal angle already.
+func (f Judged) AsBuilt() float64 {
+	if !f.HasLimit || f.Healthy != nil && f.Healthy.Engines > 1 {
+		return 0
+	}
+	return f.Limit.Radians() / math.Sqrt(3)
 }

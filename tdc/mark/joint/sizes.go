@@ -1,4 +1,4 @@
-package mark
+package joint
 
 import (
 	"fmt"
@@ -8,6 +8,7 @@ import (
 
 	"evendrop/fit/gum"
 	"evendrop/geometry"
+	"evendrop/tdc/mark"
 )
 
 // slack is by how much a whole tooth or bolt may be missed and still be meant:
@@ -44,17 +45,17 @@ func (x *explainer) notes(p part, e gum.Estimate) []string {
 			notes = append(notes, note)
 		}
 	}
-	d := x.system.tree.drive
+	d := x.system.tree.Drive
 	switch {
 	case p.kind == drive && p.joint.Teeth > 0:
 		add(whole(p.name, e, tooth(p), "tooth", fmt.Sprintf("of the %d-tooth crank sprocket", p.joint.Teeth)))
-	case p.joint.Carried == flywheel && d.FlywheelBolts > 1:
+	case p.joint.Carried == mark.Flywheel && d.FlywheelBolts > 1:
 		add(whole(p.name, e, geometry.Turn/geometry.Angle(d.FlywheelBolts), "hole", fmt.Sprintf("of %d flywheel bolts", d.FlywheelBolts)))
-	case p.kind == fastening && p.joint.Carried == crankWheel && d.CrankPitches > 0:
+	case p.kind == fastening && p.joint.Carried == mark.CrankWheel && d.CrankPitches > 0:
 		add(whole(p.name, e, geometry.Turn/geometry.Angle(d.CrankPitches), "pitch", "of the "+d.CrankWheel+" wheel"))
-	case p.kind == zeroPoint && !slices.ContainsFunc(x.findings, func(f Finding) bool { return f.Healthy != nil }):
-		if text := offsetMakes(x.setup, e.Angle, e.Expanded, false); text != "" {
-			add(fmt.Sprintf("%s: %s deg %s, %s.", p.name, size(e.Angle), way(e.Angle), text))
+	case p.kind == zeroPoint && !slices.ContainsFunc(x.findings, func(f mark.Judged) bool { return f.Healthy != nil }):
+		if text := mark.OffsetMakes(x.setup, e.Angle, e.Expanded, false); text != "" {
+			add(fmt.Sprintf("%s: %s deg %s, %s.", p.name, mark.Size(e.Angle), mark.Way(e.Angle), text))
 		}
 	}
 	if x.halfATurnOfACam(p, e) {
@@ -75,9 +76,9 @@ func whole(name string, e gum.Estimate, step geometry.Angle, one, of string) str
 	case math.IsNaN(n):
 		return ""
 	case !agrees:
-		return fmt.Sprintf("%s: %s deg is no whole number; one %s %s would be %s.", name, size(e.Angle), one, of, size(step))
+		return fmt.Sprintf("%s: %s deg is no whole number; one %s %s would be %s.", name, mark.Size(e.Angle), one, of, mark.Size(step))
 	}
-	return fmt.Sprintf("%s: %s deg agrees with %s %s, %s.", name, size(e.Angle), what, of, size(step*geometry.Angle(n)))
+	return fmt.Sprintf("%s: %s deg agrees with %s %s, %s.", name, mark.Size(e.Angle), what, of, mark.Size(step*geometry.Angle(n)))
 }
 
 // steps is the whole number of steps that a slip is nearest to, and whether it
@@ -126,7 +127,7 @@ func (x *explainer) usual(p part, e gum.Estimate) string {
 	if len(causes) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s: %s deg %s is among the usual sizes of %s.", p.name, size(e.Angle), way(e.Angle), strings.Join(causes, ", or "))
+	return fmt.Sprintf("%s: %s deg %s is among the usual sizes of %s.", p.name, mark.Size(e.Angle), mark.Way(e.Angle), strings.Join(causes, ", or "))
 }
 
 // class is the fingerprints that fit a part.
@@ -139,9 +140,9 @@ func (x *explainer) class(p part) string {
 		return "ground"
 	case p.kind == zeroPoint:
 		return "TDC"
-	case p.joint.Carried == crankSprocket || p.joint.Carried == pulley:
+	case p.joint.Carried == mark.CrankSprocket || p.joint.Carried == mark.Pulley:
 		return p.joint.Carried
-	case sensors[p.joint.Carried] == "" && t.atCamSpeed(p.joint.Carried):
+	case sensors[p.joint.Carried] == "" && t.AtCamSpeed(p.joint.Carried):
 		return "cam"
 	}
 	return ""
@@ -149,7 +150,7 @@ func (x *explainer) class(p part) string {
 
 // halfATurnOfACam tells whether a part at cam speed is half a turn out.
 func (x *explainer) halfATurnOfACam(p part, e gum.Estimate) bool {
-	if p.kind == ground || p.kind == zeroPoint || !x.system.tree.atCamSpeed(p.joint.Carried) {
+	if p.kind == ground || p.kind == zeroPoint || !x.system.tree.AtCamSpeed(p.joint.Carried) {
 		return false
 	}
 	return math.Abs(math.Abs(float64(e.Angle))-float64(geometry.Turn)) <= math.Max(float64(slack), float64(e.Expanded))

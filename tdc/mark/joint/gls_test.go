@@ -1,4 +1,4 @@
-package mark
+package joint
 
 import (
 	"math"
@@ -13,13 +13,14 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/mark"
 )
 
 // finding is a mark off by degrees, of own variance v, degrees squared, beside
 // what all share.
-func finding(on string, off, own, shared float64) Finding {
+func finding(on string, off, own, shared float64) mark.Judged {
 	u := math.Sqrt(own + shared*shared)
-	f := Finding{Mark: Mark{Name: on, On: on, Certain: true}, period: geometry.Turn, shared: []float64{shared * float64(geometry.Degree)}}
+	f := mark.Judged{Mark: mark.Mark{Name: on, On: on, Certain: true}, Period: geometry.Turn, Shared: []float64{shared * float64(geometry.Degree)}}
 	f.Estimate = gum.Spread{Normal: []gum.Component{{Standard: u * float64(geometry.Degree), Degrees: math.Inf(1)}}}.Estimate(geometry.Angle(off) * geometry.Degree)
 	return f
 }
@@ -40,7 +41,7 @@ func finding(on string, off, own, shared float64) Finding {
 // would be 4.5.
 func TestThreeMarksByHand(t *testing.T) {
 	explain := func(notch float64) []Explanation {
-		d, err := Explain(evidence.Setup{}, Drive{}, []Finding{finding("flywheel", 5, 1, 1), finding("flywheel", 4, 1, 1), finding("pulley", notch, 2, 1)})
+		d, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{finding("flywheel", 5, 1, 1), finding("flywheel", 4, 1, 1), finding("pulley", notch, 2, 1)})
 		require.NoError(t, err)
 		return d.Explanations
 	}
@@ -67,7 +68,7 @@ func TestThreeMarksByHand(t *testing.T) {
 }
 
 // limited is finding with a limit.
-func limited(on string, off, own, limit float64) Finding {
+func limited(on string, off, own, limit float64) mark.Judged {
 	f := finding(on, off, own, 0)
 	f.Limit, f.HasLimit = geometry.Angle(limit)*geometry.Degree, true
 	return f
@@ -78,7 +79,7 @@ func limited(on string, off, own, limit float64) Finding {
 // other of a variance of 1 and no limit: the flywheel is 4.5 late, known to
 // sqrt(1/2), and leaves 1/4 + 1/4.
 func TestLimitsScatterByHand(t *testing.T) {
-	d, err := Explain(evidence.Setup{}, Drive{}, []Finding{limited("flywheel", 5, 0.52, 1.2), finding("flywheel", 4, 1, 0)})
+	d, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{limited("flywheel", 5, 0.52, 1.2), finding("flywheel", 4, 1, 0)})
 	require.NoError(t, err)
 	e := d.Explanations[0]
 	require.InDelta(t, 0.5, e.ChiSquare, 1e-11)
@@ -90,7 +91,7 @@ func TestLimitsScatterByHand(t *testing.T) {
 // each known to 0.196 (1.96 of 0.1) and made within 1, the first says 1.804 to
 // 4.196 and the second -0.296 to 2.096: both say 1.95 +- 0.146.
 func TestLimitsCutASlip(t *testing.T) {
-	d, err := Explain(evidence.Setup{}, Drive{}, []Finding{limited("flywheel", 3, 0.01, 1), limited("flywheel", 0.9, 0.01, 1)})
+	d, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{limited("flywheel", 3, 0.01, 1), limited("flywheel", 0.9, 0.01, 1)})
 	require.NoError(t, err)
 	require.InDelta(t, 1.95, d.Explanations[0].Slips[0].Angle.Degrees(), 1e-4)
 	require.InDelta(t, 0.146, d.Explanations[0].Slips[0].Expanded.Degrees(), 1e-4)
@@ -174,24 +175,24 @@ func TestDetectionLimitHolds(t *testing.T) {
 
 // No uncertainty at all weighs more than any number can.
 func TestNoUncertaintyIsRefused(t *testing.T) {
-	_, err := Explain(evidence.Setup{}, Drive{}, []Finding{finding("flywheel", 3, 0, 0)})
+	_, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{finding("flywheel", 3, 0, 0)})
 	require.ErrorContains(t, err, "state known_to")
 }
 
 // twelve is a drive of twelve joints with a mark on each, which nothing explains.
-func twelve() (Drive, []Finding) {
-	var d Drive
-	var findings []Finding
+func twelve() (mark.Drive, []mark.Judged) {
+	var d mark.Drive
+	var findings []mark.Judged
 	rng := rand.New(rand.NewPCG(seed, 6))
-	carrier := crank
+	carrier := mark.Crank
 	for i := range 12 {
 		carried := string(rune('a' + i))
-		d.Joints = append(d.Joints, Joint{Carried: carried, Carrier: carrier})
+		d.Joints = append(d.Joints, mark.Joint{Carried: carried, Carrier: carrier})
 		findings = append(findings, finding(carried, 100*rng.Float64()-50, 0.1, 0.1))
 		if i%3 < 2 {
 			carrier = carried
 		} else {
-			carrier = crank
+			carrier = mark.Crank
 		}
 	}
 	return d, findings
@@ -249,13 +250,13 @@ func TestLevelOfChiSquare(t *testing.T) {
 // One notch plainly outside among thirty fine ones: chi-square would overlook
 // it, 12.25 being nothing for 31 marks.
 func TestOneOutsideAmongMany(t *testing.T) {
-	var findings []Finding
+	var findings []mark.Judged
 	for range 30 {
 		findings = append(findings, finding("flywheel", 0, 0.09, 0))
 	}
 	notch := finding("pulley", 1.05, 0.09, 0)
 	notch.Limit, notch.HasLimit = geometry.Angle(0.4)*geometry.Degree, true
-	d, err := Explain(evidence.Setup{}, Drive{}, append(findings, notch))
+	d, err := Explain(evidence.Setup{}, mark.Drive{}, append(findings, notch))
 	require.NoError(t, err)
 	require.Equal(t, []string{"pulley on crank"}, d.Explanations[0].Slips[0].Joints)
 	require.Len(t, d.Explanations, 1)

@@ -1,6 +1,10 @@
-package mark
+package joint
 
-import "math"
+import (
+	"math"
+
+	"evendrop/tdc/mark"
+)
 
 // looks is a look at each part, which shows whether it has moved; the cheapest
 // are those that need nothing taken off (common practice, no source).
@@ -31,19 +35,19 @@ func (x *explainer) inspection(p part) (what string, cost int) {
 		return "look at the " + p.name + "'s bracket and gap", 1
 	case p.kind == zeroPoint:
 		return "find the piston's TDC in another cylinder, and ask whether the nominal angles count from the piston or from the throw", 5
-	case j.Carried == driveMember:
+	case j.Carried == mark.DriveMember:
 		return "count the links or teeth between the timing marks of the crank sprocket and the cams', and look at the drive's tensioner and guides", 3
 	case p.kind == drive:
 		return "count the links or teeth between the timing marks of the drive to the " + j.Carried + ", and look at its tensioner and guides", 3
-	case j.Carried == pulley:
+	case j.Carried == mark.Pulley:
 		return "see whether a line drawn across the pulley's hub, rubber and ring still meets, and whether its key is whole", 1
-	case j.Carried == crankSprocket:
+	case j.Carried == mark.CrankSprocket:
 		return "look at what holds the crank sprocket to the crank: key, washer, bolt", 4
-	case j.Carried == flywheel:
+	case j.Carried == mark.Flywheel:
 		return "see whether the flywheel's dowel and bolts sit in their own holes", 5
 	case sensors[j.Carried] != "":
 		return "see whether the " + j.Carried + " sits tight and true on the " + j.Carrier, 3
-	case t.atCamSpeed(j.Carried):
+	case t.AtCamSpeed(j.Carried):
 		return "where the maker allows it, rock the " + j.Carried + " on the " + j.Carrier + " by hand: an unlocked phaser or a loose bolt gives; look at dowel or key", 3
 	}
 	return "see whether the " + j.Carried + " sits tight on the " + j.Carrier, 4

@@ -1,4 +1,4 @@
-package mark_test
+package joint_test
 
 import (
 	"flag"
@@ -11,6 +11,8 @@ import (
 
 	"evendrop/tdc"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/marktest"
 )
 
 var jobs = flag.Int("jobs", 300, "what has moved: simulated jobs for each aim")
@@ -38,7 +40,7 @@ func (a answers) log(t *testing.T, of string) {
 		"", percent(a.hidden, a.jobs), percent(a.seen, a.jobs-a.hidden), percent(a.held, a.slips), a.missed, percent(a.notGreater, a.missed))
 }
 
-func (a *answers) count(d mark.Diagnosis, truth []culprit, by []float64, hidden bool) {
+func (a *answers) count(d joint.Diagnosis, truth []culprit, by []float64, hidden bool) {
 	a.jobs++
 	if hidden {
 		a.hidden++
@@ -51,7 +53,7 @@ func (a *answers) count(d mark.Diagnosis, truth []culprit, by []float64, hidden 
 		return
 	}
 	a.accused++
-	at := slices.IndexFunc(d.Explanations, func(e mark.Explanation) bool { return is(e, truth) })
+	at := slices.IndexFunc(d.Explanations, func(e joint.Explanation) bool { return is(e, truth) })
 	if at >= 0 {
 		a.truth++
 		if !hidden {
@@ -75,24 +77,24 @@ func (a *answers) count(d mark.Diagnosis, truth []culprit, by []float64, hidden 
 }
 
 // single tells whether what is said are single slips.
-func single(said []mark.Explanation) bool {
-	return len(said) > 0 && !slices.ContainsFunc(said, func(e mark.Explanation) bool { return len(e.Slips) > 1 })
+func single(said []joint.Explanation) bool {
+	return len(said) > 0 && !slices.ContainsFunc(said, func(e joint.Explanation) bool { return len(e.Slips) > 1 })
 }
 
 // anyTrue tells whether a joint that slipped is named at all.
-func anyTrue(said []mark.Explanation, truth []culprit) bool {
-	return slices.ContainsFunc(said, func(e mark.Explanation) bool {
+func anyTrue(said []joint.Explanation, truth []culprit) bool {
+	return slices.ContainsFunc(said, func(e joint.Explanation) bool {
 		return slices.ContainsFunc(truth, func(c culprit) bool { return names(e, c.joint) != nil })
 	})
 }
 
-func coversNought(e mark.Explanation) bool {
-	return slices.ContainsFunc(e.Slips, func(s mark.Slip) bool { return math.Abs(float64(s.Angle)) <= float64(s.Expanded) })
+func coversNought(e joint.Explanation) bool {
+	return slices.ContainsFunc(e.Slips, func(s joint.Slip) bool { return math.Abs(float64(s.Angle)) <= float64(s.Expanded) })
 }
 
 // names is the slip of an explanation that names a joint.
-func names(e mark.Explanation, joint string) *mark.Slip {
-	at := slices.IndexFunc(e.Slips, func(s mark.Slip) bool { return slices.Contains(s.Joints, joint) })
+func names(e joint.Explanation, name string) *joint.Slip {
+	at := slices.IndexFunc(e.Slips, func(s joint.Slip) bool { return slices.Contains(s.Joints, name) })
 	if at < 0 {
 		return nil
 	}
@@ -100,12 +102,12 @@ func names(e mark.Explanation, joint string) *mark.Slip {
 }
 
 // is tells whether an explanation names these joints and no more.
-func is(e mark.Explanation, truth []culprit) bool {
+func is(e joint.Explanation, truth []culprit) bool {
 	return len(e.Slips) == len(truth) && !slices.ContainsFunc(truth, func(c culprit) bool { return names(e, c.joint) == nil })
 }
 
 // size counts whether each true slip's interval holds its size.
-func (a *answers) size(e mark.Explanation, truth []culprit, by []float64) {
+func (a *answers) size(e joint.Explanation, truth []culprit, by []float64) {
 	for k, c := range truth {
 		s := names(e, c.joint)
 		off := s.Angle.Degrees()
@@ -124,11 +126,11 @@ func (a *answers) size(e mark.Explanation, truth []culprit, by []float64) {
 func simulated(t *testing.T, stream uint64, slips int, low, high float64) (a answers) {
 	t.Helper()
 	rng := rand.New(rand.NewPCG(benchSeed, stream))
-	setup := bench()
+	setup := marktest.Bench()
 	var result tdc.Result
 	for i := 0; a.jobs < *jobs; i++ {
 		if i%10 == 0 {
-			result = found(t, setup, readings(setup, 3, 0, rng.NormFloat64))
+			result = marktest.Found(t, setup, marktest.Readings(setup, 3, 0, rng.NormFloat64))
 		}
 		e := anEngine(rng)
 		truth := e.anyOf(rng, slips)
@@ -142,7 +144,7 @@ func simulated(t *testing.T, stream uint64, slips int, low, high float64) (a ans
 		off := e.stands(rng, truth, by)
 		findings, err := mark.Judge(setup, result, e.drive, e.measured(rng, setup, off))
 		require.NoError(t, err)
-		d, err := mark.Explain(setup, e.drive, findings)
+		d, err := joint.Explain(setup, e.drive, findings)
 		require.NoError(t, err)
 		a.count(d, truth, by, slips > 1 && e.oneWouldDo(off))
 	}

@@ -1,4 +1,4 @@
-package mark
+package joint
 
 import (
 	"math"
@@ -12,24 +12,25 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/mark"
 )
 
 // seven is the marks that a workshop measures: locking pin, pulley notch, gap of
 // the crank wheel at its sensor, cam locks, and the cams' edges from that gap.
-func seven(certain bool) []Mark {
+func seven(certain bool) []mark.Mark {
 	d := geometry.Degree
-	return []Mark{
+	return []mark.Mark{
 		{Name: "P", On: "flywheel", Limit: 1 * d, HasLimit: true},
 		{Name: "N", On: "pulley", Limit: 2 * d, HasLimit: true},
 		{Name: "G", On: "crank wheel", Limit: 1 * d, HasLimit: true, Certain: certain},
 		{Name: "CI", On: "inlet cam", Limit: 2 * d, HasLimit: true, Certain: certain},
 		{Name: "CE", On: "exhaust cam", Limit: 2 * d, HasLimit: true, Certain: certain},
-		{Name: "WI", On: "inlet wheel", Against: "crank wheel", Off: &Shift{}, Limit: 2 * d, HasLimit: true, Certain: certain},
-		{Name: "WE", On: "exhaust wheel", Against: "crank wheel", Off: &Shift{}, Limit: 2 * d, HasLimit: true, Certain: certain},
+		{Name: "WI", On: "inlet wheel", Against: "crank wheel", Off: &mark.Shift{}, Limit: 2 * d, HasLimit: true, Certain: certain},
+		{Name: "WE", On: "exhaust wheel", Against: "crank wheel", Off: &mark.Shift{}, Limit: 2 * d, HasLimit: true, Certain: certain},
 	}
 }
 
-var twoCams = Drive{Layout: "two cams", CrankSprocket: 20, CrankWheel: "60-2", CrankPitches: 60, CrankWheelOn: "flywheel", FlywheelBolts: 6}
+var twoCams = mark.Drive{Layout: "two cams", CrankSprocket: 20, CrankWheel: "60-2", CrankPitches: 60, CrankWheelOn: "flywheel", FlywheelBolts: 6}
 
 // fault is what each of the seven shows, per unit of one thing moved, and the
 // joints that it may be: worked out on paper from what turns with what.
@@ -51,8 +52,8 @@ var faults = []fault{
 	{[]string{"TDC of cylinder 1"}, []float64{1, 1, 1, 1, 1, 0, 0}},
 }
 
-func systemOf(t *testing.T, d Drive, marks []Mark) *system {
-	tree, err := treeFor(d, marks)
+func systemOf(t *testing.T, d mark.Drive, marks []mark.Mark) *system {
+	tree, err := mark.TreeFor(d, marks)
 	require.NoError(t, err)
 	return newSystem(tree, marks)
 }
@@ -142,7 +143,7 @@ func TestWheelsOnTheSprockets(t *testing.T) {
 func TestRanksOfSevenMarks(t *testing.T) {
 	marks := seven(true)
 	marks[1].On = "ring"
-	joints := []Joint{
+	joints := []mark.Joint{
 		{Carried: "flywheel", Carrier: "crank"}, {Carried: "crank wheel", Carrier: "flywheel"},
 		{Carried: "hub", Carrier: "crank"}, {Carried: "ring", Carrier: "hub"},
 		{Carried: "crank sprocket", Carrier: "crank"},
@@ -151,7 +152,7 @@ func TestRanksOfSevenMarks(t *testing.T) {
 		{Carried: "exhaust sprocket", Carrier: "inlet sprocket", Drive: true},
 		{Carried: "exhaust cam", Carrier: "exhaust sprocket"}, {Carried: "exhaust wheel", Carrier: "exhaust cam"},
 	}
-	s := systemOf(t, Drive{Joints: joints}, marks)
+	s := systemOf(t, mark.Drive{Joints: joints}, marks)
 	require.Len(t, s.parts, 17)
 	require.Equal(t, 7, rank(s))
 	require.ElementsMatch(t, [][]string{
@@ -189,23 +190,23 @@ var workshop = struct {
 }{[]float64{0.2, 0.5, 0.2, 0.5, 0.5, 0.3, 0.3}, 0.15}
 
 // drawn is the marks shifted by what is shown, with noise.
-func drawn(rng *rand.Rand, marks []Mark, shown []float64) []Finding {
+func drawn(rng *rand.Rand, marks []mark.Mark, shown []float64) []mark.Judged {
 	common := workshop.shared * rng.NormFloat64()
-	var findings []Finding
+	var findings []mark.Judged
 	for i, m := range marks {
 		off := shown[i] + workshop.own[i]*rng.NormFloat64()
 		u := workshop.own[i]
-		f := Finding{Mark: m, period: geometry.Turn}
+		f := mark.Judged{Mark: m, Period: geometry.Turn}
 		if i >= 3 {
-			f.period *= 2
+			f.Period *= 2
 		}
 		if m.Against == "" {
 			off += common
 			u = math.Hypot(u, workshop.shared)
-			f.shared = []float64{workshop.shared * float64(geometry.Degree)}
+			f.Shared = []float64{workshop.shared * float64(geometry.Degree)}
 		}
 		spread := gum.Spread{Normal: []gum.Component{{Standard: u * float64(geometry.Degree), Degrees: math.Inf(1)}}}
-		f.Estimate = spread.Estimate(wrapped(geometry.Angle(off)*geometry.Degree, f.period))
+		f.Estimate = spread.Estimate(mark.Wrapped(geometry.Angle(off)*geometry.Degree, f.Period))
 		findings = append(findings, f)
 	}
 	return findings
@@ -267,7 +268,7 @@ func (c tally) worse(d tally) tally {
 	return tally{min(c.alone, d.alone), min(c.bare, d.bare), min(c.first, d.first), min(c.shown, d.shown), max(c.nothing, d.nothing)}
 }
 
-func (c *tally) count(t *testing.T, findings []Finding, truth []fault, sizes []float64) {
+func (c *tally) count(t *testing.T, findings []mark.Judged, truth []fault, sizes []float64) {
 	x, err := newExplainer(evidence.Setup{}, twoCams, findings)
 	require.NoError(t, err)
 	fits, tried := x.fewestSlips()

@@ -1,19 +1,21 @@
-package mark
+package joint
 
 import (
 	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"evendrop/tdc/mark"
 )
 
 // Every joint that a picture shows is called what an explanation calls it, and
 // hangs on the crank or on another.
 func TestLinksAreTheParts(t *testing.T) {
-	marks := []Mark{{Name: "pin", On: "flywheel"}, {Name: "lock", On: "exhaust cam"}}
-	links, err := Links(Drive{CrankWheelOn: "pulley"}, marks)
+	marks := []mark.Mark{{Name: "pin", On: "flywheel"}, {Name: "lock", On: "exhaust cam"}}
+	links, err := Links(mark.Drive{CrankWheelOn: "pulley"}, marks)
 	require.NoError(t, err)
-	tr, err := treeFor(Drive{CrankWheelOn: "pulley"}, marks)
+	tr, err := mark.TreeFor(mark.Drive{CrankWheelOn: "pulley"}, marks)
 	require.NoError(t, err)
 	var names []string
 	for _, p := range newSystem(tr, marks).parts {
@@ -30,6 +32,6 @@ func TestLinksAreTheParts(t *testing.T) {
 	require.Contains(t, names, marks[0].Itself())
 	require.True(t, slices.Contains(hung, "exhaust cam"))
 
-	_, err = Links(Drive{}, []Mark{{Name: "pin", On: "gearbox"}})
+	_, err = Links(mark.Drive{}, []mark.Mark{{Name: "pin", On: "gearbox"}})
 	require.ErrorContains(t, err, "gearbox")
 }

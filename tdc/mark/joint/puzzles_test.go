@@ -1,4 +1,4 @@
-package mark_test
+package joint_test
 
 import (
 	"math"
@@ -11,12 +11,9 @@ import (
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/marktest"
 )
-
-// petrolFour is an engine that nobody stated an offset of.
-var petrolFour = evidence.Setup{Engine: evidence.Engine{Stroke: 86, Rod: 146, KnownTo: evidence.DefaultKnownTo(false)}}
-
-var twoCams = mark.Drive{Layout: "two cams", CrankSprocket: 20, CrankWheel: "60-2", CrankPitches: 60, CrankWheelOn: "flywheel", FlywheelBolts: 6}
 
 // marks is shifts measured in crank degrees and known to half a degree: pin P,
 // notch N, gap G, cam locks CI and CE, cam edges from the gap WI and WE.
@@ -42,11 +39,11 @@ func six(p, n, ci, ce, wi, we float64) map[string]float64 {
 	return map[string]float64{"P": p, "N": n, "CI": ci, "CE": ce, "WI": wi, "WE": we}
 }
 
-func explain(t *testing.T, setup evidence.Setup, drive mark.Drive, list []mark.Mark) mark.Diagnosis {
+func explain(t *testing.T, setup evidence.Setup, drive mark.Drive, list []mark.Mark) joint.Diagnosis {
 	t.Helper()
 	findings, err := mark.Judge(setup, tdc.Result{}, drive, list)
 	require.NoError(t, err)
-	d, err := mark.Explain(setup, drive, findings)
+	d, err := joint.Explain(setup, drive, findings)
 	require.NoError(t, err)
 	return d
 }
@@ -83,7 +80,7 @@ func TestPuzzles(t *testing.T) {
 		{"D7, a tooth and the crank wheel", six(0, .1, 18.1, 17.8, 6.1, 5.9), []named{{wheel, 12}, {sprocket, 18}},
 			[]string{"one tooth of the 20-tooth", "2 pitches of the 60-2"}},
 	} {
-		d := explain(t, petrolFour, twoCams, marks(t, c.shown))
+		d := explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, c.shown))
 		require.NotEmpty(t, d.Explanations, c.name)
 		require.Equal(t, len(c.slips), d.Tried, c.name)
 		first := d.Explanations[0]
@@ -109,21 +106,21 @@ func TestPuzzles(t *testing.T) {
 // the belt on its sprocket, which is told first, as well as to the cam and its phaser;
 // nothing points to the exhaust's.
 func TestAToothOnOneCam(t *testing.T) {
-	belt := twoCams
+	belt := marktest.TwoCams
 	belt.CrankSprocket = 21
 	late := marks(t, six(.1, .3, 17.1, .2, 17.2, -.1))
-	s := explain(t, petrolFour, belt, late).Explanations[0].Slips[0]
+	s := explain(t, marktest.PetrolFour, belt, late).Explanations[0].Slips[0]
 	require.Equal(t, []string{"drive to inlet sprocket", "inlet cam on inlet sprocket"}, s.Joints)
 	require.Equal(t, "drive to inlet sprocket: 17.1 deg agrees with one tooth of the 21-tooth crank sprocket, 17.1.", s.Notes[0])
 	belt.Layout = "two cams, inlet first"
-	require.Equal(t, []string{"inlet cam on inlet sprocket"}, explain(t, petrolFour, belt, late).Explanations[0].Slips[0].Joints)
+	require.Equal(t, []string{"inlet cam on inlet sprocket"}, explain(t, marktest.PetrolFour, belt, late).Explanations[0].Slips[0].Joints)
 	// what drives the inlet from the exhaust does not jump by the crank sprocket's teeth
 	belt.Layout = "two cams, exhaust first"
-	d := explain(t, petrolFour, belt, late)
+	d := explain(t, marktest.PetrolFour, belt, late)
 	require.Equal(t, []string{"drive to inlet sprocket", "inlet cam on inlet sprocket"}, d.Explanations[0].Slips[0].Joints)
 	require.NotContains(t, notes(d), "tooth")
 	// on a scope alone the belt is told first, and late, of what would be early
-	d = explain(t, petrolFour, twoCams, marks(t, map[string]float64{"WI": 18, "WE": 18.2}))
+	d = explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, map[string]float64{"WI": 18, "WE": 18.2}))
 	s = d.Explanations[0].Slips[0]
 	require.Equal(t, "drive on crank sprocket", s.Joints[0])
 	require.InDelta(t, 18.1, s.Angle.Degrees(), 0.01)
@@ -135,11 +132,11 @@ func TestAToothOnOneCam(t *testing.T) {
 // than the belt, whose flats were measured roughly.
 func TestWholeTeethFirst(t *testing.T) {
 	list := marks(t, map[string]float64{"P": 0, "CE": 15, "WI": 0, "WE": 17.9})
-	list[1].Off.KnownTo, list[1].Limit = 20, deg(2)
-	d := explain(t, petrolFour, twoCams, list)
+	list[1].Off.KnownTo, list[1].Limit = 20, marktest.Deg(2)
+	d := explain(t, marktest.PetrolFour, marktest.TwoCams, list)
 	require.Contains(t, d.Explanations[0].Slips[0].Joints, "drive to exhaust sprocket")
 	list[1].Off.Value = 4 // 5.3 deg is nearer to that than the 17.9 of the belt
-	d = explain(t, petrolFour, twoCams, list)
+	d = explain(t, marktest.PetrolFour, marktest.TwoCams, list)
 	require.Contains(t, d.Explanations[0].Slips[0].Joints, "drive to exhaust sprocket")
 	require.Contains(t, d.Explanations[1].Slips[0].Joints, "exhaust wheel on exhaust cam")
 	require.Less(t, d.Explanations[1].ChiSquare, d.Explanations[0].ChiSquare)
@@ -153,7 +150,7 @@ func TestWhereLimitsForgiveTooMuch(t *testing.T) {
 	for i := range list {
 		list[i].Off.KnownTo = 0.01
 	}
-	d := explain(t, petrolFour, twoCams, list)
+	d := explain(t, marktest.PetrolFour, marktest.TwoCams, list)
 	require.Equal(t, 1, d.Tried)
 	require.Equal(t, []string{"crank sprocket on crank", "drive on crank sprocket"}, d.Explanations[0].Slips[0].Joints)
 	require.True(t, d.Explanations[0].ByLimits())
@@ -173,7 +170,7 @@ func TestWhereLimitsForgiveTooMuch(t *testing.T) {
 // D1 cannot be told by any of its six marks; a look at either joint can, and so
 // can a mark on the crank sprocket itself, where one of the two shows 18 deg.
 func TestWhatTellsATooth(t *testing.T) {
-	d := explain(t, petrolFour, twoCams, marks(t, six(.1, .3, 17.9, 18.1, 18.2, 17.8)))
+	d := explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, six(.1, .3, 17.9, 18.1, 18.2, 17.8)))
 	require.Len(t, d.TellApart, 2)
 	for _, l := range d.TellApart {
 		require.Equal(t, []string{"crank sprocket on crank", "drive on crank sprocket"}, l.Apart)
@@ -183,12 +180,12 @@ func TestWhatTellsATooth(t *testing.T) {
 	require.Equal(t, "read a mark on the crank sprocket", d.TellApart[1].What)
 	// 18 deg in standard uncertainties of 0.5/sqrt(3)
 	require.InDelta(t, 18/(0.5/math.Sqrt(3)), d.TellApart[1].Separation, 0.5)
-	require.Empty(t, explain(t, petrolFour, twoCams, marks(t, six(60.1, .1, .1, -.2, -59.8, -60.2))).TellApart)
+	require.Empty(t, explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, six(60.1, .1, .1, -.2, -59.8, -60.2))).TellApart)
 }
 
 // Of two slips a look names the joints that it is for, not those of the other slip.
 func TestWhatTellsTwoSlips(t *testing.T) {
-	d := explain(t, petrolFour, twoCams, marks(t, six(0, .1, 18.1, 17.8, 6.1, 5.9)))
+	d := explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, six(0, .1, 18.1, 17.8, 6.1, 5.9)))
 	require.Len(t, d.TellApart, 3)
 	require.Contains(t, d.TellApart[0].What, "crank sensor's bracket")
 	require.Equal(t, []string{"crank wheel on flywheel", "crank sensor"}, d.TellApart[0].Apart)
@@ -199,7 +196,7 @@ func TestWhatTellsTwoSlips(t *testing.T) {
 // A pin that alone was read may be off for any of three reasons: its boss is the
 // cheapest to look at, and a notch on the pulley tells the other two.
 func TestOnePinAlone(t *testing.T) {
-	d := explain(t, petrolFour, twoCams, marks(t, map[string]float64{"P": 9}))
+	d := explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, map[string]float64{"P": 9}))
 	require.Len(t, d.Explanations, 1)
 	require.Equal(t, []string{"flywheel on crank", "P itself", "TDC of cylinder 1"}, d.Explanations[0].Slips[0].Joints)
 	require.Zero(t, d.Explanations[0].DegreesOfFreedom)
@@ -218,7 +215,7 @@ func TestOnePinAlone(t *testing.T) {
 // A scope alone cannot tell later cams from an earlier crank wheel: both are
 // named, the one late, the other early.
 func TestScopeAlone(t *testing.T) {
-	d := explain(t, petrolFour, twoCams, marks(t, map[string]float64{"WI": 12, "WE": 12.2}))
+	d := explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, map[string]float64{"WI": 12, "WE": 12.2}))
 	slip := d.Explanations[0].Slips[0]
 	require.Contains(t, slip.Joints, "drive on crank sprocket")
 	require.Contains(t, slip.Joints, "crank wheel on flywheel")
@@ -238,7 +235,7 @@ func TestCamHalfATurnOut(t *testing.T) {
 			list[i].Off = &mark.Shift{Value: 180.1, Unit: mark.CamDegrees, KnownTo: 0.25}
 		}
 	}
-	d := explain(t, petrolFour, twoCams, list)
+	d := explain(t, marktest.PetrolFour, marktest.TwoCams, list)
 	require.Len(t, d.Explanations, 1)
 	slip := d.Explanations[0].Slips[0]
 	require.Equal(t, []string{"drive to inlet sprocket", "inlet cam on inlet sprocket"}, slip.Joints)
@@ -251,7 +248,7 @@ func TestCamHalfATurnOut(t *testing.T) {
 func TestFlywheelHalfATurnOut(t *testing.T) {
 	off := six(179.9, .1, .1, -.2, -179.8, -180.2)
 	off["G"] = -179.9
-	d := explain(t, petrolFour, twoCams, marks(t, off))
+	d := explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, off))
 	require.Equal(t, []string{"flywheel on crank"}, d.Explanations[0].Slips[0].Joints)
 	require.Len(t, d.Explanations, 1)
 	require.Contains(t, d.Explanations[0].Slips[0].Notes[0], "3 holes of 6")
@@ -263,7 +260,7 @@ func TestNothingMoved(t *testing.T) {
 	for i := range list {
 		list[i].Off.KnownTo = 0.05
 	}
-	d := explain(t, petrolFour, twoCams, list)
+	d := explain(t, marktest.PetrolFour, marktest.TwoCams, list)
 	require.Len(t, d.Explanations, 1)
 	require.Empty(t, d.Explanations[0].Slips)
 	require.Zero(t, d.Tried)
@@ -273,19 +270,19 @@ func TestNothingMoved(t *testing.T) {
 	for i := range list {
 		list[i].Limit = 0.2 * geometry.Degree
 	}
-	require.NotZero(t, explain(t, petrolFour, twoCams, list).Tried)
+	require.NotZero(t, explain(t, marktest.PetrolFour, marktest.TwoCams, list).Tried)
 }
 
 // What three slips cannot explain is left unexplained.
 func TestBeyondThreeSlips(t *testing.T) {
-	d := explain(t, petrolFour, twoCams, marks(t, map[string]float64{"P": 11, "N": -23, "G": 31, "CI": -47, "CE": 71, "WI": 13, "WE": -29}))
+	d := explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, map[string]float64{"P": 11, "N": -23, "G": 31, "CI": -47, "CE": 71, "WI": 13, "WE": -29}))
 	require.Empty(t, d.Explanations)
 	require.Equal(t, 3, d.Tried)
 	require.Empty(t, d.TellApart)
 }
 
 func TestNoMarks(t *testing.T) {
-	d, err := mark.Explain(petrolFour, twoCams, nil)
+	d, err := joint.Explain(marktest.PetrolFour, marktest.TwoCams, nil)
 	require.NoError(t, err)
 	require.Empty(t, d.Explanations)
 }
@@ -304,12 +301,12 @@ func TestExplanationInWords(t *testing.T) {
 		{map[string]float64{"WI": 12, "WE": 12.2}, "drive on crank sprocket (late) or crank sensor, 12.1 ± 0.9 deg early"},
 		{six(0, .1, 18.1, 17.8, 6.1, 5.9), " deg late, and "},
 	} {
-		require.Contains(t, explain(t, petrolFour, twoCams, marks(t, c.shown)).Explanations[0].String(), c.says)
+		require.Contains(t, explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, c.shown)).Explanations[0].String(), c.says)
 	}
 }
 
 // notes is what is said of the sizes of the first explanation's slips.
-func notes(d mark.Diagnosis) string {
+func notes(d joint.Diagnosis) string {
 	var all []string
 	for _, s := range d.Explanations[0].Slips {
 		all = append(all, s.Notes...)
@@ -321,21 +318,21 @@ func notes(d mark.Diagnosis) string {
 // where whole teeth are finer than the marks, nothing is said of them.
 func TestSizes(t *testing.T) {
 	late, early := six(0, 0, 5, 5.1, 4.9, 5), six(0, 0, -5, -5.1, -4.9, -5)
-	require.Contains(t, notes(explain(t, petrolFour, twoCams, marks(t, late))), "5.0 deg late is among the usual sizes of a worn chain")
-	require.Contains(t, notes(explain(t, petrolFour, twoCams, marks(t, late))), "5.0 deg is no whole number; one tooth of the 20-tooth crank sprocket would be 18.0")
-	require.NotContains(t, notes(explain(t, petrolFour, twoCams, marks(t, early))), "worn chain")
+	require.Contains(t, notes(explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, late))), "5.0 deg late is among the usual sizes of a worn chain")
+	require.Contains(t, notes(explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, late))), "5.0 deg is no whole number; one tooth of the 20-tooth crank sprocket would be 18.0")
+	require.NotContains(t, notes(explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, early))), "worn chain")
 	small := marks(t, six(0, 0, .8, .8, .8, .8))
 	for i := range small {
-		small[i].Limit, small[i].Off.KnownTo = deg(0.3), 0.1
+		small[i].Limit, small[i].Off.KnownTo = marktest.Deg(0.3), 0.1
 	}
-	require.Contains(t, notes(explain(t, petrolFour, twoCams, small)), "0.8 deg is no whole number")
+	require.Contains(t, notes(explain(t, marktest.PetrolFour, marktest.TwoCams, small)), "0.8 deg is no whole number")
 	rough := marks(t, six(0, 0, 0, 0, -12, -12))
 	for i := range rough {
 		rough[i].Off.KnownTo = 6
 	}
-	require.NotContains(t, notes(explain(t, petrolFour, twoCams, rough)), "pitch")
+	require.NotContains(t, notes(explain(t, marktest.PetrolFour, marktest.TwoCams, rough)), "pitch")
 	// On a scope alone the cams' lateness is the crank wheel's earliness.
-	scope := explain(t, petrolFour, twoCams, marks(t, map[string]float64{"WI": 5, "WE": 5.2}))
+	scope := explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, map[string]float64{"WI": 5, "WE": 5.2}))
 	require.Contains(t, notes(scope), "drive on crank sprocket: 5.1 deg late is among the usual sizes of a worn chain")
 }
 
@@ -345,7 +342,7 @@ func TestSizes(t *testing.T) {
 func TestSmallerSlipsFirst(t *testing.T) {
 	off := six(2, 0, 0, 0, -20, -20)
 	off["G"] = 20
-	d := explain(t, petrolFour, twoCams, marks(t, off))
+	d := explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, off))
 	require.Len(t, d.Explanations, 3)
 	for i, want := range []float64{2 + 18, 20 + 2, 20 + 18} {
 		e := d.Explanations[i]
@@ -361,7 +358,7 @@ func TestOutsideIsReadFirst(t *testing.T) {
 		{Carried: "crank sprocket", Carrier: "crank"}, {Carried: "flywheel", Carrier: "crank"}, {Carried: "pulley", Carrier: "crank"},
 	}}
 	var what []string
-	for _, l := range explain(t, petrolFour, drive, marks(t, map[string]float64{"P": 9})).TellApart {
+	for _, l := range explain(t, marktest.PetrolFour, drive, marks(t, map[string]float64{"P": 9})).TellApart {
 		what = append(what, l.What)
 	}
 	require.Contains(t, what, "read a mark on the pulley")
@@ -375,7 +372,7 @@ func TestAReadingTellsFromThree(t *testing.T) {
 	for i := range list {
 		list[i].HasLimit = false
 	}
-	d := explain(t, petrolFour, twoCams, list)
+	d := explain(t, marktest.PetrolFour, marktest.TwoCams, list)
 	require.Greater(t, len(d.Explanations), 1)
 	require.NotEmpty(t, d.TellApart)
 	for _, l := range d.TellApart {

@@ -1,4 +1,4 @@
-package mark
+package joint
 
 import (
 	"cmp"
@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"evendrop/geometry"
+	"evendrop/tdc/mark"
 )
 
 // Look is what to look at or read next.
@@ -144,16 +145,16 @@ func (x *explainer) readings() []Look {
 		readings = append(readings, x.reading(
 			fmt.Sprintf("read the %s again, set up anew", f.Name), 2, x.system.incidence[i], f.Uncertainty))
 	}
-	for _, j := range x.system.tree.joints {
+	for _, j := range x.system.tree.Joints {
 		what, cost := fmt.Sprintf("read a mark on the %s", j.Carried), 4
-		if slices.ContainsFunc(x.findings, func(f Finding) bool { return f.On == j.Carried && orElse(f.Against, crank) == crank }) {
+		if slices.ContainsFunc(x.findings, func(f mark.Judged) bool { return f.On == j.Carried && f.Reference() == mark.Crank }) {
 			what = fmt.Sprintf("read another mark on the %s", j.Carried)
 			cost++
 		}
-		if x.system.tree.atCamSpeed(j.Carried) || j.Carried == crankSprocket {
+		if x.system.tree.AtCamSpeed(j.Carried) || j.Carried == mark.CrankSprocket {
 			cost += 2 // behind a cover
 		}
-		readings = append(readings, x.reading(what, cost, x.system.row(j.Carried, crank), x.middling()))
+		readings = append(readings, x.reading(what, cost, x.system.row(j.Carried, mark.Crank), x.middling()))
 	}
 	return readings
 }

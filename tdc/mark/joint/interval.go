@@ -1,4 +1,4 @@
-package mark
+package joint
 
 import (
 	"math"
@@ -44,7 +44,7 @@ func (s *search) spreads(factor [mostSlips][mostSlips]float64, set []int, f fitt
 		fewest = math.Min(fewest, m.DegreesOfFreedom)
 		weight, _ := solve(factor, set, s.units[i])
 		for k := range set {
-			part := weight[k] * m.asBuilt()
+			part := weight[k] * m.AsBuilt()
 			built[k] += part * part
 			spreads[k].Rectangular = append(spreads[k].Rectangular, wide*part)
 		}

@@ -1,4 +1,7 @@
-package mark
+// Package joint finds which joints of the drive explain what the marks show: the
+// fewest that must have slipped, what their sizes agree with, and what would tell
+// those apart that the marks cannot.
+package joint
 
 import (
 	"cmp"
@@ -8,6 +11,7 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/mark"
 )
 
 // mostSlips is how many joints at once are thought to have slipped, and mostWork
@@ -46,7 +50,7 @@ type Diagnosis struct {
 // called outside must be explained, however many others are not. A slip whose 95 %
 // interval covers nought is no slip. Where chi-square rejects at 5 % all of the
 // fewest, the smallest sets that it does not reject are given after them.
-func Explain(setup evidence.Setup, drive Drive, findings []Finding) (Diagnosis, error) {
+func Explain(setup evidence.Setup, drive mark.Drive, findings []mark.Judged) (Diagnosis, error) {
 	if len(findings) == 0 {
 		return Diagnosis{}, nil
 	}
@@ -60,19 +64,19 @@ func Explain(setup evidence.Setup, drive Drive, findings []Finding) (Diagnosis, 
 // explainer puts what the search finds into words and numbers.
 type explainer struct {
 	setup    evidence.Setup
-	findings []Finding
+	findings []mark.Judged
 	system   *system
 	groups   []group
 	unseen   []int
 	search   *search
 }
 
-func newExplainer(setup evidence.Setup, drive Drive, findings []Finding) (*explainer, error) {
-	marks := make([]Mark, len(findings))
+func newExplainer(setup evidence.Setup, drive mark.Drive, findings []mark.Judged) (*explainer, error) {
+	marks := make([]mark.Mark, len(findings))
 	for i, f := range findings {
 		marks[i] = f.Mark
 	}
-	t, err := treeFor(drive, marks)
+	t, err := mark.TreeFor(drive, marks)
 	if err != nil {
 		return nil, err
 	}

@@ -1,4 +1,6 @@
-package mark
+package joint
+
+import "evendrop/tdc/mark"
 
 // Link is a member of the drive, what carries it, and what the joint between them
 // is called in an explanation.
@@ -7,17 +9,14 @@ type Link struct{ Carried, Carrier, Joint string }
 // Links is the drive as it was understood, for a picture: every member but the
 // crank, after the one that carries it where the drive names them so. A drive that
 // no explanation could be sought for is an error.
-func Links(drive Drive, marks []Mark) ([]Link, error) {
-	t, err := treeFor(drive, marks)
+func Links(drive mark.Drive, marks []mark.Mark) ([]Link, error) {
+	t, err := mark.TreeFor(drive, marks)
 	if err != nil {
 		return nil, err
 	}
 	var links []Link
-	for _, j := range t.joints {
-		links = append(links, Link{j.Carried, j.Carrier, j.name()})
+	for _, j := range t.Joints {
+		links = append(links, Link{j.Carried, j.Carrier, j.Name()})
 	}
 	return links, nil
 }
-
-// Itself is what an explanation calls a mark's other half.
-func (m Mark) Itself() string { return m.Name + " itself" }

@@ -1,6 +1,10 @@
-package mark
+package joint
 
-import "slices"
+import (
+	"slices"
+
+	"evendrop/tdc/mark"
+)
 
 // kind is what sort of thing may have moved.
 type kind int
@@ -17,14 +21,14 @@ const (
 type part struct {
 	name  string
 	kind  kind
-	joint Joint // of a fastening or a drive
-	mark  int   // of a ground part
+	joint mark.Joint // of a fastening or a drive
+	mark  int        // of a ground part
 }
 
 // sensors is what each sensor wheel is seen by. A sensor that has moved shows in
 // every mark that it sees, just as its wheel does.
 var sensors = map[string]string{
-	crankWheel:      "crank sensor",
+	mark.CrankWheel: "crank sensor",
 	"cam wheel":     "cam sensor",
 	"inlet wheel":   "inlet cam sensor",
 	"exhaust wheel": "exhaust cam sensor",
@@ -37,33 +41,33 @@ const TDCPart = "TDC of cylinder 1"
 // system is what the marks measure: mark i is off by the sum over parts j of
 // incidence[i][j] times how late part j has moved.
 type system struct {
-	tree      *tree
+	tree      *mark.Tree
 	parts     []part
 	incidence [][]float64
 }
 
-func newSystem(t *tree, marks []Mark) *system {
+func newSystem(t *mark.Tree, marks []mark.Mark) *system {
 	s := &system{tree: t}
-	for _, j := range t.joints {
+	for _, j := range t.Joints {
 		k := fastening
-		if j.jumps() {
+		if j.Jumps() {
 			k = drive
 		}
-		s.parts = append(s.parts, part{name: j.name(), kind: k, joint: j})
+		s.parts = append(s.parts, part{name: j.Name(), kind: k, joint: j})
 	}
-	for _, j := range t.joints {
+	for _, j := range t.Joints {
 		if name, has := sensors[j.Carried]; has {
 			s.parts = append(s.parts, part{name: name, kind: sensor, joint: j})
 		}
 	}
 	for i, m := range marks {
 		if !m.Certain {
-			s.parts = append(s.parts, part{name: m.Name + " itself", kind: ground, mark: i})
+			s.parts = append(s.parts, part{name: m.Itself(), kind: ground, mark: i})
 		}
 	}
 	s.parts = append(s.parts, part{name: TDCPart, kind: zeroPoint})
 	for i, m := range marks {
-		row := s.row(m.On, orElse(m.Against, crank))
+		row := s.row(m.On, m.Reference())
 		for j, p := range s.parts {
 			if p.kind == ground && p.mark == i {
 				row[j] = 1
@@ -78,20 +82,20 @@ func newSystem(t *tree, marks []Mark) *system {
 // ground part.
 func (s *system) row(on, against string) []float64 {
 	row := make([]float64, len(s.parts))
-	for _, i := range s.tree.path(on) {
+	for _, i := range s.tree.Path(on) {
 		row[i]++
 	}
-	for _, i := range s.tree.path(against) {
+	for _, i := range s.tree.Path(against) {
 		row[i]--
 	}
 	_, sensed := sensors[against]
 	for j, p := range s.parts {
 		switch {
-		case p.kind == sensor && p.joint.Carried == on && (sensed || against == crank):
+		case p.kind == sensor && p.joint.Carried == on && (sensed || against == mark.Crank):
 			row[j]++
 		case p.kind == sensor && p.joint.Carried == against && sensors[on] != "":
 			row[j]--
-		case p.kind == zeroPoint && against == crank:
+		case p.kind == zeroPoint && against == mark.Crank:
 			row[j]++
 		}
 	}

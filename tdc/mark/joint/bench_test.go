@@ -1,4 +1,4 @@
-package mark_test
+package joint_test
 
 import (
 	"math"
@@ -8,6 +8,7 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/marktest"
 )
 
 // shows is by how much each of the seven marks comes late for a degree of one
@@ -105,7 +106,7 @@ func anEngine(rng *rand.Rand) engine {
 		if oneCam && m.knownTo > 0 {
 			m.on = map[string]string{"CI": "cam", "WI": "cam wheel"}[m.name]
 		}
-		e.marks = append(e.marks, mark.Mark{Name: m.name, On: m.on, Against: m.against, Limit: deg(m.limit), HasLimit: true})
+		e.marks = append(e.marks, mark.Mark{Name: m.name, On: m.on, Against: m.against, Limit: marktest.Deg(m.limit), HasLimit: true})
 		e.row, e.knownTo = append(e.row, i), append(e.knownTo, m.knownTo)
 	}
 	if len(e.marks) < 3 {
@@ -167,7 +168,7 @@ func (e engine) measured(rng *rand.Rand, setup evidence.Setup, off []float64) []
 	for i := range marks {
 		if e.knownTo[i] == 0 {
 			for range 2 {
-				marks[i].Read = append(marks[i].Read, deg(3+off[i])+geometry.Angle(rng.NormFloat64())*setup.Protractor.Uncertainty())
+				marks[i].Read = append(marks[i].Read, marktest.Deg(3+off[i])+geometry.Angle(rng.NormFloat64())*setup.Protractor.Uncertainty())
 			}
 			continue
 		}
