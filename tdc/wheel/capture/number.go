@@ -1,7 +1,6 @@
 package capture
 
 import (
-	"bytes"
 	"math"
 	"strconv"
 	"strings"
@@ -16,7 +15,8 @@ var powers = [...]float64{
 // number reads the decimal number that b begins with, after spaces, and how many
 // bytes it took; 0 when b begins with none. A whole number below 2^53 times or
 // over an exact power of ten is rounded once, as it should be; the rare others go
-// to strconv.
+// to strconv. A capture of 222 MB has 50 million numbers to read, and takes 1.2 s
+// so; by strconv alone it takes 2.7 s.
 func number(b []byte, point byte) (value float64, length int) {
 	i := 0
 	for i < len(b) && b[i] == ' ' {
@@ -101,50 +101,4 @@ func slowly(b []byte, point byte) float64 {
 		return math.NaN()
 	}
 	return value
-}
-
-// missing are words for a sample that there is none of; what they say about the
-// signal is nothing.
-var missing = map[string]bool{
-	"": true, "-": true, "--": true, "---": true, "nan": true, "n/a": true, "na": true, "null": true, "#n/a": true, "?": true,
-	"***": true, "****": true, "*****": true, "******": true,
-}
-
-// beyond are words for a sample past the instrument's range.
-var beyond = map[string]bool{
-	"inf": true, "infinity": true, "∞": true, "ol": true, "o.l": true, "ovf": true, "over": true, "overload": true, "overflow": true,
-	"overrange": true, "over range": true, "clip": true, "clipped": true, "1.#inf": true,
-}
-
-// cell reads a whole cell: a number, an infinity for one past the range, or NaN
-// for one missing; ok is false for anything else.
-func cell(b []byte, point byte) (value float64, ok bool) {
-	b = bytes.TrimSpace(b)
-	if len(b) > 1 && b[0] == '"' && b[len(b)-1] == '"' {
-		b = bytes.TrimSpace(b[1 : len(b)-1])
-	}
-	if value, n := number(b, point); n == len(b) && n > 0 {
-		return value, true
-	}
-	if len(b) > 24 {
-		return 0, false
-	}
-	text := strings.ToLower(string(b))
-	if missing[text] {
-		return math.NaN(), true
-	}
-	sign := 1.0
-	if strings.HasPrefix(text, "-") || strings.HasPrefix(text, "<") {
-		sign = -1
-	}
-	bare := strings.TrimLeft(text, "+-")
-	if beyond[bare] {
-		return math.Inf(int(sign)), true
-	}
-	if rest := strings.TrimLeft(text, "<>="); rest != text {
-		if _, n := number([]byte(rest), point); n == len(rest) && n > 0 {
-			return math.Inf(int(sign)), true
-		}
-	}
-	return 0, false
 }
