@@ -9,6 +9,7 @@ import (
 	"evendrop/cmd/internal/legible"
 	"evendrop/tdc/job/disk"
 	"evendrop/tdc/wheel"
+	"evendrop/tdc/wheel/capture"
 )
 
 const edgesUsage = `evendrop edges CAPTURE.csv --time 1 --crank 2 --cam 3 --wheel 60-2
@@ -60,7 +61,7 @@ type edgesCommand struct {
 	on, at            []string
 	tooth             int
 	wheel             wheel.Wheel
-	request           wheel.Request
+	request           capture.Request
 }
 
 func runEdges(args []string, stdout io.Writer) error {

@@ -8,6 +8,8 @@ import (
 	"evendrop/tdc/job/disk"
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/wheel"
+	"evendrop/tdc/wheel/capture"
+	"evendrop/tdc/wheel/signal"
 )
 
 // check refuses a command line that cannot be carried out, and completes it.
@@ -22,7 +24,7 @@ func (c *edgesCommand) check(files []string, name, unit, rate string) error {
 		return misuse("edges needs the crank signal's column: type for example --crank 2")
 	case len(q.Cams) == 0 && (c.against != "" || c.marks || c.into != "" && c.tooth == 0):
 		return misuse("--against, --marks and --into are about cam edges: name the cam signal's column, for example --cam 3")
-	case c.edge != "" && c.edge != string(wheel.Rising) && c.edge != string(wheel.Falling):
+	case c.edge != "" && c.edge != string(signal.Rising) && c.edge != string(signal.Falling):
 		return misuse("--crank-edge %s: expected rising or falling", c.edge)
 	case c.marks && c.as != "text":
 		return misuse("--marks prints TOML: leave --as out")
@@ -96,14 +98,14 @@ func (c *edgesCommand) checkTime(unit, rate string) error {
 		}
 		q.Rate = value
 	}
-	q.Unit = wheel.TimeUnit(unit)
-	units := []wheel.TimeUnit{"", wheel.Seconds, wheel.Milliseconds, wheel.Microseconds, wheel.Nanoseconds, wheel.Samples}
+	q.Unit = capture.TimeUnit(unit)
+	units := []capture.TimeUnit{"", capture.Seconds, capture.Milliseconds, capture.Microseconds, capture.Nanoseconds, capture.Samples}
 	switch {
 	case !slices.Contains(units, q.Unit):
 		return misuse("--time-unit %s: expected s, ms, us, ns or samples", unit)
-	case q.Unit == wheel.Samples && q.Rate == 0:
+	case q.Unit == capture.Samples && q.Rate == 0:
 		return misuse("--time-unit samples needs the rate: type for example --rate 50000")
-	case q.Time == "" && q.Rate > 0 && q.Unit != "" && q.Unit != wheel.Samples:
+	case q.Time == "" && q.Rate > 0 && q.Unit != "" && q.Unit != capture.Samples:
 		return misuse("--rate without --time counts rows: leave --time-unit %s out, or type --time 1", unit)
 	case q.Time == "" && q.Rate == 0:
 		q.Time = "1"
@@ -119,7 +121,7 @@ func (c *edgesCommand) checkColumns() error {
 		all = append(all, q.Time)
 	}
 	for i, column := range all {
-		if n, err := strconv.Atoi(column); (err == nil && (n < 1 || n > wheel.MostColumns)) || strings.TrimSpace(column) == "" {
+		if n, err := strconv.Atoi(column); (err == nil && (n < 1 || n > capture.MostColumns)) || strings.TrimSpace(column) == "" {
 			return misuse("column %q: expected a number from 1, or a heading", column)
 		}
 		if slices.Contains(all[:i], column) {

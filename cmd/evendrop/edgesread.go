@@ -10,33 +10,37 @@ import (
 	"evendrop/cmd/internal/answer/edges"
 	"evendrop/tdc/job/disk"
 	"evendrop/tdc/job/source"
-	"evendrop/tdc/wheel"
+	"evendrop/tdc/wheel/capture"
+	"evendrop/tdc/wheel/compare"
+	"evendrop/tdc/wheel/fault"
+	"evendrop/tdc/wheel/signal"
+	"evendrop/tdc/wheel/timing"
 )
 
 // measure reads a capture, twice.
-func (c *edgesCommand) measure(file string) (wheel.Result, error) {
-	var survey wheel.Survey
-	var trace wheel.Trace
-	var result wheel.Result
+func (c *edgesCommand) measure(file string) (timing.Result, error) {
+	var survey capture.Survey
+	var trace capture.Trace
+	var result timing.Result
 	err := reading(file, func(r io.Reader) (err error) {
-		survey, err = wheel.Look(r, c.request)
+		survey, err = capture.Look(r, c.request)
 		return err
 	})
 	if err == nil {
 		err = reading(file, func(r io.Reader) (err error) {
-			trace, err = wheel.Time(r, survey)
+			trace, err = capture.Time(r, survey)
 			return err
 		})
 	}
 	if err == nil {
-		result, err = wheel.Measure(trace, c.wheel, wheel.Way(c.edge))
+		result, err = timing.Measure(trace, c.wheel, signal.Way(c.edge))
 	}
 	return result, inCapture(file, err)
 }
 
 // draw reads the capture once more for its picture.
 func (c *edgesCommand) draw(answer edges.Edges) ([]byte, error) {
-	var traces []wheel.Folded
+	var traces []timing.Folded
 	err := reading(answer.File, func(r io.Reader) (err error) {
 		traces, err = answer.Result.Fold(r)
 		return err
@@ -68,13 +72,13 @@ func (c *edgesCommand) compare(answer *edges.Edges) error {
 	measure := c.measure
 	known := strings.EqualFold(filepath.Ext(c.against), ".toml")
 	if known {
-		measure = func(file string) (wheel.Result, error) { return knownEdges(file, answer.Result) }
+		measure = func(file string) (timing.Result, error) { return knownEdges(file, answer.Result) }
 	}
 	before, err := measure(c.against)
 	if err != nil {
 		return err
 	}
-	comparison, err := wheel.Compare(before, answer.Result)
+	comparison, err := compare.Compare(before, answer.Result)
 	if err != nil {
 		return inCapture(c.against, err)
 	}
@@ -87,7 +91,7 @@ func (c *edgesCommand) compare(answer *edges.Edges) error {
 
 // inCapture names the file that an error is about, and the line.
 func inCapture(file string, err error) error {
-	fault, ok := errors.AsType[*wheel.Fault](err)
+	fault, ok := errors.AsType[*fault.Fault](err)
 	_, named := errors.AsType[*source.Error](err)
 	switch {
 	case err == nil || named:

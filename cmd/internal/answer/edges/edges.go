@@ -10,17 +10,18 @@ import (
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
-	"evendrop/tdc/wheel"
+	"evendrop/tdc/wheel/compare"
+	"evendrop/tdc/wheel/timing"
 )
 
 // Edges is the answer about a capture of crank and cam signals.
 type Edges struct {
 	File       string
-	Result     wheel.Result
-	Against    string            // the earlier capture's file; "" without one
-	Comparison *wheel.Comparison // with it; nil without one
-	Gap        *Gap              // where the gap was read on a protractor; nil when it was not
-	On         []string          // the members that carry the cam wheels; may be empty
+	Result     timing.Result
+	Against    string              // the earlier capture's file; "" without one
+	Comparison *compare.Comparison // with it; nil without one
+	Gap        *Gap                // where the gap was read on a protractor; nil when it was not
+	On         []string            // the members that carry the cam wheels; may be empty
 }
 
 // captureCaution stands under every answer about a capture.
@@ -85,11 +86,11 @@ func spread(deviation geometry.Angle) string {
 }
 
 // places is how many decimals the mean of an edge deserves.
-func places(e wheel.Edge) int {
+func places(e timing.Edge) int {
 	return min(2, words.Decimals(2*e.Deviation.Degrees()/math.Sqrt(float64(e.Count))))
 }
 
-func edgeTable(edges []wheel.Edge) doc.Table {
+func edgeTable(edges []timing.Edge) doc.Table {
 	t := doc.Table{Header: []string{"Column", "edge", "crank deg after gap", "in teeth", "SD, deg", "times seen"}}
 	for _, e := range edges {
 		deviation := "-"
@@ -104,14 +105,14 @@ func edgeTable(edges []wheel.Edge) doc.Table {
 }
 
 // named is an edge's column with its heading.
-func named(e wheel.Edge) string {
+func named(e timing.Edge) string {
 	if e.Name == "" {
 		return strconv.Itoa(e.Channel)
 	}
 	return fmt.Sprintf("%d %.20s", e.Channel, e.Name)
 }
 
-func shiftTable(shifts []wheel.Shift) doc.Table {
+func shiftTable(shifts []compare.Shift) doc.Table {
 	t := doc.Table{Header: []string{"Column", "edge", "before, deg", "now, deg", "moved, deg", "± (95 %)"}}
 	for _, s := range shifts {
 		n, plusMinus := 2, "unknown"
