@@ -54,7 +54,7 @@ func (d *decoder) joint(t *toml.Table) error {
 	case !t.Has("carrier"):
 		return t.Missing("carrier", `carrier = "crank sprocket"`)
 	case d.job.Drive.Layout != "":
-		return t.Wrong("the drive has a layout already, %q: leave out the one or the other", d.job.Drive.Layout)
+		return t.Wrong("the drive has a layout already, %q: leave out one of the two", d.job.Drive.Layout)
 	}
 	if len(d.job.Drive.Joints) == mostJoints {
 		return t.Wrong("more than %d joints: expected those of one engine", mostJoints)

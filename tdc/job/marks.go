@@ -111,7 +111,7 @@ func complete(t *toml.Table) error {
 		return t.Missing("on", `on = "flywheel"`)
 	case t.Has("read") && t.Has("off"):
 		off, _ := t.Get("off")
-		return off.Wrong("the mark has read as well: leave out the one or the other")
+		return off.Wrong("the mark has read as well: leave out one of the two")
 	case t.Has("off") && !t.Has("in"):
 		return t.Missing("in", `in = "crank degrees"`)
 	case t.Has("off"):

@@ -99,7 +99,7 @@ func (d *Document) again(at int, path []part, name string, before int) error {
 
 // twice is the fault of something that was there before.
 func (d *Document) twice(at int, name string, before int) error {
-	return source.Faultf(at, "%s: is there already, on line %d: keep one of them", name, source.LineOf(d.data, before))
+	return source.Faultf(at, "%s: already exists, on line %d: keep one of them", name, source.LineOf(d.data, before))
 }
 
 func shownPath(path []part) string {
