@@ -132,7 +132,7 @@ func (b bareJob) lengths(s *evidence.Setup) error {
 		*f.into = length
 	}
 	if s.Gauge.Uncertainty() == 0 {
-		return misuse("--gauge-step and --gauge-error are both nought: no gauge is that good")
+		return misuse("--gauge-step and --gauge-error are both 0: no gauge is that good")
 	}
 	return nil
 }

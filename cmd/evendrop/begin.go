@@ -112,7 +112,7 @@ func free(dir string, files []string) error {
 	}
 	for _, file := range files {
 		if _, err := os.Lstat(file); err == nil && !halfMade(files, file) {
-			return fmt.Errorf("%s: is there already, and begin overwrites nothing: choose another folder, or move it away first", file)
+			return fmt.Errorf("%s: already exists, and begin overwrites nothing: choose another folder, or move it away first", file)
 		}
 	}
 	return nil

@@ -25,7 +25,7 @@ jobs of one engine family are combined: the mean weighted by what each is known
 to, with the scatter among them.
 
   --trust-paths             let the jobs read files outside their own folders
-  --replace                 write over a known-good FILE that is there already
+  --replace                 write over a known-good FILE that already exists
   --as text|markdown|json|csv
 `
 
@@ -81,7 +81,7 @@ func onlyKnownGood(file string) error {
 		return nil
 	}
 	if _, err := job.OpenKnownGood(file); err != nil {
-		return fmt.Errorf("%s: is there, and is no known-good file, so it is left as it is: name another last", file)
+		return fmt.Errorf("%s: already exists and is not a known-good file, so it was left as it is: name another last", file)
 	}
 	return nil
 }

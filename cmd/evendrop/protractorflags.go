@@ -34,7 +34,7 @@ func protractorFlags(flags *pflag.FlagSet) func() (evidence.Protractor, error) {
 			return p, err
 		}
 		if p.Uncertainty() == 0 {
-			return p, misuse("--protractor-step and --protractor-error are both nought: no protractor is that good")
+			return p, misuse("--protractor-step and --protractor-error are both 0: no protractor is that good")
 		}
 		return p, nil
 	}

@@ -40,7 +40,7 @@ func checkAnswer(stdout io.Writer, folder, given, file, as string, rest []string
 }
 
 // errNoAnswerOfOurs is a file in an answer's place.
-var errNoAnswerOfOurs = errors.New("is no answer that evendrop rehearse wrote: make the job anew")
+var errNoAnswerOfOurs = errors.New("is not an answer that evendrop rehearse wrote: make the job anew")
 
 // longestAnswer is more than any answer that rehearse writes; a longer file could take
 // the library that reads it a while.

@@ -57,7 +57,7 @@ func mayReplace(path, marker string, replace bool) error {
 		return nil
 	}
 	if !replace {
-		return &source.Error{File: path, Problem: "is there already: choose another folder, or type --replace to overwrite it"}
+		return &source.Error{File: path, Problem: "already exists: choose another folder, or type --replace to overwrite it"}
 	}
 	data, err := disk.ReadFile(path, "not found")
 	if err != nil {
@@ -69,7 +69,7 @@ func mayReplace(path, marker string, replace bool) error {
 		mine = mine && err == nil
 	}
 	if !mine {
-		return &source.Error{File: path, Problem: "is nothing that evendrop rehearse wrote, so it is left as it is: choose another folder"}
+		return &source.Error{File: path, Problem: "was not written by evendrop rehearse, so it was left as it is: choose another folder"}
 	}
 	return nil
 }

@@ -24,7 +24,7 @@ func TestSlipsOfTheCommandLine(t *testing.T) {
 		says string
 	}{
 		{[]string{"find", at("cylinder-1.csv")}, failed, "is a readings file by its name: name the job file, or type evendrop find --readings"},
-		{[]string{"find", "--readings", at("job.toml")}, failed, "is a job file by its name, and no readings file: type evendrop find"},
+		{[]string{"find", "--readings", at("job.toml")}, failed, "is a job file by its name, not a readings file: type evendrop find"},
 		{[]string{"find", at("known-good.toml")}, failed, "this is a known-good file: type evendrop find JOB --against"},
 		{[]string{"find", at("job.toml"), "--picture", at("p.png")}, wrongUse, "pictures are SVG: name it"},
 		{[]string{"find", at("job.toml"), "--page", at("p.pdf")}, wrongUse, "pages are HTML: name it"},

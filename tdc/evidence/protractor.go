@@ -111,7 +111,7 @@ func (p Protractor) Crank(w Written) (geometry.Angle, error) {
 	case !(degrees >= span.least-asTyped && degrees <= span.most+asTyped):
 		return 0, fmt.Errorf("%s is not on a protractor that wraps at %d: expected %s", number(degrees), p.Scale, span.words)
 	case p.Scale == Quadrants && w.Side == NoSide && degrees != 0:
-		return 0, fmt.Errorf("%s may lie before or after nought on a protractor in quadrants: write %s BTDC or %s ATDC",
+		return 0, fmt.Errorf("%s may lie before or after zero on a protractor in quadrants: write %s BTDC or %s ATDC",
 			number(degrees), number(math.Abs(degrees)), number(math.Abs(degrees)))
 	case w.Side != NoSide && degrees < 0:
 		return 0, fmt.Errorf("%s has both a minus sign and BTDC or ATDC: write one of them", number(degrees))

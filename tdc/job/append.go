@@ -12,7 +12,7 @@ import (
 
 // Append adds a job file to files, with tables such as [[mark]] at its end; its own text
 // stays byte for byte. What would not open as a job after
-// that, such as a mark with a name that is there already, is an *Error, and the
+// that, such as a mark with a name that already exists, is an *Error, and the
 // file stays as it was.
 func Append(files *disk.Together, path string, tables []byte) error {
 	before, whole, err := appended(path, tables)

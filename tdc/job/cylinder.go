@@ -9,7 +9,6 @@ import (
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/disk"
 	"evendrop/tdc/job/sheet"
-	"evendrop/tdc/job/source"
 	"evendrop/tdc/job/toml"
 )
 
@@ -43,7 +42,7 @@ func (d *decoder) cylinder(t *toml.Table) error {
 		all += len(other.Readings)
 	}
 	if all > sheet.MostReadings {
-		return source.Faultf(t.At, "%s: more than 3,000 readings in one job: expected what somebody read by hand", t.Name)
+		return t.Wrong("more than 3,000 readings in one job: expected what somebody read by hand")
 	}
 	d.job.Cylinders = append(d.job.Cylinders, c)
 	return nil

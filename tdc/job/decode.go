@@ -2,7 +2,6 @@ package job
 
 import (
 	"evendrop/tdc/evidence"
-	"evendrop/tdc/job/source"
 	"evendrop/tdc/job/toml"
 )
 
@@ -15,7 +14,11 @@ type decoder struct {
 
 // decode reads the whole document: the unit first, since lengths need it, and
 // the instruments before what was read on them.
-func (d *decoder) decode() error {
+func (d *decoder) decode(doc *toml.Document) error {
+	d.doc = doc
+	if v, is := doc.Root.Get("from"); is {
+		return v.Foreign("this is a known-good file: type evendrop find JOB --against " + d.job.File)
+	}
 	d.job.Setup.Engine.KnownTo = evidence.DefaultKnownTo(false)
 	d.job.Setup.Protractor = evidence.DefaultProtractor()
 	d.job.Setup.Gauge = evidence.DefaultGauge(evidence.Dial)
@@ -36,7 +39,7 @@ func (d *decoder) decode() error {
 		return err
 	}
 	if !root.Has("cylinder") {
-		return source.Faultf(len(d.doc.Data), "expected a cylinder: add a line [[cylinder]], and below it number = 1 and readings = \"cylinder-1.csv\"")
+		return d.doc.Lacks("expected a cylinder: add a line [[cylinder]], and below it number = 1 and readings = \"cylinder-1.csv\"")
 	}
 	d.sortCylinders()
 	return nil

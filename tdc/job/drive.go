@@ -1,7 +1,6 @@
 package job
 
 import (
-	"evendrop/tdc/job/source"
 	"evendrop/tdc/job/toml"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/wheel"
@@ -55,12 +54,12 @@ func (d *decoder) joint(t *toml.Table) error {
 	case !t.Has("carrier"):
 		return t.Missing("carrier", `carrier = "crank sprocket"`)
 	case d.job.Drive.Layout != "":
-		return source.Faultf(t.At, "%s: the drive has a layout already, %q: leave out the one or the other", t.Name, d.job.Drive.Layout)
+		return t.Wrong("the drive has a layout already, %q: leave out one of the two", d.job.Drive.Layout)
 	}
 	if len(d.job.Drive.Joints) == mostJoints {
-		return source.Faultf(t.At, "%s: more than %d joints: expected those of one engine", t.Name, mostJoints)
+		return t.Wrong("more than %d joints: expected those of one engine", mostJoints)
 	}
 	d.job.Drive.Joints = append(d.job.Drive.Joints, j)
-	d.job.jointLines = append(d.job.jointLines, source.LineOf(d.doc.Data, t.At))
+	d.job.jointLines = append(d.job.jointLines, d.doc.Line(t))
 	return nil
 }

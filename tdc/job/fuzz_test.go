@@ -9,7 +9,6 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"github.com/pelletier/go-toml/v2"
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
@@ -98,60 +97,6 @@ func FuzzJob(f *testing.F) {
 			requireFinite(t, float64(m.ShouldBe), float64(m.Limit))
 		}
 	})
-}
-
-// The document holds what a TOML library of note finds in the same bytes, and
-// refuses what that refuses, but for numbers and dates out of their range.
-func FuzzDocument(f *testing.F) {
-	f.Add(everything)
-	f.Add("a.b.c = 1\na.d = [{}, {e = \"f\"}]\n[g.h]\n[g]\ni.j = 'k'\n[[l]]\n[l.m]\n[[l]]\n[l.m]\n[[l.n]]\n")
-	f.Add("[a]\nb.c = 1\n[a.b.d]\n")
-	f.Add("[[a.b]]\n[a.b.c]\n[a]\n[[a.b]]\nc = {}\n")
-	f.Add("a = [[1, 2], [], {b = [[]]}]\n\"\" = \"\"\n\"a b\".'c.d' = '''\n'''\n")
-	f.Fuzz(func(t *testing.T, text string) {
-		if !utf8.ValidString(text) || strings.HasPrefix(text, "\ufeff") {
-			return // refused before
-		}
-		var theirs map[string]any
-		theirErr := toml.Unmarshal([]byte(text), &theirs)
-		ours, ourErr := job.Outline([]byte(text))
-		if ourErr != nil && strings.Contains(ourErr.Error(), "more than ") {
-			return // a limit of ours
-		}
-		if ourErr != nil {
-			require.Error(t, theirErr, "refused only here: %v", ourErr)
-			return
-		}
-		if theirErr != nil {
-			for _, about := range []string{"already", "defined", "table", "newline", "key"} {
-				require.NotContains(t, theirErr.Error(), about)
-			}
-			return
-		}
-		lines := map[string]string{}
-		outlineOf("", theirs, lines)
-		require.Equal(t, lines, ours)
-	})
-}
-
-// outlineOf is job.Outline of what the library found.
-func outlineOf(path string, v any, lines map[string]string) {
-	switch v := v.(type) {
-	case string:
-		lines[path] = "text " + v
-	case map[string]any:
-		lines[path] = "table"
-		for key, inner := range v {
-			outlineOf(path+"."+strconv.Quote(key), inner, lines)
-		}
-	case []any:
-		lines[path] = "list"
-		for i, item := range v {
-			outlineOf(path+"["+strconv.Itoa(i)+"]", item, lines)
-		}
-	default:
-		lines[path] = "other"
-	}
 }
 
 // Whatever is in a readings file, it is read or refused in words.

@@ -3,7 +3,6 @@ package job
 import (
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
-	"evendrop/tdc/job/source"
 	"evendrop/tdc/job/toml"
 )
 
@@ -29,9 +28,9 @@ func (d *decoder) protractorTable(t *toml.Table) error {
 	case err != nil:
 		return err
 	case p.Uncertainty() < surestAngle:
-		return source.Faultf(t.At, "%s: step and error are both 0, which no protractor is: say at least a step, such as step = 0.5", t.Name)
+		return t.Wrong("step and error are both 0, which no protractor is: say at least a step, such as step = 0.5")
 	case p.OffCentre >= p.Radius:
-		return source.Faultf(t.At, "%s: off_centre is %v, which is not smaller than the radius, %v: correct one of them", t.Name, p.OffCentre, p.Radius)
+		return t.Wrong("off_centre is %v, which is not smaller than the radius, %v: correct one of them", p.OffCentre, p.Radius)
 	}
 	return nil
 }
@@ -72,7 +71,7 @@ func (d *decoder) gauge(t *toml.Table) error {
 		toml.Key("zero_at_deck", toml.Truth(&g.ZeroAtDeck)),
 	)
 	if err == nil && g.Uncertainty() < surestLength {
-		err = source.Faultf(t.At, "%s: step and error are both 0, which no gauge is: say at least a step, such as step = 0.01", t.Name)
+		err = t.Wrong("step and error are both 0, which no gauge is: say at least a step, such as step = 0.01")
 	}
 	return err
 }

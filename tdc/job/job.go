@@ -61,20 +61,9 @@ func openJob(path string, open func(name string) ([]byte, error)) (Job, error) {
 // parse reads the bytes of a job file. The readings files that it names are
 // asked of open; an error of open's says in words what is wrong with the name.
 func parse(name string, data []byte, open func(name string) ([]byte, error)) (Job, error) {
-	data, err := source.PlainText(name, data)
-	if err != nil {
+	d := decoder{open: open, job: Job{File: name, Unit: "mm"}}
+	if err := toml.Read(name, data, []string{"cylinder", "joint", "mark"}, d.decode); err != nil {
 		return Job{}, err
-	}
-	doc, err := toml.Parse(data)
-	if err != nil {
-		return Job{}, source.Locate(name, data, err)
-	}
-	if v, is := doc.Root.Get("from"); is {
-		return Job{}, source.Locate(name, data, source.Faultf(v.At, "this is a known-good file: type evendrop find JOB --against %s", name))
-	}
-	d := decoder{doc: doc, open: open, job: Job{File: name, Unit: "mm"}}
-	if err := d.decode(); err != nil {
-		return Job{}, source.Locate(name, data, err)
 	}
 	return d.job, nil
 }

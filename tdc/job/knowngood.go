@@ -5,7 +5,6 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc/job/disk"
-	"evendrop/tdc/job/source"
 	"evendrop/tdc/job/toml"
 	"evendrop/tdc/mark"
 )
@@ -40,28 +39,20 @@ func OpenKnownGood(path string) (KnownGood, error) {
 
 // parseKnownGood reads the bytes of a known-good file.
 func parseKnownGood(name string, data []byte) (KnownGood, error) {
-	data, err := source.PlainText(name, data)
-	if err != nil {
-		return KnownGood{}, err
-	}
-	doc, err := toml.Parse(data)
 	k := KnownGood{File: name}
-	if err == nil {
-		err = k.decode(doc)
-	}
-	if err != nil {
-		return KnownGood{}, source.Locate(name, data, err)
+	if err := toml.Read(name, data, []string{"from", "mark"}, k.decode); err != nil {
+		return KnownGood{}, err
 	}
 	return k, nil
 }
 
 func (k *KnownGood) decode(doc *toml.Document) error {
 	if v, is := doc.Root.Get("cylinder"); is {
-		return source.Faultf(v.At, "this is a job file: make a known-good file of it with evendrop keep")
+		return v.Foreign("this is a job file: make a known-good file of it with evendrop keep")
 	}
 	err := doc.Root.Read(toml.Key("from", toml.Many(k.condition)), toml.Key("mark", toml.Many(k.mark)))
 	if err == nil && len(k.Marks) == 0 {
-		err = source.Faultf(len(doc.Data), "expected a mark: make a known-good file with evendrop keep")
+		err = doc.Lacks("expected a mark: make a known-good file with evendrop keep")
 	}
 	return err
 }
@@ -110,7 +101,7 @@ func (k *KnownGood) mark(t *toml.Table) error {
 	}
 	h.HasLimit = t.Has("limit")
 	if len(k.Marks) == mostMarks {
-		return source.Faultf(t.At, "%s: more than %d marks: expected what somebody reads on one engine", t.Name, mostMarks)
+		return t.Wrong("more than %d marks: expected what somebody reads on one engine", mostMarks)
 	}
 	k.Marks = append(k.Marks, h)
 	return wholeHealthy(t, h)
@@ -152,7 +143,7 @@ func wholeHealthy(t *toml.Table, h mark.Healthy) error {
 	v, _ := t.Get("standard_uncertainty")
 	switch {
 	case t.Has("off") == t.Has("should_be"):
-		return source.Faultf(t.At, "%s: expected either should_be, of a mark read on the protractor, or off", t.Name)
+		return t.Wrong("expected either should_be, of a mark read on the protractor, or off")
 	case h.Uncertainty < surestAngle:
 		return v.Wrong("expected degrees above 0, such as 0.15")
 	case h.OfTDC > h.Uncertainty:

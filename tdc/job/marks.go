@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"evendrop/geometry"
-	"evendrop/tdc/job/source"
 	"evendrop/tdc/job/toml"
 	"evendrop/tdc/mark"
 )
@@ -48,10 +47,10 @@ func (d *decoder) mark(t *toml.Table) error {
 	m.HasLimit = t.Has("limit")
 	m.Unstated = !t.Has("should_be", "off")
 	if len(d.job.Marks) == mostMarks {
-		return source.Faultf(t.At, "%s: more than %d marks: expected what somebody reads on one engine", t.Name, mostMarks)
+		return t.Wrong("more than %d marks: expected what somebody reads on one engine", mostMarks)
 	}
 	d.job.Marks = append(d.job.Marks, m)
-	d.job.markLines = append(d.job.markLines, source.LineOf(d.doc.Data, t.At))
+	d.job.markLines = append(d.job.markLines, d.doc.Line(t))
 	return nil
 }
 
@@ -112,7 +111,7 @@ func complete(t *toml.Table) error {
 		return t.Missing("on", `on = "flywheel"`)
 	case t.Has("read") && t.Has("off"):
 		off, _ := t.Get("off")
-		return off.Wrong("the mark has read as well: leave out the one or the other")
+		return off.Wrong("the mark has read as well: leave out one of the two")
 	case t.Has("off") && !t.Has("in"):
 		return t.Missing("in", `in = "crank degrees"`)
 	case t.Has("off"):
@@ -122,7 +121,7 @@ func complete(t *toml.Table) error {
 	}
 	for _, key := range []string{"in", "radius", "pitches", "known_to"} {
 		if v, ok := t.Get(key); ok {
-			return source.Faultf(v.KeyAt, "%s: goes with off, which is missing: leave it out", key)
+			return v.Misplaced("goes with off, which is missing: leave it out")
 		}
 	}
 	return nil

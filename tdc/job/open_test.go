@@ -133,7 +133,7 @@ func TestOpenTakesPlainFilesOnly(t *testing.T) {
 		t.Skip("no pipes here: ", err)
 	}
 	_, err = job.Open(device)
-	require.EqualError(t, err, device+`:3:12: readings = "null": is a pipe and no plain file: save what it holds as a file, and name that`)
+	require.EqualError(t, err, device+`:3:12: readings = "null": is a pipe, not a plain file: save what it holds as a file, and name that`)
 }
 
 func TestErrorIsOneLine(t *testing.T) {

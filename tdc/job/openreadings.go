@@ -20,7 +20,7 @@ func OpenReadings(path string, setup evidence.Setup, unit string) ([]evidence.Re
 	case err != nil:
 		return nil, err
 	case strings.EqualFold(filepath.Ext(path), ".toml"):
-		return nil, &source.Error{File: path, Problem: "is a job file by its name, and no readings file: type evendrop find " + path}
+		return nil, &source.Error{File: path, Problem: "is a job file by its name, not a readings file: type evendrop find " + path}
 	}
 	return sheet.ReadReadings(path, data, setup, unit)
 }

@@ -71,5 +71,5 @@ func unplain(mode fs.FileMode) error {
 	case mode&fs.ModeSocket != 0:
 		what = "is a socket"
 	}
-	return ErrUnplain(what + " and no plain file: save what it holds as a file, and name that")
+	return ErrUnplain(what + ", not a plain file: save what it holds as a file, and name that")
 }

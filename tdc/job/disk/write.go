@@ -11,7 +11,7 @@ import (
 )
 
 // Write writes a file that appears whole or not at all, whatever happens on the
-// way. One that is there already stays as it is unless replace is set; then it
+// way. One that already exists stays as it is unless replace is set; then it
 // keeps its mode, and a link to it stays a link. An error is an *Error.
 func Write(path string, data []byte, replace bool) error {
 	var together Together
@@ -29,8 +29,8 @@ func MayWrite(path string, replace bool) error {
 }
 
 var (
-	errNotPlain = errors.New("is no plain file, so it is left as it is: choose another name")
-	errGuarded  = errors.New("may not be written, so it is left as it is: choose another name, or make it writable first")
+	errNotPlain = errors.New("is not a plain file, so it was left as it is: choose another name")
+	errGuarded  = errors.New("may not be written, so it was left as it is: choose another name, or make it writable first")
 )
 
 // destination is where path leads, and the file there; nil of none.
@@ -80,7 +80,7 @@ func writeProblem(err error) string {
 	case errors.Is(err, errIsFolder), errors.Is(err, errNotPlain), errors.Is(err, errGuarded), errors.Is(err, ErrChanged):
 		return err.Error()
 	case errors.Is(err, fs.ErrExist):
-		return "is there already: choose another name, or type --replace to overwrite it"
+		return "already exists: choose another name, or type --replace to overwrite it"
 	case errors.Is(err, fs.ErrNotExist):
 		return "its folder is not there: make it first, or choose another"
 	case errors.Is(err, fs.ErrPermission):

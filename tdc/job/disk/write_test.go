@@ -42,7 +42,7 @@ func TestWriteReplaces(t *testing.T) {
 	require.NoError(t, err)
 
 	err = disk.Write(path, []byte("new"), false)
-	require.EqualError(t, err, path+": is there already: choose another name, or type --replace to overwrite it")
+	require.EqualError(t, err, path+": already exists: choose another name, or type --replace to overwrite it")
 	disktest.RequireText(t, "old and longer", path)
 
 	require.NoError(t, disk.Write(path, []byte("new"), true))
@@ -170,7 +170,7 @@ func TestWriteLeavesPipes(t *testing.T) {
 	if err := disktest.MakePipe(path); err != nil {
 		t.Skip("no pipes here: ", err)
 	}
-	require.EqualError(t, disk.Write(path, []byte("x"), true), path+": is no plain file, so it is left as it is: choose another name")
+	require.EqualError(t, disk.Write(path, []byte("x"), true), path+": is not a plain file, so it was left as it is: choose another name")
 	info, err := os.Lstat(path)
 	require.NoError(t, err)
 	require.False(t, info.Mode().IsRegular())

@@ -1,5 +1,12 @@
 // Package toml takes a TOML file apart so that whatever is wrong with it has its line and
-// its column, and gives each value to what takes it.
+// its column, gives each value to what takes it, and writes TOML as somebody would type it.
+//
+// The library parses; the document that it is put into is ours. Its decoder knows the
+// place of a syntax error and of a key that no field has, but hands on a value without
+// its place, so that "stroke = 0: expected a length above 0" would have no line. Of what
+// is there twice it knows the line, not the first one's, and the column only of the whole
+// dotted or inline key: of the cases of TestRefuseTwice it has 5 columns in 18. FuzzDocument
+// holds the document to the library's, key for key.
 package toml
 
 import (
@@ -11,19 +18,39 @@ import (
 	"github.com/pelletier/go-toml/v2/unstable"
 )
 
-// Document is a job file taken apart: what it says, and where.
+// Document is a file taken apart: what it says, and where.
 type Document struct {
-	Data  []byte
-	Root  *Table
-	count int // of items, in all of its lists
+	Root    *Table
+	data    []byte
+	several []string // tables that may be there more than once
+	count   int      // of items, in all of its lists
 }
 
-// Parse takes a job file apart. What is no TOML, or is there twice, is a
-// fault.
-func Parse(data []byte) (*Document, error) {
-	d := &Document{Data: data[:len(data):len(data)], Root: newTable("", 0, byHeader)}
+// Line is the line that a table begins on, from 1.
+func (d *Document) Line(t *Table) int { return source.LineOf(d.data, t.at) }
+
+// Lacks is a fault at the end of the document.
+func (d *Document) Lacks(what string) error { return source.Faultf(len(d.data), "%s", what) }
+
+// Read takes a file's data apart and gives them to take. The tables named in several may
+// be there more than once. Whatever is wrong is a *source.Error of the file named name.
+func Read(name string, data []byte, several []string, take func(*Document) error) error {
+	data, err := source.PlainText(name, data)
+	if err != nil {
+		return err
+	}
+	d, err := Parse(data, several...)
+	if err == nil {
+		err = take(d)
+	}
+	return source.Locate(name, data, err)
+}
+
+// Parse takes a file apart. What is not valid TOML, or is there twice, is a fault.
+func Parse(data []byte, several ...string) (*Document, error) {
+	d := &Document{data: data[:len(data):len(data)], Root: newTable("", 0, byHeader), several: several}
 	var p unstable.Parser
-	p.Reset(d.Data)
+	p.Reset(d.data)
 	current := d.Root
 	for p.NextExpression() {
 		var err error
@@ -32,7 +59,7 @@ func Parse(data []byte) (*Document, error) {
 		}
 	}
 	if bad, ok := errors.AsType[*unstable.ParserError](p.Error()); ok {
-		return nil, syntaxFault(d.Data, int(p.Range(bad.Highlight).Offset), bad.Message)
+		return nil, syntaxFault(d.data, int(p.Range(bad.Highlight).Offset), bad.Message)
 	}
 	return d, nil
 }
@@ -82,15 +109,15 @@ func (d *Document) set(t *Table, path []part, n *unstable.Node) error {
 	}
 	last := path[len(path)-1]
 	if old, ok := t.Get(last.name); ok {
-		return d.twice(last.at, shownKey(last.name), old.KeyAt)
+		return d.twice(last.at, shownKey(last.name), old.keyAt)
 	}
-	at := last.end + bytes.IndexByte(d.Data[last.end:], '=') + 1
-	at += len(d.Data[at:]) - len(bytes.TrimLeft(d.Data[at:], " \t"))
+	at := last.end + bytes.IndexByte(d.data[last.end:], '=') + 1
+	at += len(d.data[at:]) - len(bytes.TrimLeft(d.data[at:], " \t"))
 	v, err := d.value(last, at, n)
 	if err != nil {
 		return err
 	}
-	v.At = at
+	v.at = at
 	t.put(v)
 	return nil
 }
@@ -99,17 +126,17 @@ func (d *Document) set(t *Table, path []part, n *unstable.Node) error {
 // begins: at the bracket before its first item, and of an empty one it must do
 // that it is somewhere behind outer.
 func (d *Document) value(key part, outer int, n *unstable.Node) (Value, error) {
-	v := Value{Key: key.name, KeyAt: key.at, At: int(n.Raw.Offset), Kind: kinds[n.Kind], Text: string(n.Data)}
+	v := Value{Key: key.name, keyAt: key.at, at: int(n.Raw.Offset), Kind: kinds[n.Kind], Text: string(n.Data)}
 	var err error
 	switch n.Kind {
 	case unstable.Array:
 		v.Items, err = d.items(key, outer, n)
-		v.At = outer
+		v.at = outer
 		if len(v.Items) > 0 {
-			v.At = max(outer, bytes.LastIndexByte(d.Data[:v.Items[0].At], '['))
+			v.at = max(outer, bytes.LastIndexByte(d.data[:v.Items[0].at], '['))
 		}
 	case unstable.InlineTable:
-		v.Table, err = d.inline(key, v.At, n)
+		v.Table, err = d.inline(key, v.at, n)
 	}
 	return v, err
 }

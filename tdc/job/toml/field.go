@@ -39,9 +39,9 @@ func (t *Table) onlyKeys(keys []string) error {
 	for _, key := range keys {
 		known[key] = true
 	}
-	for _, v := range t.Values {
+	for _, v := range t.values {
 		if !known[v.Key] {
-			return source.Faultf(v.KeyAt, "%s: unknown key; %s", shownKey(v.Key), source.Instead(v.Key, keys))
+			return source.Faultf(v.keyAt, "%s: unknown key; %s", shownKey(v.Key), source.Instead(v.Key, keys))
 		}
 	}
 	return nil

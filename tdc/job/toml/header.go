@@ -20,10 +20,10 @@ func (d *Document) open(path []part) (*Table, error) {
 	case !ok:
 		return t.sub(last, name, byHeader), nil
 	case old.Kind == TableKind && old.Table.origin == byPath:
-		old.Table.origin, old.Table.Name, old.Table.At = byHeader, name, last.at
+		old.Table.origin, old.Table.name, old.Table.at = byHeader, name, last.at
 		return old.Table, nil
 	}
-	return nil, d.again(last.at, path, name, old.KeyAt)
+	return nil, d.again(last.at, path, name, old.keyAt)
 }
 
 // openNext adds the table that a [[header]] names to its list.
@@ -35,12 +35,12 @@ func (d *Document) openNext(path []part) (*Table, error) {
 	last, name := d.header(path), "[["+shownPath(path)+"]]"
 	list, ok := t.Get(last.name)
 	if !ok {
-		list = Value{Key: last.name, KeyAt: last.at, At: last.at, Kind: ListKind, open: true}
+		list = Value{Key: last.name, keyAt: last.at, at: last.at, Kind: ListKind, open: true}
 	} else if !list.open {
-		return nil, d.again(list.KeyAt, path, name, list.KeyAt)
+		return nil, d.again(list.keyAt, path, name, list.keyAt)
 	}
 	next := newTable(name, last.at, byHeader)
-	list.Items = append(list.Items, Value{Key: last.name, KeyAt: last.at, At: last.at, Kind: TableKind, Table: next})
+	list.Items = append(list.Items, Value{Key: last.name, keyAt: last.at, at: last.at, Kind: TableKind, Table: next})
 	t.put(list)
 	return next, nil
 }
@@ -58,7 +58,7 @@ func (d *Document) walk(path []part) (*Table, error) {
 		case v.Kind == TableKind && v.Table.origin != byValue:
 			t = v.Table
 		default:
-			return nil, d.twice(p.at, shownKey(p.name), v.KeyAt)
+			return nil, d.twice(p.at, shownKey(p.name), v.keyAt)
 		}
 	}
 	return t, nil
@@ -74,7 +74,7 @@ func (d *Document) dotted(t *Table, path []part) (*Table, error) {
 		case v.Kind == TableKind && v.Table.origin == byDots:
 			t = v.Table
 		default:
-			return nil, d.twice(p.at, shownKey(p.name), v.KeyAt)
+			return nil, d.twice(p.at, shownKey(p.name), v.keyAt)
 		}
 	}
 	return t, nil
@@ -83,15 +83,15 @@ func (d *Document) dotted(t *Table, path []part) (*Table, error) {
 // header is the last name of a header, at the bracket that begins its line.
 func (d *Document) header(path []part) part {
 	last := path[len(path)-1]
-	line := bytes.LastIndexByte(d.Data[:path[0].at], '\n') + 1
-	last.at = line + bytes.IndexByte(d.Data[line:], '[')
+	line := bytes.LastIndexByte(d.data[:path[0].at], '\n') + 1
+	last.at = line + bytes.IndexByte(d.data[line:], '[')
 	return last
 }
 
 // again is the fault of a header that does not go with what was there before.
-// Of the tables that a job may have more than one of, it has too few brackets.
+// Of the tables that there may be more than one of, it has too few brackets.
 func (d *Document) again(at int, path []part, name string, before int) error {
-	if key := shownPath(path); slices.Contains([]string{"cylinder", "joint", "mark"}, key) {
+	if key := shownPath(path); slices.Contains(d.several, key) {
 		return source.Faultf(at, fewBrackets, key, key)
 	}
 	return d.twice(d.header(path).at, name, before)
@@ -99,7 +99,7 @@ func (d *Document) again(at int, path []part, name string, before int) error {
 
 // twice is the fault of something that was there before.
 func (d *Document) twice(at int, name string, before int) error {
-	return source.Faultf(at, "%s: is there already, on line %d: keep one of them", name, source.LineOf(d.Data, before))
+	return source.Faultf(at, "%s: already exists, on line %d: keep one of them", name, source.LineOf(d.data, before))
 }
 
 func shownPath(path []part) string {

@@ -7,7 +7,7 @@ func One(read func(*Table) error) func(Value) error {
 	return func(v Value) error {
 		switch {
 		case v.open:
-			return source.Faultf(v.At, "[[%s]]: there is only one: write [%s]", v.Key, v.Key)
+			return source.Faultf(v.at, "[[%s]]: there is only one: write [%s]", v.Key, v.Key)
 		case v.Kind != TableKind:
 			return v.Wrong("expected a table: write [%s] on a line of its own", v.Key)
 		}
@@ -19,7 +19,7 @@ func One(read func(*Table) error) func(Value) error {
 func Many(read func(*Table) error) func(Value) error {
 	return func(v Value) error {
 		if v.Kind == TableKind {
-			return source.Faultf(v.At, fewBrackets, v.Key, v.Key)
+			return source.Faultf(v.at, fewBrackets, v.Key, v.Key)
 		}
 		expected := "expected tables: write [[" + v.Key + "]] on a line of its own"
 		return v.Each(expected, func(item Value) error {

@@ -39,7 +39,7 @@ var syntaxWords = []struct{ parser, problem string }{
 	{"expected newline", "expected the end of the line: one key = value a line"},
 }
 
-// syntaxFault is the fault of what is no TOML.
+// syntaxFault is the fault of what is not valid TOML.
 func syntaxFault(data []byte, at int, message string) error {
 	at = min(at, len(data))
 	for at < len(data) && !utf8.RuneStart(data[at]) {
@@ -61,5 +61,5 @@ func syntaxFault(data []byte, at int, message string) error {
 			return source.Faultf(at, "%s", w.problem)
 		}
 	}
-	return source.Faultf(at, "is no TOML: %s", message)
+	return source.Faultf(at, "is not valid TOML: %s", message)
 }

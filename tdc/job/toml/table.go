@@ -23,8 +23,8 @@ const (
 // Value is a value of the job file, and where it stands.
 type Value struct {
 	Key   string // that it was given to; a list's items have their list's
-	KeyAt int    // offset of the key
-	At    int    // offset of the value
+	keyAt int    // offset of the key
+	at    int    // offset of the value
 	Kind  kind
 	Text  string  // of a text: without its quotes; of the rest: as written
 	Items []Value // of a list
@@ -34,8 +34,16 @@ type Value struct {
 
 // Wrong is a fault of the value: "stroke = "abc": expected ...".
 func (v Value) Wrong(format string, args ...any) error {
-	return source.Faultf(v.At, "%s = %s: %s", shownKey(v.Key), v.shown(), fmt.Sprintf(format, args...))
+	return source.Faultf(v.at, "%s = %s: %s", shownKey(v.Key), v.shown(), fmt.Sprintf(format, args...))
 }
+
+// Misplaced is a fault of the value's key, whatever the value: "radius: ...".
+func (v Value) Misplaced(problem string) error {
+	return source.Faultf(v.keyAt, "%s: %s", shownKey(v.Key), problem)
+}
+
+// Foreign is a fault of a file that the value shows to be of another kind.
+func (v Value) Foreign(problem string) error { return source.Faultf(v.at, "%s", problem) }
 
 // shown is the value as a message shows it, cut short.
 func (v Value) shown() string {
@@ -72,15 +80,15 @@ const (
 
 // Table is a table of the job file, its values in the order of the file.
 type Table struct {
-	Name   string // as a message shows it: [engine]; "" is the top of the file
-	At     int    // offset of its header
+	name   string // as a message shows it: [engine]; "" is the top of the file
+	at     int    // offset of its header
 	origin origin
-	Values []Value
+	values []Value
 	index  map[string]int // into values, by key
 }
 
 func newTable(name string, at int, by origin) *Table {
-	return &Table{Name: name, At: at, origin: by, index: map[string]int{}}
+	return &Table{name: name, at: at, origin: by, index: map[string]int{}}
 }
 
 // Get is the value of a key, and whether there is one.
@@ -89,7 +97,7 @@ func (t *Table) Get(key string) (Value, bool) {
 	if !ok {
 		return Value{}, false
 	}
-	return t.Values[i], true
+	return t.values[i], true
 }
 
 // Has tells whether any of the keys is given.
@@ -105,21 +113,26 @@ func (t *Table) Has(keys ...string) bool {
 // put adds a value, or takes it in another's place.
 func (t *Table) put(v Value) {
 	if i, ok := t.index[v.Key]; ok {
-		t.Values[i] = v
+		t.values[i] = v
 		return
 	}
-	t.index[v.Key] = len(t.Values)
-	t.Values = append(t.Values, v)
+	t.index[v.Key] = len(t.values)
+	t.values = append(t.values, v)
 }
 
 // sub adds a table to the table.
 func (t *Table) sub(p part, name string, by origin) *Table {
 	inner := newTable(name, p.at, by)
-	t.put(Value{Key: p.name, KeyAt: p.at, At: p.at, Kind: TableKind, Table: inner})
+	t.put(Value{Key: p.name, keyAt: p.at, at: p.at, Kind: TableKind, Table: inner})
 	return inner
+}
+
+// Wrong is a fault of the table: "[gauge]: ...".
+func (t *Table) Wrong(format string, args ...any) error {
+	return source.Faultf(t.at, "%s: %s", t.name, fmt.Sprintf(format, args...))
 }
 
 // Missing is a fault of a table that lacks a key.
 func (t *Table) Missing(key, example string) error {
-	return source.Faultf(t.At, "%s: %s is missing: type for example %s", t.Name, key, example)
+	return t.Wrong("%s is missing: type for example %s", key, example)
 }
