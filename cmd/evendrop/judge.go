@@ -14,8 +14,8 @@ import (
 // nothing against a TDC that cannot be told, or by a protractor whose sense is in doubt.
 func judge(j job.Job, answer *find.Answer) error {
 	result := answer.Results[0]
-	doubtful := slices.ContainsFunc(answer.Results, func(r tdc.Result) bool { return r.AgainstTurn })
-	if len(j.Marks) == 0 || result.CannotTell != "" || doubtful {
+	doubtful := slices.ContainsFunc(answer.Results, func(r tdc.Result) bool { return r.AgainstTurn() })
+	if len(j.Marks) == 0 || result.CannotTell != nil || doubtful {
 		return nil
 	}
 	if result.Number != 1 {

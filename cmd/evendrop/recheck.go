@@ -66,7 +66,7 @@ func rechecked(beforeFile, afterFile string, trust trust) (recheck.Recheck, erro
 		if err != nil {
 			return answer, err
 		}
-		if why := side.into.Results[0].CannotTell; why != "" {
+		if why := side.into.Untold(side.into.Results[0]); why != "" {
 			return answer, fmt.Errorf("%s: TDC cannot be told from its readings, so there is nothing to compare: %s", side.file, why)
 		}
 	}
