@@ -7,6 +7,7 @@ import (
 	"evendrop/fit"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/look"
 )
 
@@ -31,7 +32,7 @@ type adjustment struct {
 	cov     [][]float64
 	weight  []float64 // what the loss left of each reading
 	suspect []bool
-	unit    string // which lengths seem to be in another unit than stated; "" when none
+	unit    *finding.WrongUnit // nil where no length seems to be in another unit than stated
 	widening
 }
 

@@ -2,9 +2,9 @@ package tdc_test
 
 import (
 	"cmp"
+	"errors"
 	"math"
 	"slices"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -12,6 +12,7 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 )
 
 func find(t *testing.T, setup evidence.Setup, read []evidence.Reading) tdc.Result {
@@ -21,8 +22,27 @@ func find(t *testing.T, setup evidence.Setup, read []evidence.Reading) tdc.Resul
 	return result
 }
 
-func warned(r tdc.Result, words string) bool {
-	return strings.Contains(strings.Join(r.Warnings, "\n"), words)
+// all is the findings of one kind.
+func all[F finding.Finding](r tdc.Result) (list []F) {
+	for _, f := range r.Findings {
+		if f, ok := f.(F); ok {
+			list = append(list, f)
+		}
+	}
+	return list
+}
+
+func has[F finding.Finding](r tdc.Result) bool { return len(all[F](r)) > 0 }
+
+// isKind tells whether an answer, or the want of one, is for a finding of a kind.
+func isKind[F finding.Finding](r tdc.Result, err error) (F, bool) {
+	var refusal finding.Refusal
+	if errors.As(err, &refusal) {
+		f, ok := refusal.Finding.(F)
+		return f, ok
+	}
+	f, ok := r.CannotTell.(F)
+	return f, ok
 }
 
 // Without a stroke, or a rod, or either, TDC is found all the same, and said to
@@ -30,13 +50,16 @@ func warned(r tdc.Result, words string) bool {
 func TestUnknownDimensions(t *testing.T) {
 	for _, c := range []struct {
 		stroke, rod, bore float64
-		words             string
-	}{{0, 146, 0, "stroke is unknown"}, {86, 0, 0, "rod's length is unknown"}, {0, 0, 79, "stroke is unknown"}, {0, 0, 0, "stroke is unknown"}} {
+		found             finding.Finding
+	}{
+		{0, 146, 0, finding.StrokeUnknown{}}, {86, 0, 0, finding.RodAssumed{Rod: 1.7 * 86, KnownTo: 0.4 * 86}},
+		{0, 0, 79, finding.StrokeUnknown{}}, {0, 0, 0, finding.StrokeUnknown{}},
+	} {
 		setup := carEngine(c.stroke, c.rod)
 		setup.Engine.Bore = geometry.Length(c.bore)
 		r := find(t, setup, exerciseA())
 		require.InDelta(t, 3.40, r.TDC.Angle.Degrees(), r.TDC.Expanded.Degrees())
-		require.True(t, warned(r, c.words), "%v", r.Warnings)
+		require.Contains(t, r.Findings, c.found)
 		require.Len(t, r.Methods, 2)
 	}
 }
@@ -57,24 +80,24 @@ func TestTooFew(t *testing.T) {
 	_, err = tdc.Find(carEngine(86, 146), evidence.Cylinder{Readings: same})
 	require.ErrorContains(t, err, "depths do not change")
 	r := find(t, carEngine(86, 146), append(exerciseA()[:2], exerciseA()[12:]...))
-	require.True(t, warned(r, "5 readings are few"))
+	require.Contains(t, r.Findings, finding.FewReadings{Readings: 5})
 }
 
 // What weakens the answer is said.
 func TestWarnings(t *testing.T) {
 	setup := carEngine(86, 146)
-	require.True(t, warned(find(t, setup, exerciseA()[:7]), "No reading after TDC"))
-	require.True(t, warned(find(t, setup, exerciseA()[:10]), "Only 1 reading after TDC"))
+	require.Contains(t, find(t, setup, exerciseA()[:7]).Findings, finding.FlankMissing{Side: finding.Falling})
+	require.Contains(t, find(t, setup, exerciseA()[:10]).Findings, finding.FlankThin{Side: finding.Falling, Readings: 1})
 	lopsided := append(exerciseA()[:6], exerciseA()[9:12]...)
-	require.True(t, warned(find(t, setup, lopsided), "lopsided"))
+	require.True(t, has[finding.FlanksLopsided](find(t, setup, lopsided)))
 	dwell := exerciseA()[6:9]
-	require.True(t, warned(find(t, setup, dwell), "hardly moves"))
+	require.True(t, has[finding.AllShallow](find(t, setup, dwell)))
 	stretched := exerciseA()
 	for i := range stretched {
 		stretched[i].Depth *= 1.3
 	}
-	require.True(t, warned(find(t, setup, stretched), "check stroke and rod"))
-	require.Empty(t, find(t, setup, exerciseA()).Warnings)
+	require.InDelta(t, 1.3, all[finding.ScaleOff](find(t, setup, stretched))[0].Scale, 0.05) // what was known of the scale before draws it back
+	require.Empty(t, find(t, setup, exerciseA()).Findings)
 }
 
 // Exercise B, a diesel four of S = 92, L = 144 with TDC at 357.2 and 0.05 mm of
@@ -182,13 +205,13 @@ func TestReadingsAgainstTheirTurn(t *testing.T) {
 	for i := range read {
 		read[i].Turn = evidence.Backward
 	}
-	const contradicts = "contradicts counts = \"with\""
-	require.True(t, warned(find(t, carEngine(86, 146), read), contradicts))
+	contradicted := finding.CountsContradicted{Counts: evidence.With}
+	require.Equal(t, contradicted, find(t, carEngine(86, 146), read).Findings[0])
 	read[3], read[4] = read[4], read[3]
-	require.True(t, warned(find(t, carEngine(86, 146), read), contradicts)) // all but one
+	require.Equal(t, contradicted, find(t, carEngine(86, 146), read).Findings[0]) // all but one
 	slices.SortStableFunc(read, func(a, b evidence.Reading) int { return cmp.Compare(a.Depth, b.Depth) })
 	mixed := find(t, carEngine(86, 146), read)
-	require.False(t, warned(mixed, contradicts))
+	require.False(t, has[finding.CountsContradicted](mixed))
 	require.Empty(t, mixed.CannotTell)
 }
 
@@ -217,6 +240,6 @@ func TestOnlyWhatIsUsedIsLopsided(t *testing.T) {
 	read[0].Depth += 20
 	r := find(t, carEngine(86, 146), read)
 	require.True(t, r.Readings[0].Suspect)
-	require.False(t, warned(r, "lopsided"))
-	require.True(t, warned(find(t, carEngine(86, 146), exerciseA()[4:]), "lopsided"))
+	require.False(t, has[finding.FlanksLopsided](r))
+	require.True(t, has[finding.FlanksLopsided](find(t, carEngine(86, 146), exerciseA()[4:])))
 }

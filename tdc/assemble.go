@@ -41,8 +41,8 @@ func (a *adjustment) result(number int, turned bool) Result {
 	}
 	r.addPairs()
 	r.WithAll = a.withAll()
-	r.CannotTell = a.cannotTell(r.TDC)
-	r.Warnings = a.warnings(r, f, turned)
+	r.CannotTell = a.cannotTell(r.TDC.Expanded)
+	r.Findings = a.weakened(r, f, turned)
 	return r
 }
 

@@ -7,9 +7,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/fit"
-	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 )
 
 // A fit that did not settle, readings that scatter beyond reason and an interval wider
@@ -17,13 +17,13 @@ import (
 func TestCannotTell(t *testing.T) {
 	setup, read := lopsidedJob(t)
 	a := solved(t, setup, read)
-	sure := gum.Estimate{Expanded: 9.9 * geometry.Degree}
-	require.Empty(t, a.cannotTell(sure))
-	require.Contains(t, a.cannotTell(gum.Estimate{Expanded: 10.1 * geometry.Degree}), "anywhere within 10 deg")
+	sure := 9.9 * geometry.Degree
+	require.Nil(t, a.cannotTell(sure))
+	require.Equal(t, finding.TooVague{Expanded: 10.1 * geometry.Degree}, a.cannotTell(10.1*geometry.Degree))
 	for _, status := range []fit.Status{fit.Stalled, fit.OutOfSteps, fit.NotANumber} {
 		b := *a
 		b.best.Status = status
-		require.Contains(t, b.cannotTell(sure), "did not settle")
+		require.Equal(t, finding.NotSettled{Status: status.String()}, b.cannotTell(sure))
 	}
 
 	// a gauge said to be good to 0.02 mm that is wrong by millimetres each time
@@ -32,5 +32,5 @@ func TestCannotTell(t *testing.T) {
 	}
 	r, err := Find(setup, evidence.Cylinder{Readings: read})
 	require.NoError(t, err)
-	require.Contains(t, r.CannotTell, "times as much as the instruments explain")
+	require.IsType(t, finding.BeyondReason{}, r.CannotTell)
 }

@@ -1,7 +1,6 @@
 package tdc
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -9,12 +8,13 @@ import (
 	"evendrop/fit"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/look"
 )
 
 // Find tells where one cylinder's piston is highest. Readings that cannot say,
 // too few of them or taken about bottom dead centre, are an error that says
-// what to do; what only weakens the answer is in its warnings.
+// what to do; what only weakens the answer is in its findings.
 func Find(setup evidence.Setup, cylinder evidence.Cylinder) (Result, error) {
 	result, err := find(setup, cylinder)
 	return withSigns(setup, cylinder, result, err)
@@ -44,17 +44,20 @@ func find(setup evidence.Setup, cylinder evidence.Cylinder) (Result, error) {
 	}
 	unit := wrongUnit(setup, assumed, read, first.Rough)
 	if err := a.refusal(first); err != nil {
-		return Result{}, cmp.Or(unitError(unit), err)
+		if unit != nil {
+			return Result{}, finding.Refusal{Finding: *unit}
+		}
+		return Result{}, err
 	}
 	if math.Abs(a.pull()) > farPull || a.best.Status != fit.Converged {
 		a.unit = unit
 	}
 	result := a.result(cylinder.Number, first.Turned)
-	result.Warnings = append(result.Warnings, remarks(first, few)...)
-	if a.unit != "" {
-		result.warnFirst(a.unit)
+	result.Findings = append(result.Findings, remarks(first, few)...)
+	if a.unit != nil {
+		result.sayFirst(*a.unit)
 	}
-	result.Warnings = append(result.Warnings, result.mirroredRows()...)
+	result.Findings = append(result.Findings, result.unsignedRows()...)
 	result.follow(newOrder(setup.Protractor, cylinder, result.TDC.Angle))
 	return result, nil
 }
@@ -72,14 +75,12 @@ func (a *adjustment) refusal(first look.Opening) error {
 }
 
 // remarks is what to be wary of before any sum was done.
-func remarks(first look.Opening, few []evidence.Reading) (list []string) {
+func remarks(first look.Opening, few []evidence.Reading) (list []finding.Finding) {
 	if first.MaybeBottom {
-		list = append(list, "These readings are too coarse to tell TDC from BDC by their shape: "+
-			"make sure that the piston was at the top of its stroke.")
+		list = append(list, finding.MaybeBottom{})
 	}
 	if len(few) > 0 {
-		list = append(list, fmt.Sprintf("%s beside the pairs tell nothing more: not used. Take at least %d, or none.",
-			plural(len(few), "reading"), fewestReadings))
+		list = append(list, finding.NotUsed{Readings: len(few), Least: fewestReadings})
 	}
 	return list
 }

@@ -2,7 +2,6 @@ package tdc_test
 
 import (
 	"math"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -11,6 +10,7 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 )
 
 // carEngine is an engine of stroke and rod (mm) with default instruments.
@@ -104,7 +104,7 @@ func TestGaugeCountsTheOtherWay(t *testing.T) {
 	turned, err := tdc.Find(carEngine(86, 146), evidence.Cylinder{Readings: read})
 	require.NoError(t, err)
 	require.InDelta(t, straight.TDC.Angle.Degrees(), turned.TDC.Angle.Degrees(), 1e-9)
-	require.Contains(t, turned.Warnings[0], "counts the other way")
+	require.Equal(t, finding.GaugeCountsOtherWay{Counts: evidence.Up}, turned.Findings[0])
 	for i, judged := range turned.Readings { // shown as they were typed
 		require.Equal(t, read[i].Depth, judged.Depth)
 	}
@@ -157,14 +157,10 @@ func TestManyMistypedAreCounted(t *testing.T) {
 			suspects++
 		}
 	}
-	for _, w := range result.Warnings {
-		if strings.Contains(w, "does not fit") {
-			named++
-		}
-	}
+	named = len(all[finding.SuspectReading](result))
 	require.Equal(t, 14, suspects) // one in six of 81
 	require.Equal(t, 8, named)
-	require.Contains(t, strings.Join(result.Warnings, "\n"), "And 6 more readings of 81 do not fit")
+	require.Contains(t, result.Findings, finding.MoreSuspects{More: 6, Of: 81})
 }
 
 // The budget adds up in quadrature to the standard uncertainty.

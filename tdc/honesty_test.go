@@ -1,7 +1,6 @@
 package tdc_test
 
 import (
-	"errors"
 	"flag"
 	"fmt"
 	"math"
@@ -16,6 +15,7 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 )
 
 var (
@@ -169,8 +169,8 @@ func found(b bench, setup evidence.Setup, readings []evidence.Reading) outcome {
 	if err != nil {
 		return outcome{err: err}
 	}
-	if r.CannotTell != "" { // as good as refused
-		return outcome{err: errors.New(r.CannotTell)}
+	if r.CannotTell != nil { // as good as refused
+		return outcome{err: finding.Refusal{Finding: r.CannotTell}}
 	}
 	o := outcome{
 		off: (r.TDC.Angle - geometry.Angle(b.truth())).Signed().Degrees(),

@@ -4,7 +4,6 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -12,6 +11,7 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 )
 
 func findCylinder(t *testing.T, setup evidence.Setup, c evidence.Cylinder) tdc.Result {
@@ -31,7 +31,7 @@ func TestOneStop(t *testing.T) {
 	require.Len(t, r.Methods, 1)
 	require.Equal(t, tdc.StopContacts, r.Methods[0].Name)
 	require.True(t, math.IsNaN(r.CrownDepth.Value))
-	require.Empty(t, r.Warnings)
+	require.Empty(t, r.Findings)
 }
 
 // A deep stop on an engine of known offset: the midpoint of equal drop lies
@@ -73,8 +73,8 @@ func TestStopRepeats(t *testing.T) {
 		}}
 	}
 	calm, wild := findCylinder(t, setup, stops(24)), findCylinder(t, setup, stops(28))
-	require.False(t, warned(calm, "repeats"))
-	require.True(t, warned(wild, "repeats lie"))
+	require.False(t, has[finding.PairScatter](calm))
+	require.True(t, has[finding.PairScatter](wild))
 	require.Greater(t, wild.TDC.Uncertainty, 2*calm.TDC.Uncertainty)
 	require.Equal(t, 3, calm.Methods[0].Readings)
 	two := findCylinder(t, setup, evidence.Cylinder{Stops: []evidence.Stop{{Rising: degrees(-31.5), Falling: degrees(24)}, {Rising: degrees(-20), Falling: degrees(12.5)}}})
@@ -93,7 +93,7 @@ func TestDwell(t *testing.T) {
 	half := 7.65 * math.Pi / 180
 	slope := 43 * (1 + 43./146) * half // r (1 + r/l) u, near TDC
 	require.InDelta(t, 1.45-0.03/slope*180/math.Pi, one.TDC.Angle.Degrees(), 0.01)
-	require.True(t, warned(one, "one way only"))
+	require.True(t, has[finding.DwellOneWay](one))
 	require.Greater(t, one.TDC.Uncertainty.Degrees(), 0.5)
 	require.Nil(t, one.Dwell.Lag)
 	drop := 43 * (1 + 43./146) / 2 * half * half
@@ -102,7 +102,7 @@ func TestDwell(t *testing.T) {
 	both := findCylinder(t, setup, evidence.Cylinder{Dwell: []evidence.DwellPair{forward, backward}})
 	require.InDelta(t, (1.45+0.75)/2, both.TDC.Angle.Degrees(), 1e-3)
 	require.InDelta(t, (1.45-0.75)/2, both.Dwell.Lag.Degrees(), 1e-6)
-	require.False(t, warned(both, "one way only"))
+	require.False(t, has[finding.DwellOneWay](both))
 	require.Less(t, both.TDC.Uncertainty, one.TDC.Uncertainty)
 	require.Equal(t, tdc.DwellPairs, both.Methods[0].Name)
 }
@@ -140,7 +140,7 @@ func TestMixedEvidence(t *testing.T) {
 		names = append(names, m.Name)
 	}
 	require.Equal(t, []string{tdc.EqualDrop, tdc.CurveFit, tdc.StopContacts, tdc.DwellPairs}, names)
-	require.Empty(t, r.Disagree)
+	require.False(t, has[finding.MethodApart](r))
 	sum := 0.0
 	for _, b := range r.Budget {
 		sum += b.Angle.Degrees() * b.Angle.Degrees()
@@ -149,13 +149,13 @@ func TestMixedEvidence(t *testing.T) {
 
 	c.Stops = []evidence.Stop{{Rising: degrees(-26.5), Falling: degrees(36)}}
 	apart := findCylinder(t, setup, c)
-	require.True(t, warned(apart, "Stop 1 does not fit") || warned(apart, "The stop contacts put TDC"))
+	require.True(t, has[finding.PairMisfit](apart) || has[finding.MethodApart](apart))
 }
 
 // A reading or two beside a stop tell nothing, and are said to be left out.
 func TestFewReadingsBesideAStop(t *testing.T) {
 	c := evidence.Cylinder{Stops: []evidence.Stop{{Rising: degrees(-26.5), Falling: degrees(33.5)}}, Readings: exerciseA()[:2]}
-	require.True(t, warned(findCylinder(t, carEngine(86, 146), c), "2 readings beside the pairs"))
+	require.Contains(t, findCylinder(t, carEngine(86, 146), c).Findings, finding.NotUsed{Readings: 2, Least: 3})
 }
 
 // The 95 % interval of stops, and of dwells seen both ways and one way, holds the
@@ -249,7 +249,7 @@ func TestADwellThatDoesNotFit(t *testing.T) {
 	bad := good
 	bad.Dwell = append(slices.Clone(good.Dwell), evidence.DwellPair{Still: degrees(-62), Moves: degrees(10), Turn: evidence.Forward})
 	with := findCylinder(t, carEngine(86, 146), bad)
-	require.Contains(t, strings.Join(with.Warnings, "\n"), "does not fit")
+	require.True(t, has[finding.PairMisfit](with))
 	require.InEpsilon(t, float64(without.Dwell.Resolved), float64(with.Dwell.Resolved), 0.01) // lash, told a little worse
 	require.InDelta(t, without.Dwell.Lag.Degrees(), with.Dwell.Lag.Degrees(), 1e-9)
 }
@@ -263,14 +263,14 @@ func TestTwoStopsThatContradictEachOther(t *testing.T) {
 			{Rising: degrees(-30), Falling: degrees(30)}, {Rising: degrees(-40 + 2*apart), Falling: degrees(40)},
 		}})
 	}
-	require.Contains(t, stops(5).CannotTell, "times as much as the instruments explain")
+	require.IsType(t, finding.BeyondReason{}, stops(5).CannotTell)
 	r := stops(1)
 	require.Empty(t, r.CannotTell)
-	require.True(t, warned(r, "times as much as the instruments stated explain"))
+	require.True(t, has[finding.Scattered](r))
 	require.InDelta(t, 0.5, r.TDC.Angle.Degrees(), 0.1)
 	require.Greater(t, r.TDC.Expanded.Degrees(), 0.5)
 	agreeing := stops(0.25)
-	require.False(t, warned(agreeing, "scatter"))
+	require.False(t, has[finding.Scattered](agreeing))
 	require.Less(t, agreeing.TDC.Expanded.Degrees(), 0.3)
 }
 
@@ -278,10 +278,18 @@ func TestTwoStopsThatContradictEachOther(t *testing.T) {
 // differ; of one stop, repeats that differ are spoken of.
 func TestTwoStopsAreTwo(t *testing.T) {
 	setup := carEngine(86, 146)
-	said := func(stops ...evidence.Stop) string {
-		return strings.Join(findCylinder(t, setup, evidence.Cylinder{Number: 1, Stops: stops}).Warnings, " ")
+	scattered := func(stops ...evidence.Stop) (list []finding.PairScatter) {
+		for _, f := range findCylinder(t, setup, evidence.Cylinder{Number: 1, Stops: stops}).Findings {
+			if f, ok := f.(finding.PairScatter); ok {
+				list = append(list, f)
+			}
+		}
+		return list
 	}
 	one := evidence.Stop{Rising: degrees(-30), Falling: degrees(30)}
-	require.NotContains(t, said(one, evidence.Stop{Rising: degrees(-19), Falling: degrees(21)}), "its repeats lie")
-	require.Contains(t, said(one, evidence.Stop{Rising: degrees(-29), Falling: degrees(31)}), "Stop 1: its repeats lie 1.00 deg apart")
+	require.Empty(t, scattered(one, evidence.Stop{Rising: degrees(-19), Falling: degrees(21)}))
+	found := scattered(one, evidence.Stop{Rising: degrees(-29), Falling: degrees(31)})
+	require.Len(t, found, 1)
+	require.Equal(t, "Stop 1", found[0].Pair)
+	require.InDelta(t, 1, found[0].Apart.Degrees(), 1e-9)
 }

@@ -1,12 +1,12 @@
 package tdc
 
 import (
-	"fmt"
 	"math"
 
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 )
 
 // Dwell is what the dwell pairs say of the eye that saw them.
@@ -17,8 +17,8 @@ type Dwell struct {
 	Lag *geometry.Angle
 }
 
-// addPairs puts each kind of pair on its own beside the adjustment, and says when
-// one disagrees with the whole.
+// addPairs puts each kind of pair on its own beside the adjustment, and finds which
+// disagree with the whole.
 func (r *Result) addPairs() {
 	a := r.fit
 	for kind := range pairKinds {
@@ -32,21 +32,14 @@ func (r *Result) addPairs() {
 		limit := geometry.Angle(a.spread(a.parts(in.add(-1, a.influence(parTDC)))).Expanded())
 		const rounding = 1e-9
 		if len(r.Methods) > 1 && math.Abs(float64(difference)) > float64(limit)+rounding {
-			r.Disagree = append(r.Disagree, fmt.Sprintf("The %s put TDC %.2f deg %s than the rest does, where %.2f could be chance: look at them again.",
-				pairWords[kind], math.Abs(difference.Degrees()), laterOrEarlier(difference), limit.Degrees()))
+			r.apart = append(r.apart, finding.MethodApart{Method: pairWords[kind], Off: difference, Limit: limit})
 		}
 	}
 	r.Dwell = a.seen()
 }
 
+// In words, by kind.
 var pairWords = [...]string{"stop contacts", "dwell pairs", "equal views"}
-
-func laterOrEarlier(a geometry.Angle) string {
-	if a < 0 {
-		return "earlier"
-	}
-	return "later"
-}
 
 // byPairs is TDC by one kind of pair alone: in each direction the weighted mean of
 // the midpoints less what the stated lash, offset and wheel make of them, and the
@@ -111,23 +104,6 @@ func (a *adjustment) seen() *Dwell {
 		d.Lag = &lag
 	}
 	return &d
-}
-
-// warnPairs is about pairs that do not fit, and dwells seen one way.
-func (a *adjustment) warnPairs(r Result, warn func(bool, string, ...any)) {
-	for k, m := range a.pairs {
-		i := len(a.read) + k
-		e, _ := a.best.Residual(i)
-		warn(a.suspect[i], "%s does not fit: its midpoint is %.2f deg %s, %.0f times its expected error. Look at it again.",
-			m.label, math.Abs(geometry.Angle(e).Degrees()), laterOrEarlier(geometry.Angle(e)), a.best.Distance(i))
-		warn(m.scatter > 0, "%s: its repeats lie %.2f deg apart, more than the protractor's step explains; the uncertainty allows for it.",
-			m.label, m.scatter.Degrees())
-	}
-	warn(r.Dwell != nil && r.Dwell.Lag == nil, "The dwell was seen turning one way only, and comes late by lash and by what the eye is slow to see: "+
-		"turn back, where that is safe, and look again the other way.")
-	for _, words := range r.Disagree {
-		warn(true, "%s", words)
-	}
 }
 
 // told is one of the adjustment's parameters where something here tells it, and

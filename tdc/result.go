@@ -6,6 +6,7 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/halve"
 )
 
@@ -57,19 +58,26 @@ type Result struct {
 	CrownDepth gum.Measured // what the gauge shows at TDC, mm, in its own sense
 	Lash       gum.Measured // mm
 	Scale      gum.Measured
-	Dwell      *Dwell   // nil without dwell pairs
-	Disagree   []string // kinds of evidence that disagree with the rest, in words
+	Dwell      *Dwell // nil without dwell pairs
 	Budget     []Contribution
 	Readings   []Judged
 	Levels     []halve.Level // of equal drop, by drop
 	Trend      halve.Trend   // of their midpoints
 	WithAll    *gum.Estimate // TDC with suspect readings trusted; nil when none is
 	Assumed    evidence.Assumed
-	CannotTell string // why TDC is no answer to go by; "" when it is
-	// AgainstTurn tells that CannotTell is for the order of what was read: the sense
-	// of the protractor is in doubt, its number at TDC less so.
-	AgainstTurn bool
-	Warnings    []string
+	CannotTell finding.Finding   // why TDC is no answer to go by; nil when it is
+	Findings   []finding.Finding // what weakens the answer, what must be said first before all else
 
-	fit *adjustment
+	fit   *adjustment
+	apart []finding.Finding // kinds of evidence that disagree with the rest
+}
+
+// AgainstTurn tells that CannotTell is for the order of what was read: the sense
+// of the protractor is in doubt, its number at TDC less so.
+func (r Result) AgainstTurn() bool {
+	switch r.CannotTell.(type) {
+	case finding.CountsContradicted, finding.SidesContradicted:
+		return true
+	}
+	return false
 }

@@ -1,12 +1,11 @@
 package tdc
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 )
 
 // order is how a cylinder's evidence follows on, against the turn stated.
@@ -74,42 +73,27 @@ func (o order) contradicts() bool {
 	return o.wrong >= fewestContrary && o.wrong > 2*o.right
 }
 
-// againstTurn says that the order of what was read contradicts counts, and what to
-// type instead.
-func (o order) againstTurn(p evidence.Protractor) string {
-	turn := "the turn of the readings"
-	if len(o.sweeps) > o.readings {
-		turn += ", or which angle of a pair is which"
-	}
+// contradicted is what the order of what was read contradicts.
+func (o order) contradicted(p evidence.Protractor) finding.Finding {
+	pairs := len(o.sweeps) > o.readings
 	if o.sided {
-		return "the order of the readings contradicts the turn that they state, so no mark can be called late or early: " +
-			"if BTDC and ATDC were taken one for the other, write each angle with the other one; if not, mend " + turn
+		return finding.SidesContradicted{Pairs: pairs}
 	}
-	move, not, other := "fall", "rise", evidence.Against
-	if p.Sense == evidence.Against {
-		move, not, other = "rise", "fall", evidence.With
-	}
-	return fmt.Sprintf("the order of the readings contradicts counts = %q, so no mark can be called late or early: if the protractor's numbers %s "+
-		"as the engine turns in its running direction, type counts = %q under [protractor], or --counts %s; if they %s, mend %s",
-		p.Sense, move, other, other, not, turn)
+	return finding.CountsContradicted{Counts: p.Sense, Pairs: pairs}
 }
 
 // follow says what the order of what was read makes of the result: that most of it
 // goes against its turn comes before everything else.
 func (r *Result) follow(o order) {
-	if o.contradicts() && r.CannotTell == "" { // of what is no answer the order says nothing
-		r.AgainstTurn, r.CannotTell = true, o.againstTurn(r.fit.setup.Protractor)
-		r.warnFirst(r.CannotTell)
+	if o.contradicts() && r.CannotTell == nil { // of what is no answer the order says nothing
+		r.CannotTell = o.contradicted(r.fit.setup.Protractor)
+		r.sayFirst(r.CannotTell)
 		return
 	}
 	for _, l := range o.contrary {
-		first := r.fit.read[l.from]
-		r.Warnings = append(r.Warnings, fmt.Sprintf("%s and the %d readings below it follow one another the other way than turning %s. "+
-			"If the crank was turned so, mend their turn: lash is taken the wrong way.", r.fit.where(first), l.to-l.from, first.Turn))
+		r.Findings = append(r.Findings, finding.AgainstTurn{Place: finding.At(r.fit.read[l.from]), Steps: l.to - l.from})
 	}
 }
 
-// warnFirst puts a warning before all others.
-func (r *Result) warnFirst(why string) {
-	r.Warnings = slices.Insert(r.Warnings, 0, strings.ToUpper(why[:1])+why[1:]+".")
-}
+// sayFirst puts a finding before all others.
+func (r *Result) sayFirst(f finding.Finding) { r.Findings = slices.Insert(r.Findings, 0, f) }

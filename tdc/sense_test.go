@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"slices"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -12,6 +11,7 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 )
 
 // typed is a reading's or a pair's angle as somebody whose wheel counts in sense
@@ -69,14 +69,14 @@ func TestWrongCountsAreTold(t *testing.T) {
 		setup.Protractor = p
 		r, err := tdc.Find(setup, c)
 		jobs++
-		told := err == nil && r.AgainstTurn
+		told := err == nil && r.AgainstTurn()
 		switch contradicts := sense != p.Sense && p.Scale != evidence.Quadrants; {
 		case err != nil:
 			refused++
 		case contradicts && told:
 			wrong++
-			require.NotEmpty(t, r.CannotTell)
-			require.Contains(t, r.Warnings[0], fmt.Sprintf("type counts = %q", sense))
+			require.Equal(t, r.CannotTell, r.Findings[0])
+			require.Equal(t, p.Sense, r.CannotTell.(finding.CountsContradicted).Counts)
 		case contradicts:
 			missed++
 			t.Errorf("%s: wrong counts not told", name)
@@ -144,8 +144,8 @@ func TestOrderOfReadings(t *testing.T) {
 	setup := carEngine(86, 146)
 	mislabelled := slices.Concat(one, two, sweep(evidence.Forward, backward...))
 	r := find(t, setup, mislabelled)
-	require.False(t, r.AgainstTurn)
-	require.True(t, warned(r, "follow one another the other way than turning forward"))
+	require.False(t, r.AgainstTurn())
+	require.Equal(t, evidence.Forward, all[finding.AgainstTurn](r)[0].Turn)
 	for name, read := range map[string][]evidence.Reading{
 		"right":                    slices.Concat(one, two),
 		"twice over":               slices.Concat(one, one),
@@ -154,14 +154,13 @@ func TestOrderOfReadings(t *testing.T) {
 		"in pairs":                 sweep(evidence.Forward, -30, 30, -25, 25, -20, 20, -15, 15, -10, 10),
 		"both up":                  slices.Concat(sweep(evidence.Forward, -30, -25, -20, -15, -10), sweep(evidence.Backward, 30, 25, 20, 15, 10)),
 	} {
-		require.False(t, find(t, setup, read).AgainstTurn, name)
+		require.False(t, find(t, setup, read).AgainstTurn(), name)
 	}
 	contrary := sweep(evidence.Forward, backward...)
 	for i := range contrary {
 		contrary[i].Side = evidence.ATDC
 	}
 	r = find(t, setup, contrary)
-	require.True(t, r.AgainstTurn)
-	require.Contains(t, r.Warnings[0], "write each angle with the other one")
-	require.False(t, strings.Contains(r.Warnings[0], "counts"))
+	require.True(t, r.AgainstTurn())
+	require.Equal(t, finding.SidesContradicted{}, r.Findings[0])
 }

@@ -4,6 +4,7 @@ import (
 	"io"
 
 	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/words"
 	"evendrop/tdc"
 	"evendrop/tdc/job"
 )
@@ -114,7 +115,7 @@ func answerTo(j job.Job) (find.Answer, error) {
 	for _, cylinder := range j.Cylinders {
 		result, err := tdc.Find(j.Setup, cylinder)
 		if err != nil {
-			return answer, inCylinder(j, cylinder, err)
+			return answer, inCylinder(j, cylinder, words.NewBench(j.Setup, j.Unit).Refused(err))
 		}
 		answer.Results = append(answer.Results, result)
 	}

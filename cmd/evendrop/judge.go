@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"evendrop/cmd/internal/answer/find"
-	"evendrop/tdc"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
@@ -13,7 +12,7 @@ import (
 // judge holds a job's marks against cylinder 1's TDC, and says what they point to;
 // nothing against a TDC that cannot be told, or by a protractor whose sense is in doubt.
 func judge(j job.Job, answer *find.Answer) error {
-	if len(j.Marks) == 0 || untold(answer.Results) != "" {
+	if len(j.Marks) == 0 || untold(*answer) != "" {
 		return nil
 	}
 	result := answer.Results[0]
@@ -35,13 +34,13 @@ func judge(j job.Job, answer *find.Answer) error {
 
 // untold is why nothing can be judged by the results: the first cylinder's TDC cannot be
 // told, or any cylinder's readings contradict the protractor's sense; "" where it can.
-func untold(results []tdc.Result) (why string) {
-	for i, r := range results {
+func untold(answer find.Answer) (why string) {
+	for i, r := range answer.Results {
 		switch {
-		case i == 0 && r.CannotTell != "":
-			return r.CannotTell
-		case r.AgainstTurn:
-			return fmt.Sprintf("cylinder %d: %s", r.Number, r.CannotTell)
+		case i == 0 && r.CannotTell != nil:
+			return answer.Untold(r)
+		case r.AgainstTurn():
+			return fmt.Sprintf("cylinder %d: %s", r.Number, answer.Untold(r))
 		}
 	}
 	return ""

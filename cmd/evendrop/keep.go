@@ -108,7 +108,7 @@ func kept(files []string, file string, trust trust) (keep.Kept, error) {
 		if err != nil {
 			return answer, err
 		}
-		if why := untold(found.Results); why != "" {
+		if why := untold(found); why != "" {
 			return answer, fmt.Errorf("%s: TDC cannot be told from its readings, so its marks are no figures to keep: %s", j.File, why)
 		}
 		answer.Jobs = append(answer.Jobs, found)

@@ -66,7 +66,7 @@ func rechecked(beforeFile, afterFile string, trust trust) (recheck.Recheck, erro
 		if err != nil {
 			return answer, err
 		}
-		if why := untold(side.into.Results); why != "" {
+		if why := untold(*side.into); why != "" {
 			return answer, fmt.Errorf("%s: TDC cannot be told from its readings, so there is nothing to compare: %s", side.file, why)
 		}
 	}

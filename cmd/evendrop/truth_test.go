@@ -125,7 +125,7 @@ func TestHalveNamesThePairApart(t *testing.T) {
 func TestLashInTheMidpoints(t *testing.T) {
 	fine := "[protractor]\nstep = 0.05\nerror = 0.02\n[gauge]\nlash = 0\nlash_known_to = 0.5\n"
 	one := invention{lash: 0.3, rest: fine}.says(t, "find")
-	require.Regexp(t, `come nearer as the drop grows, as 0\.3\d* ± 0\.\d+ mm of lash makes them: turn back and read again, where that is safe`, one)
+	require.Regexp(t, `come nearer as the drop grows, as 0\.3\d* ± 0\.\d+ mm of lash makes them: where it is safe, turn back and read again`, one)
 	wrong := invention{lash: -0.3, rest: fine}.says(t, "find") // turned backward, typed as forward
 	require.Regexp(t, `as 0\.3\d* ± 0\.\d+ mm of lash makes them with the crank turned the other way than stated: check the turn of each reading`, wrong)
 	both := invention{lash: 0.3, ways: bothWays, rest: fine}.says(t, "find")
@@ -182,7 +182,7 @@ func TestDwellIsTold(t *testing.T) {
 	require.InDelta(t, 1, numberIn(t, `Each way the dwell came (\S+) deg late; the two ways cancel it`, said), 0.3)
 	said = dwell(`dwell = [{ still = -5, moves = 7, turn = "forward" }]`)
 	require.Contains(t, said, "The dwell was seen turning one way only")
-	require.Contains(t, said, "turn back, where that is safe, and look again the other way")
+	require.Contains(t, said, "where it is safe, turn back and look again the other way")
 }
 
 // says2 is find's answer to a job with other evidence than readings.

@@ -74,3 +74,17 @@ func Columns(read []Reading) (angle, depth []float64) {
 	}
 	return angle, depth
 }
+
+// OneSided tells whether every reading was typed on the same side of the zero.
+func OneSided(read []Reading) bool {
+	before, after := 0, 0
+	for _, r := range read {
+		switch at := r.Angle.Signed(); {
+		case at < 0:
+			before++
+		case at > 0:
+			after++
+		}
+	}
+	return before == 0 || after == 0
+}

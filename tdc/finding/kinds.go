@@ -70,3 +70,18 @@ func (BeyondReason) Cure() Cure   { return LookAtEngine }
 
 func (TooVague) Kind() string { return "too vague" }
 func (TooVague) Cure() Cure   { return ReadMore }
+
+func (CountsContradicted) Kind() string { return "counts contradicted" }
+func (CountsContradicted) Cure() Cure   { return MendJob }
+
+func (SidesContradicted) Kind() string { return "sides contradicted" }
+func (SidesContradicted) Cure() Cure   { return MendJob }
+
+func (FlankUnsigned) Kind() string { return "flank without its sign" }
+func (FlankUnsigned) Cure() Cure   { return MendJob }
+
+func (RowUnsigned) Kind() string { return "reading without its sign" }
+func (RowUnsigned) Cure() Cure   { return MendJob }
+
+func (WrongUnit) Kind() string { return "wrong unit" }
+func (WrongUnit) Cure() Cure   { return MendJob }

@@ -58,6 +58,9 @@ type AllShallow struct {
 // FlankMissing is a side of TDC without a reading.
 type FlankMissing struct {
 	Side Side `json:"side"`
+	// Unsigned is the first reading where all were typed on one side of the protractor's
+	// zero: some of them may have lost their sign.
+	Unsigned *Place `json:"all_on_one_side_of_zero_from,omitempty"`
 }
 
 // FlankThin is a side with few readings.
@@ -80,6 +83,10 @@ type SuspectReading struct {
 	Times    float64         `json:"times_expected"`
 	Weight   float64         `json:"weight"`
 	DialTurn bool            `json:"one_dial_turn"`
+	// Where no piston comes: a stroke that the reading lies deeper than, or how far it lies
+	// above the highest point; zero elsewhere.
+	DeeperThan geometry.Length `json:"deeper_than_stroke_mm,omitempty"`
+	AboveTop   geometry.Length `json:"above_top_mm,omitempty"`
 }
 
 // MoreSuspects is how many readings beyond those named do not fit.
@@ -106,7 +113,7 @@ type Scattered struct {
 	Times float64 `json:"times"`
 }
 
-// ScaleOff is a scale far from 1.
+// ScaleOff is a gauge that shows another travel than stroke and rod make.
 type ScaleOff struct {
 	Scale float64 `json:"scale"`
 }

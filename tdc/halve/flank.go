@@ -33,7 +33,7 @@ type knot struct {
 func (f Flanks) split(read []evidence.Reading, angle, depth []float64, use func(i int) bool) (before, after []*knot) {
 	for i, r := range read {
 		drop := (depth[i] - f.Rough.Zero) / f.Rough.Scale
-		if !use(i) || drop < f.Shallowest() {
+		if !use(i) || drop < f.shallowest() {
 			continue
 		}
 		drop = math.Min(drop, float64(f.Crank.Stroke()))
@@ -55,8 +55,8 @@ func (f Flanks) split(read []evidence.Reading, angle, depth []float64, use func(
 	return f.merged(before), f.merged(after)
 }
 
-// Shallowest is the drop below which a flank is too flat to read an angle from.
-func (f Flanks) Shallowest() float64 {
+// shallowest is the drop below which a flank is too flat to read an angle from.
+func (f Flanks) shallowest() float64 {
 	gauge := f.Setup.Gauge
 	return math.Max(3*float64(gauge.Uncertainty()), float64(gauge.Lash+gauge.LashKnownTo)) / f.Rough.Scale
 }

@@ -8,13 +8,13 @@ import (
 )
 
 // ErrBottom is what is said of readings taken about bottom dead centre.
-var ErrBottom = errors.New("the piston is at its lowest, not its highest, amid these readings: they tell BDC; " +
+var ErrBottom = errors.New("the piston is at its lowest, not its highest, among these readings: they tell BDC; " +
 	"turn the crank half a turn and read there")
 
 // errEitherEnd is said when the readings turn the wrong way and no dimension
 // tells which end they were taken at.
-var errEitherEnd = errors.New("as typed, the piston is at its lowest amid these readings: if the gauge's numbers grow as the " +
-	"piston comes up, say so (counts = \"up\" under [gauge], or --gauge-counts up); if not, this is BDC: turn half a turn and read there")
+var errEitherEnd = errors.New("as typed, the piston is at its lowest among these readings: if the gauge's numbers grow as the " +
+	"piston comes up, say so (counts = \"up\" under [gauge]); if not, this is BDC: turn half a turn and read there")
 
 // Opening is the rough curve to start an adjustment from.
 type Opening struct {

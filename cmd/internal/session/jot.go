@@ -38,7 +38,7 @@ const indent = "     "
 // without it.
 func (j Jot) Answer(before Jot) string {
 	parts := []string{j.state(before)}
-	if j.Result == nil || j.Result.AgainstTurn {
+	if j.Result == nil || j.Result.AgainstTurn() {
 		parts[0] = "Kept. " + parts[0]
 	}
 	if misfit := j.misfit(before); misfit != "" {
@@ -77,16 +77,16 @@ func (j Jot) state(before Jot) string {
 	case j.Result == nil && len(j.Readings) < least:
 		return fmt.Sprintf("TDC can be told from %d readings on, on both sides of it.", least)
 	case j.Result == nil:
-		return fmt.Sprintf("TDC cannot be told yet: %v.", j.Why)
+		return fmt.Sprintf("TDC cannot be told yet: %v.", words.NewBench(j.Job.Setup, j.Job.Unit).Refused(j.Why))
 	}
-	if j.Result.AgainstTurn {
-		return words.Capital(j.Result.CannotTell) + "."
+	if j.Result.AgainstTurn() {
+		return words.Capital(j.find().Untold(*j.Result)) + "."
 	}
 	t := j.Result.TDC
 	places := words.Decimals(t.Expanded.Degrees())
 	text := fmt.Sprintf("TDC %s ± %s deg (95 %%)", j.find().Reads(t.Angle, places), words.Fixed(t.Expanded.Degrees(), places))
 	if find.CannotTell(*j.Result) {
-		return fmt.Sprintf("TDC cannot be told from these readings: %s. Do not rely on %s.", j.Result.CannotTell, text)
+		return fmt.Sprintf("TDC cannot be told from these readings: %s. Do not rely on %s.", j.find().Untold(*j.Result), text)
 	}
 	if before.Result != nil {
 		text += ", moved " + words.Signed(j.Job.Setup.Protractor.Grows((t.Angle-before.Result.TDC.Angle).Signed()).Degrees(), places)
@@ -101,7 +101,7 @@ func (j Jot) fitted() bool { return j.Result != nil && len(j.Result.Readings) > 
 // NextWords is the next best reading.
 func (j Jot) NextWords() string {
 	n := j.Next
-	if n == nil || j.Result != nil && j.Result.AgainstTurn { // which side is which is in doubt
+	if n == nil || j.Result != nil && j.Result.AgainstTurn() { // which side is which is in doubt
 		return ""
 	}
 	side := "rising side"

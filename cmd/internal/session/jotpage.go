@@ -23,17 +23,17 @@ func (j Jot) Summary() ([]byte, error) {
 		d.Say(fmt.Sprintf("No readings in %s yet.", j.File))
 	case j.Result != nil && find.CannotTell(*j.Result):
 		d.Say(fmt.Sprintf("%s in %s. %s", words.Count(len(j.Readings), "reading"), j.File, j.state(Jot{})))
-		d.List(j.Result.Warnings)
+		d.List(j.find().Warnings(*j.Result))
 	case j.Result == nil:
 		d.Say(fmt.Sprintf("%s in %s; they do not tell TDC yet.", words.Count(len(j.Readings), "reading"), j.File))
-	case j.Result.AgainstTurn:
-		d.List(j.Result.Warnings)
+	case j.Result.AgainstTurn():
+		d.List(j.find().Warnings(*j.Result))
 	default:
 		places := words.Decimals(j.Result.TDC.Expanded.Degrees())
 		d.Say(fmt.Sprintf("%s in %s: true TDC is at %s ± %s deg on the protractor (95 %%).", words.Count(len(j.Readings), "reading"), j.File,
 			j.find().Reads(j.Result.TDC.Angle, places), words.Fixed(j.Result.TDC.Expanded.Degrees(), places)))
-		if len(j.Result.Warnings) > 0 {
-			d.List(j.Result.Warnings)
+		if len(j.Result.Findings) > 0 {
+			d.List(j.find().Warnings(*j.Result))
 		}
 	}
 	return form.Terminal(d)

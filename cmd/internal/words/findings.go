@@ -7,6 +7,14 @@ import (
 	"evendrop/tdc/finding"
 )
 
+// Findings is each of a list in a sentence or two.
+func (b Bench) Findings(list []finding.Finding) (sentences []string) {
+	for _, f := range list {
+		sentences = append(sentences, b.Finding(f))
+	}
+	return sentences
+}
+
 // Finding is a finding in a sentence or two, and what would cure it.
 func (b Bench) Finding(f finding.Finding) string {
 	switch f := f.(type) {
@@ -19,7 +27,7 @@ func (b Bench) Finding(f finding.Finding) string {
 	case finding.AllShallow:
 		return fmt.Sprintf("All readings lie within %s of the top, where the piston hardly moves: read farther down both flanks, 1 to 3 mm.", b.Depth(f.Within))
 	case finding.FlankMissing:
-		return fmt.Sprintf("No reading %s: TDC rests on the engine's dimensions alone. Read that side too.", side(f.Side))
+		return fmt.Sprintf("No reading %s: TDC rests on the engine's dimensions alone. Read that side too.%s", side(f.Side), b.mayBeUnsigned(f.Unsigned))
 	case finding.FlankThin:
 		return fmt.Sprintf("Only %s %s: take more there.", Count(f.Readings, "reading"), side(f.Side))
 	case finding.FlanksLopsided:
@@ -54,6 +62,16 @@ func (b Bench) Finding(f finding.Finding) string {
 			f.Method, math.Abs(f.Off.Degrees()), Later(f.Off), f.Limit.Degrees())
 	case finding.MaybeBottom:
 		return "These readings are too coarse to tell TDC from BDC by their shape: make sure that the piston was at the top of its stroke."
+	case finding.RowUnsigned:
+		return fmt.Sprintf("%s fits on the other side of the protractor's zero, and not where it was typed: if it was read there, write %s.",
+			b.Place(f.Place), b.otherSide(f.Angle))
+	case finding.FlankUnsigned:
+		if f.File != "" { // it begins with the file's name, as it is spelt
+			return b.flankUnsigned(f) + "."
+		}
+	}
+	if text := b.untold(f); text != "" {
+		return Capital(text) + "."
 	}
 	panic(fmt.Sprintf("no words for a %T", f)) // a test words every kind
 }
@@ -85,18 +103,11 @@ func (b Bench) suspect(f finding.SuspectReading) string {
 	if f.DialTurn {
 		text += " One turn of a dial gauge is 1 mm."
 	}
-	return text
-}
-
-// Untold is why TDC is no answer to go by.
-func Untold(f finding.Finding) string {
-	switch f := f.(type) {
-	case finding.NotSettled:
-		return fmt.Sprintf("the curve fit did not settle (%s)", f.Status)
-	case finding.BeyondReason:
-		return fmt.Sprintf("they scatter %.0f times as much as the instruments explain", f.Times)
-	case finding.TooVague:
-		return fmt.Sprintf("it may be anywhere within %.0f deg either way", f.Expanded.Degrees())
+	switch {
+	case f.DeeperThan > 0:
+		text += fmt.Sprintf(" No piston comes there: the stroke is %s in all.", b.Stated(f.DeeperThan))
+	case f.AboveTop > 0:
+		text += fmt.Sprintf(" No piston comes there: it would stand %s above its highest point.", b.Depth(f.AboveTop))
 	}
-	panic(fmt.Sprintf("no words for a %T", f))
+	return text
 }

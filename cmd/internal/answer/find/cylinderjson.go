@@ -29,6 +29,7 @@ type cylinderJSON struct {
 	Trials                *trialsJSON    `json:"trials"`  // null: none were asked for
 	GoBack                *goBackJSON    `json:"go_back"` // null: no depth was read, or in doubt which side is which
 	Warnings              []string       `json:"warnings"`
+	Findings              []words.Told   `json:"findings"` // the warnings as values
 }
 
 type tdcJSON struct {
@@ -107,12 +108,12 @@ type goBackJSON struct {
 
 func (f Answer) cylinderJSON(r tdc.Result) cylinderJSON {
 	c := cylinderJSON{
-		Number: r.Number, TDC: f.tdcJSON(r.TDC), CannotTell: said(r.CannotTell),
+		Number: r.Number, TDC: f.tdcJSON(r.TDC), CannotTell: said(f.Untold(r)),
 		CrownDepth: form.Finite(r.CrownDepth.Value), CrownDepthUncertainty: form.Finite(r.CrownDepth.Uncertainty),
 		Lash: form.Finite(r.Lash.Value), LashUncertainty: form.Finite(r.Lash.Uncertainty),
 		Scale: form.Finite(r.Scale.Value), ScaleUncertainty: form.Finite(r.Scale.Uncertainty),
 		Methods: []methodJSON{}, Budget: []SourceJSON{}, Readings: []readingJSON{},
-		Warnings: append([]string{}, r.Warnings...),
+		Warnings: append([]string{}, f.bench().Findings(r.Findings)...), Findings: f.bench().Told(r.Findings),
 	}
 	for _, m := range r.Methods {
 		c.Methods = append(c.Methods, methodJSON{m.Name, f.Shown(m.Angle).Degrees(), m.Uncertainty.Degrees(), m.Readings})
@@ -120,7 +121,7 @@ func (f Answer) cylinderJSON(r tdc.Result) cylinderJSON {
 	if r.Agreement != nil {
 		c.Agreement = &agreementJSON{r.Agreement.Difference.Degrees(), r.Agreement.Limit.Degrees(), r.Agreement.Agrees()}
 	}
-	if g, ok := r.GoBack(10 * geometry.Degree); ok && !r.AgainstTurn {
+	if g, ok := r.GoBack(10 * geometry.Degree); ok && !r.AgainstTurn() {
 		c.GoBack = &goBackJSON{words.Stated(g.Angle), g.Before.Value, g.Before.Uncertainty, g.After.Value, g.After.Uncertainty}
 	}
 	if r.Dwell != nil {

@@ -55,21 +55,21 @@ func (f Answer) document() doc.Document {
 	f.marks(&d)
 	f.measured(&d)
 	for _, r := range f.Results {
-		if len(r.Warnings) > 0 {
+		if len(r.Findings) > 0 {
 			d.List(f.Warnings(r))
 		}
 	}
-	d.Say(f.cautions(d))
+	d.Say(f.cautions())
 	return d
 }
 
 // cautions is the caution under the answer, with those for what it used or asks for.
-func (f Answer) cautions(d doc.Document) string {
+func (f Answer) cautions() string {
 	var more []string
 	if slices.ContainsFunc(f.Job.Cylinders, func(c evidence.Cylinder) bool { return len(c.Stops) > 0 }) {
 		more = append(more, caution.Stop)
 	}
-	if tells(d, "turn back") || tells(d, "turn the engine back") {
+	if slices.ContainsFunc(f.Results, turnsBack) {
 		more = append(more, caution.Back)
 	}
 	return caution.With(more...)
@@ -94,13 +94,19 @@ func (f Answer) cylinder(d *doc.Document, r tdc.Result) {
 	}
 }
 
+// bench is how the job shows things.
+func (f Answer) bench() words.Bench { return words.NewBench(f.Job.Setup, f.Job.Unit) }
+
+// Untold is why a cylinder's TDC is no answer to go by; "" when it is.
+func (f Answer) Untold(r tdc.Result) string { return f.bench().Untold(r.CannotTell) }
+
+// Warnings is what weakens a cylinder's answer, in words.
 func (f Answer) Warnings(r tdc.Result) []string {
-	var list []string
-	for _, w := range r.Warnings {
+	list := f.bench().Findings(r.Findings)
+	for i := range list {
 		if len(f.Results) > 1 {
-			w = fmt.Sprintf("Cylinder %d: %s", r.Number, w)
+			list[i] = fmt.Sprintf("Cylinder %d: %s", r.Number, list[i])
 		}
-		list = append(list, w)
 	}
 	return list
 }

@@ -60,7 +60,7 @@ func (p Page) HTML() ([]byte, error) {
 		v.Title = "Where the piston is highest"
 	}
 	for _, r := range p.Results {
-		v.Warnings = append(v.Warnings, p.Warnings(r)...)
+		v.Warnings = append(v.Warnings, mapped(p.Warnings(r), undirected)...)
 	}
 	for _, c := range caution.List {
 		v.Cautions = append(v.Cautions, fact{c.Hazard, c.Advice})
@@ -103,10 +103,6 @@ func (p Page) isolated() Page {
 	p.Job.Title = undirected(p.Job.Title)
 	p.Job.Setup.Engine.Name = undirected(p.Job.Setup.Engine.Name)
 	p.Marks, p.Measured = isolatedMarks(p.Marks), isolatedMarks(p.Measured)
-	p.Results = slices.Clone(p.Results)
-	for i := range p.Results {
-		p.Results[i].Warnings = mapped(p.Results[i].Warnings, undirected)
-	}
 	p.Diagnosis.Unmeasured = mapped(p.Diagnosis.Unmeasured, isolated)
 	p.Diagnosis.Explanations = slices.Clone(p.Diagnosis.Explanations)
 	for i, e := range p.Diagnosis.Explanations {

@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/cmd/internal/caution"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/mark/joint"
 )
 
@@ -144,11 +145,11 @@ func TestPageSaysWhatTheTextSays(t *testing.T) {
 	says(t, said, "source not stated")
 	require.False(t, strings.Contains(said, "Mind this"), "nothing to warn of")
 
-	p.Results[0].Warnings = []string{"Beware."}
+	p.Results[0].Findings = []finding.Finding{finding.StrokeUnknown{}}
 	again, err := p.HTML()
 	require.NoError(t, err)
 	says(t, string(again), "Mind this")
-	says(t, string(again), "<li>Beware.</li>")
+	says(t, string(again), "<li>The stroke is unknown: ")
 }
 
 // A page without marks has no dial and no drive, and is a page.

@@ -4,11 +4,11 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/halve"
 )
 
@@ -44,7 +44,7 @@ func agreement(r tdc.Result) string {
 // readings say no more of than was known before is not worth a line.
 func scaleCheck(r tdc.Result) string {
 	half := 2 * r.Scale.Uncertainty
-	if slices.ContainsFunc(r.Warnings, func(w string) bool { return strings.HasPrefix(w, "The curve's scale") }) {
+	if slices.ContainsFunc(r.Findings, func(f finding.Finding) bool { _, ok := f.(finding.ScaleOff); return ok }) {
 		return "" // said already, and louder
 	}
 	if len(r.Readings) == 0 || CannotTell(r) || r.Assumed.Stroke > 0 || !(half > 0) || half > worthAScale {
@@ -98,8 +98,8 @@ func trend(r tdc.Result) string {
 		switch {
 		case t.Lash.Value < 0:
 			return made + " with the crank turned the other way than stated: check the turn of each reading."
-		case oneWay(r):
-			return made + ": turn back and read again, where that is safe."
+		case cancelsLash(r):
+			return made + ": where it is safe, turn back and read again."
 		}
 		return made + "; read both ways, it cancels."
 	case halve.LikeOffset:
@@ -132,29 +132,45 @@ func seen(d tdc.Dwell) string {
 	return text + fmt.Sprintf(" Each way the dwell came %s deg late; the two ways cancel it.", words.Fixed(d.Lag.Degrees(), 2))
 }
 
-// greatest names the greatest part of the uncertainty and what would shrink it.
-func Greatest(r tdc.Result) string {
+// Greatest names the greatest part of the uncertainty and what would shrink it.
+func Greatest(r tdc.Result) string { return shrinks[greatest(r)].words }
+
+// greatest is the source of the greatest part of the uncertainty.
+func greatest(r tdc.Result) string {
 	most := r.Budget[0]
 	for _, c := range r.Budget {
 		if c.Angle > most.Angle {
 			most = c
 		}
 	}
-	return cures[most.Source]
+	return most.Source
 }
 
-// cures is what shrinks each source.
-var cures = map[string]string{
-	tdc.AngleReadings: "Most of the uncertainty is in the angle readings: more of them, or a finer protractor, would shrink it.",
-	tdc.DepthReadings: "Most of the uncertainty is in the depth readings: read deeper on the flanks, or with a finer gauge.",
-	tdc.LashSource: "Most of the uncertainty is lash: where it is safe, turn the engine back and read again, and the two directions " +
-		"will cancel it.",
-	tdc.ScaleSource:  "Most of the uncertainty is in the gauge's scale and the engine's dimensions: read both flanks to the same depths.",
-	tdc.OffsetSource: "Most of the uncertainty is the unknown offset: state pin_offset and bore_offset, or read at smaller drops.",
-	tdc.OffCentre:    "Most of the uncertainty is the wheel off its centre: centre it, or state off_centre.",
-	tdc.StopContacts: "Most of the uncertainty is in the stop contacts: repeat them, or read them with a finer protractor.",
-	tdc.DwellPairs:   "Most of the uncertainty is in the dwell: it is a quick look. A gauge read on both flanks, or a stop, tells ten times better.",
-	tdc.EqualViews:   "Most of the uncertainty is in the equal views: take more, at greater drops.",
-	tdc.EyeLag:       "Most of the uncertainty is what the eye is slow to see: where it is safe, turn back and look again the other way.",
-	tdc.Scatter:      "Most of the uncertainty is scatter that the instruments do not explain: look for a loose pointer, wheel or gauge.",
+// turnsBack tells whether the crank is asked to be turned back, in what is said of a
+// cylinder: a caution goes with that.
+func turnsBack(r tdc.Result) bool {
+	return finding.TurnsBack(r.Findings) || shrinks[greatest(r)].cure == finding.TurnBack || cancelsLash(r)
+}
+
+// cancelsLash tells whether the midpoints show lash that reading both ways would cancel.
+func cancelsLash(r tdc.Result) bool {
+	return r.Agreement != nil && r.Trend.Pattern == halve.LikeLash && r.Trend.Lash.Value >= 0 && oneWay(r)
+}
+
+// shrinks is what shrinks each source, in words and as a cure.
+var shrinks = map[string]struct {
+	words string
+	cure  finding.Cure
+}{
+	tdc.AngleReadings: {"Most of the uncertainty is in the angle readings: more of them, or a finer protractor, would shrink it.", finding.ReadMore},
+	tdc.DepthReadings: {"Most of the uncertainty is in the depth readings: read deeper on the flanks, or with a finer gauge.", finding.ReadMore},
+	tdc.LashSource:    {"Most of the uncertainty is lash: where it is safe, turn the engine back and read again, and the two directions will cancel it.", finding.TurnBack},
+	tdc.ScaleSource:   {"Most of the uncertainty is in the gauge's scale and the engine's dimensions: read both flanks to the same depths.", finding.ReadMore},
+	tdc.OffsetSource:  {"Most of the uncertainty is the unknown offset: state pin_offset and bore_offset, or read at smaller drops.", finding.MendJob},
+	tdc.OffCentre:     {"Most of the uncertainty is the wheel off its centre: centre it, or state off_centre.", finding.LookAtEngine},
+	tdc.StopContacts:  {"Most of the uncertainty is in the stop contacts: repeat them, or read them with a finer protractor.", finding.ReadAgain},
+	tdc.DwellPairs:    {"Most of the uncertainty is in the dwell: it is a quick look. A gauge read on both flanks, or a stop, tells ten times better.", finding.ReadMore},
+	tdc.EqualViews:    {"Most of the uncertainty is in the equal views: take more, at greater drops.", finding.ReadMore},
+	tdc.EyeLag:        {"Most of the uncertainty is what the eye is slow to see: where it is safe, turn back and look again the other way.", finding.TurnBack},
+	tdc.Scatter:       {"Most of the uncertainty is scatter that the instruments do not explain: look for a loose pointer, wheel or gauge.", finding.LookAtEngine},
 }

@@ -19,7 +19,7 @@ func (f Answer) sentence() string {
 	}
 	parts = append(parts, throws...)
 	for i, r := range f.Results {
-		if i == 0 && !r.AgainstTurn || CannotTell(r) && !r.AgainstTurn {
+		if i == 0 && !r.AgainstTurn() || CannotTell(r) && !r.AgainstTurn() {
 			parts = append(parts, f.where(r))
 		}
 	}
@@ -30,7 +30,7 @@ func (f Answer) sentence() string {
 // turn that nothing can be called late or early, and what to type.
 func (f Answer) againstTurn() (parts []string) {
 	for _, r := range f.Results {
-		if !r.AgainstTurn {
+		if !r.AgainstTurn() {
 			continue
 		}
 		of := ""
@@ -39,7 +39,7 @@ func (f Answer) againstTurn() (parts []string) {
 		}
 		places := words.Decimals(r.TDC.Expanded.Degrees())
 		parts = append(parts, fmt.Sprintf("%s. Until then TDC is no more than near %s deg on the protractor.",
-			words.Capital(of+r.CannotTell), f.Reads(r.TDC.Angle, min(places, 1))))
+			words.Capital(of+f.Untold(r)), f.Reads(r.TDC.Angle, min(places, 1))))
 	}
 	return parts
 }
@@ -54,7 +54,7 @@ func (f Answer) where(r tdc.Result) string {
 	}
 	if CannotTell(r) {
 		text := fmt.Sprintf("True TDC%s cannot be told from these readings: %s. Do not rely on what stands below, which puts it %s: "+
-			"check what was typed, the engine's dimensions and the set-up, and read both flanks anew.", of, r.CannotTell, at)
+			"check what was typed, the engine's dimensions and the set-up, and read both flanks anew.", of, f.Untold(r), at)
 		if r.Number == f.Results[0].Number && len(f.Job.Marks) > 0 {
 			text += " No mark is judged by it."
 		}

@@ -90,7 +90,8 @@ func (f Answer) untold(cylinder int) bool {
 	return slices.ContainsFunc(f.Results, func(r tdc.Result) bool { return r.Number == cylinder && CannotTell(r) })
 }
 
-func CannotTell(r tdc.Result) bool { return r.CannotTell != "" }
+// CannotTell tells whether TDC is no answer to go by.
+func CannotTell(r tdc.Result) bool { return r.CannotTell != nil }
 
 // throwSentences names what is outside its limit.
 func (f Answer) throwSentences() []string {

@@ -1,7 +1,6 @@
 package tdc_test
 
 import (
-	"fmt"
 	"math/rand/v2"
 	"slices"
 	"testing"
@@ -11,6 +10,7 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 )
 
 // swept is exact readings of a car engine with TDC at a protractor's angle, in the
@@ -50,22 +50,15 @@ func TestAFlankWithoutItsSign(t *testing.T) {
 			setup.Protractor.Scale = scale
 			for _, read := range [][]evidence.Reading{both[:10], both} {
 				require.Empty(t, find(t, setup, read).CannotTell)
-				said := ""
-				if r, err := tdc.Find(setup, evidence.Cylinder{Readings: unsigned(read)}); err != nil {
-					said = err.Error()
-				} else {
-					said = r.CannotTell
-					require.NotEmpty(t, r.Warnings)
-					require.Contains(t, r.Warnings[0], "write ")
+				r, err := tdc.Find(setup, evidence.Cylinder{Readings: unsigned(read)})
+				lost, ok := isKind[finding.FlankUnsigned](r, err)
+				require.True(t, ok, "%d, TDC at %g: %v", scale, tdcAt, err)
+				if err == nil {
+					require.Equal(t, r.CannotTell, r.Findings[0])
 				}
-				write := fmt.Sprintf("write %g BTDC, or %g, in line 2", 30-tdcAt, tdcAt-30)
-				if scale == evidence.Full {
-					write = fmt.Sprintf("write %g BTDC, or %g, in line 2", 30-tdcAt, 330+tdcAt)
-				} else if scale == evidence.Quadrants {
-					write = fmt.Sprintf("write %g BTDC, in line 2", 30-tdcAt)
-				}
-				require.Contains(t, said, write, "%d, TDC at %g", scale, tdcAt)
-				require.Contains(t, said, "r.csv lines 2 to 6")
+				require.Equal(t, 2, lost.Line)
+				require.InDelta(t, 30-tdcAt, lost.Angle.Degrees(), 1e-9)
+				require.Equal(t, finding.Lines{From: 2, To: 6}, lost.Lines[0])
 			}
 		}
 	}
@@ -78,33 +71,24 @@ func TestOneReadingWithoutItsSign(t *testing.T) {
 	setup.Protractor.Scale = evidence.Halves
 	for _, tdcAt := range []float64{0, 3} {
 		right := swept(tdcAt, evidence.Forward, -30, -25, -20, -15, -10, 10, 15, 20, 25, 30)
-		require.False(t, warned(find(t, setup, right), "other side"))
+		require.False(t, has[finding.RowUnsigned](find(t, setup, right)))
 		for i := range right {
 			read := slices.Clone(right)
 			read[i].Angle = -read[i].Angle
 			r := find(t, setup, read)
 			if tdcAt == 0 && (i == 0 || i == 4 || i == 5 || i == 9) {
 				// at an end another sweep may begin; the two about the top stay in order, as deep as they were
-				require.False(t, warned(r, "other side"))
+				require.False(t, has[finding.RowUnsigned](r))
 				continue
 			}
-			var named []string
-			for _, w := range r.Warnings {
-				if len(w) > 10 && warned(tdc.Result{Warnings: []string{w}}, "fits on the other side") {
-					named = append(named, w)
-				}
-			}
+			named := all[finding.RowUnsigned](r)
 			require.Len(t, named, 1, "TDC at %g, reading %d", tdcAt, i)
-			require.Contains(t, named[0], fmt.Sprintf("r.csv line %d (", i+2))
-			side, at := "BTDC", right[i].Angle.Degrees()
-			if at > 0 {
-				side = "ATDC"
-			}
-			require.Regexp(t, fmt.Sprintf(`write %.4g %s, or %.4g\.$`, max(at, -at), side, at), named[0])
+			require.Equal(t, i+2, named[0].Line)
+			require.Equal(t, read[i].Angle, named[0].Angle)
 		}
 	}
 	pairs := swept(0, evidence.Forward, -30, 30, -25, 25, -20, 20, -15, 15, -10, 10)
-	require.False(t, warned(find(t, setup, pairs), "other side"))
+	require.False(t, has[finding.RowUnsigned](find(t, setup, pairs)))
 }
 
 // Healthy jobs on every scale hear nothing of signs.
@@ -118,9 +102,9 @@ func TestHealthyJobsKeepTheirSigns(t *testing.T) {
 		b := drawn(rng, pt.setup)
 		b.start = within(rng, 8*degree)
 		r, err := tdc.Find(pt.setup, evidence.Cylinder{Readings: b.read(rng, pt.setup, pt.layout, noise{})})
-		if err == nil && warned(r, "other side of the protractor") {
+		if err == nil && (has[finding.RowUnsigned](r) || has[finding.FlankUnsigned](r)) {
 			told++
-			t.Errorf("%s: %v", pt.name, r.Warnings)
+			t.Errorf("%s: %v", pt.name, r.Findings)
 		}
 	}
 	t.Logf("seed %d: %d of %d healthy jobs told of a sign", seed, told, jobs)

@@ -1,34 +1,19 @@
 package tdc
 
 import (
-	"errors"
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/look"
 )
 
-// Angles lose their sign on a scale that counts up both ways from its nought: 9 is
+// Angles lose their sign on a scale that counts up both ways from its zero: 9 is
 // typed for 9 before it, and lies on the wrong side. A flank of them is told by
 // trying the other sign on the legs that go against their turn; one alone by its
 // place among the others and its depth.
-
-// otherSide is how to write a crank angle on the other side of the nought.
-func otherSide(p evidence.Protractor, crank geometry.Angle) string {
-	mirror, side := -crank.Signed(), "ATDC"
-	if mirror < 0 {
-		side = "BTDC"
-	}
-	text := evidence.ShortNumber(math.Abs(mirror.Degrees())) + " " + side
-	if p.Scale != evidence.Quadrants {
-		text += ", or " + evidence.ShortNumber(p.Shows(mirror).Degrees())
-	}
-	return text
-}
 
 // withSigns is the result where a whole flank's signs may have been left out: then
 // there is no answer but what to type.
@@ -38,22 +23,22 @@ func withSigns(setup evidence.Setup, c evidence.Cylinder, r Result, err error) (
 	case len(flank) == 0:
 		return r, err
 	case err != nil:
-		return r, errors.New(unsigned(setup.Protractor, c.Readings, flank))
+		return r, finding.Refusal{Finding: unsigned(c.Readings, flank)}
 	}
-	if r.AgainstTurn {
-		r.Warnings = r.Warnings[1:]
+	if r.AgainstTurn() {
+		r.Findings = r.Findings[1:]
 	}
-	r.AgainstTurn, r.CannotTell = false, unsigned(setup.Protractor, c.Readings, flank)
-	r.warnFirst(r.CannotTell)
+	r.CannotTell = unsigned(c.Readings, flank)
+	r.sayFirst(r.CannotTell)
 	return r, nil
 }
 
-// unsignedFlank is the readings, by place, that were typed on one side of the nought
+// unsignedFlank is the readings, by place, that were typed on one side of the zero
 // with all others, go against their turn, and on the other side make two flanks that
 // fit. None is the rule.
 func unsignedFlank(setup evidence.Setup, c evidence.Cylinder) []int {
 	p := setup.Protractor
-	if !oneSided(c.Readings) {
+	if !evidence.OneSided(c.Readings) {
 		return nil
 	}
 	flank, turning := againstTurn(legs(c.Readings, p.Still()))
@@ -76,7 +61,7 @@ func unsignedFlank(setup evidence.Setup, c evidence.Cylinder) []int {
 	slices.Sort(flank)
 	c.Readings = mirrored(c.Readings, flank)
 	other, otherErr := find(setup, c)
-	if otherErr != nil || other.CannotTell != "" || !other.parts(flank) || other.fit.widening.factor > fitsStill {
+	if otherErr != nil || other.CannotTell != nil || !other.parts(flank) || other.fit.widening.factor > fitsStill {
 		return nil
 	}
 	return flank
@@ -91,20 +76,6 @@ const fitsStill = 2
 
 // fewestFlank is how many readings are a flank here; fewer may be chance.
 const fewestFlank = 2
-
-// oneSided tells whether every reading was typed on the same side of the nought.
-func oneSided(read []evidence.Reading) bool {
-	before, after := 0, 0
-	for _, r := range read {
-		switch at := r.Angle.Signed(); {
-		case at < 0:
-			before++
-		case at > 0:
-			after++
-		}
-	}
-	return before == 0 || after == 0
-}
 
 // againstTurn is the readings of the legs that go against their turn, and those at
 // which such a leg and another meet.
@@ -129,7 +100,7 @@ func againstTurn(list []leg) (inside, turning []int) {
 	return inside, turning
 }
 
-// mirrored is the readings, some of them on the other side of the nought.
+// mirrored is the readings, some of them on the other side of the zero.
 func mirrored(read []evidence.Reading, which []int) []evidence.Reading {
 	read = slices.Clone(read)
 	for _, i := range which {
@@ -139,7 +110,7 @@ func mirrored(read []evidence.Reading, which []int) []evidence.Reading {
 }
 
 // parts tells whether some readings are one flank of TDC and all others the other; a
-// few of each may lie between the nought and TDC.
+// few of each may lie between the zero and TDC.
 func (r Result) parts(flank []int) bool {
 	var side [2][2]float64 // of the others, of the flank: before, after
 	for i, j := range r.Readings {
@@ -159,20 +130,17 @@ func (r Result) parts(flank []int) bool {
 	return apart(side[0], side[1]) || apart(side[1], side[0])
 }
 
-// unsigned says which readings lost their sign, and what to type.
-func unsigned(p evidence.Protractor, read []evidence.Reading, flank []int) string {
-	var spans []string
+// unsigned is which readings lost their sign.
+func unsigned(read []evidence.Reading, flank []int) finding.FlankUnsigned {
+	f := finding.FlankUnsigned{Place: finding.At(read[flank[0]])}
 	for from, k := 0, 1; k <= len(flank); k++ {
 		if k < len(flank) && flank[k] == flank[k-1]+1 {
 			continue
 		}
-		first, last := read[flank[from]].Line, read[flank[k-1]].Line
-		spans = append(spans, fmt.Sprintf("%d to %d", first, last))
+		f.Lines = append(f.Lines, finding.Lines{From: read[flank[from]].Line, To: read[flank[k-1]].Line})
 		from = k
 	}
-	first := read[flank[0]]
-	return fmt.Sprintf("%s lines %s follow one another the other way than turned, and fit on the other side of the protractor's nought: "+
-		"if they were read there, write %s, in line %d, and the others alike", first.File, strings.Join(spans, ", "), otherSide(p, first.Angle), first.Line)
+	return f
 }
 
 // offItsRun is how far out of the order of its neighbours an angle at place i would
@@ -209,10 +177,10 @@ func offItsRun(read []evidence.Reading, i int, angle geometry.Angle) (geometry.A
 // offRun is how far off its run a reading's angle must lie to be asked about.
 const offRun = 1.5 * geometry.Degree
 
-// mirroredRows is the readings, each alone, that fit on the other side of the nought
+// unsignedRows is the readings, each alone, that fit on the other side of the zero
 // and not where they were typed: by their order, or by their depth. At the end of a
 // sweep order alone is not enough, for there another may begin.
-func (r Result) mirroredRows() (list []string) {
+func (r Result) unsignedRows() (list []finding.Finding) {
 	a := r.fit
 	for i, row := range a.read {
 		off, ordered := offItsRun(a.read, i, row.Angle)
@@ -223,8 +191,7 @@ func (r Result) mirroredRows() (list []string) {
 		if !byOrder && !byDepth || offMirror > 0 || !r.fits(row, -row.Angle) {
 			continue
 		}
-		list = append(list, fmt.Sprintf("%s fits on the other side of the protractor's nought, and not where it was typed: if it was read there, write %s.",
-			a.where(row), otherSide(a.setup.Protractor, row.Angle)))
+		list = append(list, finding.RowUnsigned{Place: finding.At(row)})
 	}
 	return list
 }
