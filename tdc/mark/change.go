@@ -44,7 +44,7 @@ func Changes(before, after []Judged) ([]Change, error) {
 			}
 			if !sameNominal(a, b) {
 				return nil, ofMark(a.index, a.Mark, "it should be at %s deg here and at %s before: write the same should_be and zero into both jobs",
-					plain(a.Nominal.Degrees()), plain(b.Nominal.Degrees()))
+					geometry.Decimal(a.Nominal.Degrees(), 9), geometry.Decimal(b.Nominal.Degrees(), 9))
 			}
 			list = append(list, change(b, a))
 		}

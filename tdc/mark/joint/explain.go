@@ -61,7 +61,7 @@ func Explain(setup evidence.Setup, drive mark.Drive, findings []mark.Judged) (Di
 	return x.diagnosis(), nil
 }
 
-// explainer puts what the search finds into words and numbers.
+// explainer makes explanations of what the search finds.
 type explainer struct {
 	setup    evidence.Setup
 	findings []mark.Judged
