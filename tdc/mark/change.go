@@ -86,7 +86,7 @@ func ChangeOfTDC(before, after tdc.Result) Change {
 }
 
 // decideChange calls a change when its whole 95 % interval lies on one side of
-// nought, and none when the interval holds nought and lies within the limit either
+// zero, and none when the interval holds zero and lies within the limit either
 // way.
 func decideChange(by, expanded, limit geometry.Angle) ChangeVerdict {
 	size := geometry.Angle(math.Abs(float64(by)))

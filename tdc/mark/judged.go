@@ -14,7 +14,7 @@ import (
 type Judged struct {
 	Mark
 	Position     geometry.Angle // crank, after TDC; the shift of a mark measured without the protractor
-	Nominal      geometry.Angle // what Position should be; nought of one that is only measured
+	Nominal      geometry.Angle // what Position should be; zero of one that is only measured
 	tdc.Estimate                // Angle is how far it is off, late positive: Position of one that is only measured
 	Verdict      Verdict
 	Settles      geometry.Angle  // the expanded uncertainty that would call one too close to call
@@ -120,11 +120,11 @@ func (f Judged) apart() (most geometry.Angle) {
 	return most
 }
 
-// OnlyMeasured tells whether a mark is held against nothing: nobody said what it
+// OnlyMeasured tells whether a mark is compared with nothing: nobody said what it
 // should be, and no healthy engine showed it.
 func (f Judged) OnlyMeasured() bool { return f.Unknown && f.Healthy == nil }
 
-// Part parts what is held against something from what is only measured, each in
+// Part parts what is compared with something from what is only measured, each in
 // its order.
 func Part(findings []Judged) (judged, measured []Judged) {
 	for _, f := range findings {

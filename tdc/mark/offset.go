@@ -18,7 +18,7 @@ const (
 	mostOffsetShare = 0.15
 )
 
-// offsetBehind is the offset that makes a mark held against the crank as far off as
+// offsetBehind is the offset that makes a mark compared with the crank as far off as
 // it is, if one does.
 func offsetBehind(setup evidence.Setup, f Judged) (made finding.OffsetMakes, makes bool) {
 	if f.Healthy != nil || f.Unknown || f.Reference() != Crank || math.Abs(float64(f.Angle)) <= float64(f.Expanded) {

@@ -11,7 +11,7 @@ type How string
 
 // The looks, and the readings.
 const (
-	AtItsSeat     How = "seat of the mark"        // what the mark is held against, and whether it is the right one
+	AtItsSeat     How = "seat of the mark"        // what the mark lines up with, and whether it is the right one
 	AtSensor      How = "sensor"                  // its bracket and gap
 	OtherCylinder How = "TDC of another cylinder" // and what the nominal angles count from
 	CountDrive    How = "links of the drive"      // of the one drive round several sprockets

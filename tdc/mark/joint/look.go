@@ -18,7 +18,7 @@ type Look struct {
 	Cost  int      // 1 outside, 2 a mark read again, and more the more has to come off
 	Apart []string // the parts that it chooses between
 	// Separation is by how many standard uncertainties of the reading the
-	// answers differ; nought when it is a look, with no number to it.
+	// answers differ; zero when it is a look, with no number to it.
 	Separation float64
 
 	between func(a, b hypothesis) float64 // separation; +Inf of a look that tells
