@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"evendrop/cmd/internal/answer/planning"
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/job"
@@ -81,7 +82,7 @@ func planned(j job.Job, target string, readings int, oneWay bool, deepest string
 		answer.Plan, answer.Reached, err = plan.Reach(j.Setup, answer.Ground, angle)
 	}
 	if err != nil {
-		return answer, fmt.Errorf("%s: %w", j.File, err)
+		return answer, fmt.Errorf("%s: %s", j.File, words.NewBench(j.Setup, j.Unit).Planning(err))
 	}
 	answer.Other, err = otherWay(j, answer)
 	return answer, err

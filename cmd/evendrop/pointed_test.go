@@ -38,7 +38,7 @@ func TestWhatIsPointedToIsTheTruth(t *testing.T) {
 	require.Contains(t, said, "a worn chain, belt or guide")
 
 	// 18 deg is one tooth of 20, 36 two, 9 none
-	for off, says := range map[float64]string{18: "agrees with one tooth of the 20-tooth crank sprocket", 36: "agrees with 2 teeth of the 20-tooth crank sprocket", 9: "is no whole number; one tooth"} {
+	for off, says := range map[float64]string{18: "agrees with one tooth of the 20-tooth crank sprocket", 36: "agrees with 2 teeth of the 20-tooth crank sprocket", 9: "is not a whole number; one tooth"} {
 		said = answerOf(t, "find", engine(t, "job.toml", 0, 0, off, off, off, off))
 		require.Contains(t, said, says)
 	}
@@ -125,7 +125,7 @@ func engineWith(t *testing.T, mark string) string {
 func TestRecheckSaysWhatIsBack(t *testing.T) {
 	tooth := func(name string, by float64) string { return engine(t, name, 0, 0, by, by, by, by) }
 	said := answerOf(t, "recheck", tooth("a.toml", 18), tooth("b.toml", 0))
-	require.Contains(t, said, "Now nothing need have moved: the marks have it back")
+	require.Contains(t, said, "Now no joint has to have moved: the marks have it back")
 	require.NotContains(t, said, "not back")
 	said = answerOf(t, "recheck", tooth("a.toml", 18), tooth("b.toml", 18))
 	require.Regexp(t, `Now they still point to it: not back, 18\.0 ± 0\.\d deg late`, said)

@@ -37,7 +37,7 @@ func TestLateAndEarlyAreTheTruth(t *testing.T) {
 		job := invention{tdc: 5, ways: bothWays, lash: 0.06, rest: pinAt(c.read)}.job(t)
 		other := map[string]string{"late": "early", "early": "late"}[c.way]
 		said := answerOf(t, "find", job)
-		require.Regexp(t, `pin is 3\.\d ± 0\.\d deg `+c.way+`: outside its limit of 1 deg\. Do not time the engine by it`, said)
+		require.Regexp(t, `pin: 3\.\d ± 0\.\d deg `+c.way+`, outside the limit of 1 deg\. Do not time the engine by it`, said)
 		require.NotRegexp(t, `3\.\d ± 0\.\d deg `+other, said)
 		require.Regexp(t, `pin +-?\d\S* +\S+ +\`+c.sign+`\.\d`, said)
 		require.Regexp(t, `points to [^.]*pin itself[^.]*, 3\.\d ± 1\.1 deg `+c.way, said)
@@ -56,14 +56,14 @@ func TestVerdictsAreTheTruth(t *testing.T) {
 		says string
 		code int
 	}{
-		{0.2, "within its limit of 1 deg", answered}, {-0.2, "within its limit of 1 deg", answered},
-		{3, "outside its limit of 1 deg. Do not time the engine by it", notFine}, {-3, "outside its limit of 1 deg. Do not time the engine by it", notFine},
-		{1, "too close to its limit of 1 deg to call", notFine}, {-1, "too close to its limit of 1 deg to call", notFine},
+		{0.2, "within the limit of 1 deg", answered}, {-0.2, "within the limit of 1 deg", answered},
+		{3, "outside the limit of 1 deg. Do not time the engine by it", notFine}, {-3, "outside the limit of 1 deg. Do not time the engine by it", notFine},
+		{1, "too close to the limit of 1 deg to call", notFine}, {-1, "too close to the limit of 1 deg to call", notFine},
 	} {
 		in := invention{tdc: 5, ways: bothWays, lash: 0.06, rest: pinAt(5 + c.off)}
 		said := in.says(t, "find")
 		require.Contains(t, said, c.says)
-		for _, other := range []string{"within its limit of", "outside its limit of", "too close to its limit of"} {
+		for _, other := range []string{"within the limit of", "outside the limit of", "too close to the limit of"} {
 			require.Equal(t, strings.HasPrefix(c.says, other), strings.Contains(said, other), "%v: %s", c.off, said)
 		}
 		if c.off == 1 || c.off == -1 {

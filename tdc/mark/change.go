@@ -45,7 +45,7 @@ func Changes(before, after []Judged) ([]Change, error) {
 			}
 			if !sameNominal(a, b) {
 				return nil, ofMark(a.index, a.Mark, "it should be at %s deg here and at %s before: write the same should_be and zero into both jobs",
-					plain(a.Nominal.Degrees()), plain(b.Nominal.Degrees()))
+					geometry.Decimal(a.Nominal.Degrees(), 9), geometry.Decimal(b.Nominal.Degrees(), 9))
 			}
 			list = append(list, change(b, a))
 		}
@@ -87,7 +87,7 @@ func ChangeOfTDC(before, after tdc.Result) Change {
 }
 
 // decideChange calls a change when its whole 95 % interval lies on one side of
-// nought, and none when the interval holds nought and lies within the limit either
+// zero, and none when the interval holds zero and lies within the limit either
 // way.
 func decideChange(by, expanded, limit geometry.Angle) ChangeVerdict {
 	size := geometry.Angle(math.Abs(float64(by)))

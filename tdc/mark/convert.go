@@ -33,7 +33,7 @@ func Turn(amount float64, unit Unit, pitches int, radius geometry.Length) (geome
 		}
 		return geometry.Angle(2 * math.Asin(ratio/2)), nil
 	}
-	return 0, fmt.Errorf("%q is no unit of shift", unit)
+	return 0, fmt.Errorf("%q is not a unit of shift", unit)
 }
 
 // Amount is Turn the other way: how much of a unit an angle of the member makes.

@@ -34,7 +34,7 @@ func Decide(off, expanded, limit geometry.Angle) Verdict {
 }
 
 // Settles is the expanded uncertainty that a mark as far off as this one would
-// have to be known to before it could be called; nought when it lies on its
+// have to be known to before it could be called; zero when it lies on its
 // limit, and no uncertainty would do.
 func Settles(off, limit geometry.Angle) geometry.Angle {
 	return geometry.Angle(math.Abs(math.Abs(float64(off)) - float64(limit)))

@@ -85,7 +85,7 @@ func (d Drive) joints() []Joint {
 }
 
 // cam is a cam's sprocket, the cam and its sensor wheel, driven from a member by
-// what jumps by the teeth of a sprocket on the crank; nought when that is not how
+// what jumps by the teeth of a sprocket on the crank; zero when that is not how
 // it jumps.
 func (d Drive) cam(which, from string, teeth int) []Joint {
 	sprocket, shaft, wheel := which+"sprocket", which+"cam", which+"wheel"

@@ -11,7 +11,7 @@ import (
 )
 
 // Healthy is what a mark showed on healthy engines: what the same mark of an
-// engine in doubt may be held against in place of its nominal angle.
+// engine in doubt may be compared with in place of its nominal angle.
 type Healthy struct {
 	Name, On, Against string
 	Measured          bool           // as a shift, without the protractor

@@ -10,6 +10,7 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
 	"evendrop/tdc/mark/marktest"
@@ -159,7 +160,7 @@ func TestHalfWidths(t *testing.T) {
 	require.Empty(t, across.Notes)
 	unsaid := judge(mark.Shift{Value: 40, Unit: mark.CrankDegrees})
 	require.InDelta(t, 0.5/math.Sqrt(3), unsaid.Uncertainty.Degrees(), 1e-12)
-	require.Contains(t, unsaid.Notes[0], "known_to is not stated: taken as 0.5 deg")
+	require.InDelta(t, 0.5, unsaid.Notes[0].(finding.KnownToAssumed).KnownTo.Degrees(), 1e-12)
 }
 
 // A pin read 2.4 deg early on an engine of which nobody stated an offset may
@@ -175,18 +176,25 @@ func TestOffsetOrSlip(t *testing.T) {
 		require.NoError(t, err)
 		return f[0]
 	}
-	require.Contains(t, judge(s, pin).Notes[0], "Off by -2.4 deg, which is what an offset of 8 mm makes")
+	made := func(s evidence.Setup, m mark.Mark, off, offset float64, stated bool) {
+		o := judge(s, m).Notes[0].(finding.OffsetMakes)
+		require.Equal(t, "pin", o.About())
+		require.InDelta(t, off, o.Marks[0].Off.Degrees(), 0.05)
+		require.InDelta(t, offset, o.Offset.Millimetres(), 0.2)
+		require.Equal(t, stated, o.Stated)
+	}
+	made(s, pin, -2.426, 8, false)
 	late := pin
 	late.Read = []geometry.Angle{marktest.Deg(3 + 2.426)}
 	require.Empty(t, judge(s, late).Notes, "a pin offset by 8 mm, and no bore is offset that way")
 	late.Read = []geometry.Angle{marktest.Deg(3 + 0.576)} // asin(1.9/189)
-	require.Contains(t, judge(s, late).Notes[0], "Off by +0.6 deg, which is what an offset of -2 mm makes")
+	made(s, late, 0.576, -1.9, false)
 	late.Read = []geometry.Angle{marktest.Deg(3 + 0.637)} // of 2.1 mm
 	require.Empty(t, judge(s, late).Notes)
 	large := s
 	large.Engine.Stroke, large.Engine.Rod = 200, 350
 	pin.Read = []geometry.Angle{marktest.Deg(3 - 1.783)} // asin(14/450)
-	require.Contains(t, judge(large, pin).Notes[0], "an offset of 14 mm")
+	made(large, pin, -1.783, 14, false)
 	pin.Read = []geometry.Angle{marktest.Deg(3 - 2.038)} // of 16 mm
 	require.Empty(t, judge(large, pin).Notes)
 	pin.Read = []geometry.Angle{marktest.Deg(3 - 2.426)}
@@ -203,12 +211,12 @@ func TestOffsetOrSlip(t *testing.T) {
 	s.Engine.OffsetStated = true
 	require.Empty(t, judge(s, pin).Notes)
 	s.Engine.BoreOffset = 8
-	require.Contains(t, judge(s, pin).Notes[0], "the engine's offset of 8 mm makes")
+	made(s, pin, -2.426, 8, true)
 	pin.Zero = mark.Throw
 	require.InDelta(t, 0, judge(s, pin).Angle.Degrees(), 0.005) // the fit saw no offset in these depths
 	require.Empty(t, judge(s, pin).Notes)
 	pin.Read = []geometry.Angle{marktest.Deg(3)} // counts from the piston after all
-	require.Contains(t, judge(s, pin).Notes[0], "Off by +2.4 deg, which is what the engine's offset of 8 mm makes")
+	made(s, pin, 2.426, 8, true)
 }
 
 // Two marks that count from the throw share the doubt in the offset.

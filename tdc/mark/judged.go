@@ -1,7 +1,6 @@
 package mark
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -9,18 +8,19 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 )
 
 // Judged is a mark against TDC, or against the member it was measured from.
 type Judged struct {
 	Mark
 	Position     geometry.Angle // crank, after TDC; the shift of a mark measured without the protractor
-	Nominal      geometry.Angle // what Position should be; nought of one that is only measured
+	Nominal      geometry.Angle // what Position should be; zero of one that is only measured
 	gum.Estimate                // Angle is how far it is off, late positive: Position of one that is only measured
 	Verdict      Verdict
-	Settles      geometry.Angle // the expanded uncertainty that would call one too close to call
-	ToSettle     string         // what would bring it there, in words; empty unless it is too close
-	Notes        []string       // what to bear in mind of it
+	Settles      geometry.Angle  // the expanded uncertainty that would call one too close to call
+	ToSettle     finding.Finding // what would bring it there; nil unless it is too close, or nothing is known
+	Notes        []finding.Finding
 
 	index     int            // among the marks
 	Period    geometry.Angle // the shift is known but for whole ones
@@ -83,15 +83,15 @@ func (t *Tree) judge(setup evidence.Setup, result tdc.Result, m Mark) (Judged, e
 
 // doubts is what speaks for a mark having been read or typed wrongly, or held against
 // the wrong thing.
-func (f Judged) doubts(setup evidence.Setup) (notes []string) {
-	if note := offsetNote(setup, f); note != "" {
-		notes = append(notes, note)
+func (f Judged) doubts(setup evidence.Setup) (notes []finding.Finding) {
+	if o, makes := offsetBehind(setup, f); makes {
+		notes = append(notes, o)
 	}
 	if apart := f.apart(); apart > 4*setup.Protractor.Uncertainty()+geometry.Degree {
-		notes = append(notes, fmt.Sprintf("Its readings lie %s deg apart: read it again. A decimal is written with a point, as in [3.5, 3.5].", Size(apart)))
+		notes = append(notes, finding.ReadingsApart{Mark: f.about(), Apart: apart})
 	}
 	if f.Off == nil && !f.OnlyMeasured() && math.Abs(float64(f.Angle)) > float64(farOff) {
-		notes = append(notes, fmt.Sprintf("Off by %s deg: make sure first that it was read and typed rightly, and what it should be.", tenths(f.Angle)))
+		notes = append(notes, finding.FarOff{Mark: f.about(), Off: f.Angle})
 	}
 	return notes
 }
@@ -99,6 +99,17 @@ func (f Judged) doubts(setup evidence.Setup) (notes []string) {
 // farOff is farther than joints slip without an engine that is plainly wrong (common
 // practice, no source).
 const farOff = 60 * geometry.Degree
+
+// Findings is the notes, and what would settle the mark.
+func (f Judged) Findings() []finding.Finding {
+	if f.ToSettle == nil {
+		return f.Notes
+	}
+	return append(f.Notes[:len(f.Notes):len(f.Notes)], f.ToSettle)
+}
+
+// about is the mark, for a finding.
+func (m Mark) about() finding.Mark { return finding.Mark{Name: m.Name} }
 
 // apart is how far a mark's readings lie apart.
 func (f Judged) apart() (most geometry.Angle) {
@@ -110,11 +121,11 @@ func (f Judged) apart() (most geometry.Angle) {
 	return most
 }
 
-// OnlyMeasured tells whether a mark is held against nothing: nobody said what it
+// OnlyMeasured tells whether a mark is compared with nothing: nobody said what it
 // should be, and no healthy engine showed it.
 func (f Judged) OnlyMeasured() bool { return f.Unknown && f.Healthy == nil }
 
-// Part parts what is held against something from what is only measured, each in
+// Part parts what is compared with something from what is only measured, each in
 // its order.
 func Part(findings []Judged) (judged, measured []Judged) {
 	for _, f := range findings {
@@ -135,7 +146,7 @@ func (f *Judged) measured(t *Tree) error {
 		return err
 	}
 	if assumed {
-		f.Notes = append(f.Notes, fmt.Sprintf("Its known_to is not stated: taken as %s deg of crank.", plain(half.Degrees())))
+		f.Notes = append(f.Notes, finding.KnownToAssumed{Mark: f.about(), KnownTo: half})
 	}
 	f.Position = off
 	f.Period = geometry.Turn
@@ -184,11 +195,7 @@ func (f *Judged) holdAgainst(setup evidence.Setup) error {
 		f.Nominal = f.ShouldBe
 	}
 	if f.Unstated && f.Healthy == nil {
-		from := "the piston's TDC"
-		if f.Zero == Throw {
-			from = "the throw along the bore"
-		}
-		f.Notes = append(f.Notes, fmt.Sprintf("Its should_be is not stated: held against %s, 0. State it, or should_be = \"unknown\" where nobody knows.", from))
+		f.Notes = append(f.Notes, finding.ShouldBeAssumed{Mark: f.about(), FromThrow: f.Zero == Throw})
 	}
 	if f.Off == nil {
 		f.Shared = append(append(f.Shared, f.ofTDC...), ofOffset, ofHealthy)

@@ -44,13 +44,13 @@ type Mark struct {
 	Off      *Shift           // or a shift measured directly
 	ShouldBe geometry.Angle   // after TDC of cylinder 1; of a shift, what it should be
 	Unstated bool             // nobody said what it should be: ShouldBe is a guess
-	Unknown  bool             // what it should be is not known: it is measured and held against nothing
+	Unknown  bool             // what it should be is not known: it is measured and compared with nothing
 	Zero     Zero
 	Limit    geometry.Angle // allowed either way
 	HasLimit bool
 	Certain  bool // machined on its member
 	Source   string
-	Healthy  *Healthy // what it is held against in place of ShouldBe; nil without
+	Healthy  *Healthy // what it is compared with in place of ShouldBe; nil without
 }
 
 // Reference is the member that a mark is measured against.

@@ -1,14 +1,15 @@
 package mark_test
 
 import (
-	"fmt"
 	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
+	"evendrop/tdc"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/marktest"
 )
@@ -37,9 +38,9 @@ func TestMoreReadingsOfTheMarkSettle(t *testing.T) {
 	pin := mark.Mark{Name: "pin", On: "flywheel", Read: scattered(3), Limit: marktest.Deg(1), HasLimit: true}
 	f := oneMark(t, s, pin, 4)
 	require.Equal(t, mark.TooClose, f.Verdict)
-	var n int
-	_, err := fmt.Sscanf(f.ToSettle, "%d more readings of the mark would settle it", &n)
-	require.NoError(t, err, f.ToSettle)
+	more := f.ToSettle.(finding.MoreReadings)
+	require.Zero(t, more.OfPiston)
+	n := more.OfMark
 	require.Greater(t, n, 1)
 	pin.Read = scattered(3 + n/2)
 	require.Equal(t, mark.TooClose, oneMark(t, s, pin, 4).Verdict)
@@ -55,7 +56,7 @@ func TestMoreOfTheSameDoNotSettle(t *testing.T) {
 	pin := mark.Mark{Name: "pin", On: "flywheel", Read: []geometry.Angle{marktest.Deg(3.8), marktest.Deg(3.8)}, Limit: marktest.Deg(1), HasLimit: true}
 	f := oneMark(t, s, pin, 4)
 	require.Equal(t, mark.TooClose, f.Verdict)
-	require.Contains(t, f.ToSettle, "A finer protractor would help")
+	require.Equal(t, finding.DoubtProtractor, f.ToSettle.(finding.NotByReadings).Doubt)
 }
 
 // Where TDC is what is unsure, the piston is to be read again: as many times on
@@ -73,10 +74,9 @@ func TestMoreReadingsOfThePistonSettle(t *testing.T) {
 	pin.Limit = limit
 	f := oneMark(t, s, pin, 1)
 	require.Equal(t, mark.TooClose, f.Verdict)
-	var n int
-	_, err := fmt.Sscanf(f.ToSettle, "%d more readings of the piston each side of TDC would settle it", &n)
-	require.NoError(t, err, f.ToSettle)
-	require.InDelta(t, 6, n, 1) // the flanks have six each; a twentieth less is asked than twelve give
+	more := f.ToSettle.(finding.MoreReadings)
+	require.Zero(t, more.OfMark)
+	require.InDelta(t, 6, more.OfPiston, 1) // the flanks have six each; a twentieth less is asked than twelve give
 	require.Equal(t, mark.Within, oneMark(t, s, pin, 2).Verdict)
 }
 
@@ -86,7 +86,9 @@ func TestWhatReadingsCannotSettle(t *testing.T) {
 	s.Protractor.Error = marktest.Deg(1)
 	pin := mark.Mark{Name: "pin", On: "flywheel", Read: []geometry.Angle{marktest.Deg(3.9)}, Limit: marktest.Deg(1), HasLimit: true}
 	f := oneMark(t, s, pin, 1)
-	require.Contains(t, f.ToSettle, "it has to be known to ± 0.1 deg, and most of the doubt is in the protractor's own error and step. A finer protractor")
+	doubt := f.ToSettle.(finding.NotByReadings)
+	require.Equal(t, finding.DoubtProtractor, doubt.Doubt)
+	require.InDelta(t, 0.1, doubt.Needed.Degrees(), 1e-6) // 1 less the 0.9 it is off by
 
 	s = marktest.Bench()
 	s.Gauge.Lash, s.Gauge.LashKnownTo = 0.3, 0.3
@@ -94,20 +96,24 @@ func TestWhatReadingsCannotSettle(t *testing.T) {
 	s.Protractor.Error, s.Protractor.Step = marktest.Deg(0.01), marktest.Deg(0.1)
 	f = oneMark(t, s, pin, 1)
 	pin.Limit = f.Angle + marktest.Deg(0.02)
-	require.Contains(t, oneMark(t, s, pin, 1).ToSettle, "in TDC: lash. What shrinks TDC's uncertainty would help.")
+	doubt = oneMark(t, s, pin, 1).ToSettle.(finding.NotByReadings)
+	require.Equal(t, finding.DoubtTDC, doubt.Doubt)
+	require.Equal(t, tdc.LashSource, doubt.Source)
 
 	s = marktest.Bench()
 	pin.Limit = marktest.Deg(1)
 	pin.Healthy = &mark.Healthy{Uncertainty: marktest.Deg(1), DegreesOfFreedom: 5}
-	require.Contains(t, oneMark(t, s, pin, 1).ToSettle, "in where it should be. More healthy engines, kept together, would help.")
+	doubt = oneMark(t, s, pin, 1).ToSettle.(finding.NotByReadings)
+	require.Equal(t, finding.DoubtHealthy, doubt.Doubt)
+	require.Empty(t, doubt.Source)
 	s.Engine.KnownTo.Offset = 12
 	pin.Healthy, pin.Zero, pin.ShouldBe = nil, mark.Throw, 0
-	require.Contains(t, oneMark(t, s, pin, 1).ToSettle, "A nominal angle that is better known would help.")
+	require.Equal(t, finding.DoubtNominal, oneMark(t, s, pin, 1).ToSettle.(finding.NotByReadings).Doubt)
 
 	pin = mark.Mark{Name: "pin", On: "flywheel", Read: []geometry.Angle{marktest.Deg(4)}, Limit: marktest.Deg(1), HasLimit: true}
-	require.Contains(t, oneMark(t, marktest.Bench(), pin, 1).ToSettle, "It lies on its limit")
+	require.Equal(t, finding.OnItsLimit{Mark: finding.Mark{Name: "pin"}}, oneMark(t, marktest.Bench(), pin, 1).ToSettle)
 	pin.Limit = marktest.Deg(5)
-	require.Empty(t, oneMark(t, marktest.Bench(), pin, 1).ToSettle)
+	require.Nil(t, oneMark(t, marktest.Bench(), pin, 1).ToSettle)
 }
 
 // A shift measured as well as is asked for is called, and one measured a tenth
@@ -118,14 +124,12 @@ func TestBetterMeasuredSettles(t *testing.T) {
 			Name: "flats", On: "inlet cam", Off: &mark.Shift{Value: off, Unit: mark.CrankDegrees, KnownTo: 0.9}, Limit: marktest.Deg(1), HasLimit: true,
 		}
 		f := oneMark(t, marktest.Bench(), flats, 1)
-		var half float64
-		_, err := fmt.Sscanf(f.ToSettle, "Measured to ± %g crank deg or better it would be settled", &half)
-		require.NoError(t, err, f.ToSettle)
+		half := f.ToSettle.(finding.MeasuredBetter).KnownTo.Degrees()
 		flats.Off.KnownTo = half
 		require.NotEqual(t, mark.TooClose, oneMark(t, marktest.Bench(), flats, 1).Verdict)
 		flats.Off.KnownTo = 1.1 * half
 		require.Equal(t, mark.TooClose, oneMark(t, marktest.Bench(), flats, 1).Verdict)
 		flats.Healthy = &mark.Healthy{Measured: true, Uncertainty: marktest.Deg(2), DegreesOfFreedom: 5}
-		require.Contains(t, oneMark(t, marktest.Bench(), flats, 1).ToSettle, "No better measurement of it would settle it")
+		require.IsType(t, finding.NoMeasurement{}, oneMark(t, marktest.Bench(), flats, 1).ToSettle)
 	}
 }

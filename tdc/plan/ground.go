@@ -1,8 +1,6 @@
 package plan
 
 import (
-	"errors"
-	"fmt"
 	"math"
 
 	"evendrop/geometry"
@@ -71,9 +69,9 @@ func (g Ground) pairs(setup evidence.Setup) ([]pair, error) {
 	}
 	switch enough := len(pairs) >= 4*len(g.turns()); {
 	case !enough && reach == steepest:
-		return nil, errors.New("the piston moves too little to plan readings to hundredths of a millimetre: check the stroke")
+		return nil, ErrMovesTooLittle
 	case !enough:
-		return nil, fmt.Errorf("%v is too little depth to plan in: %v at least", g.Deepest, crank.Drop(shallowest+4*step))
+		return nil, TooShallow{g.Deepest, crank.Drop(shallowest + 4*step)}
 	}
 	return pairs, nil
 }

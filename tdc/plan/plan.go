@@ -2,7 +2,6 @@ package plan
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
@@ -45,14 +44,14 @@ func (g Ground) Fewest() int {
 // uncertain.
 func Best(setup evidence.Setup, ground Ground, n int) (Plan, error) {
 	if n < ground.Fewest() || n%2 != 0 {
-		return Plan{}, fmt.Errorf("%d readings: expected an even number from %d up, for pairs of equal drop each way", n, ground.Fewest())
+		return Plan{}, NotInPairs{n, ground.Fewest()}
 	}
 	pairs, err := ground.pairs(setup)
 	if err != nil {
 		return Plan{}, err
 	}
 	if n > 2*len(pairs) {
-		return Plan{}, fmt.Errorf("%d readings find no room: down to %v there is place for %d", n, ground.Deepest, 2*len(pairs))
+		return Plan{}, NoRoom{n, ground.Deepest, 2 * len(pairs)}
 	}
 	return best(setup, ground, pairs, n)
 }

@@ -7,14 +7,6 @@ import (
 	"evendrop/tdc/finding"
 )
 
-// Findings is each of a list in a sentence or two.
-func (b Bench) Findings(list []finding.Finding) (sentences []string) {
-	for _, f := range list {
-		sentences = append(sentences, b.Finding(f))
-	}
-	return sentences
-}
-
 // Finding is a finding in a sentence or two, and what would cure it.
 func (b Bench) Finding(f finding.Finding) string {
 	switch f := f.(type) {
@@ -73,7 +65,7 @@ func (b Bench) Finding(f finding.Finding) string {
 	if text := b.untold(f); text != "" {
 		return Capital(text) + "."
 	}
-	panic(fmt.Sprintf("no words for a %T", f)) // a test words every kind
+	return b.ofMark(f)
 }
 
 // side names a side of TDC.

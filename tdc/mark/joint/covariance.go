@@ -37,7 +37,7 @@ type whitener struct{ lower mat.TriDense }
 func newWhitener(findings []mark.Judged) (*whitener, error) {
 	var c mat.Cholesky
 	if !c.Factorize(covariance(findings)) {
-		return nil, errors.New("the marks' uncertainties are nought or not numbers: state known_to of each off")
+		return nil, errors.New("the marks' uncertainties are zero or not numbers: state known_to of each off")
 	}
 	w := &whitener{}
 	c.LTo(&w.lower)

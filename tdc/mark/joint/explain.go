@@ -48,7 +48,7 @@ type Diagnosis struct {
 // called outside it, and when those without one are left no more than chance
 // explains. So nothing is named unless a mark is called outside; and one that is
 // called outside must be explained, however many others are not. A slip whose 95 %
-// interval covers nought is no slip. Where chi-square rejects at 5 % all of the
+// interval covers zero is no slip. Where chi-square rejects at 5 % all of the
 // fewest, the smallest sets that it does not reject are given after them.
 func Explain(setup evidence.Setup, drive mark.Drive, findings []mark.Judged) (Diagnosis, error) {
 	if len(findings) == 0 {
@@ -61,7 +61,7 @@ func Explain(setup evidence.Setup, drive mark.Drive, findings []mark.Judged) (Di
 	return x.diagnosis(), nil
 }
 
-// explainer puts what the search finds into words and numbers.
+// explainer makes explanations of what the search finds.
 type explainer struct {
 	setup    evidence.Setup
 	findings []mark.Judged

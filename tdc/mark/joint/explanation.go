@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"evendrop/fit/gum"
+	"evendrop/tdc/finding"
 )
 
 // Explanation is a set of slips that agrees with every mark.
@@ -52,14 +53,19 @@ func (d Diagnosis) Ranked() (likely, less, more []Explanation) {
 
 // Slip is a joint that has moved, or one of several.
 type Slip struct {
-	Joints       []string // more than one: nothing measured so far separates them
-	Opposite     []string // those of them that would have moved the other way
-	gum.Estimate          // late positive
-	Notes        []string // what its size agrees with
+	Joints       []string          // more than one: nothing measured so far separates them
+	Opposite     []string          // those of them that would have moved the other way
+	gum.Estimate                   // late positive
+	Notes        []finding.Finding // what its size agrees with
 }
 
 // member is a group in an explanation, by number, and its slip in radians.
 type member struct {
 	group int
 	shift float64
+}
+
+// Finding is the slip as a finding has it.
+func (s Slip) Finding() finding.Slip {
+	return finding.Slip{Joints: s.Joints, Opposite: s.Opposite, Off: s.Angle, Expanded: s.Expanded}
 }

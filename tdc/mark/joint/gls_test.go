@@ -16,9 +16,9 @@ import (
 	"evendrop/tdc/mark"
 )
 
-// finding is a mark off by degrees, of own variance v, degrees squared, beside
+// judgedOff is a mark off by degrees, of own variance v, degrees squared, beside
 // what all share.
-func finding(on string, off, own, shared float64) mark.Judged {
+func judgedOff(on string, off, own, shared float64) mark.Judged {
 	u := math.Sqrt(own + shared*shared)
 	f := mark.Judged{Mark: mark.Mark{Name: on, On: on, Certain: true}, Period: geometry.Turn, Shared: []float64{shared * float64(geometry.Degree)}}
 	f.Estimate = gum.Spread{Normal: []gum.Component{{Standard: u * float64(geometry.Degree), Degrees: math.Inf(1)}}}.Estimate(geometry.Angle(off) * geometry.Degree)
@@ -41,7 +41,7 @@ func finding(on string, off, own, shared float64) mark.Judged {
 // would be 4.5.
 func TestThreeMarksByHand(t *testing.T) {
 	explain := func(notch float64) []Explanation {
-		d, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{finding("flywheel", 5, 1, 1), finding("flywheel", 4, 1, 1), finding("pulley", notch, 2, 1)})
+		d, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{judgedOff("flywheel", 5, 1, 1), judgedOff("flywheel", 4, 1, 1), judgedOff("pulley", notch, 2, 1)})
 		require.NoError(t, err)
 		return d.Explanations
 	}
@@ -69,7 +69,7 @@ func TestThreeMarksByHand(t *testing.T) {
 
 // limited is finding with a limit.
 func limited(on string, off, own, limit float64) mark.Judged {
-	f := finding(on, off, own, 0)
+	f := judgedOff(on, off, own, 0)
 	f.Limit, f.HasLimit = geometry.Angle(limit)*geometry.Degree, true
 	return f
 }
@@ -79,7 +79,7 @@ func limited(on string, off, own, limit float64) mark.Judged {
 // other of a variance of 1 and no limit: the flywheel is 4.5 late, known to
 // sqrt(1/2), and leaves 1/4 + 1/4.
 func TestLimitsScatterByHand(t *testing.T) {
-	d, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{limited("flywheel", 5, 0.52, 1.2), finding("flywheel", 4, 1, 0)})
+	d, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{limited("flywheel", 5, 0.52, 1.2), judgedOff("flywheel", 4, 1, 0)})
 	require.NoError(t, err)
 	e := d.Explanations[0]
 	require.InDelta(t, 0.5, e.ChiSquare, 1e-11)
@@ -175,7 +175,7 @@ func TestDetectionLimitHolds(t *testing.T) {
 
 // No uncertainty at all weighs more than any number can.
 func TestNoUncertaintyIsRefused(t *testing.T) {
-	_, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{finding("flywheel", 3, 0, 0)})
+	_, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{judgedOff("flywheel", 3, 0, 0)})
 	require.ErrorContains(t, err, "state known_to")
 }
 
@@ -188,7 +188,7 @@ func twelve() (mark.Drive, []mark.Judged) {
 	for i := range 12 {
 		carried := string(rune('a' + i))
 		d.Joints = append(d.Joints, mark.Joint{Carried: carried, Carrier: carrier})
-		findings = append(findings, finding(carried, 100*rng.Float64()-50, 0.1, 0.1))
+		findings = append(findings, judgedOff(carried, 100*rng.Float64()-50, 0.1, 0.1))
 		if i%3 < 2 {
 			carrier = carried
 		} else {
@@ -252,9 +252,9 @@ func TestLevelOfChiSquare(t *testing.T) {
 func TestOneOutsideAmongMany(t *testing.T) {
 	var findings []mark.Judged
 	for range 30 {
-		findings = append(findings, finding("flywheel", 0, 0.09, 0))
+		findings = append(findings, judgedOff("flywheel", 0, 0.09, 0))
 	}
-	notch := finding("pulley", 1.05, 0.09, 0)
+	notch := judgedOff("pulley", 1.05, 0.09, 0)
 	notch.Limit, notch.HasLimit = geometry.Angle(0.4)*geometry.Degree, true
 	d, err := Explain(evidence.Setup{}, mark.Drive{}, append(findings, notch))
 	require.NoError(t, err)

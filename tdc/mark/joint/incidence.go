@@ -14,7 +14,7 @@ const (
 	drive                 // a chain, belt or gear of it
 	sensor                // what a sensor wheel's teeth are seen by, on the block or the head
 	ground                // a mark's other half: pin boss, pointer, lock's seat
-	zeroPoint             // TDC that the marks are held against
+	zeroPoint             // TDC that the marks are compared with
 )
 
 // part is something that may have moved.

@@ -8,7 +8,7 @@ import (
 )
 
 // estimates is each slip of a set with its 95 % interval, and whether each of
-// those leaves nought out.
+// those leaves zero out.
 func (s *search) estimates(factor [mostSlips][mostSlips]float64, set []int, off []float64, f fitted) (slips []gum.Estimate, apart bool) {
 	for k, spread := range s.spreads(factor, set, f) {
 		if len(set) > 1 && math.Abs(f.shift[k]) <= narrowest*spread.Standard() {

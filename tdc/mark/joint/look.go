@@ -2,7 +2,6 @@ package joint
 
 import (
 	"cmp"
-	"fmt"
 	"maps"
 	"math"
 	"slices"
@@ -13,13 +12,15 @@ import (
 
 // Look is what to look at or read next.
 type Look struct {
-	What  string
+	How   How
+	Part  string   // the part, the member or the mark that is looked at or read
+	On    string   // what carries it, of a joint
+	Cost  int      // 1 outside, 2 a mark read again, and more the more has to come off
 	Apart []string // the parts that it chooses between
 	// Separation is by how many standard uncertainties of the reading the
-	// answers differ; nought when it is a look, with no number to it.
+	// answers differ; zero when it is a look, with no number to it.
 	Separation float64
 
-	cost    int
 	between func(a, b hypothesis) float64 // separation; +Inf of a look that tells
 }
 
@@ -49,7 +50,7 @@ func (h hypothesis) has(part int) bool {
 func (x *explainer) tellApart(explanations []Explanation) []Look {
 	hypotheses := x.hypotheses(explanations)
 	chosen := append(x.choose(hypotheses, x.looks()), x.choose(hypotheses, x.readings())...)
-	slices.SortStableFunc(chosen, func(a, b Look) int { return cmp.Compare(a.cost, b.cost) })
+	slices.SortStableFunc(chosen, func(a, b Look) int { return cmp.Compare(a.Cost, b.Cost) })
 	return chosen
 }
 
@@ -80,7 +81,7 @@ type pair struct{ a, b hypothesis }
 // choose takes the cheapest look that tells some pair apart, and again, until
 // no pair is left that one of them could.
 func (x *explainer) choose(hypotheses []hypothesis, looks []Look) []Look {
-	slices.SortStableFunc(looks, func(a, b Look) int { return cmp.Compare(a.cost, b.cost) })
+	slices.SortStableFunc(looks, func(a, b Look) int { return cmp.Compare(a.Cost, b.Cost) })
 	var open []pair
 	for i, a := range hypotheses {
 		for _, b := range hypotheses[:i] {
@@ -142,25 +143,24 @@ func (x *explainer) names(of map[int]bool) []string {
 func (x *explainer) readings() []Look {
 	var readings []Look
 	for i, f := range x.findings {
-		readings = append(readings, x.reading(
-			fmt.Sprintf("read the %s again, set up anew", f.Name), 2, x.system.incidence[i], f.Uncertainty))
+		readings = append(readings, x.reading(Look{How: ReadAgain, Part: f.Name, Cost: 2}, x.system.incidence[i], f.Uncertainty))
 	}
 	for _, j := range x.system.tree.Joints {
-		what, cost := fmt.Sprintf("read a mark on the %s", j.Carried), 4
+		l := Look{How: ReadAMark, Part: j.Carried, Cost: 4}
 		if slices.ContainsFunc(x.findings, func(f mark.Judged) bool { return f.On == j.Carried && f.Reference() == mark.Crank }) {
-			what = fmt.Sprintf("read another mark on the %s", j.Carried)
-			cost++
+			l.How = ReadAnother
+			l.Cost++
 		}
 		if x.system.tree.AtCamSpeed(j.Carried) || j.Carried == mark.CrankSprocket {
-			cost += 2 // behind a cover
+			l.Cost += 2 // behind a cover
 		}
-		readings = append(readings, x.reading(what, cost, x.system.row(j.Carried, mark.Crank), x.middling()))
+		readings = append(readings, x.reading(l, x.system.row(j.Carried, mark.Crank), x.middling()))
 	}
 	return readings
 }
 
 // reading is a look with a number: what a mark with this row would show.
-func (x *explainer) reading(what string, cost int, row []float64, u geometry.Angle) Look {
+func (x *explainer) reading(l Look, row []float64, u geometry.Angle) Look {
 	shows := func(h hypothesis) float64 {
 		sum := 0.0
 		for _, m := range h {
@@ -168,9 +168,8 @@ func (x *explainer) reading(what string, cost int, row []float64, u geometry.Ang
 		}
 		return sum
 	}
-	return Look{What: what, cost: cost, between: func(a, b hypothesis) float64 {
-		return math.Abs(shows(a)-shows(b)) / float64(u)
-	}}
+	l.between = func(a, b hypothesis) float64 { return math.Abs(shows(a)-shows(b)) / float64(u) }
+	return l
 }
 
 // middling is the uncertainty that a new mark may be expected to have.

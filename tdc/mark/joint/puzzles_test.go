@@ -1,6 +1,7 @@
 package joint_test
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -10,6 +11,7 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
 	"evendrop/tdc/mark/marktest"
@@ -66,19 +68,19 @@ func TestPuzzles(t *testing.T) {
 		notes []string
 	}{
 		{"D1, a tooth", six(.1, .3, 17.9, 18.1, 18.2, 17.8), []named{{sprocket, 18}},
-			[]string{"drive on crank sprocket: 18.0 deg agrees with one tooth of the 20-tooth crank sprocket, 18.0."}},
+			[]string{"drive on crank sprocket 18.0: 1 tooth of 20 "}},
 		{"D2, crank wheel", six(0, .2, -.2, .1, -11.9, -12.1), []named{{wheel, 12}},
-			[]string{"crank wheel on flywheel: 12.0 deg agrees with 2 pitches of the 60-2 wheel, 12.0."}},
+			[]string{"crank wheel on flywheel 12.0: 2 pitch of 60 60-2"}},
 		{"D3, a flywheel bolt", six(60.1, .1, .1, -.2, -59.8, -60.2), []named{{[]string{"flywheel on crank"}, 60}},
-			[]string{"flywheel on crank: 60.0 deg agrees with one hole of 6 flywheel bolts, 60.0."}},
+			[]string{"flywheel on crank 60.0: 1 hole of 6 "}},
 		{"D4, damper or pointer", six(.1, 23, 0, .1, .1, 0), []named{{[]string{"pulley on crank", "N itself"}, 23}},
-			[]string{"pulley on crank: 23.0 deg late is among the usual sizes of a damper's ring that has crept on its rubber."}},
+			[]string{"pulley on crank 23.0: [damper ring crept]"}},
 		{"D5, the nominal counts from the throw", six(-2.5, -2.2, -2.4, -2.4, .1, 0), []named{{[]string{"TDC of cylinder 1"}, -2.4}},
-			[]string{"TDC of cylinder 1: 2.4 deg early, which is what an offset of 8 mm makes between the piston's TDC and the throw"}},
+			[]string{"TDC of cylinder 1 -2.4: offset 8"}},
 		{"D6, inlet cam", six(.1, -.1, -20.5, .2, -20.2, .1), []named{{inletCam, -20.4}},
-			[]string{"a phaser that is not locked"}},
+			[]string{"inlet cam on inlet sprocket -20.4: [phaser not locked]"}},
 		{"D7, a tooth and the crank wheel", six(0, .1, 18.1, 17.8, 6.1, 5.9), []named{{wheel, 12}, {sprocket, 18}},
-			[]string{"one tooth of the 20-tooth", "2 pitches of the 60-2"}},
+			[]string{"1 tooth of 20", "2 pitch of 60"}},
 	} {
 		d := explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, c.shown))
 		require.NotEmpty(t, d.Explanations, c.name)
@@ -94,7 +96,7 @@ func TestPuzzles(t *testing.T) {
 		}
 		var notes []string
 		for _, s := range first.Slips {
-			notes = append(notes, s.Notes...)
+			notes = append(notes, short(s.Notes)...)
 		}
 		for _, says := range c.notes {
 			require.Contains(t, strings.Join(notes, "\n"), says, c.name)
@@ -111,7 +113,11 @@ func TestAToothOnOneCam(t *testing.T) {
 	late := marks(t, six(.1, .3, 17.1, .2, 17.2, -.1))
 	s := explain(t, marktest.PetrolFour, belt, late).Explanations[0].Slips[0]
 	require.Equal(t, []string{"drive to inlet sprocket", "inlet cam on inlet sprocket"}, s.Joints)
-	require.Equal(t, "drive to inlet sprocket: 17.1 deg agrees with one tooth of the 21-tooth crank sprocket, 17.1.", s.Notes[0])
+	tooth := s.Notes[0].(finding.WholeSteps)
+	require.Equal(t, "drive to inlet sprocket", tooth.Name)
+	require.Equal(t, finding.Steps{Step: finding.Tooth, InTurn: 21}, tooth.Steps)
+	require.Equal(t, 1, tooth.Count)
+	require.InDelta(t, 360.0/21, tooth.Each().Degrees(), 1e-9)
 	belt.Layout = "two cams, inlet first"
 	require.Equal(t, []string{"inlet cam on inlet sprocket"}, explain(t, marktest.PetrolFour, belt, late).Explanations[0].Slips[0].Joints)
 	// what drives the inlet from the exhaust does not jump by the crank sprocket's teeth
@@ -175,9 +181,10 @@ func TestWhatTellsATooth(t *testing.T) {
 	for _, l := range d.TellApart {
 		require.Equal(t, []string{"crank sprocket on crank", "drive on crank sprocket"}, l.Apart)
 	}
-	require.Contains(t, d.TellApart[0].What, "count the links or teeth")
+	require.Equal(t, joint.CountDrive, d.TellApart[0].How)
 	require.Zero(t, d.TellApart[0].Separation)
-	require.Equal(t, "read a mark on the crank sprocket", d.TellApart[1].What)
+	require.Equal(t, joint.ReadAMark, d.TellApart[1].How)
+	require.Equal(t, "crank sprocket", d.TellApart[1].Part)
 	// 18 deg in standard uncertainties of 0.5/sqrt(3)
 	require.InDelta(t, 18/(0.5/math.Sqrt(3)), d.TellApart[1].Separation, 0.5)
 	require.Empty(t, explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, six(60.1, .1, .1, -.2, -59.8, -60.2))).TellApart)
@@ -187,9 +194,10 @@ func TestWhatTellsATooth(t *testing.T) {
 func TestWhatTellsTwoSlips(t *testing.T) {
 	d := explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, six(0, .1, 18.1, 17.8, 6.1, 5.9)))
 	require.Len(t, d.TellApart, 3)
-	require.Contains(t, d.TellApart[0].What, "crank sensor's bracket")
+	require.Equal(t, joint.AtSensor, d.TellApart[0].How)
+	require.Equal(t, "crank sensor", d.TellApart[0].Part)
 	require.Equal(t, []string{"crank wheel on flywheel", "crank sensor"}, d.TellApart[0].Apart)
-	require.Contains(t, d.TellApart[1].What, "count the links or teeth")
+	require.Equal(t, joint.CountDrive, d.TellApart[1].How)
 	require.Equal(t, []string{"crank sprocket on crank", "drive on crank sprocket"}, d.TellApart[1].Apart)
 }
 
@@ -201,13 +209,16 @@ func TestOnePinAlone(t *testing.T) {
 	require.Equal(t, []string{"flywheel on crank", "P itself", "TDC of cylinder 1"}, d.Explanations[0].Slips[0].Joints)
 	require.Zero(t, d.Explanations[0].DegreesOfFreedom)
 	require.True(t, math.IsNaN(d.Explanations[0].P))
-	require.Contains(t, d.TellApart[0].What, "look at what the P is held against")
+	require.Equal(t, joint.AtItsSeat, d.TellApart[0].How)
+	require.Equal(t, "P", d.TellApart[0].Part)
 	require.Equal(t, d.Explanations[0].Slips[0].Joints, d.TellApart[0].Apart)
-	var what []string
+	var read []string
 	for _, l := range d.TellApart {
-		what = append(what, l.What)
+		if l.How == joint.ReadAMark {
+			read = append(read, l.Part)
+		}
 	}
-	require.Contains(t, what, "read a mark on the pulley")
+	require.Contains(t, read, "pulley")
 	require.Contains(t, d.Unmeasured, "pulley on crank")
 	require.NotContains(t, d.Unmeasured, "flywheel on crank")
 }
@@ -240,7 +251,7 @@ func TestCamHalfATurnOut(t *testing.T) {
 	slip := d.Explanations[0].Slips[0]
 	require.Equal(t, []string{"drive to inlet sprocket", "inlet cam on inlet sprocket"}, slip.Joints)
 	require.InDelta(t, 360, math.Abs(slip.Angle.Degrees()), 0.5)
-	require.Contains(t, strings.Join(slip.Notes, " "), "half a turn of the cam")
+	require.Equal(t, []string{"drive to inlet sprocket", "inlet cam on inlet sprocket"}, halfTurns(slip.Notes))
 }
 
 // Marks of the crank come round with it: a flywheel half a turn out shows 180 in
@@ -251,7 +262,9 @@ func TestFlywheelHalfATurnOut(t *testing.T) {
 	d := explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, off))
 	require.Equal(t, []string{"flywheel on crank"}, d.Explanations[0].Slips[0].Joints)
 	require.Len(t, d.Explanations, 1)
-	require.Contains(t, d.Explanations[0].Slips[0].Notes[0], "3 holes of 6")
+	holes := d.Explanations[0].Slips[0].Notes[0].(finding.WholeSteps)
+	require.Equal(t, finding.Steps{Step: finding.BoltHole, InTurn: 6}, holes.Steps)
+	require.Equal(t, 3, holes.Count)
 }
 
 // Inside the limits nothing is said to have moved, however well it is known.
@@ -287,29 +300,63 @@ func TestNoMarks(t *testing.T) {
 	require.Empty(t, d.Explanations)
 }
 
-// An explanation in words: its joints, and of those that would have moved the
-// other way, which way. Each mark is known to 0.5 and made within 1, 0.65 together
-// ((0.5^2 + 1)/3, its root): three of them make 1.96*0.65/sqrt(3) = 0.7, two 0.9, and
-// one, less wide in the tails than a normal, 1.2.
-func TestExplanationInWords(t *testing.T) {
+// An explanation's joints, which of them would have moved the other way, and its
+// interval. Each mark is known to 0.5 and made within 1, 0.65 together ((0.5^2 + 1)/3,
+// its root): three of them make 1.96*0.65/sqrt(3) = 0.7, two 0.9, and one, less wide in
+// the tails than a normal, 1.2.
+func TestExplanation(t *testing.T) {
 	for _, c := range []struct {
-		shown map[string]float64
-		says  string
+		shown            map[string]float64
+		joints, opposite []string
+		off, expanded    float64
 	}{
-		{six(60.1, .1, .1, -.2, -59.8, -60.2), "flywheel on crank, 60.0 ± 0.7 deg late"},
-		{six(.1, 23, 0, .1, .1, 0), "pulley on crank or N itself, 23.0 ± 1.2 deg late"},
-		{map[string]float64{"WI": 12, "WE": 12.2}, "drive on crank sprocket (late) or crank sensor, 12.1 ± 0.9 deg early"},
-		{six(0, .1, 18.1, 17.8, 6.1, 5.9), " deg late, and "},
+		{six(60.1, .1, .1, -.2, -59.8, -60.2), []string{"flywheel on crank"}, nil, 60, 0.7},
+		{six(.1, 23, 0, .1, .1, 0), []string{"pulley on crank", "N itself"}, nil, 23, 1.2},
+		{map[string]float64{"WI": 12, "WE": 12.2}, []string{"drive on crank sprocket", "crank sensor"}, []string{"drive on crank sprocket"}, -12.1, 0.9},
 	} {
-		require.Contains(t, explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, c.shown)).Explanations[0].String(), c.says)
+		s := explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, c.shown)).Explanations[0].Slips[0].Finding()
+		require.Subset(t, s.Joints, c.joints)
+		require.Subset(t, s.Opposite, c.opposite)
+		require.InDelta(t, c.off, s.Off.Degrees(), 0.05)
+		require.InDelta(t, c.expanded, s.Expanded.Degrees(), 0.05)
 	}
+}
+
+// short writes notes so that a test can name them.
+func short(notes []finding.Finding) (out []string) {
+	for _, n := range notes {
+		of := func(j finding.Joint) string { return fmt.Sprintf("%s %.1f: ", j.Name, j.Off.Degrees()) }
+		switch f := n.(type) {
+		case finding.WholeSteps:
+			out = append(out, of(f.Joint)+fmt.Sprintf("%d %s of %d %s", f.Count, f.Step, f.InTurn, f.Wheel))
+		case finding.NoWholeSteps:
+			out = append(out, of(f.Joint)+fmt.Sprintf("no %s of %d", f.Step, f.InTurn))
+		case finding.TDCByOffset:
+			out = append(out, of(f.Joint)+fmt.Sprintf("offset %.0f", f.Offset.Millimetres()))
+		case finding.UsualSize:
+			out = append(out, of(f.Joint)+fmt.Sprint(f.Causes))
+		default:
+			out = append(out, n.Kind())
+		}
+	}
+	return out
+}
+
+// halfTurns is the joints of which a note says that half a turn of a cam it is.
+func halfTurns(notes []finding.Finding) (joints []string) {
+	for _, n := range notes {
+		if f, is := n.(finding.HalfCamTurn); is {
+			joints = append(joints, f.Name)
+		}
+	}
+	return joints
 }
 
 // notes is what is said of the sizes of the first explanation's slips.
 func notes(d joint.Diagnosis) string {
 	var all []string
 	for _, s := range d.Explanations[0].Slips {
-		all = append(all, s.Notes...)
+		all = append(all, short(s.Notes)...)
 	}
 	return strings.Join(all, " ")
 }
@@ -318,14 +365,14 @@ func notes(d joint.Diagnosis) string {
 // where whole teeth are finer than the marks, nothing is said of them.
 func TestSizes(t *testing.T) {
 	late, early := six(0, 0, 5, 5.1, 4.9, 5), six(0, 0, -5, -5.1, -4.9, -5)
-	require.Contains(t, notes(explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, late))), "5.0 deg late is among the usual sizes of a worn chain")
-	require.Contains(t, notes(explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, late))), "5.0 deg is no whole number; one tooth of the 20-tooth crank sprocket would be 18.0")
-	require.NotContains(t, notes(explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, early))), "worn chain")
+	require.Contains(t, notes(explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, late))), "5.0: [worn drive]")
+	require.Contains(t, notes(explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, late))), "5.0: no tooth of 20")
+	require.NotContains(t, notes(explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, early))), "worn drive")
 	small := marks(t, six(0, 0, .8, .8, .8, .8))
 	for i := range small {
 		small[i].Limit, small[i].Off.KnownTo = marktest.Deg(0.3), 0.1
 	}
-	require.Contains(t, notes(explain(t, marktest.PetrolFour, marktest.TwoCams, small)), "0.8 deg is no whole number")
+	require.Contains(t, notes(explain(t, marktest.PetrolFour, marktest.TwoCams, small)), "0.8: no tooth of 20")
 	rough := marks(t, six(0, 0, 0, 0, -12, -12))
 	for i := range rough {
 		rough[i].Off.KnownTo = 6
@@ -333,7 +380,7 @@ func TestSizes(t *testing.T) {
 	require.NotContains(t, notes(explain(t, marktest.PetrolFour, marktest.TwoCams, rough)), "pitch")
 	// On a scope alone the cams' lateness is the crank wheel's earliness.
 	scope := explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, map[string]float64{"WI": 5, "WE": 5.2}))
-	require.Contains(t, notes(scope), "drive on crank sprocket: 5.1 deg late is among the usual sizes of a worn chain")
+	require.Contains(t, notes(scope), "drive on crank sprocket 5.1: [worn drive]")
 }
 
 // Explanations that fit alike: the smaller slips come first. Pin 2 late, gap 20
@@ -357,12 +404,14 @@ func TestOutsideIsReadFirst(t *testing.T) {
 	drive := mark.Drive{Joints: []mark.Joint{
 		{Carried: "crank sprocket", Carrier: "crank"}, {Carried: "flywheel", Carrier: "crank"}, {Carried: "pulley", Carrier: "crank"},
 	}}
-	var what []string
+	var read []string
 	for _, l := range explain(t, marktest.PetrolFour, drive, marks(t, map[string]float64{"P": 9})).TellApart {
-		what = append(what, l.What)
+		if l.How == joint.ReadAMark {
+			read = append(read, l.Part)
+		}
 	}
-	require.Contains(t, what, "read a mark on the pulley")
-	require.NotContains(t, what, "read a mark on the crank sprocket")
+	require.Contains(t, read, "pulley")
+	require.NotContains(t, read, "crank sprocket")
 }
 
 // A reading is named as telling only where its answers lie three standard
@@ -377,7 +426,7 @@ func TestAReadingTellsFromThree(t *testing.T) {
 	require.NotEmpty(t, d.TellApart)
 	for _, l := range d.TellApart {
 		if l.Separation != 0 { // of a look there is none
-			require.GreaterOrEqual(t, l.Separation, 3.0, l.What)
+			require.GreaterOrEqual(t, l.Separation, 3.0, "%s %s", l.How, l.Part)
 		}
 	}
 }

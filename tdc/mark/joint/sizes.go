@@ -1,13 +1,12 @@
 package joint
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"evendrop/fit/gum"
 	"evendrop/geometry"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
 )
 
@@ -21,64 +20,78 @@ const slack = 1 * geometry.Degree
 type fingerprint struct {
 	low, high float64
 	lateOnly  bool
-	cause     string
+	cause     finding.Cause
 }
 
-var fingerprints = map[string][]fingerprint{
-	"drive": {{1, 8, true, "a worn chain, belt or guide"}},
-	"crank sprocket": {
-		{0.5, 4, false, "a worn key"},
-		{5, 40, false, "a sprocket held by friction alone"},
-	},
-	"cam":    {{5, 60, false, "a phaser that is not locked, or a sprocket that was not held"}},
-	"ground": {{0.3, 2, false, "a bent pointer, pin boss or bracket, or a wrong part"}},
-	"pulley": {{1, 180, false, "a damper's ring that has crept on its rubber"}},
-	"TDC": {{0.2, 4, false, "one-way lash, an off-centre or slipped protractor, or a nominal angle that counts from elsewhere: " +
-		"rule these out before you suspect the crank"}},
+// class is parts that slip for like causes.
+type class int
+
+const (
+	unclassed class = iota
+	drives
+	sprockets
+	cams
+	grounds
+	pulleys
+	zeroPoints
+)
+
+var fingerprints = map[class][]fingerprint{
+	drives:     {{1, 8, true, finding.WornDrive}},
+	sprockets:  {{0.5, 4, false, finding.WornKey}, {5, 40, false, finding.FrictionHeld}},
+	cams:       {{5, 60, false, finding.FreePhaser}},
+	grounds:    {{0.3, 2, false, finding.BentPart}},
+	pulleys:    {{1, 180, false, finding.CreptDamper}},
+	zeroPoints: {{0.2, 4, false, finding.MistakenTDC}},
 }
 
-// notes holds a part's slip against the sizes that parts of its kind slip by.
-func (x *explainer) notes(p part, e gum.Estimate) []string {
-	var notes []string
-	add := func(note string) {
-		if note != "" {
-			notes = append(notes, note)
-		}
+// notes is what the size of a part's slip agrees with, among the sizes that parts of
+// its kind slip by.
+func (x *explainer) notes(p part, e gum.Estimate) []finding.Finding {
+	var notes []finding.Finding
+	slipped := finding.Joint{Name: p.name, Off: e.Angle}
+	if round, has := x.steps(p); has {
+		notes = append(notes, whole(slipped, e, round)...)
 	}
-	d := x.system.tree.Drive
-	switch {
-	case p.kind == drive && p.joint.Teeth > 0:
-		add(whole(p.name, e, tooth(p), "tooth", fmt.Sprintf("of the %d-tooth crank sprocket", p.joint.Teeth)))
-	case p.joint.Carried == mark.Flywheel && d.FlywheelBolts > 1:
-		add(whole(p.name, e, geometry.Turn/geometry.Angle(d.FlywheelBolts), "hole", fmt.Sprintf("of %d flywheel bolts", d.FlywheelBolts)))
-	case p.kind == fastening && p.joint.Carried == mark.CrankWheel && d.CrankPitches > 0:
-		add(whole(p.name, e, geometry.Turn/geometry.Angle(d.CrankPitches), "pitch", "of the "+d.CrankWheel+" wheel"))
-	case p.kind == zeroPoint && !slices.ContainsFunc(x.findings, func(f mark.Judged) bool { return f.Healthy != nil }):
-		if text := mark.OffsetMakes(x.setup, e.Angle, e.Expanded, false); text != "" {
-			add(fmt.Sprintf("%s: %s deg %s, %s.", p.name, mark.Size(e.Angle), mark.Way(e.Angle), text))
+	if p.kind == zeroPoint && !slices.ContainsFunc(x.findings, func(f mark.Judged) bool { return f.Healthy != nil }) {
+		if offset, makes := mark.OffsetMakes(x.setup, e.Angle, e.Expanded, false); makes {
+			notes = append(notes, finding.TDCByOffset{Joint: slipped, Offset: offset, Stated: x.setup.Engine.OffsetStated})
 		}
 	}
 	if x.halfATurnOfACam(p, e) {
-		add(p.name + ": 360 deg of crank is half a turn of the cam: it was fitted half a turn out, or TDC was taken a whole turn away.")
+		notes = append(notes, finding.HalfCamTurn{Joint: slipped})
 	}
-	add(x.usual(p, e))
+	if causes := x.causes(p, e); len(causes) > 0 {
+		notes = append(notes, finding.UsualSize{Joint: slipped, Causes: causes})
+	}
 	return notes
 }
 
-// whole holds a slip against whole steps of a size.
-func whole(name string, e gum.Estimate, step geometry.Angle, one, of string) string {
-	n, agrees := steps(e, step)
-	what := fmt.Sprintf("%.0f %s", n, plural(one))
-	if n < 2 {
-		what = "one " + one
+// steps is the whole steps that a part slips by, when it does.
+func (x *explainer) steps(p part) (round finding.Steps, has bool) {
+	d := x.system.tree.Drive
+	switch {
+	case p.kind == drive && p.joint.Teeth > 0:
+		return finding.Steps{Step: finding.Tooth, InTurn: p.joint.Teeth}, true
+	case p.joint.Carried == mark.Flywheel && d.FlywheelBolts > 1:
+		return finding.Steps{Step: finding.BoltHole, InTurn: d.FlywheelBolts}, true
+	case p.kind == fastening && p.joint.Carried == mark.CrankWheel && d.CrankPitches > 0:
+		return finding.Steps{Step: finding.Pitch, InTurn: d.CrankPitches, Wheel: d.CrankWheel}, true
 	}
+	return round, false
+}
+
+// whole is whether a slip agrees with whole steps; nothing where they are too fine
+// to say.
+func whole(slipped finding.Joint, e gum.Estimate, round finding.Steps) []finding.Finding {
+	n, agrees := steps(e, round.Each())
 	switch {
 	case math.IsNaN(n):
-		return ""
+		return nil
 	case !agrees:
-		return fmt.Sprintf("%s: %s deg is no whole number; one %s %s would be %s.", name, mark.Size(e.Angle), one, of, mark.Size(step))
+		return []finding.Finding{finding.NoWholeSteps{Joint: slipped, Steps: round}}
 	}
-	return fmt.Sprintf("%s: %s deg agrees with %s %s, %s.", name, mark.Size(e.Angle), what, of, mark.Size(step*geometry.Angle(n)))
+	return []finding.Finding{finding.WholeSteps{Joint: slipped, Count: int(n), Steps: round}}
 }
 
 // steps is the whole number of steps that a slip is nearest to, and whether it
@@ -105,47 +118,36 @@ func jumped(p part, e gum.Estimate) bool {
 // tooth is a tooth of the crank sprocket that a drive jumps by.
 func tooth(p part) geometry.Angle { return geometry.Turn / geometry.Angle(p.joint.Teeth) }
 
-func plural(one string) string {
-	switch one {
-	case "tooth":
-		return "teeth"
-	case "pitch":
-		return "pitches"
-	}
-	return one + "s"
-}
-
-// usual names a cause whose usual sizes the slip is among.
-func (x *explainer) usual(p part, e gum.Estimate) string {
-	var causes []string
+// causes is what has usual sizes that the slip is among.
+func (x *explainer) causes(p part, e gum.Estimate) []finding.Cause {
+	var causes []finding.Cause
 	degrees := math.Abs(e.Angle.Degrees())
 	for _, f := range fingerprints[x.class(p)] {
 		if degrees >= f.low && degrees <= f.high && (e.Angle > 0 || !f.lateOnly) {
 			causes = append(causes, f.cause)
 		}
 	}
-	if len(causes) == 0 {
-		return ""
-	}
-	return fmt.Sprintf("%s: %s deg %s is among the usual sizes of %s.", p.name, mark.Size(e.Angle), mark.Way(e.Angle), strings.Join(causes, ", or "))
+	return causes
 }
 
 // class is the fingerprints that fit a part.
-func (x *explainer) class(p part) string {
+func (x *explainer) class(p part) class {
 	t := x.system.tree
 	switch {
 	case p.kind == drive:
-		return "drive"
+		return drives
 	case p.kind == ground || p.kind == sensor:
-		return "ground"
+		return grounds
 	case p.kind == zeroPoint:
-		return "TDC"
-	case p.joint.Carried == mark.CrankSprocket || p.joint.Carried == mark.Pulley:
-		return p.joint.Carried
+		return zeroPoints
+	case p.joint.Carried == mark.CrankSprocket:
+		return sprockets
+	case p.joint.Carried == mark.Pulley:
+		return pulleys
 	case sensors[p.joint.Carried] == "" && t.AtCamSpeed(p.joint.Carried):
-		return "cam"
+		return cams
 	}
-	return ""
+	return unclassed
 }
 
 // halfATurnOfACam tells whether a part at cam speed is half a turn out.

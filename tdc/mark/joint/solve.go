@@ -4,7 +4,7 @@ import "math"
 
 // dependent is the part of a column's square that must be its own for it to tell
 // anything beside those before it: rounding leaves some 1e-15 of none, and the
-// columns, of noughts and ones, no less than a tenth of something.
+// columns, of zeros and ones, no less than a tenth of something.
 const dependent = 1e-9
 
 // factor is the lower Cholesky factor of B'B over a set; false when one column

@@ -15,7 +15,8 @@ type findJSON struct {
 	Throws    []throwJSON    `json:"throws"`
 	Marks     []markJSON     `json:"marks"`
 	pointsJSON
-	Cautions []string `json:"cautions"`
+	Findings []form.Finding `json:"findings"` // of the marks, and of what they point to
+	Cautions []string       `json:"cautions"`
 }
 
 // throwJSON is a cylinder against the others; unknown is null.
@@ -37,6 +38,7 @@ func (f Answer) JSON() ([]byte, error) {
 		Cylinders: []cylinderJSON{}, Throws: []throwJSON{},
 		Marks: f.marksJSON(), pointsJSON: f.PointsJSON(), Cautions: []string{},
 	}
+	out.Findings = form.Findings(f.findings(), f.bench().Named)
 	for i, r := range f.Results {
 		c := f.cylinderJSON(r)
 		if i < len(f.Trials) {

@@ -2,13 +2,13 @@ package find
 
 import (
 	"fmt"
-	"maps"
 	"path/filepath"
 	"slices"
 	"strings"
 
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/words"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
 )
@@ -52,23 +52,33 @@ const onlyMeasured = "What they should be is unknown, so they are not judged. On
 // several is said once, and not at all where the marks point to TDC, of which it
 // is said then.
 func (f Answer) markNotes() []string {
-	var notes []string
-	off := map[string][]string{}
+	var notes []finding.Finding
 	for _, m := range f.Marks {
 		for _, n := range m.Notes {
-			_, makes, isOff := strings.Cut(n, ", which is what ")
-			switch {
-			case !isOff:
-				notes = append(notes, m.Name+": "+n)
-			case !f.tdcInDoubt():
-				off[makes] = append(off[makes], fmt.Sprintf("%s (%+.1f deg)", m.Name, m.Angle.Degrees()))
+			if _, offset := n.(finding.OffsetMakes); !offset || !f.tdcInDoubt() {
+				notes = append(notes, n)
 			}
 		}
 	}
-	for _, makes := range slices.Sorted(maps.Keys(off)) {
-		notes = append(notes, words.And(off[makes])+": off by what "+strings.NewReplacer("of them its nominal angle counts", "of the two the nominal counts").Replace(makes))
+	var list []string
+	for _, n := range finding.Together(notes) {
+		list = append(list, f.bench().Named(n))
 	}
-	return notes
+	return list
+}
+
+// findings is what was found of the marks and of what they point to.
+func (f Answer) findings() []finding.Finding {
+	var list []finding.Finding
+	for _, m := range f.AllMarks() {
+		list = append(list, m.Findings()...)
+	}
+	for _, e := range f.Diagnosis.Explanations {
+		for _, s := range e.Slips {
+			list = append(list, s.Notes...)
+		}
+	}
+	return list
 }
 
 // located tells whether a mark has a place to show, rather than a shift alone.

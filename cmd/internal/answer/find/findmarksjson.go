@@ -10,20 +10,21 @@ import (
 )
 
 type markJSON struct {
-	Name        string   `json:"name"`
-	On          string   `json:"on"`
-	Against     *string  `json:"against"`       // null: the crank
-	Read        *float64 `json:"read_deg"`      // after TDC; null: measured without the protractor
-	ShouldBe    *float64 `json:"should_be_deg"` // null: measured without the protractor
-	Off         *float64 `json:"off_deg"`       // null: what it should be is unknown
-	Uncertainty float64  `json:"standard_uncertainty_deg"`
-	Expanded    float64  `json:"expanded_uncertainty_deg"`
-	Limit       *float64 `json:"limit_deg"`
-	Verdict     *string  `json:"verdict"`
-	Source      *string  `json:"source"` // of should_be; null: not said
-	Settles     *float64 `json:"settled_by_expanded_uncertainty_deg"`
-	ToSettle    *string  `json:"to_settle"`
-	Notes       []string `json:"notes"`
+	Name        string         `json:"name"`
+	On          string         `json:"on"`
+	Against     *string        `json:"against"`       // null: the crank
+	Read        *float64       `json:"read_deg"`      // after TDC; null: measured without the protractor
+	ShouldBe    *float64       `json:"should_be_deg"` // null: measured without the protractor
+	Off         *float64       `json:"off_deg"`       // null: what it should be is unknown
+	Uncertainty float64        `json:"standard_uncertainty_deg"`
+	Expanded    float64        `json:"expanded_uncertainty_deg"`
+	Limit       *float64       `json:"limit_deg"`
+	Verdict     *string        `json:"verdict"`
+	Source      *string        `json:"source"` // of should_be; null: not said
+	Settles     *float64       `json:"settled_by_expanded_uncertainty_deg"`
+	ToSettle    *string        `json:"to_settle"`
+	Notes       []string       `json:"notes"`
+	Findings    []form.Finding `json:"findings"` // notes and to_settle, with their numbers
 }
 
 type ExplanationJSON struct {
@@ -34,16 +35,21 @@ type ExplanationJSON struct {
 }
 
 type slipJSON struct {
-	Joints      []string `json:"joints"`
-	Opposite    []string `json:"opposite_joints"` // those of them that would have moved the other way
-	Shift       float64  `json:"shift_deg"`
-	Uncertainty float64  `json:"standard_uncertainty_deg"`
-	Expanded    float64  `json:"expanded_uncertainty_deg"`
-	Notes       []string `json:"notes"`
+	Joints      []string       `json:"joints"`
+	Opposite    []string       `json:"opposite_joints"` // those of them that would have moved the other way
+	Shift       float64        `json:"shift_deg"`
+	Uncertainty float64        `json:"standard_uncertainty_deg"`
+	Expanded    float64        `json:"expanded_uncertainty_deg"`
+	Notes       []string       `json:"notes"`
+	Findings    []form.Finding `json:"findings"` // notes, with their numbers
 }
 
 type lookJSON struct {
+	Kind       string   `json:"kind"`
 	What       string   `json:"what"`
+	Part       string   `json:"part"`
+	On         *string  `json:"on"`   // what carries it; null: it is not a joint
+	Cost       int      `json:"cost"` // the dearer the more has to come off
 	Between    []string `json:"between"`
 	Separation *float64 `json:"separation_standard_uncertainties"` // null: a look, with no number to it
 }
@@ -64,7 +70,10 @@ func (f Answer) marksJSON() []markJSON {
 	for _, m := range f.AllMarks() {
 		j := markJSON{
 			Name: m.Name, On: m.On, Against: said(m.Against), Uncertainty: m.Uncertainty.Degrees(),
-			Expanded: m.Expanded.Degrees(), Source: said(f.source(m)), ToSettle: said(m.ToSettle), Notes: append([]string{}, m.Notes...),
+			Expanded: m.Expanded.Degrees(), Source: said(f.source(m)), Notes: f.bench().Findings(m.Notes), Findings: form.Findings(m.Findings(), f.bench().Finding),
+		}
+		if m.ToSettle != nil {
+			j.ToSettle = said(f.bench().Finding(m.ToSettle))
 		}
 		if located(m) {
 			j.Read = form.Finite(m.Position.Degrees())
@@ -118,10 +127,10 @@ func (f Answer) PointsJSON() pointsJSON {
 		Unmeasured: append([]string{}, d.Unmeasured...), Headline: said(f.Headline()),
 	}
 	for _, e := range d.Explanations {
-		p.Explanations = append(p.Explanations, explanationOf(e))
+		p.Explanations = append(p.Explanations, f.explanationJSON(e))
 	}
 	for _, l := range d.TellApart {
-		j := lookJSON{What: l.What, Between: l.Apart}
+		j := lookJSON{Kind: string(l.How), What: words.Look(l), Part: l.Part, On: said(l.On), Cost: l.Cost, Between: l.Apart}
 		if l.Separation > 0 {
 			j.Separation = &l.Separation
 		}
@@ -137,11 +146,12 @@ func (f Answer) PointsJSON() pointsJSON {
 	return p
 }
 
-func explanationOf(e joint.Explanation) ExplanationJSON {
+func (f Answer) explanationJSON(e joint.Explanation) ExplanationJSON {
 	j := ExplanationJSON{Slips: []slipJSON{}, Chi: e.ChiSquare, Degrees: e.DegreesOfFreedom, P: form.Finite(e.P)}
 	for _, s := range e.Slips {
 		j.Slips = append(j.Slips, slipJSON{
-			s.Joints, append([]string{}, s.Opposite...), s.Angle.Degrees(), s.Uncertainty.Degrees(), s.Expanded.Degrees(), append([]string{}, s.Notes...),
+			s.Joints, append([]string{}, s.Opposite...), s.Angle.Degrees(), s.Uncertainty.Degrees(), s.Expanded.Degrees(),
+			f.bench().Findings(s.Notes), form.Findings(s.Notes, f.bench().Finding),
 		})
 	}
 	return j

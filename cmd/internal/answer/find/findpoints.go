@@ -21,15 +21,15 @@ func (f Answer) pointsTo(d *doc.Document) {
 	d.Say(summary(diagnosis))
 	likely, less, more := diagnosis.Ranked()
 	if diagnosis.Tried > 0 && len(likely) > 0 {
-		d.List(explained(likely))
+		d.List(f.explained(likely))
 	}
 	if len(less) > 0 {
 		d.Say(forgiven)
-		d.List(explained(less))
+		d.List(f.explained(less))
 	}
 	if len(more) > 0 {
 		d.Say(better(more))
-		d.List(explained(more))
+		d.List(f.explained(more))
 	}
 	if len(diagnosis.TellApart) > 0 {
 		d.Section("What would tell them apart, the cheapest first")
@@ -62,10 +62,10 @@ func summary(d joint.Diagnosis) string {
 }
 
 // explained is explanations in sentences, the first few.
-func explained(list []joint.Explanation) []string {
+func (f Answer) explained(list []joint.Explanation) []string {
 	var out []string
 	for i, e := range list[:min(mostShown, len(list))] {
-		text := explanation(e)
+		text := f.explanation(e)
 		if len(list) > 1 {
 			text = fmt.Sprintf("%d: %s", i+1, text)
 		}
@@ -75,11 +75,15 @@ func explained(list []joint.Explanation) []string {
 }
 
 // explanation is its slips, how well it fits, and what its sizes agree with.
-func explanation(e joint.Explanation) string {
-	text := e.String() + fits(e) + "."
+func (f Answer) explanation(e joint.Explanation) string {
+	text := words.Explanation(e)
+	if e.ByLimits() {
+		text += "; " + words.Fits(e)
+	}
+	text += "."
 	for _, s := range e.Slips {
 		for _, n := range s.Notes {
-			text += " " + words.Capital(n)
+			text += " " + words.Capital(f.bench().Finding(n))
 		}
 	}
 	return text
@@ -94,44 +98,11 @@ func better(more []joint.Explanation) string {
 		words.Count(len(more[0].Slips), "slip"))
 }
 
-// fits is how well an explanation fits, where the marks can say.
-func fits(e joint.Explanation) string {
-	if e.DegreesOfFreedom == 0 {
-		return ""
-	}
-	return fmt.Sprintf(" (chi-square %.1f with %s of freedom, p %s)", e.ChiSquare, words.Count(e.DegreesOfFreedom, "degree"), chance(e.P))
-}
-
-// chance is a probability in two digits; of what is next to none, that it is.
-func chance(p float64) string {
-	switch {
-	case p > 0.095:
-		return "= " + words.Fixed(p, 2)
-	case p < 0.001:
-		return "below 0.001"
-	}
-	return fmt.Sprintf("= %.1g", p)
-}
-
 // looks is what to look at or read next, in sentences.
 func looks(list []joint.Look) []string {
 	var out []string
 	for _, l := range list {
-		out = append(out, look(l))
+		out = append(out, words.LookApart(l))
 	}
 	return out
-}
-
-// mostNamed is how many joints a look names.
-const mostNamed = 4
-
-func look(l joint.Look) string {
-	text := fmt.Sprintf("%s: tells between %s", words.Capital(l.What), words.And(l.Apart))
-	if len(l.Apart) > mostNamed {
-		text = fmt.Sprintf("%s: bears on %d of them", words.Capital(l.What), len(l.Apart))
-	}
-	if l.Separation > 0 {
-		text += fmt.Sprintf(", whose answers lie %.0f standard uncertainties apart", l.Separation)
-	}
-	return text + "."
 }

@@ -73,11 +73,11 @@ func pointing(d joint.Diagnosis) string {
 		return fmt.Sprintf("and %s what the marks show: check what was read, and the nominal angles, before you suspect a part.", none(d.Tried))
 	case len(likely) > 1:
 		return fmt.Sprintf("and the marks cannot tell between %s of %s; the likeliest points to %s%s.",
-			words.Count(len(likely), "set"), words.Count(d.Tried, "slip"), likely[0], better)
+			words.Count(len(likely), "set"), words.Count(d.Tried, "slip"), words.Explanation(likely[0]), better)
 	case single(likely[0]):
-		return fmt.Sprintf("which points to %s%s.", likely[0], better)
+		return fmt.Sprintf("which points to %s%s.", words.Explanation(likely[0]), better)
 	}
-	return fmt.Sprintf("which points to %s; the marks cannot tell between %s%s.", likely[0], those(d), better)
+	return fmt.Sprintf("which points to %s; the marks cannot tell between %s%s.", words.Explanation(likely[0]), those(d), better)
 }
 
 // none says that not so many slips explain.

@@ -108,7 +108,7 @@ func (p Page) isolated() Page {
 	for i, e := range p.Diagnosis.Explanations {
 		e.Slips = slices.Clone(e.Slips)
 		for k, s := range e.Slips {
-			s.Joints, s.Opposite, s.Notes = mapped(s.Joints, isolated), mapped(s.Opposite, isolated), mapped(s.Notes, undirected)
+			s.Joints, s.Opposite = mapped(s.Joints, isolated), mapped(s.Opposite, isolated)
 			e.Slips[k] = s
 		}
 		p.Diagnosis.Explanations[i] = e

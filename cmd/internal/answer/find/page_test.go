@@ -65,7 +65,7 @@ func lineless(page string) string {
 func TestPageKeepsDirectionsApart(t *testing.T) {
 	_, page := pageOf(t, "\u202eשלום\u2069 x")
 	require.False(t, strings.Contains(page, "\u202e"))
-	says(t, page, "The \u2068שלום x\u2069 is 3.1")
+	says(t, page, "\u2068שלום x\u2069: 3.1")
 	require.Equal(t, strings.Count(page, "\u2068"), strings.Count(page, "\u2069"))
 	says(t, page, `<h3 dir="auto">`)
 }

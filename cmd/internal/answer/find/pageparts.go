@@ -118,7 +118,7 @@ var classes = map[mark.Verdict]string{
 func (p Page) marksView() (*marksView, error) {
 	v := &marksView{}
 	for _, m := range p.Marks {
-		one := markView{Name: m.Name, Verdict: string(m.Verdict), Class: classes[m.Verdict], Off: offText(m), Notes: m.Notes}
+		one := markView{Name: m.Name, Verdict: string(m.Verdict), Class: classes[m.Verdict], Off: offText(m), Notes: mapped(p.bench().Findings(m.Notes), undirected)}
 		places := words.Decimals(m.Expanded.Degrees())
 		if m.Off == nil {
 			one.Facts = []fact{{"reads", words.Fixed(m.Position.Degrees(), places) + " deg after TDC"}}
@@ -175,17 +175,17 @@ func (p Page) driveView() (*driveView, error) {
 	d := p.Diagnosis
 	likely, less, more := d.Ranked()
 	v := &driveView{
-		Explanations: explanationViews(likely), Forgiven: forgiven, Unlikely: explanationViews(less),
+		Explanations: p.explanationViews(likely), Forgiven: forgiven, Unlikely: p.explanationViews(less),
 		Unmeasured: strings.Join(d.Unmeasured, ", "),
 	}
 	if v.Explanations == nil {
 		v.Sentence = p.Headline()
 	}
 	if len(more) > 0 {
-		v.Better, v.More = better(more), explanationViews(more)
+		v.Better, v.More = better(more), p.explanationViews(more)
 	}
 	for _, look := range d.TellApart {
-		v.Looks = append(v.Looks, undirected(look.What))
+		v.Looks = append(v.Looks, undirected(words.Look(look)))
 	}
 	var err error
 	caption := "Thick dashed lines lead to what may have moved."
@@ -196,14 +196,17 @@ func (p Page) driveView() (*driveView, error) {
 	return v, err
 }
 
-func explanationViews(list []joint.Explanation) (views []explanationView) {
+func (p Page) explanationViews(list []joint.Explanation) (views []explanationView) {
 	for _, e := range list {
 		if len(e.Slips) == 0 {
 			continue
 		}
-		one := explanationView{Text: e.String() + fits(e)}
+		one := explanationView{Text: words.Explanation(e)}
+		if e.ByLimits() {
+			one.Text += "; " + words.Fits(e)
+		}
 		for _, s := range e.Slips {
-			for _, note := range s.Notes {
+			for _, note := range mapped(p.bench().Findings(s.Notes), undirected) {
 				if !slices.Contains(one.Notes, note) {
 					one.Notes = append(one.Notes, note)
 				}

@@ -26,7 +26,7 @@ func (p Page) marksDial() (chart.Dial, error) {
 		Zero:        "right",
 	}
 	for _, m := range p.Marks {
-		d.Description += " " + markSentence(m)
+		d.Description += " " + p.bench().Mark(m)
 		off, half := m.Angle.Degrees(), m.Expanded.Degrees()
 		one := chart.DialMark{
 			Name: m.Name, Detail: offText(m) + ": " + string(m.Verdict), At: off, From: off - half, To: off + half,

@@ -82,7 +82,7 @@ func (f Answer) MarkSentences() []string {
 		if m.Verdict == mark.Outside && outside > fewMarks || !few && (m.Verdict == mark.Within || m.Verdict == mark.NoLimitSaid) {
 			continue
 		}
-		parts = append(parts, markSentence(m))
+		parts = append(parts, f.bench().Mark(m))
 	}
 	switch {
 	case f.tdcInDoubt():
@@ -95,18 +95,3 @@ func (f Answer) MarkSentences() []string {
 
 // fewMarks is as many as are each worth a sentence.
 const fewMarks = 2
-
-// markSentence says how far a mark is off, and what that means.
-func markSentence(m mark.Judged) string {
-	off := fmt.Sprintf("The %s is %s", m.Name, words.Off(m.Angle, m.Expanded))
-	limit := words.Plain(m.Limit.Degrees())
-	switch m.Verdict {
-	case mark.Within:
-		return fmt.Sprintf("%s: within its limit of %s deg.", off, limit)
-	case mark.Outside:
-		return fmt.Sprintf("%s: outside its limit of %s deg. Do not time the engine by it.", off, limit)
-	case mark.TooClose:
-		return strings.TrimSpace(fmt.Sprintf("%s: too close to its limit of %s deg to call. %s", off, limit, m.ToSettle))
-	}
-	return off + "; no limit was given to judge it by."
-}

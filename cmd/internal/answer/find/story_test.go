@@ -12,6 +12,7 @@ import (
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/form"
 	"evendrop/geometry"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
@@ -33,7 +34,9 @@ func printedOf(t *testing.T, name string) []printed {
 	var err error
 	f.Diagnosis, err = joint.Explain(f.Job.Setup, mark.Drive{}, f.Marks)
 	require.NoError(t, err)
-	f.Marks[0].Notes = []string{"Off by +3.0 deg, which is what an offset makes: ask which of them its nominal angle counts from.", "A note."}
+	f.Marks[0].Notes = []finding.Finding{
+		finding.OffsetMakes{Marks: []finding.MarkOff{{Mark: name, Off: 3 * geometry.Degree}}, Offset: 8}, finding.FarOff{Mark: finding.Mark{Name: name}, Off: geometry.Degree},
+	}
 	kept, err := mark.Combine(mark.Keep(f.Marks))
 	require.NoError(t, err)
 	known := job.KnownGood{File: "good.toml", Marks: kept, From: []job.Condition{{Title: name}}}
@@ -74,13 +77,6 @@ func TestNamesHarmNothing(t *testing.T) {
 			require.Equal(t, name, out.Marks[0].Name)
 		}
 	}
-}
-
-// A look names up to four joints, and counts more; one with a number says it.
-func TestLooks(t *testing.T) {
-	require.Equal(t, []string{"Rock the cam: tells between a and b.", "Read it: tells between a, b and c, whose answers lie 4 standard uncertainties apart.", "Éa: bears on 5 of them."},
-		looks([]joint.Look{{What: "rock the cam", Apart: []string{"a", "b"}}, {What: "read it", Apart: []string{"a", "b", "c"}, Separation: 4.2},
-			{What: "éa", Apart: []string{"a", "b", "c", "d", "e"}}}))
 }
 
 // An explanation that only limits allow, or that is much less likely than another,

@@ -10,6 +10,7 @@ import (
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
@@ -77,9 +78,9 @@ func (r Recheck) title() string {
 // sentence is whether what the marks pointed to is back, what changed, and what
 // the marks come to now.
 func (r Recheck) sentence() string {
-	parts := joint.Back(r.Before.Diagnosis, r.After.Diagnosis)
+	parts := r.bench().Findings(r.back())
 	if len(parts) == 0 && len(r.Before.Marks) > 0 && r.Before.Diagnosis.Tried == 0 {
-		parts = append(parts, "Before, nothing need have moved.")
+		parts = append(parts, "Before, no joint had to have moved to explain the marks.")
 	}
 	parts = append(parts, r.changed()...)
 	if text := r.After.Headline(); text != "" {
@@ -87,6 +88,14 @@ func (r Recheck) sentence() string {
 	}
 	return strings.Join(append(parts, r.After.MarkSentences()...), " ")
 }
+
+// back is whether what the marks pointed to is back.
+func (r Recheck) back() []finding.Finding {
+	return joint.Back(r.Before.Diagnosis, r.After.Diagnosis)
+}
+
+// bench is how the job after shows things.
+func (r Recheck) bench() words.Bench { return words.NewBench(r.After.Job.Setup, r.After.Job.Unit) }
 
 // changed lists the marks by what may be said of their change.
 func (r Recheck) changed() []string {

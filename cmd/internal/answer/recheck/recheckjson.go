@@ -5,19 +5,19 @@ import (
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/mark"
-	"evendrop/tdc/mark/joint"
 )
 
 type recheckJSON struct {
-	Program    string       `json:"program"`
-	Format     int          `json:"format"`
-	TDC        changeJSON   `json:"tdc"` // as the protractor shows it
-	Marks      []changeJSON `json:"marks"`
-	OnlyBefore []string     `json:"only_before"`
-	OnlyAfter  []string     `json:"only_after"`
-	Back       []string     `json:"back"` // of each slip that the marks pointed to before
-	Before     pointsToJSON `json:"before"`
-	After      pointsToJSON `json:"after"`
+	Program    string         `json:"program"`
+	Format     int            `json:"format"`
+	TDC        changeJSON     `json:"tdc"` // as the protractor shows it
+	Marks      []changeJSON   `json:"marks"`
+	OnlyBefore []string       `json:"only_before"`
+	OnlyAfter  []string       `json:"only_after"`
+	Back       []string       `json:"back"`     // of each slip that the marks pointed to before
+	Findings   []form.Finding `json:"findings"` // the same, with their numbers
+	Before     pointsToJSON   `json:"before"`
+	After      pointsToJSON   `json:"after"`
 }
 
 type pointsToJSON struct {
@@ -60,7 +60,8 @@ func (r Recheck) JSON() ([]byte, error) {
 		Program: "evendrop", Format: form.Format,
 		OnlyBefore: append([]string{}, missing(r.Before.AllMarks(), r.After.AllMarks())...),
 		OnlyAfter:  append([]string{}, missing(r.After.AllMarks(), r.Before.AllMarks())...),
-		Back:       append([]string{}, joint.Back(r.Before.Diagnosis, r.After.Diagnosis)...),
+		Back:       r.bench().Findings(r.back()),
+		Findings:   form.Findings(r.back(), r.bench().Finding),
 		Before:     pointsToJSON{r.Before.Job.Title, r.Before.PointsJSON().Explanations},
 		After:      pointsToJSON{r.After.Job.Title, r.After.PointsJSON().Explanations},
 	}
