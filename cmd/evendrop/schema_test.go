@@ -26,6 +26,7 @@ type schema struct {
 	Enum        []any             `json:"enum"`
 	MinItems    *int              `json:"minItems"`
 	MaxItems    *int              `json:"maxItems"`
+	Open        bool              `json:"additionalProperties"` // it holds what its kind has
 }
 
 // types is one type or a list of them.
@@ -101,7 +102,7 @@ func (s schema) check(at string, v any) []string {
 		for key, value := range v {
 			if property, has := s.Properties[key]; has {
 				wrong = append(wrong, property.check(at+"."+key, value)...)
-			} else {
+			} else if !s.Open {
 				wrong = append(wrong, at+"."+key+" is described nowhere")
 			}
 		}
@@ -224,9 +225,13 @@ func spoil(v any, seen func(what string)) {
 			seen(key + " renamed")
 			delete(v, key+"_")
 			v[key] = map[string]any{"no": "such thing"}
+			if _, object := was.(map[string]any); object {
+				v[key] = "no such thing"
+			}
 			seen(key + " of another type")
-			v[key] = was
-			spoil(was, seen)
+			if v[key] = was; key != "numbers" { // of a finding, which are its kind's own
+				spoil(was, seen)
+			}
 		}
 	}
 }

@@ -55,7 +55,7 @@ func (b Bench) Finding(f finding.Finding) string {
 	case finding.MaybeBottom:
 		return "These readings are too coarse to tell TDC from BDC by their shape: make sure that the piston was at the top of its stroke."
 	}
-	panic(fmt.Sprintf("no words for a %T", f)) // a test words every kind
+	return b.ofWheel(f)
 }
 
 // side names a side of TDC.
