@@ -27,9 +27,9 @@ func Findings(list []finding.Finding, word func(finding.Finding) string) []Findi
 	return out
 }
 
-// MarshalJSON writes the kind, the words, and the numbers and names of that kind.
+// MarshalJSON writes the kind, the words, and then the numbers and names of that kind.
 func (f Finding) MarshalJSON() ([]byte, error) {
-	return object{{"kind", f.Finding.Kind()}, {"words", f.Words}, {"numbers", fields(reflect.ValueOf(f.Finding))}}.MarshalJSON()
+	return append(object{{"kind", f.Finding.Kind()}, {"words", f.Words}}, fields(reflect.ValueOf(f.Finding))...).MarshalJSON()
 }
 
 // object is a JSON object whose fields keep their order.

@@ -65,7 +65,7 @@ func (b Bench) Finding(f finding.Finding) string {
 	if text := b.untold(f); text != "" {
 		return Capital(text) + "."
 	}
-	return b.ofMark(f)
+	return b.ofWheel(f)
 }
 
 // side names a side of TDC.

@@ -13,6 +13,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
@@ -132,7 +133,7 @@ func TestEveryKindIsSaid(t *testing.T) {
 // A finding in JSON has its kind, its words and its numbers, angles in degrees.
 func TestFindingsInJSON(t *testing.T) {
 	for _, c := range said {
-		data, err := json.Marshal(bench.Told([]finding.Finding{c.finding}))
+		data, err := json.Marshal(form.Findings([]finding.Finding{c.finding}, bench.Finding))
 		require.NoError(t, err)
 		var got []map[string]any
 		require.NoError(t, json.Unmarshal(data, &got))
@@ -142,10 +143,10 @@ func TestFindingsInJSON(t *testing.T) {
 			require.Contains(t, described(t), key, "the schema of find describes every number of a %T", c.finding)
 		}
 	}
-	data, err := json.Marshal(bench.Told([]finding.Finding{
+	data, err := json.Marshal(form.Findings([]finding.Finding{
 		finding.MethodApart{Method: "dwell pairs", Off: -1.5 * geometry.Degree, Limit: 0.5 * geometry.Degree},
 		finding.SuspectReading{Place: place, Off: 1, Times: 50, DialTurn: true},
-	}))
+	}, bench.Finding))
 	require.NoError(t, err)
 	require.JSONEq(t, `[
 		{"kind": "method apart", "words": "The dwell pairs put TDC 1.50 deg earlier than the rest does, where 0.50 could be chance: look at them again.",

@@ -80,7 +80,7 @@ func readable(head []byte) error {
 	case len(bytes.TrimSpace(head)) == 0:
 		return fault.Errorf("the file is empty: expected rows of time and signals")
 	case bytes.HasPrefix(head, []byte{0xff, 0xfe}) || bytes.HasPrefix(head, []byte{0xfe, 0xff}) || bytes.IndexByte(head, 0) >= 0:
-		return fault.Errorf("the file is no plain text (UTF-16, or the scope's own format): export it as CSV in UTF-8 or ASCII")
+		return fault.Errorf("the file is not plain text (UTF-16, or the scope's own format): export it as CSV in UTF-8 or ASCII")
 	}
 	return nil
 }
@@ -168,7 +168,6 @@ func noTable(lines [][]byte, q Request) error {
 		}
 	}
 	wanted := strings.Join(q.columns(), ", ")
-	problem := fmt.Sprintf("no %d rows on end have numbers in columns %s; this line has %d columns with %s between: "+
-		"name columns that the file has, such as --time 1 --crank 2 --cam 3", runOfRows, wanted, most, separatorName[by])
-	return &fault.Fault{Line: at + 1, Problem: problem}
+	problem := fmt.Sprintf("no %d rows on end have numbers in columns %s; this line has %d columns with %s between", runOfRows, wanted, most, separatorName[by])
+	return (&fault.Fault{Line: at + 1, Problem: problem}).Or(fault.Columns)
 }

@@ -50,7 +50,7 @@ func (r *rows) next(values []float64) (bool, error) {
 	for {
 		line, err := r.in.ReadSlice('\n')
 		if errors.Is(err, bufio.ErrBufferFull) {
-			return false, &fault.Fault{Line: r.line + 1, Problem: fmt.Sprintf("is longer than %d bytes: this is no capture as CSV", longestLine)}
+			return false, &fault.Fault{Line: r.line + 1, Problem: fmt.Sprintf("is longer than %d bytes: this is not a capture as CSV", longestLine)}
 		}
 		if err != nil && err != io.EOF {
 			return false, err
@@ -146,7 +146,7 @@ func (r *rows) fault(s state, column int, line []byte) error {
 		return &fault.Fault{Line: r.line, Column: column + 1, Problem: "the time is missing: expected a number"}
 	}
 	text := headings(withoutEnd(line), r.layout.separator)[column]
-	return &fault.Fault{Line: r.line, Column: column + 1, Problem: fmt.Sprintf("%.20q is no number: expected one, or a word such as inf for a sample out of range", text)}
+	return &fault.Fault{Line: r.line, Column: column + 1, Problem: fmt.Sprintf("%.20q is not a number: expected one, or a word such as inf for a sample out of range", text)}
 }
 
 // withoutEnd is a line without its line end and blanks there.

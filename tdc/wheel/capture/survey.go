@@ -8,6 +8,7 @@ import (
 	"math"
 	"strings"
 
+	"evendrop/tdc/finding"
 	"evendrop/tdc/wheel/fault"
 	"evendrop/tdc/wheel/signal"
 )
@@ -23,7 +24,7 @@ type Survey struct {
 	Step     float64 // mean time from row to row, s
 	even     bool    // the time column is rounded: rows are taken as evenly spaced
 	Changes  bool    // a row comes when a signal changes: its time is an edge
-	Notes    []string
+	Notes    []finding.Finding
 }
 
 // mostCams is more cam signals than an engine has.
@@ -70,10 +71,10 @@ func (s *Survey) setUnit() error {
 	}
 	if q.Unit == "" {
 		q.Unit = Seconds
-		s.Notes = append(s.Notes, "No row tells the unit of time: seconds are assumed (--time-unit ms, us, ns or samples says otherwise).")
+		s.Notes = append(s.Notes, finding.TimeUnitAssumed{})
 	}
 	if q.Unit == Samples && !(q.Rate > 0 && finite(q.Rate)) {
-		return fault.Errorf("time is counted in samples: say how many there are a second, as in --rate 50000")
+		return fault.Errorf("time is counted in samples, and nothing says how many there are a second").Or(fault.Rate)
 	}
 	return nil
 }
@@ -97,7 +98,7 @@ func (s *Survey) read(r *rows) error {
 		}
 		s.rows++
 		if r.timed && !clock.take(values[0]) {
-			return &fault.Fault{Line: r.line, Column: s.layout.columns[0] + 1, Problem: clock.goesBack(values[0])}
+			return (&fault.Fault{Line: r.line, Column: s.layout.columns[0] + 1, Problem: clock.goesBack(values[0])}).Or(fault.TimeColumn)
 		}
 		for i, v := range channels {
 			sketches[i].Take(v)
@@ -107,7 +108,7 @@ func (s *Survey) read(r *rows) error {
 		}
 	}
 	if r.cut {
-		s.Notes = append(s.Notes, "The last line is cut short and left out.")
+		s.Notes = append(s.Notes, finding.LastLineCut{})
 	}
 	s.Changes = s.layout.changes
 	for i, k := range sketches {
@@ -145,7 +146,7 @@ func (s *Survey) setClock(timed bool, clock stamps) error {
 		s.Step = (clock.last - clock.first) * unit / float64(s.rows-1)
 	}
 	if !(s.Step > 0) || !finite(s.Step) {
-		return fault.Errorf("column %d does not count time: it stays at %g: choose another with --time", s.layout.columns[0]+1, clock.first)
+		return fault.Errorf("column %d does not count time: it stays at %g", s.layout.columns[0]+1, clock.first).Or(fault.TimeColumn)
 	}
 	if clock.repeats == 0 || s.Changes {
 		return nil
@@ -153,10 +154,10 @@ func (s *Survey) setClock(timed bool, clock stamps) error {
 	s.even = true
 	quantum := (clock.last - clock.first) / float64(s.rows-1-clock.repeats)
 	if clock.widest > 3*quantum {
-		return fault.Errorf("column %d repeats a time %d times for want of digits, and has a hole of %g %s: export it with more digits, or use --rate",
-			s.layout.columns[0]+1, clock.repeats, clock.widest, s.Request.Unit)
+		return fault.Errorf("column %d repeats a time %d times for want of digits, and has a hole of %g %s: export it with more digits",
+			s.layout.columns[0]+1, clock.repeats, clock.widest, s.Request.Unit).Or(fault.Rate)
 	}
-	s.Notes = append(s.Notes, "The time column has too few digits to tell neighbouring rows apart: they are taken as evenly spaced.")
+	s.Notes = append(s.Notes, finding.TimesRounded{})
 	return nil
 }
 
@@ -193,5 +194,5 @@ func (c *stamps) take(t float64) bool {
 }
 
 func (c *stamps) goesBack(t float64) string {
-	return fmt.Sprintf("time goes back from %.9g to %.9g: choose the time column with --time, and one capture a file", c.last, t)
+	return fmt.Sprintf("time goes back from %.9g to %.9g: expected one capture a file", c.last, t)
 }

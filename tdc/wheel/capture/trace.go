@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 
+	"evendrop/tdc/finding"
 	"evendrop/tdc/wheel/fault"
 	"evendrop/tdc/wheel/signal"
 )
@@ -50,7 +51,7 @@ func Time(r io.Reader, s Survey) (Trace, error) {
 	}
 	if full {
 		trace.Used = end - s.start
-		trace.Notes = append(trace.Notes, fmt.Sprintf("Only %s were used: %d edges are there by then, which are as many as are kept at once.", trace.FirstPart(), mostCrossings))
+		trace.Notes = append(trace.Notes, finding.UsedInPart{Seconds: trace.Used, Edges: mostCrossings})
 	}
 	return trace, nil
 }

@@ -4,13 +4,13 @@ package compare
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"evendrop/geometry"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/wheel/fault"
 	"evendrop/tdc/wheel/timing"
 )
@@ -30,19 +30,18 @@ func (s Shift) Moved() bool { return math.Abs(float64(s.Angle)) > float64(s.Expa
 // Comparison is two captures of an engine side by side.
 type Comparison struct {
 	Shifts  []Shift
-	Finding string   // what the shifts point to
-	Notes   []string // what to bear in mind
+	Finding finding.Finding   // what the shifts point to
+	Notes   []finding.Finding // what to bear in mind
 }
 
 // Compare holds a capture against an earlier one, or one known to be good.
 func Compare(before, after timing.Result) (Comparison, error) {
 	var c Comparison
 	if !before.Wheel.Alike(after.Wheel) {
-		return c, fault.Errorf("the crank wheel is %s in one capture and %s in the other: say with --wheel which it is", before.Wheel.Name, after.Wheel.Name)
+		return c, fault.Errorf("the crank wheel is %s in one capture and %s in the other", before.Wheel.Name, after.Wheel.Name).OrWheel("")
 	}
 	if before.CrankEdge != after.CrankEdge || before.CrankKind != after.CrankKind {
-		c.Notes = append(c.Notes, fmt.Sprintf("The crank signal leads with its %s edge in one capture and its %s edge in the other: if leads or probes were changed "+
-			"between, all edges may shift for that alone.", before.CrankEdge, after.CrankEdge))
+		c.Notes = append(c.Notes, finding.LeadsDiffer{Before: string(before.CrankEdge), After: string(after.CrankEdge)})
 	}
 	period := min(before.Period, after.Period)
 	best := math.Inf(1)
@@ -59,13 +58,12 @@ func Compare(before, after timing.Result) (Comparison, error) {
 		}
 	}
 	if len(c.Shifts) == 0 {
-		return c, fault.Errorf("no cam edge is in both captures: give both the same --cam columns, and capture the same sensors")
+		return c, fault.Errorf("no cam edge is in both captures: capture the same sensors").Or(fault.CamColumns)
 	}
 	if a, b := before.RPMMin+before.RPMMax, after.RPMMin+after.RPMMax; math.Max(a, b) > speedsAlike*math.Min(a, b) {
-		c.Notes = append(c.Notes, fmt.Sprintf("The captures are at different speeds (about %.0f and %.0f rev/min): sensor lag and phasers shift edges with speed. "+
-			"Compare at like speeds before you rely on it.", a/2, b/2))
+		c.Notes = append(c.Notes, finding.SpeedsDiffer{Before: a / 2, After: b / 2})
 	}
-	c.Finding = finding(c.Shifts, after.Wheel)
+	c.Finding = pointsTo(c.Shifts, after.Wheel)
 	return c, nil
 }
 
@@ -103,16 +101,16 @@ func totalOf(shifts []Shift) float64 {
 }
 
 // pair matches the edges of each channel of two captures, the earlier turned on.
-func pair(before, after timing.Result, period, turned geometry.Angle) (shifts []Shift, notes []string) {
+func pair(before, after timing.Result, period, turned geometry.Angle) (shifts []Shift, notes []finding.Finding) {
 	for _, channel := range channelsOf(after.Edges) {
 		old, now := ofChannel(before.Edges, channel, period, turned), ofChannel(after.Edges, channel, period, 0)
 		if len(old) != len(now) {
-			notes = append(notes, fmt.Sprintf("Column %d has %d edges in one capture and %d in the other: they are not compared.", channel, len(old), len(now)))
+			notes = append(notes, finding.EdgeCountsDiffer{Column: channel, Before: len(old), After: len(now)})
 			continue
 		}
 		offset := bestOffset(old, now, period)
 		if offset < 0 {
-			notes = append(notes, fmt.Sprintf("Column %d has edges of other kinds in the other capture: they are not compared.", channel))
+			notes = append(notes, finding.EdgeKindsDiffer{Column: channel})
 			continue
 		}
 		for i, e := range now {

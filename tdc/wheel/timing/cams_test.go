@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/wheel/signal"
 	"evendrop/tdc/wheel/timing"
 )
@@ -75,8 +76,7 @@ func TestCycleOfOneTurn(t *testing.T) {
 	require.InDelta(t, 100, r.Edges[0].Angle.Degrees(), idleTolerance)
 	require.InDelta(t, 150, r.Edges[1].Angle.Degrees(), idleTolerance)
 	require.Equal(t, r.TurnsUsed, r.Edges[0].Count)
-	require.Len(t, r.Notes, 1)
-	require.Contains(t, r.Notes[0], "do not tell one turn")
+	require.Equal(t, []finding.Finding{finding.OneTurnOnly{}}, r.Notes)
 }
 
 // An edge at the cycle's own seam is one edge.
@@ -122,7 +122,7 @@ func TestCamWithoutEdges(t *testing.T) {
 	r, err := measure(e.capture(plainTable()), "60-2", columns(1))
 	require.NoError(t, err)
 	require.Empty(t, r.Edges)
-	require.Contains(t, r.Notes[len(r.Notes)-1], "Column 3 has no edge that comes back")
+	require.Equal(t, finding.NoCamEdge{Column: 3}, r.Notes[len(r.Notes)-1])
 }
 
 // An inductive cam sensor: one steep passage a tooth.
@@ -163,8 +163,7 @@ func TestDisturbance(t *testing.T) {
 	r, err := measure(e.capture(plainTable()), "60-2", columns(1))
 	require.NoError(t, err)
 	require.Len(t, r.Edges, 2)
-	require.Len(t, r.Notes, 1)
-	require.Contains(t, r.Notes[0], "2 passings")
+	require.Equal(t, []finding.Finding{finding.StrayPassings{Passings: 2}}, r.Notes)
 }
 
 // A straight line across the gap would be out by up to a degree or so at cranking

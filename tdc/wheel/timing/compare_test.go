@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/wheel"
 	"evendrop/tdc/wheel/compare"
 	"evendrop/tdc/wheel/signal"
@@ -39,23 +40,32 @@ func moved(t *testing.T, inlet, exhaust float64, change ...func(*engine)) timing
 // practice, no source). 400 and 700 deg carry edges over the cycle's seams.
 func TestShifts(t *testing.T) {
 	good := moved(t, 0, 0)
+	pitch := geometry.Turn / 60
+	by := func(deg float64) finding.Move {
+		off := geometry.Angle(deg) * geometry.Degree
+		return finding.Move{Off: off, Pitches: math.Abs(float64(off / pitch)), Wheel: "60-2"}
+	}
+	each := func(inlet, exhaust float64) finding.CamsApart {
+		a, b := by(inlet), by(exhaust)
+		return finding.CamsApart{Cams: []finding.CamMove{{Column: 3, Move: &a}, {Column: 4, Move: &b}}}
+	}
 	for _, c := range []struct {
 		inlet, exhaust float64
-		says           string
+		says           finding.Finding
 	}{
-		{0, 0, "No cam edge moved"},
-		{18, 18, "All edges of all cams moved alike, by 18.0 ± 0.1 crank deg late (3.0 pitches of 60-2)"},
-		{-12, -12, "by 12.0 ± 0.1 crank deg early (2.0 pitches of 60-2)"},
-		{-45, -45, "All edges of all cams moved alike"},
-		{18, 0, "One cam alone moved, column 3, by 18.0 ± 0.1 crank deg late"},
-		{0, -18, "One cam alone moved, column 4, by 18.0 ± 0.1 crank deg early"},
-		{0, 0.8, "One cam alone moved, column 4"},
-		{18, 6, "Take each cam by itself: column 3 by 18.0 ± 0.1 crank deg late (3.0 pitches of 60-2); column 4 by 6.0"},
+		{0, 0, finding.NoEdgeMoved{}},
+		{18, 18, finding.AllCamsMoved{Move: by(18)}},
+		{-12, -12, finding.AllCamsMoved{Move: by(-12)}},
+		{-45, -45, finding.AllCamsMoved{Move: by(-45)}},
+		{18, 0, finding.OneCamMoved{Column: 3, Move: by(18)}},
+		{0, -18, finding.OneCamMoved{Column: 4, Move: by(-18)}},
+		{0, 0.8, finding.OneCamMoved{Column: 4, Move: by(0.8)}},
+		{18, 6, each(18, 6)},
 	} {
 		now := moved(t, c.inlet, c.exhaust)
 		got, err := compare.Compare(good, now)
 		require.NoError(t, err)
-		require.Contains(t, got.Finding, c.says)
+		requireMoves(t, c.says, got.Finding)
 		require.Len(t, got.Shifts, 8)
 		require.Empty(t, got.Notes)
 		for _, s := range got.Shifts {
@@ -85,13 +95,14 @@ func TestShiftUncertainty(t *testing.T) {
 	require.InDelta(t, 0.4, c.Shifts[0].Angle.Degrees(), 1e-9) // over the seam
 	require.InDelta(t, math.Sqrt(0.02), c.Shifts[0].Uncertainty.Degrees(), 1e-9)
 	require.InDelta(t, math.Sqrt(0.02)*2.0804, c.Shifts[0].Expanded.Degrees(), 1e-4) // t to four decimals
-	require.Contains(t, c.Finding, "With one cam a capture cannot tell")
+	require.IsType(t, finding.OnlyCamMoved{}, c.Finding)
+	require.InDelta(t, math.Sqrt(0.02)*2.0804, c.Finding.(finding.OnlyCamMoved).Expanded.Degrees(), 1e-4)
 
 	c, err = compare.Compare(one(100, math.NaN(), 1), one(130, 0.4, 16))
 	require.NoError(t, err)
 	require.True(t, math.IsNaN(float64(c.Shifts[0].Uncertainty)))
 	require.False(t, c.Shifts[0].Moved())
-	require.Contains(t, c.Finding, "Too few turns")
+	require.Equal(t, finding.ShiftsUnsure{}, c.Finding)
 
 	// a sample of 0.6 deg, rectangular, is the least that an edge scatters
 	coarse := one(100, 0, 4)
@@ -106,10 +117,13 @@ func TestUnevenShifts(t *testing.T) {
 	good := moved(t, 0, 0)
 	one, err := compare.Compare(good, moved(t, 0, 0, func(e *engine) { e.cams[0][1] += 3 }))
 	require.NoError(t, err)
-	require.Contains(t, one.Finding, "One edge alone moved, the falling one of column 3")
+	require.IsType(t, finding.OneEdgeMoved{}, one.Finding)
+	edge := one.Finding.(finding.OneEdgeMoved)
+	require.Equal(t, 3, edge.Column)
+	require.Equal(t, "falling", edge.Edge)
 	two, err := compare.Compare(good, moved(t, 0, 0, func(e *engine) { e.cams[0][1] += 3; e.cams[0][2] += 7 }))
 	require.NoError(t, err)
-	require.Contains(t, two.Finding, "column 3 moved by different amounts")
+	require.Equal(t, finding.CamUneven{Column: 3}, two.Finding)
 }
 
 // What makes captures unlike is said.
@@ -118,23 +132,50 @@ func TestUnlikeCaptures(t *testing.T) {
 	fast, err := compare.Compare(good, moved(t, 0, 0, func(e *engine) { e.rpm = 1500 }))
 	require.NoError(t, err)
 	require.Len(t, fast.Notes, 1)
-	require.Contains(t, fast.Notes[0], "at different speeds (about 800")
+	speeds := noted[finding.SpeedsDiffer](t, fast.Notes)
+	require.InDelta(t, 800, speeds.Before, 3) // as TestEveryTable holds a speed
+	require.InDelta(t, 1500, speeds.After, 6)
 
 	turned, err := compare.Compare(good, moved(t, 0, 0, func(e *engine) { e.reversed = true }))
 	require.NoError(t, err)
-	require.Len(t, turned.Notes, 1)
-	require.Contains(t, turned.Notes[0], "rising edge in one capture and its falling edge")
+	require.Equal(t, []finding.Finding{finding.LeadsDiffer{Before: "rising", After: "falling"}}, turned.Notes)
 
 	fewer := good
 	fewer.Edges = good.Edges[1:]
 	c, err := compare.Compare(good, fewer)
 	require.NoError(t, err)
 	require.Len(t, c.Shifts, 2)
-	require.Len(t, c.Notes, 1)
-	require.Contains(t, c.Notes[0], "Column 3 has 6 edges in one capture and 5")
+	require.Equal(t, []finding.Finding{finding.EdgeCountsDiffer{Column: 3, Before: 6, After: 5}}, c.Notes)
 
 	none := good
 	none.Edges = nil
 	_, err = compare.Compare(good, none)
 	require.ErrorContains(t, err, "no cam edge is in both")
+}
+
+// requireMoves holds a finding against one, its moves to what an edge is timed to.
+func requireMoves(t *testing.T, want, got finding.Finding) {
+	t.Helper()
+	require.IsType(t, want, got)
+	within := func(want, got finding.Move) {
+		require.InDelta(t, want.Off.Degrees(), got.Off.Degrees(), idleTolerance)
+		require.InDelta(t, want.Pitches, got.Pitches, idleTolerance/6)
+		require.Equal(t, want.Wheel, got.Wheel)
+		require.Less(t, got.Expanded.Degrees(), 0.2)
+	}
+	switch want := want.(type) {
+	case finding.AllCamsMoved:
+		within(want.Move, got.(finding.AllCamsMoved).Move)
+	case finding.OneCamMoved:
+		require.Equal(t, want.Column, got.(finding.OneCamMoved).Column)
+		within(want.Move, got.(finding.OneCamMoved).Move)
+	case finding.CamsApart:
+		require.Len(t, got.(finding.CamsApart).Cams, len(want.Cams))
+		for i, cam := range got.(finding.CamsApart).Cams {
+			require.Equal(t, want.Cams[i].Column, cam.Column)
+			within(*want.Cams[i].Move, *cam.Move)
+		}
+	default:
+		require.Equal(t, want, got)
+	}
 }

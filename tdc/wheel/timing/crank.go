@@ -20,12 +20,12 @@ func (t signals) crank(w wheel.Wheel, asked signal.Way) (signal.Way, turns, erro
 	c := t.Edges[0]
 	column := t.Column(0) + 1
 	if most := max(len(c.Rising), len(c.Falling)); most <= w.Teeth() {
-		return "", turns{}, fault.Errorf("column %d has %d teeth in all, and a turn of %s has %d: capture two turns or more, or choose another column with --crank",
-			column, most, w.Name, w.Teeth())
+		return "", turns{}, fault.Errorf("column %d has %d teeth in all, and a turn of %s has %d",
+			column, most, w.Name, w.Teeth()).Or(fault.MoreTurns).Or(fault.CrankColumn)
 	}
 	rising, falling := findTurns(c.Rising, w), findTurns(c.Falling, w)
 	if other := t.otherwise(w); other != "" && rising.used+falling.used > 0 {
-		return "", rising, fault.Errorf("column %d shows the wheel %s, and --wheel says %s: if the signal is right, type --wheel %s", column, other, w.Name, other)
+		return "", rising, fault.Errorf("column %d shows the wheel %s, and not %s", column, other, w.Name).OrWheel(other)
 	}
 	if asked != "" {
 		return t.asked(asked, rising, falling, w)
@@ -60,8 +60,8 @@ func (t signals) asked(way signal.Way, rising, falling turns, w wheel.Wheel) (si
 	}
 	switch {
 	case t.Channels[0].Kind == signal.Inductive && signal.Median(took.Kept) > slower*signal.Median(otherTook.Kept):
-		return "", found, fault.Errorf("the coil's signal in column %d goes slowly through nought on its %s side, between teeth, and fast at a tooth on the other: "+
-			"leave --crank-edge out", t.Column(0)+1, way)
+		return "", found, fault.Errorf("the coil's signal in column %d goes slowly through nought on its %s side, between teeth, and fast at a tooth on the other",
+			t.Column(0)+1, way).Or(fault.NoCrankEdge)
 	case found.used == 0:
 		return "", found, t.mismatch(w)
 	}

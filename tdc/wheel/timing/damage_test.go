@@ -3,14 +3,16 @@ package timing_test
 import (
 	"bytes"
 	"math"
+	"slices"
 	"strconv"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/tdc/finding"
 	"evendrop/tdc/wheel"
 	"evendrop/tdc/wheel/capture"
+	"evendrop/tdc/wheel/fault"
 	"evendrop/tdc/wheel/signal"
 	"evendrop/tdc/wheel/timing"
 )
@@ -68,7 +70,7 @@ func TestBrokenTooth(t *testing.T) {
 	e.teeth = wheelEdges(60, 22, 58, 59)
 	data := e.capture(plainTable())
 	_, err := measure(data, "60-2", columns(1))
-	require.ErrorContains(t, err, "--wheel 21x6,12,34x6,18")
+	requireTry(t, err, fault.Try{Say: fault.TheWheel, Wheel: "21x6,12,34x6,18"})
 	r, err := measure(data, "21x6,12,34x6,18", columns(1))
 	require.NoError(t, err)
 	requireEdges(t, e, r, idleTolerance)
@@ -92,7 +94,7 @@ func TestWrongWheel(t *testing.T) {
 			asked = "36-1"
 		}
 		_, err := measure(data, asked, columns(1))
-		require.ErrorContains(t, err, "type --wheel "+seen, seen)
+		requireTry(t, err, fault.Try{Say: fault.TheWheel, Wheel: seen})
 		_, err = measure(data, seen, columns(1))
 		require.NoError(t, err)
 	}
@@ -136,7 +138,7 @@ func TestReversedLeadsAreSaid(t *testing.T) {
 		e.reversed = reversed
 		r, err := measure(e.capture(plainTable()), "60-2", columns(1))
 		require.NoError(t, err)
-		require.Equal(t, reversed, strings.Contains(strings.Join(r.Notes, " "), "reversed"))
+		require.Equal(t, reversed, slices.Contains(r.Notes, finding.Finding(finding.LeadsReversed{})))
 		require.Equal(t, map[bool]signal.Way{false: signal.Falling, true: signal.Rising}[reversed], r.CrankEdge)
 		requireEdges(t, e, r, crankingTolerance)
 	}
@@ -176,7 +178,7 @@ func TestSlowCrossingIsRefused(t *testing.T) {
 	trace, err := capture.Time(bytes.NewReader(data), s)
 	require.NoError(t, err)
 	_, err = timing.Measure(trace, w, signal.Rising)
-	require.ErrorContains(t, err, "leave --crank-edge out")
+	requireTry(t, err, fault.Try{Say: fault.NoCrankEdge})
 }
 
 // An engine that stands at first, then is cranked, then stops.

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/tdc/wheel/capture"
+	"evendrop/tdc/wheel/fault"
 )
 
 // The same capture in the ways scopes write: each gives the same edges.
@@ -71,7 +72,7 @@ func TestRefused(t *testing.T) {
 		{"\xff\xfea\x00b\x00", "2", "UTF-16"},
 		{row, "7", "columns 1, 7, 3; this line has 3 columns with comma between"},
 		{"a,b,c\n" + row, "nix", "line 1: no column is headed \"nix\": expected one of a, b, c"},
-		{row + "0.005,x,3\n" + row, "2", "line 5, column 2: \"x\" is no number"},
+		{row + "0.005,x,3\n" + row, "2", "line 5, column 2: \"x\" is not a number"},
 		{row + "0.005\n" + row, "2", "line 5: has 1 columns: expected at least 3"},
 		{row + "-,1,3\n" + row, "2", "line 5, column 1: the time is missing"},
 		{row + row, "2", "line 5, column 1: time goes back from 0.004 to 0.001"},
@@ -85,7 +86,7 @@ func TestRefused(t *testing.T) {
 		require.NotContains(t, err.Error(), "\n")
 	}
 	_, err := measure([]byte("Sample,a,b\n"+row), "60-2", columns(1))
-	require.ErrorContains(t, err, "--rate")
+	requireTry(t, err, fault.Try{Say: fault.Rate})
 }
 
 // A capture that grows between its two readings is no capture.

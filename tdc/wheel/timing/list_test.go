@@ -5,12 +5,13 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strconv"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/tdc/finding"
 	"evendrop/tdc/wheel"
 	"evendrop/tdc/wheel/capture"
 	"evendrop/tdc/wheel/signal"
@@ -136,7 +137,7 @@ func TestCrankAlone(t *testing.T) {
 			require.InDelta(t, 760, r.RPMMin, 3)
 			require.InDelta(t, 840, r.RPMMax, 3)
 			require.Less(t, r.Repeat.Degrees(), 0.05)
-			require.Equal(t, told == "", strings.Contains(strings.Join(r.Notes, " "), "No --wheel was told: 60-2"))
+			require.Equal(t, told == "", slices.Contains(r.Notes, finding.Finding(finding.WheelFromSignal{Wheel: "60-2"})))
 		}
 	}
 }
@@ -161,7 +162,9 @@ func TestListOfFewDigits(t *testing.T) {
 	r, err := measure(bytes.ReplaceAll(data, []byte("0000,"), []byte(",")), "60-2", columns(1))
 	require.NoError(t, err)
 	require.Len(t, r.Notes, 1)
-	require.Contains(t, r.Notes[0], "Times are written to 0.48 deg of crank") // 100 us at 800 rev/min
+	coarse := noted[finding.CoarseTimes](t, r.Notes)
+	require.True(t, coarse.Digits)
+	require.InDelta(t, 0.48, coarse.Step.Degrees(), 0.005) // 100 us at 800 rev/min
 	requireEdges(t, e, r, 0.48)
 }
 
@@ -176,8 +179,10 @@ func TestLongList(t *testing.T) {
 	}
 	r, err := measureTold(b.Bytes(), "60-2", 0)
 	require.NoError(t, err)
-	require.Equal(t, 1_000_000/116-1, r.TurnsUsed)                                                   // high in the first row: no edge, and so no first turn
-	require.Contains(t, strings.Join(r.Notes, " "), "Only the first 517 s of the capture were used") // so many edges at 1000 rev/min
+	require.Equal(t, 1_000_000/116-1, r.TurnsUsed) // high in the first row: no edge, and so no first turn
+	part := noted[finding.UsedInPart](t, r.Notes)
+	require.Equal(t, 1_000_000, part.Edges)
+	require.InDelta(t, 517.2, part.Seconds, 0.1) // so many edges at 1000 rev/min: 116 a turn of 0.06 s
 }
 
 // A capture whose signal comes back every so-manyth sample is looked at elsewhere

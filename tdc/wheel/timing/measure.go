@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"evendrop/geometry"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/wheel"
 	"evendrop/tdc/wheel/capture"
 	"evendrop/tdc/wheel/fault"
@@ -30,7 +31,7 @@ type Result struct {
 	Edges          []Edge         // in the order of channel and angle
 	PartsTold      bool           // one tooth is tooth 1: the wheel has no equal parts, or the cams tell them apart
 	Rough          []RoughTooth
-	Notes          []string
+	Notes          []finding.Finding
 
 	survey capture.Survey
 	placed []placed
@@ -59,7 +60,7 @@ func Measure(trace capture.Trace, told wheel.Wheel, crankEdge signal.Way) (Resul
 	curves := r.crank(found)
 	r.speeds(curves, t.Step)
 	if r.RPMMax < slowest || r.RPMMin > fastest {
-		return Result{}, fault.Errorf("by its times the engine turns at %.3g to %.3g rev/min: check --time-unit, or --rate", r.RPMMin, r.RPMMax)
+		return Result{}, fault.Errorf("by its times the engine turns at %.3g to %.3g rev/min", r.RPMMin, r.RPMMax).Or(fault.TimeUnit).Or(fault.Rate)
 	}
 	r.cams(t, curves, found.runs)
 	r.addNotes(t, told)
@@ -171,10 +172,7 @@ func (r *Result) setEdges(p phased, t signals) {
 	slices.SortStableFunc(r.Edges, func(a, b Edge) int {
 		return cmp.Or(cmp.Compare(a.Channel, b.Channel), cmp.Compare(a.Angle, b.Angle))
 	})
-	switch {
-	case stray == 1:
-		r.note("One passing of the cam signals that does not come again was left out: a disturbance, or a cam that wanders.")
-	case stray > 1:
-		r.note("%d passings of the cam signals that do not come once a turn were left out: disturbances, or a cam that wanders.", stray)
+	if stray > 0 {
+		r.note(finding.StrayPassings{Passings: stray})
 	}
 }

@@ -69,8 +69,8 @@ func (t signals) otherTurn(w wheel.Wheel, way signal.Way) error {
 	for _, a := range slices.Repeat(w.Intervals[:w.PartTeeth()], parts) {
 		other.Intervals = append(other.Intervals, a*geometry.Angle(w.Parts())/geometry.Angle(parts))
 	}
-	return fault.Errorf("--wheel %s cannot be: the cams come again after %d times %d teeth, and a cam does after two turns. If the cams are right, type --wheel %s",
-		w.Name, repeat, w.PartTeeth(), other.List())
+	return fault.Errorf("the wheel cannot be %s, for the cams come again after %d times %d teeth, and a cam does after two turns",
+		w.Name, repeat, w.PartTeeth()).OrWheel(other.List())
 }
 
 // aligned is the turns of a wheel of equal parts, each begun at the same part by

@@ -4,12 +4,13 @@ import (
 	"bytes"
 	"math"
 	"slices"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/tdc/finding"
 	"evendrop/tdc/wheel/compare"
+	"evendrop/tdc/wheel/fault"
 	"evendrop/tdc/wheel/signal"
 	"evendrop/tdc/wheel/timing"
 )
@@ -47,7 +48,7 @@ func TestTwoGaps(t *testing.T) {
 			}
 			for _, wrong := range []string{"36-2", "60-2", "36-2-2-2", "36-1-3", "18x10,30,12x10,30"} {
 				_, err := measureTold(crankAlone(e, l), wrong, 0)
-				require.ErrorContains(t, err, "--wheel "+c.list, wrong)
+				requireTry(t, err, fault.Try{Say: fault.TheWheel, Wheel: c.list})
 			}
 		}
 	}
@@ -77,22 +78,23 @@ func TestEqualThirds(t *testing.T) {
 		data, _ := e.list(analyser())
 		for _, wrong := range []string{"12-2", "36-2", "60-2", "24-2-2", "36-2-2"} {
 			_, err := measureTold(data, wrong, 1)
-			require.ErrorContains(t, err, "type --wheel "+thirdsList, wrong)
-			require.NotContains(t, err.Error(), "type --wheel 12-2")
+			requireTry(t, err, fault.Try{Say: fault.TheWheel, Wheel: thirdsList})
+			require.Len(t, err.(*fault.Fault).Try, 1, wrong)
 		}
 		alone := crankAlone(e, analyser())
 		for _, untold := range []string{"", "36-2", "60-2"} {
 			_, err := measureTold(alone, untold, 0)
 			require.ErrorContains(t, err, "alone does not tell how often in a turn", untold)
-			require.ErrorContains(t, err, "--wheel "+thirdsList)
+			requireTry(t, err, fault.Try{Say: fault.AddCams})
+			requireTry(t, err, fault.Try{Say: fault.TheWheel, Wheel: thirdsList, Name: "36-2-2-2", Parts: 3})
 		}
 		r, err := measureTold(alone, "36-2-2-2", 0)
 		require.NoError(t, err)
 		require.False(t, r.PartsTold)
-		require.Contains(t, strings.Join(r.Notes, " "), "3 equal parts, which look alike, and nothing here tells which is which")
+		require.Equal(t, 3, noted[finding.PartsUntold](t, r.Notes).Parts)
 		r, err = measureTold(alone, "12-2", 0)
 		require.NoError(t, err)
-		require.Contains(t, strings.Join(r.Notes, " "), "does not tell 12-2 from 36-2-2-2 in three equal parts")
+		require.Contains(t, r.Notes, finding.MaybeThirds{Wheel: "12-2", Thirds: "36-2-2-2"})
 	}
 }
 
@@ -142,7 +144,7 @@ func TestEqualThirdsFromAnywhere(t *testing.T) {
 		}
 		c, err := compare.Compare(first, r)
 		require.NoError(t, err)
-		require.Contains(t, c.Finding, "No cam edge moved")
+		require.Equal(t, finding.NoEdgeMoved{}, c.Finding)
 	}
 }
 
@@ -170,9 +172,10 @@ func TestCamOfThreeEqualTeeth(t *testing.T) {
 	require.InDelta(t, 240, r.Period.Degrees(), 1e-9)
 	require.Len(t, r.Edges, 2)
 	require.InDelta(t, 50, (r.Edges[1].Angle - r.Edges[0].Angle).Degrees(), 2*betweenTeeth)
-	notes := strings.Join(r.Notes, " ")
-	require.Contains(t, notes, "come again after two thirds of a turn")
-	require.Contains(t, notes, "nothing here tells which is which")
+	require.Contains(t, r.Notes, finding.CamsInThirds{Wheel: thirdsList})
+	untold := noted[finding.PartsUntold](t, r.Notes)
+	require.Equal(t, 1, untold.Cams)
+	require.InDelta(t, 240, untold.Period.Degrees(), 1e-9)
 }
 
 // Captures of different crank wheels are not compared.

@@ -75,7 +75,7 @@ func (t signals) place(told wheel.Wheel, asked signal.Way) (wheel.Wheel, error) 
 		}
 	}
 	if !sure {
-		return told, fault.Errorf("column %d does not tell its wheel: %s", t.Column(0)+1, s.advice(told))
+		return told, fault.Errorf("column %d does not tell its wheel: %s", t.Column(0)+1, s.unsure()).OrTry(s.choices(told)...)
 	}
 	placed, err := s.Wheel(parts)
 	if err != nil {
@@ -95,10 +95,11 @@ func (t signals) hasTurns(w wheel.Wheel) bool {
 // nothingAgain says that no turn comes again.
 func (t signals) nothingAgain(told wheel.Wheel) error {
 	if told.Name == "" {
-		return fault.Errorf("%s and no two turns among them that look alike: capture two turns or more, choose another column with --crank, "+
-			"or say with --wheel what wheel it is", t.teeth())
+		return fault.Errorf("%s and no two turns among them that look alike", t.teeth()).
+			Or(fault.MoreTurns).Or(fault.CrankColumn).OrWheel("")
 	}
-	return fault.Errorf("%s and no turn of %s among them: check --crank and --wheel, and that the engine turned evenly all the while", t.teeth(), told.Name)
+	return fault.Errorf("%s and no turn of %s among them: see that the engine turned evenly all the while", t.teeth(), told.Name).
+		Or(fault.CrankColumn).OrWheel("")
 }
 
 // teeth says how many teeth the crank's column has.
@@ -119,28 +120,32 @@ func (t signals) mismatch(told wheel.Wheel) error {
 	}
 	if seen, err := s.Wheel(1); err == nil && told.Missing() == nil && seen.Pitches() == told.Pitches() && seen.Teeth() == told.Teeth()-1 {
 		return fault.Errorf("column %d shows no turn of %s, and a tooth fewer in every turn, as %s has: look at the wheel and its sensor for a broken tooth. "+
-			"Beside the gap it moves where angles count from, so type --wheel %s only when that is the wheel", column, told.Name, seen.Name, seen.Name)
+			"Beside the gap it moves where angles count from", column, told.Name, seen.Name).OrWheel(seen.Name)
 	}
-	return fault.Errorf("column %d shows no turn of %s: %s", column, told.Name, s.advice(told))
-}
-
-// advice says what wheel to type, or what to do where the signal does not tell it.
-func (s shown) advice(told wheel.Wheel) string {
 	parts, sure := s.parts()
 	if sure {
 		name := s.Written(parts)
-		return fmt.Sprintf("what comes again in it is %s: if that is the wheel, damaged or not, type --wheel %s", name, name)
+		return fault.Errorf("column %d shows no turn of %s; what comes again in it, damaged or not, is %s", column, told.Name, name).OrWheel(name)
 	}
-	choices := fmt.Sprintf("--wheel %s", s.Written(1))
+	return fault.Errorf("column %d shows no turn of %s; %s", column, told.Name, s.unsure()).OrTry(s.choices(told)...)
+}
+
+// unsure says why the crank signal does not tell the wheel.
+func (s shown) unsure() string {
+	return fmt.Sprintf("%d teeth and a gap of %d come again in it, and the crank signal alone does not tell how often in a turn", len(s.Pattern), s.Gaps(1)[0])
+}
+
+// choices are the wheels that it may be then.
+func (s shown) choices(told wheel.Wheel) []fault.Try {
+	all := []fault.Try{{Say: fault.AddCams}, {Say: fault.TheWheel, Wheel: s.Written(1)}}
 	others := []int{2, 3}
 	if p := told.PitchesTold(); p > s.Pitches() && p%s.Pitches() == 0 {
 		others = slices.Compact(slices.Sorted(slices.Values(append(others, p/s.Pitches()))))
 	}
 	for _, n := range others {
-		choices += fmt.Sprintf(", or --wheel %s (%s in %d equal parts, at 1/%d of the speed)", s.List(n), s.Name(n), n, n)
+		all = append(all, fault.Try{Say: fault.TheWheel, Wheel: s.List(n), Name: s.Name(n), Parts: n})
 	}
-	return fmt.Sprintf("%d teeth and a gap of %d come again in it, and the crank signal alone does not tell how often in a turn. "+
-		"Add the cams' columns with --cam, which tell, or type the wheel that the engine is known to have: %s", len(s.Pattern), s.Gaps(1)[0], choices)
+	return all
 }
 
 // usual are wheels that most engines have one of (common practice, no source).

@@ -2,6 +2,7 @@ package timing_test
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -10,8 +11,10 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/tdc/finding"
 	"evendrop/tdc/wheel"
 	"evendrop/tdc/wheel/capture"
+	"evendrop/tdc/wheel/fault"
 	"evendrop/tdc/wheel/signal"
 	"evendrop/tdc/wheel/timing"
 )
@@ -297,4 +300,26 @@ func requireEdges(t *testing.T, e engine, r timing.Result, tolerance float64) {
 	}
 	t.Logf("worst edge %.4f deg, %d turns used, %d left out, %.0f to %.0f rev/min", worst, r.TurnsUsed, r.TurnsLeftOut, r.RPMMin, r.RPMMax)
 	require.LessOrEqual(t, worst, tolerance, fmt.Sprint(r.Edges, r.Notes))
+}
+
+// requireTry holds a fault's suggestions against one.
+func requireTry(t *testing.T, err error, want fault.Try) {
+	t.Helper()
+	f, ok := errors.AsType[*fault.Fault](err)
+	require.True(t, ok, "%v", err)
+	require.Contains(t, f.Try, want, f.Problem)
+}
+
+// noted is the one finding of its kind.
+func noted[F finding.Finding](t *testing.T, notes []finding.Finding) (only F) {
+	t.Helper()
+	n := 0
+	for _, note := range notes {
+		if f, ok := note.(F); ok {
+			only = f
+			n++
+		}
+	}
+	require.Equal(t, 1, n, "%T among %v", only, notes)
+	return only
 }

@@ -3,6 +3,8 @@ package timing_test
 import (
 	"testing"
 
+	"evendrop/tdc/wheel/fault"
+
 	"github.com/stretchr/testify/require"
 )
 
@@ -14,18 +16,18 @@ func TestWheelToldWrongly(t *testing.T) {
 		data := e.capture(plainTable())
 		for _, told := range []string{"58-2", "60-3", "59-2", "57-2", "54-2", "58-4"} {
 			_, err := measure(data, told, columns(1))
-			require.ErrorContains(t, err, "type --wheel 60-2", told)
+			requireTry(t, err, fault.Try{Say: fault.TheWheel, Wheel: "60-2"})
 		}
 	}
 	data := idlingEngine().capture(plainTable())
 	for _, told := range []string{"61-3", "62-4"} {
 		_, err := measure(data, told, columns(1))
-		require.ErrorContains(t, err, "type --wheel 60-2", told)
+		requireTry(t, err, fault.Try{Say: fault.TheWheel, Wheel: "60-2"})
 	}
 	_, err := measure(data, "57x6,18", columns(1))
 	require.NoError(t, err)
 	e := idlingEngine()
 	e.teeth, e.width = wheelEdges(38, 37), 4
 	_, err = measure(e.capture(plainTable()), "36-1", columns(1)) // usual, and plainly not this one
-	require.ErrorContains(t, err, "type --wheel 38-1")
+	requireTry(t, err, fault.Try{Say: fault.TheWheel, Wheel: "38-1"})
 }

@@ -6,35 +6,37 @@ import (
 
 	"evendrop/cmd/internal/form"
 	"evendrop/geometry"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/wheel"
 	"evendrop/tdc/wheel/compare"
 	"evendrop/tdc/wheel/timing"
 )
 
 type edgesJSON struct {
-	Program      string       `json:"program"`
-	Format       int          `json:"format"`
-	Wheel        string       `json:"wheel"`
-	Intervals    string       `json:"wheel_intervals_deg"`
-	TeethPerTurn int          `json:"teeth_per_turn"`
-	Gaps         []gapJSON    `json:"gaps"`
-	EqualParts   int          `json:"equal_parts"`
-	PartsTold    bool         `json:"parts_told_apart"`
-	Capture      string       `json:"capture"`
-	Bounce       int          `json:"bounces_ignored"`
-	Repeat       *float64     `json:"teeth_repeat_deg"`
-	CrankKind    string       `json:"crank_kind"`
-	CrankEdge    string       `json:"crank_edge"`
-	TurnsUsed    int          `json:"turns_used"`
-	TurnsLeftOut int          `json:"turns_left_out"`
-	RPMMin       float64      `json:"rpm_min"`
-	RPMMax       float64      `json:"rpm_max"`
-	Period       float64      `json:"period_deg"`
-	Edges        []edgeJSON   `json:"edges"`
-	Rough        []roughJSON  `json:"rough_teeth"`
-	Against      *againstJSON `json:"against"`
-	Notes        []string     `json:"notes"`
-	Caution      string       `json:"caution"`
+	Program      string         `json:"program"`
+	Format       int            `json:"format"`
+	Wheel        string         `json:"wheel"`
+	Intervals    string         `json:"wheel_intervals_deg"`
+	TeethPerTurn int            `json:"teeth_per_turn"`
+	Gaps         []gapJSON      `json:"gaps"`
+	EqualParts   int            `json:"equal_parts"`
+	PartsTold    bool           `json:"parts_told_apart"`
+	Capture      string         `json:"capture"`
+	Bounce       int            `json:"bounces_ignored"`
+	Repeat       *float64       `json:"teeth_repeat_deg"`
+	CrankKind    string         `json:"crank_kind"`
+	CrankEdge    string         `json:"crank_edge"`
+	TurnsUsed    int            `json:"turns_used"`
+	TurnsLeftOut int            `json:"turns_left_out"`
+	RPMMin       float64        `json:"rpm_min"`
+	RPMMax       float64        `json:"rpm_max"`
+	Period       float64        `json:"period_deg"`
+	Edges        []edgeJSON     `json:"edges"`
+	Rough        []roughJSON    `json:"rough_teeth"`
+	Against      *againstJSON   `json:"against"`
+	Notes        []string       `json:"notes"`
+	Findings     []form.Finding `json:"findings"`
+	Caution      string         `json:"caution"`
 }
 
 type edgeJSON struct {
@@ -79,10 +81,11 @@ type roughJSON struct {
 }
 
 type againstJSON struct {
-	File    string      `json:"file"`
-	Finding string      `json:"finding"`
-	Shifts  []shiftJSON `json:"shifts"`
-	Notes   []string    `json:"notes"`
+	File     string         `json:"file"`
+	Finding  string         `json:"finding"`
+	Findings []form.Finding `json:"findings"`
+	Shifts   []shiftJSON    `json:"shifts"`
+	Notes    []string       `json:"notes"`
 }
 
 type shiftJSON struct {
@@ -105,7 +108,7 @@ func (e Edges) JSON() ([]byte, error) {
 		Capture: captureName(r.Changes), Bounce: r.Bounce, Repeat: form.Finite(r.Repeat.Degrees()),
 		CrankKind: string(r.CrankKind), CrankEdge: string(r.CrankEdge), TurnsUsed: r.TurnsUsed, TurnsLeftOut: r.TurnsLeftOut,
 		RPMMin: r.RPMMin, RPMMax: r.RPMMax, Period: r.Period.Degrees(),
-		Edges: []edgeJSON{}, Rough: []roughJSON{}, Notes: append([]string{}, r.Notes...), Caution: captureCaution,
+		Edges: []edgeJSON{}, Rough: []roughJSON{}, Notes: sentences(r.Notes), Findings: form.Findings(r.Notes, worded), Caution: captureCaution,
 	}
 	for _, g := range r.Edges {
 		out.Edges = append(out.Edges, edgeJSON{
@@ -116,7 +119,8 @@ func (e Edges) JSON() ([]byte, error) {
 		out.Rough = append(out.Rough, roughJSON{t.Tooth + 1, t.Off.Degrees()})
 	}
 	if c := e.Comparison; c != nil {
-		out.Against = &againstJSON{File: e.Against, Finding: c.Finding, Notes: append([]string{}, c.Notes...)}
+		out.Against = &againstJSON{File: e.Against, Finding: worded(c.Finding), Notes: sentences(c.Notes)}
+		out.Against.Findings = form.Findings(append([]finding.Finding{c.Finding}, c.Notes...), worded)
 		for _, s := range c.Shifts {
 			out.Against.Shifts = append(out.Against.Shifts, shiftOf(s))
 		}

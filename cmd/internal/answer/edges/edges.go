@@ -10,6 +10,7 @@ import (
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/wheel/compare"
 	"evendrop/tdc/wheel/timing"
 )
@@ -33,21 +34,38 @@ func (e Edges) document() doc.Document {
 	d.Say(e.sentence())
 	d.Say(e.gaps())
 	if c := e.Comparison; c != nil {
-		d.Say(c.Finding)
+		d.Say(worded(c.Finding))
 		d.Table(shiftTable(c.Shifts))
 	}
 	if len(e.Result.Edges) > 0 {
 		d.Table(edgeTable(e.Result.Edges))
 	}
-	notes := e.Result.Notes
-	if e.Comparison != nil {
-		notes = append(notes[:len(notes):len(notes)], e.Comparison.Notes...)
-	}
-	if len(notes) > 0 {
+	if notes := e.notes(); len(notes) > 0 {
 		d.List(notes)
 	}
 	d.Say(captureCaution)
 	return d
+}
+
+// worded is a finding about a capture in words.
+func worded(f finding.Finding) string { return words.Bench{}.Finding(f) }
+
+// notes are what to bear in mind, of one capture and then of both.
+func (e Edges) notes() []string {
+	notes := sentences(e.Result.Notes)
+	if e.Comparison != nil {
+		notes = append(notes, sentences(e.Comparison.Notes)...)
+	}
+	return notes
+}
+
+// sentences are findings in words, none of none.
+func sentences(list []finding.Finding) []string {
+	out := make([]string, 0, len(list))
+	for _, f := range list {
+		out = append(out, worded(f))
+	}
+	return out
 }
 
 // sentence says what was read and how good it is.

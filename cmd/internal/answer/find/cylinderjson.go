@@ -29,7 +29,7 @@ type cylinderJSON struct {
 	Trials                *trialsJSON    `json:"trials"`  // null: none were asked for
 	GoBack                *goBackJSON    `json:"go_back"` // null: no depth was read, or in doubt which side is which
 	Warnings              []string       `json:"warnings"`
-	Findings              []words.Told   `json:"findings"` // the warnings as values
+	Findings              []form.Finding `json:"findings"` // the warnings as values
 }
 
 type tdcJSON struct {
@@ -113,7 +113,7 @@ func (f Answer) cylinderJSON(r tdc.Result) cylinderJSON {
 		Lash: form.Finite(r.Lash.Value), LashUncertainty: form.Finite(r.Lash.Uncertainty),
 		Scale: form.Finite(r.Scale.Value), ScaleUncertainty: form.Finite(r.Scale.Uncertainty),
 		Methods: []methodJSON{}, Budget: []SourceJSON{}, Readings: []readingJSON{},
-		Warnings: append([]string{}, f.bench().Findings(r.Findings)...), Findings: f.bench().Told(r.Findings),
+		Warnings: append([]string{}, f.bench().Findings(r.Findings)...), Findings: form.Findings(r.Findings, f.bench().Finding),
 	}
 	for _, m := range r.Methods {
 		c.Methods = append(c.Methods, methodJSON{m.Name, f.Shown(m.Angle).Degrees(), m.Uncertainty.Degrees(), m.Readings})

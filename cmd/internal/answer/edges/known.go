@@ -1,4 +1,4 @@
-package main
+package edges
 
 import (
 	"fmt"
@@ -6,7 +6,6 @@ import (
 	"regexp"
 	"strconv"
 
-	"evendrop/cmd/internal/answer/edges"
 	"evendrop/geometry"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
@@ -14,13 +13,13 @@ import (
 	"evendrop/tdc/wheel/timing"
 )
 
-var placeName = regexp.MustCompile(`^cam edge [0-9]+, column ([0-9]+) (rising|falling)` + edges.AfterGap + `$`)
+var placeName = regexp.MustCompile(`^cam edge [0-9]+, column ([0-9]+) (rising|falling)` + AfterGap + `$`)
 
 // mostTimes stands for uncertainties that are known for good.
 const mostTimes = 1_000_000
 
-// knownEdges is the edges of a known-good file as a capture's, to hold another
-// capture against. What the file does not tell, such as the speed, is taken to be
+// knownEdges is the edges of a known-good file as a capture's, to compare another
+// capture with. What the file does not tell, such as the speed, is taken to be
 // alike.
 func knownEdges(file string, like timing.Result) (timing.Result, error) {
 	known, err := job.OpenKnownGood(file)
@@ -45,7 +44,7 @@ func knownEdges(file string, like timing.Result) (timing.Result, error) {
 	}
 	if len(r.Edges) == 0 {
 		return r, fmt.Errorf(`%s: has no mark named as the places of edges are, such as "cam edge 1, column 3 rising%s": `+
-			"write them into a healthy engine's job with --into JOB, and make that known-good with evendrop keep", file, edges.AfterGap)
+			"write them into a healthy engine's job with --into JOB, and make that known-good with evendrop keep", file, AfterGap)
 	}
 	return r, nil
 }

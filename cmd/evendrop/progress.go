@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"evendrop/cmd/internal/legible"
+	"evendrop/tdc/job/disk"
 )
 
 // readingProgress tells how far a file is read, once a second from the first
@@ -23,14 +24,31 @@ type readingProgress struct {
 	said bool
 }
 
-// told is a reader of a file that tells on stderr how far it is when somebody
-// sits there, and what to call at the end.
-func told(f *os.File, size int64) (io.Reader, func()) {
-	if !isTerminal(os.Stderr) {
-		return f, func() {}
+// openShown opens a capture, and tells on stderr how far it is read when somebody
+// sits there.
+func openShown(file string) (io.ReadCloser, error) {
+	f, err := disk.OpenPlain(file, "not found: check the name of the capture")
+	if err != nil || !isTerminal(os.Stderr) {
+		return f, err
 	}
-	p := &readingProgress{r: f, size: size, file: f.Name(), to: os.Stderr, now: time.Now, last: time.Now()}
-	return p, p.done
+	info, err := f.Stat()
+	if err != nil {
+		return f, err
+	}
+	p := &readingProgress{r: f, size: info.Size(), file: file, to: os.Stderr, now: time.Now, last: time.Now()}
+	return shownFile{p, f}, nil
+}
+
+// shownFile is a file that is read with its progress told.
+type shownFile struct {
+	*readingProgress
+	file *os.File
+}
+
+// Close wipes what was told.
+func (f shownFile) Close() error {
+	f.done()
+	return f.file.Close()
 }
 
 func (p *readingProgress) Read(b []byte) (int, error) {
