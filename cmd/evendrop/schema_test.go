@@ -42,7 +42,7 @@ func (t *types) UnmarshalJSON(data []byte) error {
 
 func openSchema(t *testing.T, name string) schema {
 	t.Helper()
-	file, err := os.Open(filepath.Join("..", "internal", "form", "schema", name+".json"))
+	file, err := os.Open(filepath.Join("..", "..", "testdata", "schema", name+".json"))
 	require.NoError(t, err)
 	defer file.Close()
 	decoder := json.NewDecoder(file)

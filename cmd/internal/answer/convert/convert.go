@@ -85,17 +85,16 @@ func (c Conversion) Text() ([]byte, error) { return form.Terminal(c.document()) 
 func (c Conversion) Markdown() ([]byte, error) { return form.Markdown(c.document()) }
 
 type conversionJSON struct {
-	Program string   `json:"program"`
-	Format  int      `json:"format"`
-	Crank   float64  `json:"crank_deg"`
-	Cam     float64  `json:"cam_deg"`
-	Teeth   *float64 `json:"teeth"`
-	Mm      *float64 `json:"mm"`
+	form.Head
+	Crank float64  `json:"crank_deg"`
+	Cam   float64  `json:"cam_deg"`
+	Teeth *float64 `json:"teeth" doc:"null: without pitches"`
+	Mm    *float64 `json:"mm" doc:"null: without a radius"`
 }
 
 // JSON is the answer as JSON.
 func (c Conversion) JSON() ([]byte, error) {
-	return form.JSON(conversionJSON{"evendrop", form.Format, tidy(c.Crank.Degrees()), tidy(c.Crank.Degrees() / 2), c.teeth(), c.mm()})
+	return form.JSON(conversionJSON{form.Format1, tidy(c.Crank.Degrees()), tidy(c.Crank.Degrees() / 2), c.teeth(), c.mm()})
 }
 
 // CSV is the answer as a row.

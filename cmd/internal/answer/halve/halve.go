@@ -119,13 +119,12 @@ func (h Halve) Text() ([]byte, error) { return form.Terminal(h.document()) }
 func (h Halve) Markdown() ([]byte, error) { return form.Markdown(h.document()) }
 
 type halveJSON struct {
-	Program     string     `json:"program"`
-	Format      int        `json:"format"`
+	form.Head
 	TDC         float64    `json:"tdc_deg"`
-	Uncertainty float64    `json:"standard_uncertainty_deg"`
-	Interval    [2]float64 `json:"interval95_deg"`
+	Uncertainty float64    `json:"standard_uncertainty_deg" doc:"the protractor's part, and how far the pairs lie apart where that is more"`
+	Interval    [2]float64 `json:"interval95_deg" doc:"low and high end"`
 	Pairs       []pairJSON `json:"pairs"`
-	Lag         *float64   `json:"lag_deg"` // null: turned one way, as typed
+	Lag         *float64   `json:"lag_deg" doc:"how late the pairs turned forward come, and early the pairs turned back; null: all were typed as turned one way"`
 }
 
 type pairJSON struct {
@@ -138,7 +137,7 @@ type pairJSON struct {
 func (h Halve) JSON() ([]byte, error) {
 	at, half := h.Protractor.Shows(h.TDC.Angle).Degrees(), h.TDC.Expanded.Degrees()
 	out := halveJSON{
-		Program: "evendrop", Format: form.Format, TDC: at, Uncertainty: h.TDC.Uncertainty.Degrees(),
+		Head: form.Format1, TDC: at, Uncertainty: h.TDC.Uncertainty.Degrees(),
 		Interval: [2]float64{at - half, at + half}, Pairs: []pairJSON{},
 	}
 	if h.Lag != nil {

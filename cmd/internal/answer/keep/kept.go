@@ -76,20 +76,19 @@ func (k Kept) Text() ([]byte, error) { return form.Terminal(k.document()) }
 func (k Kept) Markdown() ([]byte, error) { return form.Markdown(k.document()) }
 
 type keptJSON struct {
-	Program string         `json:"program"`
-	Format  int            `json:"format"`
-	File    string         `json:"file"`
+	form.Head
+	File    string         `json:"file" doc:"the known-good file that was written"`
 	Engines int            `json:"engines"`
 	Marks   []keptMarkJSON `json:"marks"`
-	Doubts  []string       `json:"doubts"`
+	Doubts  []string       `json:"doubts" doc:"what speaks against calling the engines healthy"`
 }
 
 type keptMarkJSON struct {
 	Name        string   `json:"name"`
 	ShouldBe    float64  `json:"should_be_deg"`
-	Uncertainty float64  `json:"standard_uncertainty_deg"` // of the mean
-	Expanded    float64  `json:"expanded_uncertainty_deg"` // for another healthy engine
-	Scatter     *float64 `json:"scatter_deg"`              // null: none beyond what measuring explains, or one engine
+	Uncertainty float64  `json:"standard_uncertainty_deg" doc:"of the mean"`
+	Expanded    float64  `json:"expanded_uncertainty_deg" doc:"95 %, for another healthy engine"`
+	Scatter     *float64 `json:"scatter_deg" doc:"among engines; null: none beyond what measuring explains"`
 	Engines     int      `json:"engines"`
 	Limit       *float64 `json:"limit_deg"`
 }
@@ -113,7 +112,7 @@ func (k Kept) marks() []keptMarkJSON {
 
 // JSON is the answer as JSON.
 func (k Kept) JSON() ([]byte, error) {
-	return form.JSON(keptJSON{"evendrop", form.Format, k.KnownGood.File, len(k.Jobs), k.marks(), append([]string{}, k.doubts()...)})
+	return form.JSON(keptJSON{form.Format1, k.KnownGood.File, len(k.Jobs), k.marks(), append([]string{}, k.doubts()...)})
 }
 
 // CSV is the answer as a table of marks.

@@ -8,13 +8,12 @@ import (
 )
 
 type recheckJSON struct {
-	Program    string       `json:"program"`
-	Format     int          `json:"format"`
-	TDC        changeJSON   `json:"tdc"` // as the protractor shows it
+	form.Head
+	TDC        changeJSON   `json:"tdc" doc:"as the protractor shows it"`
 	Marks      []changeJSON `json:"marks"`
 	OnlyBefore []string     `json:"only_before"`
 	OnlyAfter  []string     `json:"only_after"`
-	Back       []string     `json:"back"` // of each slip that the marks pointed to before
+	Back       []string     `json:"back" doc:"of each slip that the marks pointed to before"`
 	Before     pointsToJSON `json:"before"`
 	After      pointsToJSON `json:"after"`
 }
@@ -32,8 +31,8 @@ type changeJSON struct {
 	Uncertainty float64    `json:"standard_uncertainty_deg"`
 	Expanded    float64    `json:"expanded_uncertainty_deg"`
 	Interval    [2]float64 `json:"interval95_deg"`
-	Limit       float64    `json:"within_deg"` // what a change that is none must lie within
-	Verdict     string     `json:"verdict"`
+	Limit       float64    `json:"within_deg" doc:"what a change that is none must lie within"`
+	Verdict     string     `json:"verdict" enum:"changed|unchanged|too close to call"`
 }
 
 func changeOf(name string, before, after, by float64, c mark.Change) changeJSON {
@@ -56,7 +55,7 @@ func (r Recheck) changes() (tdc changeJSON, marks []changeJSON) {
 // JSON is the answer as JSON.
 func (r Recheck) JSON() ([]byte, error) {
 	out := recheckJSON{
-		Program: "evendrop", Format: form.Format,
+		Head:       form.Format1,
 		OnlyBefore: append([]string{}, missing(r.Before.AllMarks(), r.After.AllMarks())...),
 		OnlyAfter:  append([]string{}, missing(r.After.AllMarks(), r.Before.AllMarks())...),
 		Back:       append([]string{}, mark.Back(r.Before.Diagnosis, r.After.Diagnosis)...),
