@@ -41,6 +41,14 @@ func inert(cell string) string {
 // Digits is a number with every digit that it has.
 func Digits(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
 
+// Known is Digits, or nothing for a number that is not known.
+func Known(x *float64) string {
+	if x == nil {
+		return ""
+	}
+	return Digits(*x)
+}
+
 // JSON writes indented JSON with text as it is.
 func JSON(value any) ([]byte, error) {
 	var buffer bytes.Buffer

@@ -5,7 +5,6 @@ import (
 	"math"
 	"strconv"
 
-	"evendrop/cmd/internal/answer/find"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/form"
@@ -22,20 +21,18 @@ type Halve struct {
 }
 
 func (h Halve) document() doc.Document {
-	f := find.Answer{}
-	f.Job.Setup.Protractor = h.Protractor
-	places := words.Decimals(h.TDC.Expanded.Degrees())
+	bench := words.Bench{Protractor: h.Protractor}
 	var d doc.Document
-	d.Say(fmt.Sprintf("TDC is at %s ± %s deg on the protractor (95 %%, %s).",
-		f.Reads(h.TDC.Angle, places), words.Fixed(h.TDC.Expanded.Degrees(), places), h.partOf()))
+	d.Say(fmt.Sprintf("TDC is at %s on the protractor (95 %%, %s).", bench.ReadsWithin(h.TDC), h.partOf()))
 	if text := h.apart(); text != "" {
 		d.Say(text)
 	}
 	if len(h.Pairs) > 1 {
+		places := words.Decimals(h.TDC.Expanded.Degrees()) + 1
 		t := doc.Table{Header: []string{"Pair", "first, deg", "second, deg", "half-way, deg"}}
 		for i, p := range h.Pairs {
 			t.Rows = append(t.Rows, []string{
-				strconv.Itoa(i + 1), f.Reads(p.First, places+1), f.Reads(p.Second, places+1), f.Reads(h.Middles[i], places+1),
+				strconv.Itoa(i + 1), bench.Reads(p.First, places), bench.Reads(p.Second, places), bench.Reads(h.Middles[i], places),
 			})
 		}
 		d.Table(t)

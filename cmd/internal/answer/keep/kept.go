@@ -22,7 +22,7 @@ type Kept struct {
 
 func (k Kept) document() doc.Document {
 	var d doc.Document
-	d.Say(fmt.Sprintf("%s of %s kept in %s. Hold another engine against it: evendrop find JOB --against %s",
+	d.Say(fmt.Sprintf("%s of %s kept in %s. Compare another engine with it: evendrop find JOB --against %s",
 		words.Capital(words.Count(len(k.KnownGood.Marks), "mark")), words.Count(len(k.Jobs), "engine"), k.KnownGood.File, words.ShellWord(k.KnownGood.File)))
 	t := doc.Table{Header: []string{"Mark, crank deg", "should be", "± (95 %)", "scatter", "engines"}}
 	for _, h := range k.KnownGood.Marks {
@@ -120,16 +120,8 @@ func (k Kept) CSV() ([]byte, error) {
 	rows := [][]string{{"name", "should_be_deg", "standard_uncertainty_deg", "expanded_uncertainty_deg", "scatter_deg", "engines", "limit_deg"}}
 	for _, j := range k.marks() {
 		rows = append(rows, []string{
-			j.Name, form.Digits(j.ShouldBe), form.Digits(j.Uncertainty), form.Digits(j.Expanded), orBlank(j.Scatter), strconv.Itoa(j.Engines), orBlank(j.Limit),
+			j.Name, form.Digits(j.ShouldBe), form.Digits(j.Uncertainty), form.Digits(j.Expanded), form.Known(j.Scatter), strconv.Itoa(j.Engines), form.Known(j.Limit),
 		})
 	}
 	return form.CSV(rows)
-}
-
-// orBlank is a number, or nothing of one that is not known.
-func orBlank(x *float64) string {
-	if x == nil {
-		return ""
-	}
-	return form.Digits(*x)
 }
