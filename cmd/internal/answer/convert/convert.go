@@ -83,10 +83,10 @@ func (c Conversion) way() string {
 }
 
 // tidy is a number in fourteen digits: there and back through radians takes one or two
-// of the sixteen.
+// of the sixteen. It is never minus zero.
 func tidy(x float64) float64 {
 	short, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 14, 64), 64) // always a number
-	return short
+	return short + 0
 }
 
 // Text is the answer for a terminal.
