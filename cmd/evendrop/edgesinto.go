@@ -3,9 +3,9 @@ package main
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"evendrop/cmd/internal/answer/edges"
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
@@ -84,5 +84,5 @@ func beforeOrAfter(a geometry.Angle) string {
 	if degrees < 0 {
 		side = " BTDC"
 	}
-	return strconv.FormatFloat(math.Round(math.Abs(degrees)*1e4)/1e4, 'f', -1, 64) + side
+	return words.Trimmed(math.Abs(degrees), 4) + side
 }

@@ -66,7 +66,7 @@ const rounding = 1e-6
 // turnSteps are the steps that divide a turn evenly and are counted easily.
 var turnSteps = []float64{1, 2, 5, 10, 15, 30, 45, 60, 90, 180, 360}
 
-// niceStep is the least step of 1, 2 or 5 and noughts, or a part of a turn, that
+// niceStep is the least step of 1, 2 or 5 and zeros, or a part of a turn, that
 // needs no more than mostTicks steps for a span.
 func niceStep(span float64, angle bool) float64 {
 	least := span / mostTicks * (1 - rounding)

@@ -55,7 +55,7 @@ type pointsJSON struct {
 	MovedLess    *float64          `json:"moved_by_less_than_deg" doc:"of any joint alone; null unless nothing need have moved"`
 	Unmeasured   []string          `json:"unmeasured" doc:"joints that no mark sees"`
 	Headline     *string           `json:"headline" doc:"what the marks come to, in a sentence; null: there are no marks to judge"`
-	KnownGood    *string           `json:"known_good" doc:"the file that the marks are held against; null without"`
+	KnownGood    *string           `json:"known_good" doc:"the file that the marks are compared with; null without"`
 }
 
 func (f Answer) marksJSON() []markJSON {

@@ -67,7 +67,7 @@ func (m Motion) row(e MotionEngine, u geometry.Angle) motionRow {
 // area is the bore's, mm^2.
 func (e MotionEngine) area() float64 { return math.Pi / 4 * float64(e.Bore) * float64(e.Bore) }
 
-// cosineDrop is the drop that a rod without end would give, r (1 - cos u), by
+// cosineDrop is the drop that a infinitely long rod would give, r (1 - cos u), by
 // the half angle so that no digits are lost near TDC.
 func (e MotionEngine) cosineDrop(u geometry.Angle) geometry.Length {
 	half := math.Sin(float64(u) / 2)

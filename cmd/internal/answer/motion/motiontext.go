@@ -125,7 +125,7 @@ func (m Motion) notes() []string {
 		fmt.Sprintf("The highest point tells little: 0.1 deg from TDC the piston%s is %s %s lower. On the flank, at a drop of %s, "+
 			"0.1 deg is %s %s: read there, on both sides.",
 			whose, words.Fixed(unseen, words.Decimals(unseen)), bench.Unit(), bench.Stated(flank), words.Fixed(seen, words.Decimals(seen)), bench.Unit()),
-		"Cosine is what a rod without end would do. A shorter rod makes the piston linger less at TDC and longer at BDC." + m.columnNote(),
+		"Cosine is what an infinitely long rod would do. A shorter rod makes the piston linger less at TDC and longer at BDC." + m.columnNote(),
 		"Angles are crank degrees from TDC, late positive." + m.volumeNote(),
 	}
 }
@@ -133,7 +133,7 @@ func (m Motion) notes() []string {
 // columnNote says what a heading does not.
 func (m Motion) columnNote() string {
 	if len(m.Engines) > 1 {
-		return " Offset is the bore's less the pin's; TDC is counted from the throw along the bore, and down from TDC to BDC."
+		return " Offset is the bore's minus the pin's; TDC is counted from the throw along the bore, and down from TDC to BDC."
 	}
 	return " Off BDC is the piston's height over its lowest point, as far from BDC."
 }

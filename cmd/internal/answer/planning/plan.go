@@ -53,7 +53,7 @@ func (p Plan) sentence() string {
 	if p.Plan.TurnsBack() {
 		turns = fmt.Sprintf("%d turning forward and then %d turning backward", p.turning(evidence.Forward), p.turning(evidence.Backward))
 	}
-	reach := fmt.Sprintf("%d readings, %s, will tell TDC to a standard uncertainty of %s deg, which is about ± %s deg (95 %%).",
+	reach := fmt.Sprintf("%d readings, %s, determine TDC to a standard uncertainty of %s deg, which is about ± %s deg (95 %%).",
 		n, turns, words.Fixed(f.Uncertainty.Degrees(), places), words.Fixed(f.Expanded.Degrees(), words.Decimals(f.Expanded.Degrees())))
 	switch {
 	case p.Target == nil:

@@ -85,7 +85,7 @@ func TestDataIsInMillimetres(t *testing.T) {
 // The target is said to be met, or out of reach, or is not spoken of.
 func TestTarget(t *testing.T) {
 	p := planned(t, "mm", 12, false)
-	require.Regexp(t, `^12 readings, 6 turning forward and then 6 turning backward, will`, p.sentence())
+	require.Regexp(t, `^12 readings, 6 turning forward and then 6 turning backward, determine TDC`, p.sentence())
 	target := 0.2 * geometry.Degree
 	p.Target, p.Reached = &target, true
 	require.Regexp(t, `^A standard uncertainty of 0\.2 deg is within reach\. 12 readings`, p.sentence())

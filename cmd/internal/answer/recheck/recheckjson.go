@@ -43,8 +43,8 @@ func changeOf(name string, before, after, by float64, c mark.Change) changeJSON 
 }
 
 func (r Recheck) changes() (tdc changeJSON, marks []changeJSON) {
-	before, after := r.Before.Shown(r.Before.Results[0].TDC.Angle), r.After.Shown(r.After.Results[0].TDC.Angle)
-	tdc = changeOf("true TDC", before.Degrees(), after.Degrees(), r.shift().Degrees(), r.TDC)
+	shown := func(f find.Answer) float64 { return f.Job.Setup.Protractor.Shows(f.Results[0].TDC.Angle).Degrees() }
+	tdc = changeOf("true TDC", shown(r.Before), shown(r.After), r.shift().Degrees(), r.TDC)
 	marks = []changeJSON{}
 	for _, c := range r.Marks {
 		marks = append(marks, changeOf(c.After.Name, c.Before.Angle.Degrees(), c.After.Angle.Degrees(), c.Angle.Degrees(), c))
