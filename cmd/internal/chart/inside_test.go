@@ -243,3 +243,21 @@ func (e element) corners(t *testing.T) []spot {
 	}
 	return far
 }
+
+// A limit's label is cut short at the plot's edge.
+func TestLimitLabelStaysInside(t *testing.T) {
+	c := readings(true)
+	c.Level[0].Label = strings.Repeat("limit by the maker's manual ", 6)
+	svg, err := c.SVG()
+	all := parsed(t, svg, err)
+	right := named(all, "line", "axis")[1].number(t, "x2")
+	for _, e := range named(all, "text", "small") {
+		if strings.HasPrefix(e.text, "limit") {
+			_, to := across(t, e)
+			require.LessOrEqual(t, to, right)
+			require.Contains(t, e.text, "…")
+			return
+		}
+	}
+	t.Fatal("the label is not on the picture")
+}
