@@ -55,12 +55,13 @@ func runConvert(args []string, stdout io.Writer) error {
 	case *radius == "":
 	default:
 		if c.Radius, err = measure.ParseLength(*radius, "mm"); err != nil || c.Radius <= 0 {
-			return misuse("--radius %s: expected millimetres above nought, such as 65", *radius)
+			return misuse("--radius %s: expected a length above zero, such as 65", *radius)
 		}
 	}
 	if c.Pitches, err = pitchesOf(*pitches); err != nil {
 		return err
 	}
+	c.Inches = rest[1] == "in"
 	c.Crank, err = crankShift(c, rest[0], rest[1])
 	if err != nil {
 		return err

@@ -41,6 +41,7 @@ func (m motionFlags) motion() (motion.Motion, error) {
 	if unit := *m.text["unit"]; unit != "mm" && unit != "in" {
 		return answer, misuse("--unit %s: expected mm or in", unit)
 	}
+	answer.Inches = *m.text["unit"] == "in"
 	for _, step := range []func(*motion.Motion) error{m.engines, m.angles, m.within, m.speed, m.liquid} {
 		if err := step(&answer); err != nil {
 			return answer, err
@@ -163,7 +164,7 @@ func (m motionFlags) within(into *motion.Motion) error {
 		least = min(least, e.Stroke())
 	}
 	if !m.flags.Changed("within") {
-		for _, usual := range []geometry.Length{0.01, 0.1, 1} {
+		for _, usual := range usualDwells(into.Inches) {
 			if usual < least {
 				into.Within = append(into.Within, usual)
 			}
@@ -178,6 +179,14 @@ func (m motionFlags) within(into *motion.Motion) error {
 	}
 	into.Within = lengths
 	return err
+}
+
+// usualDwells are round numbers in the unit that is read.
+func usualDwells(inches bool) []geometry.Length {
+	if inches {
+		return []geometry.Length{0.0005 * geometry.Inch, 0.005 * geometry.Inch, 0.05 * geometry.Inch}
+	}
+	return []geometry.Length{0.01, 0.1, 1}
 }
 
 func (m motionFlags) speed(into *motion.Motion) error {

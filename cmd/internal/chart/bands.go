@@ -74,7 +74,7 @@ func (l *layout) levelBands() {
 		l.line("edge", spot{l.plot.left, top}, spot{l.plot.right, top})
 		l.line("edge", spot{l.plot.left, bottom}, spot{l.plot.right, bottom})
 		l.endGroup()
-		l.words("text small", "start", spot{l.plot.left + 6, top - 5}, b.Label)
+		l.words("text small", "start", spot{l.plot.left + 6, top - 5}, shortened(b.Label, l.plot.width()-6, smallSize))
 	}
 }
 

@@ -20,7 +20,7 @@ type Chart struct {
 // Axis is one direction of a chart.
 type Axis struct {
 	Label string // what is counted, with its unit
-	// From and To are the ends. Both nought: as wide as what is drawn needs.
+	// From and To are the ends. Both zero: as wide as what is drawn needs.
 	From, To float64
 	Angle    bool // degrees: ticks divide a turn
 	Down     bool // of Y: values grow downward
@@ -37,7 +37,7 @@ type Series struct {
 	Points  []Point
 }
 
-// Point is a place on a chart, with half-widths of its error bars; nought is none.
+// Point is a place on a chart, with half-widths of its error bars; zero is none.
 type Point struct {
 	X, Y           float64
 	XError, YError float64

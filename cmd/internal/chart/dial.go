@@ -8,12 +8,12 @@ import (
 	"slices"
 )
 
-// Dial is marks round a crank, in degrees: nought at the top, later clockwise.
+// Dial is marks round a crank, in degrees: zero at the top, later clockwise.
 // Marks that lie near one another are drawn on a part of the circle, opened out.
 type Dial struct {
 	Title       string
 	Description string
-	Zero        string // what nought is
+	Zero        string // what zero is
 	Marks       []DialMark
 }
 
@@ -25,9 +25,9 @@ type DialMark struct {
 	// it: one written from right to left would turn the numbers after it round.
 	Detail string
 	At     float64 // degrees
-	// From and To are the interval of At; nought both: none.
+	// From and To are the interval of At; zero both: none.
 	From, To float64
-	// LimitFrom and LimitTo are what is allowed; nought both: nothing is stated.
+	// LimitFrom and LimitTo are what is allowed; zero both: nothing is stated.
 	LimitFrom, LimitTo float64
 	Alarm              bool // drawn heavier, and crossed
 }

@@ -155,15 +155,18 @@ func (l *layout) errorBar(class string, from, to, across spot) {
 	fmt.Fprintf(&l.body, `<path class="%s" d="%s"/>`+"\n", class, caps.String())
 }
 
-// pointLabel writes a point's words on the side where there is room.
+// pointLabel writes a point's words after it, or before it where there is more room,
+// cut short where there is too little.
 func (l *layout) pointLabel(p Point, at spot) {
 	if p.Label == "" {
 		return
 	}
 	const away = markerRadius + 5
-	if at.x+away+textWidth(p.Label, smallSize) < l.plot.right {
-		l.words("text small", "start", spot{at.x + away, at.y + smallSize*0.35}, p.Label)
+	after, before := l.plot.right-at.x-away, at.x-away-l.plot.left
+	y := at.y + smallSize*0.35
+	if textWidth(p.Label, smallSize) < after || after >= before {
+		l.words("text small", "start", spot{at.x + away, y}, shortened(p.Label, after, smallSize))
 	} else {
-		l.words("text small", "end", spot{at.x - away, at.y + smallSize*0.35}, p.Label)
+		l.words("text small", "end", spot{at.x - away, y}, shortened(p.Label, before, smallSize))
 	}
 }

@@ -2,8 +2,9 @@ package chart
 
 import (
 	"math"
-	"strconv"
 	"strings"
+
+	"evendrop/cmd/internal/words"
 )
 
 // extent is the least and the greatest of the values taken.
@@ -65,7 +66,7 @@ const rounding = 1e-6
 // turnSteps are the steps that divide a turn evenly and are counted easily.
 var turnSteps = []float64{1, 2, 5, 10, 15, 30, 45, 60, 90, 180, 360}
 
-// niceStep is the least step of 1, 2 or 5 and noughts, or a part of a turn, that
+// niceStep is the least step of 1, 2 or 5 and zeros, or a part of a turn, that
 // needs no more than mostTicks steps for a span.
 func niceStep(span float64, angle bool) float64 {
 	least := span / mostTicks * (1 - rounding)
@@ -91,11 +92,7 @@ func (s scale) at(value float64) float64 { return (value - s.from) / (s.to - s.f
 // label writes a tick with the decimals that its step needs.
 func (s scale) label(tick float64) string {
 	places := max(0, -int(math.Floor(math.Log10(s.step)+rounding)))
-	text := strconv.FormatFloat(tick, 'f', places, 64)
-	if strings.Trim(text, "-0.") == "" {
-		text = strings.TrimPrefix(text, "-")
-	}
-	return text
+	return words.Fixed(tick, places)
 }
 
 // pretty is a number with a minus sign as wide as a plus.

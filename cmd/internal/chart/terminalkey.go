@@ -5,6 +5,8 @@ import (
 	"math"
 	"strings"
 	"unicode/utf8"
+
+	"evendrop/cmd/internal/words"
 )
 
 // printed is the plot with its axes and its key.
@@ -70,6 +72,7 @@ func (s *screen) key(out *strings.Builder, width int) {
 	}
 	line := ""
 	for _, item := range says {
+		item = words.Cut(item, width)
 		if line != "" && utf8.RuneCountInString(line)+3+utf8.RuneCountInString(item) > width {
 			fmt.Fprintln(out, line)
 			line = ""

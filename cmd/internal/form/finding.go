@@ -67,8 +67,9 @@ func (o object) MarshalJSON() ([]byte, error) {
 func fields(s reflect.Value) (list object) {
 	for i := range s.NumField() {
 		of := s.Type().Field(i)
-		name, _, _ := strings.Cut(of.Tag.Get("json"), ",")
+		name, options, _ := strings.Cut(of.Tag.Get("json"), ",")
 		switch {
+		case options == "omitempty" && s.Field(i).IsZero():
 		case of.Anonymous:
 			list = append(list, fields(s.Field(i))...)
 		case name != "" && name != "-":

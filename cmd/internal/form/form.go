@@ -9,7 +9,7 @@ import (
 	"strings"
 )
 
-// csvOf writes rows as RFC 4180 with no cell that a spreadsheet would run.
+// CSV writes rows as RFC 4180 with no cell that a spreadsheet would run.
 func CSV(rows [][]string) ([]byte, error) {
 	var buffer bytes.Buffer
 	writer := csv.NewWriter(&buffer)
@@ -38,9 +38,18 @@ func inert(cell string) string {
 	return cell
 }
 
+// Digits is a number with every digit that it has.
 func Digits(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
 
-// encode writes indented JSON with text as it is.
+// Known is Digits, or nothing for a number that is not known.
+func Known(x *float64) string {
+	if x == nil {
+		return ""
+	}
+	return Digits(*x)
+}
+
+// JSON writes indented JSON with text as it is.
 func JSON(value any) ([]byte, error) {
 	var buffer bytes.Buffer
 	encoder := json.NewEncoder(&buffer)
@@ -50,7 +59,7 @@ func JSON(value any) ([]byte, error) {
 	return buffer.Bytes(), err
 }
 
-// finite is a number for JSON, null when it is none or as good as infinite.
+// Finite is a number for JSON, null when it is none or as good as infinite.
 func Finite(x float64) *float64 {
 	if math.IsInf(x, 0) || math.IsNaN(x) || x > 1e9 {
 		return nil
@@ -58,5 +67,11 @@ func Finite(x float64) *float64 {
 	return &x
 }
 
-// format is the version of the JSON; fields may be added to it, none changed.
-const Format = 1
+// Head is what every answer in JSON begins with.
+type Head struct {
+	Program string `json:"program" enum:"evendrop"`
+	Format  int    `json:"format" enum:"1" doc:"fields may be added to a format, none changed"`
+}
+
+// Format1 is the head of the only format so far.
+var Format1 = Head{"evendrop", 1}

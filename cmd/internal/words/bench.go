@@ -68,17 +68,16 @@ func (b Bench) LengthWithin(l, half geometry.Length) string {
 	return Within(b.In(l), b.In(half)) + " " + b.Unit()
 }
 
-// Stated is a length that somebody stated: "81.4 mm". In the other unit it is shown
-// to a thousandth of an inch, or a hundredth of a millimetre.
+// Stated is a length that somebody stated: "81.4 mm". Inches are shown to a ten
+// thousandth, since many of them were stated in millimetres.
 func (b Bench) Stated(l geometry.Length) string { return b.Number(l) + " " + b.Unit() }
 
 // Number is Stated without the unit, for a column that has it.
 func (b Bench) Number(l geometry.Length) string {
-	in := b.In(l)
 	if b.Inches {
-		in = math.Round(in*1e4) / 1e4
+		return Trimmed(l.Inches(), 4)
 	}
-	return Plain(in)
+	return Plain(l.Millimetres())
 }
 
 // Depth is a length to what a gauge shows: two decimals of a millimetre, three of an
@@ -115,5 +114,10 @@ func (b Bench) DropNumber(l geometry.Length) string {
 
 // Slope is how fast a length changes, in the job's unit a degree, without the unit.
 func (b Bench) Slope(s geometry.Slope) string {
-	return Fixed(b.In(geometry.Length(s.MillimetresPerDegree())), 3)
+	return Fixed(b.PerDegree(s), b.depthPlaces()+1)
+}
+
+// PerDegree is a slope in the job's unit a degree.
+func (b Bench) PerDegree(s geometry.Slope) float64 {
+	return b.In(geometry.Length(s.MillimetresPerDegree()) * geometry.Millimetre)
 }

@@ -36,8 +36,16 @@ func Signed(value float64, places int) string {
 }
 
 // Plain writes a stated number as it was stated, without trailing zeros.
-func Plain(value float64) string {
-	return strconv.FormatFloat(math.Round(value*1e6)/1e6, 'f', -1, 64)
+func Plain(value float64) string { return Trimmed(value, 6) }
+
+// Trimmed writes a number with at most so many decimals, without trailing zeros and
+// never as minus zero.
+func Trimmed(value float64, places int) string {
+	text := Fixed(value, places)
+	if strings.Contains(text, ".") {
+		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+	}
+	return text
 }
 
 // AsRead is how many decimals readings are shown with: as many as the greediest was

@@ -4,7 +4,10 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
+	"os"
+	"path/filepath"
 	"reflect"
+	"regexp"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -100,5 +103,20 @@ func TestFaults(t *testing.T) {
 	require.Equal(t, "x: if that is the wheel, type --wheel 60-2", Fault(fault.Errorf("x").OrWheel("60-2")))
 	for say := fault.Columns; say <= fault.MoreTurns; say++ {
 		require.Greater(t, len(Fault(fault.Errorf("x").Or(say))), len("x: "), "%d", say)
+	}
+}
+
+// Every kind of finding about a capture is in the list.
+func TestEveryKindOfACaptureIsSaid(t *testing.T) {
+	said := map[string]bool{}
+	for _, c := range wheelWords {
+		said[c.finding.Kind()] = true
+	}
+	text, err := os.ReadFile(filepath.Join("..", "..", "..", "tdc", "finding", "wheel.go"))
+	require.NoError(t, err)
+	kinds := regexp.MustCompile(`Kind\(\) string \{ return "(.*)" \}`).FindAllStringSubmatch(string(text), -1)
+	require.NotEmpty(t, kinds)
+	for _, kind := range kinds {
+		require.True(t, said[kind[1]], "%q is not in the list", kind[1])
 	}
 }

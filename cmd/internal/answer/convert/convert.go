@@ -2,7 +2,6 @@ package convert
 
 import (
 	"fmt"
-	"math"
 	"strconv"
 
 	"evendrop/cmd/internal/doc"
@@ -16,12 +15,13 @@ import (
 type Conversion struct {
 	Crank   geometry.Angle
 	OnCam   bool            // teeth and millimetres are of a wheel at cam speed
-	Pitches int             // of the wheel; nought is unknown
-	Radius  geometry.Length // at which millimetres are measured; nought is unknown
+	Pitches int             // of the wheel; zero is unknown
+	Radius  geometry.Length // at which lengths are measured; zero is unknown
 	Chord   bool            // straight across rather than along the arc
+	Inches  bool            // a person reads lengths in inches
 }
 
-// Across is the unit that millimetres are in.
+// Across is how lengths are measured.
 func (c Conversion) Across() mark.Unit {
 	if c.Chord {
 		return mark.Chord
@@ -53,6 +53,7 @@ func (c Conversion) mm() *float64 {
 }
 
 func (c Conversion) document() doc.Document {
+	bench := words.Bench{Inches: c.Inches}
 	t := doc.Table{Header: []string{"Unit", "shift"}, Rows: [][]string{
 		{"crank degrees", shown(c.Crank.Degrees())}, {"cam degrees", shown(c.Crank.Degrees() / 2)},
 	}}
@@ -60,7 +61,9 @@ func (c Conversion) document() doc.Document {
 		t.Rows = append(t.Rows, []string{fmt.Sprintf("teeth of %d", c.Pitches), shown(*teeth)})
 	}
 	if mm := c.mm(); mm != nil {
-		t.Rows = append(t.Rows, []string{fmt.Sprintf("%s at radius %s mm", c.Across(), words.Plain(c.Radius.Millimetres())), shown(*mm)})
+		t.Rows = append(t.Rows, []string{
+			fmt.Sprintf("%s %s at radius %s", bench.Unit(), c.way(), bench.Stated(c.Radius)), shown(bench.In(geometry.Length(*mm) * geometry.Millimetre)),
+		})
 	}
 	var d doc.Document
 	d.Table(t)
@@ -69,13 +72,21 @@ func (c Conversion) document() doc.Document {
 
 // shown is a converted number: it has no uncertainty of its own, and four
 // decimals are finer than any wheel is made.
-func shown(x float64) string { return words.Plain(math.Round(x*1e4) / 1e4) }
+func shown(x float64) string { return words.Trimmed(x, 4) }
+
+// way is the way on the wheel that a length is measured.
+func (c Conversion) way() string {
+	if c.Chord {
+		return "straight across"
+	}
+	return "along the arc"
+}
 
 // tidy is a number in fourteen digits: there and back through radians takes one or two
-// of the sixteen.
+// of the sixteen. It is never minus zero.
 func tidy(x float64) float64 {
 	short, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 14, 64), 64) // always a number
-	return short
+	return short + 0
 }
 
 // Text is the answer for a terminal.
@@ -85,26 +96,20 @@ func (c Conversion) Text() ([]byte, error) { return form.Terminal(c.document()) 
 func (c Conversion) Markdown() ([]byte, error) { return form.Markdown(c.document()) }
 
 type conversionJSON struct {
-	Program string   `json:"program"`
-	Format  int      `json:"format"`
-	Crank   float64  `json:"crank_deg"`
-	Cam     float64  `json:"cam_deg"`
-	Teeth   *float64 `json:"teeth"`
-	Mm      *float64 `json:"mm"`
+	form.Head
+	Crank float64  `json:"crank_deg"`
+	Cam   float64  `json:"cam_deg"`
+	Teeth *float64 `json:"teeth" doc:"null: without pitches"`
+	Mm    *float64 `json:"mm" doc:"null: without a radius"`
 }
 
 // JSON is the answer as JSON.
 func (c Conversion) JSON() ([]byte, error) {
-	return form.JSON(conversionJSON{"evendrop", form.Format, tidy(c.Crank.Degrees()), tidy(c.Crank.Degrees() / 2), c.teeth(), c.mm()})
+	return form.JSON(conversionJSON{form.Format1, tidy(c.Crank.Degrees()), tidy(c.Crank.Degrees() / 2), c.teeth(), c.mm()})
 }
 
 // CSV is the answer as a row.
 func (c Conversion) CSV() ([]byte, error) {
-	row := []string{form.Digits(tidy(c.Crank.Degrees())), form.Digits(tidy(c.Crank.Degrees() / 2)), "", ""}
-	for i, x := range []*float64{c.teeth(), c.mm()} {
-		if x != nil {
-			row[2+i] = form.Digits(*x)
-		}
-	}
+	row := []string{form.Digits(tidy(c.Crank.Degrees())), form.Digits(tidy(c.Crank.Degrees() / 2)), form.Known(c.teeth()), form.Known(c.mm())}
 	return form.CSV([][]string{{"crank_deg", "cam_deg", "teeth", "mm"}, row})
 }

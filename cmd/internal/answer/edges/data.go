@@ -13,17 +13,16 @@ import (
 )
 
 type edgesJSON struct {
-	Program      string         `json:"program"`
-	Format       int            `json:"format"`
+	form.Head
 	Wheel        string         `json:"wheel"`
-	Intervals    string         `json:"wheel_intervals_deg"`
+	Intervals    string         `json:"wheel_intervals_deg" doc:"from edge to edge, from the first after the gap, as --wheel takes them"`
 	TeethPerTurn int            `json:"teeth_per_turn"`
-	Gaps         []gapJSON      `json:"gaps"`
-	EqualParts   int            `json:"equal_parts"`
-	PartsTold    bool           `json:"parts_told_apart"`
-	Capture      string         `json:"capture"`
+	Gaps         []gapJSON      `json:"gaps" doc:"intervals longer than a pitch"`
+	EqualParts   int            `json:"equal_parts" doc:"parts of a turn that look alike; 1 where the wheel tells the turn"`
+	PartsTold    bool           `json:"parts_told_apart" doc:"false where nothing tells equal parts apart: tooth 1 is then the first of any"`
+	Capture      string         `json:"capture" enum:"samples|list of changes"`
 	Bounce       int            `json:"bounces_ignored"`
-	Repeat       *float64       `json:"teeth_repeat_deg"`
+	Repeat       *float64       `json:"teeth_repeat_deg" doc:"median standard deviation of the teeth from turn to turn; null when unknown"`
 	CrankKind    string         `json:"crank_kind"`
 	CrankEdge    string         `json:"crank_edge"`
 	TurnsUsed    int            `json:"turns_used"`
@@ -35,7 +34,7 @@ type edgesJSON struct {
 	Rough        []roughJSON    `json:"rough_teeth"`
 	Against      *againstJSON   `json:"against"`
 	Notes        []string       `json:"notes"`
-	Findings     []form.Finding `json:"findings"`
+	Findings     []form.Finding `json:"findings" doc:"the notes with their numbers"`
 	Caution      string         `json:"caution"`
 }
 
@@ -52,7 +51,7 @@ type edgeJSON struct {
 // gapJSON is a gap: the tooth before it, from 1, and the angle from there to the
 // next.
 type gapJSON struct {
-	Tooth int     `json:"after_tooth"`
+	Tooth int     `json:"after_tooth" doc:"from 1, the first after the gap"`
 	Gap   float64 `json:"gap_deg"`
 }
 
@@ -103,7 +102,7 @@ type shiftJSON struct {
 func (e Edges) JSON() ([]byte, error) {
 	r := e.Result
 	out := edgesJSON{
-		Program: "evendrop", Format: form.Format, Wheel: r.Wheel.Name, Intervals: r.Wheel.List(), TeethPerTurn: r.Wheel.Teeth(),
+		Head: form.Format1, Wheel: r.Wheel.Name, Intervals: r.Wheel.List(), TeethPerTurn: r.Wheel.Teeth(),
 		Gaps: gapsOf(r.Wheel), EqualParts: r.Wheel.Parts(), PartsTold: r.PartsTold,
 		Capture: captureName(r.Changes), Bounce: r.Bounce, Repeat: form.Finite(r.Repeat.Degrees()),
 		CrankKind: string(r.CrankKind), CrankEdge: string(r.CrankEdge), TurnsUsed: r.TurnsUsed, TurnsLeftOut: r.TurnsLeftOut,

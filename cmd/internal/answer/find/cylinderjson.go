@@ -12,97 +12,97 @@ import (
 type cylinderJSON struct {
 	Number                int            `json:"number"`
 	TDC                   tdcJSON        `json:"tdc"`
-	CannotTell            *string        `json:"cannot_tell"` // why tdc is no answer to go by; null: it is one
+	CannotTell            *string        `json:"cannot_tell" doc:"why tdc is no answer to go by; null: it is one"`
 	Methods               []methodJSON   `json:"methods"`
-	Agreement             *agreementJSON `json:"agreement"`
-	Midpoints             *midpointsJSON `json:"midpoints"`      // null: no depth was read on both sides
-	CrownDepth            *float64       `json:"crown_depth_mm"` // null: no depth was read
+	Agreement             *agreementJSON `json:"agreement" doc:"equal drop against curve fit; null: one of them has no answer"`
+	Midpoints             *midpointsJSON `json:"midpoints" doc:"how the midpoints of equal drop go with the drop; null: no depth was read on both sides"`
+	CrownDepth            *float64       `json:"crown_depth_mm" doc:"what the gauge shows at TDC; null: no depth was read"`
 	CrownDepthUncertainty *float64       `json:"crown_depth_standard_uncertainty_mm"`
-	Lash                  *float64       `json:"lash_mm"` // null: nothing read depends on it
+	Lash                  *float64       `json:"lash_mm" doc:"null: nothing read depends on it"`
 	LashUncertainty       *float64       `json:"lash_standard_uncertainty_mm"`
-	Scale                 *float64       `json:"scale"` // null: no depth was read
+	Scale                 *float64       `json:"scale" doc:"of the gauge, 1 when it stands straight and the engine is as stated; null: no depth was read"`
 	ScaleUncertainty      *float64       `json:"scale_standard_uncertainty"`
-	Dwell                 *seenJSON      `json:"dwell"` // null: no dwell pair was seen
+	Dwell                 *seenJSON      `json:"dwell" doc:"what the dwell pairs say of the eye; null: none were seen"`
 	Budget                []SourceJSON   `json:"budget"`
 	Readings              []readingJSON  `json:"readings"`
-	WithAll               *tdcJSON       `json:"tdc_with_every_reading_trusted"`
-	Trials                *trialsJSON    `json:"trials"`  // null: none were asked for
-	GoBack                *goBackJSON    `json:"go_back"` // null: no depth was read, or in doubt which side is which
+	WithAll               *tdcJSON       `json:"tdc_with_every_reading_trusted" doc:"null: no reading is suspect"`
+	Trials                *trialsJSON    `json:"trials" doc:"of the whole job, by JCGM 101; null: none were asked for"`
+	GoBack                *goBackJSON    `json:"go_back" doc:"what the gauge should show either side of TDC, turned forward; null: no depth was read, or in doubt which side is which"`
 	Warnings              []string       `json:"warnings"`
-	Findings              []form.Finding `json:"findings"` // the warnings as values
+	Findings              []form.Finding `json:"findings" doc:"the warnings, with their numbers"`
 }
 
 type tdcJSON struct {
-	Protractor  float64    `json:"protractor_deg"`
+	Protractor  float64    `json:"protractor_deg" doc:"what the protractor reads at TDC, in its own convention"`
 	Uncertainty float64    `json:"standard_uncertainty_deg"`
-	Interval    [2]float64 `json:"interval95_deg"`
-	Degrees     *float64   `json:"degrees_of_freedom"` // null: none of it was estimated from scatter
+	Interval    [2]float64 `json:"interval95_deg" doc:"low and high end; may pass the end of the protractor's scale"`
+	Degrees     *float64   `json:"degrees_of_freedom" doc:"null: no part of the uncertainty was estimated from scatter"`
 }
 
 type methodJSON struct {
-	Name        string  `json:"name"`
-	Protractor  float64 `json:"protractor_deg"`
+	Name        string  `json:"name" enum:"equal drop|curve fit|stops|dwell|equal views"`
+	Protractor  float64 `json:"protractor_deg" doc:"what the protractor reads at TDC, in its own convention"`
 	Uncertainty float64 `json:"standard_uncertainty_deg"`
-	Readings    int     `json:"readings"`
+	Readings    int     `json:"readings" doc:"that had a part in it"`
 }
 
 type agreementJSON struct {
-	Difference float64 `json:"difference_deg"`
-	Limit      float64 `json:"limit_deg"`
+	Difference float64 `json:"difference_deg" doc:"equal drop less curve fit"`
+	Limit      float64 `json:"limit_deg" doc:"95 % bound on it by chance"`
 	Agrees     bool    `json:"agrees"`
 }
 
 type seenJSON struct {
-	Resolved float64  `json:"resolved_mm"`
-	Lag      *float64 `json:"lag_deg"` // null: seen one way only
+	Resolved float64  `json:"resolved_mm" doc:"the drop at which motion was no longer seen"`
+	Lag      *float64 `json:"lag_deg" doc:"how late the dwell came each way; null: it was seen turning one way only"`
 }
 
 type trialsJSON struct {
 	Count       int        `json:"count"`
 	Seed        uint64     `json:"seed"`
-	Protractor  float64    `json:"protractor_deg"`
+	Protractor  float64    `json:"protractor_deg" doc:"what the protractor reads at TDC, in its own convention"`
 	Uncertainty float64    `json:"standard_uncertainty_deg"`
-	Symmetric   [2]float64 `json:"interval95_deg"`
-	Shortest    [2]float64 `json:"shortest95_deg"`
+	Symmetric   [2]float64 `json:"interval95_deg" doc:"as much beyond either end"`
+	Shortest    [2]float64 `json:"shortest95_deg" doc:"the shortest such"`
 }
 
 // midpointsJSON is how the midpoints of equal drop go with the drop.
 type midpointsJSON struct {
-	Pattern halve.Pattern `json:"pattern"`
-	Lash    *float64      `json:"lash_mm"`
-	Growth  *float64      `json:"growth_deg_per_mm"`
-	Line    *int          `json:"line"`
+	Pattern halve.Pattern `json:"pattern" enum:"flat|shrinking with drop|growing with drop|one level apart|none that a single cause makes|too few levels to say"`
+	Lash    *float64      `json:"lash_mm" doc:"of shrinking with drop"`
+	Growth  *float64      `json:"growth_deg_per_mm" doc:"of growing with drop"`
+	Line    *int          `json:"line" doc:"of one level apart"`
 	Levels  []levelJSON   `json:"levels"`
 }
 
 type levelJSON struct {
 	Drop        float64 `json:"drop_mm"`
-	Protractor  float64 `json:"protractor_deg"`
+	Protractor  float64 `json:"protractor_deg" doc:"what the protractor reads at TDC, in its own convention"`
 	Uncertainty float64 `json:"standard_uncertainty_deg"`
-	Turn        *string `json:"turn"` // null: the flanks were read in different directions
+	Turn        *string `json:"turn" enum:"forward|backward" doc:"null: the flanks were read in different directions"`
 }
 
 type SourceJSON struct {
 	Source       string  `json:"source"`
-	Contribution float64 `json:"contribution_deg"`
+	Contribution float64 `json:"contribution_deg" doc:"squares add up to that of TDC's standard uncertainty"`
 }
 
 type readingJSON struct {
 	File     string  `json:"file"`
 	Line     int     `json:"line"`
-	Angle    float64 `json:"angle_deg"`
-	Depth    float64 `json:"depth_mm"`
-	Residual float64 `json:"residual_mm"`
-	Weight   float64 `json:"weight"`
+	Angle    float64 `json:"angle_deg" doc:"as the protractor shows it"`
+	Depth    float64 `json:"depth_mm" doc:"as the gauge shows it"`
+	Residual float64 `json:"residual_mm" doc:"depth read less the curve's"`
+	Weight   float64 `json:"weight" doc:"1 to 0"`
 	Suspect  bool    `json:"suspect"`
 }
 
 // goBackJSON is what the gauge should show either side of TDC, turned forward.
 type goBackJSON struct {
-	Angle             float64 `json:"angle_deg"`
-	Before            float64 `json:"before_mm"`
+	Angle             float64 `json:"angle_deg" doc:"either side of TDC"`
+	Before            float64 `json:"before_mm" doc:"as the gauge shows it, before TDC"`
 	BeforeUncertainty float64 `json:"before_standard_uncertainty_mm"`
-	After             float64 `json:"after_mm"`
+	After             float64 `json:"after_mm" doc:"as the gauge shows it, after TDC"`
 	AfterUncertainty  float64 `json:"after_standard_uncertainty_mm"`
 }
 

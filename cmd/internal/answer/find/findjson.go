@@ -8,11 +8,10 @@ import (
 )
 
 type findJSON struct {
-	Program   string         `json:"program"`
-	Format    int            `json:"format"`
+	form.Head
 	Title     string         `json:"title"`
 	Cylinders []cylinderJSON `json:"cylinders"`
-	Throws    []throwJSON    `json:"throws"`
+	Throws    []throwJSON    `json:"throws" doc:"each cylinder's TDC against its nominal spacing from cylinder 1's"`
 	Marks     []markJSON     `json:"marks"`
 	pointsJSON
 	Findings []form.Finding `json:"findings"` // of the marks, and of what they point to
@@ -25,16 +24,16 @@ type throwJSON struct {
 	Off              float64  `json:"off_deg"`
 	Uncertainty      float64  `json:"standard_uncertainty_deg"`
 	Expanded         float64  `json:"expanded_uncertainty_deg"`
-	CrownOff         *float64 `json:"crown_off_mm"` // lower than the others is positive
-	CrownUncertainty *float64 `json:"crown_off_standard_uncertainty_mm"`
-	Verdict          *string  `json:"verdict"`
-	CrownVerdict     *string  `json:"crown_verdict"`
+	CrownOff         *float64 `json:"crown_off_mm" doc:"lower than the others is positive; null: the gauge's zero is not shared"`
+	CrownUncertainty *float64 `json:"crown_off_standard_uncertainty_mm" doc:"null: the gauge's zero is not shared"`
+	Verdict          *string  `json:"verdict" doc:"within, outside, too close to call; null: no limit was given"`
+	CrownVerdict     *string  `json:"crown_verdict" doc:"within, outside, too close to call; null: no limit was given, or the gauge's zero is not shared"`
 }
 
 // JSON is the answer as JSON.
 func (f Answer) JSON() ([]byte, error) {
 	out := findJSON{
-		Program: "evendrop", Format: form.Format, Title: f.Job.Title,
+		Head: form.Format1, Title: f.Job.Title,
 		Cylinders: []cylinderJSON{}, Throws: []throwJSON{},
 		Marks: f.marksJSON(), pointsJSON: f.PointsJSON(), Cautions: []string{},
 	}

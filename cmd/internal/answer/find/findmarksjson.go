@@ -11,58 +11,58 @@ import (
 
 type markJSON struct {
 	Name        string         `json:"name"`
-	On          string         `json:"on"`
-	Against     *string        `json:"against"`       // null: the crank
-	Read        *float64       `json:"read_deg"`      // after TDC; null: measured without the protractor
-	ShouldBe    *float64       `json:"should_be_deg"` // null: measured without the protractor
-	Off         *float64       `json:"off_deg"`       // null: what it should be is unknown
+	On          string         `json:"on" doc:"the member that carries it"`
+	Against     *string        `json:"against" doc:"the member that it was measured against; null: the crank"`
+	Read        *float64       `json:"read_deg" doc:"crank degrees after TDC; null: measured as a shift"`
+	ShouldBe    *float64       `json:"should_be_deg" doc:"crank degrees after TDC; null: measured as a shift"`
+	Off         *float64       `json:"off_deg" doc:"crank degrees, late positive; null where should_be is unknown"`
 	Uncertainty float64        `json:"standard_uncertainty_deg"`
-	Expanded    float64        `json:"expanded_uncertainty_deg"`
-	Limit       *float64       `json:"limit_deg"`
-	Verdict     *string        `json:"verdict"`
-	Source      *string        `json:"source"` // of should_be; null: not said
-	Settles     *float64       `json:"settled_by_expanded_uncertainty_deg"`
-	ToSettle    *string        `json:"to_settle"`
-	Notes       []string       `json:"notes"`
-	Findings    []form.Finding `json:"findings"` // notes and to_settle, with their numbers
+	Expanded    float64        `json:"expanded_uncertainty_deg" doc:"half-width of the 95 % interval"`
+	Limit       *float64       `json:"limit_deg" doc:"null: none was given"`
+	Verdict     *string        `json:"verdict" enum:"within|outside|too close to call" doc:"null: no limit was given"`
+	Source      *string        `json:"source" doc:"of should_be; null: not said"`
+	Settles     *float64       `json:"settled_by_expanded_uncertainty_deg" doc:"the half-width that would call it; null: it is called, or has no limit"`
+	ToSettle    *string        `json:"to_settle" doc:"what would call it; null: it is called, or has no limit"`
+	Notes       []string       `json:"notes" doc:"what to ask before judging by it"`
+	Findings    []form.Finding `json:"findings" doc:"notes and to_settle, with their numbers"`
 }
 
 type ExplanationJSON struct {
 	Slips   []slipJSON `json:"slips"`
 	Chi     float64    `json:"chi2"`
 	Degrees int        `json:"degrees_of_freedom"`
-	P       *float64   `json:"p"` // null without degrees of freedom
+	P       *float64   `json:"p" doc:"null: without degrees of freedom"`
 }
 
 type slipJSON struct {
-	Joints      []string       `json:"joints"`
-	Opposite    []string       `json:"opposite_joints"` // those of them that would have moved the other way
+	Joints      []string       `json:"joints" doc:"more than one: nothing read so far separates them"`
+	Opposite    []string       `json:"opposite_joints" doc:"of the joints, those that moved the other way"`
 	Shift       float64        `json:"shift_deg"`
 	Uncertainty float64        `json:"standard_uncertainty_deg"`
 	Expanded    float64        `json:"expanded_uncertainty_deg"`
 	Notes       []string       `json:"notes"`
-	Findings    []form.Finding `json:"findings"` // notes, with their numbers
+	Findings    []form.Finding `json:"findings" doc:"notes, with their numbers"`
 }
 
 type lookJSON struct {
 	Kind       string   `json:"kind"`
-	What       string   `json:"what"`
 	Part       string   `json:"part"`
-	On         *string  `json:"on"`   // what carries it; null: it is not a joint
-	Cost       int      `json:"cost"` // the dearer the more has to come off
-	Between    []string `json:"between"`
-	Separation *float64 `json:"separation_standard_uncertainties"` // null: a look, with no number to it
+	On         *string  `json:"on" doc:"what carries it; null: it is not a joint"`
+	Cost       int      `json:"cost" doc:"the dearer the more has to come off"`
+	What       string   `json:"what" doc:"what to look at or to read"`
+	Between    []string `json:"between" doc:"the sets of joints that it tells between"`
+	Separation *float64 `json:"separation_standard_uncertainties" doc:"how far apart the answers lie; null: it is a look, without a number"`
 }
 
 // pointsJSON is what the marks point to.
 type pointsJSON struct {
 	Explanations []ExplanationJSON `json:"explanations"`
-	TellApart    []string          `json:"tell_apart"`
-	Looks        []lookJSON        `json:"looks"`                  // tell_apart in parts
-	MovedLess    *float64          `json:"moved_by_less_than_deg"` // of any joint alone; null unless nothing need have moved
-	Unmeasured   []string          `json:"unmeasured"`
-	Headline     *string           `json:"headline"`
-	KnownGood    *string           `json:"known_good"` // the file that the marks are held against; null without
+	TellApart    []string          `json:"tell_apart" doc:"what to look at next"`
+	Looks        []lookJSON        `json:"looks" doc:"tell_apart in parts"`
+	MovedLess    *float64          `json:"moved_by_less_than_deg" doc:"of any joint alone; null unless nothing need have moved"`
+	Unmeasured   []string          `json:"unmeasured" doc:"joints that no mark sees"`
+	Headline     *string           `json:"headline" doc:"what the marks come to, in a sentence; null: there are no marks to judge"`
+	KnownGood    *string           `json:"known_good" doc:"the file that the marks are compared with; null without"`
 }
 
 func (f Answer) marksJSON() []markJSON {

@@ -5,7 +5,6 @@ import (
 	"math"
 	"strconv"
 
-	"evendrop/cmd/internal/answer/find"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/form"
@@ -22,20 +21,18 @@ type Halve struct {
 }
 
 func (h Halve) document() doc.Document {
-	f := find.Answer{}
-	f.Job.Setup.Protractor = h.Protractor
-	places := words.Decimals(h.TDC.Expanded.Degrees())
+	bench := words.Bench{Protractor: h.Protractor}
 	var d doc.Document
-	d.Say(fmt.Sprintf("TDC is at %s ± %s deg on the protractor (95 %%, %s).",
-		f.Reads(h.TDC.Angle, places), words.Fixed(h.TDC.Expanded.Degrees(), places), h.partOf()))
+	d.Say(fmt.Sprintf("TDC is at %s on the protractor (95 %%, %s).", bench.ReadsWithin(h.TDC), h.partOf()))
 	if text := h.apart(); text != "" {
 		d.Say(text)
 	}
 	if len(h.Pairs) > 1 {
+		places := words.Decimals(h.TDC.Expanded.Degrees()) + 1
 		t := doc.Table{Header: []string{"Pair", "first, deg", "second, deg", "half-way, deg"}}
 		for i, p := range h.Pairs {
 			t.Rows = append(t.Rows, []string{
-				strconv.Itoa(i + 1), f.Reads(p.First, places+1), f.Reads(p.Second, places+1), f.Reads(h.Middles[i], places+1),
+				strconv.Itoa(i + 1), bench.Reads(p.First, places), bench.Reads(p.Second, places), bench.Reads(h.Middles[i], places),
 			})
 		}
 		d.Table(t)
@@ -119,13 +116,12 @@ func (h Halve) Text() ([]byte, error) { return form.Terminal(h.document()) }
 func (h Halve) Markdown() ([]byte, error) { return form.Markdown(h.document()) }
 
 type halveJSON struct {
-	Program     string     `json:"program"`
-	Format      int        `json:"format"`
+	form.Head
 	TDC         float64    `json:"tdc_deg"`
-	Uncertainty float64    `json:"standard_uncertainty_deg"`
-	Interval    [2]float64 `json:"interval95_deg"`
+	Uncertainty float64    `json:"standard_uncertainty_deg" doc:"the protractor's part, and how far the pairs lie apart where that is more"`
+	Interval    [2]float64 `json:"interval95_deg" doc:"low and high end"`
 	Pairs       []pairJSON `json:"pairs"`
-	Lag         *float64   `json:"lag_deg"` // null: turned one way, as typed
+	Lag         *float64   `json:"lag_deg" doc:"how late the pairs turned forward come, and early the pairs turned back; null: all were typed as turned one way"`
 }
 
 type pairJSON struct {
@@ -138,7 +134,7 @@ type pairJSON struct {
 func (h Halve) JSON() ([]byte, error) {
 	at, half := h.Protractor.Shows(h.TDC.Angle).Degrees(), h.TDC.Expanded.Degrees()
 	out := halveJSON{
-		Program: "evendrop", Format: form.Format, TDC: at, Uncertainty: h.TDC.Uncertainty.Degrees(),
+		Head: form.Format1, TDC: at, Uncertainty: h.TDC.Uncertainty.Degrees(),
 		Interval: [2]float64{at - half, at + half}, Pairs: []pairJSON{},
 	}
 	if h.Lag != nil {

@@ -22,7 +22,7 @@ type Kept struct {
 
 func (k Kept) document() doc.Document {
 	var d doc.Document
-	d.Say(fmt.Sprintf("%s of %s kept in %s. Hold another engine against it: evendrop find JOB --against %s",
+	d.Say(fmt.Sprintf("%s of %s kept in %s. Compare another engine with it: evendrop find JOB --against %s",
 		words.Capital(words.Count(len(k.KnownGood.Marks), "mark")), words.Count(len(k.Jobs), "engine"), k.KnownGood.File, words.ShellWord(k.KnownGood.File)))
 	t := doc.Table{Header: []string{"Mark, crank deg", "should be", "± (95 %)", "scatter", "engines"}}
 	for _, h := range k.KnownGood.Marks {
@@ -76,20 +76,19 @@ func (k Kept) Text() ([]byte, error) { return form.Terminal(k.document()) }
 func (k Kept) Markdown() ([]byte, error) { return form.Markdown(k.document()) }
 
 type keptJSON struct {
-	Program string         `json:"program"`
-	Format  int            `json:"format"`
-	File    string         `json:"file"`
+	form.Head
+	File    string         `json:"file" doc:"the known-good file that was written"`
 	Engines int            `json:"engines"`
 	Marks   []keptMarkJSON `json:"marks"`
-	Doubts  []string       `json:"doubts"`
+	Doubts  []string       `json:"doubts" doc:"what speaks against calling the engines healthy"`
 }
 
 type keptMarkJSON struct {
 	Name        string   `json:"name"`
 	ShouldBe    float64  `json:"should_be_deg"`
-	Uncertainty float64  `json:"standard_uncertainty_deg"` // of the mean
-	Expanded    float64  `json:"expanded_uncertainty_deg"` // for another healthy engine
-	Scatter     *float64 `json:"scatter_deg"`              // null: none beyond what measuring explains, or one engine
+	Uncertainty float64  `json:"standard_uncertainty_deg" doc:"of the mean"`
+	Expanded    float64  `json:"expanded_uncertainty_deg" doc:"95 %, for another healthy engine"`
+	Scatter     *float64 `json:"scatter_deg" doc:"among engines; null: none beyond what measuring explains"`
 	Engines     int      `json:"engines"`
 	Limit       *float64 `json:"limit_deg"`
 }
@@ -113,7 +112,7 @@ func (k Kept) marks() []keptMarkJSON {
 
 // JSON is the answer as JSON.
 func (k Kept) JSON() ([]byte, error) {
-	return form.JSON(keptJSON{"evendrop", form.Format, k.KnownGood.File, len(k.Jobs), k.marks(), append([]string{}, k.doubts()...)})
+	return form.JSON(keptJSON{form.Format1, k.KnownGood.File, len(k.Jobs), k.marks(), append([]string{}, k.doubts()...)})
 }
 
 // CSV is the answer as a table of marks.
@@ -121,16 +120,8 @@ func (k Kept) CSV() ([]byte, error) {
 	rows := [][]string{{"name", "should_be_deg", "standard_uncertainty_deg", "expanded_uncertainty_deg", "scatter_deg", "engines", "limit_deg"}}
 	for _, j := range k.marks() {
 		rows = append(rows, []string{
-			j.Name, form.Digits(j.ShouldBe), form.Digits(j.Uncertainty), form.Digits(j.Expanded), orBlank(j.Scatter), strconv.Itoa(j.Engines), orBlank(j.Limit),
+			j.Name, form.Digits(j.ShouldBe), form.Digits(j.Uncertainty), form.Digits(j.Expanded), form.Known(j.Scatter), strconv.Itoa(j.Engines), form.Known(j.Limit),
 		})
 	}
 	return form.CSV(rows)
-}
-
-// orBlank is a number, or nothing of one that is not known.
-func orBlank(x *float64) string {
-	if x == nil {
-		return ""
-	}
-	return form.Digits(*x)
 }

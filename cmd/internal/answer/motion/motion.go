@@ -12,8 +12,9 @@ type Motion struct {
 	Angles   []geometry.Angle // of the table, from TDC
 	From, To geometry.Angle   // of the plot
 	Within   []geometry.Length
-	RPM      float64         // turns a minute; nought: unknown
-	Liquid   geometry.Volume // trapped above the piston; nought: not asked
+	RPM      float64         // turns a minute; zero: unknown
+	Liquid   geometry.Volume // trapped above the piston; zero: not asked
+	Inches   bool            // a person reads lengths in inches
 }
 
 // MotionEngine is one of the engines side by side.
@@ -21,8 +22,8 @@ type MotionEngine struct {
 	geometry.SliderCrank
 	PinOffset, BoreOffset geometry.Length
 	OffsetStated          bool
-	Bore                  geometry.Length    // nought: unknown
-	Compression           float64            // nought: unknown
+	Bore                  geometry.Length    // zero: unknown
+	Compression           float64            // zero: unknown
 	Cylinder              *geometry.Cylinder // nil: bore or compression unknown
 }
 
@@ -66,7 +67,7 @@ func (m Motion) row(e MotionEngine, u geometry.Angle) motionRow {
 // area is the bore's, mm^2.
 func (e MotionEngine) area() float64 { return math.Pi / 4 * float64(e.Bore) * float64(e.Bore) }
 
-// cosineDrop is the drop that a rod without end would give, r (1 - cos u), by
+// cosineDrop is the drop that a infinitely long rod would give, r (1 - cos u), by
 // the half angle so that no digits are lost near TDC.
 func (e MotionEngine) cosineDrop(u geometry.Angle) geometry.Length {
 	half := math.Sin(float64(u) / 2)

@@ -29,23 +29,15 @@ func (m Motion) engineCSV(letter string, e MotionEngine) ([][]string, error) {
 	}
 	var out [][]string
 	for _, r := range j.Rows {
-		out = append(out, append(begin("row"), form.Digits(r.Angle), form.Digits(r.Drop), form.Digits(r.Slope), maybe(r.Speed), maybe(r.Volume),
-			maybe(r.Swept), form.Digits(r.Cosine), form.Digits(r.AtBDC), "", "", "", "", "", "", "", ""))
+		out = append(out, append(begin("row"), form.Digits(r.Angle), form.Digits(r.Drop), form.Digits(r.Slope), form.Known(r.Speed), form.Known(r.Volume),
+			form.Known(r.Swept), form.Digits(r.Cosine), form.Digits(r.AtBDC), "", "", "", "", "", "", "", ""))
 	}
 	for _, d := range j.Dwell {
 		out = append(out, append(begin("dwell"), "", "", "", "", "", "", "", "", form.Digits(d.Within), form.Digits(d.Before), form.Digits(d.After),
 			form.Digits(d.Total), form.Digits(d.Cosine), form.Digits(d.AtBDC), "", ""))
 	}
 	if l := j.Liquid; l != nil {
-		out = append(out, append(begin("liquid"), "", "", "", "", "", "", "", "", "", "", "", "", "", "", form.Digits(l.Volume), maybe(l.FullAt)))
+		out = append(out, append(begin("liquid"), "", "", "", "", "", "", "", "", "", "", "", "", "", "", form.Digits(l.Volume), form.Known(l.FullAt)))
 	}
 	return out, nil
-}
-
-// maybe is a number, or nothing when it is unknown.
-func maybe(x *float64) string {
-	if x == nil {
-		return ""
-	}
-	return form.Digits(*x)
 }

@@ -7,10 +7,9 @@ import (
 )
 
 type motionJSON struct {
-	Program string `json:"program"`
-	Format  int    `json:"format"`
+	form.Head
 	motionEngineJSON
-	Engines  []motionEngineJSON `json:"engines"` // every one, the first too
+	Engines  []motionEngineJSON `json:"engines" doc:"every one, the first too"`
 	Cautions []string           `json:"cautions"`
 }
 
@@ -18,34 +17,34 @@ type motionEngineJSON struct {
 	Engine motionSizesJSON `json:"engine"`
 	Rows   []motionRowJSON `json:"rows"`
 	Dwell  []dwellJSON     `json:"dwell"`
-	Liquid *liquidJSON     `json:"liquid"`
+	Liquid *liquidJSON     `json:"liquid" doc:"null: not asked for"`
 }
 
 type motionSizesJSON struct {
-	Stroke      float64  `json:"stroke_mm"`
+	Stroke      float64  `json:"stroke_mm" doc:"twice the throw"`
 	Rod         float64  `json:"rod_mm"`
-	PinOffset   *float64 `json:"pin_offset_mm"`
-	BoreOffset  *float64 `json:"bore_offset_mm"`
-	Bore        *float64 `json:"bore_mm"`
-	Compression *float64 `json:"compression_ratio"`
-	Travel      float64  `json:"travel_mm"`
+	PinOffset   *float64 `json:"pin_offset_mm" doc:"null: not stated"`
+	BoreOffset  *float64 `json:"bore_offset_mm" doc:"null: not stated"`
+	Bore        *float64 `json:"bore_mm" doc:"null: not stated"`
+	Compression *float64 `json:"compression_ratio" doc:"null: not stated"`
+	Travel      float64  `json:"travel_mm" doc:"of the piston, from BDC to TDC"`
 	TDC         float64  `json:"tdc_after_throw_along_bore_deg"`
 	Downstroke  float64  `json:"downstroke_deg"`
-	Swept       *float64 `json:"swept_cm3"`
-	Clearance   *float64 `json:"clearance_cm3"`
-	RPM         *float64 `json:"rpm"`
-	MeanSpeed   *float64 `json:"mean_speed_m_per_s"`
+	Swept       *float64 `json:"swept_cm3" doc:"null: without a bore"`
+	Clearance   *float64 `json:"clearance_cm3" doc:"null: without a bore and a ratio"`
+	RPM         *float64 `json:"rpm" doc:"null: not stated"`
+	MeanSpeed   *float64 `json:"mean_speed_m_per_s" doc:"null: without rpm"`
 }
 
 type motionRowJSON struct {
-	Angle  float64  `json:"angle_deg"`
+	Angle  float64  `json:"angle_deg" doc:"from TDC, late positive"`
 	Drop   float64  `json:"drop_mm"`
 	Slope  float64  `json:"slope_mm_per_deg"`
-	Speed  *float64 `json:"speed_m_per_s"`
-	Volume *float64 `json:"volume_cm3"`
-	Swept  *float64 `json:"swept_since_tdc_cm3"`
+	Speed  *float64 `json:"speed_m_per_s" doc:"null: without rpm"`
+	Volume *float64 `json:"volume_cm3" doc:"above the piston; null: without a bore and a ratio"`
+	Swept  *float64 `json:"swept_since_tdc_cm3" doc:"null: without a bore"`
 	Cosine float64  `json:"pure_cosine_drop_mm"`
-	AtBDC  float64  `json:"rise_from_bdc_mm"` // as far from BDC
+	AtBDC  float64  `json:"rise_from_bdc_mm" doc:"as far from BDC"`
 }
 
 type dwellJSON struct {
@@ -59,14 +58,14 @@ type dwellJSON struct {
 
 type liquidJSON struct {
 	Volume  float64  `json:"volume_ml"`
-	FullAt  *float64 `json:"full_at_deg"` // from TDC: negative; null: see outcome
+	FullAt  *float64 `json:"full_at_deg" doc:"from TDC, so negative; null: see outcome"`
 	Outcome string   `json:"outcome"`
-	Ratio   *float64 `json:"compression_ratio_with_it"`
+	Ratio   *float64 `json:"compression_ratio_with_it" doc:"null: see outcome"`
 }
 
 // JSON is the answer as JSON. rows, dwell and liquid are the first engine's.
 func (m Motion) JSON() ([]byte, error) {
-	out := motionJSON{Program: "evendrop", Format: form.Format}
+	out := motionJSON{Head: form.Format1}
 	for _, e := range m.Engines {
 		j, err := m.engineJSON(e)
 		if err != nil {
@@ -133,7 +132,7 @@ func (m Motion) sizesJSON(e MotionEngine) motionSizesJSON {
 	return s
 }
 
-// known is a number for JSON, null when it is nought: not stated.
+// known is a number for JSON, null when it is zero: not stated.
 func known(x float64) *float64 {
 	if x == 0 {
 		return nil

@@ -59,6 +59,8 @@ func (m Motion) liquidSentences() ([]string, error) {
 	return out, nil
 }
 
+// liquidSentence has every volume in cubic centimetres, which are the millilitres that
+// the liquid was typed in.
 func (m Motion) liquidSentence(e MotionEngine, t trapped) string {
 	amount := words.Plain(m.Liquid.CubicCentimetres()) + " ml of trapped liquid"
 	clearance := e.Cylinder.Clearance().CubicCentimetres()
@@ -70,6 +72,6 @@ func (m Motion) liquidSentence(e MotionEngine, t trapped) string {
 		return fmt.Sprintf("%s is more than the cylinder holds at BDC, %s cm3: the piston cannot rise at all.",
 			amount, words.Fixed(clearance+e.Cylinder.Swept().CubicCentimetres(), 1))
 	}
-	return fmt.Sprintf("%s fills the space above the piston %s deg before TDC, where the piston is still %s mm down.",
-		amount, words.Fixed(-t.fullAt.Degrees(), 1), words.Fixed(e.Drop(*t.fullAt).Millimetres(), 1))
+	return fmt.Sprintf("%s fills the space above the piston %s deg before TDC, where the piston is still %s down.",
+		amount, words.Fixed(-t.fullAt.Degrees(), 1), m.bench().Drop(e.Drop(*t.fullAt)))
 }

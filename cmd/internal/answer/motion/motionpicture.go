@@ -51,11 +51,19 @@ func (m Motion) axes() chart.Chart {
 	}
 	return chart.Chart{
 		Title: "How far the piston is below its highest point",
-		Description: fmt.Sprintf("Drop in millimetres, growing downward, against crank degrees from TDC, from %s to %s. %s.",
-			words.Plain(m.From.Degrees()), words.Plain(m.To.Degrees()), strings.Join(names, "; ")),
+		Description: fmt.Sprintf("Drop in %s, growing downward, against crank degrees from TDC, from %s to %s. %s.",
+			m.lengths(), words.Plain(m.From.Degrees()), words.Plain(m.To.Degrees()), strings.Join(names, "; ")),
 		X: chart.Axis{Label: "crank degrees from TDC, late positive", From: m.From.Degrees(), To: m.To.Degrees(), Angle: true},
-		Y: chart.Axis{Label: "drop, mm", Down: true},
+		Y: chart.Axis{Label: "drop, " + m.bench().Unit(), Down: true},
 	}
+}
+
+// lengths names the unit in full, for somebody to whom the description is read.
+func (m Motion) lengths() string {
+	if m.Inches {
+		return "inches"
+	}
+	return "millimetres"
 }
 
 // curve is a series in steps too short to be seen.
@@ -64,7 +72,7 @@ func (m Motion) curve(name string, of func(geometry.Angle) geometry.Length) char
 	s := chart.Series{Name: name, Line: true}
 	for i := range steps + 1 {
 		u := m.From + (m.To-m.From)*geometry.Angle(i)/steps
-		s.Points = append(s.Points, chart.Point{X: u.Degrees(), Y: of(u).Millimetres()})
+		s.Points = append(s.Points, chart.Point{X: u.Degrees(), Y: m.bench().In(of(u))})
 	}
 	return s
 }
@@ -81,7 +89,7 @@ func (m Motion) dwellBand(c *chart.Chart) error {
 	d, err := m.Engines[0].dwell(within)
 	if err == nil && d.before > m.From && d.after < m.To {
 		c.Upright = []chart.Band{{From: d.before.Degrees(), To: d.after.Degrees(),
-			Label: fmt.Sprintf("within %s mm: %s deg", words.Plain(within.Millimetres()), words.Fixed(d.total().Degrees(), 1))}}
+			Label: fmt.Sprintf("within %s: %s deg", m.bench().Stated(within), words.Fixed(d.total().Degrees(), 1))}}
 	}
 	return err
 }
@@ -110,7 +118,7 @@ func (m Motion) name(n int) string {
 	} {
 		for _, other := range m.Engines {
 			if p.of(other) != p.of(m.Engines[0]) {
-				parts = append(parts, fmt.Sprintf("%s %s", p.what, words.Plain(p.of(m.Engines[n]).Millimetres())))
+				parts = append(parts, fmt.Sprintf("%s %s", p.what, m.bench().Number(p.of(m.Engines[n]))))
 				break
 			}
 		}
@@ -121,7 +129,7 @@ func (m Motion) name(n int) string {
 	case len(parts) == 0:
 		return "engine " + m.letter(n)
 	}
-	return strings.Join(parts, ", ") + " mm"
+	return strings.Join(parts, ", ") + " " + m.bench().Unit()
 }
 
 func (e MotionEngine) rodLength() geometry.Length { return e.Rod() }

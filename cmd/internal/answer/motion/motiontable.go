@@ -22,59 +22,47 @@ func late(u geometry.Angle) string {
 
 func (e MotionEngine) downstroke() geometry.Angle { return e.BDC() - e.TDC() }
 
-// mm writes a drop with the decimals that suit the engine's size: a hundred
-// thousandth of its stroke.
-func (e MotionEngine) mm(l geometry.Length) string {
-	return words.Fixed(l.Millimetres(), words.Decimals(e.Throw().Millimetres()/5e4))
-}
-
-func (e MotionEngine) slope(r motionRow) string {
-	return words.Fixed(r.slope.MillimetresPerDegree(), words.Decimals(e.Throw().Millimetres()/5e4))
-}
-
-// cm3 writes a volume to about a ten thousandth of what is swept.
-func (e MotionEngine) cm3(v *float64) string {
-	return words.Fixed(*v, words.Decimals(e.area()*e.Stroke().Millimetres()/1e7))
-}
-
 // motionTable is one engine by crank angle.
 func (m Motion) motionTable() doc.Table {
 	e := m.Engines[0]
-	t := doc.Table{Header: []string{"Angle, deg", "drop, mm", "mm/deg"}}
+	unit := m.bench().Unit()
+	t := doc.Table{Header: []string{"Angle, deg", "drop, " + unit, unit + "/deg"}}
 	if m.RPM > 0 {
-		t.Header = append(t.Header, "m/s")
+		t.Header = append(t.Header, m.speedUnit())
 	}
 	switch {
 	case e.Cylinder != nil:
-		t.Header = append(t.Header, "volume, cm3")
+		t.Header = append(t.Header, "volume, "+m.volumeUnit())
 	case e.Bore > 0:
-		t.Header = append(t.Header, "swept, cm3")
+		t.Header = append(t.Header, "swept, "+m.volumeUnit())
 	}
-	t.Header = append(t.Header, "cosine, mm", "off BDC, mm")
+	t.Header = append(t.Header, "cosine, "+unit, "off BDC, "+unit)
 	for _, u := range m.Angles {
 		r := m.row(e, u)
-		row := []string{late(u), e.mm(r.drop), e.slope(r)}
+		row := []string{late(u), m.length(e, r.drop), m.slope(e, r.slope)}
 		if r.speed != nil {
-			row = append(row, words.Fixed(*r.speed, 2))
+			row = append(row, m.speed(*r.speed))
 		}
 		switch {
 		case r.volume != nil:
-			row = append(row, e.cm3(r.volume))
+			row = append(row, m.volume(e, *r.volume))
 		case r.swept != nil:
-			row = append(row, e.cm3(r.swept))
+			row = append(row, m.volume(e, *r.swept))
 		}
-		t.Rows = append(t.Rows, append(row, e.mm(r.cosine), e.mm(r.riseAtBDC)))
+		t.Rows = append(t.Rows, append(row, m.length(e, r.cosine), m.length(e, r.riseAtBDC)))
 	}
 	return t
 }
 
 // engineTable is what the engines are.
 func (m Motion) engineTable() doc.Table {
-	t := doc.Table{Header: []string{"Engine", "stroke, mm", "rod, mm", "offset, mm", "travel, mm", "TDC, deg", "down, deg"}}
+	bench := m.bench()
+	in := ", " + bench.Unit()
+	t := doc.Table{Header: []string{"Engine", "stroke" + in, "rod" + in, "offset" + in, "travel" + in, "TDC, deg", "down, deg"}}
 	for n, e := range m.Engines {
 		t.Rows = append(t.Rows, []string{
-			m.letter(n), words.Plain(2 * e.Throw().Millimetres()), words.Plain(e.Rod().Millimetres()),
-			words.Plain(e.Offset().Millimetres()), words.Fixed(e.Stroke().Millimetres(), 3), words.Signed(e.TDC().Degrees(), 2), words.Fixed(e.downstroke().Degrees(), 2),
+			m.letter(n), bench.Number(2 * e.Throw()), bench.Number(e.Rod()),
+			bench.Number(e.Offset()), words.Fixed(bench.In(e.Stroke()), 3), words.Signed(e.TDC().Degrees(), 2), words.Fixed(e.downstroke().Degrees(), 2),
 		})
 	}
 	return t
@@ -105,7 +93,7 @@ func (m Motion) dwellTable() (doc.Table, error) {
 			if err != nil {
 				return t, err
 			}
-			name := words.Plain(within.Millimetres()) + " mm"
+			name := words.Plain(m.bench().In(within)) + " " + m.bench().Unit() // as it was typed
 			if len(m.Engines) > 1 {
 				name = fmt.Sprintf("%s, %s", name, m.letter(n))
 			}

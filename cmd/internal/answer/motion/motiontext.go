@@ -41,13 +41,14 @@ func (m Motion) documents() (before, after doc.Document, err error) {
 	before.Say(m.sentence())
 	if len(m.Engines) > 1 {
 		before.Table(m.engineTable())
-		before.Table(m.sideBySide("Drop, mm", func(r motionRow, e MotionEngine) string { return e.mm(r.drop) }))
-		before.Table(m.sideBySide("Slope, mm/deg", func(r motionRow, e MotionEngine) string { return e.slope(r) }))
+		unit := m.bench().Unit()
+		before.Table(m.sideBySide("Drop, "+unit, func(r motionRow, e MotionEngine) string { return m.length(e, r.drop) }))
+		before.Table(m.sideBySide("Slope, "+unit+"/deg", func(r motionRow, e MotionEngine) string { return m.slope(e, r.slope) }))
 		if m.RPM > 0 {
-			before.Table(m.sideBySide("Speed, m/s", func(r motionRow, _ MotionEngine) string { return words.Fixed(*r.speed, 2) }))
+			before.Table(m.sideBySide("Speed, "+m.speedUnit(), func(r motionRow, _ MotionEngine) string { return m.speed(*r.speed) }))
 		}
 		if m.Engines[0].Cylinder != nil {
-			before.Table(m.sideBySide("Volume, cm3", func(r motionRow, e MotionEngine) string { return e.cm3(r.volume) }))
+			before.Table(m.sideBySide("Volume, "+m.volumeUnit(), func(r motionRow, e MotionEngine) string { return m.volume(e, *r.volume) }))
 		}
 	} else {
 		before.Table(m.motionTable())
@@ -74,22 +75,23 @@ func (m Motion) documents() (before, after doc.Document, err error) {
 func (m Motion) sentence() string {
 	e := m.Engines[0]
 	if len(m.Engines) > 1 {
-		return fmt.Sprintf("%d engines side by side. Their dimensions are taken as exact; an offset not stated is nought.", len(m.Engines))
+		return fmt.Sprintf("%d engines side by side. Their dimensions are taken as exact; an offset not stated is zero.", len(m.Engines))
 	}
-	offset := "offset taken as nought"
+	bench := m.bench()
+	offset := "offset taken as zero"
 	if e.OffsetStated {
-		offset = fmt.Sprintf("pin offset %s mm, bore offset %s mm", words.Plain(e.PinOffset.Millimetres()), words.Plain(e.BoreOffset.Millimetres()))
+		offset = fmt.Sprintf("pin offset %s, bore offset %s", bench.Stated(e.PinOffset), bench.Stated(e.BoreOffset))
 	}
-	text := fmt.Sprintf("Stroke %s mm, rod %s mm (%s times the stroke), %s; all taken as exact.",
-		words.Plain(2*e.Throw().Millimetres()), words.Plain(e.Rod().Millimetres()), words.Fixed(float64(e.Rod()/(2*e.Throw())), 2), offset)
+	text := fmt.Sprintf("Stroke %s, rod %s (%s times the stroke), %s; all taken as exact.",
+		bench.Stated(2*e.Throw()), bench.Stated(e.Rod()), words.Fixed(float64(e.Rod()/(2*e.Throw())), 2), offset)
 	if e.Offset() != 0 {
-		text += fmt.Sprintf(" TDC comes %s deg %s the throw lies along the bore; the piston travels %s mm, %s deg down and %s deg up.",
-			words.Fixed(math.Abs(e.TDC().Degrees()), 2), afterOrBefore(e.TDC().Degrees()), words.Fixed(e.Stroke().Millimetres(), 3),
+		text += fmt.Sprintf(" TDC comes %s deg %s the throw lies along the bore; the piston travels %s %s, %s deg down and %s deg up.",
+			words.Fixed(math.Abs(e.TDC().Degrees()), 2), afterOrBefore(e.TDC().Degrees()), words.Fixed(bench.In(e.Stroke()), 3), bench.Unit(),
 			words.Fixed(e.downstroke().Degrees(), 2), words.Fixed(360-e.downstroke().Degrees(), 2))
 	}
 	if m.RPM > 0 {
-		text += fmt.Sprintf(" At %s rpm the piston's mean speed is %s m/s.",
-			words.Plain(m.RPM), words.Fixed(2*e.Stroke().Millimetres()*m.RPM/60000, 2))
+		text += fmt.Sprintf(" At %s rpm the piston's mean speed is %s %s.",
+			words.Plain(m.RPM), m.speed(2*e.Stroke().Millimetres()*m.RPM/60000), m.speedUnit())
 	}
 	return text
 }
@@ -108,15 +110,22 @@ func (m Motion) notes() []string {
 	if len(m.Engines) > 1 {
 		whose = " of engine A"
 	}
-	_, after, err := e.AnglesAt(1)
-	if err != nil { // a piston that travels less than 1 mm
+	flank := geometry.Millimetre
+	if m.Inches {
+		flank = 0.04 * geometry.Inch
+	}
+	_, after, err := e.AnglesAt(flank)
+	if err != nil { // a piston that travels less
 		return []string{"Angles are crank degrees from TDC, late positive."}
 	}
-	unseen := e.Drop(geometry.Degree / 10).Millimetres()
+	bench := m.bench()
+	unseen := bench.In(e.Drop(geometry.Degree / 10))
+	seen := bench.PerDegree(e.Slope(after)) / 10
 	return []string{
-		fmt.Sprintf("The highest point tells little: 0.1 deg from TDC the piston%s is %s mm lower. On the flank, at a drop of 1 mm, "+
-			"0.1 deg is %s mm: read there, on both sides.", whose, words.Fixed(unseen, words.Decimals(unseen)), words.Fixed(e.Slope(after).MillimetresPerDegree()/10, 3)),
-		"Cosine is what a rod without end would do. A shorter rod makes the piston linger less at TDC and longer at BDC." + m.columnNote(),
+		fmt.Sprintf("The highest point tells little: 0.1 deg from TDC the piston%s is %s %s lower. On the flank, at a drop of %s, "+
+			"0.1 deg is %s %s: read there, on both sides.",
+			whose, words.Fixed(unseen, words.Decimals(unseen)), bench.Unit(), bench.Stated(flank), words.Fixed(seen, words.Decimals(seen)), bench.Unit()),
+		"Cosine is what an infinitely long rod would do. A shorter rod makes the piston linger less at TDC and longer at BDC." + m.columnNote(),
 		"Angles are crank degrees from TDC, late positive." + m.volumeNote(),
 	}
 }
@@ -124,7 +133,7 @@ func (m Motion) notes() []string {
 // columnNote says what a heading does not.
 func (m Motion) columnNote() string {
 	if len(m.Engines) > 1 {
-		return " Offset is the bore's less the pin's; TDC is counted from the throw along the bore, and down from TDC to BDC."
+		return " Offset is the bore's minus the pin's; TDC is counted from the throw along the bore, and down from TDC to BDC."
 	}
 	return " Off BDC is the piston's height over its lowest point, as far from BDC."
 }

@@ -54,7 +54,7 @@ func (p Plan) sentence() string {
 	if p.Plan.TurnsBack() {
 		turns = fmt.Sprintf("%d turning forward and then %d turning backward", p.turning(evidence.Forward), p.turning(evidence.Backward))
 	}
-	reach := fmt.Sprintf("%d readings, %s, will tell TDC to a standard uncertainty of %s deg, which is about ± %s deg (95 %%).",
+	reach := fmt.Sprintf("%d readings, %s, determine TDC to a standard uncertainty of %s deg, which is about ± %s deg (95 %%).",
 		n, turns, words.Fixed(f.Uncertainty.Degrees(), places), words.Fixed(f.Expanded.Degrees(), words.Decimals(f.Expanded.Degrees())))
 	switch {
 	case p.Target == nil:
@@ -87,26 +87,15 @@ func flankOf(place tdc.Place) string {
 
 // table is the places in the order the crank comes to them.
 func (p Plan) table() doc.Table {
-	t := doc.Table{Header: []string{"No.", "turn", "flank", "drop, " + p.unit(), "from TDC, deg", p.unit() + " per deg", "u(angle), deg"}}
 	bench := words.NewBench(p.Job.Setup, p.Job.Unit)
+	t := doc.Table{Header: []string{"No.", "turn", "flank", "drop, " + bench.Unit(), "from TDC, deg", bench.Unit() + " per deg", "u(angle), deg"}}
 	for i, point := range p.Plan.Points {
-		slope := point.Slope.MillimetresPerDegree()
-		if p.Job.Unit == "in" {
-			slope = geometry.Length(slope).Inches()
-		}
 		t.Rows = append(t.Rows, []string{
 			strconv.Itoa(i + 1), point.Turn.String(), flankOf(point.Place), bench.DropNumber(point.Drop),
-			words.Signed(point.Angle.Degrees(), 1), words.Fixed(slope, 3), words.Fixed(point.Uncertainty.Degrees(), 2),
+			words.Signed(point.Angle.Degrees(), 1), bench.Slope(point.Slope), words.Fixed(point.Uncertainty.Degrees(), 2),
 		})
 	}
 	return t
-}
-
-func (p Plan) unit() string {
-	if p.Job.Unit == "in" {
-		return "in"
-	}
-	return "mm"
 }
 
 // how is what to do with the table.

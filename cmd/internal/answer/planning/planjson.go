@@ -8,21 +8,20 @@ import (
 )
 
 type planJSON struct {
-	Program  string            `json:"program"`
-	Format   int               `json:"format"`
+	form.Head
 	Title    string            `json:"title"`
 	Reach    reachJSON         `json:"reach"`
 	Readings []placeJSON       `json:"readings"`
 	Budget   []find.SourceJSON `json:"budget"`
 	Even     float64           `json:"evenly_spaced_standard_uncertainty_deg"`
-	OneWay   *float64          `json:"one_way_standard_uncertainty_deg"` // null: the plan is one way
+	OneWay   *float64          `json:"one_way_standard_uncertainty_deg" doc:"null: the plan is one way"`
 	Cautions []string          `json:"cautions"`
 }
 
 type reachJSON struct {
 	Uncertainty float64  `json:"standard_uncertainty_deg"`
 	Expanded    float64  `json:"expanded_uncertainty_deg"`
-	Target      *float64 `json:"target_deg"` // null: none was asked for
+	Target      *float64 `json:"target_deg" doc:"null: none was asked for"`
 	Reached     *bool    `json:"reached"`
 }
 
@@ -30,8 +29,8 @@ type placeJSON struct {
 	Drop        float64 `json:"drop_mm"`
 	Angle       float64 `json:"angle_deg"`
 	HalfAngle   float64 `json:"half_angle_deg"`
-	Flank       string  `json:"flank"`
-	Turn        string  `json:"turn"`
+	Flank       string  `json:"flank" enum:"rising|falling"`
+	Turn        string  `json:"turn" enum:"forward|backward"`
 	Slope       float64 `json:"slope_mm_per_deg"`
 	Uncertainty float64 `json:"angle_standard_uncertainty_deg"`
 }
@@ -39,7 +38,7 @@ type placeJSON struct {
 // JSON is the plan as JSON.
 func (p Plan) JSON() ([]byte, error) {
 	out := planJSON{
-		Program: "evendrop", Format: form.Format, Title: p.Job.Title,
+		Head: form.Format1, Title: p.Job.Title,
 		Reach:    reachJSON{Uncertainty: p.Plan.Foreseen.Uncertainty.Degrees(), Expanded: p.Plan.Foreseen.Expanded.Degrees()},
 		Readings: []placeJSON{}, Budget: []find.SourceJSON{}, Even: p.Plan.Even.Uncertainty.Degrees(), Cautions: []string{caution.Line},
 	}

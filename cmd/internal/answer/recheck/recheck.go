@@ -141,8 +141,11 @@ func (r Recheck) shift() geometry.Angle { return r.After.Job.Setup.Protractor.Gr
 func (r Recheck) table() doc.Table {
 	t := doc.Table{Header: []string{"Mark", "before", "after", "change", "± (95 %)", "verdict"}}
 	places := words.Decimals(r.TDC.Expanded.Degrees())
+	reads := func(f find.Answer) string {
+		return words.NewBench(f.Job.Setup, f.Job.Unit).Reads(f.Results[0].TDC.Angle, places)
+	}
 	t.Rows = append(t.Rows, []string{
-		"true TDC", r.Before.Reads(r.Before.Results[0].TDC.Angle, places), r.After.Reads(r.After.Results[0].TDC.Angle, places),
+		"true TDC", reads(r.Before), reads(r.After),
 		words.Signed(r.shift().Degrees(), places), words.Fixed(r.TDC.Expanded.Degrees(), places), string(r.TDC.Verdict),
 	})
 	for _, c := range r.Marks {

@@ -8,14 +8,13 @@ import (
 )
 
 type recheckJSON struct {
-	Program    string         `json:"program"`
-	Format     int            `json:"format"`
-	TDC        changeJSON     `json:"tdc"` // as the protractor shows it
+	form.Head
+	TDC        changeJSON     `json:"tdc" doc:"as the protractor shows it"`
 	Marks      []changeJSON   `json:"marks"`
 	OnlyBefore []string       `json:"only_before"`
 	OnlyAfter  []string       `json:"only_after"`
-	Back       []string       `json:"back"`     // of each slip that the marks pointed to before
-	Findings   []form.Finding `json:"findings"` // the same, with their numbers
+	Back       []string       `json:"back" doc:"of each slip that the marks pointed to before"`
+	Findings   []form.Finding `json:"findings" doc:"the same, with their numbers"`
 	Before     pointsToJSON   `json:"before"`
 	After      pointsToJSON   `json:"after"`
 }
@@ -33,8 +32,8 @@ type changeJSON struct {
 	Uncertainty float64    `json:"standard_uncertainty_deg"`
 	Expanded    float64    `json:"expanded_uncertainty_deg"`
 	Interval    [2]float64 `json:"interval95_deg"`
-	Limit       float64    `json:"within_deg"` // what a change that is none must lie within
-	Verdict     string     `json:"verdict"`
+	Limit       float64    `json:"within_deg" doc:"what a change that is none must lie within"`
+	Verdict     string     `json:"verdict" enum:"changed|unchanged|too close to call"`
 }
 
 func changeOf(name string, before, after, by float64, c mark.Change) changeJSON {
@@ -45,8 +44,8 @@ func changeOf(name string, before, after, by float64, c mark.Change) changeJSON 
 }
 
 func (r Recheck) changes() (tdc changeJSON, marks []changeJSON) {
-	before, after := r.Before.Shown(r.Before.Results[0].TDC.Angle), r.After.Shown(r.After.Results[0].TDC.Angle)
-	tdc = changeOf("true TDC", before.Degrees(), after.Degrees(), r.shift().Degrees(), r.TDC)
+	shown := func(f find.Answer) float64 { return f.Job.Setup.Protractor.Shows(f.Results[0].TDC.Angle).Degrees() }
+	tdc = changeOf("true TDC", shown(r.Before), shown(r.After), r.shift().Degrees(), r.TDC)
 	marks = []changeJSON{}
 	for _, c := range r.Marks {
 		marks = append(marks, changeOf(c.After.Name, c.Before.Angle.Degrees(), c.After.Angle.Degrees(), c.Angle.Degrees(), c))
@@ -57,7 +56,7 @@ func (r Recheck) changes() (tdc changeJSON, marks []changeJSON) {
 // JSON is the answer as JSON.
 func (r Recheck) JSON() ([]byte, error) {
 	out := recheckJSON{
-		Program: "evendrop", Format: form.Format,
+		Head:       form.Format1,
 		OnlyBefore: append([]string{}, missing(r.Before.AllMarks(), r.After.AllMarks())...),
 		OnlyAfter:  append([]string{}, missing(r.After.AllMarks(), r.Before.AllMarks())...),
 		Back:       r.bench().Findings(r.back()),

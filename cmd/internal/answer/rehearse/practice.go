@@ -157,26 +157,25 @@ func (r Rehearsal) Text() ([]byte, error) { return form.Terminal(r.document()) }
 func (r Rehearsal) Markdown() ([]byte, error) { return form.Markdown(r.document()) }
 
 type rehearsalJSON struct {
-	Program string     `json:"program"`
-	Format  int        `json:"format"`
-	Verdict string     `json:"verdict"`
+	form.Head
+	Verdict string     `json:"verdict" enum:"within|outside"`
 	Given   float64    `json:"given_deg"`
-	TDC     float64    `json:"tdc_deg"`
-	Off     float64    `json:"off_deg"`
-	Limit   float64    `json:"limit_deg"`
-	Near    *string    `json:"near"` // null: no trap
+	TDC     float64    `json:"tdc_deg" doc:"the truth"`
+	Off     float64    `json:"off_deg" doc:"late positive"`
+	Limit   float64    `json:"limit_deg" doc:"an answer this near is right"`
+	Near    *string    `json:"near" doc:"the trap that the answer seems to have come from; null: none"`
 	Traps   []trapJSON `json:"traps"`
 }
 
 type trapJSON struct {
 	Name string   `json:"name"`
-	TDC  *float64 `json:"tdc_deg"` // null: it does not lead to one angle
+	TDC  *float64 `json:"tdc_deg" doc:"where it leads; null: to no one angle"`
 	Why  string   `json:"why"`
 }
 
 // JSON is the answer as JSON.
 func (r Rehearsal) JSON() ([]byte, error) {
-	out := rehearsalJSON{"evendrop", form.Format, r.verdict(), r.Given, r.TDC, r.Off, r.Limit, nil, []trapJSON{}}
+	out := rehearsalJSON{form.Format1, r.verdict(), r.Given, r.TDC, r.Off, r.Limit, nil, []trapJSON{}}
 	if r.Near != nil {
 		out.Near = &r.Near.Name
 	}
