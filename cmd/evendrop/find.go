@@ -4,8 +4,6 @@ import (
 	"io"
 
 	"evendrop/cmd/internal/answer/find"
-	"evendrop/tdc"
-	"evendrop/tdc/job"
 )
 
 const findUsage = `evendrop find JOB
@@ -77,15 +75,10 @@ func runFind(args []string, stdout io.Writer) error {
 	if err != nil {
 		return err
 	}
-	j, known, err := holdAgainst(j, *against)
+	answer, err := find.Against(j, *against)
 	if err != nil {
 		return err
 	}
-	answer, err := answerTo(j)
-	if err != nil {
-		return err
-	}
-	answer.Against = known
 	answer.EveryReading = *every
 	if *trials != 0 {
 		if answer.Trials, err = drawTrials(answer.Results, *trials, *seed); err != nil {
@@ -103,22 +96,4 @@ func runFind(args []string, stdout io.Writer) error {
 		return errNotFine
 	}
 	return nil
-}
-
-// find is the main job: TDC of every cylinder, and the marks against the first.
-func answerTo(j job.Job) (find.Answer, error) {
-	for _, cylinder := range j.Cylinders {
-		j.Setup.Protractor = j.Setup.Protractor.WrittenAs(cylinder.Readings)
-	}
-	answer := find.Answer{Job: j}
-	for _, cylinder := range j.Cylinders {
-		result, err := tdc.Find(j.Setup, cylinder)
-		if err != nil {
-			return answer, inCylinder(j, cylinder, err)
-		}
-		answer.Results = append(answer.Results, result)
-	}
-	answer.Throws = tdc.Throws(j.Cylinders, answer.Results)
-	answer.Index = tdc.WheelIndex(answer.Results, answer.Throws)
-	return answer, judge(j, &answer)
 }

@@ -103,7 +103,7 @@ func kept(files []string, file string, trust trust) (keep.Kept, error) {
 		if err := otherJob(answer.Jobs, j); err != nil {
 			return answer, err
 		}
-		found, err := answerTo(j)
+		found, err := find.Of(j)
 		if err != nil {
 			return answer, err
 		}

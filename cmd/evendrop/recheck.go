@@ -61,7 +61,7 @@ func rechecked(beforeFile, afterFile string, trust trust) (recheck.Recheck, erro
 	}{{beforeFile, &answer.Before}, {afterFile, &answer.After}} {
 		j, err := trust.open(side.file)
 		if err == nil {
-			*side.into, err = answerTo(j)
+			*side.into, err = find.Of(j)
 		}
 		if err != nil {
 			return answer, err

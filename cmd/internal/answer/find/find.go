@@ -20,12 +20,12 @@ import (
 // Find is the answer of the main job.
 type Answer struct {
 	Job      job.Job
-	Results  []tdc.Result   // one a cylinder
-	Trials   []tdc.Trials   // one a cylinder, or none
-	Throws   []tdc.Throw    // one a cylinder, when there are several
-	Index    tdc.Index      // of the wheel, by the throws
-	Marks    []mark.Finding // against cylinder 1
-	Measured []mark.Finding // marks that nobody said what they should be
+	Results  []tdc.Result       // one a cylinder
+	Trials   []tdc.Trials       // one a cylinder, or none
+	Throws   []mark.JudgedThrow // one a cylinder, when there are several
+	Index    tdc.Index          // of the wheel, by the throws
+	Marks    []mark.Finding     // against cylinder 1
+	Measured []mark.Finding     // marks that nobody said what they should be
 	// Diagnosis is what the marks point to.
 	Diagnosis mark.Diagnosis
 	Against   *job.KnownGood // what the marks are held against; nil without
@@ -170,24 +170,3 @@ func (f Answer) Text() ([]byte, error) { return form.Terminal(f.document()) }
 
 // Markdown is the answer as Markdown.
 func (f Answer) Markdown() ([]byte, error) { return form.Markdown(f.document()) }
-
-// Strict tells whether a mark, a throw or a crown is outside or too close to call,
-// or TDC cannot be told to judge them by.
-func (f Answer) Strict() bool {
-	if slices.ContainsFunc(f.Results, CannotTell) {
-		return true
-	}
-	for _, t := range f.Throws {
-		if crank, crown := f.throwVerdicts(t); bad(crank) || bad(crown) {
-			return true
-		}
-	}
-	for _, m := range f.Marks {
-		if bad(m.Verdict) {
-			return true
-		}
-	}
-	return false
-}
-
-func bad(v mark.Verdict) bool { return v == mark.Outside || v == mark.TooClose }

@@ -3,7 +3,6 @@ package find
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
 
 	"evendrop/cmd/internal/doc"
@@ -46,62 +45,37 @@ func (f Answer) throwTable() doc.Table {
 			places := words.Decimals(c.Expanded)
 			crown, crownHalf = words.Signed(c.Value, places), words.Fixed(c.Expanded, places)
 		}
-		t.Rows = append(t.Rows, []string{strconv.Itoa(throw.Cylinder), f.Reads(f.Results[i].TDC.Angle, words.Decimals(f.Results[i].TDC.Expanded.Degrees())), off, half, crown, crownHalf, f.throwVerdict(throw)})
+		t.Rows = append(t.Rows, []string{strconv.Itoa(throw.Cylinder), f.Reads(f.Results[i].TDC.Angle, words.Decimals(f.Results[i].TDC.Expanded.Degrees())), off, half, crown, crownHalf, throwVerdict(throw)})
 	}
 	return t
 }
 
 // throwVerdict is the worse of a throw's verdict and its crown's.
-func (f Answer) throwVerdict(t tdc.Throw) string {
-	if f.untold(t.Cylinder) {
+func throwVerdict(t mark.JudgedThrow) string {
+	worst := t.Worst()
+	switch {
+	case t.CannotTell:
 		return "cannot be told"
+	case worst == mark.NoLimitSaid:
+		return ""
+	case t.Verdict == t.CrownVerdict:
+		return "both " + string(worst)
+	case t.Verdict == worst:
+		return "throw " + string(worst)
 	}
-	crank, crown := f.throwVerdicts(t)
-	for _, v := range []mark.Verdict{mark.Outside, mark.TooClose, mark.Within} {
-		switch {
-		case crank == v && crown == v:
-			return "both " + string(v)
-		case crank == v:
-			return "throw " + string(v)
-		case crown == v:
-			return "crown " + string(v)
-		}
-	}
-	return ""
+	return "crown " + string(worst)
 }
-
-// throwVerdicts are a throw's and its crown's, where the job gives limits.
-func (f Answer) throwVerdicts(t tdc.Throw) (crank, crown mark.Verdict) {
-	engine := f.Job.Setup.Engine
-	crank, crown = mark.NoLimitSaid, mark.NoLimitSaid
-	if engine.ThrowLimit > 0 && t.Expanded > 0 && !f.untold(t.Cylinder) && !f.untold(f.Results[0].Number) && len(f.againstTurn()) == 0 {
-		crank = mark.Decide(t.Angle, t.Expanded, engine.ThrowLimit)
-	}
-	if engine.CrownLimit > 0 && t.Crown != nil && !slices.ContainsFunc(f.Results, CannotTell) {
-		// the rule is one of numbers: millimetres do for angles
-		crown = mark.Decide(geometry.Angle(t.Crown.Value), geometry.Angle(t.Crown.Expanded), geometry.Angle(engine.CrownLimit))
-	}
-	return crank, crown
-}
-
-// untold tells whether a cylinder's TDC cannot be told.
-func (f Answer) untold(cylinder int) bool {
-	return slices.ContainsFunc(f.Results, func(r tdc.Result) bool { return r.Number == cylinder && CannotTell(r) })
-}
-
-func CannotTell(r tdc.Result) bool { return r.CannotTell != "" }
 
 // throwSentences names what is outside its limit.
 func (f Answer) throwSentences() []string {
 	var list []string
 	for _, t := range f.Throws {
-		crank, crown := f.throwVerdicts(t)
-		if crank == mark.Outside {
+		if t.Verdict == mark.Outside {
 			places := words.Decimals(t.Expanded.Degrees())
 			list = append(list, fmt.Sprintf("Cylinder %d's throw is %s ± %s deg out of its place: outside its limit of %s deg.",
 				t.Cylinder, words.Signed(t.Angle.Degrees(), places), words.Fixed(t.Expanded.Degrees(), places), words.Plain(f.Job.Setup.Engine.ThrowLimit.Degrees())))
 		}
-		if crown == mark.Outside {
+		if t.CrownVerdict == mark.Outside {
 			places, way := words.Decimals(t.Crown.Expanded), "lower"
 			if t.Crown.Value < 0 {
 				way = "higher"
@@ -134,7 +108,7 @@ func (f Answer) index() string {
 func (f Answer) goBack(r tdc.Result) string {
 	const away = 10 * geometry.Degree
 	g, ok := r.GoBack(away)
-	if !ok || CannotTell(r) || len(f.againstTurn()) > 0 || r.Number != f.Results[0].Number {
+	if !ok || CannotTell(r) || f.senseInDoubt() || r.Number != f.Results[0].Number {
 		return ""
 	}
 	places := words.Decimals(r.TDC.Expanded.Degrees())
