@@ -32,12 +32,17 @@ func (a *adjustment) warnings(r Result, f flanks, turned bool) []string {
 	}
 	warn(a.widening.factor > 1, "The readings scatter %.1f times as much as the instruments stated explain; "+
 		"the uncertainty is widened to match.", a.widening.factor)
-	pull := a.pull()
 	scale := a.best.Beta[parScale]
-	warn(math.Abs(pull) > farPull && a.unit == "", "The curve's scale is %.3f where 1 was expected: check stroke and rod, and whether the gauge stands straight.",
+	warn(r.ScaleOff(), "The curve's scale is %.3f where 1 was expected: check stroke and rod, and whether the gauge stands straight.",
 		scale)
 	a.warnAssumed(warn)
 	return w
+}
+
+// ScaleOff tells whether the curve's scale is farther from 1 than stroke, rod and
+// gauge explain; where the unit is in doubt nothing is said of it.
+func (r Result) ScaleOff() bool {
+	return r.fit != nil && math.Abs(r.fit.pull()) > farPull && r.fit.unit == ""
 }
 
 // vague is the half-width of an interval from which TDC is no answer: it does not

@@ -13,12 +13,14 @@ TDC by every method, how sure it is, the marks against it, and the joints of the
 drive that they point to.
 
   --as text|markdown|json|csv
+  --details                 everything: budget, trend, explanations, a check at
+                            the bench, what was used; text is one screen without
   --every-reading           a table of each reading with its residual
   --trials N                also draw the whole job N times anew (JCGM 101),
                             such as 100000
   --seed N                  of the trials, 1 unless stated: the same seed
                             gives the same numbers
-  --against FILE            hold the marks against a known-good file
+  --against FILE            compare the marks with a known-good file
                             (evendrop keep) in place of their should_be
   --strict                  exit status 3 when a mark is outside or too close
                             to call
@@ -53,6 +55,7 @@ Without a job file:
 func runFind(args []string, stdout io.Writer) error {
 	flags := flagSet("find")
 	as := flags.String("as", "text", "")
+	details := flags.Bool("details", false, "")
 	every := flags.Bool("every-reading", false, "")
 	strict := flags.Bool("strict", false, "")
 	against := flags.String("against", "", "")
@@ -79,7 +82,7 @@ func runFind(args []string, stdout io.Writer) error {
 	if err != nil {
 		return err
 	}
-	answer.EveryReading = *every
+	answer.Details, answer.EveryReading = *details, *every
 	if *trials != 0 {
 		if answer.Trials, err = drawTrials(answer.Results, *trials, *seed); err != nil {
 			return err

@@ -164,11 +164,11 @@ func TestMarkSentences(t *testing.T) {
 	f := mark.Finding{Mark: mark.Mark{Name: "notch", Limit: geometry.Degree, HasLimit: true}}
 	f.Angle, f.Expanded = -2*geometry.Degree, 0.3*geometry.Degree
 	for verdict, words := range map[mark.Verdict]string{
-		mark.Within: "within its limit of 1 deg", mark.Outside: "outside its limit of 1 deg. Do not time", mark.TooClose: "to call",
+		mark.Within: ", within the limit of 1 deg", mark.Outside: ", outside the limit of 1 deg.", mark.TooClose: "to call",
 		mark.NoLimitSaid: "no limit was given",
 	} {
 		f.Verdict = verdict
-		require.Contains(t, markSentence(f), "The notch is 2.0 ± 0.3 deg early")
+		require.Contains(t, markSentence(f), "notch: 2.0 ± 0.3 deg early")
 		require.Contains(t, markSentence(f), words)
 	}
 }

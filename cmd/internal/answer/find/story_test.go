@@ -90,9 +90,9 @@ func TestLikely(t *testing.T) {
 	forgiven := mark.Explanation{Slips: slip("wheel"), ChiSquare: 11.2, DegreesOfFreedom: 5} // (tables of chi-square)
 	f := Answer{Marks: []mark.Finding{{Mark: mark.Mark{Name: "pin", HasLimit: true, Limit: geometry.Degree}, Verdict: mark.Outside}}}
 	f.Diagnosis = mark.Diagnosis{Tried: 1, Explanations: []mark.Explanation{fits, forgiven}}
-	require.Contains(t, f.Headline(), "The pin is outside its limit, which points to belt, ")
+	require.Contains(t, f.Headline(), "The only mark (pin) is outside its limit, which points to belt, ")
 	var d doc.Document
-	f.pointsTo(&d)
+	f.pointsTo(&d, unillustrated)
 	text, err := form.Terminal(d)
 	require.NoError(t, err)
 	require.Regexp(t, `(?s)With one slip all marks agree, and with no other so likely:\n\n- belt.*Much less likely.*- wheel`, string(text))
@@ -101,14 +101,14 @@ func TestLikely(t *testing.T) {
 	f.Diagnosis.Explanations = []mark.Explanation{best, worse}
 	require.Contains(t, f.Headline(), "which points to belt, ")
 	f.Diagnosis.Explanations[1].ChiSquare = 3.9
-	require.Contains(t, f.Headline(), "cannot tell between 2 sets")
+	require.Contains(t, f.Headline(), "cannot tell between 2 explanations; ")
 	f.Diagnosis.Explanations = []mark.Explanation{forgiven, forgiven}
-	require.Contains(t, f.Headline(), "and the marks cannot tell between 2 sets of one slip; the likeliest points to wheel")
+	require.Contains(t, f.Headline(), "and the marks cannot tell between 2 explanations; the likeliest is wheel")
 	two := mark.Explanation{Slips: append(slip("hub"), slip("belt")...), ChiSquare: 3, DegreesOfFreedom: 4}
 	f.Diagnosis.Explanations = []mark.Explanation{forgiven, two}
 	require.Contains(t, f.Headline(), "which points to wheel, 0.0 ± 0.0 deg late; 2 slips would fit better.")
 	d = doc.Document{}
-	f.pointsTo(&d)
+	f.pointsTo(&d, unillustrated)
 	text, err = form.Terminal(d)
 	require.NoError(t, err)
 	require.Regexp(t, `(?s)With one slip all.*- wheel.*than\s+chance\s+explains\.\s+So\s+it\s+may\s+be\s+2\s+slips:\n\n- hub.*belt`, string(text))

@@ -3,21 +3,32 @@ package find
 import (
 	"fmt"
 	"math"
-	"slices"
+	"strconv"
 	"strings"
 
+	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
 )
 
+// methodTable is TDC by each method.
+func (f Answer) methodTable(r tdc.Result) doc.Table {
+	t := doc.Table{Caption: "TDC by each method", Header: []string{"Method", "TDC at, deg", "± (95 %)", "readings"}}
+	for _, m := range r.Methods {
+		places := words.Decimals(m.Expanded.Degrees())
+		t.Rows = append(t.Rows, []string{m.Name, f.Reads(m.Angle, places), words.Fixed(m.Expanded.Degrees(), places), strconv.Itoa(m.Readings)})
+	}
+	return t
+}
+
 // ofMethods is what there is to say of a cylinder's methods.
-func ofMethods(r tdc.Result) (list []string) {
+func (f Answer) ofMethods(r tdc.Result) (list []string) {
 	if len(r.Readings) > 0 {
-		list = append(list, agreement(r))
+		list = append(list, strings.TrimSpace(agreement(r)+" "+f.trend(r)))
 	}
 	if r.Dwell != nil {
-		list = append(list, seen(*r.Dwell))
+		list = append(list, f.seen(*r.Dwell))
 	}
 	if text := scaleCheck(r); text != "" {
 		list = append(list, text)
@@ -28,34 +39,45 @@ func ofMethods(r tdc.Result) (list []string) {
 // agreement says whether the two methods tell the same.
 func agreement(r tdc.Result) string {
 	if r.Agreement == nil {
-		return "Equal drop has no answer: no depth was reached on both sides of TDC. Read both flanks at like depths."
+		return noEqualDrop
 	}
-	places := words.Decimals(r.Agreement.Limit.Degrees())
-	text := fmt.Sprintf("Equal drop less curve fit: %s deg, and up to %s could be chance.",
-		words.Signed(r.Agreement.Difference.Degrees(), places), words.Fixed(r.Agreement.Limit.Degrees(), places))
-	if r.Agreement.Agrees() {
-		return text + " They agree. " + trend(r)
-	}
-	return text + " They disagree: look at each reading (--every-reading) and at the engine's dimensions before you rely on either. " + trend(r)
+	return difference(*r.Agreement) + map[bool]string{true: " They agree.", false: " " + disagree}[r.Agreement.Agrees()]
 }
 
-// scaleCheck holds the curve's scale against 1: a check of what was typed. What the
+// disagreement is what agreement says that a person has to know first; empty of
+// methods that agree.
+func disagreement(r tdc.Result) string {
+	if len(r.Readings) == 0 || r.Agreement != nil && r.Agreement.Agrees() {
+		return ""
+	}
+	return agreement(r)
+}
+
+const (
+	noEqualDrop = "Equal drop has no answer: no depth was reached on both sides of TDC. Read both flanks at like depths."
+	disagree    = "They disagree: look at each reading (--every-reading) and at the engine's dimensions before you rely on either."
+)
+
+func difference(a tdc.Agreement) string {
+	places := words.Decimals(a.Limit.Degrees())
+	return fmt.Sprintf("Equal drop minus curve fit: %s deg, and up to %s could be chance.",
+		words.Signed(a.Difference.Degrees(), places), words.Fixed(a.Limit.Degrees(), places))
+}
+
+// scaleCheck compares the curve's scale with 1: a check of what was typed. What the
 // readings say no more of than was known before is not worth a line.
 func scaleCheck(r tdc.Result) string {
 	half := 2 * r.Scale.Uncertainty
-	if slices.ContainsFunc(r.Warnings, func(w string) bool { return strings.HasPrefix(w, "The curve's scale") }) {
+	if r.ScaleOff() {
 		return "" // said already, and louder
 	}
 	if len(r.Readings) == 0 || CannotTell(r) || r.Assumed.Stroke > 0 || !(half > 0) || half > worthAScale {
 		return ""
 	}
-	places := words.Decimals(half)
-	off := math.Abs(r.Scale.Value - 1)
-	scale := words.Fixed(r.Scale.Value, places) + " ± " + words.Fixed(half, places)
-	text := fmt.Sprintf("The piston moves %s times as far as stroke, rod and gauge would have it: ", scale)
+	text := fmt.Sprintf("The gauge shows %s times the travel computed from stroke and rod: ", words.Within(r.Scale.Value, half))
 	switch {
-	case off <= math.Max(half, scaleBelievable):
-		return fmt.Sprintf("The gauge shows %s times the travel worked out from stroke and rod: as it should.", scale)
+	case math.Abs(r.Scale.Value-1) <= math.Max(half, scaleBelievable):
+		return text + "as it should."
 	case r.Scale.Value < 1:
 		return text + "a wrong stroke or rod would do that, or a crown that slopes under the gauge."
 	}
@@ -85,15 +107,14 @@ func (f Answer) trials(t tdc.Trials) string {
 }
 
 // trend says what the midpoints do as the drop grows, and what that points to.
-func trend(r tdc.Result) string {
+func (f Answer) trend(r tdc.Result) string {
 	t := r.Trend
 	switch t.Pattern {
 	case tdc.Flat:
 		return "The midpoints stay where they are at every drop."
 	case tdc.LikeLash:
-		places := words.Decimals(t.Lash.Uncertainty)
-		made := fmt.Sprintf("The midpoints come nearer as the drop grows, as %s ± %s mm of lash makes them",
-			words.Fixed(math.Abs(t.Lash.Value), places), words.Fixed(2*t.Lash.Uncertainty, places))
+		made := fmt.Sprintf("The midpoints come nearer as the drop grows, as %s of lash makes them",
+			f.measured(tdc.Measured{Value: math.Abs(t.Lash.Value), Uncertainty: t.Lash.Uncertainty}))
 		switch {
 		case t.Lash.Value < 0:
 			return made + " with the crank turned the other way than stated: check the turn of each reading."
@@ -102,8 +123,12 @@ func trend(r tdc.Result) string {
 		}
 		return made + "; read both ways, it cancels."
 	case tdc.LikeOffset:
-		return fmt.Sprintf("The midpoints move by %s deg with every mm of drop: that points to an offset not stated, or a wheel off its centre.",
-			words.Signed(t.Growth.Value, words.Decimals(t.Growth.Uncertainty)))
+		unit, each := "mm", 1.0
+		if f.bench().Inches {
+			unit, each = "inch", geometry.Inch.Millimetres()
+		}
+		return fmt.Sprintf("The midpoints move by %s deg with every %s of drop: that points to an offset not stated, or a wheel off its centre.",
+			words.Signed(each*t.Growth.Value, words.Decimals(each*t.Growth.Uncertainty)), unit)
 	case tdc.OneLevel:
 		return fmt.Sprintf("The midpoint at the depth of line %d lies apart from the others: read that depth again on both sides.", t.Line)
 	case tdc.NoPattern:
@@ -123,23 +148,38 @@ func oneWay(r tdc.Result) bool {
 }
 
 // seen says what the eye resolved, and how late it was.
-func seen(d tdc.Dwell) string {
-	text := fmt.Sprintf("You saw %s mm of motion.", words.Fixed(d.Resolved.Millimetres(), 2))
+func (f Answer) seen(d tdc.Dwell) string {
+	text := fmt.Sprintf("You saw %s of motion.", f.bench().Depth(d.Resolved))
 	if d.Lag == nil {
 		return text
 	}
 	return text + fmt.Sprintf(" Each way the dwell came %s deg late; the two ways cancel it.", words.Fixed(d.Lag.Degrees(), 2))
 }
 
-// greatest names the greatest part of the uncertainty and what would shrink it.
-func Greatest(r tdc.Result) string {
-	most := r.Budget[0]
+// BudgetTable is what the uncertainty is made of.
+func BudgetTable(r tdc.Result) doc.Table {
+	t := doc.Table{Caption: "What the uncertainty is made of", Header: []string{"What the uncertainty is made of", "deg"}}
 	for _, c := range r.Budget {
-		if c.Angle > most.Angle {
+		if c.Angle.Degrees() >= 0.0005 {
+			t.Rows = append(t.Rows, []string{c.Source, words.Fixed(c.Angle.Degrees(), 3)})
+		}
+	}
+	t.Rows = append(t.Rows, []string{"together, standard uncertainty", words.Fixed(r.TDC.Uncertainty.Degrees(), 3)})
+	return t
+}
+
+// Greatest names the greatest part of the uncertainty and what would shrink it.
+func Greatest(r tdc.Result) string { return cures[greatest(r)] }
+
+// greatest is the source of the greatest part; empty of no budget.
+func greatest(r tdc.Result) string {
+	var most tdc.Contribution
+	for _, c := range r.Budget {
+		if c.Angle > most.Angle || most.Source == "" {
 			most = c
 		}
 	}
-	return cures[most.Source]
+	return most.Source
 }
 
 // cures is what shrinks each source.
