@@ -19,11 +19,11 @@ func (f Answer) sentence() string {
 			parts = append(parts, f.where(r))
 		}
 	}
-	throws := f.throwSentences()
-	if text := f.Headline(); text != "" && len(throws) == 0 {
+	parts = append(parts, f.throwSentences()...)
+	if text := f.Headline(); text != "" {
 		parts = append(parts, text)
 	}
-	return strings.Join(append(append(parts, throws...), f.warned()...), " ")
+	return strings.Join(append(parts, f.warned()...), " ")
 }
 
 // againstTurn says, before all else, of each cylinder whose readings go against their
