@@ -53,11 +53,11 @@ func (f Answer) short() doc.Document {
 
 // asked adds what only a flag asks for.
 func (f Answer) asked(d *doc.Document, n int) {
-	if n < len(f.Trials) {
-		d.Say(f.trials(f.Trials[n]))
-	}
 	if f.EveryReading {
 		d.Table(f.readingTable(f.Results[n]))
+	}
+	if n < len(f.Trials) {
+		d.Say(f.trials(f.Trials[n]))
 	}
 }
 
@@ -105,6 +105,9 @@ func (f Answer) cylinder(d *doc.Document, n int, draw drawing) {
 	d.Part("How sure")
 	d.Table(BudgetTable(r))
 	d.SayAs(doc.Quiet, "Standard uncertainties; their squares add up. "+Greatest(r))
+	if f.EveryReading && len(r.Readings) > 0 {
+		d.Part("Every reading")
+	}
 	f.asked(d, n)
 }
 

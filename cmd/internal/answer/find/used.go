@@ -73,7 +73,7 @@ func protractorText(b words.Bench) string {
 	if p.Sense == evidence.Against {
 		counts = "against"
 	}
-	return fmt.Sprintf("Counts %s the running direction, wraps at %d; read to %s deg, its own error up to %s deg, "+
+	return fmt.Sprintf("counts %s the running direction, wraps at %d; read to %s deg, its own error up to %s deg, "+
 		"off centre by up to %s at a radius of %s.", counts, p.Scale, words.Plain(p.Step.Degrees()), words.Plain(p.Error.Degrees()), b.Stated(p.OffCentre), b.Stated(p.Radius))
 }
 
