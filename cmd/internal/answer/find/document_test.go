@@ -52,7 +52,7 @@ func rich(t *testing.T) Answer {
 	close.Notes = []string{"Its readings lie 2.0 deg apart: read it again."}
 	f.Marks = append(f.Marks, close)
 	measured := f.Marks[1]
-	measured.Name, measured.Verdict = "cam edge", mark.NothingToHoldAgainst
+	measured.Name, measured.Unknown, measured.Verdict = "cam edge", true, mark.NothingToHoldAgainst
 	f.Measured = []mark.Finding{measured}
 	f.Diagnosis = mark.Diagnosis{
 		Tried: 1, Explanations: []mark.Explanation{
