@@ -104,11 +104,11 @@ func kept(files []string, file string, trust trust) (keep.Kept, error) {
 		if err := otherJob(answer.Jobs, j); err != nil {
 			return answer, err
 		}
-		found, err := answerTo(j)
+		found, err := find.Of(j)
 		if err != nil {
 			return answer, err
 		}
-		if why := untold(found); why != "" {
+		if why := found.NotJudged(); why != "" {
 			return answer, fmt.Errorf("%s: TDC cannot be told from its readings, so its marks are no figures to keep: %s", j.File, why)
 		}
 		answer.Jobs = append(answer.Jobs, found)

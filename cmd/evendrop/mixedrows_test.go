@@ -9,9 +9,6 @@ import (
 var (
 	// off by, ±, and the verdict, before which a limit stands where there is one
 	textMark = regexp.MustCompile(`(?m)^.* ([+-]?[\d.]+) +([\d.]+) +(?:[\d.]+ +(within|outside|too close to call)|(no limit given))$`)
-	// the same of a table that is too wide, each row behind its headings
-	listedMark = regexp.MustCompile(`(?m)^- .*; off by ([+-]?[\d.]+); ± \(95 %\) ([\d.]+); (?:limit [\d.]+; verdict (within|outside|too close to call)|verdict (no limit given))$`)
-	pageMark   = regexp.MustCompile(`<span class="badge \w+">([^<]*)</span> ([\d.]+) ± ([\d.]+) deg (late|early)</p>`)
 )
 
 // sameMarks finds a mark of the text, Markdown or the page with another number or
@@ -48,14 +45,9 @@ func section(out, heading string) string {
 	return table
 }
 
-// rowByRow is a table that was written row by row, each row on one line.
-func rowByRow(table string) string { return strings.ReplaceAll(table, "\n  ", " ") }
-
 // textMarks is the rows of the text's marks.
 func textMarks(out string) (rows [][3]string) {
-	table := section(out, "Mark, crank") // deg may stand below
-	found := append(textMark.FindAllStringSubmatch(table, -1), listedMark.FindAllStringSubmatch(rowByRow(table), -1)...)
-	for _, m := range found {
+	for _, m := range textMark.FindAllStringSubmatch(section(out, "Mark, crank deg"), -1) {
 		rows = append(rows, [3]string{m[1], m[2], m[3] + m[4]})
 	}
 	return rows
@@ -84,46 +76,49 @@ func markdownMarks(out string) (rows [][3]string) {
 	return rows
 }
 
-// pageMarks is the page's marks.
-func pageMarks(out string) (rows [][3]string) {
-	for _, m := range pageMark.FindAllStringSubmatch(out, -1) {
-		if m[4] == "early" {
-			m[2] = "-" + m[2]
+// pageTable is the rows of the page's table of a name, their cells as text.
+func pageTable(out, name string) (rows [][]string) {
+	_, table, _ := strings.Cut(out, `aria-label="`+name+`"`)
+	table, _, _ = strings.Cut(table, "</table>")
+	for _, row := range pageRows.FindAllStringSubmatch(table, -1) {
+		var cells []string
+		for _, cell := range pageCells.FindAllStringSubmatch(row[1], -1) {
+			cells = append(cells, html.UnescapeString(cell[1]))
 		}
-		rows = append(rows, [3]string{m[2], m[3], html.UnescapeString(m[1])})
+		rows = append(rows, cells)
 	}
 	return rows
 }
 
-var (
-	textThrow   = regexp.MustCompile(`(?m)^ (\d+) +` + shownAngle + ` +([+-]?[\d.]+|-)(?: +([\d.]+))?`)
-	listedThrow = regexp.MustCompile(`(?m)^- (\d+): TDC at ` + shownAngle + `; throw off ([+-]?[\d.]+|-)(?:; ± deg ([\d.]+))?`)
-)
+// pageMarks is the page's marks.
+func pageMarks(out string) (rows [][3]string) {
+	for _, c := range pageTable(out, "The marks") {
+		rows = append(rows, [3]string{c[3], c[4], c[6]})
+	}
+	return rows
+}
+
+var textThrow = regexp.MustCompile(`(?m)^ (\d+) +` + shownAngle + ` +([+-]?[\d.]+|-)(?: +([\d.]+))?`)
 
 // textThrows is the rows of the text's cylinders: number, TDC, throw off, its ±.
 func textThrows(out string) (rows [][4]string) {
-	found := append(textThrow.FindAllStringSubmatch(section(out, "\n Cylinder  "), -1),
-		listedThrow.FindAllStringSubmatch(rowByRow(section(out, "\nCylinder:")), -1)...)
-	for _, m := range found {
+	for _, m := range textThrow.FindAllStringSubmatch(section(out, "Cylinder  "), -1) {
 		rows = append(rows, [4]string{m[1], sidedNumber(m[2], m[3]), m[4], m[5]})
 	}
 	return rows
 }
 
 var (
-	pageRows  = regexp.MustCompile(`(?s)<tr><th scope="row"[^>]*>(\d+)</th>(.*?)</tr>`)
-	pageCells = regexp.MustCompile(`<td>([^<]*)</td>`)
+	pageRows  = regexp.MustCompile(`(?s)<tr[^>]*>(<th scope="row".*?)</tr>`)
+	pageCells = regexp.MustCompile(`<t[hd][^>]*>(?:<span class="badge">)?([^<]*)(?:</span>)?</t[hd]>`)
 	onePlace  = regexp.MustCompile(`^` + shownAngle + `$`)
 )
 
 // pageThrows is textThrows of the page.
 func pageThrows(out string) (rows [][4]string) {
-	_, section, _ := strings.Cut(out, `<h2 id="throws">`)
-	section, _, _ = strings.Cut(section, "</section>")
-	for _, row := range pageRows.FindAllStringSubmatch(section, -1) {
-		cells := pageCells.FindAllStringSubmatch(row[2], -1)
-		if at := onePlace.FindStringSubmatch(cells[0][1]); at != nil {
-			rows = append(rows, [4]string{row[1], sidedNumber(at[1], at[2]), html.UnescapeString(cells[1][1]), cells[2][1]})
+	for _, c := range pageTable(out, "The cylinders against one another") {
+		if at := onePlace.FindStringSubmatch(c[1]); at != nil {
+			rows = append(rows, [4]string{c[0], sidedNumber(at[1], at[2]), c[2], c[3]})
 		}
 	}
 	return rows

@@ -15,7 +15,7 @@ import (
 func TestAnswersFitANarrowTerminal(t *testing.T) {
 	known := story + "known-good.toml"
 	calls := [][]string{
-		{"find", diagnostician}, {"find", diagnostician, "--every-reading"}, {"find", diagnostician, "--against", known},
+		{"find", diagnostician}, {"find", diagnostician, "--every-reading", "--details"}, {"find", diagnostician, "--against", known},
 		{"recheck", diagnostician, story + "after.toml"}, {"halve", "348.6", "11.8", "350", "10"}, {"convert", "2", "teeth", "--pitches", "60", "--radius", "65"},
 		{"plan", diagnostician}, {"cautions"}, {"motion", "--stroke", "86", "--rod", "146", "--within", "0.1"},
 		{"edges", story + "capture.csv", "--crank", "2", "--cam", "3", "--wheel", "60-2", "--against", story + "capture-healthy.csv"},

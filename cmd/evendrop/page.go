@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/disk"
 )
@@ -29,8 +30,8 @@ func newPageFlags(flags *pflag.FlagSet) pageFlags {
 // check refuses flags that do not go together.
 func (f pageFlags) check() error {
 	switch {
-	case *f.of != "" && !slices.Contains(find.Pictures, *f.of):
-		return misuse("--of %s: expected one of %s", *f.of, strings.Join(find.Pictures, ", "))
+	case *f.of != "" && !slices.Contains(picture.Names, *f.of):
+		return misuse("--of %s: expected one of %s", *f.of, strings.Join(picture.Names, ", "))
 	case *f.picture == "" && (*f.of != "" || *f.cylinder != 0):
 		return misuse("--of and --cylinder say what --picture FILE.svg shows, which is missing")
 	case *f.replace && *f.page == "" && *f.picture == "":
@@ -85,7 +86,7 @@ func (f pageFlags) files(answer find.Answer) (disk.Together, error) {
 func (f pageFlags) draw(p find.Page) ([]byte, error) {
 	name, n := *f.of, 0
 	if name == "" {
-		name = find.CurvePicture
+		name = picture.Curve
 	}
 	if *f.cylinder != 0 {
 		n = slices.IndexFunc(p.Job.Cylinders, func(c evidence.Cylinder) bool { return c.Number == *f.cylinder })

@@ -61,12 +61,12 @@ func rechecked(beforeFile, afterFile string, trust trust) (recheck.Recheck, erro
 	}{{beforeFile, &answer.Before}, {afterFile, &answer.After}} {
 		j, err := trust.open(side.file)
 		if err == nil {
-			*side.into, err = answerTo(j)
+			*side.into, err = find.Of(j)
 		}
 		if err != nil {
 			return answer, err
 		}
-		if why := untold(*side.into); why != "" {
+		if why := side.into.NotJudged(); why != "" {
 			return answer, fmt.Errorf("%s: TDC cannot be told from its readings, so there is nothing to compare: %s", side.file, why)
 		}
 	}

@@ -71,9 +71,7 @@ func found(t *testing.T, readings, more string) string {
 		text, more = more+text, ""
 	}
 	require.NoError(t, os.WriteFile(path, []byte(text+more), 0o600))
-	code, out, errs := ev("find", path)
-	require.Equal(t, answered, code, errs)
-	return unwrapped(out)
+	return answerOf(t, "find", path)
 }
 
 // exactly is depths of a piston of 86 mm stroke and a rod of 146 at 35 to 11 deg either

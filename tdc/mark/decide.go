@@ -21,9 +21,9 @@ const (
 )
 
 // Decide calls a mark only when its whole 95 % interval lies on one side of the
-// limit (ISO14253; JCGM106 8.3).
-func Decide(off, expanded, limit geometry.Angle) Verdict {
-	size := geometry.Angle(math.Abs(float64(off)))
+// limit (ISO14253; JCGM106 8.3). It is a rule of numbers: angles and lengths alike.
+func Decide[Quantity ~float64](off, expanded, limit Quantity) Verdict {
+	size := Quantity(math.Abs(float64(off)))
 	switch {
 	case size+expanded <= limit:
 		return Within

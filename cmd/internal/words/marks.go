@@ -34,7 +34,7 @@ func (b Bench) Mark(m mark.Judged) string {
 	case mark.Within:
 		return fmt.Sprintf("%s, within the limit of %s deg.", off, limit)
 	case mark.Outside:
-		return fmt.Sprintf("%s, outside the limit of %s deg. Do not time the engine by it.", off, limit)
+		return fmt.Sprintf("%s, outside the limit of %s deg.", off, limit)
 	case mark.TooClose:
 		text := fmt.Sprintf("%s, too close to the limit of %s deg to call.", off, limit)
 		if m.ToSettle != nil {

@@ -121,7 +121,7 @@ func TestMarkInWords(t *testing.T) {
 	m.Angle, m.Expanded, m.ToSettle = deg(2.8), deg(0.4), finding.OnItsLimit{Mark: pin}
 	for verdict, says := range map[mark.Verdict]string{
 		mark.Within:               "inlet cam bolt holes: 2.8 ± 0.4 deg late, within the limit of 1 deg.",
-		mark.Outside:              "inlet cam bolt holes: 2.8 ± 0.4 deg late, outside the limit of 1 deg. Do not time the engine by it.",
+		mark.Outside:              "inlet cam bolt holes: 2.8 ± 0.4 deg late, outside the limit of 1 deg.",
 		mark.TooClose:             "inlet cam bolt holes: 2.8 ± 0.4 deg late, too close to the limit of 1 deg to call. It lies on its limit: no reading would settle it.",
 		mark.NoLimitSaid:          "inlet cam bolt holes: 2.8 ± 0.4 deg late; no limit was given to judge it by.",
 		mark.NothingToHoldAgainst: "inlet cam bolt holes: at 4.0 ± 0.4 deg after TDC; what it should be is unknown.",

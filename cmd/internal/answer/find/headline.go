@@ -3,25 +3,18 @@ package find
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
 )
 
-// headline is the finding that a person acts on, in one sentence; empty without
+// Headline is the finding that a person acts on, in one sentence; empty without
 // marks.
 func (f Answer) Headline() string {
-	var outside, close []mark.Judged
+	outside, close := f.called(mark.Outside), f.called(mark.TooClose)
 	limits := 0
 	for _, m := range f.Marks {
-		switch m.Verdict {
-		case mark.Outside:
-			outside = append(outside, m)
-		case mark.TooClose:
-			close = append(close, m)
-		}
 		if m.HasLimit {
 			limits++
 		}
@@ -31,27 +24,41 @@ func (f Answer) Headline() string {
 	case len(f.Marks) == 0:
 		return ""
 	case len(outside) > 0:
-		return are(outside, len(f.Marks)) + " outside " + its(outside) + ", " + pointing(d)
+		return f.are(outside) + " outside " + its(outside) + ", " + pointing(d, "which points to")
 	case d.Tried > 0 || d.Explanations == nil:
 		what := "No mark can be called outside its limit, "
 		if limits == 0 {
 			what = "No limits were given, "
 		}
-		return what + strings.Replace(pointing(d), "which points", "but together the marks point", 1)
+		return what + pointing(d, "but together the marks point to")
 	case len(close) > 0:
-		return are(close, len(f.Marks)) + " too close to " + its(close) + " to call."
+		return f.are(close) + " too close to " + its(close) + " to call."
 	case limits == len(f.Marks):
-		return "Every mark is within its limit, and nothing need have moved."
+		return "Every mark is within its limit, and no joint has to have moved to explain these marks."
 	}
-	return "Nothing need have moved to make the marks what they are."
+	return "No joint has to have moved to explain these marks."
 }
 
-// are is the marks and their verb: "The notch is", "2 of 6 marks are".
-func are(marks []mark.Judged, of int) string {
-	if len(marks) == 1 {
-		return fmt.Sprintf("The %s is", marks[0].Name)
+// called is the marks with a verdict.
+func (f Answer) called(v mark.Verdict) (list []mark.Judged) {
+	for _, m := range f.Marks {
+		if m.Verdict == v {
+			list = append(list, m)
+		}
 	}
-	return fmt.Sprintf("%d of %d marks are", len(marks), of)
+	return list
+}
+
+// are is the marks and their verb: "One of 4 marks (locking pin hole) is". A name may
+// be plural: no verb goes with it.
+func (f Answer) are(marks []mark.Judged) string {
+	switch {
+	case len(marks) > 1:
+		return fmt.Sprintf("%d of %d marks are", len(marks), len(f.Marks))
+	case len(f.Marks) == 1:
+		return fmt.Sprintf("The only mark (%s) is", marks[0].Name)
+	}
+	return fmt.Sprintf("One of %d marks (%s) is", len(f.Marks), marks[0].Name)
 }
 
 func its(marks []mark.Judged) string {
@@ -61,23 +68,32 @@ func its(marks []mark.Judged) string {
 	return "their limits"
 }
 
-// pointing goes on from a finding: what it points to.
-func pointing(d joint.Diagnosis) string {
+// pointing goes on from a finding: what it points to, by words that lead there.
+func pointing(d joint.Diagnosis, to string) string {
 	likely, _, more := d.Ranked()
-	better := ""
+	end := "."
 	if len(more) > 0 {
-		better = fmt.Sprintf("; %s would fit better", words.Count(len(more[0].Slips), "slip"))
+		end = fmt.Sprintf("; %s would fit better.", words.Count(len(more[0].Slips), "slip"))
 	}
 	switch {
 	case len(likely) == 0:
 		return fmt.Sprintf("and %s what the marks show: check what was read, and the nominal angles, before you suspect a part.", none(d.Tried))
 	case len(likely) > 1:
-		return fmt.Sprintf("and the marks cannot tell between %s of %s; the likeliest points to %s%s.",
-			words.Count(len(likely), "set"), words.Count(d.Tried, "slip"), words.Explanation(likely[0]), better)
-	case single(likely[0]):
-		return fmt.Sprintf("which points to %s%s.", words.Explanation(likely[0]), better)
+		return fmt.Sprintf("and the marks cannot tell between %s; the likeliest is %s%s", sets(len(likely), d.Tried), words.Explanation(likely[0]), end)
+	case !single(likely[0]):
+		return fmt.Sprintf("%s %s; the marks cannot tell between %s%s", to, words.Explanation(likely[0]), those(d), end)
+	case len(more) == 0 && likely[0].DegreesOfFreedom > 0 && !likely[0].ByLimits():
+		return fmt.Sprintf("%s %s; all marks agree with this.", to, words.Explanation(likely[0]))
 	}
-	return fmt.Sprintf("which points to %s; the marks cannot tell between %s%s.", words.Explanation(likely[0]), those(d), better)
+	return fmt.Sprintf("%s %s%s", to, words.Explanation(likely[0]), end)
+}
+
+// sets is so many explanations of so many slips each.
+func sets(n, slips int) string {
+	if slips == 1 {
+		return words.Count(n, "explanation")
+	}
+	return fmt.Sprintf("%s of %s each", words.Count(n, "explanation"), words.Count(slips, "slip"))
 }
 
 // none says that not so many slips explain.
@@ -98,23 +114,31 @@ func those(d joint.Diagnosis) string {
 
 // single tells whether an explanation names one joint for every slip.
 func single(e joint.Explanation) bool {
-	for _, s := range e.Slips {
-		if len(s.Joints) > 1 {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(e.Slips, func(s joint.Slip) bool { return len(s.Joints) > 1 })
 }
 
-// tdcInDoubt tells whether the marks point to the TDC that they are held against,
+// tdcInDoubt tells whether the marks point to the TDC that they are compared with,
 // likeliest.
 func (f Answer) tdcInDoubt() bool {
 	for _, e := range f.Diagnosis.Explanations[:min(1, len(f.Diagnosis.Explanations))] {
 		for _, s := range e.Slips {
-			if slices.Contains(s.Joints, joint.TDCPart) {
+			if slices.ContainsFunc(s.Joints, isTDC) {
 				return true
 			}
 		}
 	}
 	return false
+}
+
+// lookFirst is the cheapest look that would tell more; empty without one.
+func (f Answer) lookFirst() string {
+	if len(f.Diagnosis.TellApart) == 0 {
+		return ""
+	}
+	first := f.Diagnosis.TellApart[0]
+	text := "First: " + words.Look(first)
+	if len(first.Apart) <= mostNamed {
+		text += "; it tells between " + words.And(first.Apart)
+	}
+	return text + "."
 }

@@ -1,124 +1,144 @@
 package find
 
 import (
-	"bytes"
 	_ "embed"
-	"html/template"
 	"slices"
-	"strings"
-	"unicode"
 
+	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/chart"
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/doc/html"
 	"evendrop/cmd/internal/legible"
 	"evendrop/tdc/mark"
 )
 
-// Page is the answer of the main job for a browser and for paper.
+// Page is the answer for a browser and for paper.
 type Page struct {
 	Answer
 	Version string // of the program
 }
 
-//go:embed page.html
-var pageHTML string
-
 //go:embed page.css
 var pageCSS string
 
-var pageTemplate = template.Must(template.New("page").Parse(pageHTML))
-
-// view is what the page's template is filled with.
-type view struct {
-	Title, Engine, Finding, Version string
-	CSS                             template.CSS
-	Warnings                        []string
-	Marks                           *marksView
-	Measured                        *measuredView
-	Drive                           *driveView
-	Throws                          *throwsView
-	Cylinders                       []cylinderView
-	Used, Cautions                  []fact
-}
-
-// fact is a thing and what is said of it.
-type fact struct{ What, Is string }
-
-type figure struct {
-	Picture template.HTML
-	Caption string
-}
-
 // HTML is the page: one file that asks for nothing and needs no script.
 func (p Page) HTML() ([]byte, error) {
-	p = p.isolated()
-	v := view{
-		Title: p.Job.Title, Engine: p.Job.Setup.Engine.Name, Finding: p.sentence(),
-		Version: p.Version, CSS: template.CSS(pageCSS + chart.Style()), Used: p.used(),
-	}
-	if v.Title == "" {
-		v.Title = "Where the piston is highest"
-	}
-	for _, r := range p.Results {
-		v.Warnings = append(v.Warnings, mapped(p.Warnings(r), undirected)...)
-	}
-	for _, c := range caution.List {
-		v.Cautions = append(v.Cautions, fact{c.Hazard, c.Advice})
+	p.Answer = p.isolated()
+	p.EveryReading = true
+	if p.Job.Title == "" {
+		p.Job.Title = "Where the piston is highest"
 	}
 	var err error
-	for i := range p.Results {
-		c, err := p.cylinderView(i)
+	main := p.full(p.drawn(&err))
+	main.Section("Before you turn an engine")
+	var cautions doc.Facts
+	for _, c := range caution.List {
+		cautions = append(cautions, doc.Fact{What: c.Hazard, Is: c.Advice})
+	}
+	main.Add(cautions)
+	head := p.head()
+	if name := p.Job.Setup.Engine.Name; name != "" {
+		head = slices.Insert(head, 1, doc.Block(doc.Paragraph{Role: doc.Quiet, Text: name}))
+	}
+	foot := doc.Document{doc.Facts{{What: "Read by"}, {What: "Date"}, {What: "Instruments, by number"}}}
+	foot.SayAs(doc.Quiet, "Made by "+p.Version+".")
+	return html.Page{
+		Title: legible.Undirected(p.Job.Title), Generator: p.Version, Style: pageCSS + chart.Style(), Head: head, Main: main, Foot: foot,
+	}.Write(), err
+}
+
+// Picture draws one of picture.Names as SVG; those of readings are of the n-th
+// cylinder. An answer that has nothing to show in it is an error.
+func (f Answer) Picture(name string, n int) ([]byte, error) { return f.book().Draw(name, n) }
+
+// book is what the pictures are drawn from.
+func (f Answer) book() picture.Book {
+	b := picture.Book{
+		Bench: f.bench(), Results: f.Results, Drive: f.Job.Drive, Marks: f.Marks, Diagnosis: f.Diagnosis,
+		Trend: f.trend, Headline: f.Headline(),
+	}
+	for _, m := range f.Marks {
+		b.OfMarks = append(b.OfMarks, p.bench().Mark(m))
+	}
+	return b
+}
+
+// drawing draws a figure of the n-th cylinder; nil leaves every figure out.
+type drawing func(name string, n int, caption string) []doc.Block
+
+// unillustrated leaves figures out.
+var unillustrated drawing
+
+func (draw drawing) figure(d *doc.Document, name, caption string) {
+	if draw != nil {
+		d.Add(draw(name, 0, caption)...)
+	}
+}
+
+// readings adds the pictures of a cylinder's readings.
+func (draw drawing) readings(d *doc.Document, n int) {
+	for _, name := range []string{picture.Curve, picture.Residuals, picture.Midpoints} {
+		if draw != nil {
+			d.Add(draw(name, n, captions[name])...)
+		}
+	}
+}
+
+// captions are of the pictures of readings.
+var captions = map[string]string{
+	picture.Curve: "A point is a reading; its bars are two standard uncertainties of the instruments, where they are wider than the " +
+		"point. The line is the motion of crank and rod fitted to all of them.",
+	picture.Residuals: "Most bars should reach the line. An arch points to the gauge's scale, stroke or rod; a step at TDC to lash; " +
+		"an S to an offset; one point alone to a bad reading.",
+	picture.Midpoints: "Half-way between two angles at which the piston is equally deep. Points that come nearer as the drop grows " +
+		"point to lash, points that drift with it to an offset or a wheel off its centre.",
+}
+
+// drawn draws what there is to draw, and keeps the first error. The page has the
+// style sheet.
+func (p Page) drawn(failed *error) drawing {
+	b := p.book()
+	return func(name string, n int, caption string) []doc.Block {
+		if picture.NothingIn(name, p.Results[n]) != nil {
+			return nil
+		}
+		svg, err := b.Draw(name, n)
 		if err != nil {
-			return nil, err
+			*failed = err
+			return nil
 		}
-		v.Cylinders = append(v.Cylinders, c)
+		return []doc.Block{doc.Figure{SVG: chart.Unstyled(svg), Caption: caption}}
 	}
-	if len(p.Marks) > 0 {
-		if v.Marks, err = p.marksView(); err != nil {
-			return nil, err
-		}
-		if v.Drive, err = p.driveView(); err != nil {
-			return nil, err
-		}
-	}
-	v.Measured, v.Throws = p.measuredView(), p.throwsView()
-	var out bytes.Buffer
-	err = pageTemplate.Execute(&out, v)
-	return out.Bytes(), err
 }
 
-// figure is a picture with its caption; the page has the style sheet.
-func (p Page) figure(name string, n int, caption string) (*figure, error) {
-	svg, err := p.Picture(name, n)
-	if err != nil {
-		return nil, err
+// isolated is f with every name from outside between marks that keep its direction
+// of writing to itself.
+func (f Answer) isolated() Answer {
+	f.Job.Title = legible.Isolated(f.Job.Title)
+	f.Job.Setup.Engine.Name = legible.Isolated(f.Job.Setup.Engine.Name)
+	f.Marks, f.Measured = isolatedMarks(f.Marks), isolatedMarks(f.Measured)
+	f.Diagnosis.Unmeasured = mapped(f.Diagnosis.Unmeasured, legible.Isolated)
+	f.Diagnosis.TellApart = slices.Clone(f.Diagnosis.TellApart)
+	for i, l := range f.Diagnosis.TellApart {
+		l.Part, l.On, l.Apart = legible.Isolated(l.Part), legible.Isolated(l.On), mapped(l.Apart, legible.Isolated)
+		f.Diagnosis.TellApart[i] = l
 	}
-	// The picture escapes every word that it is given.
-	return &figure{template.HTML(chart.Unstyled(svg)), caption}, nil
-}
-
-// isolated is p with every name from outside between marks that keep its
-// direction of writing to itself.
-func (p Page) isolated() Page {
-	p.Job.Title = undirected(p.Job.Title)
-	p.Job.Setup.Engine.Name = undirected(p.Job.Setup.Engine.Name)
-	p.Marks, p.Measured = isolatedMarks(p.Marks), isolatedMarks(p.Measured)
-	p.Diagnosis.Unmeasured = mapped(p.Diagnosis.Unmeasured, isolated)
-	p.Diagnosis.Explanations = slices.Clone(p.Diagnosis.Explanations)
-	for i, e := range p.Diagnosis.Explanations {
+	f.Diagnosis.Explanations = slices.Clone(f.Diagnosis.Explanations)
+	for i, e := range f.Diagnosis.Explanations {
 		e.Slips = slices.Clone(e.Slips)
 		for k, s := range e.Slips {
-			s.Joints, s.Opposite = mapped(s.Joints, isolated), mapped(s.Opposite, isolated)
+			s.Joints, s.Opposite = mapped(s.Joints, legible.Isolated), mapped(s.Opposite, legible.Isolated)
 			e.Slips[k] = s
 		}
-		p.Diagnosis.Explanations[i] = e
+		f.Diagnosis.Explanations[i] = e
 	}
-	return p
+	return f
 }
 
 func isolatedMarks(marks []mark.Judged) (out []mark.Judged) {
 	for _, m := range marks {
-		m.Name, m.Source = isolated(m.Name), isolated(m.Source)
+		m.Name, m.Source = legible.Isolated(m.Name), legible.Isolated(m.Source)
 		out = append(out, m)
 	}
 	return out
@@ -129,22 +149,4 @@ func mapped(list []string, by func(string) string) (out []string) {
 		out = append(out, by(text))
 	}
 	return out
-}
-
-// isolated is a name between a first-strong isolate and its end.
-func isolated(name string) string {
-	if name == "" {
-		return ""
-	}
-	return "\u2068" + undirected(name) + "\u2069"
-}
-
-// undirected is text without what turns the direction of the writing round.
-func undirected(text string) string {
-	return legible.Line(strings.Map(func(r rune) rune {
-		if unicode.Is(unicode.Bidi_Control, r) {
-			return -1
-		}
-		return r
-	}, text))
 }

@@ -12,7 +12,10 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/legible"
+	"evendrop/cmd/internal/words"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/mark/joint"
 )
@@ -50,7 +53,7 @@ func TestPageTakesNamesAsText(t *testing.T) {
 	for _, name := range append(hostile, `" onload="alert(1)`, "</style><img src=x>", "&lt;b&gt;", "{{.}}", "it's") {
 		_, page := pageOf(t, name)
 		require.Equal(t, tags.FindAllString(lineless(plain), -1), tags.FindAllString(lineless(page), -1), name)
-		says(t, html.UnescapeString(page), undirected(name))
+		says(t, html.UnescapeString(page), legible.Undirected(name))
 	}
 }
 
@@ -65,15 +68,15 @@ func lineless(page string) string {
 func TestPageKeepsDirectionsApart(t *testing.T) {
 	_, page := pageOf(t, "\u202eשלום\u2069 x")
 	require.False(t, strings.Contains(page, "\u202e"))
-	says(t, page, "\u2068שלום x\u2069: 3.1")
+	says(t, page, "<li>\u2068שלום x\u2069: 3.1")
 	require.Equal(t, strings.Count(page, "\u2068"), strings.Count(page, "\u2069"))
-	says(t, page, `<h3 dir="auto">`)
+	says(t, page, `<th scope="row" dir="auto">`)
 }
 
 // The page asks for nothing, runs nothing, and says so to the browser.
 func TestPageAsksForNothing(t *testing.T) {
 	_, page := pageOf(t, "pin")
-	says(t, page, `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'">`)
+	says(t, page, `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'">`)
 	rest := strings.ReplaceAll(page, "http://www.w3.org/2000/svg", "")
 	for _, no := range []string{"http:", "https:", "src=", "href=", "url(", "@import", "<script", "javascript:"} {
 		require.False(t, strings.Contains(rest, no), no)
@@ -86,7 +89,7 @@ func TestPageAsksForNothing(t *testing.T) {
 func TestPagePictures(t *testing.T) {
 	_, page := pageOf(t, `a <b> & "c"`)
 	list := pictures.FindAllString(page, -1)
-	require.Len(t, list, len(Pictures))
+	require.Len(t, list, len(picture.Names))
 	for _, svg := range list {
 		wellFormed(t, svg[:strings.LastIndex(svg, "</svg>")+len("</svg>")])
 		require.NotContains(t, svg, "<style>")
@@ -129,8 +132,9 @@ func TestPageSaysWhatTheTextSays(t *testing.T) {
 	said := html.UnescapeString(strings.NewReplacer("\u2068", "", "\u2069", "").Replace(page))
 	says(t, said, p.sentence())
 	says(t, said, p.Headline())
-	says(t, said, `<span class="badge outside">outside</span>`)
-	says(t, said, `<span class="badge unjudged">no limit given</span>`)
+	says(t, said, `<tr class="outside"><th scope="row" dir="auto">pin</th>`)
+	says(t, said, `<td><span class="badge">outside</span></td>`)
+	says(t, said, `<td>no limit given</td>`)
 	says(t, said, agreement(p.Results[0]))
 	for _, c := range p.Results[0].Budget {
 		if c.Angle.Degrees() >= 0.0005 {
@@ -143,13 +147,13 @@ func TestPageSaysWhatTheTextSays(t *testing.T) {
 	says(t, said, "evendrop test")
 	says(t, said, "stroke 86 mm")
 	says(t, said, "source not stated")
-	require.False(t, strings.Contains(said, "Mind this"), "nothing to warn of")
+	require.False(t, strings.Contains(said, "Warnings"), "nothing to warn of")
 
 	p.Results[0].Findings = []finding.Finding{finding.StrokeUnknown{}}
 	again, err := p.HTML()
 	require.NoError(t, err)
-	says(t, string(again), "Mind this")
-	says(t, string(again), "<li>The stroke is unknown: ")
+	says(t, string(again), "Warnings")
+	says(t, string(again), `<ul class="warning"><li>The stroke is unknown: how sharply the piston turns round is left to the readings.</li></ul>`)
 }
 
 // A page without marks has no dial and no drive, and is a page.
@@ -159,8 +163,8 @@ func TestPageWithoutMarks(t *testing.T) {
 	out, err := Page{Answer: f}.HTML()
 	require.NoError(t, err)
 	require.Len(t, pictures.FindAllString(string(out), -1), 3)
-	require.False(t, strings.Contains(string(out), "What may have moved"))
-	for _, name := range []string{MarksPicture, DrivePicture} {
+	require.False(t, strings.Contains(string(out), "What the marks point to"))
+	for _, name := range []string{picture.Marks, picture.Drive} {
 		_, err := Page{Answer: f}.Picture(name, 0)
 		require.ErrorContains(t, err, "no marks")
 	}
@@ -176,15 +180,15 @@ func TestDriveSaysWhatMayHaveMoved(t *testing.T) {
 		{Slips: []joint.Slip{{Joints: []string{"flywheel on crank", "pin itself"}, Opposite: []string{"pin itself"}, Estimate: p.Marks[0].Estimate}}},
 		{Slips: []joint.Slip{{Joints: []string{"flywheel on crank", "TDC of cylinder 1"}, Opposite: []string{"flywheel on crank"}, Estimate: p.Marks[0].Estimate}}},
 	}}
-	svg, err := p.Picture(DrivePicture, 0)
+	svg, err := p.Picture(picture.Drive, 0)
 	require.NoError(t, err)
 	said := regexp.MustCompile(`<text class="warn[^>]*>([^<]*)<`).FindAllStringSubmatch(string(svg), -1)
 	var spoken []string
 	for _, s := range said {
 		spoken = append(spoken, s[1])
 	}
-	late := lateText(p.Marks[0].Angle, p.Marks[0].Expanded)
-	early := lateText(-p.Marks[0].Angle, p.Marks[0].Expanded)
+	late := words.Off(p.Marks[0].Angle, p.Marks[0].Expanded)
+	early := words.Off(-p.Marks[0].Angle, p.Marks[0].Expanded)
 	require.Contains(t, late, "late")
 	require.ElementsMatch(t, []string{"TDC of cylinder 1: moved? " + late, "moved? " + late, "moved? " + early}, spoken)
 }
@@ -192,9 +196,9 @@ func TestDriveSaysWhatMayHaveMoved(t *testing.T) {
 // The dial shows each mark as far off as it is, with its limit about nought.
 func TestMarksPictureSaysEachMark(t *testing.T) {
 	p, _ := pageOf(t, "pin")
-	svg, err := p.Picture(MarksPicture, 0)
+	svg, err := p.Picture(picture.Marks, 0)
 	require.NoError(t, err)
 	for _, m := range p.Marks {
-		require.Contains(t, string(svg), fmt.Sprintf(">%s: %s</text>", offText(m), m.Verdict))
+		require.Contains(t, string(svg), fmt.Sprintf(">%s: %s</text>", words.Off(m.Angle, m.Expanded), m.Verdict))
 	}
 }

@@ -163,13 +163,13 @@ func TestDecimals(t *testing.T) {
 func TestMarkSentences(t *testing.T) {
 	f := mark.Judged{Mark: mark.Mark{Name: "notch", Limit: geometry.Degree, HasLimit: true}}
 	f.Angle, f.Expanded = -2*geometry.Degree, 0.3*geometry.Degree
-	for verdict, words := range map[mark.Verdict]string{
-		mark.Within: "within the limit of 1 deg", mark.Outside: "outside the limit of 1 deg. Do not time", mark.TooClose: "to call",
+	for verdict, says := range map[mark.Verdict]string{
+		mark.Within: ", within the limit of 1 deg", mark.Outside: ", outside the limit of 1 deg.", mark.TooClose: "to call",
 		mark.NoLimitSaid: "no limit was given",
 	} {
 		f.Verdict = verdict
-		require.Contains(t, Answer{}.bench().Mark(f), "notch: 2.0 ± 0.3 deg early")
-		require.Contains(t, Answer{}.bench().Mark(f), words)
+		require.Contains(t, words.Bench{}.Mark(f), "notch: 2.0 ± 0.3 deg early")
+		require.Contains(t, words.Bench{}.Mark(f), says)
 	}
 }
 

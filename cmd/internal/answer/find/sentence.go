@@ -4,26 +4,27 @@ import (
 	"fmt"
 	"strings"
 
+	"evendrop/cmd/internal/legible"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint"
 )
 
-// sentence is what a person can act on: what the marks come to, where TDC is, and
-// what to make of each mark.
+// sentence is what a person can act on: where TDC is, what the marks come to, and
+// what not to do.
 func (f Answer) sentence() string {
 	parts := f.againstTurn()
-	throws := f.throwSentences()
-	if text := f.Headline(); text != "" && len(throws) == 0 {
-		parts = append(parts, text)
-	}
-	parts = append(parts, throws...)
 	for i, r := range f.Results {
 		if i == 0 && !r.AgainstTurn() || CannotTell(r) && !r.AgainstTurn() {
 			parts = append(parts, f.where(r))
 		}
 	}
-	return strings.Join(append(parts, f.MarkSentences()...), " ")
+	parts = append(parts, f.throwSentences()...)
+	if text := f.Headline(); text != "" {
+		parts = append(parts, text)
+	}
+	return strings.Join(append(parts, f.warned()...), " ")
 }
 
 // againstTurn says, before all else, of each cylinder whose readings go against their
@@ -33,23 +34,18 @@ func (f Answer) againstTurn() (parts []string) {
 		if !r.AgainstTurn() {
 			continue
 		}
-		of := ""
-		if len(f.Results) > 1 {
-			of = fmt.Sprintf("Cylinder %d: ", r.Number)
-		}
 		places := words.Decimals(r.TDC.Expanded.Degrees())
 		parts = append(parts, fmt.Sprintf("%s. Until then TDC is no more than near %s deg on the protractor.",
-			words.Capital(of+f.Untold(r)), f.Reads(r.TDC.Angle, min(places, 1))))
+			words.Capital(f.named(r, f.Untold(r))), f.Reads(r.TDC.Angle, min(places, 1))))
 	}
 	return parts
 }
 
 // where says where TDC is, or that it cannot be told.
 func (f Answer) where(r tdc.Result) string {
-	places := words.Decimals(r.TDC.Expanded.Degrees())
-	at := fmt.Sprintf("at %s ± %s deg on the protractor (95 %%)", f.Reads(r.TDC.Angle, places), words.Fixed(r.TDC.Expanded.Degrees(), places))
+	at := fmt.Sprintf("at %s on the protractor (95 %%)", f.bench().ReadsWithin(r.TDC))
 	of := ""
-	if len(f.Results) > 1 {
+	if f.several() {
 		of = fmt.Sprintf(" of cylinder %d", r.Number)
 	}
 	if CannotTell(r) {
@@ -60,35 +56,40 @@ func (f Answer) where(r tdc.Result) string {
 		}
 		return text
 	}
-	if of != "" {
+	if f.several() {
 		return fmt.Sprintf("Cylinder %d's true TDC is %s.", r.Number, at)
 	}
 	return fmt.Sprintf("True TDC is %s.", at)
 }
 
-// markSentences is what to make of each mark. A mark among many that is as it
+// warned is what not to do by the marks.
+func (f Answer) warned() []string {
+	switch outside := len(f.called(mark.Outside)); {
+	case f.tdcInDoubt():
+		return []string{"Before you suspect a part, make sure of TDC and of what the nominal angles count from."}
+	case outside == 1:
+		return []string{"Do not time the engine by the mark that is outside."}
+	case outside > 1:
+		return []string{"Do not time the engine by the marks that are outside."}
+	}
+	return nil
+}
+
+// isTDC tells whether a joint stands for the TDC that the marks are compared with.
+func isTDC(name string) bool { return legible.Undirected(name) == joint.TDCPart }
+
+// MarkSentences is what to make of each mark. A mark among many that is as it
 // should be, or cannot be judged, stays in the table, and so do many that are all
 // outside.
 func (f Answer) MarkSentences() []string {
 	var parts []string
-	outside := 0
+	few := len(f.Marks) <= fewMarks
+	manyOutside := len(f.called(mark.Outside)) > fewMarks
 	for _, m := range f.Marks {
-		if m.Verdict == mark.Outside {
-			outside++
-		}
-	}
-	for _, m := range f.Marks {
-		few := len(f.Marks) <= fewMarks
-		if m.Verdict == mark.Outside && outside > fewMarks || !few && (m.Verdict == mark.Within || m.Verdict == mark.NoLimitSaid) {
+		if m.Verdict == mark.Outside && manyOutside || !few && (m.Verdict == mark.Within || m.Verdict == mark.NoLimitSaid) {
 			continue
 		}
 		parts = append(parts, f.bench().Mark(m))
-	}
-	switch {
-	case f.tdcInDoubt():
-		parts = append(parts, "Before you suspect a part, make sure of TDC and of what the nominal angles count from.")
-	case outside > fewMarks:
-		parts = append(parts, "Do not time the engine by the marks that are outside.")
 	}
 	return parts
 }

@@ -34,9 +34,7 @@ func printedOf(t *testing.T, name string) []printed {
 	var err error
 	f.Diagnosis, err = joint.Explain(f.Job.Setup, mark.Drive{}, f.Marks)
 	require.NoError(t, err)
-	f.Marks[0].Notes = []finding.Finding{
-		finding.OffsetMakes{Marks: []finding.MarkOff{{Mark: name, Off: 3 * geometry.Degree}}, Offset: 8}, finding.FarOff{Mark: finding.Mark{Name: name}, Off: geometry.Degree},
-	}
+	f.Marks[0].Notes = []finding.Finding{finding.OffsetMakes{Marks: []finding.MarkOff{{Mark: name, Off: 3 * geometry.Degree}}, Offset: 8}, finding.OnItsLimit{Mark: finding.Mark{Name: name}}}
 	kept, err := mark.Combine(mark.Keep(f.Marks))
 	require.NoError(t, err)
 	known := job.KnownGood{File: "good.toml", Marks: kept, From: []job.Condition{{Title: name}}}
@@ -79,6 +77,17 @@ func TestNamesHarmNothing(t *testing.T) {
 	}
 }
 
+// A look names up to four joints, and counts more; one with a number says it.
+func TestLooks(t *testing.T) {
+	said := looks([]joint.Look{
+		{How: joint.ReadAgain, Part: "pin", Apart: []string{"a", "b"}}, {How: joint.ReadAgain, Part: "pin", Apart: []string{"a", "b", "c"}, Separation: 4.2},
+		{How: joint.ReadAgain, Part: "pin", Apart: []string{"a", "b", "c", "d", "e"}},
+	})
+	require.Equal(t, "Read the pin again, set up anew: tells between a and b.", said[0])
+	require.Regexp(t, `tells between a, b and c \(1 chance in \d+ of mistaking them\)\.$`, said[1]) // half of 4.2, one-sided: 0.018
+	require.Equal(t, "Read the pin again, set up anew: bears on 5 of them.", said[2])
+}
+
 // An explanation that only limits allow, or that is much less likely than another,
 // is told apart, unless there is none such; then one of more slips follows.
 func TestLikely(t *testing.T) {
@@ -87,9 +96,9 @@ func TestLikely(t *testing.T) {
 	forgiven := joint.Explanation{Slips: slip("wheel"), ChiSquare: 11.2, DegreesOfFreedom: 5} // (tables of chi-square)
 	f := Answer{Marks: []mark.Judged{{Mark: mark.Mark{Name: "pin", HasLimit: true, Limit: geometry.Degree}, Verdict: mark.Outside}}}
 	f.Diagnosis = joint.Diagnosis{Tried: 1, Explanations: []joint.Explanation{fits, forgiven}}
-	require.Contains(t, f.Headline(), "The pin is outside its limit, which points to belt, ")
+	require.Contains(t, f.Headline(), "The only mark (pin) is outside its limit, which points to belt, ")
 	var d doc.Document
-	f.pointsTo(&d)
+	f.pointsTo(&d, unillustrated)
 	text, err := form.Terminal(d)
 	require.NoError(t, err)
 	require.Regexp(t, `(?s)With one slip all marks agree, and with no other so likely:\n\n- belt.*Much less likely.*- wheel`, string(text))
@@ -98,14 +107,14 @@ func TestLikely(t *testing.T) {
 	f.Diagnosis.Explanations = []joint.Explanation{best, worse}
 	require.Contains(t, f.Headline(), "which points to belt, ")
 	f.Diagnosis.Explanations[1].ChiSquare = 3.9
-	require.Contains(t, f.Headline(), "cannot tell between 2 sets")
+	require.Contains(t, f.Headline(), "cannot tell between 2 explanations; ")
 	f.Diagnosis.Explanations = []joint.Explanation{forgiven, forgiven}
-	require.Contains(t, f.Headline(), "and the marks cannot tell between 2 sets of one slip; the likeliest points to wheel")
+	require.Contains(t, f.Headline(), "and the marks cannot tell between 2 explanations; the likeliest is wheel")
 	two := joint.Explanation{Slips: append(slip("hub"), slip("belt")...), ChiSquare: 3, DegreesOfFreedom: 4}
 	f.Diagnosis.Explanations = []joint.Explanation{forgiven, two}
 	require.Contains(t, f.Headline(), "which points to wheel, 0.0 ± 0.0 deg late; 2 slips would fit better.")
 	d = doc.Document{}
-	f.pointsTo(&d)
+	f.pointsTo(&d, unillustrated)
 	text, err = form.Terminal(d)
 	require.NoError(t, err)
 	require.Regexp(t, `(?s)With one slip all.*- wheel.*than\s+chance\s+explains\.\s+So\s+it\s+may\s+be\s+2\s+slips:\n\n- hub.*belt`, string(text))

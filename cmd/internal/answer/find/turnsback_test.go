@@ -47,7 +47,7 @@ func TestCautionForTurningBack(t *testing.T) {
 		}, false},
 	} {
 		answer := result(c.change)
-		if text := answer.cautions(); c.asks {
+		if text := answer.cautions(true); c.asks {
 			require.Contains(t, text, caution.Back, name)
 		} else {
 			require.NotContains(t, text, caution.Back, name)

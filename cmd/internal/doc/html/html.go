@@ -15,15 +15,31 @@ import (
 // escaped; a figure's SVG is taken as it is, since the program drew it.
 func Write(d doc.Document) []byte {
 	w := writer{}
-	for _, b := range d {
+	for i, b := range d {
+		if few := figures(d[i:]); few > 1 && (i == 0 || figures(d[i-1:]) == 0) {
+			w.WriteString("<div class=\"figures\">\n")
+		}
 		w.write(b)
+		if figures(d[i:]) == 1 && i > 0 && figures(d[i-1:]) > 1 {
+			w.WriteString("</div>\n")
+		}
 	}
 	w.end()
 	return w.Bytes()
 }
 
+// figures is how many figures a document begins with: several stand side by side.
+func figures(d doc.Document) int {
+	for i, b := range d {
+		if _, is := b.(doc.Figure); !is {
+			return i
+		}
+	}
+	return len(d)
+}
+
 // Escape is text for an element or a quoted attribute.
-func Escape(text string) string { return html.EscapeString(legible.Line(text)) }
+func Escape(text string) string { return html.EscapeString(legible.Directed(text)) }
 
 // writer keeps whether a section is open.
 type writer struct {
@@ -106,17 +122,25 @@ func (w *writer) table(t doc.Table) {
 	}
 	w.WriteString("</tr></thead>\n<tbody>")
 	for i, row := range t.Rows {
-		w.put("<tr%s>", states[t.State(i)])
-		for k, cell := range row {
-			if k == 0 {
-				w.put(`<th scope="row" dir="auto">%s</th>`, Escape(cell))
-			} else {
-				w.put("<td>%s</td>", Escape(cell))
-			}
-		}
-		w.WriteString("</tr>\n")
+		w.row(row, t.State(i))
 	}
 	w.WriteString("</tbody></table></div>\n")
+}
+
+// row is a row of a table; of one that was judged the last cell is its verdict.
+func (w *writer) row(cells []string, state doc.State) {
+	w.put("<tr%s>", states[state])
+	for k, cell := range cells {
+		switch judged := state == doc.Within || state == doc.Outside || state == doc.TooClose; {
+		case k == 0:
+			w.put(`<th scope="row" dir="auto">%s</th>`, Escape(cell))
+		case judged && k == len(cells)-1:
+			w.put(`<td><span class="badge">%s</span></td>`, Escape(cell))
+		default:
+			w.put("<td>%s</td>", Escape(cell))
+		}
+	}
+	w.WriteString("</tr>\n")
 }
 
 // roles are the classes of the style sheet.

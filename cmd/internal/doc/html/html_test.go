@@ -84,3 +84,42 @@ func TestSections(t *testing.T) {
 </section>
 `, got)
 }
+
+// A row that was judged has its state as a class and its verdict as a word set apart;
+// a doubtful one has the class alone.
+func TestStatesOfRows(t *testing.T) {
+	table := doc.Table{Header: []string{"Mark", "off", "verdict"}}
+	table.Add(doc.Outside, "pin", "2.8", "outside")
+	table.Add(doc.Unjudged, "notch", "0.1", "no limit given")
+	table.Add(doc.Doubtful, "5", "1.0", "suspect")
+	got := string(html.Write(doc.Document{table}))
+	for _, row := range []string{
+		`<tr class="outside"><th scope="row" dir="auto">pin</th><td>2.8</td><td><span class="badge">outside</span></td></tr>`,
+		`<tr><th scope="row" dir="auto">notch</th><td>0.1</td><td>no limit given</td></tr>`,
+		`<tr class="doubtful"><th scope="row" dir="auto">5</th><td>1.0</td><td>suspect</td></tr>`,
+	} {
+		assert.Contains(t, got, row)
+	}
+}
+
+// Figures one after another stand side by side, and every element that is opened is
+// closed, wherever they stand.
+func TestFiguresSideBySide(t *testing.T) {
+	figure, words := doc.Figure{SVG: []byte("<svg/>")}, doc.Paragraph{Text: "x"}
+	for text, d := range map[string]doc.Document{
+		"F": {figure}, "[FF]": {figure, figure}, "x[FFF]": {words, figure, figure, figure}, "FxF": {figure, words, figure},
+		"[FF]x[FF]x": {figure, figure, words, figure, figure, words},
+	} {
+		got := strings.NewReplacer("<div class=\"figures\">\n", "[", "</div>\n", "]", "<figure><svg/></figure>\n", "F", "<p>x</p>\n", "x").Replace(string(html.Write(d)))
+		assert.Equal(t, text, got)
+	}
+}
+
+// A name that was set apart keeps its direction of writing to itself; marks that do
+// not pair are shown.
+func TestIsolatedNamesStayApart(t *testing.T) {
+	assert.Equal(t, "the \u2068שלום\u2069 is late", html.Escape("the "+legible.Isolated("שלום")+" is late"))
+	assert.Equal(t, `a \u2069b\u2068`, html.Escape("a \u2069b\u2068"))
+	assert.Equal(t, "\u2068pin x\u2069", html.Escape(legible.Isolated("pin\u202e\u2069 x")))
+	assert.Equal(t, "\u2068&lt;b&gt;\u2069", html.Escape(legible.Isolated("<b>")))
+}

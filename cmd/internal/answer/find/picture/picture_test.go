@@ -1,4 +1,4 @@
-package find
+package picture
 
 import (
 	"math"
@@ -7,19 +7,19 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/cmd/internal/chart"
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
-	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
 )
 
-// drawnTop is where the piston of drawnPage is highest, degrees on the protractor.
+// drawnTop is where the piston of drawnBook is highest, degrees on the protractor.
 const drawnTop = 12.0
 
-// drawnPage is 22 clean readings both ways of an engine of stroke 86 and rod 146
+// drawnBook is 22 clean readings both ways of an engine of stroke 86 and rod 146
 // with its top at drawnTop; the one at index 3 is a millimetre off.
-func drawnPage(t *testing.T) Page {
+func drawnBook(t *testing.T) Book {
 	t.Helper()
 	setup := evidence.Setup{
 		Engine:     evidence.Engine{Stroke: 86, Rod: 146, KnownTo: evidence.DefaultKnownTo(false)},
@@ -45,7 +45,10 @@ func drawnPage(t *testing.T) Page {
 		{Name: "early", On: "pulley", Read: at(drawnTop - 0.3), Limit: 2 * geometry.Degree, HasLimit: true},
 	})
 	require.NoError(t, err)
-	return Page{Answer: Answer{Job: job.Job{Setup: setup}, Results: []tdc.Result{result}, Marks: marks}}
+	return Book{
+		Bench: words.NewBench(setup, "mm"), Results: []tdc.Result{result}, Marks: marks,
+		Trend: func(tdc.Result) string { return "The midpoints stand." },
+	}
 }
 
 // dropAt is the slider-crank's closed form, offset nought, throw 43 and rod 146.
@@ -61,9 +64,9 @@ const found = 0.01
 // The curve's picture has the engine's motion about nought, every reading where it
 // was taken, and the bad one crossed out with its line.
 func TestCurveIsDrawnAsItIs(t *testing.T) {
-	p := drawnPage(t)
-	r := p.Results[0]
-	c := p.curveChart(r)
+	b := drawnBook(t)
+	r := b.Results[0]
+	c := b.curveChart(r)
 	require.Len(t, c.Series, 3)
 	line := c.Series[0]
 	require.True(t, line.Line)
@@ -95,14 +98,14 @@ func TestCurveIsDrawnAsItIs(t *testing.T) {
 	require.Equal(t, 1, doubtful)
 	require.Contains(t, c.Description, "line 5 is suspect")
 	half := r.TDC.Expanded.Degrees()
-	require.Equal(t, []chart.Band{{From: -half, To: half, Label: "TDC " + p.tdcText(r)}}, c.Upright)
+	require.Equal(t, []chart.Band{{From: -half, To: half, Label: "TDC " + b.tdcText(r)}}, c.Upright)
 	require.True(t, c.Y.Down)
 }
 
 // A residual is the depth read less the curve's: a reading too deep lies above.
 func TestResidualsAreDrawnAsTheyAre(t *testing.T) {
-	p := drawnPage(t)
-	c := p.residualChart(p.Results[0])
+	b := drawnBook(t)
+	c := b.residualChart(b.Results[0])
 	require.False(t, c.Y.Down)
 	for _, q := range c.Series[0].Points {
 		require.Zero(t, q.Y)
@@ -118,12 +121,12 @@ func TestResidualsAreDrawnAsTheyAre(t *testing.T) {
 
 // The midpoints of a clean engine stand upright at nought, each at its own drop.
 func TestMidpointsAreDrawnAsTheyAre(t *testing.T) {
-	p := drawnPage(t)
-	r := p.Results[0]
+	b := drawnBook(t)
+	r := b.Results[0]
 	for i := range r.Levels { // a lean that a sign would turn over
 		r.Levels[i].Midpoint += geometry.Angle(i) * geometry.Degree / 100
 	}
-	c := p.midpointChart(r)
+	c := b.midpointChart(r)
 	require.Len(t, c.Series, 3, "the upright, and two directions")
 	require.Equal(t, []chart.Point{{}, {Y: 1.15 * r.Levels[len(r.Levels)-1].Drop.Millimetres()}}, c.Series[0].Points)
 	seen := 0
@@ -146,15 +149,15 @@ func TestMidpointsAreDrawnAsTheyAre(t *testing.T) {
 // The dial has each mark as far off as it is and its limit about nought; the one
 // that is outside is alarming.
 func TestMarksAreDrawnAsTheyAre(t *testing.T) {
-	p := drawnPage(t)
-	d, err := p.marksDial()
+	b := drawnBook(t)
+	d, err := b.marksDial()
 	require.NoError(t, err)
 	late, early := d.Marks[0], d.Marks[1]
 	require.InDelta(t, 2.5, late.At, found)
 	require.InDelta(t, -0.3, early.At, found)
 	for i, m := range d.Marks {
-		require.InDelta(t, p.Marks[i].Expanded.Degrees(), m.To-m.At, 1e-9)
-		require.InDelta(t, p.Marks[i].Expanded.Degrees(), m.At-m.From, 1e-9)
+		require.InDelta(t, b.Marks[i].Expanded.Degrees(), m.To-m.At, 1e-9)
+		require.InDelta(t, b.Marks[i].Expanded.Degrees(), m.At-m.From, 1e-9)
 	}
 	require.Equal(t, [4]float64{-1, 1, -2, 2}, [4]float64{late.LimitFrom, late.LimitTo, early.LimitFrom, early.LimitTo})
 	require.True(t, late.Alarm)

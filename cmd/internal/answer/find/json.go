@@ -3,7 +3,6 @@ package find
 import (
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/form"
-	"evendrop/tdc"
 	"evendrop/tdc/mark"
 )
 
@@ -46,7 +45,7 @@ func (f Answer) JSON() ([]byte, error) {
 		out.Cylinders = append(out.Cylinders, c)
 	}
 	for _, t := range f.Throws {
-		out.Throws = append(out.Throws, f.throwJSON(t))
+		out.Throws = append(out.Throws, throwJSONOf(t))
 	}
 	for _, c := range caution.List {
 		out.Cautions = append(out.Cautions, c.Hazard+": "+c.Advice)
@@ -54,13 +53,12 @@ func (f Answer) JSON() ([]byte, error) {
 	return form.JSON(out)
 }
 
-func (f Answer) throwJSON(t tdc.Throw) throwJSON {
+func throwJSONOf(t mark.JudgedThrow) throwJSON {
 	j := throwJSON{Cylinder: t.Cylinder, Off: t.Angle.Degrees(), Uncertainty: t.Uncertainty.Degrees(), Expanded: t.Expanded.Degrees()}
 	if t.Crown != nil {
 		j.CrownOff, j.CrownUncertainty = &t.Crown.Value, &t.Crown.Uncertainty
 	}
-	crank, crown := f.throwVerdicts(t)
-	j.Verdict, j.CrownVerdict = called(crank), called(crown)
+	j.Verdict, j.CrownVerdict = called(t.Verdict), called(t.CrownVerdict)
 	return j
 }
 

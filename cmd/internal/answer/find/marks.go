@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/finding"
@@ -13,31 +14,29 @@ import (
 	"evendrop/tdc/mark"
 )
 
-// marks adds the table of marks, what they point to and what would tell more.
-func (f Answer) marks(d *doc.Document) {
-	if len(f.Marks) == 0 {
+// marks adds the marks as they are by true TDC.
+func (f Answer) marks(d *doc.Document, draw drawing) {
+	if len(f.Marks)+len(f.Measured) == 0 {
 		return
 	}
-	d.Table(f.markTable())
-	if f.Against != nil {
-		d.Say(f.against())
+	d.Section("The marks against true TDC")
+	f.markTables(d)
+	if len(f.Marks) > 0 {
+		d.SayAs(doc.Quiet, "Crank degrees, late positive. A mark is called only when its whole 95 % interval lies on one side of its limit.")
 	}
-	if notes := f.markNotes(); len(notes) > 0 {
-		d.List(notes)
+	for _, m := range f.called(mark.TooClose) {
+		d.Say(fmt.Sprintf("%s: it could be called if known to ± %s deg.", m.Name, words.Fixed(m.Settles.Degrees(), max(1, words.Decimals(m.Expanded.Degrees())))))
 	}
-	f.pointsTo(d)
-}
-
-// measured adds the marks that nobody said what they should be.
-func (f Answer) measured(d *doc.Document) {
 	if len(f.Measured) > 0 {
-		d.Table(f.measuredTable())
-		d.Say(onlyMeasured)
+		d.SayAs(doc.Quiet, onlyMeasured)
+	}
+	if len(f.Marks) > 0 {
+		draw.figure(d, picture.Marks, "")
 	}
 }
 
 func (f Answer) measuredTable() doc.Table {
-	t := doc.Table{Header: []string{"Only measured, crank deg", "at", "± (95 %)"}}
+	t := doc.Table{Caption: "Marks only measured", Header: []string{"Only measured, crank deg", "at", "± (95 %)"}}
 	for _, m := range f.Measured {
 		places := words.Decimals(m.Expanded.Degrees())
 		t.Rows = append(t.Rows, []string{m.Name, words.Fixed(m.Position.Degrees(), places), words.Fixed(m.Expanded.Degrees(), places)})
@@ -46,7 +45,7 @@ func (f Answer) measuredTable() doc.Table {
 }
 
 // onlyMeasured is said of marks whose should_be is unknown.
-const onlyMeasured = "What they should be is unknown, so they are not judged. On an engine known to be healthy, evendrop keep makes them the figures to hold others against."
+const onlyMeasured = "Crank degrees after TDC, or from the member that each was measured against. What they should be is unknown, so they are not judged. On an engine known to be healthy, evendrop keep makes them the figures to compare others with."
 
 // markNotes is what to bear in mind of the marks. What an offset may make of
 // several is said once, and not at all where the marks point to TDC, of which it
@@ -87,7 +86,7 @@ func located(m mark.Judged) bool {
 }
 
 func (f Answer) markTable() doc.Table {
-	t := doc.Table{Header: []string{"Mark, crank deg", "read", "should be", "off by", "± (95 %)", "limit", "verdict"}}
+	t := doc.Table{Caption: "The marks", Header: []string{"Mark, crank deg", "read", "should be", "off by", "± (95 %)", "limit", "verdict"}}
 	for _, m := range f.Marks {
 		places := words.Decimals(m.Expanded.Degrees())
 		position, nominal, limit := "", "", ""
@@ -97,9 +96,7 @@ func (f Answer) markTable() doc.Table {
 		if m.HasLimit {
 			limit = words.Plain(m.Limit.Degrees())
 		}
-		t.Rows = append(t.Rows, []string{
-			m.Name, position, nominal, words.Signed(m.Angle.Degrees(), places), words.Fixed(m.Expanded.Degrees(), places), limit, string(m.Verdict),
-		})
+		t.Add(states[m.Verdict], m.Name, position, nominal, words.Signed(m.Angle.Degrees(), places), words.Fixed(m.Expanded.Degrees(), places), limit, string(m.Verdict))
 	}
 	return t
 }
@@ -118,10 +115,10 @@ func (f Answer) against() string {
 		text += " How healthy engines differ among themselves is not: keep several for that."
 	}
 	if slices.ContainsFunc(f.Against.From, func(c job.Condition) bool { return c.Of(f.Job, f.Results[0]) }) {
-		text += " It was made of this very job among them, which can only agree with itself: this is no test."
+		text += " This very job is among those it was made of, and can only agree with itself: this is no test."
 	}
 	if len(own) > 0 {
-		text += fmt.Sprintf(" Not in that file, and held against should_be: %s.", strings.Join(own, ", "))
+		text += fmt.Sprintf(" Not in that file, and compared with should_be: %s.", strings.Join(own, ", "))
 	}
 	return text
 }

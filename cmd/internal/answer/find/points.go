@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/mark/joint"
@@ -14,30 +15,38 @@ import (
 const mostShown = 5
 
 // pointsTo adds the explanations, likeliest first, what would tell them apart, and
-// what no mark sees.
-func (f Answer) pointsTo(d *doc.Document) {
+// what no mark checks.
+func (f Answer) pointsTo(d *doc.Document, draw drawing) {
+	if len(f.Marks) == 0 {
+		return
+	}
 	diagnosis := f.Diagnosis
 	d.Section("What the marks point to")
 	d.Say(summary(diagnosis))
 	likely, less, more := diagnosis.Ranked()
-	if diagnosis.Tried > 0 && len(likely) > 0 {
-		d.List(f.explained(likely))
+	if diagnosis.Tried > 0 {
+		d.Add(f.explained(likely)...)
 	}
 	if len(less) > 0 {
 		d.Say(forgiven)
-		d.List(f.explained(less))
+		d.Add(f.explained(less)...)
 	}
 	if len(more) > 0 {
 		d.Say(better(more))
-		d.List(f.explained(more))
+		d.Add(f.explained(more)...)
 	}
 	if len(diagnosis.TellApart) > 0 {
-		d.Section("What would tell them apart, the cheapest first")
+		d.Part("What would tell them apart, the cheapest first")
 		d.List(looks(diagnosis.TellApart))
 	}
 	if len(diagnosis.Unmeasured) > 0 {
-		d.Say("No mark sees whether these have moved: " + strings.Join(diagnosis.Unmeasured, ", ") + ".")
+		d.SayAs(doc.Quiet, "Not checked by any mark, so that it may have moved by anything: "+strings.Join(diagnosis.Unmeasured, ", ")+".")
 	}
+	caption := ""
+	if diagnosis.Tried > 0 {
+		caption = "Thick dashed lines lead to what may have moved."
+	}
+	draw.figure(d, picture.Drive, caption)
 }
 
 // summary says how far the explanations can be relied on.
@@ -49,38 +58,34 @@ func summary(d joint.Diagnosis) string {
 	case n == 0:
 		return words.Capital(none(d.Tried)) + " these marks. Check what was read, and the nominal angles, before you suspect a part."
 	case d.Tried == 0:
-		return fmt.Sprintf("Nothing need have moved: alone, no joint that these marks see has moved by more than %.1f deg (95 %%).",
+		return fmt.Sprintf("No joint has to have moved to explain these marks: alone, no joint that they check has moved by more than %.1f deg (95 %%).",
 			math.Ceil(d.DetectionLimit.Degrees()*10)/10)
 	case n > mostShown:
-		return fmt.Sprintf("%d sets of %s each agree with every mark, and the marks cannot tell between them. The likeliest %d:", n, slips, mostShown)
+		return fmt.Sprintf("%s agree with every mark, and the marks cannot tell between them. The likeliest %d:", words.Capital(sets(n, d.Tried)), mostShown)
 	case n > 1:
-		return fmt.Sprintf("%d sets of %s each agree with every mark, and the marks cannot tell between them. The likeliest first:", n, slips)
+		return fmt.Sprintf("%s agree with every mark, and the marks cannot tell between them. The likeliest first:", words.Capital(sets(n, d.Tried)))
 	case single(likely[0]):
 		return fmt.Sprintf("With %s all marks agree, and with no other so likely:", slips)
 	}
 	return fmt.Sprintf("With %s all marks agree; they cannot tell between the joints at each \"or\":", slips)
 }
 
-// explained is explanations in sentences, the first few.
-func (f Answer) explained(list []joint.Explanation) []string {
-	var out []string
-	for i, e := range list[:min(mostShown, len(list))] {
-		text := f.explanation(e)
-		if len(list) > 1 {
-			text = fmt.Sprintf("%d: %s", i+1, text)
-		}
-		out = append(out, text)
+// explained is explanations in sentences, the first few, numbered where there are
+// several.
+func (f Answer) explained(list []joint.Explanation) []doc.Block {
+	var items []string
+	for _, e := range list[:min(mostShown, len(list))] {
+		items = append(items, f.explanation(e))
 	}
-	return out
+	if len(items) == 0 {
+		return nil
+	}
+	return []doc.Block{doc.List{Ordered: len(list) > 1, Items: items}}
 }
 
 // explanation is its slips, how well it fits, and what its sizes agree with.
 func (f Answer) explanation(e joint.Explanation) string {
-	text := words.Explanation(e)
-	if e.ByLimits() {
-		text += "; " + words.Fits(e)
-	}
-	text += "."
+	text := words.Explanation(e) + fits(e) + "."
 	for _, s := range e.Slips {
 		for _, n := range s.Notes {
 			text += " " + words.Capital(f.bench().Finding(n))
@@ -98,6 +103,25 @@ func better(more []joint.Explanation) string {
 		words.Count(len(more[0].Slips), "slip"))
 }
 
+// fits is how well an explanation fits, where the marks can say.
+func fits(e joint.Explanation) string {
+	if e.DegreesOfFreedom == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" (chi-square %.1f with %s of freedom, p %s)", e.ChiSquare, words.Count(e.DegreesOfFreedom, "degree"), chance(e.P))
+}
+
+// chance is a probability in two digits; of what is next to none, that it is.
+func chance(p float64) string {
+	switch {
+	case p > 0.095:
+		return "= " + words.Fixed(p, 2)
+	case p < 0.001:
+		return "below 0.001"
+	}
+	return fmt.Sprintf("= %.1g", p)
+}
+
 // looks is what to look at or read next, in sentences.
 func looks(list []joint.Look) []string {
 	var out []string
@@ -106,3 +130,6 @@ func looks(list []joint.Look) []string {
 	}
 	return out
 }
+
+// mostNamed is how many joints a look names.
+const mostNamed = 4
