@@ -8,6 +8,7 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 )
 
@@ -94,7 +95,7 @@ func (f Finding) notByReadings(setup evidence.Setup, result tdc.Result) string {
 
 // lasting is the sources of TDC's uncertainty that more readings like those there
 // are do not shrink.
-var lasting = []string{tdc.LashSource, tdc.ScaleSource, tdc.OffsetSource, tdc.OffCentre}
+var lasting = []string{adjust.LashSource, adjust.ScaleSource, adjust.OffsetSource, adjust.OffCentre}
 
 // betterMeasured says how well a shift would have to be measured.
 func (f Finding) betterMeasured() string {

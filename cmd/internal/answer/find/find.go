@@ -12,6 +12,7 @@ import (
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
@@ -20,12 +21,12 @@ import (
 // Find is the answer of the main job.
 type Answer struct {
 	Job      job.Job
-	Results  []tdc.Result   // one a cylinder
-	Trials   []tdc.Trials   // one a cylinder, or none
-	Throws   []tdc.Throw    // one a cylinder, when there are several
-	Index    tdc.Index      // of the wheel, by the throws
-	Marks    []mark.Finding // against cylinder 1
-	Measured []mark.Finding // marks that nobody said what they should be
+	Results  []tdc.Result    // one a cylinder
+	Trials   []adjust.Trials // one a cylinder, or none
+	Throws   []tdc.Throw     // one a cylinder, when there are several
+	Index    tdc.Index       // of the wheel, by the throws
+	Marks    []mark.Finding  // against cylinder 1
+	Measured []mark.Finding  // marks that nobody said what they should be
 	// Diagnosis is what the marks point to.
 	Diagnosis mark.Diagnosis
 	Against   *job.KnownGood // what the marks are held against; nil without

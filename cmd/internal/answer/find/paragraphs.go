@@ -8,6 +8,7 @@ import (
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/halve"
 )
@@ -75,7 +76,7 @@ const (
 func slant(scale float64) geometry.Angle { return geometry.Angle(math.Acos(math.Min(1, 1/scale))) }
 
 // trials says what the trials found.
-func (f Answer) trials(t tdc.Trials) string {
+func (f Answer) trials(t adjust.Trials) string {
 	places := words.Decimals(t.Uncertainty.Degrees()) + 1
 	span := func(interval [2]geometry.Angle) string {
 		ends := f.lowFirst(interval)
@@ -124,7 +125,7 @@ func oneWay(r tdc.Result) bool {
 }
 
 // seen says what the eye resolved, and how late it was.
-func seen(d tdc.Dwell) string {
+func seen(d adjust.Dwell) string {
 	text := fmt.Sprintf("You saw %s mm of motion.", words.Fixed(d.Resolved.Millimetres(), 2))
 	if d.Lag == nil {
 		return text
@@ -162,15 +163,15 @@ var shrinks = map[string]struct {
 	words string
 	cure  finding.Cure
 }{
-	tdc.AngleReadings: {"Most of the uncertainty is in the angle readings: more of them, or a finer protractor, would shrink it.", finding.ReadMore},
-	tdc.DepthReadings: {"Most of the uncertainty is in the depth readings: read deeper on the flanks, or with a finer gauge.", finding.ReadMore},
-	tdc.LashSource:    {"Most of the uncertainty is lash: where it is safe, turn the engine back and read again, and the two directions will cancel it.", finding.TurnBack},
-	tdc.ScaleSource:   {"Most of the uncertainty is in the gauge's scale and the engine's dimensions: read both flanks to the same depths.", finding.ReadMore},
-	tdc.OffsetSource:  {"Most of the uncertainty is the unknown offset: state pin_offset and bore_offset, or read at smaller drops.", finding.MendJob},
-	tdc.OffCentre:     {"Most of the uncertainty is the wheel off its centre: centre it, or state off_centre.", finding.LookAtEngine},
-	tdc.StopContacts:  {"Most of the uncertainty is in the stop contacts: repeat them, or read them with a finer protractor.", finding.ReadAgain},
-	tdc.DwellPairs:    {"Most of the uncertainty is in the dwell: it is a quick look. A gauge read on both flanks, or a stop, tells ten times better.", finding.ReadMore},
-	tdc.EqualViews:    {"Most of the uncertainty is in the equal views: take more, at greater drops.", finding.ReadMore},
-	tdc.EyeLag:        {"Most of the uncertainty is what the eye is slow to see: where it is safe, turn back and look again the other way.", finding.TurnBack},
-	tdc.Scatter:       {"Most of the uncertainty is scatter that the instruments do not explain: look for a loose pointer, wheel or gauge.", finding.LookAtEngine},
+	adjust.AngleReadings: {"Most of the uncertainty is in the angle readings: more of them, or a finer protractor, would shrink it.", finding.ReadMore},
+	adjust.DepthReadings: {"Most of the uncertainty is in the depth readings: read deeper on the flanks, or with a finer gauge.", finding.ReadMore},
+	adjust.LashSource:    {"Most of the uncertainty is lash: where it is safe, turn the engine back and read again, and the two directions will cancel it.", finding.TurnBack},
+	adjust.ScaleSource:   {"Most of the uncertainty is in the gauge's scale and the engine's dimensions: read both flanks to the same depths.", finding.ReadMore},
+	adjust.OffsetSource:  {"Most of the uncertainty is the unknown offset: state pin_offset and bore_offset, or read at smaller drops.", finding.MendJob},
+	adjust.OffCentre:     {"Most of the uncertainty is the wheel off its centre: centre it, or state off_centre.", finding.LookAtEngine},
+	adjust.StopContacts:  {"Most of the uncertainty is in the stop contacts: repeat them, or read them with a finer protractor.", finding.ReadAgain},
+	adjust.DwellPairs:    {"Most of the uncertainty is in the dwell: it is a quick look. A gauge read on both flanks, or a stop, tells ten times better.", finding.ReadMore},
+	adjust.EqualViews:    {"Most of the uncertainty is in the equal views: take more, at greater drops.", finding.ReadMore},
+	adjust.EyeLag:        {"Most of the uncertainty is what the eye is slow to see: where it is safe, turn back and look again the other way.", finding.TurnBack},
+	adjust.Scatter:       {"Most of the uncertainty is scatter that the instruments do not explain: look for a loose pointer, wheel or gauge.", finding.LookAtEngine},
 }

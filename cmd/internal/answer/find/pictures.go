@@ -9,6 +9,7 @@ import (
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 )
 
@@ -77,7 +78,7 @@ func (p Page) curveChart(r tdc.Result) chart.Chart {
 		Series:  []chart.Series{fittedCurve(r)},
 	}
 	angle, depth := p.Job.Setup.Protractor.Uncertainty().Degrees(), p.Job.Setup.Gauge.Uncertainty().Millimetres()
-	c.Series = append(c.Series, readingSeries(r, func(j tdc.Judged, _ tdc.CurvePoint) chart.Point {
+	c.Series = append(c.Series, readingSeries(r, func(j adjust.Judged, _ adjust.CurvePoint) chart.Point {
 		return chart.Point{Y: r.Below(j.Depth).Millimetres(), XError: twice * angle, YError: twice * depth}
 	})...)
 	return c
@@ -110,7 +111,7 @@ func fittedCurve(r tdc.Result) chart.Series {
 // turnsOf is the directions that the readings were taken in, forward first.
 func turnsOf(r tdc.Result) (turns []evidence.TurnDirection) {
 	for _, turn := range []evidence.TurnDirection{evidence.Forward, evidence.Backward} {
-		if slices.ContainsFunc(r.Readings, func(j tdc.Judged) bool { return j.Turn == turn }) {
+		if slices.ContainsFunc(r.Readings, func(j adjust.Judged) bool { return j.Turn == turn }) {
 			turns = append(turns, turn)
 		}
 	}
@@ -119,7 +120,7 @@ func turnsOf(r tdc.Result) (turns []evidence.TurnDirection) {
 
 // readingSeries is a point a reading, a series a direction. A suspect reading is
 // drawn as doubtful, with its line beside it.
-func readingSeries(r tdc.Result, point func(tdc.Judged, tdc.CurvePoint) chart.Point) (list []chart.Series) {
+func readingSeries(r tdc.Result, point func(adjust.Judged, adjust.CurvePoint) chart.Point) (list []chart.Series) {
 	for _, turn := range turnsOf(r) {
 		s := chart.Series{Name: "turned " + turn.String()}
 		for _, j := range r.Readings {
@@ -147,7 +148,7 @@ func (p Page) residualChart(r tdc.Result) chart.Chart {
 			"instruments, so that most should reach the line at nought. %s", suspects(r)),
 		X: fromTDC, Y: chart.Axis{Label: "depth read less the curve's, mm"},
 	}
-	points := readingSeries(r, func(j tdc.Judged, q tdc.CurvePoint) chart.Point {
+	points := readingSeries(r, func(j adjust.Judged, q adjust.CurvePoint) chart.Point {
 		return chart.Point{Y: j.Residual.Millimetres(), YError: twice * r.ResidualUncertainty(q).Millimetres()}
 	})
 	curve := fittedCurve(r)
