@@ -7,6 +7,7 @@ import (
 	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
+	"evendrop/tdc/halve"
 )
 
 // assembled puts the adjustment and equal drop and the pairs beside it together. Depths
@@ -23,7 +24,9 @@ func assembled(setup evidence.Setup, number int, a *adjust.Adjustment, turned bo
 		}
 	}
 	if len(r.Readings) > 0 {
-		r.addEqualDrop()
+		flanks := a.Flanks()
+		r.addEqualDrop(flanks)
+		r.cover = a.Cover(flanks)
 		r.Methods = append(r.Methods, Method{CurveFit, r.TDC, len(r.Readings)})
 	}
 	r.addPairs()
@@ -32,8 +35,8 @@ func assembled(setup evidence.Setup, number int, a *adjust.Adjustment, turned bo
 
 // addEqualDrop puts equal drop beside the adjustment, when the flanks overlap in
 // depth, and compares the two.
-func (r *Result) addEqualDrop() {
-	equal, beside, ok := r.fit.EqualDrop()
+func (r *Result) addEqualDrop(flanks halve.Flanks) {
+	equal, beside, ok := r.fit.EqualDrop(flanks)
 	if !ok {
 		return
 	}

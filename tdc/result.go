@@ -57,6 +57,7 @@ type Result struct {
 	setup evidence.Setup // with the gauge as it was found to count
 	fit   *adjust.Adjustment
 	unit  *finding.WrongUnit
+	cover []finding.Finding // where the readings lie
 	apart []finding.Finding // kinds of evidence that disagree with the rest
 }
 

@@ -15,9 +15,7 @@ func weakened(r Result, pairs int, turned bool) (list []finding.Finding) {
 	n := len(r.Readings)
 	add(turned, finding.GaugeCountsOtherWay{Counts: r.setup.Gauge.Counts})
 	add(n > 0 && n+2*pairs < 6, finding.FewReadings{Readings: n})
-	if n > 0 {
-		list = append(list, a.Cover()...)
-	}
+	list = append(list, r.cover...)
 	list = append(list, a.OddPairs()...)
 	add(r.Dwell != nil && r.Dwell.Lag == nil, finding.DwellOneWay{})
 	list = append(list, r.apart...)

@@ -41,9 +41,9 @@ func (a *Adjustment) measured(parameter int) gum.Measured {
 	return gum.Measured{Value: a.best.Beta[parameter], Uncertainty: math.Sqrt(variance)}
 }
 
-// flanks is the rough curve through the readings that are not suspect, for equal
+// Flanks is the rough curve through the readings that are not suspect, for equal
 // drop: drawn anew, with none of what the adjustment knew before.
-func (a *Adjustment) flanks() halve.Flanks {
+func (a *Adjustment) Flanks() halve.Flanks {
 	var angle, depth []float64
 	for i := range a.read {
 		if !a.suspect[i] {
@@ -97,8 +97,8 @@ func (a *Adjustment) beside(method string, tdc float64, in influence, readings i
 // EqualDrop is TDC by equal drop, by the readings that are not suspect; false where
 // the flanks do not overlap in depth. Its midpoints are crank angles from the
 // protractor's zero.
-func (a *Adjustment) EqualDrop() (halve.EqualDrop, Beside, bool) {
-	equal, ok := a.flanks().EqualDrop(a.read, a.angle, a.depth, a.suspect)
+func (a *Adjustment) EqualDrop(f halve.Flanks) (halve.EqualDrop, Beside, bool) {
+	equal, ok := f.EqualDrop(a.read, a.angle, a.depth, a.suspect)
 	if !ok {
 		return equal, Beside{}, false
 	}
@@ -110,8 +110,8 @@ func (a *Adjustment) EqualDrop() (halve.EqualDrop, Beside, bool) {
 }
 
 // Cover is about where the readings lie that are not suspect.
-func (a *Adjustment) Cover() []finding.Finding {
-	return a.flanks().Findings(a.read, a.angle, a.depth, a.suspect)
+func (a *Adjustment) Cover(f halve.Flanks) []finding.Finding {
+	return f.Findings(a.read, a.angle, a.depth, a.suspect)
 }
 
 // at is the crank angle of TDC, from the protractor's zero.

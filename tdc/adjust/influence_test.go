@@ -89,11 +89,13 @@ func TestInfluenceIsTheDerivative(t *testing.T) {
 func TestEqualDropInfluenceIsTheDerivative(t *testing.T) {
 	setup, read := lopsidedJob(t)
 	equal := func(read []evidence.Reading) float64 {
-		_, beside, ok := solved(t, setup, read).EqualDrop()
+		a := solved(t, setup, read)
+		_, beside, ok := a.EqualDrop(a.Flanks())
 		require.True(t, ok)
 		return float64(beside.Angle)
 	}
-	in, _, ok := solved(t, setup, read).EqualDrop()
+	a := solved(t, setup, read)
+	in, _, ok := a.EqualDrop(a.Flanks())
 	require.True(t, ok)
 	for i := range read {
 		const d = 1e-5
