@@ -8,15 +8,16 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 )
 
 // flanksAt is a place at each half angle, in degrees, before and after TDC.
-func flanksAt(turn evidence.TurnDirection, halfAngles ...float64) []tdc.Place {
-	var places []tdc.Place
+func flanksAt(turn evidence.TurnDirection, halfAngles ...float64) []adjust.Place {
+	var places []adjust.Place
 	for _, u := range halfAngles {
 		for _, side := range []geometry.Angle{-1, 1} {
-			places = append(places, tdc.Place{Angle: side * geometry.Angle(u) * geometry.Degree, Turn: turn})
+			places = append(places, adjust.Place{Angle: side * geometry.Angle(u) * geometry.Degree, Turn: turn})
 		}
 	}
 	return places
@@ -57,7 +58,7 @@ func TestForeseeByHand(t *testing.T) {
 		a22 += w / 4
 	}
 	setup := bareSetup()
-	f, err := tdc.Foresee(setup, flanksAt(evidence.Forward, angles...))
+	f, err := adjust.Foresee(setup, flanksAt(evidence.Forward, angles...))
 	require.NoError(t, err)
 	// the differences above are good to some 1e-8
 	require.InEpsilon(t, 1/math.Sqrt(a11), f.Uncertainty.Degrees(), 1e-6)
@@ -65,7 +66,7 @@ func TestForeseeByHand(t *testing.T) {
 
 	setup.Gauge.Lash, setup.Gauge.LashKnownTo = 0.06, 0.03
 	a22 += 3 / (0.03 * 0.03)
-	f, err = tdc.Foresee(setup, flanksAt(evidence.Forward, angles...))
+	f, err = adjust.Foresee(setup, flanksAt(evidence.Forward, angles...))
 	require.NoError(t, err)
 	require.InEpsilon(t, math.Sqrt(a22/(a11*a22-a12*a12)), f.Uncertainty.Degrees(), 1e-6)
 	square := 0.0
@@ -74,7 +75,7 @@ func TestForeseeByHand(t *testing.T) {
 	}
 	require.InEpsilon(t, f.Uncertainty.Degrees(), math.Sqrt(square), 1e-9)
 
-	_, err = tdc.Foresee(setup, flanksAt(evidence.Forward, 8)[:1])
+	_, err = adjust.Foresee(setup, flanksAt(evidence.Forward, 8)[:1])
 	require.Error(t, err)
 }
 
@@ -85,9 +86,9 @@ func TestOutlook(t *testing.T) {
 	setup.Engine = evidence.Engine{Stroke: 81.4, Rod: 133, PinOffset: 0.7, KnownTo: evidence.DefaultKnownTo(true)}
 	forward, back := flanksAt(evidence.Forward, 6, 11, 17, 24), flanksAt(evidence.Backward, 8, 20)
 	places := append(forward, back...)
-	want, err := tdc.Foresee(setup, places)
+	want, err := adjust.Foresee(setup, places)
 	require.NoError(t, err)
-	o, err := tdc.NewOutlook(setup, places)
+	o, err := adjust.NewOutlook(setup, places)
 	require.NoError(t, err)
 	for i := range len(places) - 2 {
 		o.Take(i)
@@ -117,7 +118,7 @@ func TestOutlook(t *testing.T) {
 }
 
 // exact is readings without error of an engine as stated, TDC at 3.4 deg.
-func exact(t *testing.T, setup evidence.Setup, places []tdc.Place) []evidence.Reading {
+func exact(t *testing.T, setup evidence.Setup, places []adjust.Place) []evidence.Reading {
 	b := bench{
 		throw: float64(setup.Engine.Stroke) / 2, rod: float64(setup.Engine.Rod), across: float64(setup.Engine.Offset()),
 		lash: float64(setup.Gauge.Lash), gauge: 1, zero: 5, radius: 100, start: 3.4 * degree,
@@ -152,8 +153,8 @@ func TestExpect(t *testing.T) {
 				depth, sigma := result.Expect(r.Angle, r.Turn)
 				require.InDelta(t, float64(setup.Gauge.Falling(r.Depth)), float64(depth), 1e-4)
 				// more than the instruments' own, by what twelve readings leave of the curve: less than half of one's
-				early := exact(t, setup, []tdc.Place{{Angle: r.Angle - 3.4*geometry.Degree - 1e-4, Turn: turn}})[0]
-				late := exact(t, setup, []tdc.Place{{Angle: r.Angle - 3.4*geometry.Degree + 1e-4, Turn: turn}})[0]
+				early := exact(t, setup, []adjust.Place{{Angle: r.Angle - 3.4*geometry.Degree - 1e-4, Turn: turn}})[0]
+				late := exact(t, setup, []adjust.Place{{Angle: r.Angle - 3.4*geometry.Degree + 1e-4, Turn: turn}})[0]
 				slope := float64(late.Depth-early.Depth) / 2e-4
 				own := math.Hypot(float64(setup.Gauge.Uncertainty()), float64(setup.Protractor.Uncertainty())*slope)
 				require.Greater(t, float64(sigma), 1.01*own)

@@ -3,10 +3,9 @@ package tdc
 import (
 	"errors"
 	"fmt"
-	"math"
 
-	"evendrop/fit"
 	"evendrop/geometry"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/look"
@@ -26,9 +25,9 @@ func find(setup evidence.Setup, cylinder evidence.Cylinder) (Result, error) {
 	if err != nil {
 		return Result{}, fmt.Errorf("engine: %w", err)
 	}
-	read, pairs := cylinder.Readings, midpoints(setup, crank, cylinder)
+	read, pairs := cylinder.Readings, adjust.Midpoints(setup, crank, cylinder)
 	var few []evidence.Reading // too few to tell anything beside the pairs
-	if len(read) < fewestReadings && len(pairs) > 0 {
+	if len(read) < look.Fewest && len(pairs) > 0 {
 		few, read = read, nil
 	}
 	first, err := begin(crank, assumed, read, pairs)
@@ -38,40 +37,42 @@ func find(setup evidence.Setup, cylinder evidence.Cylinder) (Result, error) {
 	if first.Turned {
 		setup.Gauge, read = countedTheOtherWay(setup.Gauge, read)
 	}
-	a, err := adjust(setup, crank, assumed, read, pairs, first.Rough)
+	a, err := adjust.Solve(setup, crank, assumed, read, pairs, first.Rough)
 	if err != nil {
 		return Result{}, err
 	}
 	unit := wrongUnit(setup, assumed, read, first.Rough)
-	if err := a.refusal(first); err != nil {
+	if err := refusal(a, first); err != nil {
 		if unit != nil {
 			return Result{}, finding.Refusal{Finding: *unit}
 		}
 		return Result{}, err
 	}
-	if math.Abs(a.pull()) > farPull || a.best.Status != fit.Converged {
-		a.unit = unit
+	result := assembled(setup, cylinder.Number, a, first.Turned)
+	result.Assumed, result.CannotTell = assumed, a.CannotTell(result.TDC.Expanded)
+	if a.ScaleFar() || !a.Settled() {
+		result.unit = unit
 	}
-	result := a.result(cylinder.Number, first.Turned)
-	result.Findings = append(result.Findings, remarks(first, few)...)
-	if a.unit != nil {
-		result.sayFirst(*a.unit)
+	result.Findings = append(weakened(result, len(pairs), first.Turned), remarks(first, few)...)
+	if result.unit != nil {
+		result.CannotTell = *result.unit
+		result.sayFirst(result.CannotTell)
 	}
-	result.Findings = append(result.Findings, result.unsignedRows()...)
+	result.Findings = append(result.Findings, result.unsignedRows(read)...)
 	result.follow(newOrder(setup.Protractor, cylinder, result.TDC.Angle))
 	return result, nil
 }
 
 // refusal is why there is no answer: nothing that fixes TDC, a piston at the
 // bottom, or two places that fit alike.
-func (a *adjustment) refusal(first look.Opening) error {
+func refusal(a *adjust.Adjustment, first look.Opening) error {
 	switch {
-	case a.cov == nil || a.best.Status == fit.Undetermined:
+	case !a.Determined():
 		return errors.New("the readings do not fix TDC: take some on the other side of it, at other depths")
-	case first.MaybeBottom && a.unlikelyTop():
+	case first.MaybeBottom && a.UnlikelyTop():
 		return look.ErrBottom
 	}
-	return a.rival()
+	return a.Rival()
 }
 
 // remarks is what to be wary of before any sum was done.
@@ -80,23 +81,19 @@ func remarks(first look.Opening, few []evidence.Reading) (list []finding.Finding
 		list = append(list, finding.MaybeBottom{})
 	}
 	if len(few) > 0 {
-		list = append(list, finding.NotUsed{Readings: len(few), Least: fewestReadings})
+		list = append(list, finding.NotUsed{Readings: len(few), Least: look.Fewest})
 	}
 	return list
 }
 
-// fewestReadings is how many readings can tell TDC, with nothing left over to show
-// a bad one.
-const fewestReadings = 3
-
 // begin is where to begin: a rough curve through the readings, or without them the
 // first pair's midpoint.
-func begin(crank geometry.SliderCrank, assumed evidence.Assumed, read []evidence.Reading, pairs []midpoint) (look.Opening, error) {
+func begin(crank geometry.SliderCrank, assumed evidence.Assumed, read []evidence.Reading, pairs []adjust.Midpoint) (look.Opening, error) {
 	if len(read) == 0 && len(pairs) > 0 {
-		return look.Opening{Rough: look.Rough{TDC: float64(pairs[0].angle), Scale: 1}}, nil
+		return look.Opening{Rough: look.Rough{TDC: float64(pairs[0].Angle), Scale: 1}}, nil
 	}
-	if len(read) < fewestReadings {
-		return look.Opening{}, fmt.Errorf("%d readings cannot tell TDC: take at least %d, better 12, on both sides of it", len(read), fewestReadings)
+	if len(read) < look.Fewest {
+		return look.Opening{}, fmt.Errorf("%d readings cannot tell TDC: take at least %d, better 12, on both sides of it", len(read), look.Fewest)
 	}
 	angle, depth := evidence.Columns(read)
 	return look.Open(crank, assumed.Stroke == 0, angle, depth)

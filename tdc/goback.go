@@ -15,7 +15,7 @@ type GoBack struct {
 
 // GoBack foretells the gauge; false when no depth was read.
 func (r Result) GoBack(angle geometry.Angle) (GoBack, bool) {
-	if len(r.fit.read) == 0 {
+	if len(r.Readings) == 0 {
 		return GoBack{}, false
 	}
 	at := func(angle geometry.Angle) gum.Measured {

@@ -10,6 +10,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 )
@@ -29,7 +30,7 @@ func TestOneStop(t *testing.T) {
 	require.InDelta(t, 0.2, r.TDC.Angle.Degrees(), 1e-9)
 	require.InDelta(t, math.Hypot(0.5/math.Sqrt(24), 0.25/math.Sqrt(6)), r.TDC.Uncertainty.Degrees(), 1e-9)
 	require.Len(t, r.Methods, 1)
-	require.Equal(t, tdc.StopContacts, r.Methods[0].Name)
+	require.Equal(t, adjust.StopContacts, r.Methods[0].Name)
 	require.True(t, math.IsNaN(r.CrownDepth.Value))
 	require.Empty(t, r.Findings)
 }
@@ -104,7 +105,7 @@ func TestDwell(t *testing.T) {
 	require.InDelta(t, (1.45-0.75)/2, both.Dwell.Lag.Degrees(), 1e-6)
 	require.False(t, has[finding.DwellOneWay](both))
 	require.Less(t, both.TDC.Uncertainty, one.TDC.Uncertainty)
-	require.Equal(t, tdc.DwellPairs, both.Methods[0].Name)
+	require.Equal(t, adjust.DwellPairs, both.Methods[0].Name)
 }
 
 // Equal views, exercise B without its depths: the two ways average to TDC.
@@ -119,7 +120,7 @@ func TestEqualViews(t *testing.T) {
 	r := findCylinder(t, setup, c)
 	require.InDelta(t, 0, (r.TDC.Angle - degrees(357.2)).Signed().Degrees(), 0.05)
 	require.InDelta(t, 0.05, r.Lash.Value, 2*r.Lash.Uncertainty)
-	require.Equal(t, tdc.EqualViews, r.Methods[0].Name)
+	require.Equal(t, adjust.EqualViews, r.Methods[0].Name)
 	require.Equal(t, 8, r.Methods[0].Readings)
 }
 
@@ -139,7 +140,7 @@ func TestMixedEvidence(t *testing.T) {
 	for _, m := range r.Methods {
 		names = append(names, m.Name)
 	}
-	require.Equal(t, []string{tdc.EqualDrop, tdc.CurveFit, tdc.StopContacts, tdc.DwellPairs}, names)
+	require.Equal(t, []string{tdc.EqualDrop, tdc.CurveFit, adjust.StopContacts, adjust.DwellPairs}, names)
 	require.False(t, has[finding.MethodApart](r))
 	sum := 0.0
 	for _, b := range r.Budget {
@@ -292,4 +293,46 @@ func TestTwoStopsAreTwo(t *testing.T) {
 	require.Len(t, found, 1)
 	require.Equal(t, "Stop 1", found[0].Pair)
 	require.InDelta(t, 1, found[0].Apart.Degrees(), 1e-9)
+}
+
+// Dwells and views that scatter by twelve times what they are worth, of an invented
+// engine: the search for the place where they agree best ends.
+func TestScatteredPairsSettle(t *testing.T) {
+	at := func(degrees float64) geometry.Angle { return geometry.Angle(degrees) * geometry.Degree }
+	setup := evidence.Setup{
+		Engine:     evidence.Engine{Stroke: 42.5, Rod: 62.1, KnownTo: evidence.DefaultKnownTo(false)},
+		Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial),
+	}
+	r, err := tdc.Find(setup, evidence.Cylinder{
+		Dwell: []evidence.DwellPair{
+			{Still: at(210), Moves: at(225.5), Turn: evidence.Forward}, {Still: at(224.5), Moves: at(207.5), Turn: evidence.Backward}, {Still: at(208.5), Moves: at(227.5), Turn: evidence.Forward}, {Still: at(224), Moves: at(213), Turn: evidence.Backward},
+		},
+		Views: []evidence.View{{Before: at(190.5), After: at(249), Turn: evidence.Forward}, {Before: at(248), After: at(190.5), Turn: evidence.Backward}},
+	})
+	require.NoError(t, err)
+	require.Empty(t, r.CannotTell)
+}
+
+// Each kind on its own is its midpoints less what lash and offset were stated to
+// make of them, the directions averaged whatever their numbers.
+func TestPairsOnTheirOwn(t *testing.T) {
+	setup := evidence.Setup{
+		Engine:     evidence.Engine{Stroke: 86, Rod: 146, KnownTo: evidence.DefaultKnownTo(true), OffsetStated: true, BoreOffset: 5},
+		Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial),
+	}
+	view := func(middle, half float64, turn evidence.TurnDirection) evidence.View {
+		return evidence.View{Before: geometry.Angle(middle-half) * geometry.Degree, After: geometry.Angle(middle+half) * geometry.Degree, Turn: turn}
+	}
+	r, err := tdc.Find(setup, evidence.Cylinder{Number: 1, Views: []evidence.View{view(2, 12, evidence.Forward), view(2.4, 12, evidence.Forward), view(1, 12, evidence.Backward)}})
+	require.NoError(t, err)
+	crank, err := setup.Engine.SliderCrank()
+	require.NoError(t, err)
+	byOffset := crank.EqualDropMidpoint(crank.Drop(12 * geometry.Degree)).Degrees()
+	// lash cancels between the ways; the offset does not
+	require.InDelta(t, (2.2+1)/2-byOffset, r.Methods[0].Angle.Degrees(), 1e-4)
+	one, err := tdc.Find(setup, evidence.Cylinder{Number: 1, Views: []evidence.View{view(2, 12, evidence.Forward)}})
+	require.NoError(t, err)
+	slope := float64(crank.Slope(12 * geometry.Degree))
+	late := geometry.Angle(0.06 / 2 / slope).Degrees()
+	require.InDelta(t, 2-byOffset-late, one.Methods[0].Angle.Degrees(), 1e-4)
 }

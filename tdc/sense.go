@@ -86,12 +86,12 @@ func (o order) contradicted(p evidence.Protractor) finding.Finding {
 // goes against its turn comes before everything else.
 func (r *Result) follow(o order) {
 	if o.contradicts() && r.CannotTell == nil { // of what is no answer the order says nothing
-		r.CannotTell = o.contradicted(r.fit.setup.Protractor)
+		r.CannotTell = o.contradicted(r.setup.Protractor)
 		r.sayFirst(r.CannotTell)
 		return
 	}
 	for _, l := range o.contrary {
-		r.Findings = append(r.Findings, finding.AgainstTurn{Place: finding.At(r.fit.read[l.from]), Steps: l.to - l.from})
+		r.Findings = append(r.Findings, finding.AgainstTurn{Place: finding.At(r.Readings[l.from].Reading), Steps: l.to - l.from})
 	}
 }
 

@@ -46,17 +46,14 @@ func later(first, other Result) gum.Spread {
 	var s gum.Spread
 	var offset float64
 	for i, r := range []Result{first, other} {
-		a := r.fit
-		p := a.ownParts()
-		offset += float64(2*i-1) * a.influence(parTDC).truth[parOffset] * a.priors[parOffset].Sigma
-		p.prior[parOffset] = 0
-		own := a.spread(p)
+		own, shared := r.fit.BesideOffset()
+		offset += float64(2*i-1) * shared
 		s.Normal = append(s.Normal, own.Normal...)
 		s.Rectangular = append(s.Rectangular, own.Rectangular...)
 	}
 	between := float64((other.TDC.Angle - first.TDC.Angle).Signed())
 	chord := 2 * math.Abs(math.Sin(between/2))
-	index := chord * first.fit.setup.Protractor.OffCentreBound() / 2
+	index := chord * first.setup.Protractor.OffCentreBound() / 2
 	s.Rectangular = append(s.Rectangular, math.Abs(offset), index)
 	return s
 }
@@ -67,12 +64,12 @@ func crownOff(results []Result, i int) *Estimated {
 	var others []float64
 	square := 0.0
 	for j, r := range results {
-		if !r.fit.setup.Gauge.SameZero || math.IsNaN(r.CrownDepth.Value) {
+		if !r.setup.Gauge.SameZero || math.IsNaN(r.CrownDepth.Value) {
 			return nil
 		}
 		if j != i {
-			others = append(others, r.fit.best.Beta[parZero])
-			square += sq(r.CrownDepth.Uncertainty)
+			others = append(others, r.fit.Zero().Value)
+			square += r.CrownDepth.Uncertainty * r.CrownDepth.Uncertainty
 		}
 	}
 	n := float64(len(others))
@@ -84,8 +81,8 @@ func crownOff(results []Result, i int) *Estimated {
 	slices.Sort(others)
 	middle := (others[(len(others)-1)/2] + others[len(others)/2]) / 2
 	r := results[i]
-	s := gum.Spread{Normal: []gum.Component{{Standard: math.Sqrt(sq(r.CrownDepth.Uncertainty) + ofMedian), Degrees: r.fit.widening.degrees}}}
-	return &Estimated{r.fit.best.Beta[parZero] - middle, s.Standard(), s.Expanded()}
+	s := gum.Spread{Normal: []gum.Component{{Standard: math.Sqrt(r.CrownDepth.Uncertainty*r.CrownDepth.Uncertainty + ofMedian), Degrees: r.fit.ScatterDegrees()}}}
+	return &Estimated{r.fit.Zero().Value - middle, s.Standard(), s.Expanded()}
 }
 
 // Index is what the throws' errors say of a wheel off its centre, which shows as an

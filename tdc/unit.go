@@ -11,15 +11,6 @@ import (
 	"evendrop/tdc/look"
 )
 
-// farPull is how many standard uncertainties the curve's scale may lie from 1 before
-// it is asked about.
-const farPull = 3
-
-// pull is how far the curve's scale lies from 1, in what was known of it before.
-func (a *adjustment) pull() float64 {
-	return (a.best.Beta[parScale] - 1) / a.priors[parScale].Sigma
-}
-
 // misread is a factor between the travel that was read and the engine's, and what
 // makes it.
 type misread struct {

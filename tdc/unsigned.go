@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"evendrop/geometry"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/look"
@@ -61,7 +62,7 @@ func unsignedFlank(setup evidence.Setup, c evidence.Cylinder) []int {
 	slices.Sort(flank)
 	c.Readings = mirrored(c.Readings, flank)
 	other, otherErr := find(setup, c)
-	if otherErr != nil || other.CannotTell != nil || !other.parts(flank) || other.fit.widening.factor > fitsStill {
+	if otherErr != nil || other.CannotTell != nil || !other.parts(flank) || other.fit.Scatter() > fitsStill {
 		return nil
 	}
 	return flank
@@ -178,16 +179,15 @@ func offItsRun(read []evidence.Reading, i int, angle geometry.Angle) (geometry.A
 const offRun = 1.5 * geometry.Degree
 
 // unsignedRows is the readings, each alone, that fit on the other side of the zero
-// and not where they were typed: by their order, or by their depth. At the end of a
+// and not where they were typed, their depths as adjusted: by their order, or by their depth. At the end of a
 // sweep order alone is not enough, for there another may begin.
-func (r Result) unsignedRows() (list []finding.Finding) {
-	a := r.fit
-	for i, row := range a.read {
-		off, ordered := offItsRun(a.read, i, row.Angle)
-		offMirror, _ := offItsRun(a.read, i, -row.Angle)
-		inside := i > 0 && i < len(a.read)-1 && !unlikeSweeps(a.read[i-1], row) && !unlikeSweeps(row, a.read[i+1])
+func (r Result) unsignedRows(read []evidence.Reading) (list []finding.Finding) {
+	for i, row := range read {
+		off, ordered := offItsRun(read, i, row.Angle)
+		offMirror, _ := offItsRun(read, i, -row.Angle)
+		inside := i > 0 && i < len(read)-1 && !unlikeSweeps(read[i-1], row) && !unlikeSweeps(row, read[i+1])
 		byOrder := ordered && inside && off > offRun
-		byDepth := a.suspect[i] && (a.setup.Protractor.Scale != evidence.Full || ordered && off > offRun)
+		byDepth := r.Readings[i].Suspect && (r.setup.Protractor.Scale != evidence.Full || ordered && off > offRun)
 		if !byOrder && !byDepth || offMirror > 0 || !r.fits(row, -row.Angle) {
 			continue
 		}
@@ -199,5 +199,5 @@ func (r Result) unsignedRows() (list []finding.Finding) {
 // fits tells whether a reading's depth is the curve's at an angle.
 func (r Result) fits(row evidence.Reading, angle geometry.Angle) bool {
 	depth, sigma := r.Expect(angle, row.Turn)
-	return math.Abs(float64(row.Depth-r.fit.setup.Gauge.Falling(depth))) < suspectBeyond*float64(sigma)
+	return math.Abs(float64(row.Depth-r.setup.Gauge.Falling(depth))) < adjust.SuspectBeyond*float64(sigma)
 }

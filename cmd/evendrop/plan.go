@@ -7,7 +7,7 @@ import (
 	"evendrop/cmd/internal/answer/planning"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/job"
 	"evendrop/tdc/plan"
 )
@@ -90,7 +90,7 @@ func planned(j job.Job, target string, readings int, oneWay bool, deepest string
 
 // otherWay is what as many readings would reach turned one way, of a plan that
 // turns back.
-func otherWay(j job.Job, answer planning.Plan) (*tdc.Foreseen, error) {
+func otherWay(j job.Job, answer planning.Plan) (*adjust.Foreseen, error) {
 	if !answer.Plan.TurnsBack() {
 		return nil, nil
 	}

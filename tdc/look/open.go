@@ -16,6 +16,9 @@ var ErrBottom = errors.New("the piston is at its lowest, not its highest, among 
 var errEitherEnd = errors.New("as typed, the piston is at its lowest among these readings: if the gauge's numbers grow as the " +
 	"piston comes up, say so (counts = \"up\" under [gauge]); if not, this is BDC: turn half a turn and read there")
 
+// Fewest is how many readings can tell TDC, with nothing left over to show a bad one.
+const Fewest = 3
+
 // Opening is the rough curve to start an adjustment from.
 type Opening struct {
 	Rough

@@ -7,6 +7,7 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 )
@@ -79,7 +80,7 @@ func (f Judged) notByReadings(setup evidence.Setup, result tdc.Result) finding.N
 
 // lasting is the sources of TDC's uncertainty that more readings like those there
 // are do not shrink.
-var lasting = []string{tdc.LashSource, tdc.ScaleSource, tdc.OffsetSource, tdc.OffCentre}
+var lasting = []string{adjust.LashSource, adjust.ScaleSource, adjust.OffsetSource, adjust.OffCentre}
 
 // betterMeasured is how well a shift would have to be measured.
 func (f Judged) betterMeasured() finding.Finding {

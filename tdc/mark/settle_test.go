@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
@@ -98,7 +98,7 @@ func TestWhatReadingsCannotSettle(t *testing.T) {
 	pin.Limit = f.Angle + marktest.Deg(0.02)
 	doubt = oneMark(t, s, pin, 1).ToSettle.(finding.NotByReadings)
 	require.Equal(t, finding.DoubtTDC, doubt.Doubt)
-	require.Equal(t, tdc.LashSource, doubt.Source)
+	require.Equal(t, adjust.LashSource, doubt.Source)
 
 	s = marktest.Bench()
 	pin.Limit = marktest.Deg(1)

@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 )
 
@@ -35,8 +35,8 @@ const (
 // pair is the two places of one sweep at which the piston is equally deep.
 type pair struct {
 	drop   geometry.Length
-	half   geometry.Angle // between the two
-	places [2]tdc.Place   // before and after TDC
+	half   geometry.Angle  // between the two
+	places [2]adjust.Place // before and after TDC
 }
 
 // pairs are the pairs that can be read, the deepest first, at drops that are easy
@@ -63,7 +63,7 @@ func (g Ground) pairs(setup evidence.Setup) ([]pair, error) {
 				return nil, err
 			}
 			p.half = (late - early) / 2
-			p.places = [2]tdc.Place{{Angle: early, Turn: turn}, {Angle: late, Turn: turn}}
+			p.places = [2]adjust.Place{{Angle: early, Turn: turn}, {Angle: late, Turn: turn}}
 			pairs = append(pairs, p)
 		}
 	}

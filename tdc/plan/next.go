@@ -5,12 +5,13 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 )
 
 // Next is the next reading to take.
 type Next struct {
-	tdc.Place
+	adjust.Place
 	Drop        geometry.Length
 	Uncertainty geometry.Angle // TDC's, standard, with it
 }
@@ -30,7 +31,7 @@ func After(result tdc.Result, setup evidence.Setup, ground Ground) (Next, bool) 
 		return Next{}, false
 	}
 	var free []Next
-	var places []tdc.Place
+	var places []adjust.Place
 	for _, pair := range pairs {
 		for _, p := range pair.places {
 			if pair.drop >= hanging(setup.Gauge) && !read(result, p) {
@@ -68,7 +69,7 @@ func After(result tdc.Result, setup evidence.Setup, ground Ground) (Next, bool) 
 // otherFlank is the place across from the last reading, when the readings lie on one
 // flank alone: TDC is known too badly then for the adjustment to say where another
 // would tell most.
-func otherFlank(result tdc.Result, places []tdc.Place) (at int, alone bool) {
+func otherFlank(result tdc.Result, places []adjust.Place) (at int, alone bool) {
 	var count [2]int
 	for _, j := range result.Readings {
 		switch u := (j.Angle - result.TDC.Angle).Signed(); {
@@ -102,7 +103,7 @@ func hanging(g evidence.Gauge) geometry.Length { return 2 * (g.Lash + g.LashKnow
 
 // read tells whether the place was read already: the protractor's own error there
 // would be the same.
-func read(result tdc.Result, p tdc.Place) bool {
+func read(result tdc.Result, p adjust.Place) bool {
 	for _, j := range result.Readings {
 		off := (j.Angle - result.TDC.Angle - p.Angle).Signed()
 		if j.Turn == p.Turn && !j.Suspect && math.Abs(float64(off)) < float64(apart)*0.6 {
@@ -114,7 +115,7 @@ func read(result tdc.Result, p tdc.Place) bool {
 
 // turning is how far a place is from a reading, in crank turns as a hand counts
 // them: turned on the same way, or the other way, or past it and round again.
-func turning(from evidence.Reading, top geometry.Angle, to tdc.Place) float64 {
+func turning(from evidence.Reading, top geometry.Angle, to adjust.Place) float64 {
 	ahead := float64((to.Angle-(from.Angle-top).Signed())*geometry.Angle(to.Turn)) / (2 * math.Pi)
 	switch {
 	case to.Turn == from.Turn && ahead > 0:

@@ -6,7 +6,7 @@ import (
 	"slices"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 )
 
@@ -15,14 +15,14 @@ const Most = 40
 
 // Plan is where to read.
 type Plan struct {
-	Points   []Point      // in the order that the crank comes to them, forward first
-	Foreseen tdc.Foreseen // of readings at the points
-	Even     tdc.Foreseen // of as many readings spread evenly over the same flanks
+	Points   []Point         // in the order that the crank comes to them, forward first
+	Foreseen adjust.Foreseen // of readings at the points
+	Even     adjust.Foreseen // of as many readings spread evenly over the same flanks
 }
 
 // Point is a place to read and what it is like there.
 type Point struct {
-	tdc.Place
+	adjust.Place
 	Drop      geometry.Length
 	HalfAngle geometry.Angle // between the places of this drop on the two flanks
 	Slope     geometry.Slope // of the piston
@@ -103,7 +103,7 @@ func reachIn(setup evidence.Setup, ground Ground, target geometry.Angle) (Plan, 
 }
 
 // newPlan is pairs as a plan, beside as many readings evenly spread.
-func newPlan(setup evidence.Setup, pairs []pair, even []tdc.Place) (Plan, error) {
+func newPlan(setup evidence.Setup, pairs []pair, even []adjust.Place) (Plan, error) {
 	crank, err := setup.Kinematics()
 	if err != nil {
 		return Plan{}, err
@@ -125,16 +125,16 @@ func newPlan(setup evidence.Setup, pairs []pair, even []tdc.Place) (Plan, error)
 		}
 		return cmp.Compare(a.Angle*geometry.Angle(a.Turn), b.Angle*geometry.Angle(b.Turn))
 	})
-	if p.Foreseen, err = tdc.Foresee(setup, p.Places()); err != nil {
+	if p.Foreseen, err = adjust.Foresee(setup, p.Places()); err != nil {
 		return p, err
 	}
-	p.Even, err = tdc.Foresee(setup, even)
+	p.Even, err = adjust.Foresee(setup, even)
 	return p, err
 }
 
 // Places are the plan's places alone.
-func (p Plan) Places() []tdc.Place {
-	var places []tdc.Place
+func (p Plan) Places() []adjust.Place {
+	var places []adjust.Place
 	for _, point := range p.Points {
 		places = append(places, point.Place)
 	}

@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/plan"
 )
@@ -43,7 +43,7 @@ func TestPlanBeatsEvenReadings(t *testing.T) {
 			p, err := plan.Best(s, g, n)
 			require.NoError(t, err)
 			require.Len(t, p.Points, n)
-			f, err := tdc.Foresee(s, p.Places())
+			f, err := adjust.Foresee(s, p.Places())
 			require.NoError(t, err)
 			require.Equal(t, f.Uncertainty, p.Foreseen.Uncertainty)
 			require.Less(t, p.Foreseen.Uncertainty, p.Even.Uncertainty, n)
@@ -125,14 +125,14 @@ func exhausted(t *testing.T, s evidence.Setup, all plan.Plan, pairs int) float64
 	var try func(from int, chosen []int)
 	try = func(from int, chosen []int) {
 		if len(chosen) == pairs {
-			var places []tdc.Place
+			var places []adjust.Place
 			least, most := reach, geometry.Angle(0)
 			for _, i := range chosen {
 				places = append(places, all.Points[i].Place, all.Points[n-1-i].Place)
 				least, most = min(least, all.Points[i].HalfAngle), max(most, all.Points[i].HalfAngle)
 			}
 			if least <= 0.6*reach && most >= 0.8*reach {
-				f, err := tdc.Foresee(s, places)
+				f, err := adjust.Foresee(s, places)
 				require.NoError(t, err)
 				best = math.Min(best, float64(f.Uncertainty))
 			}
@@ -207,7 +207,7 @@ func TestSmallEnginesHaveFewerPlaces(t *testing.T) {
 				continue // too few places
 			}
 			planned++
-			seen := map[tdc.Place]bool{}
+			seen := map[adjust.Place]bool{}
 			for _, point := range p.Points {
 				require.False(t, seen[point.Place], "stroke %v: %v twice", stroke, point.Place)
 				seen[point.Place] = true
@@ -262,12 +262,12 @@ func TestEvenIsWithinReach(t *testing.T) {
 	require.NoError(t, err)
 	early, late, err := crank.AnglesAt(8)
 	require.NoError(t, err)
-	var places []tdc.Place
+	var places []adjust.Place
 	for k := 1; k <= 6; k++ {
 		u := (late - early) / 2 * geometry.Angle(k) / 6
-		places = append(places, tdc.Place{Angle: -u, Turn: evidence.Forward}, tdc.Place{Angle: u, Turn: evidence.Forward})
+		places = append(places, adjust.Place{Angle: -u, Turn: evidence.Forward}, adjust.Place{Angle: u, Turn: evidence.Forward})
 	}
-	even, err := tdc.Foresee(s, places)
+	even, err := adjust.Foresee(s, places)
 	require.NoError(t, err)
 	require.InEpsilon(t, float64(even.Uncertainty), float64(p.Even.Uncertainty), 0.002) // the deepest drop is rounded to a tenth
 }

@@ -2,7 +2,7 @@ package plan
 
 import (
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 )
 
@@ -10,7 +10,7 @@ import (
 // another as long as that helps.
 type search struct {
 	pairs   []pair
-	outlook *tdc.Outlook // places 2i and 2i+1 are those of pair i
+	outlook *adjust.Outlook // places 2i and 2i+1 are those of pair i
 	taken   []bool
 	kind    []int // of each pair: which sweep, and whether near TDC or well down
 	count   []int // of pairs taken, by kind
@@ -35,7 +35,7 @@ func needed(kind int) bool { return kind%kinds != between }
 
 func newSearch(setup evidence.Setup, ground Ground, pairs []pair) (*search, error) {
 	s := &search{pairs: pairs, taken: make([]bool, len(pairs)), count: make([]int, kinds*len(ground.turns()))}
-	var places []tdc.Place
+	var places []adjust.Place
 	for _, p := range pairs {
 		places = append(places, p.places[:]...)
 		kind := between
@@ -51,7 +51,7 @@ func newSearch(setup evidence.Setup, ground Ground, pairs []pair) (*search, erro
 		s.kind = append(s.kind, kind)
 	}
 	var err error
-	s.outlook, err = tdc.NewOutlook(setup, places)
+	s.outlook, err = adjust.NewOutlook(setup, places)
 	return s, err
 }
 
@@ -158,14 +158,14 @@ func (s *search) chosen() []pair {
 }
 
 // even is n places spread evenly over each flank, down to the reach.
-func even(reach geometry.Angle, ground Ground, n int) []tdc.Place {
-	var places []tdc.Place
+func even(reach geometry.Angle, ground Ground, n int) []adjust.Place {
+	var places []adjust.Place
 	for sweep, turn := range ground.turns() {
 		sweeps := len(ground.turns())
 		pairs := (n/2 + sweeps - 1 - sweep) / sweeps
 		for k := range pairs {
 			u := reach * geometry.Angle(k+1) / geometry.Angle(pairs)
-			places = append(places, tdc.Place{Angle: -u, Turn: turn}, tdc.Place{Angle: u, Turn: turn})
+			places = append(places, adjust.Place{Angle: -u, Turn: turn}, adjust.Place{Angle: u, Turn: turn})
 		}
 	}
 	return places

@@ -10,6 +10,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/plan"
 )
@@ -107,7 +108,7 @@ func taken(t *testing.T, s evidence.Setup, angles []float64, turn evidence.TurnD
 	e := engine{throw: float64(s.Engine.Stroke) / 2, rod: float64(s.Engine.Rod), lash: float64(s.Gauge.Lash), scale: 1, zero: 5, start: 3}
 	var p plan.Plan
 	for _, u := range angles {
-		p.Points = append(p.Points, plan.Point{Place: tdc.Place{Angle: geometry.Angle(u) * deg, Turn: turn}})
+		p.Points = append(p.Points, plan.Point{Place: adjust.Place{Angle: geometry.Angle(u) * deg, Turn: turn}})
 	}
 	exact := s
 	exact.Protractor.Error, exact.Protractor.Step, exact.Gauge.Error, exact.Gauge.Step = 0, 1e-9, 0, 1e-9
@@ -137,12 +138,12 @@ func TestNextBuysMost(t *testing.T) {
 	s := setup(evidence.Dial)
 	angles := []float64{-29, -24, -18, -12, 11, 16}
 	read := taken(t, s, angles, evidence.Forward)
-	var places []tdc.Place
+	var places []adjust.Place
 	for _, j := range read.Readings {
-		places = append(places, tdc.Place{Angle: (j.Angle - read.TDC.Angle).Signed(), Turn: j.Turn})
+		places = append(places, adjust.Place{Angle: (j.Angle - read.TDC.Angle).Signed(), Turn: j.Turn})
 	}
-	variance := func(extra ...tdc.Place) float64 {
-		f, err := tdc.Foresee(s, append(append([]tdc.Place{}, places...), extra...))
+	variance := func(extra ...adjust.Place) float64 {
+		f, err := adjust.Foresee(s, append(append([]adjust.Place{}, places...), extra...))
 		require.NoError(t, err)
 		return float64(f.Uncertainty) * float64(f.Uncertainty)
 	}
@@ -154,9 +155,9 @@ func TestNextBuysMost(t *testing.T) {
 		most := 0.0
 		for u := 6.0; u < 32; u++ {
 			for _, side := range []geometry.Angle{-1, 1} {
-				most = math.Max(most, now-variance(tdc.Place{Angle: side * geometry.Angle(u) * deg, Turn: evidence.Forward}))
+				most = math.Max(most, now-variance(adjust.Place{Angle: side * geometry.Angle(u) * deg, Turn: evidence.Forward}))
 				if !oneWay {
-					most = math.Max(most, now-variance(tdc.Place{Angle: side * geometry.Angle(u) * deg, Turn: evidence.Backward}))
+					most = math.Max(most, now-variance(adjust.Place{Angle: side * geometry.Angle(u) * deg, Turn: evidence.Backward}))
 				}
 			}
 		}
@@ -177,7 +178,7 @@ func TestNextBuysMost(t *testing.T) {
 func TestTurning(t *testing.T) {
 	from := evidence.Reading{Angle: 13 * deg, Turn: evidence.Forward}
 	last := -1.0
-	for _, to := range []tdc.Place{
+	for _, to := range []adjust.Place{
 		{Angle: 12 * deg, Turn: evidence.Forward}, {Angle: 30 * deg, Turn: evidence.Forward}, {Angle: 5 * deg, Turn: evidence.Backward},
 		{Angle: -20 * deg, Turn: evidence.Backward}, {Angle: 15 * deg, Turn: evidence.Backward}, {Angle: 25 * deg, Turn: evidence.Backward},
 		{Angle: -20 * deg, Turn: evidence.Forward}, {Angle: 5 * deg, Turn: evidence.Forward},

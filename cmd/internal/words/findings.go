@@ -51,7 +51,7 @@ func (b Bench) Finding(f finding.Finding) string {
 		return "The dwell was seen turning one way only. It comes late by lash and by what the eye is slow to see: where it is safe, turn back and look again the other way."
 	case finding.MethodApart:
 		return fmt.Sprintf("The %s put TDC %.2f deg %s than the rest does, where %.2f could be chance: look at them again.",
-			f.Method, math.Abs(f.Off.Degrees()), Later(f.Off), f.Limit.Degrees())
+			evidenceOf(f.Method), math.Abs(f.Off.Degrees()), Later(f.Off), f.Limit.Degrees())
 	case finding.MaybeBottom:
 		return "These readings are too coarse to tell TDC from BDC by their shape: make sure that the piston was at the top of its stroke."
 	case finding.RowUnsigned:
@@ -66,6 +66,17 @@ func (b Bench) Finding(f finding.Finding) string {
 		return Capital(text) + "."
 	}
 	return b.ofWheel(f)
+}
+
+// evidenceOf is what a method rests on, more than one of it.
+func evidenceOf(method string) string {
+	switch method {
+	case "stops":
+		return "stop contacts"
+	case "dwell":
+		return "dwell pairs"
+	}
+	return method
 }
 
 // side names a side of TDC.

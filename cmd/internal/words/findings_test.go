@@ -48,7 +48,9 @@ var said = []struct {
 	{finding.PairMisfit{Pair: "Stop 1", Off: -1.5 * geometry.Degree, Times: 9}, []string{"Stop 1", "1.50 deg earlier", "9 times"}},
 	{finding.PairScatter{Pair: "Stop 1", Apart: 2 * geometry.Degree}, []string{"2.00 deg apart"}},
 	{finding.DwellOneWay{}, []string{"where it is safe, turn back"}},
-	{finding.MethodApart{Method: "dwell pairs", Off: 1.5 * geometry.Degree, Limit: 0.5 * geometry.Degree}, []string{"dwell pairs put TDC 1.50 deg later", "0.50 could be chance"}},
+	{finding.MethodApart{Method: "dwell", Off: 1.5 * geometry.Degree, Limit: 0.5 * geometry.Degree}, []string{"dwell pairs put TDC 1.50 deg later", "0.50 could be chance"}},
+	{finding.MethodApart{Method: "equal views", Off: 1, Limit: 1}, []string{"The equal views put"}},
+	{finding.MethodApart{Method: "stops", Off: 1, Limit: 1}, []string{"The stop contacts put"}},
 	{finding.MaybeBottom{}, []string{"TDC from BDC"}},
 	{finding.NotSettled{Status: "stalled"}, []string{"The curve fit did not settle (stalled)."}},
 	{finding.BeyondReason{Times: 40}, []string{"scatter 40 times as much as the instruments explain"}},
@@ -151,13 +153,13 @@ func TestFindingsInJSON(t *testing.T) {
 		require.Equal(t, bench.Finding(c.finding), got[0]["words"])
 	}
 	data, err := json.Marshal(form.Findings([]finding.Finding{
-		finding.MethodApart{Method: "dwell pairs", Off: -1.5 * geometry.Degree, Limit: 0.5 * geometry.Degree},
+		finding.MethodApart{Method: "dwell", Off: -1.5 * geometry.Degree, Limit: 0.5 * geometry.Degree},
 		finding.SuspectReading{Place: place, Off: 1, Times: 50, DialTurn: true},
 	}, bench.Finding))
 	require.NoError(t, err)
 	require.JSONEq(t, `[
 		{"kind": "method apart", "words": "The dwell pairs put TDC 1.50 deg earlier than the rest does, where 0.50 could be chance: look at them again.",
-		 "method": "dwell pairs", "off_deg": -1.5, "limit_deg": 0.5},
+		 "method": "dwell", "off_deg": -1.5, "limit_deg": 0.5},
 		{"kind": "suspect reading", "words": "r.csv line 4 (23 deg, forward) does not fit: it is off by +1.00 mm, 50 times its expected error. It has been left out; read it again. One turn of a dial gauge is 1 mm.",
 		 "file": "r.csv", "line": 4, "off_mm": 1, "times_expected": 50, "weight": 0, "one_dial_turn": true}]`, string(data))
 }

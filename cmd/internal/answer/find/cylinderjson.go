@@ -6,6 +6,7 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/halve"
 )
 
@@ -172,7 +173,7 @@ func (f Answer) midpointsJSON(r tdc.Result) *midpointsJSON {
 }
 
 // trialsJSON is the trials as the protractor shows them.
-func (f Answer) trialsJSON(t tdc.Trials) *trialsJSON {
+func (f Answer) trialsJSON(t adjust.Trials) *trialsJSON {
 	return &trialsJSON{
 		t.Count, t.Seed, f.Shown(t.Estimate).Degrees(), t.Uncertainty.Degrees(),
 		f.interval(t.Estimate, t.Symmetric), f.interval(t.Estimate, t.Shortest),

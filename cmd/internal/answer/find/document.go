@@ -7,6 +7,7 @@ import (
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/halve"
@@ -146,7 +147,7 @@ func (f Answer) cautions(details bool) string {
 // turning back would shrink.
 func turnsBack(r tdc.Result) bool {
 	lash := r.Trend.Pattern == halve.LikeLash && r.Trend.Lash.Value >= 0 && oneWay(r)
-	return lash || slices.Contains([]string{tdc.LashSource, tdc.EyeLag}, greatest(r))
+	return lash || slices.Contains([]string{adjust.LashSource, adjust.EyeLag}, greatest(r))
 }
 
 // states are the verdicts as states of a row.

@@ -13,6 +13,7 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/halve"
@@ -35,7 +36,7 @@ func rich(t *testing.T) Answer {
 	r := f.Results[0]
 	r.Trend = halve.Trend{Pattern: halve.LikeLash, Lash: gum.Measured{Value: 0.3, Uncertainty: 0.04}}
 	lag := 0.4 * geometry.Degree
-	r.Dwell = &tdc.Dwell{Resolved: 0.12, Lag: &lag}
+	r.Dwell = &adjust.Dwell{Resolved: 0.12, Lag: &lag}
 	r.Readings[3].Suspect = true
 	f.Results = nil
 	var throws []tdc.Throw
@@ -121,7 +122,7 @@ func TestDisagreementIsNotADetail(t *testing.T) {
 func TestWhatIsAskedForIsGiven(t *testing.T) {
 	f := one(t)
 	f.EveryReading = true
-	f.Trials = []tdc.Trials{{Count: 5000, Seed: 7, Uncertainty: 0.1 * geometry.Degree}}
+	f.Trials = []adjust.Trials{{Count: 5000, Seed: 7, Uncertainty: 0.1 * geometry.Degree}}
 	said := told(t, f)
 	require.Contains(t, said, "5000 trials of the whole job (JCGM 101, seed 7)")
 	require.Contains(t, said, "Line turn angle, deg depth, mm residual, mm weight suspect")
@@ -287,7 +288,7 @@ func TestCautionsFollowTheAdvice(t *testing.T) {
 	f := one(t)
 	f.Results[0].Trend = halve.Trend{Pattern: halve.Flat}
 	f.Results[0].Dwell = nil
-	f.Results[0].Budget = []tdc.Contribution{{Source: tdc.LashSource, Angle: 2}, {Source: tdc.AngleReadings, Angle: 1}}
+	f.Results[0].Budget = []adjust.Contribution{{Source: adjust.LashSource, Angle: 2}, {Source: adjust.AngleReadings, Angle: 1}}
 	require.NotContains(t, f.cautions(false), caution.Back, "nothing asks for it yet")
 	require.Contains(t, f.cautions(true), caution.Back)
 	require.NotContains(t, f.cautions(true), caution.Stop)
@@ -308,7 +309,7 @@ func TestTurningBackIsNeverAskedForAlone(t *testing.T) {
 	for source, says := range cures {
 		f := one(t)
 		f.Results[0].Trend, f.Results[0].Dwell = halve.Trend{}, nil
-		f.Results[0].Budget = []tdc.Contribution{{Source: source, Angle: 1}}
+		f.Results[0].Budget = []adjust.Contribution{{Source: source, Angle: 1}}
 		f.Details = true
 		require.Equal(t, strings.Contains(says, "turn back") || strings.Contains(says, "turn the engine back"), strings.Contains(told(t, f), caution.Back), source)
 	}

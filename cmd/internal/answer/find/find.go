@@ -10,6 +10,7 @@ import (
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
@@ -19,7 +20,7 @@ import (
 type Answer struct {
 	Job      job.Job
 	Results  []tdc.Result       // one a cylinder
-	Trials   []tdc.Trials       // one a cylinder, or none
+	Trials   []adjust.Trials    // one a cylinder, or none
 	Throws   []mark.JudgedThrow // one a cylinder, when there are several
 	Index    tdc.Index          // of the wheel, by the throws
 	Marks    []mark.Judged      // against cylinder 1

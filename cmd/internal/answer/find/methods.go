@@ -12,6 +12,7 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/halve"
 )
@@ -100,7 +101,7 @@ const (
 func slant(scale float64) geometry.Angle { return geometry.Angle(math.Acos(math.Min(1, 1/scale))) }
 
 // trials says what the trials found.
-func (f Answer) trials(t tdc.Trials) string {
+func (f Answer) trials(t adjust.Trials) string {
 	places := words.Decimals(t.Uncertainty.Degrees()) + 1
 	span := func(interval [2]geometry.Angle) string {
 		ends := f.lowFirst(interval)
@@ -152,7 +153,7 @@ func oneWay(r tdc.Result) bool {
 }
 
 // seen says what the eye resolved, and how late it was.
-func (f Answer) seen(d tdc.Dwell) string {
+func (f Answer) seen(d adjust.Dwell) string {
 	text := fmt.Sprintf("You saw %s of motion.", f.bench().Depth(d.Resolved))
 	if d.Lag == nil {
 		return text
@@ -177,7 +178,7 @@ func Greatest(r tdc.Result) string { return cures[greatest(r)] }
 
 // greatest is the source of the greatest part; empty of no budget.
 func greatest(r tdc.Result) string {
-	var most tdc.Contribution
+	var most adjust.Contribution
 	for _, c := range r.Budget {
 		if c.Angle > most.Angle || most.Source == "" {
 			most = c
@@ -188,18 +189,18 @@ func greatest(r tdc.Result) string {
 
 // cures is what shrinks each source.
 var cures = map[string]string{
-	tdc.AngleReadings: "Most of the uncertainty is in the angle readings: more of them, or a finer protractor, would shrink it.",
-	tdc.DepthReadings: "Most of the uncertainty is in the depth readings: read deeper on the flanks, or with a finer gauge.",
-	tdc.LashSource: "Most of the uncertainty is lash: where it is safe, turn the engine back and read again, and the two directions " +
+	adjust.AngleReadings: "Most of the uncertainty is in the angle readings: more of them, or a finer protractor, would shrink it.",
+	adjust.DepthReadings: "Most of the uncertainty is in the depth readings: read deeper on the flanks, or with a finer gauge.",
+	adjust.LashSource: "Most of the uncertainty is lash: where it is safe, turn the engine back and read again, and the two directions " +
 		"will cancel it.",
-	tdc.ScaleSource:  "Most of the uncertainty is in the gauge's scale and the engine's dimensions: read both flanks to the same depths.",
-	tdc.OffsetSource: "Most of the uncertainty is the unknown offset: state pin_offset and bore_offset, or read at smaller drops.",
-	tdc.OffCentre:    "Most of the uncertainty is the wheel off its centre: centre it, or state off_centre.",
-	tdc.StopContacts: "Most of the uncertainty is in the stop contacts: repeat them, or read them with a finer protractor.",
-	tdc.DwellPairs:   "Most of the uncertainty is in the dwell: it is a quick look. A gauge read on both flanks, or a stop, tells ten times better.",
-	tdc.EqualViews:   "Most of the uncertainty is in the equal views: take more, at greater drops.",
-	tdc.EyeLag:       "Most of the uncertainty is what the eye is slow to see: where it is safe, turn back and look again the other way.",
-	tdc.Scatter:      "Most of the uncertainty is scatter that the instruments do not explain: look for a loose pointer, wheel or gauge.",
+	adjust.ScaleSource:  "Most of the uncertainty is in the gauge's scale and the engine's dimensions: read both flanks to the same depths.",
+	adjust.OffsetSource: "Most of the uncertainty is the unknown offset: state pin_offset and bore_offset, or read at smaller drops.",
+	adjust.OffCentre:    "Most of the uncertainty is the wheel off its centre: centre it, or state off_centre.",
+	adjust.StopContacts: "Most of the uncertainty is in the stop contacts: repeat them, or read them with a finer protractor.",
+	adjust.DwellPairs:   "Most of the uncertainty is in the dwell: it is a quick look. A gauge read on both flanks, or a stop, tells ten times better.",
+	adjust.EqualViews:   "Most of the uncertainty is in the equal views: take more, at greater drops.",
+	adjust.EyeLag:       "Most of the uncertainty is what the eye is slow to see: where it is safe, turn back and look again the other way.",
+	adjust.Scatter:      "Most of the uncertainty is scatter that the instruments do not explain: look for a loose pointer, wheel or gauge.",
 }
 
 func isScaleOff(f finding.Finding) bool { _, is := f.(finding.ScaleOff); return is }

@@ -59,7 +59,7 @@ func (f Answer) book() picture.Book {
 		Trend: f.trend, Headline: f.Headline(),
 	}
 	for _, m := range f.Marks {
-		b.OfMarks = append(b.OfMarks, p.bench().Mark(m))
+		b.OfMarks = append(b.OfMarks, f.bench().Mark(m))
 	}
 	return b
 }

@@ -14,6 +14,7 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/halve"
@@ -176,7 +177,7 @@ func TestDataIsWhatWasFound(t *testing.T) {
 
 // The midpoints' pattern is said with what it points to.
 func TestTrendInWords(t *testing.T) {
-	both := tdc.Result{Readings: []tdc.Judged{{Reading: evidence.Reading{Turn: evidence.Forward}}, {Reading: evidence.Reading{Turn: evidence.Backward}}}}
+	both := tdc.Result{Readings: []adjust.Judged{{Reading: evidence.Reading{Turn: evidence.Forward}}, {Reading: evidence.Reading{Turn: evidence.Backward}}}}
 	lash := func(mm float64, r tdc.Result) tdc.Result {
 		r.Trend = halve.Trend{Pattern: halve.LikeLash, Lash: gum.Measured{Value: mm, Uncertainty: 0.03}}
 		return r
@@ -197,7 +198,7 @@ func TestTrendInWords(t *testing.T) {
 // makes 1/cos 15 deg = 1.035.
 func TestScaleInWords(t *testing.T) {
 	of := func(scale, u float64) tdc.Result {
-		return tdc.Result{Readings: make([]tdc.Judged, 1), Scale: gum.Measured{Value: scale, Uncertainty: u}}
+		return tdc.Result{Readings: make([]adjust.Judged, 1), Scale: gum.Measured{Value: scale, Uncertainty: u}}
 	}
 	require.Contains(t, scaleCheck(of(1.001, 0.005)), "The gauge shows 1.001 ± 0.010 times the travel computed from stroke and rod: as it should.")
 	require.Contains(t, scaleCheck(of(1/math.Cos(15*math.Pi/180), 0.005)), "a slant of 15 deg")

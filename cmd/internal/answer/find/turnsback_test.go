@@ -9,6 +9,7 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/halve"
@@ -19,14 +20,14 @@ import (
 func TestCautionForTurningBack(t *testing.T) {
 	result := func(change func(*tdc.Result)) Answer {
 		r := tdc.Result{
-			Budget:    []tdc.Contribution{{Source: tdc.AngleReadings, Angle: 0.1 * geometry.Degree}, {Source: tdc.LashSource, Angle: 0.01 * geometry.Degree}},
+			Budget:    []adjust.Contribution{{Source: adjust.AngleReadings, Angle: 0.1 * geometry.Degree}, {Source: adjust.LashSource, Angle: 0.01 * geometry.Degree}},
 			Agreement: &tdc.Agreement{},
-			Readings:  []tdc.Judged{{Reading: evidence.Reading{Turn: evidence.Forward}}, {Reading: evidence.Reading{Turn: evidence.Forward}}},
+			Readings:  []adjust.Judged{{Reading: evidence.Reading{Turn: evidence.Forward}}, {Reading: evidence.Reading{Turn: evidence.Forward}}},
 			Trend:     halve.Trend{Pattern: halve.Flat},
 			Findings:  []finding.Finding{finding.FewReadings{Readings: 5}},
 		}
 		change(&r)
-		return Answer{Results: []tdc.Result{{Budget: []tdc.Contribution{{Source: tdc.Scatter}}}, r}}
+		return Answer{Results: []tdc.Result{{Budget: []adjust.Contribution{{Source: adjust.Scatter}}}, r}}
 	}
 	lash := halve.Trend{Pattern: halve.LikeLash, Lash: gum.Measured{Value: 0.06, Uncertainty: 0.01}}
 	for name, c := range map[string]struct {
@@ -38,7 +39,7 @@ func TestCautionForTurningBack(t *testing.T) {
 		"another finding":  {func(r *tdc.Result) { r.Findings = append(r.Findings, finding.SuspectReading{}) }, false},
 		"lash is greatest": {func(r *tdc.Result) { r.Budget[1].Angle = geometry.Degree }, true},
 		"the eye is": {func(r *tdc.Result) {
-			r.Budget[1] = tdc.Contribution{Source: tdc.EyeLag, Angle: geometry.Degree}
+			r.Budget[1] = adjust.Contribution{Source: adjust.EyeLag, Angle: geometry.Degree}
 		}, true},
 		"lash one way": {func(r *tdc.Result) { r.Trend = lash }, true},
 		"lash both ways": {func(r *tdc.Result) {

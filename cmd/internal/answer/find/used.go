@@ -11,6 +11,7 @@ import (
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/mark"
 )
@@ -128,7 +129,7 @@ func nominalText(m mark.Judged) string {
 // turnsIn is the directions that the readings were taken in, forward first.
 func turnsIn(r tdc.Result) (turns []string) {
 	for _, turn := range []evidence.TurnDirection{evidence.Forward, evidence.Backward} {
-		if slices.ContainsFunc(r.Readings, func(j tdc.Judged) bool { return j.Turn == turn }) {
+		if slices.ContainsFunc(r.Readings, func(j adjust.Judged) bool { return j.Turn == turn }) {
 			turns = append(turns, turn.String())
 		}
 	}

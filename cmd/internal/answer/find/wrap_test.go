@@ -11,6 +11,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 )
 
@@ -75,7 +76,7 @@ func TestIntervalsAreNotMirrored(t *testing.T) {
 			f.Job.Setup.Protractor = p
 			estimate := (geometry.Angle(at) * deg).Signed()
 			ends := [2]geometry.Angle{estimate - 0.1*deg, estimate + 0.3*deg}
-			trials := tdc.Trials{Estimate: estimate, Uncertainty: 0.1 * deg, Symmetric: ends, Shortest: ends}
+			trials := adjust.Trials{Estimate: estimate, Uncertainty: 0.1 * deg, Symmetric: ends, Shortest: ends}
 			below, above := 0.1, 0.3
 			if falls(p) {
 				below, above = above, below

@@ -12,6 +12,7 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/plan"
@@ -22,9 +23,9 @@ type Plan struct {
 	Job     job.Job
 	Ground  plan.Ground
 	Plan    plan.Plan
-	Target  *geometry.Angle // standard uncertainty asked for; nil when none was
-	Reached bool            // the target
-	Other   *tdc.Foreseen   // of as many readings turned one way; nil where the plan is that
+	Target  *geometry.Angle  // standard uncertainty asked for; nil when none was
+	Reached bool             // the target
+	Other   *adjust.Foreseen // of as many readings turned one way; nil where the plan is that
 }
 
 func (p Plan) document() doc.Document {
@@ -78,7 +79,7 @@ func (p Plan) turning(turn evidence.TurnDirection) int {
 }
 
 // flankOf names the side of TDC that a place lies on.
-func flankOf(place tdc.Place) string {
+func flankOf(place adjust.Place) string {
 	if place.Angle > 0 {
 		return "falling"
 	}

@@ -13,7 +13,7 @@ import (
 
 	"evendrop/cmd/internal/answer/answertest"
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/job"
 	"evendrop/tdc/plan"
 )
@@ -137,6 +137,6 @@ func TestGain(t *testing.T) {
 	require.NotContains(t, p.gain(), "--one-way")
 	p.Plan.Even.Uncertainty = 0.201 * geometry.Degree
 	require.NotContains(t, p.gain(), "worth", "a hundredth is not worth a word")
-	p.Other = &tdc.Foreseen{Uncertainty: 0.4 * geometry.Degree}
+	p.Other = &adjust.Foreseen{Uncertainty: 0.4 * geometry.Degree}
 	require.Contains(t, p.gain(), "As many turning forward only (--one-way) would leave 0.40 deg.")
 }

@@ -9,6 +9,7 @@ import (
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 )
 
@@ -29,7 +30,7 @@ func (b Book) curveChart(r tdc.Result) chart.Chart {
 		Series:  []chart.Series{b.fittedCurve(r)},
 	}
 	angle, depth := b.Bench.Protractor.Uncertainty().Degrees(), b.Bench.In(b.Bench.Gauge.Uncertainty())
-	c.Series = append(c.Series, readingSeries(r, func(j tdc.Judged, _ tdc.CurvePoint) chart.Point {
+	c.Series = append(c.Series, readingSeries(r, func(j adjust.Judged, _ adjust.CurvePoint) chart.Point {
 		return chart.Point{Y: b.Bench.In(r.Below(j.Depth)), XError: twice * angle, YError: twice * depth}
 	})...)
 	return c
@@ -62,7 +63,7 @@ func (b Book) fittedCurve(r tdc.Result) chart.Series {
 // turnsOf is the directions that the readings were taken in, forward first.
 func turnsOf(r tdc.Result) (turns []evidence.TurnDirection) {
 	for _, turn := range []evidence.TurnDirection{evidence.Forward, evidence.Backward} {
-		if slices.ContainsFunc(r.Readings, func(j tdc.Judged) bool { return j.Turn == turn }) {
+		if slices.ContainsFunc(r.Readings, func(j adjust.Judged) bool { return j.Turn == turn }) {
 			turns = append(turns, turn)
 		}
 	}
@@ -71,7 +72,7 @@ func turnsOf(r tdc.Result) (turns []evidence.TurnDirection) {
 
 // readingSeries is a point a reading, a series a direction. A suspect reading is
 // drawn as doubtful, with its line beside it.
-func readingSeries(r tdc.Result, point func(tdc.Judged, tdc.CurvePoint) chart.Point) (list []chart.Series) {
+func readingSeries(r tdc.Result, point func(adjust.Judged, adjust.CurvePoint) chart.Point) (list []chart.Series) {
 	for _, turn := range turnsOf(r) {
 		s := chart.Series{Name: "turned " + turn.String()}
 		for _, j := range r.Readings {
@@ -99,7 +100,7 @@ func (b Book) residualChart(r tdc.Result) chart.Chart {
 			"instruments, so that most should reach the line at zero. %s", b.Bench.Unit(), suspects(r)),
 		X: fromTDC, Y: chart.Axis{Label: "depth read minus the curve's, " + b.Bench.Unit()},
 	}
-	points := readingSeries(r, func(j tdc.Judged, q tdc.CurvePoint) chart.Point {
+	points := readingSeries(r, func(j adjust.Judged, q adjust.CurvePoint) chart.Point {
 		return chart.Point{Y: b.Bench.In(j.Residual), YError: twice * b.Bench.In(r.ResidualUncertainty(q))}
 	})
 	curve := b.fittedCurve(r)

@@ -1,4 +1,4 @@
-package tdc
+package adjust
 
 import (
 	"math"
@@ -7,18 +7,17 @@ import (
 	"evendrop/fit"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
-	"evendrop/tdc/finding"
 	"evendrop/tdc/look"
 )
 
-// adjustment is the curve fit of one cylinder's readings: all of the evidence
+// Adjustment is the curve fit of one cylinder's readings: all of the evidence
 // and all of what was known before, in one problem.
-type adjustment struct {
+type Adjustment struct {
 	setup   evidence.Setup
 	assumed evidence.Assumed
 	crank   geometry.SliderCrank
 	read    []evidence.Reading
-	pairs   []midpoint
+	pairs   []Midpoint
 	centre  float64   // radians: parTDC counts from here
 	angle   []float64 // of the readings, and nought for each pair
 	depth   []float64 // of the readings, and each pair's midpoint
@@ -32,7 +31,6 @@ type adjustment struct {
 	cov     [][]float64
 	weight  []float64 // what the loss left of each reading
 	suspect []bool
-	unit    *finding.WrongUnit // nil where no length seems to be in another unit than stated
 	widening
 }
 
@@ -40,9 +38,9 @@ type adjustment struct {
 // and thousands that are no piston's need not be searched for long.
 func mostSteps(readings int) int { return 50 + 20_000/(40+readings) }
 
-// adjust solves for readings and pairs from a first look at them.
-func adjust(setup evidence.Setup, crank geometry.SliderCrank, assumed evidence.Assumed, read []evidence.Reading, pairs []midpoint, first look.Rough) (*adjustment, error) {
-	a := &adjustment{
+// Solve adjusts readings and pairs from a first look at them.
+func Solve(setup evidence.Setup, crank geometry.SliderCrank, assumed evidence.Assumed, read []evidence.Reading, pairs []Midpoint, first look.Rough) (*Adjustment, error) {
+	a := &Adjustment{
 		setup: setup, assumed: assumed, crank: crank, read: read, pairs: pairs, centre: first.TDC,
 		curve: curve{crank: crank, hang: newHang(setup.Gauge), pairs: pairs},
 	}
@@ -55,7 +53,7 @@ func adjust(setup evidence.Setup, crank geometry.SliderCrank, assumed evidence.A
 	}
 	for _, m := range pairs {
 		a.angle, a.sigmaX = append(a.angle, 0), append(a.sigmaX, 0)
-		a.depth = append(a.depth, float64((m.angle - geometry.Angle(a.centre)).Signed()))
+		a.depth = append(a.depth, float64((m.Angle - geometry.Angle(a.centre)).Signed()))
 		a.sigmaY = append(a.sigmaY, m.sigma)
 	}
 	a.priors = priors(setup, crank, assumed)
@@ -93,11 +91,11 @@ func priors(setup evidence.Setup, crank geometry.SliderCrank, assumed evidence.A
 
 // holdUnseen holds what nothing here can tell and nothing depends on: zero and
 // scale without a depth, the eye's lag without a dwell.
-func (a *adjustment) holdUnseen() {
+func (a *Adjustment) holdUnseen() {
 	if len(a.read) == 0 {
 		a.priors[parZero], a.priors[parScale] = fit.Held(0), fit.Held(1)
 	}
-	if !slices.ContainsFunc(a.pairs, func(m midpoint) bool { return m.byEye != 0 }) {
+	if !slices.ContainsFunc(a.pairs, func(m Midpoint) bool { return m.byEye != 0 }) {
 		a.priors[parEye] = fit.Held(0)
 	}
 }
@@ -121,7 +119,7 @@ func scaleUncertainty(setup evidence.Setup, crank geometry.SliderCrank, assumed 
 }
 
 // start is where the adjustment starts from a rough curve.
-func (a *adjustment) start(first look.Rough) []float64 {
+func (a *Adjustment) start(first look.Rough) []float64 {
 	beta := make([]float64, parCount)
 	for j, prior := range a.priors {
 		beta[j] = prior.Mean

@@ -1,4 +1,4 @@
-package tdc
+package adjust
 
 import (
 	"math"
@@ -12,7 +12,7 @@ import (
 
 // The derivatives of a midpoint are its differences.
 func TestMidpointDerivatives(t *testing.T) {
-	m := midpoint{half: 0.4, byLash: 0.05, byEye: -0.4}
+	m := Midpoint{half: 0.4, byLash: 0.05, byEye: -0.4}
 	beta := make([]float64, parCount)
 	beta[parOffset], beta[parWheelP], beta[parLash], beta[parEye] = 1.5, 0.003, 0.04, 0.1
 	crank := mustCrank(t)
@@ -42,24 +42,6 @@ func TestMidwayIsAtEqualDrop(t *testing.T) {
 	}
 }
 
-// Dwells and views that scatter by twelve times what they are worth, of an invented
-// engine: the search for the place where they agree best ends.
-func TestScatteredPairsSettle(t *testing.T) {
-	at := func(degrees float64) geometry.Angle { return geometry.Angle(degrees) * geometry.Degree }
-	setup := evidence.Setup{
-		Engine:     evidence.Engine{Stroke: 42.5, Rod: 62.1, KnownTo: evidence.DefaultKnownTo(false)},
-		Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial),
-	}
-	r, err := Find(setup, evidence.Cylinder{
-		Dwell: []evidence.DwellPair{
-			{Still: at(210), Moves: at(225.5), Turn: evidence.Forward}, {Still: at(224.5), Moves: at(207.5), Turn: evidence.Backward}, {Still: at(208.5), Moves: at(227.5), Turn: evidence.Forward}, {Still: at(224), Moves: at(213), Turn: evidence.Backward},
-		},
-		Views: []evidence.View{{Before: at(190.5), After: at(249), Turn: evidence.Forward}, {Before: at(248), After: at(190.5), Turn: evidence.Backward}},
-	})
-	require.NoError(t, err)
-	require.Empty(t, r.CannotTell)
-}
-
 // A wheel off its centre moves a midpoint from what it shows at TDC as the geometry
 // of two circles has it.
 func TestMidpointOnAWheelOffCentre(t *testing.T) {
@@ -69,7 +51,7 @@ func TestMidpointOnAWheelOffCentre(t *testing.T) {
 	beta := make([]float64, parCount)
 	// shown = u - off/radius cos u, to first order: p is -off/radius
 	beta[parWheelP] = -off / radius
-	expected, _, _ := midpoint{half: half}.expected(mustCrank(t), beta)
+	expected, _, _ := Midpoint{half: half}.expected(mustCrank(t), beta)
 	require.InEpsilon(t, (shown(half)+shown(-half))/2-shown(0), expected, 0.01)
 }
 
@@ -82,7 +64,7 @@ func TestWorthOfAPair(t *testing.T) {
 	single := math.Hypot(1/math.Sqrt(12), 0.5/math.Sqrt(3))
 	require.InEpsilon(t, single/math.Sqrt2, geometry.Angle(m.sigma).Degrees(), 1e-9)
 	setup := evidence.Setup{Protractor: p, Gauge: evidence.DefaultGauge(evidence.Dial)}
-	list := midpoints(setup, mustCrank(t), evidence.Cylinder{Views: []evidence.View{{Before: -0.1, After: 0.1, Turn: evidence.Backward}}})
+	list := Midpoints(setup, mustCrank(t), evidence.Cylinder{Views: []evidence.View{{Before: -0.1, After: 0.1, Turn: evidence.Backward}}})
 	slope := 43 * (1 + 43./146) * 0.1
 	require.InEpsilon(t, -1/(2*slope), list[0].byLash, 0.005) // the slope bends a little by 0.1 rad
 	match := 0.1 / math.Sqrt(3) / slope / math.Sqrt2
@@ -93,35 +75,11 @@ func TestWorthOfAPair(t *testing.T) {
 // freedom: 4.303 for 1.960 (table G.2 of JCGM 100).
 func TestWorthOfScatteredRepeats(t *testing.T) {
 	p := evidence.Protractor{Step: geometry.Degree / 10}
-	var repeats []midpoint
+	var repeats []Midpoint
 	for _, at := range []float64{0, 1, 2} {
-		repeats = append(repeats, midpoint{angle: geometry.Angle(at) * geometry.Degree, half: 0.5})
+		repeats = append(repeats, Midpoint{Angle: geometry.Angle(at) * geometry.Degree, half: 0.5})
 	}
 	m := oneStop(p, repeats)
 	require.InDelta(t, 1/math.Sqrt(3)*4.303/1.960, geometry.Angle(m.sigma).Degrees(), 0.001)
 	require.InDelta(t, 2, m.scatter.Degrees(), 1e-12)
-}
-
-// Each kind on its own is its midpoints less what lash and offset were stated to
-// make of them, the directions averaged whatever their numbers.
-func TestPairsOnTheirOwn(t *testing.T) {
-	setup := evidence.Setup{
-		Engine:     evidence.Engine{Stroke: 86, Rod: 146, KnownTo: evidence.DefaultKnownTo(true), OffsetStated: true, BoreOffset: 5},
-		Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial),
-	}
-	view := func(middle, half float64, turn evidence.TurnDirection) evidence.View {
-		return evidence.View{Before: geometry.Angle(middle-half) * geometry.Degree, After: geometry.Angle(middle+half) * geometry.Degree, Turn: turn}
-	}
-	r, err := Find(setup, evidence.Cylinder{Number: 1, Views: []evidence.View{view(2, 12, evidence.Forward), view(2.4, 12, evidence.Forward), view(1, 12, evidence.Backward)}})
-	require.NoError(t, err)
-	crank, err := setup.Engine.SliderCrank()
-	require.NoError(t, err)
-	byOffset := crank.EqualDropMidpoint(crank.Drop(12 * geometry.Degree)).Degrees()
-	// lash cancels between the ways; the offset does not
-	require.InDelta(t, (2.2+1)/2-byOffset, r.Methods[0].Angle.Degrees(), 1e-4)
-	one, err := Find(setup, evidence.Cylinder{Number: 1, Views: []evidence.View{view(2, 12, evidence.Forward)}})
-	require.NoError(t, err)
-	slope := float64(crank.Slope(12 * geometry.Degree))
-	late := geometry.Angle(0.06 / 2 / slope).Degrees()
-	require.InDelta(t, 2-byOffset-late, one.Methods[0].Angle.Degrees(), 1e-4)
 }

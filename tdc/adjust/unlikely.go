@@ -1,4 +1,4 @@
-package tdc
+package adjust
 
 import (
 	"fmt"
@@ -12,9 +12,9 @@ import (
 // bottomChance is how unlikely the readings must be at TDC to be called BDC.
 const bottomChance = 0.001
 
-// unlikelyTop tells whether readings that scatter as these do, the stated ranges
+// UnlikelyTop tells whether readings that scatter as these do, the stated ranges
 // and a few mistyped readings can hardly be of a piston about TDC.
-func (a *adjustment) unlikelyTop() bool {
+func (a *Adjustment) UnlikelyTop() bool {
 	fine := 0
 	notSuspect := func(i int) bool {
 		if !a.suspect[i] {
@@ -30,9 +30,9 @@ func (a *adjustment) unlikelyTop() bool {
 	return distuv.ChiSquared{K: degrees}.Survival((whole-priors)/sq(a.scatter)+priors) < bottomChance
 }
 
-// rival is an error where TDC lies beyond all the readings and another place far
+// Rival is an error where TDC lies beyond all the readings and another place far
 // from it fits them about as well.
-func (a *adjustment) rival() error {
+func (a *Adjustment) Rival() error {
 	n, found := len(a.read), a.best.Beta[parTDC]
 	if len(a.pairs) > 0 {
 		return nil

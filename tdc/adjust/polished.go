@@ -1,4 +1,4 @@
-package tdc
+package adjust
 
 import (
 	"math"

@@ -1,4 +1,4 @@
-package tdc
+package adjust
 
 import (
 	"math"
@@ -57,7 +57,7 @@ func (p parts) priors() float64 {
 }
 
 // parts is an influence's, with every reading as sure as its instruments.
-func (a *adjustment) parts(in influence) parts {
+func (a *Adjustment) parts(in influence) parts {
 	var p parts
 	for i := range in.angle {
 		p.angle += sq(in.angle[i] * a.sigmaX[i])
@@ -78,7 +78,7 @@ func (a *adjustment) parts(in influence) parts {
 // ownParts is the adjustment's, on TDC: its covariance, in which a reading that
 // the loss holds back counts as less sure, shared among angles, depths and pairs
 // as their parts stand.
-func (a *adjustment) ownParts() parts {
+func (a *Adjustment) ownParts() parts {
 	p := a.parts(a.influence(parTDC))
 	left := a.cov[parTDC][parTDC] - p.priors()
 	if whole := p.read(); whole > 0 {
@@ -92,7 +92,7 @@ func (a *adjustment) ownParts() parts {
 
 // throughReadings completes the influence of an estimate made from the readings
 // alone: a parameter's true value works on it through every reading's depth.
-func (a *adjustment) throughReadings(in influence) influence {
+func (a *Adjustment) throughReadings(in influence) influence {
 	_, _, jac := a.evaluate(a.best.Beta, a.best.T)
 	for j := parScale; j < parCount; j++ {
 		for i := range in.depth {
@@ -104,7 +104,7 @@ func (a *adjustment) throughReadings(in influence) influence {
 
 // influence is the adjustment's own, on one of its parameters. The truth
 // departing from a prior's mean is the mean departing the other way.
-func (a *adjustment) influence(parameter int) influence {
+func (a *Adjustment) influence(parameter int) influence {
 	gains := a.best.Gains(parameter, a.cov)
 	in := influence{angle: gains.X, depth: gains.Y}
 	for j, g := range gains.Prior {
@@ -115,7 +115,7 @@ func (a *adjustment) influence(parameter int) influence {
 
 // spread is the parts by shape, widened where the readings scatter by more than
 // the instruments explain.
-func (a *adjustment) spread(p parts) gum.Spread {
+func (a *Adjustment) spread(p parts) gum.Spread {
 	s := gum.Spread{Normal: []gum.Component{{Standard: a.widening.factor * math.Sqrt(p.read()), Degrees: a.widening.degrees}}}
 	for _, v := range p.prior {
 		if v > 0 {

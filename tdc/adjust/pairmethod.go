@@ -1,4 +1,4 @@
-package tdc
+package adjust
 
 import (
 	"math"
@@ -6,7 +6,6 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
-	"evendrop/tdc/finding"
 )
 
 // Dwell is what the dwell pairs say of the eye that saw them.
@@ -17,35 +16,21 @@ type Dwell struct {
 	Lag *geometry.Angle
 }
 
-// addPairs puts each kind of pair on its own beside the adjustment, and finds which
-// disagree with the whole.
-func (r *Result) addPairs() {
-	a := r.fit
+// ByPairs is each kind of pair on its own, of those that have one.
+func (a *Adjustment) ByPairs() (list []Beside) {
 	for kind := range pairKinds {
-		estimate, in, n := a.byPairs(kind)
-		if n == 0 {
-			continue
-		}
-		m := Method{kind.String(), a.estimate(a.centre+estimate, a.spread(a.parts(in))), n}
-		r.Methods = append(r.Methods, m)
-		difference := geometry.Angle(estimate - a.best.Beta[parTDC])
-		limit := geometry.Angle(a.spread(a.parts(in.add(-1, a.influence(parTDC)))).Expanded())
-		const rounding = 1e-9
-		if len(r.Methods) > 1 && math.Abs(float64(difference)) > float64(limit)+rounding {
-			r.apart = append(r.apart, finding.MethodApart{Method: pairWords[kind], Off: difference, Limit: limit})
+		if estimate, in, n := a.byPairs(kind); n > 0 {
+			list = append(list, a.beside(kind.String(), estimate, in, n))
 		}
 	}
-	r.Dwell = a.seen()
+	return list
 }
-
-// In words, by kind.
-var pairWords = [...]string{"stop contacts", "dwell pairs", "equal views"}
 
 // byPairs is TDC by one kind of pair alone: in each direction the weighted mean of
 // the midpoints less what the stated lash, offset and wheel make of them, and the
 // plain mean of the directions, in which lash and the eye's lag cancel. It tells
 // how many pairs have a part.
-func (a *adjustment) byPairs(kind pairKind) (estimate float64, in influence, n int) {
+func (a *Adjustment) byPairs(kind pairKind) (estimate float64, in influence, n int) {
 	before := make([]float64, parCount)
 	for j, prior := range a.priors {
 		before[j] = prior.Mean
@@ -53,14 +38,14 @@ func (a *adjustment) byPairs(kind pairKind) (estimate float64, in influence, n i
 	crank := a.crank.WithOffset(geometry.Length(before[parOffset]))
 	in = newInfluence(len(a.depth))
 	var weight [3]float64
-	each := func(do func(i int, m midpoint)) {
+	each := func(do func(i int, m Midpoint)) {
 		for k, m := range a.pairs {
 			if i := len(a.read) + k; m.kind == kind && !a.suspect[i] {
 				do(i, m)
 			}
 		}
 	}
-	each(func(_ int, m midpoint) {
+	each(func(_ int, m Midpoint) {
 		weight[m.turn+1] += 1 / sq(m.sigma)
 		n += m.count
 	})
@@ -70,7 +55,7 @@ func (a *adjustment) byPairs(kind pairKind) (estimate float64, in influence, n i
 			directions++
 		}
 	}
-	each(func(i int, m midpoint) {
+	each(func(i int, m Midpoint) {
 		off, _, _ := m.expected(crank, before)
 		in.depth[i] = 1 / sq(m.sigma) / weight[m.turn+1] / directions
 		estimate += in.depth[i] * (a.depth[i] - off)
@@ -78,10 +63,10 @@ func (a *adjustment) byPairs(kind pairKind) (estimate float64, in influence, n i
 	return estimate, a.throughReadings(in), n
 }
 
-// seen is the drop that the eye resolved: that of half the mean dwell, less half
+// Dwell is the drop that the eye resolved: that of half the mean dwell, less half
 // the lash that the falling side had to take up first. Nil without a dwell pair that
 // fits.
-func (a *adjustment) seen() *Dwell {
+func (a *Adjustment) Dwell() *Dwell {
 	var half, forward, backward, n, f, b float64
 	for k, m := range a.pairs {
 		if m.kind != dwellPair || a.suspect[len(a.read)+k] {
@@ -108,7 +93,7 @@ func (a *adjustment) seen() *Dwell {
 
 // told is one of the adjustment's parameters where something here tells it, and
 // not a number where nothing does.
-func (a *adjustment) told(parameter int) gum.Measured {
+func (a *Adjustment) told(parameter int) gum.Measured {
 	if a.priors[parameter].Sigma == 0 || a.silent(parameter) {
 		return gum.Measured{Value: math.NaN(), Uncertainty: math.NaN()}
 	}
@@ -116,7 +101,7 @@ func (a *adjustment) told(parameter int) gum.Measured {
 }
 
 // silent tells whether nothing that was read depends on a parameter.
-func (a *adjustment) silent(parameter int) bool {
+func (a *Adjustment) silent(parameter int) bool {
 	if len(a.read) > 0 {
 		return false
 	}

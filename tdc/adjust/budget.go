@@ -1,4 +1,4 @@
-package tdc
+package adjust
 
 import (
 	"math"
@@ -18,9 +18,16 @@ const (
 	Scatter       = "scatter beyond the instruments"
 )
 
+// Contribution is what one source adds to TDC's standard uncertainty; the
+// contributions add up in quadrature.
+type Contribution struct {
+	Source string
+	Angle  geometry.Angle
+}
+
 // budget is what each source contributes to TDC (JCGM 100 clause 8): the squares
 // add up to the square of its standard uncertainty.
-func (a *adjustment) budget(p parts) []Contribution {
+func (a *Adjustment) budget(p parts) []Contribution {
 	beyond := (sq(a.widening.factor) - 1) * p.read()
 	list := []Contribution{
 		contribution(AngleReadings, p.angle),

@@ -1,10 +1,9 @@
-package tdc
+package adjust
 
 import (
 	"errors"
 	"math"
 
-	"evendrop/fit"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/look"
@@ -31,11 +30,11 @@ func Foresee(setup evidence.Setup, places []Place) (Foreseen, error) {
 	if err != nil {
 		return Foreseen{}, err
 	}
-	a, err := adjust(setup, crank, assumed, perfect(setup, crank, places), nil, look.Rough{Scale: 1})
+	a, err := Solve(setup, crank, assumed, perfect(setup, crank, places), nil, look.Rough{Scale: 1})
 	if err != nil {
 		return Foreseen{}, err
 	}
-	if a.cov == nil || a.best.Status == fit.Undetermined {
+	if !a.Determined() {
 		return Foreseen{}, errors.New("readings at these places do not fix TDC")
 	}
 	own := a.ownParts()
@@ -60,8 +59,8 @@ func expected(setup evidence.Setup, crank geometry.SliderCrank) []float64 {
 
 // probe is an adjustment with readings at places about TDC at an angle, to
 // evaluate and not to solve.
-func probe(setup evidence.Setup, crank geometry.SliderCrank, tdc float64, places []Place) *adjustment {
-	a := &adjustment{setup: setup, crank: crank, curve: curve{crank: crank, hang: newHang(setup.Gauge)}}
+func probe(setup evidence.Setup, crank geometry.SliderCrank, tdc float64, places []Place) *Adjustment {
+	a := &Adjustment{setup: setup, crank: crank, curve: curve{crank: crank, hang: newHang(setup.Gauge)}}
 	for _, p := range places {
 		a.read = append(a.read, evidence.Reading{Angle: geometry.Angle(tdc) + p.Angle, Turn: p.Turn})
 		a.angle = append(a.angle, tdc+float64(p.Angle))
@@ -74,9 +73,8 @@ func probe(setup evidence.Setup, crank geometry.SliderCrank, tdc float64, places
 
 // Expect is what the gauge should show at an angle of the protractor, turned up
 // to so, and the standard uncertainty of what it will show there.
-func (r Result) Expect(angle geometry.Angle, turn evidence.TurnDirection) (depth, uncertainty geometry.Length) {
-	a := r.fit
-	u := (angle - r.TDC.Angle).Signed()
+func (a *Adjustment) Expect(angle geometry.Angle, turn evidence.TurnDirection) (depth, uncertainty geometry.Length) {
+	u := (angle - a.at()).Signed()
 	p := probe(a.setup, a.crank, a.best.Beta[parTDC], []Place{{u, turn}})
 	y, slope, jac := p.evaluate(a.best.Beta, p.angle)
 	variance := sq(p.sigmaY[0]) + sq(slope[0]*float64(a.setup.Protractor.Uncertainty()))

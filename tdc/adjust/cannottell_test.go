@@ -1,4 +1,4 @@
-package tdc
+package adjust
 
 import (
 	"math"
@@ -8,7 +8,6 @@ import (
 
 	"evendrop/fit"
 	"evendrop/geometry"
-	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 )
 
@@ -18,19 +17,17 @@ func TestCannotTell(t *testing.T) {
 	setup, read := lopsidedJob(t)
 	a := solved(t, setup, read)
 	sure := 9.9 * geometry.Degree
-	require.Nil(t, a.cannotTell(sure))
-	require.Equal(t, finding.TooVague{Expanded: 10.1 * geometry.Degree}, a.cannotTell(10.1*geometry.Degree))
+	require.Nil(t, a.CannotTell(sure))
+	require.Equal(t, finding.TooVague{Expanded: 10.1 * geometry.Degree}, a.CannotTell(10.1*geometry.Degree))
 	for _, status := range []fit.Status{fit.Stalled, fit.OutOfSteps, fit.NotANumber} {
 		b := *a
 		b.best.Status = status
-		require.Equal(t, finding.NotSettled{Status: status.String()}, b.cannotTell(sure))
+		require.Equal(t, finding.NotSettled{Status: status.String()}, b.CannotTell(sure))
 	}
 
 	// a gauge said to be good to 0.02 mm that is wrong by millimetres each time
 	for i := range read {
 		read[i].Depth += geometry.Length(4 * math.Sin(float64(40*i*i)))
 	}
-	r, err := Find(setup, evidence.Cylinder{Readings: read})
-	require.NoError(t, err)
-	require.IsType(t, finding.BeyondReason{}, r.CannotTell)
+	require.IsType(t, finding.BeyondReason{}, solved(t, setup, read).CannotTell(sure))
 }

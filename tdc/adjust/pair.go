@@ -1,4 +1,4 @@
-package tdc
+package adjust
 
 import (
 	"cmp"
@@ -30,11 +30,11 @@ const (
 
 func (k pairKind) String() string { return [...]string{StopContacts, DwellPairs, EqualViews}[k] }
 
-// midpoint is an observation of TDC: half-way between two crank angles at one
+// Midpoint is an observation of TDC: half-way between two crank angles at one
 // drop, whatever that is.
-type midpoint struct {
+type Midpoint struct {
 	kind          pairKind
-	angle         geometry.Angle         // crank, from the protractor's zero
+	Angle         geometry.Angle         // crank, from the protractor's zero
 	half          float64                // half of what lies between the two, radians
 	sigma         float64                // standard uncertainty, radians
 	turn          evidence.TurnDirection // 0: the two were approached from either side
@@ -55,8 +55,8 @@ const (
 	viewsMatchTo = 0.1 * geometry.Millimetre
 )
 
-// midpoints is the pairs of a cylinder as observations of TDC.
-func midpoints(setup evidence.Setup, crank geometry.SliderCrank, c evidence.Cylinder) []midpoint {
+// Midpoints is the pairs of a cylinder as observations of TDC.
+func Midpoints(setup evidence.Setup, crank geometry.SliderCrank, c evidence.Cylinder) []Midpoint {
 	list := stopMidpoints(setup.Protractor, c.Stops)
 	for i, d := range c.Dwell {
 		m := newMidpoint(setup.Protractor, d.Still, d.Moves)
@@ -79,10 +79,10 @@ func midpoints(setup evidence.Setup, crank geometry.SliderCrank, c evidence.Cyli
 
 // newMidpoint is between two angles, the nearer way round: two roundings halved,
 // and the protractor's error at both places.
-func newMidpoint(p evidence.Protractor, first, second geometry.Angle) midpoint {
-	return midpoint{
+func newMidpoint(p evidence.Protractor, first, second geometry.Angle) Midpoint {
+	return Midpoint{
 		count: 1,
-		angle: geometry.CircularMean(first, second),
+		Angle: geometry.CircularMean(first, second),
 		half:  math.Abs(float64((second - first).Signed())) / 2,
 		sigma: math.Hypot(float64(p.Step)/math.Sqrt(24), float64(p.Error)/math.Sqrt(6)),
 	}
@@ -90,14 +90,14 @@ func newMidpoint(p evidence.Protractor, first, second geometry.Angle) midpoint {
 
 // stopMidpoints is a midpoint for every stop, its repeats averaged: contacts as
 // far apart as one another are repeats of one stop.
-func stopMidpoints(p evidence.Protractor, stops []evidence.Stop) []midpoint {
-	all := make([]midpoint, len(stops))
+func stopMidpoints(p evidence.Protractor, stops []evidence.Stop) []Midpoint {
+	all := make([]Midpoint, len(stops))
 	for i, s := range stops {
 		all[i] = newMidpoint(p, s.Rising, s.Falling)
 	}
-	slices.SortStableFunc(all, func(a, b midpoint) int { return cmp.Compare(a.half, b.half) })
+	slices.SortStableFunc(all, func(a, b Midpoint) int { return cmp.Compare(a.half, b.half) })
 	apart := math.Max(float64(geometry.Degree), 4*float64(p.Step))
-	var out []midpoint
+	var out []Midpoint
 	for from, i := 0, 1; i <= len(all); i++ {
 		if i < len(all) && all[i].half-all[i-1].half < apart {
 			continue
@@ -111,11 +111,11 @@ func stopMidpoints(p evidence.Protractor, stops []evidence.Stop) []midpoint {
 
 // oneStop is the mean of a stop's repeats. Few that scatter count as Student's t
 // has it.
-func oneStop(p evidence.Protractor, repeats []midpoint) midpoint {
-	m := midpoint{kind: stopPair, count: len(repeats)}
+func oneStop(p evidence.Protractor, repeats []Midpoint) Midpoint {
+	m := Midpoint{kind: stopPair, count: len(repeats)}
 	var middles []geometry.Angle
 	for _, r := range repeats {
-		middles = append(middles, r.angle)
+		middles = append(middles, r.Angle)
 		m.half += r.half / float64(len(repeats))
 	}
 	mean, component := gum.Repeated(middles, p.Step)
@@ -124,7 +124,7 @@ func oneStop(p evidence.Protractor, repeats []midpoint) midpoint {
 	} else {
 		m.scatter = extent(middles)
 	}
-	m.angle = mean
+	m.Angle = mean
 	m.sigma = math.Hypot(component.Standard*gum.Student95(component.Degrees)/gum.Normal95, float64(p.Error)/math.Sqrt(6))
 	return m
 }
@@ -142,7 +142,7 @@ func extent(angles []geometry.Angle) geometry.Angle {
 // expected is where a midpoint comes, in radians from TDC, and its derivatives by
 // the offset and by the wheel: what they make of it, and lash and eye in the
 // direction it was turned.
-func (m midpoint) expected(crank geometry.SliderCrank, beta []float64) (off, byOffset, byP float64) {
+func (m Midpoint) expected(crank geometry.SliderCrank, beta []float64) (off, byOffset, byP float64) {
 	off, byOffset = midway(crank, m.half)
 	byP = math.Cos(m.half) - 1
 	return off + byP*beta[parWheelP] + m.byLash*beta[parLash] + m.byEye*beta[parEye], byOffset, byP

@@ -1,4 +1,4 @@
-package tdc
+package adjust
 
 import (
 	"math"
@@ -34,9 +34,8 @@ func NewOutlook(setup evidence.Setup, places []Place) (*Outlook, error) {
 	return o, nil
 }
 
-// Outlook is an outlook after the readings of the result.
-func (r Result) Outlook(places []Place) *Outlook {
-	a := r.fit
+// Outlook is an outlook after the readings of the adjustment.
+func (a *Adjustment) Outlook(places []Place) *Outlook {
 	o := &Outlook{covariance: square(parCount)}
 	for j, row := range a.cov {
 		copy(o.covariance[j], row)
@@ -46,7 +45,7 @@ func (r Result) Outlook(places []Place) *Outlook {
 }
 
 // look fills the sights from a probe's places.
-func (o *Outlook) look(a *adjustment, beta []float64) {
+func (o *Outlook) look(a *Adjustment, beta []float64) {
 	_, slope, jac := a.evaluate(beta, a.angle)
 	for i := range a.angle {
 		sigma := math.Hypot(a.sigmaY[i], slope[i]*float64(a.setup.Protractor.Uncertainty()))

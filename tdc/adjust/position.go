@@ -1,4 +1,4 @@
-package tdc
+package adjust
 
 import (
 	"math"
@@ -11,10 +11,9 @@ import (
 // read, repeats of one position averaged, and how sure that is. The protractor's
 // own error at the position is the same in every repeat; the rounding is not,
 // nor is what the repeats scatter.
-func (r Result) After(read []geometry.Angle) (geometry.Angle, gum.Spread) {
-	a := r.fit
+func (a *Adjustment) After(read []geometry.Angle) (geometry.Angle, gum.Spread) {
 	_, component := gum.Repeated(read, a.setup.Protractor.Step)
-	u, in := r.position(read)
+	u, in := a.position(read)
 	s := a.spread(a.parts(in))
 	s.Normal = append(s.Normal, component)
 	s.Rectangular = append(s.Rectangular, float64(a.setup.Protractor.Error)/math.Sqrt(3))
@@ -25,9 +24,8 @@ func (r Result) After(read []geometry.Angle) (geometry.Angle, gum.Spread) {
 // standard uncertainty in radians with its sign: the positions of two marks have
 // the sum of their products as covariance. The protractor's own error is not in
 // it, for it differs from place to place.
-func (r Result) Shared(read []geometry.Angle) []float64 {
-	a := r.fit
-	_, in := r.position(read)
+func (a *Adjustment) Shared(read []geometry.Angle) []float64 {
+	_, in := a.position(read)
 	var shared []float64
 	for i := range in.angle {
 		shared = append(shared, a.widening.factor*in.angle[i]*a.sigmaX[i], a.widening.factor*in.depth[i]*a.sigmaY[i])
@@ -43,8 +41,7 @@ func (r Result) Shared(read []geometry.Angle) []float64 {
 }
 
 // position is how far after TDC the crank stands, and what that rests on.
-func (r Result) position(read []geometry.Angle) (u float64, in influence) {
-	a := r.fit
+func (a *Adjustment) position(read []geometry.Angle) (u float64, in influence) {
 	mean, _ := gum.Repeated(read, a.setup.Protractor.Step)
 	v := float64((mean - geometry.Angle(a.centre)).Signed()) - a.best.Beta[parTDC]
 	u, sin, cos := onWheel(v, a.best.Beta[parWheelP], a.best.Beta[parWheelQ])

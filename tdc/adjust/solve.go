@@ -1,4 +1,4 @@
-package tdc
+package adjust
 
 import (
 	"math"
@@ -14,7 +14,7 @@ import (
 // minimum is the same from every start, then one that lets bad readings go. Where
 // the instruments do not explain what is left, another start is tried that no
 // mistyped angle can have drawn away.
-func (a *adjustment) solve(start []float64) {
+func (a *Adjustment) solve(start []float64) {
 	a.scatter = 1
 	for range scatterRounds {
 		a.step(start, fit.Huber(a.scatter))
@@ -33,7 +33,7 @@ const scatterRounds = 3
 
 // settle solves from a start with the loss that lets bad readings go, the scatter
 // taken anew between.
-func (a *adjustment) settle(start []float64) {
+func (a *Adjustment) settle(start []float64) {
 	a.step(start, fit.Redescending(a.scatter))
 	for range scatterRounds {
 		before := a.scatter
@@ -45,7 +45,7 @@ func (a *adjustment) settle(start []float64) {
 }
 
 // step solves once, and leaves the end in start.
-func (a *adjustment) step(start []float64, loss fit.Loss) {
+func (a *Adjustment) step(start []float64, loss fit.Loss) {
 	a.allowForHang(start[parTDC])
 	a.best = a.solver.Solve(start, loss)
 	a.cov = a.best.Covariance()
@@ -54,10 +54,10 @@ func (a *adjustment) step(start []float64, loss fit.Loss) {
 
 // thinkAgain settles from a look at the three quarters of the readings that agree
 // best, and keeps the solution that costs less in the smaller of both scatters.
-func (a *adjustment) thinkAgain() {
+func (a *Adjustment) thinkAgain() {
 	first, firstScatter := slices.Clone(a.best.Beta), a.scatter
 	n := len(a.read)
-	if n < fewestReadings {
+	if n < look.Fewest {
 		return
 	}
 	rough := look.Trimmed(a.crank, a.angle[:n], a.depth[:n])
@@ -77,7 +77,7 @@ func (a *adjustment) thinkAgain() {
 
 // allowForHang fills the depths' uncertainties with TDC at tdc: the gauge's, and
 // where the piston may hang in its lash, what that leaves.
-func (a *adjustment) allowForHang(tdc float64) {
+func (a *Adjustment) allowForHang(tdc float64) {
 	gauge := float64(a.setup.Gauge.Uncertainty())
 	for i, r := range a.read {
 		u := a.angle[i] - tdc
@@ -88,15 +88,15 @@ func (a *adjustment) allowForHang(tdc float64) {
 
 // judge names the suspect readings, and widens the answer when the others
 // scatter by more than the instruments explain.
-func (a *adjustment) judge() {
+func (a *Adjustment) judge() {
 	a.suspect, a.weight = make([]bool, len(a.depth)), make([]float64, len(a.depth))
 	for i := range a.depth {
 		a.weight[i] = a.best.Weight(i)
-		a.suspect[i] = a.best.Distance(i) > suspectBeyond*a.scatter
+		a.suspect[i] = a.best.Distance(i) > SuspectBeyond*a.scatter
 	}
 	a.widening = a.birge()
 }
 
-// suspectBeyond is how many scatters off a reading is named as suspect: one good
+// SuspectBeyond is how many scatters off a reading is named as suspect: one good
 // reading in 16,000 lies as far.
-const suspectBeyond = 4
+const SuspectBeyond = 4

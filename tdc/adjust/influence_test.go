@@ -1,4 +1,4 @@
-package tdc
+package adjust
 
 import (
 	"math"
@@ -8,6 +8,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/look"
 )
 
 // lopsidedJob is readings of an invented car engine by a slightly wrong gauge, more
@@ -35,14 +36,19 @@ func lopsidedJob(t *testing.T) (evidence.Setup, []evidence.Reading) {
 	return setup, read
 }
 
-func solved(t *testing.T, setup evidence.Setup, read []evidence.Reading) *adjustment {
+func solved(t *testing.T, setup evidence.Setup, read []evidence.Reading) *Adjustment {
 	t.Helper()
-	r, err := Find(setup, evidence.Cylinder{Number: 1, Readings: read})
+	crank, assumed, err := evidence.WithAssumed(setup.Engine)
 	require.NoError(t, err)
-	return r.fit
+	angle, depth := evidence.Columns(read)
+	first, err := look.Open(crank, true, angle, depth)
+	require.NoError(t, err)
+	a, err := Solve(setup, crank, assumed, read, nil, first.Rough)
+	require.NoError(t, err)
+	return a
 }
 
-func (a *adjustment) tdcAngle() float64 { return a.centre + a.best.Beta[parTDC] }
+func (a *Adjustment) tdcAngle() float64 { return a.centre + a.best.Beta[parTDC] }
 
 // How TDC answers to each angle and depth is what solving again with that reading
 // moved a little says; and to each prior, what a little other prior does.
@@ -83,14 +89,13 @@ func TestInfluenceIsTheDerivative(t *testing.T) {
 func TestEqualDropInfluenceIsTheDerivative(t *testing.T) {
 	setup, read := lopsidedJob(t)
 	equal := func(read []evidence.Reading) float64 {
-		r, err := Find(setup, evidence.Cylinder{Number: 1, Readings: read})
-		require.NoError(t, err)
-		return float64(r.Methods[0].Angle)
+		a := solved(t, setup, read)
+		_, beside, ok := a.EqualDrop(a.Flanks())
+		require.True(t, ok)
+		return float64(beside.Angle)
 	}
-	r, err := Find(setup, evidence.Cylinder{Number: 1, Readings: read})
-	require.NoError(t, err)
-	f := r.fit.flanks()
-	in, ok := f.EqualDrop(r.fit.read, r.fit.angle, r.fit.depth, r.fit.suspect)
+	a := solved(t, setup, read)
+	in, _, ok := a.EqualDrop(a.Flanks())
 	require.True(t, ok)
 	for i := range read {
 		const d = 1e-5
@@ -195,14 +200,11 @@ func TestAfterIsTheDerivative(t *testing.T) {
 	setup.Protractor.OffCentre = 3 // mm: so that the wheel has its part
 	at := []geometry.Angle{80 * geometry.Degree}
 	place := func(read []evidence.Reading) float64 {
-		r, err := Find(setup, evidence.Cylinder{Number: 1, Readings: read})
-		require.NoError(t, err)
-		angle, _ := r.After(at)
+		angle, _ := solved(t, setup, read).After(at)
 		return float64(angle)
 	}
-	r, err := Find(setup, evidence.Cylinder{Number: 1, Readings: read})
-	require.NoError(t, err)
-	shared := r.Shared(at)
+	a := solved(t, setup, read)
+	shared := a.Shared(at)
 	for i := range read {
 		const d = 1e-4
 		moved := append([]evidence.Reading{}, read...)
@@ -210,7 +212,7 @@ func TestAfterIsTheDerivative(t *testing.T) {
 		up := place(moved)
 		moved[i].Depth -= 2 * d
 		down := place(moved)
-		in := shared[2*i+1] / r.fit.sigmaY[i] // of the angle and the depth in turn
+		in := shared[2*i+1] / a.sigmaY[i] // of the angle and the depth in turn
 		require.InDelta(t, (up-down)/(2*d), in, 1e-4+0.03*math.Abs(in))
 	}
 }

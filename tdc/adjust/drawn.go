@@ -1,4 +1,4 @@
-package tdc
+package adjust
 
 import (
 	"math"
@@ -17,8 +17,7 @@ type CurvePoint struct {
 }
 
 // Curve is the fitted curve at angles from TDC, with the crank turned one way.
-func (r Result) Curve(turn evidence.TurnDirection, fromTDC []geometry.Angle) []CurvePoint {
-	a := r.fit
+func (a *Adjustment) Curve(turn evidence.TurnDirection, fromTDC []geometry.Angle) []CurvePoint {
 	places := make([]Place, len(fromTDC))
 	for i, u := range fromTDC {
 		places[i] = Place{u, turn}
@@ -32,19 +31,15 @@ func (r Result) Curve(turn evidence.TurnDirection, fromTDC []geometry.Angle) []C
 	return points
 }
 
-// FromTDC is how far a crank angle of the protractor lies after TDC, within half
-// a turn.
-func (r Result) FromTDC(angle geometry.Angle) geometry.Angle { return (angle - r.TDC.Angle).Signed() }
-
 // Below is how far a depth of Readings lies below what the gauge shows at TDC.
-func (r Result) Below(depth geometry.Length) geometry.Length {
-	return depth - geometry.Length(r.fit.best.Beta[parZero])
+func (a *Adjustment) Below(depth geometry.Length) geometry.Length {
+	return depth - geometry.Length(a.best.Beta[parZero])
 }
 
 // ResidualUncertainty is the standard uncertainty that the instruments leave a
 // residual at a point of the curve: the gauge's, and the protractor's by the
 // slope.
-func (r Result) ResidualUncertainty(p CurvePoint) geometry.Length {
-	setup := r.fit.setup
+func (a *Adjustment) ResidualUncertainty(p CurvePoint) geometry.Length {
+	setup := a.setup
 	return geometry.Length(math.Hypot(float64(setup.Gauge.Uncertainty()), float64(p.Slope)*float64(setup.Protractor.Uncertainty())))
 }

@@ -1,4 +1,4 @@
-package tdc
+package adjust
 
 import (
 	"math"
@@ -18,7 +18,7 @@ type widening struct {
 // birge is the widening for the scatter of all that was read and is not suspect, by
 // Birge's ratio (Birge1932): it never narrows. The priors have no part in it: they are what
 // was stated, and readings that scatter do not make them doubtful.
-func (a *adjustment) birge() widening {
+func (a *Adjustment) birge() widening {
 	chiSquare, degrees := 0.0, 0.0
 	for i := range a.depth {
 		if !a.suspect[i] && a.cov != nil {
@@ -42,7 +42,7 @@ var unwidened = widening{factor: 1, degrees: math.Inf(1)}
 // freedom over: two stops, of which a wheel off its centre may explain part of what
 // lies between. There the priors are held against it too, and only what chance hardly
 // makes of both counts.
-func (a *adjustment) contradicted() widening {
+func (a *Adjustment) contradicted() widening {
 	fine := 0
 	notSuspect := func(i int) bool { return !a.suspect[i] }
 	for i := range a.suspect {
@@ -76,7 +76,7 @@ func byChance(degrees float64) float64 {
 // median absolute residual of the last solution; never below 1. Few degrees of
 // freedom tell it badly, so that good readings would seem bad: it is stretched as
 // far as Student's t stretches three standard deviations.
-func (a *adjustment) robustScatter() float64 {
+func (a *Adjustment) robustScatter() float64 {
 	n, degrees := float64(len(a.depth)), 0.0
 	size := make([]float64, len(a.depth))
 	for i := range size {

@@ -1,4 +1,4 @@
-package tdc
+package adjust
 
 import (
 	"math"
@@ -22,8 +22,7 @@ type Trials struct {
 
 // Trials draws n times, the same for the same seed. A progress that is not nil is
 // told how many are done.
-func (r Result) Trials(n int, seed uint64, progress func(done int)) Trials {
-	a := r.fit
+func (a *Adjustment) Trials(n int, seed uint64, progress func(done int)) Trials {
 	sample := fit.Trials(n, seed, a.newTrial, progress)
 	at := func(beta float64) geometry.Angle { return (geometry.Angle(a.centre + beta)).Signed() }
 	mean := at(sample.Mean())
@@ -39,7 +38,7 @@ func (r Result) Trials(n int, seed uint64, progress func(done int)) Trials {
 
 // trial draws jobs like the one adjusted and solves them; it is one core's own.
 type trial struct {
-	*adjustment
+	*Adjustment
 	solver *fit.Solver
 	start  []float64
 	hang   []float64 // mm, standard: what hanging in the lash adds to the gauge's error
@@ -52,9 +51,9 @@ const trialTolerance = 1e-3
 // newTrial makes room for trials. What the loss held back of a reading is kept as a
 // greater uncertainty: drawing about what was read adds each error a second time,
 // which a loss would take for bad readings.
-func (a *adjustment) newTrial() fit.Trial {
+func (a *Adjustment) newTrial() fit.Trial {
 	n := len(a.depth)
-	t := trial{adjustment: a, start: append([]float64(nil), a.best.Beta...), hang: make([]float64, n)}
+	t := trial{Adjustment: a, start: append([]float64(nil), a.best.Beta...), hang: make([]float64, n)}
 	sigmaX, sigmaY := make([]float64, n), make([]float64, n)
 	gauge := float64(a.setup.Gauge.Uncertainty())
 	for i := range n {

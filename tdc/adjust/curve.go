@@ -1,4 +1,4 @@
-package tdc
+package adjust
 
 import (
 	"math"
@@ -33,7 +33,7 @@ type curve struct {
 	hang  hang
 	// pairs of angles follow the readings: their midpoints, from the adjustment's
 	// centre, stand where a reading's depth does
-	pairs []midpoint
+	pairs []Midpoint
 }
 
 // Evaluate is fit.Model's: x is the protractor's angle, y the gauge's depth.
