@@ -6,8 +6,8 @@ import (
 	"evendrop/geometry"
 )
 
-// Of is a finding about one mark.
-type Of interface {
+// OfMark is a finding about a mark.
+type OfMark interface {
 	Finding
 	// About is the mark's name; empty of a finding about several.
 	About() string

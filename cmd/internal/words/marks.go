@@ -11,7 +11,7 @@ import (
 
 // Named is a finding with the mark that it is about before it, where it is about one.
 func (b Bench) Named(f finding.Finding) string {
-	if of, is := f.(finding.Of); is && of.About() != "" {
+	if of, is := f.(finding.OfMark); is && of.About() != "" {
 		return of.About() + ": " + b.Finding(f)
 	}
 	return b.Finding(f)
