@@ -91,7 +91,7 @@ func (e Edges) gapMark() entry {
 	return append(m, "read = ["+strings.Join(reads, ", ")+"]", unknownNominal)
 }
 
-// unknownNominal leaves a mark without anything that it is held against.
+// unknownNominal leaves a mark without anything that it is compared with.
 const unknownNominal = `should_be = "unknown" # the maker's figure, or evendrop keep of a healthy engine`
 
 // placeMark is where an edge is after the gap.
