@@ -20,7 +20,7 @@ Any scope's file will do: header lines, comma, semicolon or tab, decimal commas,
 words such as inf for samples out of range. So will a logic analyser's list of
 changes: a row only when a level changes, whose time is the edge.
 
-  --time COLUMN             its number from 1 or its heading; 1 unless told
+  --time COLUMN             its number from 1 or its heading; 1 if left out
   --crank COLUMN
   --cam COLUMN              repeatable; none for the crank alone
   --wheel 60-2              pitches-missing; 36-2-2 where there are more gaps,
@@ -28,11 +28,11 @@ changes: a row only when a level changes, whose time is the edge.
                             to edge from the first after the gap: 57x6,18. Left
                             out, what the signal shows is said and taken
   --time-unit s|ms|us|ns|samples
-                            as the units row says unless told
+                            as the units row says if left out
   --rate N                  samples a second, where time is a sample number or
                             there is no time column (leave --time out)
   --crank-edge rising|falling
-                            the leading edge of a tooth; found unless told
+                            the leading edge of a tooth; found if left out
   --against OTHER.csv       an earlier capture of the same columns, or a
                             known-good .toml file made with --into: how far
                             each edge moved since, and what that points to

@@ -72,8 +72,17 @@ func TestEdgesCommand(t *testing.T) {
 			Count     int      `json:"count"`
 		} `json:"edges"`
 		Against struct {
-			Finding string `json:"finding"`
-			Shifts  []struct {
+			Finding  string `json:"finding"`
+			Findings []struct {
+				Kind    string `json:"kind"`
+				Words   string `json:"words"`
+				Numbers struct {
+					Column int     `json:"column"`
+					Shift  float64 `json:"shift_deg"`
+					Wheel  string  `json:"wheel"`
+				} `json:"numbers"`
+			} `json:"findings"`
+			Shifts []struct {
 				Channel int     `json:"channel"`
 				Shift   float64 `json:"shift_deg"`
 				Moved   bool    `json:"moved"`
@@ -107,6 +116,13 @@ func TestEdgesCommand(t *testing.T) {
 	}
 	require.InDelta(t, 58.0/6, got.Edges[0].Teeth, 0.02)
 	require.Contains(t, got.Against.Finding, "One cam alone moved, column 3")
+	require.Len(t, got.Against.Findings, 1)
+	found := got.Against.Findings[0]
+	require.Equal(t, "one cam moved", found.Kind)
+	require.Equal(t, got.Against.Finding, found.Words)
+	require.Equal(t, 3, found.Numbers.Column)
+	require.InDelta(t, 18, found.Numbers.Shift, 2*sampled)
+	require.Equal(t, "60-2", found.Numbers.Wheel)
 }
 
 func TestEdgesInEveryForm(t *testing.T) {

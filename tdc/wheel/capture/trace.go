@@ -1,7 +1,6 @@
 package capture
 
 import (
-	"fmt"
 	"io"
 
 	"evendrop/tdc/finding"
@@ -68,9 +67,6 @@ func (s Survey) timers(kept *signal.Room) []signal.Timer {
 	}
 	return out
 }
-
-// FirstPart says how much of a capture was used.
-func (t Trace) FirstPart() string { return fmt.Sprintf("the first %.3g s of the capture", t.Used) }
 
 // Again goes through the rows of a capture that was surveyed: the time, s, and
 // the channels, crank first, which are good until the next row.

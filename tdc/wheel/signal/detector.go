@@ -202,7 +202,7 @@ func (d *detector) followSquare() {
 }
 
 // followInductive moves the base to the signal's mean from tooth to tooth, which
-// is nought for a coil since the flux is the same again, and the band with the
+// is zero for a coil since the flux is the same again, and the band with the
 // peaks, which grow with speed.
 func (d *detector) followInductive(t float64, up bool) {
 	if !d.settled {

@@ -14,7 +14,7 @@ type Kind string
 // The kinds of signal.
 const (
 	Square    Kind = "square"    // Hall or magnetoresistive: two levels
-	Inductive Kind = "inductive" // a coil: swings through nought where a tooth passes
+	Inductive Kind = "inductive" // a coil: swings through zero where a tooth passes
 )
 
 // Levels are the levels of a channel over the whole capture.

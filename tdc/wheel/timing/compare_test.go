@@ -8,9 +8,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc/finding"
-	"evendrop/tdc/wheel"
 	"evendrop/tdc/wheel/compare"
-	"evendrop/tdc/wheel/signal"
 	"evendrop/tdc/wheel/timing"
 )
 
@@ -75,41 +73,6 @@ func TestShifts(t *testing.T) {
 			require.Equal(t, want != 0, s.Moved())
 		}
 	}
-}
-
-// The uncertainty of a shift is that of two means by Welch's t: worked out by hand
-// for deviations of 0.3 and 0.4 deg from 9 and 16 passings, sqrt(0.01 + 0.01) deg
-// with 0.02^2/(0.01^2/8 + 0.01^2/15) = 20.87 degrees of freedom, t = 2.0804
-// (from scipy.stats.t).
-func TestShiftUncertainty(t *testing.T) {
-	w, err := wheel.Parse("60-2")
-	require.NoError(t, err)
-	one := func(deg, deviation float64, count int) timing.Result {
-		return timing.Result{Wheel: w, Period: 2 * geometry.Turn, RPMMin: 800, RPMMax: 800, Edges: []timing.Edge{{
-			Channel: 3, Kind: signal.Rising, Angle: geometry.Angle(deg) * geometry.Degree,
-			Deviation: geometry.Angle(deviation) * geometry.Degree, Count: count,
-		}}}
-	}
-	c, err := compare.Compare(one(719.9, 0.3, 9), one(0.3, 0.4, 16))
-	require.NoError(t, err)
-	require.InDelta(t, 0.4, c.Shifts[0].Angle.Degrees(), 1e-9) // over the seam
-	require.InDelta(t, math.Sqrt(0.02), c.Shifts[0].Uncertainty.Degrees(), 1e-9)
-	require.InDelta(t, math.Sqrt(0.02)*2.0804, c.Shifts[0].Expanded.Degrees(), 1e-4) // t to four decimals
-	require.IsType(t, finding.OnlyCamMoved{}, c.Finding)
-	require.InDelta(t, math.Sqrt(0.02)*2.0804, c.Finding.(finding.OnlyCamMoved).Expanded.Degrees(), 1e-4)
-
-	c, err = compare.Compare(one(100, math.NaN(), 1), one(130, 0.4, 16))
-	require.NoError(t, err)
-	require.True(t, math.IsNaN(float64(c.Shifts[0].Uncertainty)))
-	require.False(t, c.Shifts[0].Moved())
-	require.Equal(t, finding.ShiftsUnsure{}, c.Finding)
-
-	// a sample of 0.6 deg, rectangular, is the least that an edge scatters
-	coarse := one(100, 0, 4)
-	coarse.Step = 0.6 * geometry.Degree
-	c, err = compare.Compare(coarse, one(100, 0.3, 9))
-	require.NoError(t, err)
-	require.InDelta(t, math.Sqrt(0.36/12/4+0.01), c.Shifts[0].Uncertainty.Degrees(), 1e-9)
 }
 
 // One edge moved among others points to its tooth, several unevenly to the wheel.

@@ -15,7 +15,7 @@ type signals struct{ capture.Trace }
 
 // crank finds the leading edges of the crank wheel's teeth, and its good turns.
 // Where the wheel fits both ways of crossing, a square signal leads with the edge
-// that ends the gap, and a coil's passes nought at a tooth the steep way.
+// that ends the gap, and a coil's passes zero at a tooth the steep way.
 func (t signals) crank(w wheel.Wheel, asked signal.Way) (signal.Way, turns, error) {
 	c := t.Edges[0]
 	column := t.Column(0) + 1
@@ -60,7 +60,7 @@ func (t signals) asked(way signal.Way, rising, falling turns, w wheel.Wheel) (si
 	}
 	switch {
 	case t.Channels[0].Kind == signal.Inductive && signal.Median(took.Kept) > slower*signal.Median(otherTook.Kept):
-		return "", found, fault.Errorf("the coil's signal in column %d goes slowly through nought on its %s side, between teeth, and fast at a tooth on the other",
+		return "", found, fault.Errorf("the coil's signal in column %d goes slowly through zero on its %s side, between teeth, and fast at a tooth on the other",
 			t.Column(0)+1, way).Or(fault.NoCrankEdge)
 	case found.used == 0:
 		return "", found, t.mismatch(w)

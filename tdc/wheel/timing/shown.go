@@ -106,7 +106,7 @@ func (t signals) nothingAgain(told wheel.Wheel) error {
 func (t signals) teeth() string {
 	text := fmt.Sprintf("column %d has %d teeth", t.Column(0)+1, max(len(t.Edges[0].Rising), len(t.Edges[0].Falling)))
 	if t.Used > 0 {
-		text += " in " + t.FirstPart() + ", as many as are kept at once,"
+		text += fmt.Sprintf(" in the first %.3g s of the capture, as many as are kept at once,", t.Used)
 	}
 	return text
 }

@@ -22,7 +22,7 @@ type turns struct {
 }
 
 // findTurns looks for turns whose intervals are the wheel's. Each interval,
-// taken as the speed at which its degrees went by, is held against the mean of
+// taken as the speed at which its degrees went by, is compared with the mean of
 // its neighbours: that is the plain test of an interval over the mean of its
 // neighbours, once for the gap and once for every tooth.
 func findTurns(times []float64, w wheel.Wheel) turns {

@@ -59,7 +59,7 @@ func trace(f timing.Folded, lane int) chart.Series {
 // mostNumbers is how many numbers of teeth find room side by side.
 const mostNumbers = 30
 
-// numberedStep is the least step of 1, 2, 5 and noughts in which teeth are
+// numberedStep is the least step of 1, 2, 5 and zeros in which teeth are
 // numbered for the numbers to find room.
 func numberedStep(r timing.Result) int {
 	for ten := 1; ; ten *= 10 {
