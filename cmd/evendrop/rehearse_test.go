@@ -148,7 +148,7 @@ func TestRehearseRefuses(t *testing.T) {
 		{[]string{"--check", dir}, wrongUse, "--tdc"},
 		{[]string{"--check", dir, "--tdc", "x"}, wrongUse, "x"},
 		{[]string{"--check", dir, "b", "--tdc", "3"}, wrongUse, "one folder"},
-		{[]string{"--check", dir, "--tdc", "3"}, failed, "no answer"},
+		{[]string{"--check", dir, "--tdc", "3"}, failed, "is not an answer that evendrop rehearse wrote"},
 		{[]string{"--check", filepath.Join(dir, "none"), "--tdc", "3"}, failed, "not found"},
 	} {
 		t.Chdir(dir)

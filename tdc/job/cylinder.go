@@ -5,7 +5,6 @@ import (
 	"errors"
 	"slices"
 
-	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/disk"
 	"evendrop/tdc/job/sheet"
@@ -26,11 +25,12 @@ func (d *decoder) cylinder(t *toml.Table) error {
 		toml.Key("dwell", d.dwell(&c.Dwell)),
 		toml.Key("views", d.views(&c.Views)),
 	)
+	if err == nil {
+		err = t.Needs("number = 1")
+	}
 	switch {
 	case err != nil:
 		return err
-	case !t.Has("number"):
-		return t.Missing("number", "number = 1")
 	case !t.Has("readings", "stops", "dwell", "views"):
 		return t.Missing("readings", `readings = "cylinder-1.csv" (or give stops, dwell or views)`)
 	case c.Number == 1 && c.Throw != 0:
@@ -92,53 +92,35 @@ func (d *decoder) readings(c *evidence.Cylinder) func(toml.Value) error {
 	}
 }
 
-// stops takes pairs of contact angles, or the name of a file of them.
-func (d *decoder) stops(into *[]evidence.Stop) func(toml.Value) error {
-	const expected = "expected pairs of angles, as in [[-31.5, 24.0]]: contact on the rising side, and on the falling"
-	return func(v toml.Value) error {
-		if v.Kind == toml.TextKind {
-			return d.stopsFile(into, v)
-		}
-		return v.Each(expected, func(pair toml.Value) error {
-			if pair.Kind != toml.ListKind || len(pair.Items) != 2 {
-				return pair.Wrong(expected)
-			}
-			var s evidence.Stop
-			for i, side := range []*geometry.Angle{&s.Rising, &s.Falling} {
-				if err := d.protractor(side)(pair.Items[i]); err != nil {
-					return err
-				}
-			}
-			*into = append(*into, s)
-			return nil
-		})
-	}
-}
-
 // dwell takes pairs of angles at which motion was seen to end and to begin.
 func (d *decoder) dwell(into *[]evidence.DwellPair) func(toml.Value) error {
-	const example = `{ still = -6.2, moves = 9.1, turn = "forward" }`
-	return func(v toml.Value) error {
-		return v.Each("expected a list such as ["+example+"]", func(item toml.Value) error {
-			if item.Kind != toml.TableKind {
-				return item.Wrong("expected %s", example)
-			}
-			pair := evidence.DwellPair{Turn: evidence.Forward}
-			err := item.Table.Read(
-				toml.Key("still", d.protractor(&pair.Still)),
-				toml.Key("moves", d.protractor(&pair.Moves)),
-				toml.Key("turn", toml.Either(&pair.Turn, "forward", evidence.Forward, "backward", evidence.Backward)),
-			)
-			switch {
-			case err != nil:
-				return err
-			case !item.Table.Has("still"):
-				return item.Table.Missing("still", example)
-			case !item.Table.Has("moves"):
-				return item.Table.Missing("moves", example)
-			}
-			*into = append(*into, pair)
-			return nil
-		})
-	}
+	return toml.Inline(`{ still = -6.2, moves = 9.1, turn = "forward" }`, []string{"still", "moves"}, func(t *toml.Table) error {
+		pair := evidence.DwellPair{Turn: evidence.Forward}
+		err := t.Read(
+			toml.Key("still", d.protractor(&pair.Still)),
+			toml.Key("moves", d.protractor(&pair.Moves)),
+			toml.Key("turn", turn(&pair.Turn)),
+		)
+		*into = append(*into, pair)
+		return err
+	})
+}
+
+// views takes pairs of angles at which the crown was seen at the same place.
+func (d *decoder) views(into *[]evidence.View) func(toml.Value) error {
+	return toml.Inline(`{ before = 351.9, after = 2.9, turn = "forward" }`, []string{"before", "after"}, func(t *toml.Table) error {
+		pair := evidence.View{Turn: evidence.Forward}
+		err := t.Read(
+			toml.Key("before", d.protractor(&pair.Before)),
+			toml.Key("after", d.protractor(&pair.After)),
+			toml.Key("turn", turn(&pair.Turn)),
+		)
+		*into = append(*into, pair)
+		return err
+	})
+}
+
+// turn takes the way that the crank was turned.
+func turn(into *evidence.TurnDirection) func(toml.Value) error {
+	return toml.Either(into, "forward", evidence.Forward, "backward", evidence.Backward)
 }

@@ -46,13 +46,12 @@ func (d *decoder) joint(t *toml.Table) error {
 		toml.Key("kind", toml.Either(&j.Drive, "joint", false, "drive", true)),
 		toml.Key("teeth", toml.Whole(&j.Teeth, 1, mostTeeth)),
 	)
+	if err == nil {
+		err = t.Needs(`carried = "inlet sprocket"`, `carrier = "crank sprocket"`)
+	}
 	switch {
 	case err != nil:
 		return err
-	case !t.Has("carried"):
-		return t.Missing("carried", `carried = "inlet sprocket"`)
-	case !t.Has("carrier"):
-		return t.Missing("carrier", `carrier = "crank sprocket"`)
 	case d.job.Drive.Layout != "":
 		return t.Wrong("the drive has a layout already, %q: leave out one of the two", d.job.Drive.Layout)
 	}

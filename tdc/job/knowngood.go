@@ -2,6 +2,7 @@ package job
 
 import (
 	"math"
+	"slices"
 
 	"evendrop/geometry"
 	"evendrop/tdc/job/disk"
@@ -79,7 +80,7 @@ func (k *KnownGood) mark(t *toml.Table) error {
 	var unit mark.Unit
 	var off float64
 	err := t.Read(
-		toml.Key("name", k.newName(&h.Name)),
+		toml.Key("name", newName(&h.Name, k.taken)),
 		toml.Key("on", toml.Name(&h.On)),
 		toml.Key("against", toml.Name(&h.Against)),
 		toml.Key("should_be", toml.Crank(&h.Angle)),
@@ -120,25 +121,14 @@ func freedom(into *float64) func(toml.Value) error {
 	}
 }
 
-// newName takes a mark's name that no other has.
-func (k *KnownGood) newName(into *string) func(toml.Value) error {
-	return func(v toml.Value) error {
-		err := toml.Name(into)(v)
-		for _, other := range k.Marks {
-			if err == nil && other.Name == *into {
-				err = v.Wrong("another mark has this name: expected a name of its own")
-			}
-		}
-		return err
-	}
+func (k *KnownGood) taken(name string) bool {
+	return slices.ContainsFunc(k.Marks, func(h mark.Healthy) bool { return h.Name == name })
 }
 
 // wholeHealthy refuses a mark that lacks a key, or contradicts itself.
 func wholeHealthy(t *toml.Table, h mark.Healthy) error {
-	for _, need := range [][2]string{{"name", `name = "locking pin hole"`}, {"on", `on = "flywheel"`}, {"standard_uncertainty", "standard_uncertainty = 0.15"}} {
-		if !t.Has(need[0]) {
-			return t.Missing(need[0], need[1])
-		}
+	if err := t.Needs(`name = "locking pin hole"`, `on = "flywheel"`, "standard_uncertainty = 0.15"); err != nil {
+		return err
 	}
 	v, _ := t.Get("standard_uncertainty")
 	switch {

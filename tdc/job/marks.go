@@ -2,6 +2,7 @@ package job
 
 import (
 	"math"
+	"slices"
 
 	"evendrop/geometry"
 	"evendrop/tdc/job/toml"
@@ -20,7 +21,7 @@ func (d *decoder) mark(t *toml.Table) error {
 	m := mark.Mark{}
 	s := mark.Shift{}
 	err := t.Read(
-		toml.Key("name", d.newName(&m.Name)),
+		toml.Key("name", newName(&m.Name, d.taken)),
 		toml.Key("on", toml.Name(&m.On)),
 		toml.Key("against", toml.Name(&m.Against)),
 		toml.Key("read", d.read(&m.Read)),
@@ -70,20 +71,22 @@ func nominal(m *mark.Mark) func(toml.Value) error {
 	}
 }
 
-// newName takes a mark's name that no other has; a mark is told from the others
-// by it, in this job and in the next.
-func (d *decoder) newName(into *string) func(toml.Value) error {
+// newName takes a mark's name that no other has; a mark is told from the others by it,
+// in this file and in the next.
+func newName(into *string, taken func(name string) bool) func(toml.Value) error {
 	return func(v toml.Value) error {
 		if err := toml.Name(into)(v); err != nil {
 			return err
 		}
-		for _, other := range d.job.Marks {
-			if other.Name == *into {
-				return v.Wrong("another mark has this name: expected a name of its own")
-			}
+		if taken(*into) {
+			return v.Wrong("another mark has this name: expected a name of its own")
 		}
 		return nil
 	}
+}
+
+func (d *decoder) taken(name string) bool {
+	return slices.ContainsFunc(d.job.Marks, func(m mark.Mark) bool { return m.Name == name })
 }
 
 // read takes one protractor angle or a list of them.
@@ -104,11 +107,10 @@ func (d *decoder) read(into *[]geometry.Angle) func(toml.Value) error {
 
 // complete refuses a mark that lacks a key, or has two that exclude each other.
 func complete(t *toml.Table) error {
+	if err := t.Needs(`name = "locking pin hole"`, `on = "flywheel"`); err != nil {
+		return err
+	}
 	switch {
-	case !t.Has("name"):
-		return t.Missing("name", `name = "locking pin hole"`)
-	case !t.Has("on"):
-		return t.Missing("on", `on = "flywheel"`)
 	case t.Has("read") && t.Has("off"):
 		off, _ := t.Get("off")
 		return off.Wrong("the mark has read as well: leave out one of the two")

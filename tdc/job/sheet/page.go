@@ -40,7 +40,7 @@ func NewPage(name string, data []byte, unit string) (Page, error) {
 	if p.Text, err = source.PlainText(name, source.Newlines(data)); err != nil {
 		return p, err
 	}
-	s := NewSheet(name, p.Text)
+	s := newSheet(name, p.Text)
 	header, err := s.next()
 	if err == io.EOF {
 		p.Put(NewHeader)

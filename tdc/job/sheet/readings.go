@@ -25,14 +25,10 @@ const MostReadings = 3_000
 // Whatever is wrong with the file is an *Error under name, and so is a file
 // without readings.
 func ReadReadings(name string, data []byte, setup evidence.Setup, unit string) ([]evidence.Reading, error) {
-	if len(data) > source.Most {
-		return nil, &source.Error{File: name, Problem: source.TooLarge}
-	}
-	data, err := source.PlainText(name, source.Newlines(data))
+	s, err := open(name, data)
 	if err != nil {
 		return nil, err
 	}
-	s := NewSheet(name, data)
 	header, err := s.next()
 	switch {
 	case err == io.EOF:
@@ -94,8 +90,20 @@ type sheet struct {
 	csv   *csv.Reader
 }
 
-// NewSheet takes data apart, whose lines end in newlines.
-func NewSheet(name string, data []byte) *sheet {
+// open takes a file's data apart when it is text of a size that somebody typed.
+func open(name string, data []byte) (*sheet, error) {
+	if len(data) > source.Most {
+		return nil, &source.Error{File: name, Problem: source.TooLarge}
+	}
+	data, err := source.PlainText(name, source.Newlines(data))
+	if err != nil {
+		return nil, err
+	}
+	return newSheet(name, data), nil
+}
+
+// newSheet takes text apart whose lines end in newlines.
+func newSheet(name string, data []byte) *sheet {
 	s := &sheet{name: name, comma: ',', lines: bytes.Split(data, []byte("\n"))}
 	for _, line := range s.lines {
 		if line = bytes.TrimSpace(line); len(line) == 0 || line[0] == '#' {
@@ -154,7 +162,7 @@ func (s *sheet) badQuote(bad *csv.ParseError) error {
 // Blank tells whether a readings file has no row below its header row.
 func Blank(name string, data []byte) bool {
 	data = source.Newlines(bytes.TrimPrefix(data, []byte("\ufeff")))
-	s := NewSheet(name, data)
+	s := newSheet(name, data)
 	if _, err := s.next(); err != nil {
 		return err == io.EOF
 	}

@@ -9,9 +9,14 @@ import (
 	"evendrop/tdc/job/source"
 )
 
-// ReadStops reads the rows of a stops file.
-func ReadStops(s *sheet, p evidence.Protractor) ([]evidence.Stop, error) {
+// ReadStops reads a stops file: a header row rising,falling and a pair of contact angles
+// a row. Whatever is wrong with the file is a *source.Error under name.
+func ReadStops(name string, data []byte, p evidence.Protractor) ([]evidence.Stop, error) {
 	const expected = "expected a header row rising,falling and below it a pair of contact angles a row"
+	s, err := open(name, data)
+	if err != nil {
+		return nil, err
+	}
 	header, err := s.next()
 	switch {
 	case err == io.EOF:

@@ -182,7 +182,7 @@ func (d *Document) inline(key part, at int, n *unstable.Node) (*Table, error) {
 	return t, nil
 }
 
-var kinds = map[unstable.Kind]kind{
+var kinds = map[unstable.Kind]Kind{
 	unstable.String:        TextKind,
 	unstable.Integer:       numberKind,
 	unstable.Float:         numberKind,

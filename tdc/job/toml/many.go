@@ -31,4 +31,24 @@ func Many(read func(*Table) error) func(Value) error {
 	}
 }
 
+// Inline takes a list of tables such as example, in braces, each of which has the keys.
+func Inline(example string, keys []string, read func(*Table) error) func(Value) error {
+	return func(v Value) error {
+		return v.Each("expected a list such as ["+example+"]", func(item Value) error {
+			if item.Kind != TableKind {
+				return item.Wrong("expected %s", example)
+			}
+			if err := read(item.Table); err != nil {
+				return err
+			}
+			for _, key := range keys {
+				if !item.Table.Has(key) {
+					return item.Table.Missing(key, example)
+				}
+			}
+			return nil
+		})
+	}
+}
+
 const fewBrackets = "[%s]: there may be more than one: write [[%s]]"

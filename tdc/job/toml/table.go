@@ -4,15 +4,16 @@ import (
 	"fmt"
 	"regexp"
 	"strconv"
+	"strings"
 
 	"evendrop/tdc/job/source"
 )
 
-// kind is what a value of the job file is.
-type kind int
+// Kind is what a value of the job file is.
+type Kind int
 
 const (
-	TextKind kind = iota
+	TextKind Kind = iota
 	numberKind
 	truthKind
 	dateKind
@@ -25,7 +26,7 @@ type Value struct {
 	Key   string // that it was given to; a list's items have their list's
 	keyAt int    // offset of the key
 	at    int    // offset of the value
-	Kind  kind
+	Kind  Kind
 	Text  string  // of a text: without its quotes; of the rest: as written
 	Items []Value // of a list
 	Table *Table
@@ -130,6 +131,17 @@ func (t *Table) sub(p part, name string, by origin) *Table {
 // Wrong is a fault of the table: "[gauge]: ...".
 func (t *Table) Wrong(format string, args ...any) error {
 	return source.Faultf(t.at, "%s: %s", t.name, fmt.Sprintf(format, args...))
+}
+
+// Needs is a fault of a table that lacks a key of one of the examples, such as
+// "number = 1"; nil when it has them all.
+func (t *Table) Needs(examples ...string) error {
+	for _, example := range examples {
+		if key, _, _ := strings.Cut(example, " = "); !t.Has(key) {
+			return t.Missing(key, example)
+		}
+	}
+	return nil
 }
 
 // Missing is a fault of a table that lacks a key.
