@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
@@ -107,7 +108,7 @@ func TestRefuseKnownGood(t *testing.T) {
 // as sure to a millionth of a degree, which is what the file keeps.
 func TestConditionOf(t *testing.T) {
 	j := job.Job{Title: "a", Date: "2024-05-01", Setup: evidence.Setup{Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial)}}
-	result := tdc.Result{TDC: tdc.Estimate{Uncertainty: 0.04 * geometry.Degree}}
+	result := tdc.Result{TDC: gum.Estimate{Uncertainty: 0.04 * geometry.Degree}}
 	kept := job.ConditionOf(j, result)
 	require.True(t, kept.Of(j, result))
 	result.TDC.Uncertainty += 4e-7 * geometry.Degree
@@ -115,5 +116,5 @@ func TestConditionOf(t *testing.T) {
 	result.TDC.Uncertainty += 1e-6 * geometry.Degree
 	require.False(t, kept.Of(j, result))
 	j.Title = "b"
-	require.False(t, kept.Of(j, tdc.Result{TDC: tdc.Estimate{Uncertainty: 0.04 * geometry.Degree}}))
+	require.False(t, kept.Of(j, tdc.Result{TDC: gum.Estimate{Uncertainty: 0.04 * geometry.Degree}}))
 }
