@@ -1,12 +1,7 @@
 package main
 
 import (
-	"fmt"
-	"io"
-	"os"
-
 	"evendrop/cmd/internal/answer/edges"
-	"evendrop/cmd/internal/legible"
 	"evendrop/tdc/job"
 	"evendrop/tdc/wheel"
 )
@@ -63,7 +58,7 @@ type edgesCommand struct {
 	request           wheel.Request
 }
 
-func runEdges(args []string, stdout io.Writer) error {
+func runEdges(args []string, out console) error {
 	flags := flagSet("edges")
 	var c edgesCommand
 	flags.StringVar(&c.as, "as", "text", "")
@@ -82,19 +77,19 @@ func runEdges(args []string, stdout io.Writer) error {
 	name := flags.String("wheel", "", "")
 	unit := flags.String("time-unit", "", "")
 	rate := flags.String("rate", "", "")
-	rest, err := parse(flags, args, edgesUsage, stdout)
+	rest, err := parse(flags, args, edgesUsage, out.stdout)
 	if err != nil {
 		return err
 	}
 	if err := c.check(rest, *name, *unit, *rate); err != nil {
 		return err
 	}
-	return c.answer(rest[0], stdout)
+	return c.answer(rest[0], out)
 }
 
 // answer measures a capture, writes what is asked for beside the answer, and then
 // the answer.
-func (c *edgesCommand) answer(file string, stdout io.Writer) error {
+func (c *edgesCommand) answer(file string, out console) error {
 	answer := edges.Edges{File: file, Against: c.against, On: c.on}
 	var err error
 	if answer.Result, err = c.measure(file); err != nil {
@@ -110,21 +105,20 @@ func (c *edgesCommand) answer(file string, stdout io.Writer) error {
 	if err != nil {
 		return err
 	}
-	if err := files.DoneWith(func() error { return c.say(stdout, answer) }); err != nil || added == "" {
+	if err := files.DoneWith(func() error { return c.say(out, answer) }); err != nil || added == "" {
 		return err
 	}
-	_, err = fmt.Fprintln(legible.Writer(os.Stderr), added)
-	return err
+	out.tell("%s", added)
+	return nil
 }
 
 // say is the answer itself.
-func (c *edgesCommand) say(stdout io.Writer, answer edges.Edges) error {
+func (c *edgesCommand) say(out console, answer edges.Edges) error {
 	if c.marks {
 		tables, _ := answer.Marks()
-		_, err := stdout.Write(tables)
-		return err
+		return out.print(tables)
 	}
-	return write(stdout, answer, c.as)
+	return out.write(answer, c.as)
 }
 
 // beside is the picture and what goes into the job, which comes last, and what to say

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"evendrop/cmd/internal/flags"
 	"os"
 	"path/filepath"
 	"strings"
@@ -27,7 +28,7 @@ func TestKeepMakesTheExample(t *testing.T) {
 func TestKeepOverwritesNothing(t *testing.T) {
 	job := engine(t, "job.toml", 0, 0, 0, 0, 0, 0)
 	file := filepath.Join(t.TempDir(), "good.toml")
-	for _, as := range formats {
+	for _, as := range flags.Formats {
 		code, out, errs := ev("keep", job, file, "--as", as, "--replace")
 		require.Equal(t, answered, code, errs)
 		require.NotEmpty(t, out)
@@ -47,7 +48,7 @@ func TestKeepOverwritesNothing(t *testing.T) {
 	require.NoError(t, err)
 	code, _, errs = ev("keep", job, other, "--replace")
 	require.Equal(t, failed, code)
-	require.Contains(t, errs, "is no known-good file, so it is left as it is")
+	require.Contains(t, errs, "is not a known-good file, so it is left as it is")
 	still, err := os.ReadFile(other)
 	require.NoError(t, err)
 	require.Equal(t, string(whole), string(still))

@@ -114,10 +114,10 @@ func TestPlanCommandRefuses(t *testing.T) {
 		{[]string{jobFile, "--target", "x"}, wrongUse, "expected degrees"},
 		{[]string{jobFile, "--target", "0.1", "--readings", "8"}, wrongUse, "leave --readings out"},
 		{[]string{jobFile, "--readings", "7"}, wrongUse, "even number from 8"},
-		{[]string{jobFile, "--readings", "42"}, wrongUse, "up to 40"},
+		{[]string{jobFile, "--readings", "42"}, wrongUse, "to 40"},
 		{[]string{jobFile, "--deepest", "-1"}, wrongUse, "expected a length"},
 		{[]string{jobFile, "--deepest", "0.1"}, failed, "too little depth"},
-		{[]string{jobFile, "--as", "pdf"}, wrongUse, "expected one of"},
+		{[]string{jobFile, "--as", "pdf"}, wrongUse, "expected text, markdown, json or csv"},
 		{[]string{filepath.Join(filepath.Dir(jobFile), "none.toml")}, failed, "evendrop begin DIR"},
 	} {
 		code, out, errs := ev(append([]string{"plan"}, c.args...)...)

@@ -179,7 +179,7 @@ func TestNoPlainFile(t *testing.T) {
 				says := k.says
 				switch {
 				case road == "keep's file":
-					says = "is there, and is no known-good file"
+					says = "exists and is not a known-good file"
 				case kind == "device" && slices.Contains([]string{"job's readings", "jot's readings", "plan's readings", "job's stops"}, road):
 					says = "leaves the job's folder" // the null device is outside
 				}
@@ -225,7 +225,7 @@ func TestRehearseSparesRealJobs(t *testing.T) {
 		was := contents(t, dir)
 		code, errs = in("--seed", "3", "--replace")
 		require.Equal(t, failed, code)
-		require.Contains(t, errs, name+": is nothing that evendrop rehearse wrote, so it is left as it is")
+		require.Contains(t, errs, name+": is not a file that evendrop rehearse wrote, so it is left as it is")
 		require.Equal(t, was, contents(t, dir))
 		require.NoError(t, os.WriteFile(path, []byte(ours["lesson/"+name]), 0o600))
 	}

@@ -165,8 +165,8 @@ func (f Answer) readingTable(r tdc.Result) doc.Table {
 	return t
 }
 
-// Text is the answer for a terminal.
-func (f Answer) Text() ([]byte, error) { return form.Terminal(f.document()) }
+// Text is the answer in lines of up to width characters.
+func (f Answer) Text(width int) ([]byte, error) { return form.Terminal(f.document(), width) }
 
 // Markdown is the answer as Markdown.
 func (f Answer) Markdown() ([]byte, error) { return form.Markdown(f.document()) }
