@@ -18,7 +18,7 @@ type setupFlags struct {
 
 func newSetupFlags(set *flags.Set) setupFlags {
 	unit := set.Unit()
-	set.Heading("Engine")
+	set.Heading("Engine, leaving out what is unknown")
 	engine := engineFlags(set, unit)
 	set.Heading("Protractor")
 	protractor := protractorFlags(set)
