@@ -79,7 +79,8 @@ func (s *Set) Set(name, text string) error {
 var negative = regexp.MustCompile(`^- ?[0-9.,]`)
 
 // flagsFirst sets flags with their values first, and behind "--" what stands for
-// itself: pflag would take a number with a minus sign for flags of one letter.
+// itself: pflag would take a number with a minus sign for flags of one letter. A flag
+// whose value is missing comes last, where pflag says so.
 func (s *Set) flagsFirst(args []string) []string {
 	var first, last []string
 	for len(args) > 0 {
@@ -90,11 +91,12 @@ func (s *Set) flagsFirst(args []string) []string {
 			return slices.Concat(first, []string{"--"}, last, args)
 		case negative.MatchString(arg), !strings.HasPrefix(arg, "-"):
 			last = append(last, arg)
-		default:
+		case !s.waits(arg):
 			first = append(first, arg)
-			if s.waits(arg) && len(args) > 0 {
-				first, args = append(first, args[0]), args[1:]
-			}
+		case len(args) == 0:
+			return append(first, arg)
+		default:
+			first, args = append(first, arg, args[0]), args[1:]
 		}
 	}
 	return slices.Concat(first, []string{"--"}, last)
