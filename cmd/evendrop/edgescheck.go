@@ -10,7 +10,7 @@ import (
 )
 
 // check refuses a command line that cannot be carried out, and completes it.
-func (c *edgesCommand) check(files []string, name, unit, rate string) error {
+func (c *edgesCommand) check(files []string) error {
 	q := &c.request
 	switch {
 	case len(files) != 1:
@@ -19,32 +19,23 @@ func (c *edgesCommand) check(files []string, name, unit, rate string) error {
 		return misuse("edges reads a capture twice and cannot read it from a pipe: save it and name the file")
 	case q.Crank == "":
 		return misuse("edges needs the crank signal's column: type for example --crank 2")
-	case len(q.Cams) == 0 && (c.against != "" || c.marks || c.into != "" && c.tooth == 0):
+	case len(q.Cams) == 0 && (c.against != "" || *c.marks || c.into != "" && *c.tooth == 0):
 		return misuse("--against, --marks and --into are about cam edges: name the cam signal's column, for example --cam 3")
-	case c.edge != "" && c.edge != string(wheel.Rising) && c.edge != string(wheel.Falling):
-		return misuse("--crank-edge %s: expected rising or falling", c.edge)
-	case c.marks && c.as != "text":
+	case *c.marks && *c.as != "text":
 		return misuse("--marks prints TOML: leave --as out")
-	case c.replace && c.picture == "":
+	case *c.replace && *c.picture == "":
 		return misuse("--replace goes with --picture FILE.svg")
-	case len(c.on) > 0 && (!c.marks && c.into == "" || len(c.on) != len(q.Cams)):
+	case len(c.on) > 0 && (!*c.marks && c.into == "" || len(c.on) != len(q.Cams)):
 		return misuse("--on goes with --marks or --into, once for each --cam")
-	}
-	if err := checkFormat(c.as); err != nil {
-		return err
 	}
 	if err := c.checkPicture(); err != nil {
 		return err
 	}
-	if err := c.checkTime(unit, rate); err != nil {
+	if err := c.checkTime(); err != nil {
 		return err
 	}
 	if err := c.checkColumns(); err != nil {
 		return err
-	}
-	var err error
-	if c.wheel, err = wheel.ParseTold(name); err != nil {
-		return misuse("--wheel %s: %v", name, err)
 	}
 	return c.checkTooth()
 }
@@ -52,9 +43,9 @@ func (c *edgesCommand) check(files []string, name, unit, rate string) error {
 // checkTooth refuses a tooth without its angle, and one that the wheel lacks.
 func (c *edgesCommand) checkTooth() error {
 	switch {
-	case c.tooth == 0 && len(c.at) == 0:
+	case *c.tooth == 0 && len(c.at) == 0:
 		return nil
-	case c.tooth == 0 || len(c.at) == 0:
+	case *c.tooth == 0 || len(c.at) == 0:
 		return misuse("--tooth and --at go together: type for example --tooth 1 --at 282.5, the first tooth after the gap at the sensor")
 	case c.into == "":
 		return misuse("--tooth goes with --into JOB.toml, whose protractor it was read on")
@@ -69,41 +60,30 @@ func (c *edgesCommand) checkTooth() error {
 	return nil
 }
 
-func (c *edgesCommand) hasTooth(w wheel.Wheel) bool { return c.tooth >= 1 && c.tooth <= w.Teeth() }
+func (c *edgesCommand) hasTooth(w wheel.Wheel) bool { return *c.tooth >= 1 && *c.tooth <= w.Teeth() }
 
 // noTooth refuses a tooth that the wheel lacks.
 func (c *edgesCommand) noTooth(w wheel.Wheel) error {
-	return misuse("--tooth %d: expected a tooth of the %s wheel, 1 to %d from the first after the gap", c.tooth, w.Name, w.Teeth())
+	return misuse("--tooth %d: expected a tooth of the %s wheel, 1 to %d from the first after the gap", *c.tooth, w.Name, w.Teeth())
 }
 
 // checkPicture refuses to read a long capture for a picture that must not be
 // written.
 func (c *edgesCommand) checkPicture() error {
-	if err := pictureName(c.picture); err != nil || c.picture == "" {
-		return err
+	if *c.picture == "" {
+		return nil
 	}
-	return job.MayWrite(c.picture, c.replace)
+	return job.MayWrite(*c.picture, *c.replace)
 }
 
 // checkTime completes how time is told: with a rate and no column, by the rows.
-func (c *edgesCommand) checkTime(unit, rate string) error {
+func (c *edgesCommand) checkTime() error {
 	q := &c.request
-	if rate != "" {
-		value, err := strconv.ParseFloat(rate, 64)
-		if err != nil || !(value > 0 && value < 1e12) {
-			return misuse("--rate %s: expected samples a second, such as 50000", rate)
-		}
-		q.Rate = value
-	}
-	q.Unit = wheel.TimeUnit(unit)
-	units := []wheel.TimeUnit{"", wheel.Seconds, wheel.Milliseconds, wheel.Microseconds, wheel.Nanoseconds, wheel.Samples}
 	switch {
-	case !slices.Contains(units, q.Unit):
-		return misuse("--time-unit %s: expected s, ms, us, ns or samples", unit)
 	case q.Unit == wheel.Samples && q.Rate == 0:
 		return misuse("--time-unit samples needs the rate: type for example --rate 50000")
 	case q.Time == "" && q.Rate > 0 && q.Unit != "" && q.Unit != wheel.Samples:
-		return misuse("--rate without --time counts rows: leave --time-unit %s out, or type --time 1", unit)
+		return misuse("--rate without --time counts rows: leave --time-unit %s out, or type --time 1", q.Unit)
 	case q.Time == "" && q.Rate == 0:
 		q.Time = "1"
 	}

@@ -26,7 +26,7 @@ func (c *edgesCommand) append(answer edges.Edges, files *job.Together) (string, 
 	if !answer.Result.PartsTold {
 		return "", fmt.Errorf("%s: the crank wheel has %d equal parts and nothing tells which is which, so nothing was written: capture the cams too", c.into, w.Parts())
 	}
-	if c.tooth > 0 {
+	if *c.tooth > 0 {
 		if answer.Gap, err = c.gap(w, j.Setup.Protractor); err != nil {
 			return "", err
 		}
@@ -43,7 +43,7 @@ func (c *edgesCommand) append(answer edges.Edges, files *job.Together) (string, 
 		added = "one mark was"
 	}
 	text := fmt.Sprintf("%s: %s added at the end.", c.into, added)
-	if c.tooth == 0 {
+	if *c.tooth == 0 {
 		text += " A capture does not show TDC: for where the gap stands from it, add --tooth N --at ANGLE."
 	}
 	return text, nil
@@ -56,8 +56,8 @@ func (c *edgesCommand) gap(w wheel.Wheel, protractor evidence.Protractor) (*edge
 	if !c.hasTooth(w) {
 		return nil, c.noTooth(w)
 	}
-	after := w.Angle(float64(c.tooth - 1))
-	gap := &edges.Gap{Tooth: c.tooth, Typed: c.at, After: after}
+	after := w.Angle(float64(*c.tooth - 1))
+	gap := &edges.Gap{Tooth: *c.tooth, Typed: c.at, After: after}
 	for _, text := range c.at {
 		written, err := job.ParseAngle(text)
 		if err != nil {
@@ -67,7 +67,7 @@ func (c *edgesCommand) gap(w wheel.Wheel, protractor evidence.Protractor) (*edge
 		if err != nil {
 			return nil, misuse("--at %v", err)
 		}
-		if c.tooth == 1 {
+		if *c.tooth == 1 {
 			gap.Reads = append(gap.Reads, text)
 		} else {
 			gap.Reads = append(gap.Reads, beforeOrAfter(read-after))

@@ -28,7 +28,7 @@ func (c *edgesCommand) measure(file string) (wheel.Result, error) {
 		})
 	}
 	if err == nil {
-		result, err = wheel.Measure(trace, c.wheel, wheel.Way(c.edge))
+		result, err = wheel.Measure(trace, c.wheel, wheel.Way(*c.edge))
 	}
 	return result, inCapture(file, err)
 }

@@ -128,6 +128,8 @@ func TestFlagsSayWhatToType(t *testing.T) {
 		require.ErrorAs(t, err, new(usage.Error))
 	}
 	f := newTrying()
+	flags.Whole(f.Set, "many", 0, 1, flags.Many, "1", "")
+	require.EqualError(t, f.Set.Set("many", "0"), "--many 0: expected a whole number from 1 up, such as 1")
 	_, err := f.Parse([]string{"--deepest", "0"})
 	require.NoError(t, err)
 	_, err = f.deep("mm")

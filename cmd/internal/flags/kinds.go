@@ -3,6 +3,7 @@ package flags
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -58,16 +59,26 @@ var Formats = []string{"text", "markdown", "json", "csv"}
 // As adds the flag of the form of an answer.
 func (s *Set) As() *string { return s.Choice("as", "text", "", Formats...) }
 
+// Many is more than anybody asks for.
+const Many = math.MaxInt32
+
 // Whole adds a flag of a whole number between two, such as a third.
 func Whole[T int | uint64](s *Set, name string, usual, least, most T, suchAs, help string) *T {
 	Var(s, &usual, name, "N", help, func(text string) (T, error) {
 		n, err := strconv.ParseUint(text, 10, 64)
 		if err != nil || n < uint64(least) || n > uint64(most) {
-			return 0, fmt.Errorf("expected a whole number from %d to %d, such as %s", least, most, suchAs)
+			return 0, fmt.Errorf("expected a whole number from %d %s, such as %s", least, upTo(uint64(most)), suchAs)
 		}
 		return T(n), nil
 	})
 	return &usual
+}
+
+func upTo(most uint64) string {
+	if most == Many {
+		return "up"
+	}
+	return fmt.Sprintf("to %d", most)
 }
 
 // Number adds a flag of a number that makes sense; expected says what does.
