@@ -187,7 +187,7 @@ func (s *Session) cylinder(readings []evidence.Reading) evidence.Cylinder {
 	return c
 }
 
-// next is the next best reading. While TDC is not told it is one of four that tell
+// next is the next best reading. Until TDC is determined it is one of four that determine
 // it: well down and nearer, on the rising side, then on the falling.
 func (s *Session) next() *plan.Next {
 	if r := s.state.Result; r != nil && len(r.Readings) > 0 {

@@ -88,8 +88,8 @@ func (j State) state(before State) string {
 	return text + "."
 }
 
-// fitted tells whether TDC is told from the readings: they may be too few, and other
-// evidence tell it.
+// fitted tells whether TDC is determined from the readings: they may be too few, and
+// other evidence determine it.
 func (j State) fitted() bool { return j.Result != nil && len(j.Result.Readings) > 0 }
 
 // NextWords is the next best reading.

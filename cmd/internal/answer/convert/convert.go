@@ -16,8 +16,8 @@ import (
 type Conversion struct {
 	Crank   geometry.Angle
 	OnCam   bool            // teeth and millimetres are of a wheel at cam speed
-	Pitches int             // of the wheel; nought is unknown
-	Radius  geometry.Length // at which millimetres are measured; nought is unknown
+	Pitches int             // of the wheel; 0 is unknown
+	Radius  geometry.Length // at which millimetres are measured; 0 is unknown
 	Chord   bool            // straight across rather than along the arc
 }
 

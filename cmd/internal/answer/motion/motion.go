@@ -12,8 +12,8 @@ type Motion struct {
 	Angles   []geometry.Angle // of the table, from TDC
 	From, To geometry.Angle   // of the plot
 	Within   []geometry.Length
-	RPM      float64         // turns a minute; nought: unknown
-	Liquid   geometry.Volume // trapped above the piston; nought: not asked
+	RPM      float64         // turns a minute; 0: unknown
+	Liquid   geometry.Volume // trapped above the piston; 0: not asked
 }
 
 // MotionEngine is one of the engines side by side.
@@ -21,8 +21,8 @@ type MotionEngine struct {
 	geometry.SliderCrank
 	PinOffset, BoreOffset geometry.Length
 	OffsetStated          bool
-	Bore                  geometry.Length    // nought: unknown
-	Compression           float64            // nought: unknown
+	Bore                  geometry.Length    // 0: unknown
+	Compression           float64            // 0: unknown
 	Cylinder              *geometry.Cylinder // nil: bore or compression unknown
 }
 

@@ -133,7 +133,7 @@ func (m Motion) sizesJSON(e MotionEngine) motionSizesJSON {
 	return s
 }
 
-// known is a number for JSON, null when it is nought: not stated.
+// known is a number for JSON, null when it is 0: not stated.
 func known(x float64) *float64 {
 	if x == 0 {
 		return nil

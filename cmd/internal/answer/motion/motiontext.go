@@ -79,9 +79,9 @@ func (m Motion) documents() (before, after doc.Document, err error) {
 func (m Motion) sentence() string {
 	e := m.Engines[0]
 	if len(m.Engines) > 1 {
-		return fmt.Sprintf("%d engines side by side. Their dimensions are taken as exact; an offset not stated is nought.", len(m.Engines))
+		return fmt.Sprintf("%d engines side by side. Their dimensions are taken as exact; an offset not stated is zero.", len(m.Engines))
 	}
-	offset := "offset taken as nought"
+	offset := "offset taken as zero"
 	if e.OffsetStated {
 		offset = fmt.Sprintf("pin offset %s mm, bore offset %s mm", words.Plain(e.PinOffset.Millimetres()), words.Plain(e.BoreOffset.Millimetres()))
 	}
