@@ -12,6 +12,7 @@ import (
 
 // edgesCommand is the flags of edges.
 type edgesCommand struct {
+	console
 	as, edge, picture *string
 	marks, replace    *bool
 	tooth             *int
@@ -28,7 +29,7 @@ a capture of both signals as CSV; of the crank signal alone, its teeth and gaps.
 Any scope's file will do: header lines, comma, semicolon or tab, decimal commas,
 words such as inf for samples out of range. So will a logic analyser's list of
 changes: a row only when a level changes, whose time is the edge.`)
-	c := newEdgesCommand(set)
+	c := newEdgesCommand(set, out)
 	rest, err := out.parse(set, args)
 	if err != nil {
 		return err
@@ -36,11 +37,11 @@ changes: a row only when a level changes, whose time is the edge.`)
 	if err := c.check(rest); err != nil {
 		return err
 	}
-	return c.answer(rest[0], out)
+	return c.answer(rest[0])
 }
 
-func newEdgesCommand(set *flags.Set) *edgesCommand {
-	c := new(edgesCommand)
+func newEdgesCommand(set *flags.Set, out console) *edgesCommand {
+	c := &edgesCommand{console: out}
 	text := func(into *string, name, kind, help string) {
 		flags.Var(set, into, name, kind, help, func(text string) (string, error) { return text, nil })
 	}
@@ -85,7 +86,7 @@ func rate(text string) (float64, error) {
 
 // answer measures a capture, writes what is asked for beside the answer, and then
 // the answer.
-func (c *edgesCommand) answer(file string, out console) error {
+func (c *edgesCommand) answer(file string) error {
 	answer := edges.Edges{File: file, Against: c.against, On: c.on}
 	var err error
 	if answer.Result, err = c.measure(file); err != nil {
@@ -101,20 +102,20 @@ func (c *edgesCommand) answer(file string, out console) error {
 	if err != nil {
 		return err
 	}
-	if err := files.DoneWith(func() error { return c.say(out, answer) }); err != nil || added == "" {
+	if err := files.DoneWith(func() error { return c.say(answer) }); err != nil || added == "" {
 		return err
 	}
-	out.tell("%s", added)
+	c.tell("%s", added)
 	return nil
 }
 
 // say is the answer itself.
-func (c *edgesCommand) say(out console, answer edges.Edges) error {
+func (c *edgesCommand) say(answer edges.Edges) error {
 	if *c.marks {
 		tables, _ := answer.Marks()
-		return out.print(tables)
+		return c.print(tables)
 	}
-	return out.write(answer, *c.as)
+	return c.write(answer, *c.as)
 }
 
 // beside is the picture and what goes into the job, which comes last, and what to say

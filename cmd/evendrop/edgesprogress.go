@@ -23,13 +23,13 @@ type readingProgress struct {
 	said bool
 }
 
-// told is a reader of a file that tells on stderr how far it is when somebody
-// sits there, and what to call at the end.
-func told(f *os.File, size int64) (io.Reader, func()) {
-	if !isTerminal(os.Stderr) {
+// told is a reader of a file that tells how far it is when somebody sits there, and
+// what to call at the end.
+func (c console) told(f *os.File, size int64) (io.Reader, func()) {
+	if c.passing == nil {
 		return f, func() {}
 	}
-	p := &readingProgress{r: f, size: size, file: f.Name(), to: os.Stderr, now: time.Now, last: time.Now()}
+	p := &readingProgress{r: f, size: size, file: f.Name(), to: c.passing, now: time.Now, last: time.Now()}
 	return p, p.done
 }
 

@@ -17,12 +17,12 @@ func (c *edgesCommand) measure(file string) (wheel.Result, error) {
 	var survey wheel.Survey
 	var trace wheel.Trace
 	var result wheel.Result
-	err := reading(file, func(r io.Reader) (err error) {
+	err := c.reading(file, func(r io.Reader) (err error) {
 		survey, err = wheel.Look(r, c.request)
 		return err
 	})
 	if err == nil {
-		err = reading(file, func(r io.Reader) (err error) {
+		err = c.reading(file, func(r io.Reader) (err error) {
 			trace, err = wheel.Time(r, survey)
 			return err
 		})
@@ -36,7 +36,7 @@ func (c *edgesCommand) measure(file string) (wheel.Result, error) {
 // draw reads the capture once more for its picture.
 func (c *edgesCommand) draw(answer edges.Edges) ([]byte, error) {
 	var traces []wheel.Folded
-	err := reading(answer.File, func(r io.Reader) (err error) {
+	err := c.reading(answer.File, func(r io.Reader) (err error) {
 		traces, err = answer.Result.Fold(r)
 		return err
 	})
@@ -47,7 +47,7 @@ func (c *edgesCommand) draw(answer edges.Edges) ([]byte, error) {
 }
 
 // reading opens a file for the time of one reading.
-func reading(file string, read func(io.Reader) error) error {
+func (c *edgesCommand) reading(file string, read func(io.Reader) error) error {
 	f, err := job.OpenPlain(file, "not found: check the name of the capture")
 	if err != nil {
 		return err
@@ -57,7 +57,7 @@ func reading(file string, read func(io.Reader) error) error {
 	if err != nil {
 		return err
 	}
-	r, done := told(f, info.Size())
+	r, done := c.told(f, info.Size())
 	defer done()
 	return read(r)
 }

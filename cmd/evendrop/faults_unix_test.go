@@ -199,12 +199,12 @@ func TestClosedPipe(t *testing.T) {
 // edges reads its capture twice.
 func TestVanishingCapture(t *testing.T) {
 	path := invented(t, t.TempDir(), "c.csv", 0, 0)
-	err := reading(path, func(r io.Reader) error {
+	err := new(edgesCommand).reading(path, func(r io.Reader) error {
 		_, err := io.Copy(io.Discard, r)
 		return err
 	})
 	require.NoError(t, err)
 	require.NoError(t, os.Remove(path))
-	err = reading(path, func(io.Reader) error { return errors.New("was read") })
+	err = new(edgesCommand).reading(path, func(io.Reader) error { return errors.New("was read") })
 	require.EqualError(t, inCapture(path, err), path+": not found: check the name of the capture")
 }

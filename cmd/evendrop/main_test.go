@@ -264,7 +264,6 @@ func TestOneWayOut(t *testing.T) {
 			}
 			passes := file == "console.go" && strings.Contains(line, "newConsole(os.Stdin, os.Stdout, os.Stderr, ") || strings.Contains(line, "columns(os.Stdout)") ||
 				file == "console.go" && (strings.Contains(line, "isTerminal(os.Stderr)") || strings.Contains(line, "c.passing = os.Stderr")) || // a line that is wiped again
-				file == "edgesprogress.go" || // the same
 				file == "main.go" && strings.Contains(line, "standard output is closed") || file == "stdout_unix.go"
 			require.True(t, passes, "%s: %s", file, line)
 		}

@@ -66,6 +66,7 @@ func newTrying() *trying {
 	t.counts = t.Choice("counts", "with", "", "with", "against")
 	t.scale = t.Number("scale", "FRACTION", func(x float64) bool { return x >= 0 && x <= 1 }, "a fraction such as 0.07", "")
 	t.page = t.File("page", flags.Page, "a help text that is so long that it does not go into one line of a terminal")
+	t.Choice("gauge", "dial", "what reads", "dial", "rod", "borescope")
 	t.Elsewhere("is for find: leave it out", "pin")
 	t.Note("Examples come last.")
 	return t
@@ -160,8 +161,10 @@ Sizes:
   --scale FRACTION
   --page FILE.html          a help text that is so long that it does not go
                             into one line of a terminal
+  --gauge dial|rod|borescope
+                            what reads
 
 Examples come last.
 `, f.Usage())
-	require.Equal(t, []string{"unit", "stroke", "rod", "deepest", "step", "n", "seed", "counts", "scale", "page"}, f.From("Sizes"))
+	require.Equal(t, []string{"unit", "stroke", "rod", "deepest", "step", "n", "seed", "counts", "scale", "page", "gauge"}, f.From("Sizes"))
 }
