@@ -57,7 +57,7 @@ func TestNoiseIsNoAnswer(t *testing.T) {
 		for _, args := range [][]string{{"keep", path, filepath.Join(dir, "k.toml")}, {"recheck", path, path}} {
 			code, _, errs := ev(args...)
 			require.Equal(t, failed, code)
-			require.Contains(t, errs, "TDC cannot be told from its readings")
+			require.Contains(t, errs, "TDC cannot be determined from its readings")
 		}
 	}
 	t.Logf("%d of 60 refused", refused)

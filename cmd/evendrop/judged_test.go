@@ -110,7 +110,7 @@ func TestNothingRestsOnWhatCannotBeTold(t *testing.T) {
 		code, out, errs := ev(args...)
 		require.Equal(t, failed, code)
 		require.Empty(t, out)
-		require.Contains(t, errs, "TDC cannot be told from its readings")
+		require.Contains(t, errs, "TDC cannot be determined from its readings")
 	}
 }
 

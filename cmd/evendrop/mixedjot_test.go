@@ -52,7 +52,7 @@ func (s *benched) jot(flag, value, lines string) (out string, err error) {
 		}
 	}()
 	var stdout, stderr bytes.Buffer
-	err = jot([]string{s.path(jobtest.JobFile), flag, value}, newConsole(strings.NewReader(lines), &stdout, &stderr, false))
+	err = runJot([]string{s.path(jobtest.JobFile), flag, value}, newConsole(strings.NewReader(lines), &stdout, &stderr, false))
 	if bad := noNumber(stdout.String() + stderr.String()); bad != "" {
 		s.find("jot says %q", bad)
 	}
