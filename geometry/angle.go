@@ -45,6 +45,15 @@ func (a Angle) String() string {
 	return Decimal(a.Degrees(), 9) + " deg"
 }
 
+// MarshalJSON writes a in degrees, without what the way through radians added; null
+// where it is no number.
+func (a Angle) MarshalJSON() ([]byte, error) {
+	if degrees := a.Degrees(); math.IsNaN(degrees) || math.IsInf(degrees, 0) {
+		return []byte("null"), nil
+	}
+	return []byte(Decimal(a.Degrees(), 9)), nil
+}
+
 // CircularMean is the direction half-way between a and b, on the shorter way
 // round, in (-180, 180] degrees. Two angles have two midpoints, half a turn
 // apart; this is the one between them. Of two opposite angles, the last digits of

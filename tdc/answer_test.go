@@ -2,26 +2,47 @@ package tdc_test
 
 import (
 	"cmp"
+	"errors"
 	"math"
 	"slices"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 )
 
-func find(t *testing.T, setup tdc.Setup, read []tdc.Reading) tdc.Result {
+func find(t *testing.T, setup evidence.Setup, read []evidence.Reading) tdc.Result {
 	t.Helper()
-	result, err := tdc.Find(setup, tdc.Cylinder{Number: 1, Readings: read})
+	result, err := tdc.Find(setup, evidence.Cylinder{Number: 1, Readings: read})
 	require.NoError(t, err)
 	return result
 }
 
-func warned(r tdc.Result, words string) bool {
-	return strings.Contains(strings.Join(r.Warnings, "\n"), words)
+// all is the findings of one kind.
+func all[F finding.Finding](r tdc.Result) (list []F) {
+	for _, f := range r.Findings {
+		if f, ok := f.(F); ok {
+			list = append(list, f)
+		}
+	}
+	return list
+}
+
+func has[F finding.Finding](r tdc.Result) bool { return len(all[F](r)) > 0 }
+
+// isKind tells whether an answer, or the want of one, is for a finding of a kind.
+func isKind[F finding.Finding](r tdc.Result, err error) (F, bool) {
+	var refusal finding.Refusal
+	if errors.As(err, &refusal) {
+		f, ok := refusal.Finding.(F)
+		return f, ok
+	}
+	f, ok := r.CannotTell.(F)
+	return f, ok
 }
 
 // Without a stroke, or a rod, or either, TDC is found all the same, and said to
@@ -29,67 +50,70 @@ func warned(r tdc.Result, words string) bool {
 func TestUnknownDimensions(t *testing.T) {
 	for _, c := range []struct {
 		stroke, rod, bore float64
-		words             string
-	}{{0, 146, 0, "stroke is unknown"}, {86, 0, 0, "rod's length is unknown"}, {0, 0, 79, "stroke is unknown"}, {0, 0, 0, "stroke is unknown"}} {
+		found             finding.Finding
+	}{
+		{0, 146, 0, finding.StrokeUnknown{}}, {86, 0, 0, finding.RodAssumed{Rod: 1.7 * 86, KnownTo: 0.4 * 86}},
+		{0, 0, 79, finding.StrokeUnknown{}}, {0, 0, 0, finding.StrokeUnknown{}},
+	} {
 		setup := carEngine(c.stroke, c.rod)
 		setup.Engine.Bore = geometry.Length(c.bore)
 		r := find(t, setup, exerciseA())
 		require.InDelta(t, 3.40, r.TDC.Angle.Degrees(), r.TDC.Expanded.Degrees())
-		require.True(t, warned(r, c.words), "%v", r.Warnings)
+		require.Contains(t, r.Findings, c.found)
 		require.Len(t, r.Methods, 2)
 	}
 }
 
 // An impossible engine is an error, not a number.
 func TestImpossibleEngine(t *testing.T) {
-	_, err := tdc.Find(carEngine(86, 40), tdc.Cylinder{Readings: exerciseA()})
+	_, err := tdc.Find(carEngine(86, 40), evidence.Cylinder{Readings: exerciseA()})
 	require.ErrorContains(t, err, "engine:")
 }
 
 func TestTooFew(t *testing.T) {
-	_, err := tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: exerciseA()[:2]})
+	_, err := tdc.Find(carEngine(86, 146), evidence.Cylinder{Readings: exerciseA()[:2]})
 	require.ErrorContains(t, err, "at least 3")
 	same := exerciseA()[:6]
 	for i := range same {
 		same[i].Depth = 2
 	}
-	_, err = tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: same})
+	_, err = tdc.Find(carEngine(86, 146), evidence.Cylinder{Readings: same})
 	require.ErrorContains(t, err, "depths do not change")
 	r := find(t, carEngine(86, 146), append(exerciseA()[:2], exerciseA()[12:]...))
-	require.True(t, warned(r, "5 readings are few"))
+	require.Contains(t, r.Findings, finding.FewReadings{Readings: 5})
 }
 
 // What weakens the answer is said.
 func TestWarnings(t *testing.T) {
 	setup := carEngine(86, 146)
-	require.True(t, warned(find(t, setup, exerciseA()[:7]), "No reading after TDC"))
-	require.True(t, warned(find(t, setup, exerciseA()[:10]), "Only 1 reading after TDC"))
+	require.Contains(t, find(t, setup, exerciseA()[:7]).Findings, finding.FlankMissing{Side: finding.Falling})
+	require.Contains(t, find(t, setup, exerciseA()[:10]).Findings, finding.FlankThin{Side: finding.Falling, Readings: 1})
 	lopsided := append(exerciseA()[:6], exerciseA()[9:12]...)
-	require.True(t, warned(find(t, setup, lopsided), "lopsided"))
+	require.True(t, has[finding.FlanksLopsided](find(t, setup, lopsided)))
 	dwell := exerciseA()[6:9]
-	require.True(t, warned(find(t, setup, dwell), "hardly moves"))
+	require.True(t, has[finding.AllShallow](find(t, setup, dwell)))
 	stretched := exerciseA()
 	for i := range stretched {
 		stretched[i].Depth *= 1.3
 	}
-	require.True(t, warned(find(t, setup, stretched), "check stroke and rod"))
-	require.Empty(t, find(t, setup, exerciseA()).Warnings)
+	require.InDelta(t, 1.3, all[finding.ScaleOff](find(t, setup, stretched))[0].Scale, 0.05) // what was known of the scale before draws it back
+	require.Empty(t, find(t, setup, exerciseA()).Findings)
 }
 
 // Exercise B, a diesel four of S = 92, L = 144 with TDC at 357.2 and 0.05 mm of
 // lash, computed to 0.1 deg and read both ways at like drops: the two ways average
 // to TDC, and what parts them is the lash.
 func TestBothWays(t *testing.T) {
-	var read []tdc.Reading
+	var read []evidence.Reading
 	for _, p := range [][5]float64{
 		{0.25, 351.9, 2.9, 351.4, 2.4}, {0.5, 349.9, 4.9, 349.5, 4.6}, {1, 346.7, 7.9, 346.5, 7.6}, {2, 342.4, 12.2, 342.3, 11.9},
 	} {
 		for i, angle := range p[1:] {
-			turn := tdc.Forward
+			turn := evidence.Forward
 			if i >= 2 {
-				turn = tdc.Backward
+				turn = evidence.Backward
 			}
-			read = append(read, tdc.Reading{Angle: degrees(angle), Depth: geometry.Length(p[0]), Turn: turn})
+			read = append(read, evidence.Reading{Angle: degrees(angle), Depth: geometry.Length(p[0]), Turn: turn})
 		}
 	}
 	setup := carEngine(92, 144)
@@ -107,13 +131,13 @@ func TestBothWays(t *testing.T) {
 // to half a millimetre on a +-180 wheel.
 func TestByEye(t *testing.T) {
 	setup := carEngine(90, 152)
-	setup.Gauge = tdc.DefaultGauge(tdc.Borescope)
-	setup.Protractor.Scale = tdc.Halves
-	var read []tdc.Reading
+	setup.Gauge = evidence.DefaultGauge(evidence.Borescope)
+	setup.Protractor.Scale = evidence.Halves
+	var read []evidence.Reading
 	for _, p := range [][2]float64{
 		{-40, 10.5}, {-35, 8}, {-30, 5.5}, {-25, 4}, {-20, 2.5}, {10, 1.5}, {15, 3.5}, {20, 5.5}, {25, 7.5}, {30, 10.5},
 	} {
-		read = append(read, tdc.Reading{Angle: degrees(p[0]), Depth: geometry.Length(p[1]), Turn: tdc.Forward})
+		read = append(read, evidence.Reading{Angle: degrees(p[0]), Depth: geometry.Length(p[1]), Turn: evidence.Forward})
 	}
 	r := find(t, setup, read)
 	require.InDelta(t, -4.80, r.TDC.Angle.Degrees(), r.TDC.Expanded.Degrees())
@@ -139,13 +163,13 @@ func TestAfter(t *testing.T) {
 // to TDC's variance come the protractor's error once and one rounding (JCGM 100, 5.1.2).
 // A wheel on its centre, by the engine, has no part of its own.
 func TestAfterRestsOnPairs(t *testing.T) {
-	for name, c := range map[string]tdc.Cylinder{
-		"stops":  {Stops: []tdc.Stop{{Rising: degrees(-26), Falling: degrees(34)}}},
-		"dwells": {Dwell: []tdc.DwellPair{{Still: degrees(-4), Moves: degrees(12), Turn: tdc.Forward}, {Still: degrees(12), Moves: degrees(-4), Turn: tdc.Backward}}},
-		"views":  {Views: []tdc.View{{Before: degrees(-14), After: degrees(22), Turn: tdc.Backward}}},
+	for name, c := range map[string]evidence.Cylinder{
+		"stops":  {Stops: []evidence.Stop{{Rising: degrees(-26), Falling: degrees(34)}}},
+		"dwells": {Dwell: []evidence.DwellPair{{Still: degrees(-4), Moves: degrees(12), Turn: evidence.Forward}, {Still: degrees(12), Moves: degrees(-4), Turn: evidence.Backward}}},
+		"views":  {Views: []evidence.View{{Before: degrees(-14), After: degrees(22), Turn: evidence.Backward}}},
 		"all of them, and readings": {
 			Readings: exerciseA(),
-			Stops:    []tdc.Stop{{Rising: degrees(-40), Falling: degrees(36)}}, Views: []tdc.View{{Before: degrees(-20), After: degrees(16), Turn: tdc.Forward}},
+			Stops:    []evidence.Stop{{Rising: degrees(-40), Falling: degrees(36)}}, Views: []evidence.View{{Before: degrees(-20), After: degrees(16), Turn: evidence.Forward}},
 		},
 	} {
 		setup := carEngine(86, 146)
@@ -179,15 +203,15 @@ func TestThrowToTDC(t *testing.T) {
 func TestReadingsAgainstTheirTurn(t *testing.T) {
 	read := exerciseA()
 	for i := range read {
-		read[i].Turn = tdc.Backward
+		read[i].Turn = evidence.Backward
 	}
-	const contradicts = "contradicts counts = \"with\""
-	require.True(t, warned(find(t, carEngine(86, 146), read), contradicts))
+	contradicted := finding.CountsContradicted{Counts: evidence.With}
+	require.Equal(t, contradicted, find(t, carEngine(86, 146), read).Findings[0])
 	read[3], read[4] = read[4], read[3]
-	require.True(t, warned(find(t, carEngine(86, 146), read), contradicts)) // all but one
-	slices.SortStableFunc(read, func(a, b tdc.Reading) int { return cmp.Compare(a.Depth, b.Depth) })
+	require.Equal(t, contradicted, find(t, carEngine(86, 146), read).Findings[0]) // all but one
+	slices.SortStableFunc(read, func(a, b evidence.Reading) int { return cmp.Compare(a.Depth, b.Depth) })
 	mixed := find(t, carEngine(86, 146), read)
-	require.False(t, warned(mixed, contradicts))
+	require.False(t, has[finding.CountsContradicted](mixed))
 	require.Empty(t, mixed.CannotTell)
 }
 
@@ -196,15 +220,15 @@ func TestReadingsAgainstTheirTurn(t *testing.T) {
 // better than a wrong one.
 func TestTwoPlacesFitAlike(t *testing.T) {
 	setup := carEngine(42.5, 91)
-	setup.Engine.KnownTo = tdc.DefaultKnownTo(true)
-	setup.Gauge = tdc.DefaultGauge(tdc.Borescope)
+	setup.Engine.KnownTo = evidence.DefaultKnownTo(true)
+	setup.Gauge = evidence.DefaultGauge(evidence.Borescope)
 	setup.Gauge.Step, setup.Gauge.Error = 1, 0.5
 	setup.Protractor.Step, setup.Protractor.Error = degrees(0.1), degrees(0.15)
-	var read []tdc.Reading
+	var read []evidence.Reading
 	for _, p := range [][2]float64{{-29.1, 3}, {-25, 3}, {-20.3, 3}, {-14.9, 2}, {-9.2, 2}, {4.6, 1}, {6.7, 1}, {10.4, 1}} {
-		read = append(read, tdc.Reading{Angle: degrees(p[0]), Depth: geometry.Length(p[1]), Turn: tdc.Forward})
+		read = append(read, evidence.Reading{Angle: degrees(p[0]), Depth: geometry.Length(p[1]), Turn: evidence.Forward})
 	}
-	_, err := tdc.Find(setup, tdc.Cylinder{Readings: read})
+	_, err := tdc.Find(setup, evidence.Cylinder{Readings: read})
 	require.ErrorContains(t, err, "about as well as near")
 	// one flank by a finer gauge, and the engine known, is no riddle
 	find(t, carEngine(86, 146), exerciseA()[:7])
@@ -216,6 +240,6 @@ func TestOnlyWhatIsUsedIsLopsided(t *testing.T) {
 	read[0].Depth += 20
 	r := find(t, carEngine(86, 146), read)
 	require.True(t, r.Readings[0].Suspect)
-	require.False(t, warned(r, "lopsided"))
-	require.True(t, warned(find(t, carEngine(86, 146), exerciseA()[4:]), "lopsided"))
+	require.False(t, has[finding.FlanksLopsided](r))
+	require.True(t, has[finding.FlanksLopsided](find(t, carEngine(86, 146), exerciseA()[4:])))
 }

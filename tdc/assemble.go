@@ -3,127 +3,56 @@ package tdc
 import (
 	"math"
 
-	"evendrop/fit"
 	"evendrop/geometry"
+	"evendrop/tdc/adjust"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
+	"evendrop/tdc/halve"
 )
 
-// result puts the adjustment, equal drop beside it, and what to be wary of
-// together.
-func (a *adjustment) result(number int, turned bool) Result {
-	own := a.ownParts()
+// assembled puts the adjustment and equal drop and the pairs beside it together. Depths
+// of a gauge that counts the other way than stated were turned round.
+func assembled(setup evidence.Setup, number int, a *adjust.Adjustment, turned bool) Result {
 	r := Result{
-		Number:     number,
-		TDC:        a.estimate(a.centre+a.best.Beta[parTDC], a.spread(own)),
-		CrownDepth: a.told(parZero),
-		Lash:       a.told(parLash),
-		Scale:      a.told(parScale),
-		Budget:     a.budget(own),
-		Assumed:    a.assumed,
-		fit:        a,
+		Number: number, TDC: a.TDC(), CrownDepth: a.Zero(), Lash: a.Lash(), Scale: a.Scale(), Budget: a.Budget(),
+		Readings: a.Readings(), Dwell: a.Dwell(), WithAll: a.WithAll(), setup: setup, fit: a,
 	}
-	r.CrownDepth.Value = float64(a.setup.Gauge.Falling(geometry.Length(r.CrownDepth.Value)))
-	curve := a.depthsOnCurve()
-	for i, reading := range a.read {
-		e := geometry.Length(a.depth[i] - curve[i])
+	r.CrownDepth.Value = float64(setup.Gauge.Falling(geometry.Length(r.CrownDepth.Value)))
+	for i := range r.Readings {
 		if turned { // shown as it was typed
-			reading.Depth = -reading.Depth
+			r.Readings[i].Depth = -r.Readings[i].Depth
 		}
-		r.Readings = append(r.Readings, Judged{reading, e, a.weight[i], a.suspect[i]})
 	}
-	var f flanks
-	if len(a.read) > 0 {
-		f = a.flanks()
-		r.addEqualDrop(f)
-		r.Methods = append(r.Methods, Method{CurveFit, r.TDC, len(a.read)})
+	if len(r.Readings) > 0 {
+		flanks := a.Flanks()
+		r.addEqualDrop(flanks)
+		r.cover = a.Cover(flanks)
+		r.Methods = append(r.Methods, Method{CurveFit, r.TDC, len(r.Readings)})
 	}
 	r.addPairs()
-	r.WithAll = a.withAll()
-	r.CannotTell = a.cannotTell(r.TDC)
-	r.Warnings = a.warnings(r, f, turned)
 	return r
-}
-
-// depthsOnCurve is what the gauge should have shown at the angles read, mm.
-func (a *adjustment) depthsOnCurve() []float64 {
-	y, _, _ := a.evaluate(a.best.Beta, a.angle)
-	return y
-}
-
-// evaluate is the curve with room of its own: depths, slopes, derivatives.
-func (a *adjustment) evaluate(beta, angle []float64) (y, slope []float64, jac [][]float64) {
-	y, slope, jac = make([]float64, len(angle)), make([]float64, len(angle)), make([][]float64, parCount)
-	for j := range jac {
-		jac[j] = make([]float64, len(angle))
-	}
-	a.curve.Evaluate(beta, angle, y, slope, jac)
-	return y, slope, jac
-}
-
-// estimate is an angle from the protractor's zero with its uncertainty.
-func (a *adjustment) estimate(angle float64, s Spread) Estimate {
-	return s.Estimate(geometry.Angle(angle).Signed())
-}
-
-// measured is one of the adjustment's parameters, widened like TDC.
-func (a *adjustment) measured(parameter int) Measured {
-	p := a.parts(a.influence(parameter))
-	whole, prior := a.cov[parameter][parameter], p.priors()
-	variance := prior + sq(a.widening.factor)*math.Max(0, whole-prior)
-	return Measured{a.best.Beta[parameter], math.Sqrt(variance)}
 }
 
 // addEqualDrop puts equal drop beside the adjustment, when the flanks overlap in
 // depth, and compares the two.
-func (r *Result) addEqualDrop(f flanks) {
-	a := r.fit
-	r.Levels = f.levels(a.read, a.angle, a.depth, a.suspect)
-	if len(r.Levels) == 0 {
+func (r *Result) addEqualDrop(flanks halve.Flanks) {
+	equal, beside, ok := r.fit.EqualDrop(flanks)
+	if !ok {
 		return
 	}
-	r.Trend = f.trend(r.Levels)
-	middle, part := average(r.Levels)
-	in := a.throughReadings(f.influence(r.Levels, part, len(a.depth)))
-	r.Methods = append(r.Methods, Method{EqualDrop, a.estimate(a.centre+middle, a.spread(a.parts(in))), in.used()})
-	difference := a.spread(a.parts(in.add(-1, a.influence(parTDC))))
-	r.Agreement = &Agreement{
-		Difference: geometry.Angle(middle - a.best.Beta[parTDC]),
-		Limit:      geometry.Angle(difference.Expanded()),
-	}
-	for i := range r.Levels {
-		r.Levels[i].Midpoint = (r.Levels[i].Midpoint + geometry.Angle(a.centre)).Signed()
-	}
+	r.Levels, r.Trend = equal.Levels, equal.Trend
+	r.Methods = append(r.Methods, Method{EqualDrop, beside.Estimate, beside.Readings})
+	r.Agreement = &Agreement{Difference: beside.Difference, Limit: beside.Limit}
 }
 
-// flanks is the rough curve through the readings that are not suspect, for equal
-// drop: drawn anew, with none of what the adjustment knew before.
-func (a *adjustment) flanks() flanks {
-	var angle, depth []float64
-	for i := range a.read {
-		if !a.suspect[i] {
-			angle, depth = append(angle, a.angle[i]), append(depth, a.depth[i])
+// addPairs puts each kind of pair on its own beside the adjustment, and finds which
+// disagree with the whole.
+func (r *Result) addPairs() {
+	for _, b := range r.fit.ByPairs() {
+		r.Methods = append(r.Methods, Method{b.Method, b.Estimate, b.Readings})
+		const rounding = 1e-9
+		if len(r.Methods) > 1 && math.Abs(float64(b.Difference)) > float64(b.Limit)+rounding {
+			r.apart = append(r.apart, finding.MethodApart{Method: b.Method, Off: b.Difference, Limit: b.Limit})
 		}
 	}
-	rough := firstLook{zero: a.best.Beta[parZero], scale: a.best.Beta[parScale], tdc: a.best.Beta[parTDC]}
-	return flanks{crank: a.crank, setup: a.setup, rough: rough.polished(a.crank, angle, depth)}
-}
-
-// withAll is TDC by plain least squares, every reading trusted, when some are
-// suspect.
-func (a *adjustment) withAll() *Estimate {
-	for _, suspect := range a.suspect {
-		if suspect {
-			b := *a
-			start := append([]float64(nil), a.best.Beta...)
-			b.solver, _ = fit.NewSolver(a.solver.Problem)
-			b.best = b.solver.Solve(start, fit.LeastSquares())
-			if b.cov = b.best.Covariance(); b.cov == nil {
-				return nil
-			}
-			b.suspect, b.weight = make([]bool, len(b.depth)), nil
-			b.widening = b.birge()
-			e := b.estimate(b.centre+b.best.Beta[parTDC], b.spread(b.ownParts()))
-			return &e
-		}
-	}
-	return nil
 }

@@ -1,6 +1,9 @@
 package tdc
 
-import "evendrop/geometry"
+import (
+	"evendrop/geometry"
+	"evendrop/tdc/evidence"
+)
 
 // leg is readings that follow one another one way, as one sweep of one turn.
 type leg struct {
@@ -17,7 +20,7 @@ const fewestContrary = 4
 
 // legs is the readings in the order they were written. Angles nearer than still are
 // one place, read again; a turning point belongs to both of its legs.
-func legs(read []Reading, still geometry.Angle) (list []leg) {
+func legs(read []evidence.Reading, still geometry.Angle) (list []leg) {
 	anchor := 0 // the last reading that made a step
 	current := leg{}
 	end := func() {
@@ -52,13 +55,9 @@ func legs(read []Reading, still geometry.Angle) (list []leg) {
 	return list
 }
 
-// still is how near two angles of a protractor may lie and be one place: each may be
-// rounded a step the other way.
-func (p Protractor) still() geometry.Angle { return 2 * p.Step }
-
 // overTop tells whether a leg comes over TDC, with two readings or more on either
 // side of it: one alone may be the jump from one sweep to the next.
-func (l leg) overTop(read []Reading, tdc geometry.Angle) bool {
+func (l leg) overTop(read []evidence.Reading, tdc geometry.Angle) bool {
 	before, after := 0, 0
 	for _, r := range read[l.from : l.to+1] {
 		if (r.Angle - tdc).Signed() < 0 {
@@ -71,11 +70,13 @@ func (l leg) overTop(read []Reading, tdc geometry.Angle) bool {
 }
 
 // unlikeSweeps tells whether a reading begins another sweep than the one before it.
-func unlikeSweeps(before, r Reading) bool { return r.Turn != before.Turn || r.Sweep != before.Sweep }
+func unlikeSweeps(before, r evidence.Reading) bool {
+	return r.Turn != before.Turn || r.Sweep != before.Sweep
+}
 
 // onward is how far a reading lies on from the one before it, the way that they were
 // turned; nought between readings of unlike sweeps.
-func onward(before, r Reading) float64 {
+func onward(before, r evidence.Reading) float64 {
 	if unlikeSweeps(before, r) {
 		return 0
 	}
@@ -83,11 +84,11 @@ func onward(before, r Reading) float64 {
 }
 
 // contrary tells whether one reading lies the wrong way from the one before it.
-func contrary(before, r Reading) bool { return onward(before, r) < 0 }
+func contrary(before, r evidence.Reading) bool { return onward(before, r) < 0 }
 
 // AgainstTheirTurn tells whether the last readings, two steps on end, go the other
 // way than they say they were turned.
-func AgainstTheirTurn(read []Reading) bool {
+func AgainstTheirTurn(read []evidence.Reading) bool {
 	n := len(read)
 	return n >= 3 && contrary(read[n-3], read[n-2]) && contrary(read[n-2], read[n-1])
 }

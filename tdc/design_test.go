@@ -8,14 +8,16 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
+	"evendrop/tdc/evidence"
 )
 
 // flanksAt is a place at each half angle, in degrees, before and after TDC.
-func flanksAt(turn tdc.TurnDirection, halfAngles ...float64) []tdc.Place {
-	var places []tdc.Place
+func flanksAt(turn evidence.TurnDirection, halfAngles ...float64) []adjust.Place {
+	var places []adjust.Place
 	for _, u := range halfAngles {
 		for _, side := range []geometry.Angle{-1, 1} {
-			places = append(places, tdc.Place{Angle: side * geometry.Angle(u) * geometry.Degree, Turn: turn})
+			places = append(places, adjust.Place{Angle: side * geometry.Angle(u) * geometry.Degree, Turn: turn})
 		}
 	}
 	return places
@@ -23,11 +25,11 @@ func flanksAt(turn tdc.TurnDirection, halfAngles ...float64) []tdc.Place {
 
 // bareSetup has nothing but reading errors: u(angle) 0.15 deg and u(depth) 0.005 mm
 // on a crank of 86 mm stroke and 146 mm rod.
-func bareSetup() tdc.Setup {
-	var s tdc.Setup
-	s.Engine = tdc.Engine{Stroke: 86, Rod: 146}
-	s.Protractor = tdc.Protractor{Scale: tdc.Full, Error: 0.15 * geometry.Degree * geometry.Angle(math.Sqrt(3))}
-	s.Gauge = tdc.Gauge{Error: geometry.Length(0.005 * math.Sqrt(3)), ScaleKnownTo: 0.1}
+func bareSetup() evidence.Setup {
+	var s evidence.Setup
+	s.Engine = evidence.Engine{Stroke: 86, Rod: 146}
+	s.Protractor = evidence.Protractor{Scale: evidence.Full, Error: 0.15 * geometry.Degree * geometry.Angle(math.Sqrt(3))}
+	s.Gauge = evidence.Gauge{Error: geometry.Length(0.005 * math.Sqrt(3)), ScaleKnownTo: 0.1}
 	return s
 }
 
@@ -56,7 +58,7 @@ func TestForeseeByHand(t *testing.T) {
 		a22 += w / 4
 	}
 	setup := bareSetup()
-	f, err := tdc.Foresee(setup, flanksAt(tdc.Forward, angles...))
+	f, err := adjust.Foresee(setup, flanksAt(evidence.Forward, angles...))
 	require.NoError(t, err)
 	// the differences above are good to some 1e-8
 	require.InEpsilon(t, 1/math.Sqrt(a11), f.Uncertainty.Degrees(), 1e-6)
@@ -64,7 +66,7 @@ func TestForeseeByHand(t *testing.T) {
 
 	setup.Gauge.Lash, setup.Gauge.LashKnownTo = 0.06, 0.03
 	a22 += 3 / (0.03 * 0.03)
-	f, err = tdc.Foresee(setup, flanksAt(tdc.Forward, angles...))
+	f, err = adjust.Foresee(setup, flanksAt(evidence.Forward, angles...))
 	require.NoError(t, err)
 	require.InEpsilon(t, math.Sqrt(a22/(a11*a22-a12*a12)), f.Uncertainty.Degrees(), 1e-6)
 	square := 0.0
@@ -73,20 +75,20 @@ func TestForeseeByHand(t *testing.T) {
 	}
 	require.InEpsilon(t, f.Uncertainty.Degrees(), math.Sqrt(square), 1e-9)
 
-	_, err = tdc.Foresee(setup, flanksAt(tdc.Forward, 8)[:1])
+	_, err = adjust.Foresee(setup, flanksAt(evidence.Forward, 8)[:1])
 	require.Error(t, err)
 }
 
 // An outlook says to first order what the adjustment itself foresees, before any
 // reading and after some; taking a place and leaving it changes nothing.
 func TestOutlook(t *testing.T) {
-	setup := tdc.Setup{Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Dial)}
-	setup.Engine = tdc.Engine{Stroke: 81.4, Rod: 133, PinOffset: 0.7, KnownTo: tdc.DefaultKnownTo(true)}
-	forward, back := flanksAt(tdc.Forward, 6, 11, 17, 24), flanksAt(tdc.Backward, 8, 20)
+	setup := evidence.Setup{Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial)}
+	setup.Engine = evidence.Engine{Stroke: 81.4, Rod: 133, PinOffset: 0.7, KnownTo: evidence.DefaultKnownTo(true)}
+	forward, back := flanksAt(evidence.Forward, 6, 11, 17, 24), flanksAt(evidence.Backward, 8, 20)
 	places := append(forward, back...)
-	want, err := tdc.Foresee(setup, places)
+	want, err := adjust.Foresee(setup, places)
 	require.NoError(t, err)
-	o, err := tdc.NewOutlook(setup, places)
+	o, err := adjust.NewOutlook(setup, places)
 	require.NoError(t, err)
 	for i := range len(places) - 2 {
 		o.Take(i)
@@ -106,7 +108,7 @@ func TestOutlook(t *testing.T) {
 	require.InEpsilon(t, float64(before), float64(o.Uncertainty()), 1e-9)
 
 	// after readings without error, the outlook is from where they stand
-	result, err := tdc.Find(setup, tdc.Cylinder{Number: 1, Readings: exact(t, setup, forward)})
+	result, err := tdc.Find(setup, evidence.Cylinder{Number: 1, Readings: exact(t, setup, forward)})
 	require.NoError(t, err)
 	after := result.Outlook(back)
 	for i := range back {
@@ -116,7 +118,7 @@ func TestOutlook(t *testing.T) {
 }
 
 // exact is readings without error of an engine as stated, TDC at 3.4 deg.
-func exact(t *testing.T, setup tdc.Setup, places []tdc.Place) []tdc.Reading {
+func exact(t *testing.T, setup evidence.Setup, places []adjust.Place) []evidence.Reading {
 	b := bench{
 		throw: float64(setup.Engine.Stroke) / 2, rod: float64(setup.Engine.Rod), across: float64(setup.Engine.Offset()),
 		lash: float64(setup.Gauge.Lash), gauge: 1, zero: 5, radius: 100, start: 3.4 * degree,
@@ -126,9 +128,9 @@ func exact(t *testing.T, setup tdc.Setup, places []tdc.Place) []tdc.Reading {
 		at = append(at, place{float64(p.Angle), p.Turn})
 	}
 	at = inOrder(at)
-	var readings []tdc.Reading
+	var readings []evidence.Reading
 	for i, depth := range b.depths(at) {
-		readings = append(readings, tdc.Reading{
+		readings = append(readings, evidence.Reading{
 			Angle: geometry.Angle(b.shown(at[i].u)), Depth: geometry.Length(depth), Turn: at[i].turn, Line: i + 2,
 		})
 	}
@@ -138,21 +140,21 @@ func exact(t *testing.T, setup tdc.Setup, places []tdc.Place) []tdc.Reading {
 // What a reading should show is what the bench shows there, both ways, in the
 // gauge's own sense.
 func TestExpect(t *testing.T) {
-	for _, counts := range []tdc.Count{tdc.Down, tdc.Up} {
-		setup := tdc.Setup{Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Dial)}
+	for _, counts := range []evidence.Count{evidence.Down, evidence.Up} {
+		setup := evidence.Setup{Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial)}
 		setup.Gauge.Counts = counts
-		setup.Engine = tdc.Engine{Stroke: 81.4, Rod: 133, KnownTo: tdc.DefaultKnownTo(false)}
-		forward, back := flanksAt(tdc.Forward, 8, 14, 22), flanksAt(tdc.Backward, 9, 15, 23)
+		setup.Engine = evidence.Engine{Stroke: 81.4, Rod: 133, KnownTo: evidence.DefaultKnownTo(false)}
+		forward, back := flanksAt(evidence.Forward, 8, 14, 22), flanksAt(evidence.Backward, 9, 15, 23)
 		read := append(exact(t, setup, forward), exact(t, setup, back)...)
-		result, err := tdc.Find(setup, tdc.Cylinder{Number: 1, Readings: read})
+		result, err := tdc.Find(setup, evidence.Cylinder{Number: 1, Readings: read})
 		require.NoError(t, err)
-		for _, turn := range []tdc.TurnDirection{tdc.Forward, tdc.Backward} {
+		for _, turn := range []evidence.TurnDirection{evidence.Forward, evidence.Backward} {
 			for _, r := range exact(t, setup, flanksAt(turn, 11, 18)) {
 				depth, sigma := result.Expect(r.Angle, r.Turn)
 				require.InDelta(t, float64(setup.Gauge.Falling(r.Depth)), float64(depth), 1e-4)
 				// more than the instruments' own, by what twelve readings leave of the curve: less than half of one's
-				early := exact(t, setup, []tdc.Place{{Angle: r.Angle - 3.4*geometry.Degree - 1e-4, Turn: turn}})[0]
-				late := exact(t, setup, []tdc.Place{{Angle: r.Angle - 3.4*geometry.Degree + 1e-4, Turn: turn}})[0]
+				early := exact(t, setup, []adjust.Place{{Angle: r.Angle - 3.4*geometry.Degree - 1e-4, Turn: turn}})[0]
+				late := exact(t, setup, []adjust.Place{{Angle: r.Angle - 3.4*geometry.Degree + 1e-4, Turn: turn}})[0]
 				slope := float64(late.Depth-early.Depth) / 2e-4
 				own := math.Hypot(float64(setup.Gauge.Uncertainty()), float64(setup.Protractor.Uncertainty())*slope)
 				require.Greater(t, float64(sigma), 1.01*own)

@@ -8,30 +8,31 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // drawnJob is 16 readings both ways of the simulator's bench, on a gauge that
 // leans, with lash.
-func drawnJob(t *testing.T) tdc.Result { return drawnWith(t, tdc.Cylinder{Number: 1}) }
+func drawnJob(t *testing.T) tdc.Result { return drawnWith(t, evidence.Cylinder{Number: 1}) }
 
 // drawnWith is drawnJob with other evidence of the cylinder beside the readings.
-func drawnWith(t *testing.T, cylinder tdc.Cylinder) tdc.Result {
+func drawnWith(t *testing.T, cylinder evidence.Cylinder) tdc.Result {
 	t.Helper()
-	setup := tdc.Setup{
-		Engine:     tdc.Engine{Stroke: 86, Rod: 146, KnownTo: tdc.DefaultKnownTo(false)},
-		Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Dial),
+	setup := evidence.Setup{
+		Engine:     evidence.Engine{Stroke: 86, Rod: 146, KnownTo: evidence.DefaultKnownTo(false)},
+		Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial),
 	}
 	setup.Gauge.Lash, setup.Gauge.LashKnownTo = 0.1, 0.05
 	b := bench{throw: 43, rod: 146, lash: 0.1, gauge: 1.03, zero: 5, radius: 100, start: 0.07}.settled()
-	var readings []tdc.Reading
+	var readings []evidence.Reading
 	var places []place
-	for _, turn := range []tdc.TurnDirection{tdc.Forward, tdc.Backward} {
+	for _, turn := range []evidence.TurnDirection{evidence.Forward, evidence.Backward} {
 		for _, u := range []float64{-27, -21, -15, -10, 11, 16, 22, 28} {
 			places = append(places, place{u * degree * float64(turn), turn})
 		}
 	}
 	for i, depth := range b.depths(places) {
-		readings = append(readings, tdc.Reading{
+		readings = append(readings, evidence.Reading{
 			Angle: geometry.Angle(b.shown(places[i].u)), Depth: geometry.Length(depth), Turn: places[i].turn, Line: i + 2,
 		})
 	}
@@ -42,13 +43,13 @@ func drawnWith(t *testing.T, cylinder tdc.Cylinder) tdc.Result {
 }
 
 // withPairs is a cylinder with every kind of pair, about TDC at 0.07 rad, 4.01 deg.
-func withPairs() tdc.Cylinder {
+func withPairs() evidence.Cylinder {
 	at := func(degrees float64) geometry.Angle { return geometry.Angle(degrees) * geometry.Degree }
-	return tdc.Cylinder{
+	return evidence.Cylinder{
 		Number: 1,
-		Stops:  []tdc.Stop{{Rising: at(-26), Falling: at(34)}},
-		Dwell:  []tdc.DwellPair{{Still: at(-4), Moves: at(12.5), Turn: tdc.Forward}},
-		Views:  []tdc.View{{Before: at(-14), After: at(22), Turn: tdc.Backward}},
+		Stops:  []evidence.Stop{{Rising: at(-26), Falling: at(34)}},
+		Dwell:  []evidence.DwellPair{{Still: at(-4), Moves: at(12.5), Turn: evidence.Forward}},
+		Views:  []evidence.View{{Before: at(-14), After: at(22), Turn: evidence.Backward}},
 	}
 }
 
@@ -81,7 +82,7 @@ func TestDrawnCurveLeavesTheResiduals(t *testing.T) {
 func TestDrawnCurvesAreALashApart(t *testing.T) {
 	r := drawnJob(t)
 	at := []geometry.Angle{-25 * geometry.Degree, 20 * geometry.Degree}
-	forward, backward := r.Curve(tdc.Forward, at), r.Curve(tdc.Backward, at)
+	forward, backward := r.Curve(evidence.Forward, at), r.Curve(evidence.Backward, at)
 	const fitted = 0.005 // mm: the instruments' rounding is none here, but the fit shares 0.1 mm with its prior
 	require.InDelta(t, 0.1, float64(forward[0].Below-backward[0].Below), fitted)
 	require.InDelta(t, -0.1, float64(forward[1].Below-backward[1].Below), fitted)
@@ -93,7 +94,7 @@ func TestDrawnSlope(t *testing.T) {
 	r := drawnJob(t)
 	const h = 1e-4
 	for _, u := range []geometry.Angle{-0.37, 0.21, 0.5} {
-		p := r.Curve(tdc.Forward, []geometry.Angle{u - h, u, u + h})
+		p := r.Curve(evidence.Forward, []geometry.Angle{u - h, u, u + h})
 		require.InDelta(t, float64(p[2].Below-p[0].Below)/(2*h), float64(p[1].Slope), 1e-5)
 		gauge := math.Hypot(0.02/math.Sqrt(3), 0.01/math.Sqrt(12))
 		angle := math.Hypot(0.25/math.Sqrt(3), 0.5/math.Sqrt(12)) * degree

@@ -5,22 +5,23 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 func ExampleFind() {
-	setup := tdc.Setup{
-		Engine:     tdc.Engine{Stroke: 86, Rod: 146, KnownTo: tdc.DefaultKnownTo(false)},
-		Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Dial),
+	setup := evidence.Setup{
+		Engine:     evidence.Engine{Stroke: 86, Rod: 146, KnownTo: evidence.DefaultKnownTo(false)},
+		Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial),
 	}
-	var readings []tdc.Reading
-	for _, turn := range []tdc.TurnDirection{tdc.Forward, tdc.Backward} {
+	var readings []evidence.Reading
+	for _, turn := range []evidence.TurnDirection{evidence.Forward, evidence.Backward} {
 		for _, r := range [][2]float64{ // deg on the protractor and mm, invented
 			{-27, 6.47}, {-21, 4.15}, {-15, 2.33}, {-9, 1.05}, {15, 1.05}, {21, 2.33}, {27, 4.15}, {33, 6.47},
 		} {
-			readings = append(readings, tdc.Reading{Angle: geometry.Angle(r[0]) * geometry.Degree, Depth: geometry.Length(r[1]), Turn: turn})
+			readings = append(readings, evidence.Reading{Angle: geometry.Angle(r[0]) * geometry.Degree, Depth: geometry.Length(r[1]), Turn: turn})
 		}
 	}
-	result, err := tdc.Find(setup, tdc.Cylinder{Number: 1, Readings: readings})
+	result, err := tdc.Find(setup, evidence.Cylinder{Number: 1, Readings: readings})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -33,16 +34,4 @@ func ExampleFind() {
 	// TDC at 3.00 ± 0.11 deg (95 %)
 	// equal drop: 3.00 deg from 16 readings
 	// curve fit: 3.00 deg from 16 readings
-}
-
-func ExampleHalve() {
-	p := tdc.DefaultProtractor() // read to half a degree
-	halved, err := tdc.Halve(p, []tdc.Pair{{348.6 * geometry.Degree, 11.8 * geometry.Degree}})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	fmt.Printf("%.1f ± %.1f deg (95 %%)\n", halved.TDC.Angle.Degrees(), halved.TDC.Expanded.Degrees())
-	// Output:
-	// 0.2 ± 0.3 deg (95 %)
 }

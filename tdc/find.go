@@ -1,107 +1,108 @@
 package tdc
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
-	"math"
 
-	"evendrop/fit"
 	"evendrop/geometry"
+	"evendrop/tdc/adjust"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
+	"evendrop/tdc/look"
 )
 
 // Find tells where one cylinder's piston is highest. Readings that cannot say,
 // too few of them or taken about bottom dead centre, are an error that says
-// what to do; what only weakens the answer is in its warnings.
-func Find(setup Setup, cylinder Cylinder) (Result, error) {
+// what to do; what only weakens the answer is in its findings.
+func Find(setup evidence.Setup, cylinder evidence.Cylinder) (Result, error) {
 	result, err := find(setup, cylinder)
 	return withSigns(setup, cylinder, result, err)
 }
 
 // find is Find with every angle on the side that it was typed on.
-func find(setup Setup, cylinder Cylinder) (Result, error) {
-	crank, assumed, err := withAssumed(setup.Engine)
+func find(setup evidence.Setup, cylinder evidence.Cylinder) (Result, error) {
+	crank, assumed, err := evidence.WithAssumed(setup.Engine)
 	if err != nil {
 		return Result{}, fmt.Errorf("engine: %w", err)
 	}
-	read, pairs := cylinder.Readings, midpoints(setup, crank, cylinder)
-	var few []Reading // too few to tell anything beside the pairs
-	if len(read) < fewestReadings && len(pairs) > 0 {
+	read, pairs := cylinder.Readings, adjust.Midpoints(setup, crank, cylinder)
+	var few []evidence.Reading // too few to tell anything beside the pairs
+	if len(read) < look.Fewest && len(pairs) > 0 {
 		few, read = read, nil
 	}
 	first, err := begin(crank, assumed, read, pairs)
 	if err != nil {
 		return Result{}, err
 	}
-	if first.turned {
+	if first.Turned {
 		setup.Gauge, read = countedTheOtherWay(setup.Gauge, read)
 	}
-	a, err := adjust(setup, crank, assumed, read, pairs, first.firstLook)
+	a, err := adjust.Solve(setup, crank, assumed, read, pairs, first.Rough)
 	if err != nil {
 		return Result{}, err
 	}
-	unit := wrongUnit(setup, assumed, read, first.firstLook)
-	if err := a.refusal(first); err != nil {
-		return Result{}, cmp.Or(unitError(unit), err)
+	unit := wrongUnit(setup, assumed, read, first.Rough)
+	if err := refusal(a, first); err != nil {
+		if unit != nil {
+			return Result{}, finding.Refusal{Finding: *unit}
+		}
+		return Result{}, err
 	}
-	if math.Abs(a.pull()) > farPull || a.best.Status != fit.Converged {
-		a.unit = unit
+	result := assembled(setup, cylinder.Number, a, first.Turned)
+	result.Assumed, result.CannotTell = assumed, a.CannotTell(result.TDC.Expanded)
+	if a.ScaleFar() || !a.Settled() {
+		result.unit = unit
 	}
-	result := a.result(cylinder.Number, first.turned)
-	result.Warnings = append(result.Warnings, remarks(first, few)...)
-	if a.unit != "" {
-		result.warnFirst(a.unit)
+	result.Findings = append(weakened(result, len(pairs), first.Turned), remarks(first, few)...)
+	if result.unit != nil {
+		result.CannotTell = *result.unit
+		result.sayFirst(result.CannotTell)
 	}
-	result.Warnings = append(result.Warnings, result.mirroredRows()...)
+	result.Findings = append(result.Findings, result.unsignedRows(read)...)
 	result.follow(newOrder(setup.Protractor, cylinder, result.TDC.Angle))
 	return result, nil
 }
 
 // refusal is why there is no answer: nothing that fixes TDC, a piston at the
 // bottom, or two places that fit alike.
-func (a *adjustment) refusal(first opening) error {
+func refusal(a *adjust.Adjustment, first look.Opening) error {
 	switch {
-	case a.cov == nil || a.best.Status == fit.Undetermined:
+	case !a.Determined():
 		return errors.New("the readings do not fix TDC: take some on the other side of it, at other depths")
-	case first.maybeBottom && a.unlikelyTop():
-		return errBottom
+	case first.MaybeBottom && a.UnlikelyTop():
+		return look.ErrBottom
 	}
-	return a.rival()
+	return a.Rival()
 }
 
 // remarks is what to be wary of before any sum was done.
-func remarks(first opening, few []Reading) (list []string) {
-	if first.maybeBottom {
-		list = append(list, "These readings are too coarse to tell TDC from BDC by their shape: "+
-			"make sure that the piston was at the top of its stroke.")
+func remarks(first look.Opening, few []evidence.Reading) (list []finding.Finding) {
+	if first.MaybeBottom {
+		list = append(list, finding.MaybeBottom{})
 	}
 	if len(few) > 0 {
-		list = append(list, fmt.Sprintf("%s beside the pairs tell nothing more: not used. Take at least %d, or none.",
-			plural(len(few), "reading"), fewestReadings))
+		list = append(list, finding.NotUsed{Readings: len(few), Least: look.Fewest})
 	}
 	return list
 }
 
-// fewestReadings is how many readings can tell TDC, with nothing left over to show
-// a bad one.
-const fewestReadings = 3
-
 // begin is where to begin: a rough curve through the readings, or without them the
 // first pair's midpoint.
-func begin(crank geometry.SliderCrank, assumed Assumed, read []Reading, pairs []midpoint) (opening, error) {
+func begin(crank geometry.SliderCrank, assumed evidence.Assumed, read []evidence.Reading, pairs []adjust.Midpoint) (look.Opening, error) {
 	if len(read) == 0 && len(pairs) > 0 {
-		return opening{firstLook: firstLook{tdc: float64(pairs[0].angle), scale: 1}}, nil
+		return look.Opening{Rough: look.Rough{TDC: float64(pairs[0].Angle), Scale: 1}}, nil
 	}
-	if len(read) < fewestReadings {
-		return opening{}, fmt.Errorf("%d readings cannot tell TDC: take at least %d, better 12, on both sides of it", len(read), fewestReadings)
+	if len(read) < look.Fewest {
+		return look.Opening{}, fmt.Errorf("%d readings cannot tell TDC: take at least %d, better 12, on both sides of it", len(read), look.Fewest)
 	}
-	return open(crank, assumed, read)
+	angle, depth := evidence.Columns(read)
+	return look.Open(crank, assumed.Stroke == 0, angle, depth)
 }
 
 // countedTheOtherWay is the gauge and the readings with depths turned round.
-func countedTheOtherWay(gauge Gauge, read []Reading) (Gauge, []Reading) {
-	gauge.Counts = Up - gauge.Counts
-	turned := make([]Reading, len(read))
+func countedTheOtherWay(gauge evidence.Gauge, read []evidence.Reading) (evidence.Gauge, []evidence.Reading) {
+	gauge.Counts = evidence.Up - gauge.Counts
+	turned := make([]evidence.Reading, len(read))
 	for i, r := range read {
 		r.Depth = -r.Depth
 		turned[i] = r

@@ -2,7 +2,6 @@ package tdc_test
 
 import (
 	"math"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -10,28 +9,30 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 )
 
 // carEngine is an engine of stroke and rod (mm) with default instruments.
-func carEngine(stroke, rod float64) tdc.Setup {
-	s := tdc.Setup{
-		Engine:     tdc.Engine{Stroke: geometry.Length(stroke), Rod: geometry.Length(rod)},
-		Protractor: tdc.DefaultProtractor(),
-		Gauge:      tdc.DefaultGauge(tdc.Dial),
+func carEngine(stroke, rod float64) evidence.Setup {
+	s := evidence.Setup{
+		Engine:     evidence.Engine{Stroke: geometry.Length(stroke), Rod: geometry.Length(rod)},
+		Protractor: evidence.DefaultProtractor(),
+		Gauge:      evidence.DefaultGauge(evidence.Dial),
 	}
-	s.Engine.KnownTo = tdc.DefaultKnownTo(false)
+	s.Engine.KnownTo = evidence.DefaultKnownTo(false)
 	return s
 }
 
 // clean is exact readings of a piston whose TDC is at top degrees, taken forward
 // with no lash; the depths by the law of cosines, written out anew.
-func clean(stroke, rod, top float64, at []float64) []tdc.Reading {
-	var read []tdc.Reading
+func clean(stroke, rod, top float64, at []float64) []evidence.Reading {
+	var read []evidence.Reading
 	r := stroke / 2
 	for _, u := range at {
 		sin, cos := math.Sincos(u * math.Pi / 180)
 		depth := r*(1-cos) + rod - math.Sqrt(rod*rod-r*r*sin*sin)
-		read = append(read, tdc.Reading{Angle: degrees(top + u), Depth: geometry.Length(depth), Turn: tdc.Forward})
+		read = append(read, evidence.Reading{Angle: degrees(top + u), Depth: geometry.Length(depth), Turn: evidence.Forward})
 	}
 	return read
 }
@@ -48,7 +49,7 @@ func TestCleanReadings(t *testing.T) {
 		rod := stroke * rapid.Float64Range(1.3, 2.2).Draw(t, "ratio")
 		setup := carEngine(stroke, rod)
 		setup.Gauge.Lash, setup.Gauge.LashKnownTo = 0, 0
-		result, err := tdc.Find(setup, tdc.Cylinder{Readings: clean(stroke, rod, top, unlike)})
+		result, err := tdc.Find(setup, evidence.Cylinder{Readings: clean(stroke, rod, top, unlike)})
 		require.NoError(t, err)
 		require.Len(t, result.Methods, 2)
 		for _, m := range result.Methods {
@@ -63,18 +64,18 @@ func TestCleanReadings(t *testing.T) {
 func TestTurnsWithTheProtractor(t *testing.T) {
 	setup := carEngine(86, 146)
 	read := exerciseA()
-	before, err := tdc.Find(setup, tdc.Cylinder{Readings: read})
+	before, err := tdc.Find(setup, evidence.Cylinder{Readings: read})
 	require.NoError(t, err)
-	turned, mirrored := append([]tdc.Reading{}, read...), append([]tdc.Reading{}, read...)
+	turned, mirrored := append([]evidence.Reading{}, read...), append([]evidence.Reading{}, read...)
 	for i := range read {
 		turned[i].Angle += degrees(123.4)
 		mirrored[i].Angle = -mirrored[i].Angle
-		mirrored[i].Turn = tdc.Backward
+		mirrored[i].Turn = evidence.Backward
 	}
-	after, err := tdc.Find(setup, tdc.Cylinder{Readings: turned})
+	after, err := tdc.Find(setup, evidence.Cylinder{Readings: turned})
 	require.NoError(t, err)
 	require.InDelta(t, 123.4, (after.TDC.Angle - before.TDC.Angle).Degrees(), 1e-6)
-	other, err := tdc.Find(setup, tdc.Cylinder{Readings: mirrored})
+	other, err := tdc.Find(setup, evidence.Cylinder{Readings: mirrored})
 	require.NoError(t, err)
 	require.InDelta(t, -before.TDC.Angle.Degrees(), other.TDC.Angle.Degrees(), 1e-6)
 }
@@ -86,7 +87,7 @@ func TestBottomIsNotTop(t *testing.T) {
 		for i := range read {
 			read[i].Depth *= sign
 		}
-		_, err := tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: read})
+		_, err := tdc.Find(carEngine(86, 146), evidence.Cylinder{Readings: read})
 		require.ErrorContains(t, err, "BDC")
 	}
 }
@@ -95,15 +96,15 @@ func TestBottomIsNotTop(t *testing.T) {
 // the same.
 func TestGaugeCountsTheOtherWay(t *testing.T) {
 	read := exerciseA()
-	straight, err := tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: read})
+	straight, err := tdc.Find(carEngine(86, 146), evidence.Cylinder{Readings: read})
 	require.NoError(t, err)
 	for i := range read {
 		read[i].Depth = -read[i].Depth
 	}
-	turned, err := tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: read})
+	turned, err := tdc.Find(carEngine(86, 146), evidence.Cylinder{Readings: read})
 	require.NoError(t, err)
 	require.InDelta(t, straight.TDC.Angle.Degrees(), turned.TDC.Angle.Degrees(), 1e-9)
-	require.Contains(t, turned.Warnings[0], "counts the other way")
+	require.Equal(t, finding.GaugeCountsOtherWay{Counts: evidence.Up}, turned.Findings[0])
 	for i, judged := range turned.Readings { // shown as they were typed
 		require.Equal(t, read[i].Depth, judged.Depth)
 	}
@@ -113,10 +114,10 @@ func TestGaugeCountsTheOtherWay(t *testing.T) {
 // uncertainty.
 func TestMistypedReading(t *testing.T) {
 	read := exerciseA()
-	right, err := tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: read})
+	right, err := tdc.Find(carEngine(86, 146), evidence.Cylinder{Readings: read})
 	require.NoError(t, err)
 	read[4].Depth += 0.5
-	wrong, err := tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: read})
+	wrong, err := tdc.Find(carEngine(86, 146), evidence.Cylinder{Readings: read})
 	require.NoError(t, err)
 	require.True(t, wrong.Readings[4].Suspect)
 	require.NotNil(t, wrong.WithAll)
@@ -130,7 +131,7 @@ func TestMistypedSettles(t *testing.T) {
 		for _, by := range []geometry.Length{-3, -0.5, -0.1, -0.06, 0.05, 0.08, 0.3, 2} {
 			read := exerciseA()
 			read[i].Depth += by
-			result, err := tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: read})
+			result, err := tdc.Find(carEngine(86, 146), evidence.Cylinder{Readings: read})
 			require.NoError(t, err)
 			require.Empty(t, result.CannotTell, "reading %d off by %v", i, by)
 		}
@@ -148,7 +149,7 @@ func TestManyMistypedAreCounted(t *testing.T) {
 	for i := 2; i < len(read); i += 6 {
 		read[i].Depth += 3
 	}
-	result, err := tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: read})
+	result, err := tdc.Find(carEngine(86, 146), evidence.Cylinder{Readings: read})
 	require.NoError(t, err)
 	named, suspects := 0, 0
 	for _, r := range result.Readings {
@@ -156,19 +157,15 @@ func TestManyMistypedAreCounted(t *testing.T) {
 			suspects++
 		}
 	}
-	for _, w := range result.Warnings {
-		if strings.Contains(w, "does not fit") {
-			named++
-		}
-	}
+	named = len(all[finding.SuspectReading](result))
 	require.Equal(t, 14, suspects) // one in six of 81
 	require.Equal(t, 8, named)
-	require.Contains(t, strings.Join(result.Warnings, "\n"), "And 6 more readings of 81 do not fit")
+	require.Contains(t, result.Findings, finding.MoreSuspects{More: 6, Of: 81})
 }
 
 // The budget adds up in quadrature to the standard uncertainty.
 func TestBudgetAddsUp(t *testing.T) {
-	result, err := tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: exerciseA()})
+	result, err := tdc.Find(carEngine(86, 146), evidence.Cylinder{Readings: exerciseA()})
 	require.NoError(t, err)
 	sum := 0.0
 	for _, c := range result.Budget {
@@ -179,19 +176,19 @@ func TestBudgetAddsUp(t *testing.T) {
 
 // exerciseA is computed readings of a car engine with TDC at 3.40 deg, S = 86,
 // L = 146, angles to half a degree, turned forward, no lash.
-func exerciseA() []tdc.Reading {
-	var read []tdc.Reading
+func exerciseA() []evidence.Reading {
+	var read []evidence.Reading
 	for i, p := range [][2]float64{
 		{338.5, 5.13}, {343.5, 3.29}, {348.5, 1.87}, {351.5, 1.21}, {354.5, 0.67}, {357.5, 0.30}, {0.5, 0.07}, {3.5, 0.00},
 		{6.5, 0.08}, {9.5, 0.31}, {12.5, 0.71}, {15.5, 1.23}, {18.5, 1.92}, {23.5, 3.33}, {28.5, 5.20},
 	} {
-		read = append(read, tdc.Reading{Angle: degrees(p[0]), Depth: geometry.Length(p[1]), Turn: tdc.Forward, Line: i + 2})
+		read = append(read, evidence.Reading{Angle: degrees(p[0]), Depth: geometry.Length(p[1]), Turn: evidence.Forward, Line: i + 2})
 	}
 	return read
 }
 
 func TestExerciseA(t *testing.T) {
-	result, err := tdc.Find(carEngine(86, 146), tdc.Cylinder{Readings: exerciseA()})
+	result, err := tdc.Find(carEngine(86, 146), evidence.Cylinder{Readings: exerciseA()})
 	require.NoError(t, err)
 	require.Less(t, math.Abs(result.TDC.Angle.Degrees()-3.40), result.TDC.Expanded.Degrees())
 	require.Less(t, result.TDC.Expanded.Degrees(), 0.25) // what such readings can tell, lash unknown and one way
@@ -225,7 +222,7 @@ func TestAssumedRod(t *testing.T) {
 // What reads the piston by eye is known worse than what reads it by rule, and that
 // worse than a dial gauge (common practice, no source).
 func TestDefaultGauges(t *testing.T) {
-	dial, rod, eye := tdc.DefaultGauge(tdc.Dial), tdc.DefaultGauge(tdc.DepthRod), tdc.DefaultGauge(tdc.Borescope)
+	dial, rod, eye := evidence.DefaultGauge(evidence.Dial), evidence.DefaultGauge(evidence.DepthRod), evidence.DefaultGauge(evidence.Borescope)
 	require.Greater(t, rod.Uncertainty(), 2*dial.Uncertainty())
 	require.Greater(t, eye.Uncertainty(), 4*rod.Uncertainty())
 	require.Greater(t, eye.ScaleKnownTo, dial.ScaleKnownTo)
@@ -260,14 +257,14 @@ func TestDirectionsWeighAlike(t *testing.T) {
 	b := bench{throw: 43, rod: 146, lash: 0.2, gauge: 1, radius: 100}.settled()
 	var places []place
 	for _, u := range []float64{-30.2, -30, -24.2, -24, -18.2, -18, 18, 18.2, 24, 24.2, 30, 30.2} {
-		places = append(places, place{u * degree, tdc.Forward})
+		places = append(places, place{u * degree, evidence.Forward})
 	}
 	for _, u := range []float64{30, 24, 18, -18, -24, -30} {
-		places = append(places, place{u * degree, tdc.Backward})
+		places = append(places, place{u * degree, evidence.Backward})
 	}
-	var read []tdc.Reading
+	var read []evidence.Reading
 	for i, depth := range b.depths(places) {
-		read = append(read, tdc.Reading{Angle: geometry.Angle(places[i].u), Depth: geometry.Length(depth), Turn: places[i].turn})
+		read = append(read, evidence.Reading{Angle: geometry.Angle(places[i].u), Depth: geometry.Length(depth), Turn: places[i].turn})
 	}
 	r := find(t, setup, read)
 	require.Equal(t, tdc.EqualDrop, r.Methods[0].Name)

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // TestHonestyFixedTruth turns both ways with lash, offset and tilt held at values
@@ -16,7 +16,7 @@ func TestHonestyFixedTruth(t *testing.T) {
 	slow(t)
 	unstated := at(0, 0, 2, balanced(2, 12))
 	unstated.name += ", offset unstated"
-	unstated.setup.Engine.KnownTo, unstated.setup.Engine.OffsetStated = tdc.DefaultKnownTo(false), false
+	unstated.setup.Engine.KnownTo, unstated.setup.Engine.OffsetStated = evidence.DefaultKnownTo(false), false
 	points := []point{unstated, at(0, 0, 1, balanced(2, 24)), at(2, 0, 2, balanced(2, 24)), at(1, 1, 2, balanced(2, 12))}
 	n := jobs(200)
 	if *fullGrid {

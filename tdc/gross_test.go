@@ -10,11 +10,12 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // mistype spoils so many of the readings: a depth by 0.5 to 5 mm or an angle by
 // 5 to 30 degrees, either way. It tells which.
-func mistype(rng *rand.Rand, readings []tdc.Reading, count int) (spoilt []tdc.Reading, which []int) {
+func mistype(rng *rand.Rand, readings []evidence.Reading, count int) (spoilt []evidence.Reading, which []int) {
 	spoilt = slices.Clone(readings)
 	which = rng.Perm(len(readings))[:count]
 	for _, i := range which {
@@ -29,7 +30,7 @@ func mistype(rng *rand.Rand, readings []tdc.Reading, count int) (spoilt []tdc.Re
 }
 
 // leftOut is the readings but for some.
-func leftOut(readings []tdc.Reading, which []int) (left []tdc.Reading) {
+func leftOut(readings []evidence.Reading, which []int) (left []evidence.Reading) {
 	for i, r := range readings {
 		if !slices.Contains(which, i) {
 			left = append(left, r)
@@ -72,7 +73,7 @@ func TestGrossErrors(t *testing.T) {
 				b, readings := p.job(rng)
 				spoilt, which := mistype(rng, readings, count)
 				clean := found(b, p.setup, readings)
-				r, err := tdc.Find(p.setup, tdc.Cylinder{Number: 1, Readings: spoilt})
+				r, err := tdc.Find(p.setup, evidence.Cylinder{Number: 1, Readings: spoilt})
 				if err != nil || clean.err != nil {
 					shift[i] = math.Inf(1)
 					return

@@ -1,7 +1,6 @@
 package tdc_test
 
 import (
-	"errors"
 	"flag"
 	"fmt"
 	"math"
@@ -15,6 +14,8 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 )
 
 var (
@@ -27,7 +28,7 @@ var (
 // point is one place in the grid.
 type point struct {
 	name   string
-	setup  tdc.Setup
+	setup  evidence.Setup
 	layout layout
 	noise  noise
 	fix    func(*bench) // what is not drawn
@@ -38,19 +39,19 @@ type named[T any] struct {
 	is   T
 }
 
-func engineOf(stroke, rod float64) tdc.Engine {
-	return tdc.Engine{Stroke: geometry.Length(stroke), Rod: geometry.Length(rod),
-		KnownTo: tdc.DefaultKnownTo(true), OffsetStated: true}
+func engineOf(stroke, rod float64) evidence.Engine {
+	return evidence.Engine{Stroke: geometry.Length(stroke), Rod: geometry.Length(rod),
+		KnownTo: evidence.DefaultKnownTo(true), OffsetStated: true}
 }
 
-func protractorOf(step, bound float64) tdc.Protractor {
-	p := tdc.DefaultProtractor()
+func protractorOf(step, bound float64) evidence.Protractor {
+	p := evidence.DefaultProtractor()
 	p.Step, p.Error = geometry.Angle(step)*geometry.Degree, geometry.Angle(bound)*geometry.Degree
 	return p
 }
 
-func gaugeOf(kind tdc.GaugeKind, step, bound float64) tdc.Gauge {
-	g := tdc.DefaultGauge(kind)
+func gaugeOf(kind evidence.GaugeKind, step, bound float64) evidence.Gauge {
+	g := evidence.DefaultGauge(kind)
 	g.Step, g.Error = geometry.Length(step), geometry.Length(bound)
 	return g
 }
@@ -58,14 +59,14 @@ func gaugeOf(kind tdc.GaugeKind, step, bound float64) tdc.Gauge {
 // The grid. The engines are invented, of common proportions: a petrol and a
 // diesel four of 2 l, a motorcycle four of 0.6 l, a trunk-piston single of 32 l.
 var (
-	engines = []named[tdc.Engine]{
+	engines = []named[evidence.Engine]{
 		{"P4-20", engineOf(86, 146)}, {"D4-20", engineOf(92, 144)}, {"M4-06", engineOf(42.5, 91)}, {"L1-400", engineOf(400, 800)},
 	}
-	gauges = []named[tdc.Gauge]{
-		{"dial .01", gaugeOf(tdc.Dial, 0.01, 0.02)}, {"rod .05", gaugeOf(tdc.DepthRod, 0.05, 0.1)},
-		{"rule .5", gaugeOf(tdc.DepthRod, 0.5, 0.25)}, {"eye 1", gaugeOf(tdc.Borescope, 1, 0.5)},
+	gauges = []named[evidence.Gauge]{
+		{"dial .01", gaugeOf(evidence.Dial, 0.01, 0.02)}, {"rod .05", gaugeOf(evidence.DepthRod, 0.05, 0.1)},
+		{"rule .5", gaugeOf(evidence.DepthRod, 0.5, 0.25)}, {"eye 1", gaugeOf(evidence.Borescope, 1, 0.5)},
 	}
-	protractors = []named[tdc.Protractor]{
+	protractors = []named[evidence.Protractor]{
 		{"wheel .05", protractorOf(0.05, 0.1)}, {"wheel .1", protractorOf(0.1, 0.15)},
 		{"wheel .5", protractorOf(0.5, 0.25)}, {"wheel 1", protractorOf(1, 0.5)},
 	}
@@ -82,12 +83,12 @@ var (
 // at is the grid's point by the places of its parts.
 func at(engine, gauge, protractor int, l layout) point {
 	e, g, p := engines[engine], gauges[gauge], protractors[protractor]
-	if g.is.Kind == tdc.Dial {
+	if g.is.Kind == evidence.Dial {
 		l.depthRange = 10
 	}
 	return point{
 		name:   fmt.Sprintf("%-6s %-8s %-9s %2d %s %s", e.name, g.name, p.name, l.readings, [...]string{1: "one way  ", 2: "both ways"}[l.turns], l.name),
-		setup:  tdc.Setup{Engine: e.is, Protractor: p.is, Gauge: g.is},
+		setup:  evidence.Setup{Engine: e.is, Protractor: p.is, Gauge: g.is},
 		layout: l,
 	}
 }
@@ -154,7 +155,7 @@ func eachJob(stream, jobs int, job func(i int, rng *rand.Rand)) {
 	all.Wait()
 }
 
-func (p point) job(rng *rand.Rand) (bench, []tdc.Reading) {
+func (p point) job(rng *rand.Rand) (bench, []evidence.Reading) {
 	b := drawn(rng, p.setup)
 	if p.fix != nil {
 		p.fix(&b)
@@ -163,13 +164,13 @@ func (p point) job(rng *rand.Rand) (bench, []tdc.Reading) {
 	return b, b.read(rng, p.setup, p.layout, p.noise)
 }
 
-func found(b bench, setup tdc.Setup, readings []tdc.Reading) outcome {
-	r, err := tdc.Find(setup, tdc.Cylinder{Number: 1, Readings: readings})
+func found(b bench, setup evidence.Setup, readings []evidence.Reading) outcome {
+	r, err := tdc.Find(setup, evidence.Cylinder{Number: 1, Readings: readings})
 	if err != nil {
 		return outcome{err: err}
 	}
-	if r.CannotTell != "" { // as good as refused
-		return outcome{err: errors.New(r.CannotTell)}
+	if r.CannotTell != nil { // as good as refused
+		return outcome{err: finding.Refusal{Finding: r.CannotTell}}
 	}
 	o := outcome{
 		off: (r.TDC.Angle - geometry.Angle(b.truth())).Signed().Degrees(),

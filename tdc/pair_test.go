@@ -4,16 +4,18 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 )
 
-func findCylinder(t *testing.T, setup tdc.Setup, c tdc.Cylinder) tdc.Result {
+func findCylinder(t *testing.T, setup evidence.Setup, c evidence.Cylinder) tdc.Result {
 	t.Helper()
 	result, err := tdc.Find(setup, c)
 	require.NoError(t, err)
@@ -24,13 +26,13 @@ func findCylinder(t *testing.T, setup tdc.Setup, c tdc.Cylinder) tdc.Result {
 func TestOneStop(t *testing.T) {
 	setup := carEngine(86, 146)
 	setup.Engine.KnownTo.Offset, setup.Protractor.OffCentre = 0, 0
-	r := findCylinder(t, setup, tdc.Cylinder{Number: 1, Stops: []tdc.Stop{{Rising: degrees(348.6), Falling: degrees(11.8)}}})
+	r := findCylinder(t, setup, evidence.Cylinder{Number: 1, Stops: []evidence.Stop{{Rising: degrees(348.6), Falling: degrees(11.8)}}})
 	require.InDelta(t, 0.2, r.TDC.Angle.Degrees(), 1e-9)
 	require.InDelta(t, math.Hypot(0.5/math.Sqrt(24), 0.25/math.Sqrt(6)), r.TDC.Uncertainty.Degrees(), 1e-9)
 	require.Len(t, r.Methods, 1)
-	require.Equal(t, tdc.StopContacts, r.Methods[0].Name)
+	require.Equal(t, adjust.StopContacts, r.Methods[0].Name)
 	require.True(t, math.IsNaN(r.CrownDepth.Value))
-	require.Empty(t, r.Warnings)
+	require.Empty(t, r.Findings)
 }
 
 // A deep stop on an engine of known offset: the midpoint of equal drop lies
@@ -53,8 +55,8 @@ func TestDeepStopWithOffset(t *testing.T) {
 			}
 			return geometry.Angle(sign*low) + degrees(33)
 		}
-		stop := tdc.Stop{Rising: contact(-1), Falling: contact(1)}
-		r := findCylinder(t, setup, tdc.Cylinder{Stops: []tdc.Stop{stop}})
+		stop := evidence.Stop{Rising: contact(-1), Falling: contact(1)}
+		r := findCylinder(t, setup, evidence.Cylinder{Stops: []evidence.Stop{stop}})
 		require.InDelta(t, 33, r.TDC.Angle.Degrees(), 0.001, "stop %v mm down", depth) // the drop is taken of half the angle
 		off := (stop.Rising+stop.Falling).Degrees()/2 - 33
 		top := math.Sqrt(180*180 - 64)
@@ -66,17 +68,17 @@ func TestDeepStopWithOffset(t *testing.T) {
 // are said to, and widen the answer.
 func TestStopRepeats(t *testing.T) {
 	setup := carEngine(86, 146)
-	stops := func(last float64) tdc.Cylinder {
-		return tdc.Cylinder{Stops: []tdc.Stop{
-			{degrees(-31.5), degrees(24)}, {degrees(-31.5), degrees(24.5)}, {degrees(-31), degrees(last)},
+	stops := func(last float64) evidence.Cylinder {
+		return evidence.Cylinder{Stops: []evidence.Stop{
+			{Rising: degrees(-31.5), Falling: degrees(24)}, {Rising: degrees(-31.5), Falling: degrees(24.5)}, {Rising: degrees(-31), Falling: degrees(last)},
 		}}
 	}
 	calm, wild := findCylinder(t, setup, stops(24)), findCylinder(t, setup, stops(28))
-	require.False(t, warned(calm, "repeats"))
-	require.True(t, warned(wild, "repeats lie"))
+	require.False(t, has[finding.PairScatter](calm))
+	require.True(t, has[finding.PairScatter](wild))
 	require.Greater(t, wild.TDC.Uncertainty, 2*calm.TDC.Uncertainty)
 	require.Equal(t, 3, calm.Methods[0].Readings)
-	two := findCylinder(t, setup, tdc.Cylinder{Stops: []tdc.Stop{{degrees(-31.5), degrees(24)}, {degrees(-20), degrees(12.5)}}})
+	two := findCylinder(t, setup, evidence.Cylinder{Stops: []evidence.Stop{{Rising: degrees(-31.5), Falling: degrees(24)}, {Rising: degrees(-20), Falling: degrees(12.5)}}})
 	require.Equal(t, 2, two.Methods[0].Readings)
 	require.Less(t, two.TDC.Uncertainty, calm.TDC.Uncertainty)
 }
@@ -86,39 +88,39 @@ func TestStopRepeats(t *testing.T) {
 func TestDwell(t *testing.T) {
 	setup := carEngine(86, 146)
 	setup.Gauge.Lash, setup.Gauge.LashKnownTo = 0.06, 0.06
-	forward := tdc.DwellPair{Still: degrees(-6.2), Moves: degrees(9.1), Turn: tdc.Forward}
-	backward := tdc.DwellPair{Still: degrees(8.4), Moves: degrees(-6.9), Turn: tdc.Backward}
-	one := findCylinder(t, setup, tdc.Cylinder{Dwell: []tdc.DwellPair{forward}})
+	forward := evidence.DwellPair{Still: degrees(-6.2), Moves: degrees(9.1), Turn: evidence.Forward}
+	backward := evidence.DwellPair{Still: degrees(8.4), Moves: degrees(-6.9), Turn: evidence.Backward}
+	one := findCylinder(t, setup, evidence.Cylinder{Dwell: []evidence.DwellPair{forward}})
 	half := 7.65 * math.Pi / 180
 	slope := 43 * (1 + 43./146) * half // r (1 + r/l) u, near TDC
 	require.InDelta(t, 1.45-0.03/slope*180/math.Pi, one.TDC.Angle.Degrees(), 0.01)
-	require.True(t, warned(one, "one way only"))
+	require.True(t, has[finding.DwellOneWay](one))
 	require.Greater(t, one.TDC.Uncertainty.Degrees(), 0.5)
 	require.Nil(t, one.Dwell.Lag)
 	drop := 43 * (1 + 43./146) / 2 * half * half
 	require.InDelta(t, drop-0.03, one.Dwell.Resolved.Millimetres(), 0.01)
 
-	both := findCylinder(t, setup, tdc.Cylinder{Dwell: []tdc.DwellPair{forward, backward}})
+	both := findCylinder(t, setup, evidence.Cylinder{Dwell: []evidence.DwellPair{forward, backward}})
 	require.InDelta(t, (1.45+0.75)/2, both.TDC.Angle.Degrees(), 1e-3)
 	require.InDelta(t, (1.45-0.75)/2, both.Dwell.Lag.Degrees(), 1e-6)
-	require.False(t, warned(both, "one way only"))
+	require.False(t, has[finding.DwellOneWay](both))
 	require.Less(t, both.TDC.Uncertainty, one.TDC.Uncertainty)
-	require.Equal(t, tdc.DwellPairs, both.Methods[0].Name)
+	require.Equal(t, adjust.DwellPairs, both.Methods[0].Name)
 }
 
 // Equal views, exercise B without its depths: the two ways average to TDC.
 func TestEqualViews(t *testing.T) {
 	setup := carEngine(92, 144)
 	setup.Protractor.Step, setup.Protractor.Error = degrees(0.1), degrees(0.1)
-	var c tdc.Cylinder
+	var c evidence.Cylinder
 	for _, p := range [][4]float64{{351.9, 2.9, 351.4, 2.4}, {349.9, 4.9, 349.5, 4.6}, {346.7, 7.9, 346.5, 7.6}, {342.4, 12.2, 342.3, 11.9}} {
-		c.Views = append(c.Views, tdc.View{Before: degrees(p[0]), After: degrees(p[1]), Turn: tdc.Forward},
-			tdc.View{Before: degrees(p[2]), After: degrees(p[3]), Turn: tdc.Backward})
+		c.Views = append(c.Views, evidence.View{Before: degrees(p[0]), After: degrees(p[1]), Turn: evidence.Forward},
+			evidence.View{Before: degrees(p[2]), After: degrees(p[3]), Turn: evidence.Backward})
 	}
 	r := findCylinder(t, setup, c)
 	require.InDelta(t, 0, (r.TDC.Angle - degrees(357.2)).Signed().Degrees(), 0.05)
 	require.InDelta(t, 0.05, r.Lash.Value, 2*r.Lash.Uncertainty)
-	require.Equal(t, tdc.EqualViews, r.Methods[0].Name)
+	require.Equal(t, adjust.EqualViews, r.Methods[0].Name)
 	require.Equal(t, 8, r.Methods[0].Readings)
 }
 
@@ -126,35 +128,35 @@ func TestEqualViews(t *testing.T) {
 // own in the methods, and one that lies apart is said to.
 func TestMixedEvidence(t *testing.T) {
 	setup := carEngine(86, 146)
-	c := tdc.Cylinder{
+	c := evidence.Cylinder{
 		Readings: exerciseA(),
-		Stops:    []tdc.Stop{{degrees(-26.5), degrees(33.5)}},
-		Dwell:    []tdc.DwellPair{{degrees(-4), degrees(11.5), tdc.Forward}, {degrees(10.5), degrees(-4.5), tdc.Backward}},
+		Stops:    []evidence.Stop{{Rising: degrees(-26.5), Falling: degrees(33.5)}},
+		Dwell:    []evidence.DwellPair{{Still: degrees(-4), Moves: degrees(11.5), Turn: evidence.Forward}, {Still: degrees(10.5), Moves: degrees(-4.5), Turn: evidence.Backward}},
 	}
 	r := findCylinder(t, setup, c)
-	require.Less(t, r.TDC.Uncertainty, findCylinder(t, setup, tdc.Cylinder{Readings: exerciseA()}).TDC.Uncertainty)
+	require.Less(t, r.TDC.Uncertainty, findCylinder(t, setup, evidence.Cylinder{Readings: exerciseA()}).TDC.Uncertainty)
 	require.InDelta(t, 3.4, r.TDC.Angle.Degrees(), r.TDC.Expanded.Degrees())
 	var names []string
 	for _, m := range r.Methods {
 		names = append(names, m.Name)
 	}
-	require.Equal(t, []string{tdc.EqualDrop, tdc.CurveFit, tdc.StopContacts, tdc.DwellPairs}, names)
-	require.Empty(t, r.Disagree)
+	require.Equal(t, []string{tdc.EqualDrop, tdc.CurveFit, adjust.StopContacts, adjust.DwellPairs}, names)
+	require.False(t, has[finding.MethodApart](r))
 	sum := 0.0
 	for _, b := range r.Budget {
 		sum += b.Angle.Degrees() * b.Angle.Degrees()
 	}
 	require.InDelta(t, r.TDC.Uncertainty.Degrees(), math.Sqrt(sum), 1e-9)
 
-	c.Stops = []tdc.Stop{{degrees(-26.5), degrees(36)}}
+	c.Stops = []evidence.Stop{{Rising: degrees(-26.5), Falling: degrees(36)}}
 	apart := findCylinder(t, setup, c)
-	require.True(t, warned(apart, "Stop 1 does not fit") || warned(apart, "The stop contacts put TDC"))
+	require.True(t, has[finding.PairMisfit](apart) || has[finding.MethodApart](apart))
 }
 
 // A reading or two beside a stop tell nothing, and are said to be left out.
 func TestFewReadingsBesideAStop(t *testing.T) {
-	c := tdc.Cylinder{Stops: []tdc.Stop{{degrees(-26.5), degrees(33.5)}}, Readings: exerciseA()[:2]}
-	require.True(t, warned(findCylinder(t, carEngine(86, 146), c), "2 readings beside the pairs"))
+	c := evidence.Cylinder{Stops: []evidence.Stop{{Rising: degrees(-26.5), Falling: degrees(33.5)}}, Readings: exerciseA()[:2]}
+	require.Contains(t, findCylinder(t, carEngine(86, 146), c).Findings, finding.NotUsed{Readings: 2, Least: 3})
 }
 
 // The 95 % interval of stops, and of dwells seen both ways and one way, holds the
@@ -175,21 +177,21 @@ func TestPairsHonesty(t *testing.T) {
 		}
 		return sign * low
 	}
-	cases := map[string]func(b bench, rng *rand.Rand) tdc.Cylinder{
-		"a stop read three times": func(b bench, rng *rand.Rand) (c tdc.Cylinder) {
+	cases := map[string]func(b bench, rng *rand.Rand) evidence.Cylinder{
+		"a stop read three times": func(b bench, rng *rand.Rand) (c evidence.Cylinder) {
 			depth := 2 + 8*rng.Float64()
 			// the protractor is wrong by the same at each place every time
 			before, after := within(rng, 0.25), within(rng, 0.25)
 			for range 3 {
-				c.Stops = append(c.Stops, tdc.Stop{
+				c.Stops = append(c.Stops, evidence.Stop{
 					Rising:  degrees(rounded(b.shown(contact(b, -1, depth))/degree+before, 0.5)),
 					Falling: degrees(rounded(b.shown(contact(b, 1, depth))/degree+after, 0.5)),
 				})
 			}
 			return c
 		},
-		"dwell both ways": func(b bench, rng *rand.Rand) tdc.Cylinder { return dwell(b, rng, contact, true) },
-		"dwell one way":   func(b bench, rng *rand.Rand) tdc.Cylinder { return dwell(b, rng, contact, false) },
+		"dwell both ways": func(b bench, rng *rand.Rand) evidence.Cylinder { return dwell(b, rng, contact, true) },
+		"dwell one way":   func(b bench, rng *rand.Rand) evidence.Cylinder { return dwell(b, rng, contact, false) },
 	}
 	for name, job := range cases {
 		held := make([]bool, n)
@@ -213,9 +215,9 @@ func TestPairsHonesty(t *testing.T) {
 
 // dwell is what somebody sees who notices the end of motion and its beginning at
 // some drop, by a share of the half dwell sooner than the other.
-func dwell(b bench, rng *rand.Rand, contact func(b bench, sign, depth float64) float64, both bool) (c tdc.Cylinder) {
+func dwell(b bench, rng *rand.Rand, contact func(b bench, sign, depth float64) float64, both bool) (c evidence.Cylinder) {
 	resolved, lag := 0.1+0.2*rng.Float64(), within(rng, 0.25)
-	turns := []tdc.TurnDirection{tdc.Forward, tdc.Backward}
+	turns := []evidence.TurnDirection{evidence.Forward, evidence.Backward}
 	if !both {
 		turns = turns[:1]
 	}
@@ -228,7 +230,7 @@ func dwell(b bench, rng *rand.Rand, contact func(b bench, sign, depth float64) f
 			see := func(u float64) geometry.Angle {
 				return degrees(rounded(b.shown(u+late)/degree+within(rng, 0.25), 0.5))
 			}
-			c.Dwell = append(c.Dwell, tdc.DwellPair{Still: see(still), Moves: see(moves), Turn: turn})
+			c.Dwell = append(c.Dwell, evidence.DwellPair{Still: see(still), Moves: see(moves), Turn: turn})
 		}
 	}
 	return c
@@ -237,18 +239,18 @@ func dwell(b bench, rng *rand.Rand, contact func(b bench, sign, depth float64) f
 // A dwell that does not fit says nothing of what the eye resolved, and answers are
 // the same however often they are asked for.
 func TestADwellThatDoesNotFit(t *testing.T) {
-	var good tdc.Cylinder
+	var good evidence.Cylinder
 	for i := range 6 {
 		half := degrees(7.5 + 0.1*float64(i))
 		good.Dwell = append(good.Dwell,
-			tdc.DwellPair{Still: degrees(3) - half, Moves: degrees(3) + half, Turn: tdc.Forward},
-			tdc.DwellPair{Still: degrees(2) + half, Moves: degrees(2) - half, Turn: tdc.Backward})
+			evidence.DwellPair{Still: degrees(3) - half, Moves: degrees(3) + half, Turn: evidence.Forward},
+			evidence.DwellPair{Still: degrees(2) + half, Moves: degrees(2) - half, Turn: evidence.Backward})
 	}
 	without := findCylinder(t, carEngine(86, 146), good)
 	bad := good
-	bad.Dwell = append(slices.Clone(good.Dwell), tdc.DwellPair{Still: degrees(-62), Moves: degrees(10), Turn: tdc.Forward})
+	bad.Dwell = append(slices.Clone(good.Dwell), evidence.DwellPair{Still: degrees(-62), Moves: degrees(10), Turn: evidence.Forward})
 	with := findCylinder(t, carEngine(86, 146), bad)
-	require.Contains(t, strings.Join(with.Warnings, "\n"), "does not fit")
+	require.True(t, has[finding.PairMisfit](with))
 	require.InEpsilon(t, float64(without.Dwell.Resolved), float64(with.Dwell.Resolved), 0.01) // lash, told a little worse
 	require.InDelta(t, without.Dwell.Lag.Degrees(), with.Dwell.Lag.Degrees(), 1e-9)
 }
@@ -258,18 +260,18 @@ func TestADwellThatDoesNotFit(t *testing.T) {
 // reaches both. Stops that agree to the protractor's step are as sure as ever.
 func TestTwoStopsThatContradictEachOther(t *testing.T) {
 	stops := func(apart float64) tdc.Result {
-		return findCylinder(t, carEngine(86, 146), tdc.Cylinder{Number: 1, Stops: []tdc.Stop{
+		return findCylinder(t, carEngine(86, 146), evidence.Cylinder{Number: 1, Stops: []evidence.Stop{
 			{Rising: degrees(-30), Falling: degrees(30)}, {Rising: degrees(-40 + 2*apart), Falling: degrees(40)},
 		}})
 	}
-	require.Contains(t, stops(5).CannotTell, "times as much as the instruments explain")
+	require.IsType(t, finding.BeyondReason{}, stops(5).CannotTell)
 	r := stops(1)
 	require.Empty(t, r.CannotTell)
-	require.True(t, warned(r, "times as much as the instruments stated explain"))
+	require.True(t, has[finding.Scattered](r))
 	require.InDelta(t, 0.5, r.TDC.Angle.Degrees(), 0.1)
 	require.Greater(t, r.TDC.Expanded.Degrees(), 0.5)
 	agreeing := stops(0.25)
-	require.False(t, warned(agreeing, "scatter"))
+	require.False(t, has[finding.Scattered](agreeing))
 	require.Less(t, agreeing.TDC.Expanded.Degrees(), 0.3)
 }
 
@@ -277,10 +279,60 @@ func TestTwoStopsThatContradictEachOther(t *testing.T) {
 // differ; of one stop, repeats that differ are spoken of.
 func TestTwoStopsAreTwo(t *testing.T) {
 	setup := carEngine(86, 146)
-	said := func(stops ...tdc.Stop) string {
-		return strings.Join(findCylinder(t, setup, tdc.Cylinder{Number: 1, Stops: stops}).Warnings, " ")
+	scattered := func(stops ...evidence.Stop) (list []finding.PairScatter) {
+		for _, f := range findCylinder(t, setup, evidence.Cylinder{Number: 1, Stops: stops}).Findings {
+			if f, ok := f.(finding.PairScatter); ok {
+				list = append(list, f)
+			}
+		}
+		return list
 	}
-	one := tdc.Stop{Rising: degrees(-30), Falling: degrees(30)}
-	require.NotContains(t, said(one, tdc.Stop{Rising: degrees(-19), Falling: degrees(21)}), "its repeats lie")
-	require.Contains(t, said(one, tdc.Stop{Rising: degrees(-29), Falling: degrees(31)}), "Stop 1: its repeats lie 1.00 deg apart")
+	one := evidence.Stop{Rising: degrees(-30), Falling: degrees(30)}
+	require.Empty(t, scattered(one, evidence.Stop{Rising: degrees(-19), Falling: degrees(21)}))
+	found := scattered(one, evidence.Stop{Rising: degrees(-29), Falling: degrees(31)})
+	require.Len(t, found, 1)
+	require.Equal(t, "Stop 1", found[0].Pair)
+	require.InDelta(t, 1, found[0].Apart.Degrees(), 1e-9)
+}
+
+// Dwells and views that scatter by twelve times what they are worth, of an invented
+// engine: the search for the place where they agree best ends.
+func TestScatteredPairsSettle(t *testing.T) {
+	at := func(degrees float64) geometry.Angle { return geometry.Angle(degrees) * geometry.Degree }
+	setup := evidence.Setup{
+		Engine:     evidence.Engine{Stroke: 42.5, Rod: 62.1, KnownTo: evidence.DefaultKnownTo(false)},
+		Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial),
+	}
+	r, err := tdc.Find(setup, evidence.Cylinder{
+		Dwell: []evidence.DwellPair{
+			{Still: at(210), Moves: at(225.5), Turn: evidence.Forward}, {Still: at(224.5), Moves: at(207.5), Turn: evidence.Backward}, {Still: at(208.5), Moves: at(227.5), Turn: evidence.Forward}, {Still: at(224), Moves: at(213), Turn: evidence.Backward},
+		},
+		Views: []evidence.View{{Before: at(190.5), After: at(249), Turn: evidence.Forward}, {Before: at(248), After: at(190.5), Turn: evidence.Backward}},
+	})
+	require.NoError(t, err)
+	require.Empty(t, r.CannotTell)
+}
+
+// Each kind on its own is its midpoints less what lash and offset were stated to
+// make of them, the directions averaged whatever their numbers.
+func TestPairsOnTheirOwn(t *testing.T) {
+	setup := evidence.Setup{
+		Engine:     evidence.Engine{Stroke: 86, Rod: 146, KnownTo: evidence.DefaultKnownTo(true), OffsetStated: true, BoreOffset: 5},
+		Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial),
+	}
+	view := func(middle, half float64, turn evidence.TurnDirection) evidence.View {
+		return evidence.View{Before: geometry.Angle(middle-half) * geometry.Degree, After: geometry.Angle(middle+half) * geometry.Degree, Turn: turn}
+	}
+	r, err := tdc.Find(setup, evidence.Cylinder{Number: 1, Views: []evidence.View{view(2, 12, evidence.Forward), view(2.4, 12, evidence.Forward), view(1, 12, evidence.Backward)}})
+	require.NoError(t, err)
+	crank, err := setup.Engine.SliderCrank()
+	require.NoError(t, err)
+	byOffset := crank.EqualDropMidpoint(crank.Drop(12 * geometry.Degree)).Degrees()
+	// lash cancels between the ways; the offset does not
+	require.InDelta(t, (2.2+1)/2-byOffset, r.Methods[0].Angle.Degrees(), 1e-4)
+	one, err := tdc.Find(setup, evidence.Cylinder{Number: 1, Views: []evidence.View{view(2, 12, evidence.Forward)}})
+	require.NoError(t, err)
+	slope := float64(crank.Slope(12 * geometry.Degree))
+	late := geometry.Angle(0.06 / 2 / slope).Degrees()
+	require.InDelta(t, 2-byOffset-late, one.Methods[0].Angle.Degrees(), 1e-4)
 }

@@ -3,7 +3,12 @@ package tdc
 import (
 	"math"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
+	"evendrop/tdc/adjust"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
+	"evendrop/tdc/halve"
 )
 
 // The names of the methods.
@@ -15,7 +20,7 @@ const (
 // Method is one way's answer.
 type Method struct {
 	Name string
-	Estimate
+	gum.Estimate
 	Readings int // that had a part in it
 }
 
@@ -30,49 +35,79 @@ func (a Agreement) Agrees() bool {
 	return math.Abs(float64(a.Difference)) <= float64(a.Limit)
 }
 
-// Measured is a number with its standard uncertainty, in the same unit; both are
-// not a number when nothing that was read tells it.
-type Measured struct {
-	Value, Uncertainty float64
-}
-
-// Contribution is what one source adds to TDC's standard uncertainty; the
-// contributions add up in quadrature.
-type Contribution struct {
-	Source string
-	Angle  geometry.Angle
-}
-
-// Judged is a reading against the curve.
-type Judged struct {
-	Reading
-	Residual geometry.Length // depth read less the curve's at the angle read
-	Weight   float64         // what the adjustment left of its pull, 1 to 0
-	Suspect  bool
-}
-
 // Result is what one cylinder's evidence says.
 type Result struct {
 	Number     int
-	TDC        Estimate
+	TDC        gum.Estimate
 	Methods    []Method
-	Agreement  *Agreement // of equal drop with the curve fit; nil where one is missing
-	CrownDepth Measured   // what the gauge shows at TDC, mm, in its own sense
-	Lash       Measured   // mm
-	Scale      Measured
-	Dwell      *Dwell   // nil without dwell pairs
-	Disagree   []string // kinds of evidence that disagree with the rest, in words
-	Budget     []Contribution
-	Readings   []Judged
-	Levels     []Level   // of equal drop, by drop
-	Trend      Trend     // of their midpoints
-	WithAll    *Estimate // TDC with suspect readings trusted; nil when none is
-	Assumed    Assumed
-	CannotTell string // why TDC is no answer to go by; "" when it is
-	// AgainstTurn tells that CannotTell is for the order of what was read: the sense
-	// of the protractor is in doubt, its number at TDC less so.
-	AgainstTurn bool
-	Warnings    []string
+	Agreement  *Agreement   // of equal drop with the curve fit; nil where one is missing
+	CrownDepth gum.Measured // what the gauge shows at TDC, mm, in its own sense
+	Lash       gum.Measured // mm
+	Scale      gum.Measured
+	Dwell      *adjust.Dwell // nil without dwell pairs
+	Budget     []adjust.Contribution
+	Readings   []adjust.Judged
+	Levels     []halve.Level // of equal drop, by drop
+	Trend      halve.Trend   // of their midpoints
+	WithAll    *gum.Estimate // TDC with suspect readings trusted; nil when none is
+	Assumed    evidence.Assumed
+	CannotTell finding.Finding   // why TDC is no answer to go by; nil when it is
+	Findings   []finding.Finding // what weakens the answer, what must be said first before all else
 
-	fit *adjustment
+	setup evidence.Setup // with the gauge as it was found to count
+	fit   *adjust.Adjustment
+	unit  *finding.WrongUnit
+	cover []finding.Finding // where the readings lie
+	apart []finding.Finding // kinds of evidence that disagree with the rest
+}
+
+// AgainstTurn tells that CannotTell is for the order of what was read: the sense
+// of the protractor is in doubt, its number at TDC less so.
+func (r Result) AgainstTurn() bool {
+	switch r.CannotTell.(type) {
+	case finding.CountsContradicted, finding.SidesContradicted:
+		return true
+	}
+	return false
+}
+
+// FromTDC is how far a crank angle of the protractor lies after TDC, within half
+// a turn.
+func (r Result) FromTDC(angle geometry.Angle) geometry.Angle { return (angle - r.TDC.Angle).Signed() }
+
+// Expect is what the gauge should show at an angle of the protractor, turned up
+// to so, and the standard uncertainty of what it will show there.
+func (r Result) Expect(angle geometry.Angle, turn evidence.TurnDirection) (depth, uncertainty geometry.Length) {
+	return r.fit.Expect(angle, turn)
+}
+
+// Curve is the fitted curve at angles from TDC, with the crank turned one way.
+func (r Result) Curve(turn evidence.TurnDirection, fromTDC []geometry.Angle) []adjust.CurvePoint {
+	return r.fit.Curve(turn, fromTDC)
+}
+
+// Below is how far a depth of Readings lies below what the gauge shows at TDC.
+func (r Result) Below(depth geometry.Length) geometry.Length { return r.fit.Below(depth) }
+
+// ResidualUncertainty is the standard uncertainty that the instruments leave a
+// residual at a point of the curve.
+func (r Result) ResidualUncertainty(p adjust.CurvePoint) geometry.Length {
+	return r.fit.ResidualUncertainty(p)
+}
+
+// After is how far after TDC the crank stands when the protractor shows what was
+// read, repeats of one position averaged, and how sure that is.
+func (r Result) After(read []geometry.Angle) (geometry.Angle, gum.Spread) { return r.fit.After(read) }
+
+// Shared is what the sources that TDC rests on leave a position, each its standard
+// uncertainty in radians with its sign.
+func (r Result) Shared(read []geometry.Angle) []float64 { return r.fit.Shared(read) }
+
+// Outlook is an outlook after the readings of the result.
+func (r Result) Outlook(places []adjust.Place) *adjust.Outlook { return r.fit.Outlook(places) }
+
+// Trials draws the whole job n times, the same for the same seed. A progress that is
+// not nil is told how many are done.
+func (r Result) Trials(n int, seed uint64, progress func(done int)) adjust.Trials {
+	return r.fit.Trials(n, seed, progress)
 }

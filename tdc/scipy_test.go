@@ -9,6 +9,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // scipyJob is a job of testdata/scipy/jobs.json: degrees and millimetres.
@@ -23,7 +24,7 @@ type scipyJob struct {
 	AngleError    float64         `json:"angle_error"`
 	OffCentre     geometry.Length `json:"off_centre"`
 	Radius        geometry.Length
-	Kind          tdc.GaugeKind
+	Kind          evidence.GaugeKind
 	DepthStep     geometry.Length `json:"depth_step"`
 	DepthError    geometry.Length `json:"depth_error"`
 	ScaleKnownTo  float64         `json:"scale_known_to"`
@@ -31,7 +32,7 @@ type scipyJob struct {
 	LashKnownTo   geometry.Length   `json:"lash_known_to"`
 	Angle         []float64         `json:"angle_deg"`
 	Depth         []geometry.Length `json:"depth_mm"`
-	Turn          []tdc.TurnDirection
+	Turn          []evidence.TurnDirection
 	Found         struct {
 		TDC         float64 `json:"tdc_deg"`
 		Uncertainty float64 `json:"tdc_uncertainty_deg"`
@@ -39,25 +40,25 @@ type scipyJob struct {
 	}
 }
 
-func (j scipyJob) setup() tdc.Setup {
-	return tdc.Setup{
-		Engine: tdc.Engine{
+func (j scipyJob) setup() evidence.Setup {
+	return evidence.Setup{
+		Engine: evidence.Engine{
 			Stroke: j.Stroke, Rod: j.Rod, BoreOffset: j.Offset, OffsetStated: true,
-			KnownTo: tdc.KnownTo{Stroke: j.StrokeKnownTo, Rod: j.RodKnownTo, Offset: j.OffsetKnownTo},
+			KnownTo: evidence.KnownTo{Stroke: j.StrokeKnownTo, Rod: j.RodKnownTo, Offset: j.OffsetKnownTo},
 		},
-		Protractor: tdc.Protractor{
-			Scale: tdc.Full, Step: degrees(j.AngleStep), Error: degrees(j.AngleError), OffCentre: j.OffCentre, Radius: j.Radius,
+		Protractor: evidence.Protractor{
+			Scale: evidence.Full, Step: degrees(j.AngleStep), Error: degrees(j.AngleError), OffCentre: j.OffCentre, Radius: j.Radius,
 		},
-		Gauge: tdc.Gauge{
+		Gauge: evidence.Gauge{
 			Kind: j.Kind, Step: j.DepthStep, Error: j.DepthError, ScaleKnownTo: j.ScaleKnownTo, Lash: j.Lash, LashKnownTo: j.LashKnownTo,
 		},
 	}
 }
 
-func (j scipyJob) readings() []tdc.Reading {
-	var read []tdc.Reading
+func (j scipyJob) readings() []evidence.Reading {
+	var read []evidence.Reading
 	for i := range j.Angle {
-		read = append(read, tdc.Reading{Angle: degrees(j.Angle[i]), Depth: j.Depth[i], Turn: j.Turn[i], Line: i + 2})
+		read = append(read, evidence.Reading{Angle: degrees(j.Angle[i]), Depth: j.Depth[i], Turn: j.Turn[i], Line: i + 2})
 	}
 	return read
 }
@@ -76,7 +77,7 @@ func scipyJobs(t testing.TB) []scipyJob {
 func TestAgainstScipyODR(t *testing.T) {
 	for _, j := range scipyJobs(t) {
 		t.Run(j.Name, func(t *testing.T) {
-			r, err := tdc.Find(j.setup(), tdc.Cylinder{Number: 1, Readings: j.readings()})
+			r, err := tdc.Find(j.setup(), evidence.Cylinder{Number: 1, Readings: j.readings()})
 			require.NoError(t, err)
 			for _, judged := range r.Readings {
 				require.False(t, judged.Suspect)

@@ -1,11 +1,11 @@
 package tdc
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 )
 
 // order is how a cylinder's evidence follows on, against the turn stated.
@@ -19,12 +19,12 @@ type order struct {
 }
 
 // newOrder is the order of the readings and the pairs about TDC.
-func newOrder(p Protractor, c Cylinder, tdc geometry.Angle) order {
-	o := order{sided: p.Scale == Quadrants}
-	for _, l := range legs(c.Readings, p.still()) {
+func newOrder(p evidence.Protractor, c evidence.Cylinder, tdc geometry.Angle) order {
+	o := order{sided: p.Scale == evidence.Quadrants}
+	for _, l := range legs(c.Readings, p.Still()) {
 		if l.contrary() {
 			o.wrong += l.steps
-			o.sided = o.sided || slices.ContainsFunc(c.Readings[l.from:l.to+1], func(r Reading) bool { return r.Side != NoSide })
+			o.sided = o.sided || slices.ContainsFunc(c.Readings[l.from:l.to+1], func(r evidence.Reading) bool { return r.Side != evidence.NoSide })
 		} else {
 			o.right += l.steps
 		}
@@ -37,10 +37,10 @@ func newOrder(p Protractor, c Cylinder, tdc geometry.Angle) order {
 	}
 	o.readings = len(o.sweeps)
 	for _, s := range c.Stops {
-		o.pair(p, s.Rising, s.Falling, Forward)
+		o.pair(p, s.Rising, s.Falling, evidence.Forward)
 	}
 	for _, v := range c.Views {
-		o.pair(p, v.Before, v.After, Forward)
+		o.pair(p, v.Before, v.After, evidence.Forward)
 	}
 	for _, d := range c.Dwell {
 		o.pair(p, d.Still, d.Moves, d.Turn)
@@ -49,8 +49,8 @@ func newOrder(p Protractor, c Cylinder, tdc geometry.Angle) order {
 }
 
 // pair adds two angles either side of TDC that the crank comes to one after the other.
-func (o *order) pair(p Protractor, first, second geometry.Angle, turn TurnDirection) {
-	if by := (second - first).Signed() * geometry.Angle(turn); by >= p.still() || by <= -p.still() {
+func (o *order) pair(p evidence.Protractor, first, second geometry.Angle, turn evidence.TurnDirection) {
+	if by := (second - first).Signed() * geometry.Angle(turn); by >= p.Still() || by <= -p.Still() {
 		o.sweeps = append(o.sweeps, by < 0)
 	}
 }
@@ -73,50 +73,27 @@ func (o order) contradicts() bool {
 	return o.wrong >= fewestContrary && o.wrong > 2*o.right
 }
 
-// againstTurn says that the order of what was read contradicts counts, and what to
-// type instead.
-func (o order) againstTurn(p Protractor) string {
-	turn := "the turn of the readings"
-	if len(o.sweeps) > o.readings {
-		turn += ", or which angle of a pair is which"
-	}
+// contradicted is what the order of what was read contradicts.
+func (o order) contradicted(p evidence.Protractor) finding.Finding {
+	pairs := len(o.sweeps) > o.readings
 	if o.sided {
-		return "the order of the readings contradicts the turn that they state, so no mark can be called late or early: " +
-			"if BTDC and ATDC were taken one for the other, write each angle with the other one; if not, mend " + turn
+		return finding.SidesContradicted{Pairs: pairs}
 	}
-	move, not, other := "fall", "rise", Against
-	if p.Sense == Against {
-		move, not, other = "rise", "fall", With
-	}
-	return fmt.Sprintf("the order of the readings contradicts counts = %q, so no mark can be called late or early: if the protractor's numbers %s "+
-		"as the engine turns in its running direction, type counts = %q under [protractor], or --counts %s; if they %s, mend %s",
-		p.Sense, move, other, other, not, turn)
-}
-
-// String is the sense as the job file writes it.
-func (s Sense) String() string {
-	if s == Against {
-		return "against"
-	}
-	return "with"
+	return finding.CountsContradicted{Counts: p.Sense, Pairs: pairs}
 }
 
 // follow says what the order of what was read makes of the result: that most of it
 // goes against its turn comes before everything else.
 func (r *Result) follow(o order) {
-	if o.contradicts() && r.CannotTell == "" { // of what is no answer the order says nothing
-		r.AgainstTurn, r.CannotTell = true, o.againstTurn(r.fit.setup.Protractor)
-		r.warnFirst(r.CannotTell)
+	if o.contradicts() && r.CannotTell == nil { // of what is no answer the order says nothing
+		r.CannotTell = o.contradicted(r.setup.Protractor)
+		r.sayFirst(r.CannotTell)
 		return
 	}
 	for _, l := range o.contrary {
-		first := r.fit.read[l.from]
-		r.Warnings = append(r.Warnings, fmt.Sprintf("%s and the %d readings below it follow one another the other way than turning %s. "+
-			"If the crank was turned so, mend their turn: lash is taken the wrong way.", r.fit.where(first), l.to-l.from, first.Turn))
+		r.Findings = append(r.Findings, finding.AgainstTurn{Place: finding.At(r.Readings[l.from].Reading), Steps: l.to - l.from})
 	}
 }
 
-// warnFirst puts a warning before all others.
-func (r *Result) warnFirst(why string) {
-	r.Warnings = slices.Insert(r.Warnings, 0, strings.ToUpper(why[:1])+why[1:]+".")
-}
+// sayFirst puts a finding before all others.
+func (r *Result) sayFirst(f finding.Finding) { r.Findings = slices.Insert(r.Findings, 0, f) }

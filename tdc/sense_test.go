@@ -4,25 +4,26 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"slices"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 )
 
 // typed is a reading's or a pair's angle as somebody whose wheel counts in sense
 // would type it, taken by a job that states p.
-func typed(p tdc.Protractor, sense tdc.Sense, angle geometry.Angle) (geometry.Angle, tdc.Side) {
+func typed(p evidence.Protractor, sense evidence.Sense, angle geometry.Angle) (geometry.Angle, evidence.Side) {
 	wheel := p
 	wheel.Sense = sense
-	w := tdc.Written{Angle: wheel.Shows(angle)}
-	if p.Scale == tdc.Quadrants {
-		w = tdc.Written{Angle: angle.Signed(), Side: tdc.ATDC}
+	w := evidence.Written{Angle: wheel.Shows(angle)}
+	if p.Scale == evidence.Quadrants {
+		w = evidence.Written{Angle: angle.Signed(), Side: evidence.ATDC}
 		if w.Angle < 0 {
-			w = tdc.Written{Angle: -w.Angle, Side: tdc.BTDC}
+			w = evidence.Written{Angle: -w.Angle, Side: evidence.BTDC}
 		}
 	}
 	crank, err := p.Crank(w)
@@ -33,10 +34,10 @@ func typed(p tdc.Protractor, sense tdc.Sense, angle geometry.Angle) (geometry.An
 }
 
 // noTurnColumn is readings whose file says nothing of the turn: forward, all.
-func noTurnColumn(readings []tdc.Reading) []tdc.Reading {
+func noTurnColumn(readings []evidence.Reading) []evidence.Reading {
 	readings = slices.Clone(readings)
 	for i := range readings {
-		readings[i].Turn = tdc.Forward
+		readings[i].Turn = evidence.Forward
 	}
 	return readings
 }
@@ -49,7 +50,7 @@ func TestWrongCountsAreTold(t *testing.T) {
 	const jobsEach, seed = 12, 20261125
 	rng := rand.New(rand.NewPCG(seed, 2))
 	var jobs, wrong, missed, healthy, accused, refused int
-	run := func(name string, p tdc.Protractor, sense tdc.Sense, setup tdc.Setup, c tdc.Cylinder) {
+	run := func(name string, p evidence.Protractor, sense evidence.Sense, setup evidence.Setup, c evidence.Cylinder) {
 		for i, r := range c.Readings {
 			c.Readings[i].Angle, c.Readings[i].Side = typed(p, sense, r.Angle)
 		}
@@ -68,14 +69,14 @@ func TestWrongCountsAreTold(t *testing.T) {
 		setup.Protractor = p
 		r, err := tdc.Find(setup, c)
 		jobs++
-		told := err == nil && r.AgainstTurn
-		switch contradicts := sense != p.Sense && p.Scale != tdc.Quadrants; {
+		told := err == nil && r.AgainstTurn()
+		switch contradicts := sense != p.Sense && p.Scale != evidence.Quadrants; {
 		case err != nil:
 			refused++
 		case contradicts && told:
 			wrong++
-			require.NotEmpty(t, r.CannotTell)
-			require.Contains(t, r.Warnings[0], fmt.Sprintf("type counts = %q", sense))
+			require.Equal(t, r.CannotTell, r.Findings[0])
+			require.Equal(t, p.Sense, r.CannotTell.(finding.CountsContradicted).Counts)
 		case contradicts:
 			missed++
 			t.Errorf("%s: wrong counts not told", name)
@@ -86,23 +87,23 @@ func TestWrongCountsAreTold(t *testing.T) {
 			healthy++
 		}
 	}
-	for _, scale := range []tdc.Scale{tdc.Full, tdc.Halves, tdc.Quadrants} {
-		for _, stated := range []tdc.Sense{tdc.With, tdc.Against} {
-			for _, sense := range []tdc.Sense{tdc.With, tdc.Against} {
+	for _, scale := range []evidence.Scale{evidence.Full, evidence.Halves, evidence.Quadrants} {
+		for _, stated := range []evidence.Sense{evidence.With, evidence.Against} {
+			for _, sense := range []evidence.Sense{evidence.With, evidence.Against} {
 				for _, l := range layouts {
 					pt := at(rng.IntN(len(engines)), rng.IntN(2), rng.IntN(3), l)
 					p := pt.setup.Protractor
 					p.Sense, p.Scale = stated, scale
 					for i := range jobsEach {
 						b := drawn(rng, pt.setup)
-						if scale == tdc.Quadrants {
+						if scale == evidence.Quadrants {
 							b.start = within(rng, 20*degree)
 						}
 						readings := b.read(rng, pt.setup, l, noise{})
 						name := fmt.Sprintf("%d, %v for %v, %s, job %d", scale, stated, sense, pt.name, i)
-						run(name, p, sense, pt.setup, tdc.Cylinder{Number: 1, Readings: slices.Clone(readings)})
+						run(name, p, sense, pt.setup, evidence.Cylinder{Number: 1, Readings: slices.Clone(readings)})
 						if i%3 == 0 && l.readings/l.turns > 4 { // of four readings each way three steps tell little
-							run(name+", no turn column", p, sense, pt.setup, tdc.Cylinder{Number: 1, Readings: noTurnColumn(readings)})
+							run(name+", no turn column", p, sense, pt.setup, evidence.Cylinder{Number: 1, Readings: noTurnColumn(readings)})
 						}
 					}
 				}
@@ -111,10 +112,10 @@ func TestWrongCountsAreTold(t *testing.T) {
 				p.Sense, p.Scale = stated, scale
 				tdcAt, half := geometry.Angle(within(rng, 20*degree)), geometry.Angle(8+10*rng.Float64())*geometry.Degree
 				from, to := tdcAt-half, tdcAt+half
-				for _, c := range []tdc.Cylinder{
-					{Stops: []tdc.Stop{{Rising: from, Falling: to}}},
-					{Views: []tdc.View{{Before: from, After: to, Turn: tdc.Forward}, {Before: from, After: to, Turn: tdc.Backward}}},
-					{Dwell: []tdc.DwellPair{{Still: from, Moves: to, Turn: tdc.Forward}, {Still: to, Moves: from, Turn: tdc.Backward}}},
+				for _, c := range []evidence.Cylinder{
+					{Stops: []evidence.Stop{{Rising: from, Falling: to}}},
+					{Views: []evidence.View{{Before: from, After: to, Turn: evidence.Forward}, {Before: from, After: to, Turn: evidence.Backward}}},
+					{Dwell: []evidence.DwellPair{{Still: from, Moves: to, Turn: evidence.Forward}, {Still: to, Moves: from, Turn: evidence.Backward}}},
 				} {
 					run(fmt.Sprintf("%d, %v for %v, pairs", scale, stated, sense), p, sense, pt.setup, c)
 				}
@@ -132,35 +133,34 @@ func TestWrongCountsAreTold(t *testing.T) {
 // sides BTDC and ATDC mean is doubted where they were written.
 func TestOrderOfReadings(t *testing.T) {
 	car := bench{throw: 43, rod: 146}.settled()
-	sweep := func(turn tdc.TurnDirection, order ...float64) (read []tdc.Reading) {
+	sweep := func(turn evidence.TurnDirection, order ...float64) (read []evidence.Reading) {
 		for _, u := range order {
-			read = append(read, tdc.Reading{Angle: degrees(u + 2), Depth: geometry.Length(car.drop(u * degree)), Turn: turn, Line: len(read) + 2})
+			read = append(read, evidence.Reading{Angle: degrees(u + 2), Depth: geometry.Length(car.drop(u * degree)), Turn: turn, Line: len(read) + 2})
 		}
 		return read
 	}
 	forward, backward := []float64{-30, -25, -20, -15, -10, 10, 15, 20, 25, 30}, []float64{30, 25, 20, 15, 10, -10, -15, -20, -25, -30}
-	one, two := sweep(tdc.Forward, forward...), sweep(tdc.Backward, backward...)
+	one, two := sweep(evidence.Forward, forward...), sweep(evidence.Backward, backward...)
 	setup := carEngine(86, 146)
-	mislabelled := slices.Concat(one, two, sweep(tdc.Forward, backward...))
+	mislabelled := slices.Concat(one, two, sweep(evidence.Forward, backward...))
 	r := find(t, setup, mislabelled)
-	require.False(t, r.AgainstTurn)
-	require.True(t, warned(r, "follow one another the other way than turning forward"))
-	for name, read := range map[string][]tdc.Reading{
+	require.False(t, r.AgainstTurn())
+	require.Equal(t, evidence.Forward, all[finding.AgainstTurn](r)[0].Turn)
+	for name, read := range map[string][]evidence.Reading{
 		"right":                    slices.Concat(one, two),
 		"twice over":               slices.Concat(one, one),
-		"flanks by depth":          sweep(tdc.Forward, -5, -10, -15, -20, -25, -30, 5, 10, 15, 20, 25),
-		"flanks by depth, falling": sweep(tdc.Forward, 5, 10, 15, 20, 25, 30, -5, -10, -15, -20, -25, -30),
-		"in pairs":                 sweep(tdc.Forward, -30, 30, -25, 25, -20, 20, -15, 15, -10, 10),
-		"both up":                  slices.Concat(sweep(tdc.Forward, -30, -25, -20, -15, -10), sweep(tdc.Backward, 30, 25, 20, 15, 10)),
+		"flanks by depth":          sweep(evidence.Forward, -5, -10, -15, -20, -25, -30, 5, 10, 15, 20, 25),
+		"flanks by depth, falling": sweep(evidence.Forward, 5, 10, 15, 20, 25, 30, -5, -10, -15, -20, -25, -30),
+		"in pairs":                 sweep(evidence.Forward, -30, 30, -25, 25, -20, 20, -15, 15, -10, 10),
+		"both up":                  slices.Concat(sweep(evidence.Forward, -30, -25, -20, -15, -10), sweep(evidence.Backward, 30, 25, 20, 15, 10)),
 	} {
-		require.False(t, find(t, setup, read).AgainstTurn, name)
+		require.False(t, find(t, setup, read).AgainstTurn(), name)
 	}
-	contrary := sweep(tdc.Forward, backward...)
+	contrary := sweep(evidence.Forward, backward...)
 	for i := range contrary {
-		contrary[i].Side = tdc.ATDC
+		contrary[i].Side = evidence.ATDC
 	}
 	r = find(t, setup, contrary)
-	require.True(t, r.AgainstTurn)
-	require.Contains(t, r.Warnings[0], "write each angle with the other one")
-	require.False(t, strings.Contains(r.Warnings[0], "counts"))
+	require.True(t, r.AgainstTurn())
+	require.Equal(t, finding.SidesContradicted{}, r.Findings[0])
 }

@@ -6,7 +6,7 @@ import (
 	"slices"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // A bench that shares nothing with what it tests: the slider-crank is a distance
@@ -89,7 +89,7 @@ func (b bench) truth() float64 { return b.shown(0) }
 // place is where the crank is stopped to be read.
 type place struct {
 	u    float64
-	turn tdc.TurnDirection
+	turn evidence.TurnDirection
 }
 
 // depths is what a perfect gauge would show at each place, the crank going
@@ -148,7 +148,7 @@ func (l layout) meant(b bench) []place {
 	var places []place
 	per := l.readings / l.turns
 	before := int(math.Round(float64(per) * l.share))
-	for _, turn := range []tdc.TurnDirection{tdc.Forward, tdc.Backward}[:l.turns] {
+	for _, turn := range []evidence.TurnDirection{evidence.Forward, evidence.Backward}[:l.turns] {
 		var sweep []place
 		for i := range before {
 			sweep = append(sweep, place{-reach * spread(l.beforeFrom, l.beforeTo, i, before), turn})
@@ -184,7 +184,7 @@ type noise struct {
 
 // read is one job: the layout's places, missed by a little, read with the stated
 // instruments' errors.
-func (b bench) read(rng *rand.Rand, setup tdc.Setup, l layout, n noise) []tdc.Reading {
+func (b bench) read(rng *rand.Rand, setup evidence.Setup, l layout, n noise) []evidence.Reading {
 	places := l.meant(b)
 	for i := range places {
 		missed := places[i].u + l.scatteredBy*degree*(2*rng.Float64()-1)
@@ -193,7 +193,7 @@ func (b bench) read(rng *rand.Rand, setup tdc.Setup, l layout, n noise) []tdc.Re
 		}
 	}
 	places = append(inOrder(slices.Clone(places[:len(places)/l.turns])), inOrder(slices.Clone(places[len(places)/l.turns:]))...)
-	var readings []tdc.Reading
+	var readings []evidence.Reading
 	for i, depth := range b.depths(places) {
 		angle := b.shown(places[i].u) / degree
 		protractor, gauge := setup.Protractor, setup.Gauge
@@ -204,7 +204,7 @@ func (b bench) read(rng *rand.Rand, setup tdc.Setup, l layout, n noise) []tdc.Re
 			angle = rounded(angle+within(rng, protractor.Error.Degrees()), protractor.Step.Degrees())
 			depth = rounded(depth+within(rng, float64(gauge.Error)), float64(gauge.Step))
 		}
-		readings = append(readings, tdc.Reading{
+		readings = append(readings, evidence.Reading{
 			Angle: geometry.Angle(angle) * geometry.Degree, Depth: geometry.Length(depth), Turn: places[i].turn, Line: i + 2,
 		})
 	}
@@ -223,7 +223,7 @@ func rounded(x, step float64) float64 {
 }
 
 // drawn is a bench drawn from all that a setup leaves open.
-func drawn(rng *rand.Rand, s tdc.Setup) bench {
+func drawn(rng *rand.Rand, s evidence.Setup) bench {
 	known := s.Engine.KnownTo
 	return bench{
 		throw:  (float64(s.Engine.Stroke) + within(rng, float64(known.Stroke))) / 2,

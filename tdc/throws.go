@@ -4,14 +4,16 @@ import (
 	"math"
 	"slices"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 )
 
 // Throw is one cylinder's crank throw and piston against the others'.
 type Throw struct {
-	Cylinder int
-	Estimate            // Angle is how late its TDC comes against its nominal place after cylinder 1's
-	Crown    *Estimated // how much lower its crown stands at TDC than the others', mm; nil when the gauge's zero is not shared
+	Cylinder     int
+	gum.Estimate            // Angle is how late its TDC comes against its nominal place after cylinder 1's
+	Crown        *Estimated // how much lower its crown stands at TDC than the others', mm; nil when the gauge's zero is not shared
 }
 
 // Estimated is a length with its uncertainty, mm.
@@ -21,13 +23,13 @@ type Estimated struct {
 
 // Throws holds every cylinder against the first, and its crown against the others'
 // when one set-up of the gauge read them all.
-func Throws(cylinders []Cylinder, results []Result) []Throw {
+func Throws(cylinders []evidence.Cylinder, results []Result) []Throw {
 	if len(results) < 2 {
 		return nil
 	}
 	var list []Throw
 	for i, r := range results {
-		t := Throw{Cylinder: r.Number, Estimate: Spread{}.Estimate(0)}
+		t := Throw{Cylinder: r.Number, Estimate: gum.Spread{}.Estimate(0)}
 		if i > 0 {
 			t.Estimate = later(results[0], r).Estimate((r.TDC.Angle - results[0].TDC.Angle - cylinders[i].Throw).Signed())
 		}
@@ -40,21 +42,18 @@ func Throws(cylinders []Cylinder, results []Result) []Throw {
 // later is the uncertainty of one cylinder's TDC after another's. They share the
 // engine's offset. The wheel shows their places on it each with its own error when
 // it stands off centre: by chord over radius between the two.
-func later(first, other Result) Spread {
-	var s Spread
+func later(first, other Result) gum.Spread {
+	var s gum.Spread
 	var offset float64
 	for i, r := range []Result{first, other} {
-		a := r.fit
-		p := a.ownParts()
-		offset += float64(2*i-1) * a.influence(parTDC).truth[parOffset] * a.priors[parOffset].Sigma
-		p.prior[parOffset] = 0
-		own := a.spread(p)
+		own, shared := r.fit.BesideOffset()
+		offset += float64(2*i-1) * shared
 		s.Normal = append(s.Normal, own.Normal...)
 		s.Rectangular = append(s.Rectangular, own.Rectangular...)
 	}
 	between := float64((other.TDC.Angle - first.TDC.Angle).Signed())
 	chord := 2 * math.Abs(math.Sin(between/2))
-	index := chord * first.fit.setup.Protractor.offCentreBound() / 2
+	index := chord * first.setup.Protractor.OffCentreBound() / 2
 	s.Rectangular = append(s.Rectangular, math.Abs(offset), index)
 	return s
 }
@@ -65,12 +64,12 @@ func crownOff(results []Result, i int) *Estimated {
 	var others []float64
 	square := 0.0
 	for j, r := range results {
-		if !r.fit.setup.Gauge.SameZero || math.IsNaN(r.CrownDepth.Value) {
+		if !r.setup.Gauge.SameZero || math.IsNaN(r.CrownDepth.Value) {
 			return nil
 		}
 		if j != i {
-			others = append(others, r.fit.best.Beta[parZero])
-			square += sq(r.CrownDepth.Uncertainty)
+			others = append(others, r.fit.Zero().Value)
+			square += r.CrownDepth.Uncertainty * r.CrownDepth.Uncertainty
 		}
 	}
 	n := float64(len(others))
@@ -82,8 +81,8 @@ func crownOff(results []Result, i int) *Estimated {
 	slices.Sort(others)
 	middle := (others[(len(others)-1)/2] + others[len(others)/2]) / 2
 	r := results[i]
-	s := Spread{Normal: []Component{{math.Sqrt(sq(r.CrownDepth.Uncertainty) + ofMedian), r.fit.widening.degrees}}}
-	return &Estimated{r.fit.best.Beta[parZero] - middle, s.Standard(), s.Expanded()}
+	s := gum.Spread{Normal: []gum.Component{{Standard: math.Sqrt(r.CrownDepth.Uncertainty*r.CrownDepth.Uncertainty + ofMedian), Degrees: r.fit.ScatterDegrees()}}}
+	return &Estimated{r.fit.Zero().Value - middle, s.Standard(), s.Expanded()}
 }
 
 // Index is what the throws' errors say of a wheel off its centre, which shows as an
@@ -117,6 +116,6 @@ func WheelIndex(results []Result, throws []Throw) Index {
 	}
 	sine, cosine, u, ok := onceRound(at, off, sigma)
 	index.Told = ok
-	index.Amplitude, index.Expanded = geometry.Angle(math.Hypot(sine, cosine)), geometry.Angle(normal95*u)
+	index.Amplitude, index.Expanded = geometry.Angle(math.Hypot(sine, cosine)), geometry.Angle(gum.Normal95*u)
 	return index
 }

@@ -9,11 +9,12 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // six is an in-line six of firing places 0 120 240 240 120 0, cylinder 3's rod bent
 // short and cylinder 5's throw indexed late, read both ways on one wheel.
-func six(rng *rand.Rand, setup tdc.Setup, shorter, indexed float64) (cylinders []tdc.Cylinder, whole bench) {
+func six(rng *rand.Rand, setup evidence.Setup, shorter, indexed float64) (cylinders []evidence.Cylinder, whole bench) {
 	whole = drawn(rng, setup)
 	for i, throw := range []float64{0, 120, 240, 240, 120, 0} {
 		b := whole
@@ -28,7 +29,7 @@ func six(rng *rand.Rand, setup tdc.Setup, shorter, indexed float64) (cylinders [
 		// one wheel: the same centre, seen from where this throw is up
 		b.phase, b.start = whole.phase-at*degree, whole.start+at*degree
 		b = b.settled()
-		cylinders = append(cylinders, tdc.Cylinder{
+		cylinders = append(cylinders, evidence.Cylinder{
 			Number: i + 1, Throw: degrees(throw), Readings: b.read(rng, setup, balanced(2, 12), noise{}),
 		})
 	}
@@ -89,14 +90,14 @@ func TestThrowsAndCrowns(t *testing.T) {
 func TestWheelIndex(t *testing.T) {
 	setup := at(0, 0, 0, balanced(2, 24)).setup
 	rng := rand.New(rand.NewPCG(*seedFlag, 99))
-	var cylinders []tdc.Cylinder
+	var cylinders []evidence.Cylinder
 	var results []tdc.Result
 	for i, throw := range []float64{0, 90, 270, 180} {
 		b := drawn(rng, setup)
 		b.wheel, b.radius = 1, 100
 		b.phase, b.start = 0.7-throw*degree, 2+throw*degree
 		b = b.settled()
-		c := tdc.Cylinder{Number: i + 1, Throw: degrees(throw), Readings: b.read(rng, setup, balanced(2, 24), noise{})}
+		c := evidence.Cylinder{Number: i + 1, Throw: degrees(throw), Readings: b.read(rng, setup, balanced(2, 24), noise{})}
 		cylinders, results = append(cylinders, c), append(results, findCylinder(t, setup, c))
 	}
 	few := tdc.WheelIndex(results[:3], tdc.Throws(cylinders[:3], results[:3]))
@@ -111,10 +112,10 @@ func TestWheelIndex(t *testing.T) {
 // Without a shared zero no crowns are compared, and one cylinder has no others.
 func TestNoCrownsWithoutASharedZero(t *testing.T) {
 	setup := carEngine(86, 146)
-	c := tdc.Cylinder{Number: 1, Readings: exerciseA()}
+	c := evidence.Cylinder{Number: 1, Readings: exerciseA()}
 	r := findCylinder(t, setup, c)
-	require.Nil(t, tdc.Throws([]tdc.Cylinder{c}, []tdc.Result{r}))
-	both := tdc.Throws([]tdc.Cylinder{c, c}, []tdc.Result{r, r})
+	require.Nil(t, tdc.Throws([]evidence.Cylinder{c}, []tdc.Result{r}))
+	both := tdc.Throws([]evidence.Cylinder{c, c}, []tdc.Result{r, r})
 	require.Nil(t, both[1].Crown)
 	require.InDelta(t, 0, both[1].Angle.Degrees(), 1e-12)
 }
@@ -127,12 +128,12 @@ func TestGoBack(t *testing.T) {
 	for i := range n {
 		rng := rand.New(rand.NewPCG(*seedFlag, uint64(88_000+i)))
 		b, read := p.job(rng)
-		r := findCylinder(t, p.setup, tdc.Cylinder{Number: 1, Readings: read})
+		r := findCylinder(t, p.setup, evidence.Cylinder{Number: 1, Readings: read})
 		g, ok := r.GoBack(10 * geometry.Degree)
 		require.True(t, ok)
 		// the protractor is set to where TDC was found, not to where it is
 		u := (r.TDC.Angle - geometry.Angle(b.truth())).Signed().Radians() + 10*degree
-		shows := b.depths([]place{{-0.5, tdc.Forward}, {0.1, tdc.Forward}, {u, tdc.Forward}})[2]
+		shows := b.depths([]place{{-0.5, evidence.Forward}, {0.1, evidence.Forward}, {u, evidence.Forward}})[2]
 		shows += within(rng, float64(p.setup.Gauge.Error))
 		if math.Abs(shows-g.After.Value) <= 2*g.After.Uncertainty {
 			in++
@@ -140,7 +141,7 @@ func TestGoBack(t *testing.T) {
 	}
 	t.Logf("the gauge showed what it should in %d of %d", in, n)
 	require.GreaterOrEqual(t, float64(in)/n, 0.95-chance(0.95, n))
-	stop := tdc.Cylinder{Stops: []tdc.Stop{{Rising: degrees(-30), Falling: degrees(30)}}}
+	stop := evidence.Cylinder{Stops: []evidence.Stop{{Rising: degrees(-30), Falling: degrees(30)}}}
 	_, ok := findCylinder(t, p.setup, stop).GoBack(10 * geometry.Degree)
 	require.False(t, ok)
 }
@@ -154,11 +155,11 @@ func TestGoBackIsTheDropOfEachSide(t *testing.T) {
 	b := bench{throw: 43, rod: 146, across: 20, gauge: 1, zero: 3, radius: 100}.settled()
 	var places []place
 	for _, u := range []float64{-30, -25, -20, -15, -10, 10, 15, 20, 25, 30} {
-		places = append(places, place{u * degree, tdc.Forward})
+		places = append(places, place{u * degree, evidence.Forward})
 	}
-	var read []tdc.Reading
+	var read []evidence.Reading
 	for i, depth := range b.depths(places) {
-		read = append(read, tdc.Reading{Angle: geometry.Angle(places[i].u), Depth: geometry.Length(depth), Turn: tdc.Forward})
+		read = append(read, evidence.Reading{Angle: geometry.Angle(places[i].u), Depth: geometry.Length(depth), Turn: evidence.Forward})
 	}
 	g, ok := find(t, setup, read).GoBack(10 * geometry.Degree)
 	require.True(t, ok)
@@ -176,14 +177,14 @@ func TestThrowsShareTheOffset(t *testing.T) {
 		setup := carEngine(86, 146)
 		setup.Engine.KnownTo.Offset = offsetKnownTo
 		setup.Gauge.SameZero = true
-		var list []tdc.Cylinder
+		var list []evidence.Cylinder
 		var results []tdc.Result
 		for i := range 2 {
 			read := clean(86, 146, 3, places)
 			for k := range read {
 				read[k].Depth += geometry.Length(i)
 			}
-			list = append(list, tdc.Cylinder{Number: i + 1, Readings: read})
+			list = append(list, evidence.Cylinder{Number: i + 1, Readings: read})
 			results = append(results, findCylinder(t, setup, list[i]))
 		}
 		return tdc.Throws(list, results)

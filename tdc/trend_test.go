@@ -8,7 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/halve"
 )
 
 // What each fault does to the midpoints of equal drop, on a bench that shares no
@@ -18,53 +19,53 @@ import (
 // (simulated patterns; common practice, no source).
 func TestTrend(t *testing.T) {
 	setup := carEngine(86, 146)
-	setup.Engine.KnownTo = tdc.DefaultKnownTo(true)
+	setup.Engine.KnownTo = evidence.DefaultKnownTo(true)
 	setup.Gauge.Lash, setup.Gauge.LashKnownTo = 0, 0
 	setup.Gauge.Step, setup.Gauge.Error = 0.001, 0.001
 	setup.Protractor.Step, setup.Protractor.Error = degrees(0.005), degrees(0.005)
-	take := func(b bench, turn tdc.TurnDirection) []tdc.Reading {
+	take := func(b bench, turn evidence.TurnDirection) []evidence.Reading {
 		b.throw, b.rod, b.gauge, b.radius = 43, 146, 1, 100
 		b = b.settled()
-		var read []tdc.Reading
+		var read []evidence.Reading
 		for i, u := range []float64{-26, -22, -17, -13, -9, 9, 13, 17, 22, 26} {
 			// as a sweep: the lash is taken up well before the first reading on either side
 			side := math.Copysign(1, u*float64(turn))
 			depth := b.drop(u*degree) - side*b.lash/2
-			read = append(read, tdc.Reading{
+			read = append(read, evidence.Reading{
 				Angle: degrees(b.shown(u*degree) / degree), Depth: geometry.Length(depth), Turn: turn, Line: i + 2,
 			})
 		}
 		return read
 	}
-	look := func(read []tdc.Reading) tdc.Trend { return find(t, setup, read).Trend }
+	look := func(read []evidence.Reading) halve.Trend { return find(t, setup, read).Trend }
 
-	require.Equal(t, tdc.Flat, look(take(bench{}, tdc.Forward)).Pattern)
+	require.Equal(t, halve.Flat, look(take(bench{}, evidence.Forward)).Pattern)
 
-	lash := look(take(bench{lash: 0.05}, tdc.Forward))
-	require.Equal(t, tdc.LikeLash, lash.Pattern)
+	lash := look(take(bench{lash: 0.05}, evidence.Forward))
+	require.Equal(t, halve.LikeLash, lash.Pattern)
 	require.InDelta(t, 0.05, lash.Lash.Value, 3*lash.Lash.Uncertainty)
 	require.Less(t, lash.Lash.Uncertainty, 0.01)
 
-	mistaken := take(bench{lash: 0.05}, tdc.Backward)
+	mistaken := take(bench{lash: 0.05}, evidence.Backward)
 	for i := range mistaken {
-		mistaken[i].Turn = tdc.Forward
+		mistaken[i].Turn = evidence.Forward
 	}
 	require.InDelta(t, -0.05, look(mistaken).Lash.Value, 0.01)
 
-	offset := look(take(bench{across: 8}, tdc.Forward))
-	require.Equal(t, tdc.LikeOffset, offset.Pattern)
+	offset := look(take(bench{across: 8}, evidence.Forward))
+	require.Equal(t, halve.LikeOffset, offset.Pattern)
 	require.InDelta(t, 0.013, offset.Growth.Value, 0.002) // degrees a mm, for 8 mm on this engine
 
 	// both sides of one level late by what neither shows alone
-	apart := take(bench{}, tdc.Forward)
+	apart := take(bench{}, evidence.Forward)
 	apart[2].Angle += degrees(0.015)
 	apart[7].Angle += degrees(0.015)
 	one := look(apart)
-	require.Equal(t, tdc.OneLevel, one.Pattern)
+	require.Equal(t, halve.OneLevel, one.Pattern)
 	require.Contains(t, []int{apart[2].Line, apart[7].Line}, one.Line)
 
-	few := find(t, setup, take(bench{}, tdc.Forward)[2:8])
-	require.Equal(t, tdc.TooFewToSay, few.Trend.Pattern)
+	few := find(t, setup, take(bench{}, evidence.Forward)[2:8])
+	require.Equal(t, halve.TooFewToSay, few.Trend.Pattern)
 }
 
 // Chance alone shows a pattern in one job of a hundred, of readings that err by no
@@ -81,7 +82,7 @@ func TestTrendByChance(t *testing.T) {
 			read[k].Angle += setup.Protractor.Uncertainty() * geometry.Angle(rng.NormFloat64())
 			read[k].Depth += setup.Gauge.Uncertainty() * geometry.Length(rng.NormFloat64())
 		}
-		if find(t, setup, read).Trend.Pattern != tdc.Flat {
+		if find(t, setup, read).Trend.Pattern != halve.Flat {
 			patterned++
 		}
 	}

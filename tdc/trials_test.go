@@ -10,6 +10,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // Trials of a job whose answer is nearly linear in all that it rests on say what
@@ -19,7 +20,7 @@ func TestTrialsAgreeWithFirstOrder(t *testing.T) {
 	defer func() { require.Greater(t, shorter, 5) }()
 	for _, j := range scipyJobs(t) {
 		t.Run(j.Name, func(t *testing.T) {
-			r, err := tdc.Find(j.setup(), tdc.Cylinder{Number: 1, Readings: j.readings()})
+			r, err := tdc.Find(j.setup(), evidence.Cylinder{Number: 1, Readings: j.readings()})
 			require.NoError(t, err)
 			const n = 6_000
 			s := r.Trials(n, 11, nil)
@@ -61,7 +62,7 @@ func TestTrialsWiden(t *testing.T) {
 
 func BenchmarkTrials(b *testing.B) {
 	j := scipyJobs(b)[0]
-	r, err := tdc.Find(j.setup(), tdc.Cylinder{Number: 1, Readings: j.readings()})
+	r, err := tdc.Find(j.setup(), evidence.Cylinder{Number: 1, Readings: j.readings()})
 	require.NoError(b, err)
 	require.Len(b, r.Readings, 24)
 	b.ReportAllocs()
@@ -85,7 +86,7 @@ func BenchmarkFind(b *testing.B) {
 			}
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := tdc.Find(setup, tdc.Cylinder{Number: 1, Readings: readings}); err != nil {
+				if _, err := tdc.Find(setup, evidence.Cylinder{Number: 1, Readings: readings}); err != nil {
 					b.Fatal(err)
 				}
 			}

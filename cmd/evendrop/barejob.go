@@ -6,15 +6,16 @@ import (
 	"github.com/spf13/pflag"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/measure"
 	"evendrop/tdc/mark"
 )
 
 // bareJob is the flags that stand for a job file.
 type bareJob struct {
 	flags      *pflag.FlagSet
-	protractor func() (tdc.Protractor, error)
+	protractor func() (evidence.Protractor, error)
 	text       map[string]*string
 	pins       *[]string
 }
@@ -63,36 +64,36 @@ func (b bareJob) fromFlags() (job.Job, error) {
 	if err != nil {
 		return j, err
 	}
-	j.Cylinders = []tdc.Cylinder{{Number: 1, Readings: readings}}
+	j.Cylinders = []evidence.Cylinder{{Number: 1, Readings: readings}}
 	j.Marks, err = b.marks(j.Setup.Protractor)
 	return j, err
 }
 
 // setup is the engine and the instruments that the flags describe.
-func (b bareJob) setup() (tdc.Setup, error) {
-	var s tdc.Setup
+func (b bareJob) setup() (evidence.Setup, error) {
+	var s evidence.Setup
 	var err error
 	if s.Protractor, err = b.protractor(); err != nil {
 		return s, err
 	}
-	kind := tdc.GaugeKind(*b.text["gauge"])
+	kind := evidence.GaugeKind(*b.text["gauge"])
 	switch kind {
 	case "":
-		kind = tdc.Dial
-	case tdc.Dial, tdc.DepthRod, tdc.Borescope:
+		kind = evidence.Dial
+	case evidence.Dial, evidence.DepthRod, evidence.Borescope:
 	default:
 		return s, misuse("--gauge %s: expected dial, rod or borescope", kind)
 	}
-	s.Gauge = tdc.DefaultGauge(kind)
+	s.Gauge = evidence.DefaultGauge(kind)
 	switch counts := *b.text["gauge-counts"]; counts {
 	case "", "down":
 	case "up":
-		s.Gauge.Counts = tdc.Up
+		s.Gauge.Counts = evidence.Up
 	default:
 		return s, misuse("--gauge-counts %s: expected down or up", counts)
 	}
 	s.Engine.OffsetStated = b.flags.Changed("pin-offset") || b.flags.Changed("bore-offset")
-	s.Engine.KnownTo = tdc.DefaultKnownTo(s.Engine.OffsetStated)
+	s.Engine.KnownTo = evidence.DefaultKnownTo(s.Engine.OffsetStated)
 	if err := b.lengths(&s); err != nil {
 		return s, err
 	}
@@ -105,7 +106,7 @@ func (b bareJob) setup() (tdc.Setup, error) {
 }
 
 // lengths reads every flag that is a length.
-func (b bareJob) lengths(s *tdc.Setup) error {
+func (b bareJob) lengths(s *evidence.Setup) error {
 	unit := *b.text["unit"]
 	if unit != "mm" && unit != "in" {
 		return misuse("--unit %s: expected mm or in", unit)
@@ -124,19 +125,19 @@ func (b bareJob) lengths(s *tdc.Setup) error {
 		if text == "" {
 			continue
 		}
-		length, err := job.ParseLength(text, unit)
+		length, err := measure.ParseLength(text, unit)
 		if err != nil || length < f.least {
 			return misuse("--%s %s: expected a length such as 81.4", f.name, text)
 		}
 		*f.into = length
 	}
 	if s.Gauge.Uncertainty() == 0 {
-		return misuse("--gauge-step and --gauge-error are both nought: no gauge is that good")
+		return misuse("--gauge-step and --gauge-error are both 0: no gauge is that good")
 	}
 	return nil
 }
 
-func (b bareJob) scale(g *tdc.Gauge) error {
+func (b bareJob) scale(g *evidence.Gauge) error {
 	text := *b.text["scale-known-to"]
 	if text == "" {
 		return nil
@@ -150,7 +151,7 @@ func (b bareJob) scale(g *tdc.Gauge) error {
 }
 
 // marks is the locking pin that the flags describe, if they do.
-func (b bareJob) marks(p tdc.Protractor) ([]mark.Mark, error) {
+func (b bareJob) marks(p evidence.Protractor) ([]mark.Mark, error) {
 	if len(*b.pins) == 0 {
 		return nil, nil
 	}

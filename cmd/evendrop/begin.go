@@ -13,8 +13,11 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/newjob"
+	"evendrop/cmd/internal/caution"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/source"
 )
 
 const beginUsage = `evendrop begin DIR [--stroke MM --rod MM] [...]
@@ -109,7 +112,7 @@ func free(dir string, files []string) error {
 	}
 	for _, file := range files {
 		if _, err := os.Lstat(file); err == nil && !halfMade(files, file) {
-			return fmt.Errorf("%s: is there already, and begin overwrites nothing: choose another folder, or move it away first", file)
+			return fmt.Errorf("%s: already exists, and begin overwrites nothing: choose another folder, or move it away first", file)
 		}
 	}
 	return nil
@@ -119,18 +122,18 @@ func free(dir string, files []string) error {
 // it wrote the job file: what begin writes, and no job beside it.
 func halfMade(files []string, file string) bool {
 	_, err := os.Lstat(files[0])
-	return file == files[1] && err != nil && sameText(file, report.Begun{JobFile: files[0]}.Readings())
+	return file == files[1] && err != nil && sameText(file, newjob.Begun{JobFile: files[0]}.Readings())
 }
 
 func sameText(file string, text []byte) bool {
-	data, err := job.ReadFile(file, "not found")
+	data, err := disk.ReadFile(file, "not found")
 	return err == nil && bytes.Equal(data, text)
 }
 
 // cautions come before anything else. Somebody at a terminal says to have read
 // them.
 func (b beginning) cautions(yes bool) error {
-	page, err := report.Cautions()
+	page, err := caution.Page()
 	if err != nil {
 		return err
 	}
@@ -152,12 +155,15 @@ func (b beginning) write(dir string, files [2]string) error {
 	if err != nil {
 		return err
 	}
-	begun := report.Begun{
+	if *b.bare.text["unit"] == "in" {
+		setup = newjob.InInches(setup, b.flags.Changed)
+	}
+	begun := newjob.Begun{
 		Title: *b.title, Unit: *b.bare.text["unit"], Setup: setup, JobFile: files[0], ReadingsFile: files[1],
 		CountsUntried: !b.flags.Changed("counts"),
 	}
 	begun.Setup.Engine.Name = strings.TrimSpace(*b.name)
-	if wrong, ok := errors.AsType[*job.Error](job.CheckBlank(files[0], begun.Job())); ok {
+	if wrong, ok := errors.AsType[*source.Error](job.CheckBlank(files[0], begun.Job())); ok {
 		return misuse("no such job can be: %s", wrong.Problem)
 	}
 	if err := os.MkdirAll(dir, 0o777); err != nil {
@@ -167,7 +173,7 @@ func (b beginning) write(dir string, files [2]string) error {
 	if err != nil {
 		return err
 	}
-	var together job.Together
+	var together disk.Together
 	// the readings file first: a job file never names one that is not there
 	if !halfMade(files[:], files[1]) {
 		together.Write(files[1], begun.Readings(), false)

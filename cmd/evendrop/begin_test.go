@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 )
 
@@ -35,11 +35,12 @@ func TestBeginByFlags(t *testing.T) {
 	require.Contains(t, out, "Caution: turn by hand only")
 	j, err := job.OpenBlank(filepath.Join(dir, "job.toml"))
 	require.NoError(t, err)
-	want := tdc.Setup{Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Borescope)}
-	want.Engine = tdc.Engine{Name: `Bob's "old" one \ two`, Bore: 79, Stroke: 81.28, Rod: 133.35, OffsetStated: true, KnownTo: tdc.DefaultKnownTo(true)}
-	want.Protractor.Sense, want.Protractor.Scale, want.Protractor.Step = tdc.Against, tdc.Quadrants, geometry.Degree
-	want.Gauge.Counts, want.Gauge.ScaleKnownTo, want.Gauge.LashKnownTo = tdc.Up, 0.1, 0
-	want.Gauge.Lash = 0.004 * geometry.Inch
+	want := evidence.Setup{Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Borescope)}
+	want.Engine = evidence.Engine{Name: `Bob's "old" one \ two`, Bore: 79, Stroke: 81.28, Rod: 133.35, OffsetStated: true, KnownTo: evidence.DefaultKnownTo(true)}
+	want.Protractor.Sense, want.Protractor.Scale, want.Protractor.Step = evidence.Against, evidence.Quadrants, geometry.Degree
+	want.Gauge.Counts, want.Gauge.ScaleKnownTo, want.Gauge.LashKnownTo = evidence.Up, 0.1, 0
+	want = inInches(want, 0.02, 0.02)
+	want.Gauge.Lash, want.Gauge.LashKnownTo = 0.004*geometry.Inch, 0
 	require.InDelta(t, float64(want.Gauge.Lash), float64(j.Setup.Gauge.Lash), 1e-9)
 	require.InDelta(t, 81.28, float64(j.Setup.Engine.Stroke), 1e-9)
 	require.InDelta(t, 133.35, float64(j.Setup.Engine.Rod), 1e-9)
@@ -62,11 +63,18 @@ func TestBeginWithNothing(t *testing.T) {
 		require.NoError(t, err)
 		j, err := job.OpenBlank(filepath.Join(dir, "job.toml"))
 		require.NoError(t, err)
-		require.Equal(t, tdc.Engine{KnownTo: tdc.DefaultKnownTo(false)}, j.Setup.Engine)
-		require.Equal(t, tdc.DefaultProtractor(), j.Setup.Protractor)
-		require.Equal(t, tdc.DefaultGauge(tdc.Dial), j.Setup.Gauge)
+		require.Equal(t, evidence.Engine{KnownTo: evidence.DefaultKnownTo(false)}, j.Setup.Engine)
+		want := evidence.Setup{Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial)}
+		if unit == "in" {
+			want = inInches(want, 0.0005, 0.001)
+		}
+		require.Equal(t, want.Protractor, j.Setup.Protractor)
+		require.Equal(t, want.Gauge, j.Setup.Gauge)
 		text, err := os.ReadFile(filepath.Join(dir, "job.toml"))
 		require.NoError(t, err)
+		if _, lines, _ := strings.Cut(string(text), "[engine]"); unit == "in" {
+			require.NotContains(t, lines, "mm", "an inch job is in inches")
+		}
 		for line := range strings.Lines(string(text)) {
 			require.LessOrEqual(t, len(line), 80, line)
 		}
@@ -76,9 +84,33 @@ func TestBeginWithNothing(t *testing.T) {
 		require.NoError(t, os.WriteFile(filepath.Join(dir, "job.toml"), []byte(uncommented), 0o600))
 		j, err = job.OpenBlank(filepath.Join(dir, "job.toml"))
 		require.NoError(t, err, "what is commented out is good too")
-		require.InDelta(t, 81.4, float64(j.Setup.Engine.Stroke), 0.02) // to a thousandth of an inch
+		require.InDelta(t, 81.4, float64(j.Setup.Engine.Stroke), 0.2) // 3.2 in
+		require.InEpsilon(t, float64(evidence.DefaultKnownTo(false).Offset), float64(j.Setup.Engine.KnownTo.Offset), 0.02)
+		require.InEpsilon(t, float64(evidence.DefaultKnownTo(false).Stroke), float64(j.Setup.Engine.KnownTo.Stroke), 0.02)
 		require.Equal(t, "flywheel", j.Marks[0].On)
 	}
+}
+
+// inInches is a set-up whose usual lengths are round ones in inches: the gauge's step and
+// error, and what no flag states.
+func inInches(s evidence.Setup, step, bound geometry.Length) evidence.Setup {
+	s.Gauge.Step, s.Gauge.Error = step*geometry.Inch, bound*geometry.Inch
+	s.Gauge.Lash, s.Gauge.LashKnownTo = 0.0025*geometry.Inch, 0.0025*geometry.Inch
+	s.Protractor.OffCentre, s.Protractor.Radius = 0.02*geometry.Inch, 4*geometry.Inch
+	return s
+}
+
+// What somebody states in millimetres stays as stated in a job in inches, though it is
+// what a metric job takes for usual.
+func TestBeginKeepsStatedMillimetres(t *testing.T) {
+	dir := t.TempDir()
+	_, _, err := begun(t, false, "", dir, "--unit", "in", "--gauge-step", "0.01 mm", "--stroke", "81.4 mm", "--lash-known-to", "0.06 mm")
+	require.NoError(t, err)
+	j, err := job.OpenBlank(filepath.Join(dir, "job.toml"))
+	require.NoError(t, err)
+	g := j.Setup.Gauge
+	require.Equal(t, []float64{0.01, 81.4, 0.06}, []float64{g.Step.Millimetres(), j.Setup.Engine.Stroke.Millimetres(), g.LashKnownTo.Millimetres()})
+	require.InDelta(t, 0.001, g.Error.Inches(), 1e-12)
 }
 
 // On a terminal the cautions are acknowledged first, then each question is asked
@@ -100,10 +132,10 @@ func TestBeginByQuestions(t *testing.T) {
 	require.Zero(t, j.Setup.Engine.Bore)
 	require.EqualValues(t, 81.4, j.Setup.Engine.Stroke)
 	require.EqualValues(t, 133, j.Setup.Engine.Rod)
-	require.Equal(t, tdc.Against, j.Setup.Protractor.Sense)
-	require.Equal(t, tdc.Halves, j.Setup.Protractor.Scale)
-	require.Equal(t, tdc.DepthRod, j.Setup.Gauge.Kind)
-	require.Equal(t, tdc.Down, j.Setup.Gauge.Counts)
+	require.Equal(t, evidence.Against, j.Setup.Protractor.Sense)
+	require.Equal(t, evidence.Halves, j.Setup.Protractor.Scale)
+	require.Equal(t, evidence.DepthRod, j.Setup.Gauge.Kind)
+	require.Equal(t, evidence.Down, j.Setup.Gauge.Counts)
 
 	// --yes acknowledges; what flags say is not asked; an end of input writes nothing
 	_, errs, err = begun(t, true, "\n\n", filepath.Join(t.TempDir(), "b"), "--yes", "--name", "x", "--stroke", "80", "--rod", "130",

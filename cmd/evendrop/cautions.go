@@ -3,7 +3,7 @@ package main
 import (
 	"io"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/caution"
 )
 
 const cautionsUsage = `evendrop cautions
@@ -19,7 +19,7 @@ func runCautions(args []string, stdout io.Writer) error {
 	if len(rest) > 0 {
 		return misuse("cautions takes nothing more: type evendrop cautions")
 	}
-	page, err := report.Cautions()
+	page, err := caution.Page()
 	if err != nil {
 		return err
 	}

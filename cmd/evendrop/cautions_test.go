@@ -53,7 +53,7 @@ func TestEveryAnswerHasItsCautions(t *testing.T) {
 	_, errs, err := jotting(t, job, "done")
 	require.NoError(t, err)
 	requireSays(t, errs, byHand)
-	capture := answerOf(t, edges(invented(t, dir, "c.csv", 0, 0))...)
+	capture := answerOf(t, edgesOf(invented(t, dir, "c.csv", 0, 0))...)
 	requireSays(t, capture, []string{"keep clear of what turns", "the maker's data come first", "condemn nothing by it before TDC is found", "evendrop cautions"})
 }
 

@@ -8,7 +8,7 @@ import (
 	"os"
 	"strings"
 
-	"evendrop/cmd/evendrop/internal/legible"
+	"evendrop/cmd/internal/legible"
 )
 
 // console is where a command that listens has its lines from, and speaks to.

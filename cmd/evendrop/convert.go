@@ -5,10 +5,10 @@ import (
 	"strconv"
 	"strings"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/convert"
 	"evendrop/geometry"
-	"evendrop/tdc"
-	"evendrop/tdc/job"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/measure"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/wheel"
 )
@@ -48,19 +48,20 @@ func runConvert(args []string, stdout io.Writer) error {
 	if len(rest) != 2 {
 		return misuse("convert takes a value and its unit, and was given %d words: type for example evendrop convert 2 teeth --pitches 60", len(rest))
 	}
-	c := report.Conversion{Chord: *chord, OnCam: *on == "cam"}
+	c := convert.Conversion{Chord: *chord, OnCam: *on == "cam"}
 	switch {
 	case *on != "crank" && *on != "cam":
 		return misuse("--on %s: expected crank or cam", *on)
 	case *radius == "":
 	default:
-		if c.Radius, err = job.ParseLength(*radius, "mm"); err != nil || c.Radius <= 0 {
-			return misuse("--radius %s: expected millimetres above nought, such as 65", *radius)
+		if c.Radius, err = measure.ParseLength(*radius, "mm"); err != nil || c.Radius <= 0 {
+			return misuse("--radius %s: expected a length above zero, such as 65", *radius)
 		}
 	}
 	if c.Pitches, err = pitchesOf(*pitches); err != nil {
 		return err
 	}
+	c.Inches = rest[1] == "in"
 	c.Crank, err = crankShift(c, rest[0], rest[1])
 	if err != nil {
 		return err
@@ -94,16 +95,16 @@ func apartFromUnit(text string) []string {
 }
 
 // crankShift reads a value and its unit as crank degrees.
-func crankShift(c report.Conversion, value, unit string) (geometry.Angle, error) {
+func crankShift(c convert.Conversion, value, unit string) (geometry.Angle, error) {
 	if unit == "mm" || unit == "in" {
-		length, err := job.ParseLength(value, unit)
+		length, err := measure.ParseLength(value, unit)
 		if err != nil {
 			return 0, misuse("%v", err)
 		}
 		return fromWheel(c, length.Millimetres(), c.Across())
 	}
-	written, err := job.ParseAngle(value)
-	if err != nil || written.Side != tdc.NoSide {
+	written, err := measure.ParseAngle(value)
+	if err != nil || written.Side != evidence.NoSide {
 		return 0, misuse("%s: expected a number such as 2.5", value)
 	}
 	switch unit {
@@ -118,7 +119,7 @@ func crankShift(c report.Conversion, value, unit string) (geometry.Angle, error)
 }
 
 // fromWheel is the crank degrees of an amount measured on the wheel.
-func fromWheel(c report.Conversion, amount float64, unit mark.Unit) (geometry.Angle, error) {
+func fromWheel(c convert.Conversion, amount float64, unit mark.Unit) (geometry.Angle, error) {
 	angle, err := mark.Turn(amount, unit, c.Pitches, c.Radius)
 	switch {
 	case err != nil && unit == mark.Teeth:

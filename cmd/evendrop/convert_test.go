@@ -79,7 +79,7 @@ func TestConvertSaysWhatToType(t *testing.T) {
 		{[]string{"2 ATDC", "cam"}, "such as 2.5"},
 		{[]string{"2"}, "a value and its unit"},
 		{[]string{"2", "teeth", "--pitches", "0"}, "such as 60"},
-		{[]string{"2", "mm", "--radius", "-3"}, "above nought"},
+		{[]string{"2", "mm", "--radius", "-3"}, "above zero"},
 		{[]string{"2", "cam", "--on", "cran"}, "crank or cam"},
 		{[]string{"2", "cam", "--as", "page"}, "text, markdown, json, csv"},
 	} {

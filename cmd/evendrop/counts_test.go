@@ -83,7 +83,7 @@ func TestAnglesWithoutTheirSign(t *testing.T) {
 	require.Contains(t, found(t, pairs, "[protractor]\nwraps = 180\n"+mark), "write 35 BTDC, or -35")
 	// one row of 0 to 360
 	one := strings.Replace(exactly, "337,4.52", "23,4.52", 1)
-	require.Contains(t, found(t, one, mark), "r.csv line 4 (23 deg, forward) fits on the other side of the protractor's nought, and not where it was typed: "+
+	require.Contains(t, found(t, one, mark), "r.csv line 4 (23 deg, forward) fits on the other side of the protractor's zero, and not where it was typed: "+
 		"if it was read there, write 23 BTDC, or 337.")
 }
 

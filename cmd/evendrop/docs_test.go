@@ -119,12 +119,14 @@ func TestWordsNameFlagsThereAre(t *testing.T) {
 	have := map[string]bool{"help": true, "version": true}
 	paths, err := filepath.Glob("*.go")
 	require.NoError(t, err)
-	inner, err := filepath.Glob("internal/report/*.go")
+	inner, err := filepath.Glob("../internal/*/*.go")
+	require.NoError(t, err)
+	answers, err := filepath.Glob("../internal/answer/*/*.go")
 	require.NoError(t, err)
 	job, err := filepath.Glob("../../tdc/job/*.go")
 	require.NoError(t, err)
 	texts := map[string]string{}
-	for _, path := range slices.Concat(paths, inner, job) {
+	for _, path := range slices.Concat(paths, inner, answers, job) {
 		if strings.HasSuffix(path, "_test.go") {
 			continue
 		}

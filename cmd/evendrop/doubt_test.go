@@ -77,14 +77,14 @@ func TestScaleIsTold(t *testing.T) {
 			rows += fmt.Sprintf("%.1f,%.2f\n", u, scale*(43*(1-cos)+146-math.Sqrt(146*146-43*43*sin*sin)))
 		}
 		require.NoError(t, os.WriteFile(path, []byte(rows), 0o600))
-		code, out, errs := ev("find", "--readings", path, "--stroke", "86", "--rod", "146", "--every-reading", "--scale-known-to", "0.07")
+		code, out, errs := ev("find", "--readings", path, "--stroke", "86", "--rod", "146", "--every-reading", "--details", "--scale-known-to", "0.07")
 		require.Equal(t, answered, code, errs)
 		require.Regexp(t, `\n 2 +forward +325 +\d+\.\d\d +`, out) // no more digits than were typed
 		return unwrapped(out)
 	}
-	require.Contains(t, told(1/math.Cos(20*math.Pi/180)), "The piston moves 1.06")
+	require.Contains(t, told(1/math.Cos(20*math.Pi/180)), "The gauge shows 1.06")
 	require.Contains(t, told(1/math.Cos(20*math.Pi/180)), "a gauge at a slant of 20 deg would do that")
-	require.Regexp(t, `The gauge shows (1\.00\d|0\.99\d) ± 0\.0\d+ times the travel worked out from stroke and rod: as it should\.`, told(1))
+	require.Regexp(t, `The gauge shows (1\.00\d|0\.99\d) ± 0\.0\d+ times the travel computed from stroke and rod: as it should\.`, told(1))
 	require.Contains(t, told(0.95), "a wrong stroke or rod would do that, or a crown that slopes")
 }
 
@@ -138,8 +138,8 @@ func TestUnstatedShouldBeIsSaid(t *testing.T) {
 		flags         []string
 	}{
 		{stated, "not stated", 0, nil},
-		{"", "locking pin hole: Its should_be is not stated: held against the piston's TDC, 0. State it, or should_be = \"unknown\" where nobody knows.", 1, nil},
-		{"zero = \"throw\"\n", "locking pin hole: Its should_be is not stated: held against the throw along the bore, 0.", 1, nil},
+		{"", "locking pin hole: Its should_be is not stated: compared with the piston's TDC, 0. State it, or should_be = \"unknown\" where nobody knows.", 1, nil},
+		{"zero = \"throw\"\n", "locking pin hole: Its should_be is not stated: compared with the throw along the bore, 0.", 1, nil},
 		{"should_be = \"unknown\"\n", "not stated", 0, nil},
 		{"", "not stated", 0, []string{"--against", story + "known-good.toml"}},
 	} {

@@ -1,14 +1,15 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"os"
 
-	"evendrop/cmd/evendrop/internal/legible"
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/edges"
+	"evendrop/cmd/internal/legible"
 	"evendrop/tdc/job"
-	"evendrop/tdc/wheel"
+	"evendrop/tdc/job/disk"
 )
 
 const edgesUsage = `evendrop edges CAPTURE.csv --time 1 --crank 2 --cam 3 --wheel 60-2
@@ -19,7 +20,7 @@ Any scope's file will do: header lines, comma, semicolon or tab, decimal commas,
 words such as inf for samples out of range. So will a logic analyser's list of
 changes: a row only when a level changes, whose time is the edge.
 
-  --time COLUMN             its number from 1 or its heading; 1 unless told
+  --time COLUMN             its number from 1 or its heading; 1 if left out
   --crank COLUMN
   --cam COLUMN              repeatable; none for the crank alone
   --wheel 60-2              pitches-missing; 36-2-2 where there are more gaps,
@@ -27,11 +28,11 @@ changes: a row only when a level changes, whose time is the edge.
                             to edge from the first after the gap: 57x6,18. Left
                             out, what the signal shows is said and taken
   --time-unit s|ms|us|ns|samples
-                            as the units row says unless told
+                            as the units row says if left out
   --rate N                  samples a second, where time is a sample number or
                             there is no time column (leave --time out)
   --crank-edge rising|falling
-                            the leading edge of a tooth; found unless told
+                            the leading edge of a tooth; found if left out
   --against OTHER.csv       an earlier capture of the same columns, or a
                             known-good .toml file made with --into: how far
                             each edge moved since, and what that points to
@@ -52,61 +53,61 @@ changes: a row only when a level changes, whose time is the edge.
   --as text|markdown|json|csv
 `
 
-// edgesCommand is the flags of edges.
+// edgesCommand is edges: what was typed, and where the answer goes.
 type edgesCommand struct {
-	as, edge, against string
-	picture, into     string
-	marks, replace    bool
-	on, at            []string
-	tooth             int
-	wheel             wheel.Wheel
-	request           wheel.Request
+	typed       edges.Typed
+	as, picture string
+	replace     bool
 }
 
 func runEdges(args []string, stdout io.Writer) error {
 	flags := flagSet("edges")
 	var c edgesCommand
+	t := &c.typed
 	flags.StringVar(&c.as, "as", "text", "")
-	flags.StringVar(&c.edge, "crank-edge", "", "")
-	flags.StringVar(&c.against, "against", "", "")
-	flags.BoolVar(&c.marks, "marks", false, "")
-	flags.StringArrayVar(&c.on, "on", nil, "")
-	flags.IntVar(&c.tooth, "tooth", 0, "")
-	flags.StringArrayVar(&c.at, "at", nil, "")
-	flags.StringVar(&c.into, "into", "", "")
 	flags.StringVar(&c.picture, "picture", "", "")
 	flags.BoolVar(&c.replace, "replace", false, "")
-	flags.StringVar(&c.request.Time, "time", "", "")
-	flags.StringVar(&c.request.Crank, "crank", "", "")
-	flags.StringArrayVar(&c.request.Cams, "cam", nil, "")
-	name := flags.String("wheel", "", "")
-	unit := flags.String("time-unit", "", "")
-	rate := flags.String("rate", "", "")
-	rest, err := parse(flags, args, edgesUsage, stdout)
+	flags.StringVar(&t.Time, "time", "", "")
+	flags.StringVar(&t.Crank, "crank", "", "")
+	flags.StringArrayVar(&t.Cams, "cam", nil, "")
+	flags.StringVar(&t.Wheel, "wheel", "", "")
+	flags.StringVar(&t.Unit, "time-unit", "", "")
+	flags.StringVar(&t.Rate, "rate", "", "")
+	flags.StringVar(&t.CrankEdge, "crank-edge", "", "")
+	flags.StringVar(&t.Against, "against", "", "")
+	flags.BoolVar(&t.Marks, "marks", false, "")
+	flags.StringVar(&t.Into, "into", "", "")
+	flags.StringArrayVar(&t.On, "on", nil, "")
+	flags.IntVar(&t.Tooth.Number, "tooth", 0, "")
+	flags.StringArrayVar(&t.Tooth.At, "at", nil, "")
+	var err error
+	if t.Files, err = parse(flags, args, edgesUsage, stdout); err != nil {
+		return err
+	}
+	err = c.answer(stdout)
+	if wrong, ok := errors.AsType[edges.Misuse](err); ok {
+		return misuse("%s", wrong)
+	}
+	return err
+}
+
+// answer measures the capture, writes what is asked for beside the answer, and then
+// the answer.
+func (c edgesCommand) answer(stdout io.Writer) error {
+	question, err := c.typed.Question()
+	if err == nil {
+		err = c.check()
+	}
 	if err != nil {
 		return err
 	}
-	if err := c.check(rest, *name, *unit, *rate); err != nil {
+	question.Open = openShown
+	answer, err := question.Answer()
+	if err != nil {
 		return err
 	}
-	return c.answer(rest[0], stdout)
-}
-
-// answer measures a capture, writes what is asked for beside the answer, and then
-// the answer.
-func (c *edgesCommand) answer(file string, stdout io.Writer) error {
-	answer := report.Edges{File: file, Against: c.against, On: c.on}
-	var err error
-	if answer.Result, err = c.measure(file); err != nil {
-		return err
-	}
-	if c.against != "" {
-		if err := c.compare(&answer); err != nil {
-			return err
-		}
-	}
-	var files job.Together
-	added, err := c.beside(answer, &files)
+	var files disk.Together
+	added, err := c.beside(question, answer, &files)
 	if err != nil {
 		return err
 	}
@@ -117,9 +118,27 @@ func (c *edgesCommand) answer(file string, stdout io.Writer) error {
 	return err
 }
 
+// check refuses forms that do not go together, and to read a long capture for a
+// picture that must not be written.
+func (c edgesCommand) check() error {
+	switch {
+	case c.typed.Marks && c.as != "text":
+		return misuse("--marks prints TOML: leave --as out")
+	case c.replace && c.picture == "":
+		return misuse("--replace goes with --picture FILE.svg")
+	}
+	if err := checkFormat(c.as); err != nil {
+		return err
+	}
+	if err := pictureName(c.picture); err != nil || c.picture == "" {
+		return err
+	}
+	return disk.MayWrite(c.picture, c.replace)
+}
+
 // say is the answer itself.
-func (c *edgesCommand) say(stdout io.Writer, answer report.Edges) error {
-	if c.marks {
+func (c edgesCommand) say(stdout io.Writer, answer edges.Edges) error {
+	if c.typed.Marks {
 		tables, _ := answer.Marks()
 		_, err := stdout.Write(tables)
 		return err
@@ -129,16 +148,20 @@ func (c *edgesCommand) say(stdout io.Writer, answer report.Edges) error {
 
 // beside is the picture and what goes into the job, which comes last, and what to say
 // of it.
-func (c *edgesCommand) beside(answer report.Edges, files *job.Together) (added string, err error) {
+func (c edgesCommand) beside(question edges.Question, answer edges.Edges, files *disk.Together) (added string, err error) {
 	if c.picture != "" {
-		svg, err := c.draw(answer)
+		svg, err := question.Draw(answer)
 		if err != nil {
 			return "", err
 		}
 		files.Write(c.picture, svg, c.replace)
 	}
-	if c.into != "" {
-		return c.append(answer, files)
+	if c.typed.Into == "" {
+		return "", nil
 	}
-	return "", nil
+	tables, added, err := answer.Into(c.typed.Into, c.typed.Tooth)
+	if err != nil {
+		return "", err
+	}
+	return added, job.Append(files, c.typed.Into, tables)
 }

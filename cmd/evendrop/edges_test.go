@@ -42,7 +42,7 @@ func invented(t *testing.T, dir, name string, inlet, exhaust float64) string {
 
 var edgesFlags = []string{"--time", "1", "--crank", "2", "--cam", "3", "--cam", "4", "--wheel", "60-2"}
 
-func edges(file string, more ...string) []string {
+func edgesOf(file string, more ...string) []string {
 	return append(append([]string{"edges", file}, edgesFlags...), more...)
 }
 
@@ -52,7 +52,7 @@ const sampled = 0.05 + 1e-6
 func TestEdgesCommand(t *testing.T) {
 	dir := t.TempDir()
 	before, after := invented(t, dir, "before.csv", 0, 0), invented(t, dir, "after.csv", 18, 0)
-	code, out, errs := ev(edges(after, "--as", "json", "--against", before)...)
+	code, out, errs := ev(edgesOf(after, "--as", "json", "--against", before)...)
 	require.Equal(t, answered, code, errs)
 	require.Empty(t, errs)
 	var got struct {
@@ -72,8 +72,15 @@ func TestEdgesCommand(t *testing.T) {
 			Count     int      `json:"count"`
 		} `json:"edges"`
 		Against struct {
-			Finding string `json:"finding"`
-			Shifts  []struct {
+			Finding  string `json:"finding"`
+			Findings []struct {
+				Kind   string  `json:"kind"`
+				Words  string  `json:"words"`
+				Column int     `json:"column"`
+				Shift  float64 `json:"shift_deg"`
+				Wheel  string  `json:"wheel"`
+			} `json:"findings"`
+			Shifts []struct {
 				Channel int     `json:"channel"`
 				Shift   float64 `json:"shift_deg"`
 				Moved   bool    `json:"moved"`
@@ -107,6 +114,13 @@ func TestEdgesCommand(t *testing.T) {
 	}
 	require.InDelta(t, 58.0/6, got.Edges[0].Teeth, 0.02)
 	require.Contains(t, got.Against.Finding, "One cam alone moved, column 3")
+	require.Len(t, got.Against.Findings, 1)
+	found := got.Against.Findings[0]
+	require.Equal(t, "one cam moved", found.Kind)
+	require.Equal(t, got.Against.Finding, found.Words)
+	require.Equal(t, 3, found.Column)
+	require.InDelta(t, 18, found.Shift, 2*sampled)
+	require.Equal(t, "60-2", found.Wheel)
 }
 
 func TestEdgesInEveryForm(t *testing.T) {
@@ -115,7 +129,7 @@ func TestEdgesInEveryForm(t *testing.T) {
 	for as, says := range map[string]string{
 		"text": "58 teeth a turn (60-2), 8 turns used", "markdown": "| 3 Inlet   |  rising |", "csv": "3,Inlet,rising,2", "json": `"teeth_per_turn": 58`,
 	} {
-		code, out, errs := ev(edges(after, "--as", as, "--against", before)...)
+		code, out, errs := ev(edgesOf(after, "--as", as, "--against", before)...)
 		require.Equal(t, answered, code, errs)
 		require.Contains(t, out, says)
 		if as == "text" {
@@ -132,7 +146,7 @@ func TestEdgesInEveryForm(t *testing.T) {
 func TestEdgesAsMarks(t *testing.T) {
 	dir := t.TempDir()
 	before, after := invented(t, dir, "before.csv", 0, 0), invented(t, dir, "after.csv", 18, 0)
-	code, out, errs := ev(edges(after, "--against", before, "--marks", "--on", "inlet wheel", "--on", "exhaust wheel")...)
+	code, out, errs := ev(edgesOf(after, "--against", before, "--marks", "--on", "inlet wheel", "--on", "exhaust wheel")...)
 	require.Equal(t, answered, code, errs)
 	path := filepath.Join(dir, "job.toml")
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "r.csv"), []byte("angle,depth\n340,3\n350,0.9\n5,0.3\n15,2\n"), 0o600))
@@ -149,7 +163,7 @@ func TestEdgesAsMarks(t *testing.T) {
 	require.Greater(t, j.Marks[0].Off.KnownTo, 0.0)
 	require.False(t, j.Marks[0].Unknown)
 
-	code, out, errs = ev(edges(after, "--marks")...)
+	code, out, errs = ev(edgesOf(after, "--marks")...)
 	require.Equal(t, answered, code, errs)
 	require.Contains(t, out, "off = 58.0")
 	require.Contains(t, out, `on = "exhaust wheel"`)
@@ -172,26 +186,26 @@ func TestEdgesRefused(t *testing.T) {
 		{[]string{"edges", good, "--crank", "2", "--against", good}, wrongUse, "--cam 3"},
 		{[]string{"edges", good, "--crank", "2", "--marks"}, wrongUse, "--cam 3"},
 		{[]string{"edges", good, "--crank", "2", "--into", "job.toml"}, wrongUse, "--cam 3"},
-		{edges("-"), wrongUse, "save it and name the file"},
+		{edgesOf("-"), wrongUse, "save it and name the file"},
 		{[]string{"edges", good, "--crank", "2", "--cam", "2", "--wheel", "60-2"}, wrongUse, "column 2 is given twice"},
 		{[]string{"edges", good, "--crank", "1", "--cam", "2", "--wheel", "60-2"}, wrongUse, "column 1 is given twice"},
 		{[]string{"edges", good, "--crank", "0", "--cam", "2", "--wheel", "60-2"}, wrongUse, "expected a number from 1"},
-		{[]string{"edges", good, "--crank", "2", "--cam", "3", "--wheel", "60-2-2"}, failed, "shows no turn of 60-2-2: what comes again in it is 60-2: if that is the wheel, damaged or not, type --wheel 60-2"},
+		{[]string{"edges", good, "--crank", "2", "--cam", "3", "--wheel", "60-2-2"}, failed, "shows no turn of 60-2-2; what comes again in it, damaged or not, is 60-2: if that is the wheel, type --wheel 60-2"},
 		{[]string{"edges", good, "--crank", "2", "--cam", "3", "--wheel", "60"}, wrongUse, "--wheel 60: expected pitches-missing"},
-		{edges(good, "--as", "pdf"), wrongUse, "expected one of"},
-		{edges(good, "--marks", "--as", "csv"), wrongUse, "leave --as out"},
-		{edges(good, "--on", "inlet wheel"), wrongUse, "--on goes with --marks"},
-		{edges(good, "--crank-edge", "steep"), wrongUse, "expected rising or falling"},
-		{edges(good, "--time-unit", "min"), wrongUse, "expected s, ms, us, ns or samples"},
-		{edges(good, "--time-unit", "samples"), wrongUse, "needs the rate"},
-		{edges(good, "--rate", "-5"), wrongUse, "expected samples a second"},
-		{edges(filepath.Join(dir, "none.csv")), failed, "none.csv"},
-		{edges(dir), failed, "is a folder: name a file in it"},
-		{edges(bad, "--cam", "5"), failed, "bad.csv:1: no 3 rows on end have numbers in columns 1, 2, 3, 4, 5; this line has 3 columns"},
-		{[]string{"edges", bad, "--crank", "2", "--cam", "3", "--wheel", "60-2"}, failed, "bad.csv:5: column 2: \"x\" is no number"},
+		{edgesOf(good, "--as", "pdf"), wrongUse, "expected one of"},
+		{edgesOf(good, "--marks", "--as", "csv"), wrongUse, "leave --as out"},
+		{edgesOf(good, "--on", "inlet wheel"), wrongUse, "--on goes with --marks"},
+		{edgesOf(good, "--crank-edge", "steep"), wrongUse, "expected rising or falling"},
+		{edgesOf(good, "--time-unit", "min"), wrongUse, "expected s, ms, us, ns or samples"},
+		{edgesOf(good, "--time-unit", "samples"), wrongUse, "needs the rate"},
+		{edgesOf(good, "--rate", "-5"), wrongUse, "expected samples a second"},
+		{edgesOf(filepath.Join(dir, "none.csv")), failed, "none.csv"},
+		{edgesOf(dir), failed, "is a folder: name a file in it"},
+		{edgesOf(bad, "--cam", "5"), failed, "bad.csv:1: no 3 rows on end have numbers in columns 1, 2, 3, 4, 5; this line has 3 columns"},
+		{[]string{"edges", bad, "--crank", "2", "--cam", "3", "--wheel", "60-2"}, failed, "bad.csv:5: column 2: \"x\" is not a number"},
 		{[]string{"edges", good, "--crank", "2", "--cam", "3", "--wheel", "36-1"}, failed, "type --wheel 60-2"},
 		{[]string{"edges", good, "--crank", "3", "--cam", "2", "--wheel", "60-2"}, failed, "choose another column with --crank"},
-		{edges(good, "--against", bad), failed, "bad.csv"},
+		{edgesOf(good, "--against", bad), failed, "bad.csv"},
 	} {
 		code, out, errs := ev(c.args...)
 		require.Equal(t, c.code, code, "%v: %s", c.args, errs)
@@ -221,7 +235,7 @@ func TestEdgesNamesAChippedTooth(t *testing.T) {
 		}
 	}
 	require.NoError(t, os.WriteFile(path, []byte(strings.Join(lines, "\n")), 0o600))
-	code, out, errs := ev(edges(path, "--as", "json")...)
+	code, out, errs := ev(edgesOf(path, "--as", "json")...)
 	require.Equal(t, answered, code, errs)
 	var got struct {
 		Rough []struct {

@@ -54,7 +54,7 @@ func TestEdgesOfTheCrankAlone(t *testing.T) {
 		require.Contains(t, words, "600 to 600 rev/min")
 		require.Contains(t, words, "The file is a list of changes: each row's time is taken as an edge.")
 		require.Contains(t, words, "The gaps are of 30 deg after tooth 17 and of 30 deg after tooth 32.")
-		require.Equal(t, told == nil, strings.Contains(words, "No --wheel was told: 16x10,30,14x10,30"))
+		require.Equal(t, told == nil, strings.Contains(words, "No --wheel was given: 16x10,30,14x10,30"))
 	}
 	code, out, errs := ev("edges", file, "--crank", "2", "--as", "json")
 	require.Equal(t, answered, code, errs)
@@ -113,5 +113,5 @@ func TestEdgesOfEqualParts(t *testing.T) {
 	require.Contains(t, unwrapped(out), "the cams tell which is which")
 	code, _, errs = ev("edges", both, "--crank", "2", "--cam", "3", "--wheel", "12-2")
 	require.Equal(t, failed, code)
-	require.Contains(t, errs, "--wheel 12-2 cannot be: the cams come again after 6 times 10 teeth")
+	require.Contains(t, errs, "the wheel cannot be 12-2, for the cams come again after 6 times 10 teeth")
 }

@@ -4,8 +4,6 @@ package main
 
 import (
 	"bytes"
-	"errors"
-	"io"
 	"io/fs"
 	"maps"
 	"math/rand/v2"
@@ -193,18 +191,4 @@ func TestClosedPipe(t *testing.T) {
 	data, err := os.ReadFile(filepath.Join(dir, "cylinder-1.csv"))
 	require.NoError(t, err)
 	require.Contains(t, string(data), "340,7.9")
-}
-
-// A file that vanishes while it is read, or is cut short, is an error in words:
-// edges reads its capture twice.
-func TestVanishingCapture(t *testing.T) {
-	path := invented(t, t.TempDir(), "c.csv", 0, 0)
-	err := reading(path, func(r io.Reader) error {
-		_, err := io.Copy(io.Discard, r)
-		return err
-	})
-	require.NoError(t, err)
-	require.NoError(t, os.Remove(path))
-	err = reading(path, func(io.Reader) error { return errors.New("was read") })
-	require.EqualError(t, inCapture(path, err), path+": not found: check the name of the capture")
 }

@@ -480,7 +480,7 @@ func TestWriteProtected(t *testing.T) {
 		c.Dir = dir
 		out, err := c.CombinedOutput()
 		require.Error(t, err, args)
-		require.Contains(t, string(out), "may not be written, so it is left as it is")
+		require.Contains(t, string(out), "may not be written, so it was left as it is")
 		after, err := os.ReadFile(path)
 		require.NoError(t, err)
 		require.Equal(t, string(before), string(after))

@@ -3,9 +3,7 @@ package main
 import (
 	"io"
 
-	"evendrop/cmd/evendrop/internal/report"
-	"evendrop/tdc"
-	"evendrop/tdc/job"
+	"evendrop/cmd/internal/answer/find"
 )
 
 const findUsage = `evendrop find JOB
@@ -15,12 +13,14 @@ TDC by every method, how sure it is, the marks against it, and the joints of the
 drive that they point to.
 
   --as text|markdown|json|csv
+  --details                 everything: budget, trend, explanations, a check at
+                            the bench, what was used; text is one screen without
   --every-reading           a table of each reading with its residual
   --trials N                also draw the whole job N times anew (JCGM 101),
                             such as 100000
   --seed N                  of the trials, 1 unless stated: the same seed
                             gives the same numbers
-  --against FILE            hold the marks against a known-good file
+  --against FILE            compare the marks with a known-good file
                             (evendrop keep) in place of their should_be
   --strict                  exit status 3 when a mark is outside or too close
                             to call
@@ -55,6 +55,7 @@ Without a job file:
 func runFind(args []string, stdout io.Writer) error {
 	flags := flagSet("find")
 	as := flags.String("as", "text", "")
+	details := flags.Bool("details", false, "")
 	every := flags.Bool("every-reading", false, "")
 	strict := flags.Bool("strict", false, "")
 	against := flags.String("against", "", "")
@@ -77,16 +78,11 @@ func runFind(args []string, stdout io.Writer) error {
 	if err != nil {
 		return err
 	}
-	j, known, err := holdAgainst(j, *against)
+	answer, err := find.Against(j, *against)
 	if err != nil {
 		return err
 	}
-	answer, err := find(j)
-	if err != nil {
-		return err
-	}
-	answer.Against = known
-	answer.EveryReading = *every
+	answer.Details, answer.EveryReading = *details, *every
 	if *trials != 0 {
 		if answer.Trials, err = drawTrials(answer.Results, *trials, *seed); err != nil {
 			return err
@@ -103,22 +99,4 @@ func runFind(args []string, stdout io.Writer) error {
 		return errNotFine
 	}
 	return nil
-}
-
-// find is the main job: TDC of every cylinder, and the marks against the first.
-func find(j job.Job) (report.Find, error) {
-	for _, cylinder := range j.Cylinders {
-		j.Setup.Protractor = j.Setup.Protractor.WrittenAs(cylinder.Readings)
-	}
-	answer := report.Find{Job: j}
-	for _, cylinder := range j.Cylinders {
-		result, err := tdc.Find(j.Setup, cylinder)
-		if err != nil {
-			return answer, inCylinder(j, cylinder, err)
-		}
-		answer.Results = append(answer.Results, result)
-	}
-	answer.Throws = tdc.Throws(j.Cylinders, answer.Results)
-	answer.Index = tdc.WheelIndex(answer.Results, answer.Throws)
-	return answer, judge(j, &answer)
 }

@@ -4,9 +4,10 @@ import (
 	"io"
 	"strings"
 
-	"evendrop/cmd/evendrop/internal/report"
-	"evendrop/tdc"
-	"evendrop/tdc/job"
+	"evendrop/cmd/internal/answer/halve"
+	"evendrop/tdc/evidence"
+	halving "evendrop/tdc/halve"
+	"evendrop/tdc/job/measure"
 )
 
 const halveUsage = `evendrop halve A B [A B ...]
@@ -47,7 +48,7 @@ func runHalve(args []string, stdout io.Writer) error {
 	if len(texts) == 0 || len(texts)%2 != 0 {
 		return misuse("halve takes pairs of angles, and was given %d: type for example evendrop halve 348.6 11.8", len(texts))
 	}
-	answer := report.Halve{Protractor: p}
+	answer := halve.Halve{Protractor: p}
 	for i := 0; i < len(texts); i += 2 {
 		first, err := crankAngle(p, texts[i])
 		if err != nil {
@@ -57,12 +58,12 @@ func runHalve(args []string, stdout io.Writer) error {
 		if err != nil {
 			return err
 		}
-		answer.Pairs = append(answer.Pairs, tdc.Pair{First: first, Second: second})
+		answer.Pairs = append(answer.Pairs, halving.Pair{First: first, Second: second})
 		if sided(texts[i]) || sided(texts[i+1]) {
-			answer.Protractor.Scale = tdc.Quadrants // as it was typed
+			answer.Protractor.Scale = evidence.Quadrants // as it was typed
 		}
 	}
-	if answer.Halved, err = tdc.Halve(answer.Protractor, answer.Pairs); err != nil {
+	if answer.Halved, err = halving.Pairs(answer.Protractor, answer.Pairs); err != nil {
 		return err
 	}
 	return write(stdout, answer, *as)
@@ -70,8 +71,8 @@ func runHalve(args []string, stdout io.Writer) error {
 
 // sided tells whether an angle was typed with the side that it lies on.
 func sided(text string) bool {
-	w, err := job.ParseAngle(text)
-	return err == nil && w.Side != tdc.NoSide
+	w, err := measure.ParseAngle(text)
+	return err == nil && w.Side != evidence.NoSide
 }
 
 // withSides joins a BTDC or ATDC that was typed apart to its number.

@@ -88,9 +88,12 @@ func (in invention) says(t *testing.T, command string, more ...string) string {
 	return answerOf(t, append([]string{command, in.job(t)}, more...)...)
 }
 
-// answerOf is the answer to a command line, on one line.
+// answerOf is the answer to a command line, on one line; find's with all its details.
 func answerOf(t *testing.T, args ...string) string {
 	t.Helper()
+	if args[0] == "find" {
+		args = append(args, "--details")
+	}
 	code, out, errs := ev(args...)
 	require.Equal(t, answered, code, "%v: %s", args, errs)
 	return unwrapped(out)

@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"io"
 
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/measure"
+	"evendrop/tdc/job/notebook"
 	"evendrop/tdc/plan"
 )
 
@@ -59,11 +61,11 @@ func jot(args []string, c console) error {
 	if err != nil {
 		return err
 	}
-	book, says, err := job.OpenNotebook(file, j.Setup, j.Unit)
+	book, says, err := notebook.OpenNotebook(file, j.Setup, j.Unit)
 	if err != nil {
 		return err
 	}
-	s := session{console: c, job: j, number: number, file: file, ground: ground, turn: tdc.Forward, book: book}
+	s := jotter{console: c, job: j, number: number, file: file, ground: ground, turn: evidence.Forward, book: book}
 	defer s.locked(book.Close)
 	return s.run(says)
 }
@@ -74,7 +76,7 @@ func groundOf(j job.Job, oneWay bool, deepest string) (plan.Ground, error) {
 	if deepest == "" {
 		return g, nil
 	}
-	length, err := job.ParseLength(deepest, j.Unit)
+	length, err := measure.ParseLength(deepest, j.Unit)
 	if err != nil || length <= 0 {
 		return g, misuse("--deepest %s: expected a length such as 8", deepest)
 	}

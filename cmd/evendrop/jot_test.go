@@ -19,8 +19,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/measure"
+	"evendrop/tdc/job/notebook"
+	"evendrop/tdc/job/sheet"
 )
 
 // asCommand makes the test's own process the command.
@@ -171,17 +174,17 @@ func TestJotWidensForTurnAndNote(t *testing.T) {
 
 // The lines that are readings, and what is said of those that are not.
 func TestJotLines(t *testing.T) {
-	setup := tdc.Setup{Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Dial)}
+	setup := evidence.Setup{Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial)}
 	for _, c := range []struct {
 		line         string
 		order        string
 		angle, depth string
-		turn         tdc.TurnDirection
+		turn         evidence.TurnDirection
 		note         string
 	}{
 		{"342.5 3.29", takeReading, "342.5", "3.29", 0, ""},
-		{"  b\t11.8   0.70 # a note", takeReading, "11.8", "0.70", tdc.Backward, "a note"},
-		{"F 12 BTDC 3.29 mm", takeReading, "12 BTDC", "3.29 mm", tdc.Forward, ""},
+		{"  b\t11.8   0.70 # a note", takeReading, "11.8", "0.70", evidence.Backward, "a note"},
+		{"F 12 BTDC 3.29 mm", takeReading, "12 BTDC", "3.29 mm", evidence.Forward, ""},
 		{"342,5 3,29", takeReading, "342,5", "3,29", 0, ""},
 		{"342,5; 3,29", takeReading, "342,5", "3,29", 0, ""},
 		{"342.5, 3.29", takeReading, "342.5", "3.29", 0, ""},
@@ -189,9 +192,9 @@ func TestJotLines(t *testing.T) {
 		{"342,.29", takeReading, "342", ".29", 0, ""},
 		{`12°30' 0.13"`, takeReading, "12°30'", `0.13"`, 0, ""},
 		{"-12.5 0.13 in", takeReading, "-12.5", "0.13 in", 0, ""},
-		{"back 5 1", takeReading, "5", "1", tdc.Backward, ""},
-		{"b", turnOnly, "", "", tdc.Backward, ""},
-		{"forward", turnOnly, "", "", tdc.Forward, ""},
+		{"back 5 1", takeReading, "5", "1", evidence.Backward, ""},
+		{"b", turnOnly, "", "", evidence.Backward, ""},
+		{"forward", turnOnly, "", "", evidence.Forward, ""},
 		{"UNDO", undo, "", "", 0, ""},
 		{"?", help, "", "", 0, ""},
 		{"# new pointer", takeRemark, "", "", 0, "new pointer"},
@@ -201,7 +204,7 @@ func TestJotLines(t *testing.T) {
 	} {
 		got, err := parseLine(c.line, setup, "mm")
 		require.NoError(t, err, c.line)
-		require.Equal(t, typed{c.order, job.Entry{Angle: c.angle, Depth: c.depth, Note: got.entry.Note}, c.note, c.turn}, got, c.line)
+		require.Equal(t, typed{c.order, sheet.Entry{Angle: c.angle, Depth: c.depth, Note: got.entry.Note}, c.note, c.turn}, got, c.line)
 		if c.order == takeReading {
 			require.Equal(t, c.note, got.entry.Note, c.line)
 		}
@@ -222,7 +225,7 @@ func TestJotLines(t *testing.T) {
 		require.True(t, utf8.ValidString(err.Error()))
 		require.NotContains(t, err.Error(), "\x1b")
 	}
-	setup.Protractor.Scale = tdc.Quadrants
+	setup.Protractor.Scale = evidence.Quadrants
 	_, err := parseLine("12 3.2", setup, "mm")
 	require.ErrorContains(t, err, "12 BTDC or 12 ATDC")
 }
@@ -308,7 +311,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 			require.NoError(t, os.WriteFile(readings, []byte("angle,depth\n"), 0o600))
 		}
 		var lines []string
-		var want []job.Entry // as the n-th reading should stand
+		var want []sheet.Entry // as the n-th reading should stand
 		for i := range 60 {
 			u := 30 - float64(i%30)*2 + rng.Float64()
 			turn := "f"
@@ -317,7 +320,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 			}
 			lines = append(lines, typedReading(u, turn))
 			fields := strings.Fields(lines[len(lines)-1])
-			want = append(want, job.Entry{Angle: fields[1], Depth: fields[2]})
+			want = append(want, sheet.Entry{Angle: fields[1], Depth: fields[2]})
 		}
 		c := commandLine("jot", jobFile)
 		c.Stdin = strings.NewReader(strings.Join(lines, "\n") + "\n")
@@ -339,7 +342,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 		require.GreaterOrEqual(t, len(kept), len(matches))
 		require.LessOrEqual(t, len(kept), len(matches)+1)
 		for i, r := range kept {
-			written, err := job.ParseAngle(want[i].Angle)
+			written, err := measure.ParseAngle(want[i].Angle)
 			require.NoError(t, err)
 			require.InDelta(t, float64(written.Angle), float64(r.Angle), 1e-12)
 		}
@@ -372,9 +375,9 @@ func BenchmarkAnswer(b *testing.B) {
 	for b.Loop() {
 		b.StopTimer()
 		require.NoError(b, os.WriteFile(file, []byte(text.String()), 0o600))
-		book, _, err := job.OpenNotebook(file, j.Setup, j.Unit)
+		book, _, err := notebook.OpenNotebook(file, j.Setup, j.Unit)
 		require.NoError(b, err)
-		s := session{console: newConsole(strings.NewReader(""), io.Discard, io.Discard, false), job: j, number: 1, file: file, turn: tdc.Forward, book: book}
+		s := jotter{console: newConsole(strings.NewReader(""), io.Discard, io.Discard, false), job: j, number: 1, file: file, turn: evidence.Forward, book: book}
 		s.ground.Deepest = 8
 		b.StartTimer()
 		_, err = s.obey(strings.Join(line(), " "))
@@ -382,8 +385,8 @@ func BenchmarkAnswer(b *testing.B) {
 	}
 }
 
-func bench() tdc.Setup {
-	return tdc.Setup{Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Dial)}
+func bench() evidence.Setup {
+	return evidence.Setup{Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial)}
 }
 
 // A job with stops and views besides: jot counts them as find does, from before the

@@ -7,13 +7,14 @@ import (
 	"slices"
 	"syscall"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/session"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/plan"
 )
 
 // write does what changes the file, and answers once it is on the disk.
-func (s *session) write(t typed) error {
+func (s *jotter) write(t typed) error {
 	before := s.state
 	switch t.order {
 	case takeRemark:
@@ -40,7 +41,7 @@ func (s *session) write(t typed) error {
 		return err
 	}
 	t.entry.Turn = s.turn
-	var readings []tdc.Reading
+	var readings []evidence.Reading
 	err := s.onDisk(func() (err error) {
 		readings, err = s.book.Add(t.entry)
 		return err
@@ -53,28 +54,28 @@ func (s *session) write(t typed) error {
 		return err
 	}
 	if t.turn == 0 && tdc.AgainstTheirTurn(readings) {
-		s.tell("%s", report.Wrapped(fmt.Sprintf("The last angles go the other way than turning %s. If the crank was turned the other way, strike them out with undo, "+
+		s.tell("%s", session.Wrapped(fmt.Sprintf("The last angles go the other way than turning %s. If the crank was turned the other way, strike them out with undo, "+
 			"and type f or b before the first one again.", s.turn)))
 	}
 	return nil
 }
 
 // locked runs what a signal must not come between.
-func (s *session) locked(do func()) {
+func (s *jotter) locked(do func()) {
 	s.disk.Lock()
 	defer s.disk.Unlock()
 	do()
 }
 
 // onDisk runs what writes, so that no signal ends the process half-way.
-func (s *session) onDisk(write func() error) error {
+func (s *jotter) onDisk(write func() error) error {
 	s.disk.Lock()
 	defer s.disk.Unlock()
 	return write()
 }
 
 // show prints the readings or the plot.
-func (s *session) show(order string) {
+func (s *jotter) show(order string) {
 	render := s.state.List
 	if order == plot {
 		render = s.state.Plot
@@ -88,18 +89,18 @@ func (s *session) show(order string) {
 }
 
 // cylinder is the job's, with its stops, dwells and views, and these readings.
-func (s *session) cylinder(readings []tdc.Reading) tdc.Cylinder {
-	i := slices.IndexFunc(s.job.Cylinders, func(c tdc.Cylinder) bool { return c.Number == s.number })
+func (s *jotter) cylinder(readings []evidence.Reading) evidence.Cylinder {
+	i := slices.IndexFunc(s.job.Cylinders, func(c evidence.Cylinder) bool { return c.Number == s.number })
 	c := s.job.Cylinders[i]
 	c.Readings = readings
 	return c
 }
 
 // take is where the job stands with these readings.
-func (s *session) take(readings []tdc.Reading) {
+func (s *jotter) take(readings []evidence.Reading) {
 	j := s.job
 	j.Setup.Protractor = j.Setup.Protractor.WrittenAs(readings)
-	s.state = report.Jot{Job: j, File: s.file, Readings: readings}
+	s.state = session.Jot{Job: j, File: s.file, Readings: readings}
 	const least = 3
 	cylinder := s.cylinder(readings)
 	if len(readings) >= least || len(cylinder.Stops)+len(cylinder.Dwell)+len(cylinder.Views) > 0 {
@@ -114,7 +115,7 @@ func (s *session) take(readings []tdc.Reading) {
 
 // next is the next best reading. While TDC is not told it is one of four that tell
 // it: well down and nearer, on the rising side, then on the falling.
-func (s *session) next() *plan.Next {
+func (s *jotter) next() *plan.Next {
 	if r := s.state.Result; r != nil && len(r.Readings) > 0 {
 		if next, ok := plan.After(*s.state.Result, s.job.Setup, s.ground); ok {
 			return &next
@@ -132,7 +133,7 @@ func (s *session) next() *plan.Next {
 
 // stopped says that the sitting ends before its lines do, and is the exit status. A
 // sitting at a terminal has no lines that were not read.
-func (s *session) stopped(by os.Signal) int {
+func (s *jotter) stopped(by os.Signal) int {
 	code, says, every := answered, "", "Every"
 	if !s.terminal {
 		code, says = failed, fmt.Sprintf("Stopped (%v) after line %d: no line below it was read. ", by, s.read.Load())
@@ -144,13 +145,13 @@ func (s *session) stopped(by os.Signal) int {
 		code, says = failed, says+news+" "
 		every = "Every other"
 	}
-	s.tell("\n%s", report.Wrapped(says+every+" reading that was answered is in "+s.file+". The next jot goes on from there."))
+	s.tell("\n%s", session.Wrapped(says+every+" reading that was answered is in "+s.file+". The next jot goes on from there."))
 	return code
 }
 
 // onSignal ends the process on the signals that ask for it, between two writes.
 // Everything that was answered is on the disk then.
-func (s *session) onSignal() (stop func()) {
+func (s *jotter) onSignal() (stop func()) {
 	signals := make(chan os.Signal, 1)
 	signal.Notify(signals, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
 	go func() {

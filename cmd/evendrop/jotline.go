@@ -6,16 +6,17 @@ import (
 	"strings"
 	"unicode"
 
-	"evendrop/tdc"
-	"evendrop/tdc/job"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/measure"
+	"evendrop/tdc/job/sheet"
 )
 
 // typed is what a line of jot asks for.
 type typed struct {
 	order string // one of orders, or what is left of the line
-	entry job.Entry
+	entry sheet.Entry
 	note  string
-	turn  tdc.TurnDirection // 0 unless it was said
+	turn  evidence.TurnDirection // 0 unless it was said
 }
 
 // The orders of jot. A reading, a remark and an empty line are orders too.
@@ -40,12 +41,12 @@ var orders = map[string]string{
 }
 
 // turns are the words that say which way the crank is turned.
-var turns = map[string]tdc.TurnDirection{
-	"f": tdc.Forward, "forward": tdc.Forward, "b": tdc.Backward, "back": tdc.Backward, "backward": tdc.Backward,
+var turns = map[string]evidence.TurnDirection{
+	"f": evidence.Forward, "forward": evidence.Forward, "b": evidence.Backward, "back": evidence.Backward, "backward": evidence.Backward,
 }
 
 // parseLine reads a line of jot.
-func parseLine(line string, setup tdc.Setup, unit string) (typed, error) {
+func parseLine(line string, setup evidence.Setup, unit string) (typed, error) {
 	body, note, _ := strings.Cut(plainLine(line), "#")
 	t := typed{note: strings.TrimSpace(note)}
 	words := strings.Fields(body)
@@ -94,7 +95,7 @@ var between = regexp.MustCompile(`[;\s]+|,\s+`)
 // parseReading reads an angle and a depth. The one part of an angle such as 12 BTDC
 // and of a depth such as 0.13 in may stand apart from the other, so every place
 // between is tried.
-func parseReading(body string, setup tdc.Setup, unit string) (job.Entry, error) {
+func parseReading(body string, setup evidence.Setup, unit string) (sheet.Entry, error) {
 	body = strings.TrimSpace(body)
 	parts := between.Split(body, -1)
 	if angle, depth, ok := strings.Cut(body, ","); ok && len(parts) == 1 && strings.ContainsAny(body, ".") {
@@ -102,21 +103,21 @@ func parseReading(body string, setup tdc.Setup, unit string) (job.Entry, error) 
 	}
 	for i := 1; i < len(parts); i++ {
 		angle, depth := strings.Join(parts[:i], " "), strings.Join(parts[i:], " ")
-		written, err := job.ParseAngle(angle)
+		written, err := measure.ParseAngle(angle)
 		if err != nil {
 			continue
 		}
-		if _, err = job.ParseLength(depth, unit); err != nil {
+		if _, err = measure.ParseLength(depth, unit); err != nil {
 			continue
 		}
 		if _, err = setup.Protractor.Crank(written); err != nil {
-			return job.Entry{}, err
+			return sheet.Entry{}, err
 		}
-		return job.Entry{Angle: angle, Depth: depth}, nil
+		return sheet.Entry{Angle: angle, Depth: depth}, nil
 	}
 	const most = 30
 	if runes := []rune(body); len(runes) > most {
 		body = string(runes[:most]) + "..."
 	}
-	return job.Entry{}, fmt.Errorf("%q is no reading: type an angle and a depth with a blank between, such as 342.5 3.29, or help", body)
+	return sheet.Entry{}, fmt.Errorf("%q is no reading: type an angle and a depth with a blank between, such as 342.5 3.29, or help", body)
 }

@@ -7,22 +7,25 @@ import (
 	"sync"
 	"sync/atomic"
 
-	"evendrop/cmd/evendrop/internal/report"
-	"evendrop/tdc"
+	"evendrop/cmd/internal/session"
+
+	"evendrop/cmd/internal/caution"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/notebook"
 	"evendrop/tdc/plan"
 )
 
-// session is one sitting at the bench.
-type session struct {
+// jotter is one sitting at the bench.
+type jotter struct {
 	console
 	job    job.Job
 	number int // of the cylinder
 	file   string
 	ground plan.Ground
-	book   *job.Notebook
-	turn   tdc.TurnDirection // of the readings to come
-	state  report.Jot
+	book   *notebook.Notebook
+	turn   evidence.TurnDirection // of the readings to come
+	state  session.Jot
 	warned bool         // of turning back
 	bad    int          // lines that were not understood
 	read   atomic.Int64 // lines that were taken
@@ -35,12 +38,12 @@ var errNotUnderstood = errors.New("some lines were not understood: see above")
 // errLost is the end of a sitting whose readings another program took out of the file.
 var errLost = errors.New("readings that were kept are no longer in the file: see above")
 
-func (s *session) run(says string) error {
+func (s *jotter) run(says string) error {
 	stop := s.onSignal()
 	defer stop()
-	s.tell("%s", report.Wrapped(report.TurnCaution))
+	s.tell("%s", session.Wrapped(session.TurnCaution))
 	if says != "" {
-		s.tell("%s", report.Wrapped(says))
+		s.tell("%s", session.Wrapped(says))
 	}
 	readings, err := s.reread()
 	if err != nil {
@@ -51,14 +54,14 @@ func (s *session) run(says string) error {
 	}
 	s.take(readings)
 	if s.terminal {
-		s.tell("%s", report.Wrapped("Readings go to "+s.file+". Type an angle and a depth, such as 342.5 3.29, or help."))
+		s.tell("%s", session.Wrapped("Readings go to "+s.file+". Type an angle and a depth, such as 342.5 3.29, or help."))
 		fmt.Fprint(s.stderr, s.state.Standing())
 	}
 	return s.listen()
 }
 
 // listen takes lines to the end.
-func (s *session) listen() error {
+func (s *jotter) listen() error {
 	for {
 		if s.terminal {
 			fmt.Fprintf(s.stderr, "%s> ", s.turn)
@@ -76,7 +79,7 @@ func (s *session) listen() error {
 		if err != nil {
 			return err
 		}
-		if next := s.state.Next; next != nil && next.Turn == tdc.Backward {
+		if next := s.state.Next; next != nil && next.Turn == evidence.Backward {
 			s.warnOfTurningBack()
 		}
 		if ended {
@@ -114,7 +117,7 @@ func (s *session) listen() error {
 }
 
 // lookAgain is where the job stands with what the file holds at the end.
-func (s *session) lookAgain() error {
+func (s *jotter) lookAgain() error {
 	readings, err := s.reread()
 	s.tellNews()
 	if err == nil {
@@ -124,27 +127,27 @@ func (s *session) lookAgain() error {
 }
 
 // reread is the readings that the file holds now.
-func (s *session) reread() (readings []tdc.Reading, err error) {
+func (s *jotter) reread() (readings []evidence.Reading, err error) {
 	s.locked(func() { readings, err = s.book.Readings() })
 	return readings, err
 }
 
 // tellNews says what other programs made of the file.
-func (s *session) tellNews() {
+func (s *jotter) tellNews() {
 	var news string
 	s.locked(func() { news = s.book.News() })
 	if news != "" {
-		s.tell("%s", report.Wrapped(news))
+		s.tell("%s", session.Wrapped(news))
 	}
 }
 
 // obey does what a line asks for. A reading that could not be kept ends a pipe,
 // whose next lines may count on it; somebody at a terminal may try again.
-func (s *session) obey(line string) (ended bool, err error) {
+func (s *jotter) obey(line string) (ended bool, err error) {
 	t, err := parseLine(line, s.job.Setup, s.job.Unit)
 	if err != nil {
 		s.bad++
-		s.tell("%s", report.Wrapped(err.Error()))
+		s.tell("%s", session.Wrapped(err.Error()))
 		return false, nil
 	}
 	if t.turn != 0 {
@@ -174,26 +177,26 @@ func (s *session) obey(line string) (ended bool, err error) {
 }
 
 // notKept says why a line was not kept to somebody who may type it again.
-func (s *session) notKept(err error) {
-	s.tell("%s", report.Wrapped("This was not kept: "+err.Error()))
-	if _, emptied := errors.AsType[*job.Emptied](err); emptied {
+func (s *jotter) notKept(err error) {
+	s.tell("%s", session.Wrapped("This was not kept: "+err.Error()))
+	if _, emptied := errors.AsType[*notebook.Emptied](err); emptied {
 		s.locked(s.book.TakeAsIs)
 		s.tell("Or type it once more, to go on in the file as it is now.")
 	}
 }
 
 // turnTo changes the way the crank is turned.
-func (s *session) turnTo(turn tdc.TurnDirection) {
+func (s *jotter) turnTo(turn evidence.TurnDirection) {
 	s.turn = turn
-	if turn == tdc.Backward {
+	if turn == evidence.Backward {
 		s.warnOfTurningBack()
 	}
 }
 
 // warnOfTurningBack says the caution once, as soon as turning back is asked for.
-func (s *session) warnOfTurningBack() {
+func (s *jotter) warnOfTurningBack() {
 	if !s.warned {
 		s.warned = true
-		s.tell("%s", report.Wrapped(report.TurnBackCaution))
+		s.tell("%s", session.Wrapped(caution.TurnBack))
 	}
 }

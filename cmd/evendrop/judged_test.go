@@ -92,7 +92,7 @@ func TestNothingRestsOnWhatCannotBeTold(t *testing.T) {
 	require.Contains(t, said, "Do not rely on what stands below")
 	require.Contains(t, said, "No mark is judged by it.")
 	require.NotContains(t, said, "The pin is")
-	require.NotContains(t, said, "Go back and see")
+	require.NotContains(t, said, "Check at the bench")
 	code, _, _ := ev("find", job, "--strict")
 	require.Equal(t, notFine, code)
 	var got struct {
@@ -143,7 +143,7 @@ func TestTheIntervalIsTheSameEverywhere(t *testing.T) {
 func TestFlagsInPlaceOfAJob(t *testing.T) {
 	job := invention{tdc: 5, ways: bothWays, lash: 0.06}.job(t)
 	bare := []string{"find", "--readings", filepath.Join(filepath.Dir(job), "cylinder-1.csv"), "--stroke", "86", "--rod", "146"}
-	require.Contains(t, answerOf(t, append(bare, "--pin", "8", "--pin-limit", "1")...), "outside its limit of 1 deg")
+	require.Contains(t, answerOf(t, append(bare, "--pin", "8", "--pin-limit", "1")...), "outside the limit of 1 deg")
 	require.Contains(t, answerOf(t, append(bare, "--pin", "8")...), "no limit was given")
 	for _, flag := range []string{"--protractor-step=-1", "--protractor-error=-1", "--pin-limit=-1", "--protractor-step=1 BTDC"} {
 		code, out, errs := ev(append(bare, "--pin", "8", flag)...)

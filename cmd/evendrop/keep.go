@@ -8,9 +8,12 @@ import (
 	"os"
 	"slices"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/keep"
+
+	"evendrop/cmd/internal/answer/find"
 	"evendrop/geometry"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/disk"
 	"evendrop/tdc/mark"
 )
 
@@ -22,7 +25,7 @@ jobs of one engine family are combined: the mean weighted by what each is known
 to, with the scatter among them.
 
   --trust-paths             let the jobs read files outside their own folders
-  --replace                 write over a known-good FILE that is there already
+  --replace                 write over a known-good FILE that already exists
   --as text|markdown|json|csv
 `
 
@@ -45,18 +48,18 @@ func runKeep(args []string, stdout io.Writer) error {
 	if err := onlyKnownGood(file); err != nil {
 		return err
 	}
-	answer, err := keep(jobs, file, trust)
+	answer, err := kept(jobs, file, trust)
 	if err != nil {
 		return err
 	}
-	var files job.Together
+	var files disk.Together
 	files.Write(file, answer.KnownGood.Text(), *replace)
 	return files.DoneWith(func() error { return write(stdout, answer, *as) })
 }
 
 // otherJob refuses one job given twice, under whatever names: it would count as two
 // engines.
-func otherJob(others []report.Find, j job.Job) error {
+func otherJob(others []find.Answer, j job.Job) error {
 	for _, other := range others {
 		switch {
 		case !job.Same(other.Job, j):
@@ -78,14 +81,14 @@ func onlyKnownGood(file string) error {
 		return nil
 	}
 	if _, err := job.OpenKnownGood(file); err != nil {
-		return fmt.Errorf("%s: is there, and is no known-good file, so it is left as it is: name another last", file)
+		return fmt.Errorf("%s: already exists and is not a known-good file, so it was left as it is: name another last", file)
 	}
 	return nil
 }
 
 // keep finds every job and combines what their marks showed.
-func keep(files []string, file string, trust trust) (report.Kept, error) {
-	answer := report.Kept{KnownGood: job.KnownGood{File: file}}
+func kept(files []string, file string, trust trust) (keep.Kept, error) {
+	answer := keep.Kept{KnownGood: job.KnownGood{File: file}}
 	var engines [][]mark.Healthy
 	for _, name := range files {
 		j, err := trust.open(name)
@@ -101,11 +104,11 @@ func keep(files []string, file string, trust trust) (report.Kept, error) {
 		if err := otherJob(answer.Jobs, j); err != nil {
 			return answer, err
 		}
-		found, err := find(j)
+		found, err := find.Of(j)
 		if err != nil {
 			return answer, err
 		}
-		if why := untold(found.Results); why != "" {
+		if why := found.NotJudged(); why != "" {
 			return answer, fmt.Errorf("%s: TDC cannot be told from its readings, so its marks are no figures to keep: %s", j.File, why)
 		}
 		answer.Jobs = append(answer.Jobs, found)
@@ -121,7 +124,7 @@ func keep(files []string, file string, trust trust) (report.Kept, error) {
 
 // sameFamily refuses an engine that is not of the others' family: whose stroke,
 // rod or bore differs by more than a hundredth.
-func sameFamily(others []report.Find, j job.Job) error {
+func sameFamily(others []find.Answer, j job.Job) error {
 	if len(others) == 0 {
 		return nil
 	}

@@ -14,8 +14,8 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"evendrop/cmd/evendrop/internal/legible"
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/legible"
 )
 
 // The exit statuses.
@@ -55,7 +55,7 @@ func main() {
 	if stdoutClosed() {
 		os.Exit(status(unwritten(errors.New("standard output is closed")), legible.Writer(os.Stderr)))
 	}
-	report.FitTo(columns(os.Stdout))
+	form.FitTo(columns(os.Stdout))
 	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
 }
 

@@ -8,7 +8,7 @@ import (
 	"strconv"
 	"strings"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/jobtest"
 )
@@ -108,7 +108,7 @@ var nothingToDraw = regexp.MustCompile(`no (marks|readings|midpoints of equal dr
 
 // drawn runs the page and a picture.
 func (s *benched) drawn(t answerTold) {
-	page, picture := s.path("p.html"), s.path("p.svg")
+	page, drawing := s.path("p.html"), s.path("p.svg")
 	args := []string{"find", s.path(jobtest.JobFile), "--page", page, "--as", "csv"}
 	code, _, errs := s.ev(args...)
 	out, err := os.ReadFile(page)
@@ -121,16 +121,16 @@ func (s *benched) drawn(t answerTold) {
 	s.sameWhere("page", said, t)
 	s.sameMarks("page", pageMarks(said), t)
 	s.sameThrows("page", pageThrows(said), t)
-	name := report.Pictures[s.seed%len(report.Pictures)]
+	name := picture.Names[s.seed%len(picture.Names)]
 	number := strconv.Itoa(t.Cylinders[s.seed%len(t.Cylinders)].Number)
-	code, _, errs = s.ev("find", s.path(jobtest.JobFile), "--picture", picture, "--of", name, "--cylinder", number, "--as", "csv")
+	code, _, errs = s.ev("find", s.path(jobtest.JobFile), "--picture", drawing, "--of", name, "--cylinder", number, "--as", "csv")
 	if code != answered {
 		if !nothingToDraw.MatchString(errs) {
 			s.find("no picture of %s: %s", name, errs)
 		}
 		return
 	}
-	if out, err = os.ReadFile(picture); err != nil {
+	if out, err = os.ReadFile(drawing); err != nil {
 		s.find("%v", err)
 	}
 	s.wellFormedPicture(name, string(out))

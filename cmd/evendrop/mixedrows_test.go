@@ -11,7 +11,6 @@ var (
 	textMark = regexp.MustCompile(`(?m)^.* ([+-]?[\d.]+) +([\d.]+) +(?:[\d.]+ +(within|outside|too close to call)|(no limit given))$`)
 	// the same of a table that is too wide, each row behind its headings
 	listedMark = regexp.MustCompile(`(?m)^- .*; off by ([+-]?[\d.]+); ± \(95 %\) ([\d.]+); (?:limit [\d.]+; verdict (within|outside|too close to call)|verdict (no limit given))$`)
-	pageMark   = regexp.MustCompile(`<span class="badge \w+">([^<]*)</span> ([\d.]+) ± ([\d.]+) deg (late|early)</p>`)
 )
 
 // sameMarks finds a mark of the text, Markdown or the page with another number or
@@ -84,13 +83,24 @@ func markdownMarks(out string) (rows [][3]string) {
 	return rows
 }
 
+// pageTable is the rows of the page's table of a name, their cells as text.
+func pageTable(out, name string) (rows [][]string) {
+	_, table, _ := strings.Cut(out, `aria-label="`+name+`"`)
+	table, _, _ = strings.Cut(table, "</table>")
+	for _, row := range pageRows.FindAllStringSubmatch(table, -1) {
+		var cells []string
+		for _, cell := range pageCells.FindAllStringSubmatch(row[1], -1) {
+			cells = append(cells, html.UnescapeString(cell[1]))
+		}
+		rows = append(rows, cells)
+	}
+	return rows
+}
+
 // pageMarks is the page's marks.
 func pageMarks(out string) (rows [][3]string) {
-	for _, m := range pageMark.FindAllStringSubmatch(out, -1) {
-		if m[4] == "early" {
-			m[2] = "-" + m[2]
-		}
-		rows = append(rows, [3]string{m[2], m[3], html.UnescapeString(m[1])})
+	for _, c := range pageTable(out, "The marks") {
+		rows = append(rows, [3]string{c[3], c[4], c[6]})
 	}
 	return rows
 }
@@ -111,19 +121,16 @@ func textThrows(out string) (rows [][4]string) {
 }
 
 var (
-	pageRows  = regexp.MustCompile(`(?s)<tr><th scope="row"[^>]*>(\d+)</th>(.*?)</tr>`)
-	pageCells = regexp.MustCompile(`<td>([^<]*)</td>`)
+	pageRows  = regexp.MustCompile(`(?s)<tr[^>]*>(<th scope="row".*?)</tr>`)
+	pageCells = regexp.MustCompile(`<t[hd][^>]*>(?:<span class="badge">)?([^<]*)(?:</span>)?</t[hd]>`)
 	onePlace  = regexp.MustCompile(`^` + shownAngle + `$`)
 )
 
 // pageThrows is textThrows of the page.
 func pageThrows(out string) (rows [][4]string) {
-	_, section, _ := strings.Cut(out, `<h2 id="throws">`)
-	section, _, _ = strings.Cut(section, "</section>")
-	for _, row := range pageRows.FindAllStringSubmatch(section, -1) {
-		cells := pageCells.FindAllStringSubmatch(row[2], -1)
-		if at := onePlace.FindStringSubmatch(cells[0][1]); at != nil {
-			rows = append(rows, [4]string{row[1], sidedNumber(at[1], at[2]), html.UnescapeString(cells[1][1]), cells[2][1]})
+	for _, c := range pageTable(out, "The cylinders against one another") {
+		if at := onePlace.FindStringSubmatch(c[1]); at != nil {
+			rows = append(rows, [4]string{c[0], sidedNumber(at[1], at[2]), c[2], c[3]})
 		}
 	}
 	return rows

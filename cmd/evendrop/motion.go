@@ -3,7 +3,7 @@ package main
 import (
 	"io"
 
-	"evendrop/tdc/job"
+	"evendrop/tdc/job/disk"
 )
 
 const motionUsage = `evendrop motion --stroke MM --rod MM [...]
@@ -22,7 +22,8 @@ within a drop, against pure cosine motion and against BDC.
   --unit mm|in              of every length that has no unit of its own
   --from DEG, --to DEG, --by DEG
                             crank degrees from TDC, late positive: -30, 30 and 5
-  --within MM               dwell within this drop (repeatable): 0.01, 0.1 and 1
+  --within MM               dwell within this drop (repeatable): 0.01, 0.1 and
+                            1 mm, or 0.0005, 0.005 and 0.05 in
   --rpm N                   speed of the piston
   --liquid ML               crank angle where so much trapped liquid fills the
                             space above the piston; needs --bore, --compression
@@ -61,7 +62,7 @@ func runMotion(args []string, stdout io.Writer) error {
 	if err != nil {
 		return err
 	}
-	var files job.Together
+	var files disk.Together
 	if *picture != "" {
 		svg, err := answer.Picture()
 		if err != nil {

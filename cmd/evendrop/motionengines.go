@@ -4,7 +4,7 @@ import (
 	"strconv"
 	"strings"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/motion"
 	"evendrop/geometry"
 )
 
@@ -16,7 +16,7 @@ type engineLists struct {
 
 // engines makes the engines that the lists describe: the first of each list with
 // the first of the others, a list of one with all.
-func (m motionFlags) engines(into *report.Motion) error {
+func (m motionFlags) engines(into *motion.Motion) error {
 	lists, err := m.dimensions()
 	if err != nil {
 		return err
@@ -79,15 +79,15 @@ func (m motionFlags) count() (int, error) {
 		}
 		count, whose = n, name
 	}
-	if count > report.MostEngines {
-		return 0, misuse("--%s lists %d engines: expected at most %d side by side", whose, count, report.MostEngines)
+	if count > motion.MostEngines {
+		return 0, misuse("--%s lists %d engines: expected at most %d side by side", whose, count, motion.MostEngines)
 	}
 	return count, nil
 }
 
 // engine is the nth engine. Geometry that cannot turn is an error.
-func (l engineLists) engine(n int) (report.MotionEngine, error) {
-	e := report.MotionEngine{
+func (l engineLists) engine(n int) (motion.MotionEngine, error) {
+	e := motion.MotionEngine{
 		PinOffset: pick(l.pinOffset, n), BoreOffset: pick(l.boreOffset, n), Bore: pick(l.bore, n), Compression: pick(l.compression, n),
 		OffsetStated: len(l.pinOffset)+len(l.boreOffset) > 0,
 	}

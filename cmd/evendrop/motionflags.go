@@ -8,10 +8,10 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/motion"
 	"evendrop/geometry"
-	"evendrop/tdc"
-	"evendrop/tdc/job"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/measure"
 )
 
 // motionFlags is motion's flags as they were typed.
@@ -33,15 +33,16 @@ func newMotionFlags(flags *pflag.FlagSet) motionFlags {
 }
 
 // motion is the question that was asked.
-func (m motionFlags) motion() (report.Motion, error) {
-	var answer report.Motion
+func (m motionFlags) motion() (motion.Motion, error) {
+	var answer motion.Motion
 	if !m.flags.Changed("stroke") || !m.flags.Changed("rod") {
 		return answer, misuse("motion needs --stroke and --rod: type for example %s", motionExample)
 	}
 	if unit := *m.text["unit"]; unit != "mm" && unit != "in" {
 		return answer, misuse("--unit %s: expected mm or in", unit)
 	}
-	for _, step := range []func(*report.Motion) error{m.engines, m.angles, m.within, m.speed, m.liquid} {
+	answer.Inches = *m.text["unit"] == "in"
+	for _, step := range []func(*motion.Motion) error{m.engines, m.angles, m.within, m.speed, m.liquid} {
 		if err := step(&answer); err != nil {
 			return answer, err
 		}
@@ -84,7 +85,7 @@ func (m motionFlags) lengths(name string) ([]geometry.Length, error) {
 		}
 	}
 	for _, text := range m.items(name) {
-		length, err := job.ParseLength(text, *m.text["unit"])
+		length, err := measure.ParseLength(text, *m.text["unit"])
 		if err != nil {
 			return nil, misuse("--%s %s: expected a length such as 81.4, and commas between several", name, strings.TrimSpace(text))
 		}
@@ -116,16 +117,16 @@ func (m motionFlags) sizes(name string) ([]geometry.Length, error) {
 }
 
 // angles are the rows of the table.
-func (m motionFlags) angles(into *report.Motion) error {
+func (m motionFlags) angles(into *motion.Motion) error {
 	var ends [3]float64
 	for i, name := range []string{"from", "to", "by"} {
 		text := *m.text[name]
-		written, err := job.ParseAngle(text)
-		if err != nil || written.Side != tdc.NoSide && (written.Angle < 0 || name == "by") {
+		written, err := measure.ParseAngle(text)
+		if err != nil || written.Side != evidence.NoSide && (written.Angle < 0 || name == "by") {
 			return misuse("--%s %s: expected crank degrees such as -30 or 30 BTDC", name, text)
 		}
 		ends[i] = tidy(written.Angle.Degrees())
-		if written.Side == tdc.BTDC {
+		if written.Side == evidence.BTDC {
 			ends[i] = -ends[i]
 		}
 	}
@@ -157,13 +158,13 @@ const (
 )
 
 // within are the drops whose dwell is asked for.
-func (m motionFlags) within(into *report.Motion) error {
+func (m motionFlags) within(into *motion.Motion) error {
 	least := into.Engines[0].Stroke()
 	for _, e := range into.Engines {
 		least = min(least, e.Stroke())
 	}
 	if !m.flags.Changed("within") {
-		for _, usual := range []geometry.Length{0.01, 0.1, 1} {
+		for _, usual := range usualDwells(into.Inches) {
 			if usual < least {
 				into.Within = append(into.Within, usual)
 			}
@@ -180,7 +181,15 @@ func (m motionFlags) within(into *report.Motion) error {
 	return err
 }
 
-func (m motionFlags) speed(into *report.Motion) error {
+// usualDwells are round numbers in the unit that is read.
+func usualDwells(inches bool) []geometry.Length {
+	if inches {
+		return []geometry.Length{0.0005 * geometry.Inch, 0.005 * geometry.Inch, 0.05 * geometry.Inch}
+	}
+	return []geometry.Length{0.01, 0.1, 1}
+}
+
+func (m motionFlags) speed(into *motion.Motion) error {
 	text := *m.text["rpm"]
 	if text == "" {
 		return nil
@@ -193,7 +202,7 @@ func (m motionFlags) speed(into *report.Motion) error {
 	return nil
 }
 
-func (m motionFlags) liquid(into *report.Motion) error {
+func (m motionFlags) liquid(into *motion.Motion) error {
 	text := *m.text["liquid"]
 	if text == "" {
 		return nil

@@ -8,14 +8,14 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/form"
 )
 
 // On a narrow terminal every line of an answer fits, and nothing is lost.
 func TestAnswersFitANarrowTerminal(t *testing.T) {
 	known := story + "known-good.toml"
 	calls := [][]string{
-		{"find", diagnostician}, {"find", diagnostician, "--every-reading"}, {"find", diagnostician, "--against", known},
+		{"find", diagnostician}, {"find", diagnostician, "--every-reading", "--details"}, {"find", diagnostician, "--against", known},
 		{"recheck", diagnostician, story + "after.toml"}, {"halve", "348.6", "11.8", "350", "10"}, {"convert", "2", "teeth", "--pitches", "60", "--radius", "65"},
 		{"plan", diagnostician}, {"cautions"}, {"motion", "--stroke", "86", "--rod", "146", "--within", "0.1"},
 		{"edges", story + "capture.csv", "--crank", "2", "--cam", "3", "--wheel", "60-2", "--against", story + "capture-healthy.csv"},
@@ -25,8 +25,8 @@ func TestAnswersFitANarrowTerminal(t *testing.T) {
 		require.Empty(t, errs)
 		for _, columns := range []int{60, 40} {
 			t.Run("", func(t *testing.T) {
-				report.FitTo(columns)
-				t.Cleanup(func() { report.FitTo(80) })
+				form.FitTo(columns)
+				t.Cleanup(func() { form.FitTo(80) })
 				_, narrow, _ := ev(args...)
 				if args[0] == "motion" {
 					// a narrower plot has other numbers along its axes, and has no room in 40 columns

@@ -7,9 +7,10 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"evendrop/cmd/evendrop/internal/report"
-	"evendrop/tdc"
-	"evendrop/tdc/job"
+	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/answer/find/picture"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/disk"
 )
 
 // pageFlags are the flags of find that write files.
@@ -29,8 +30,8 @@ func newPageFlags(flags *pflag.FlagSet) pageFlags {
 // check refuses flags that do not go together.
 func (f pageFlags) check() error {
 	switch {
-	case *f.of != "" && !slices.Contains(report.Pictures, *f.of):
-		return misuse("--of %s: expected one of %s", *f.of, strings.Join(report.Pictures, ", "))
+	case *f.of != "" && !slices.Contains(picture.Names, *f.of):
+		return misuse("--of %s: expected one of %s", *f.of, strings.Join(picture.Names, ", "))
 	case *f.picture == "" && (*f.of != "" || *f.cylinder != 0):
 		return misuse("--of and --cylinder say what --picture FILE.svg shows, which is missing")
 	case *f.replace && *f.page == "" && *f.picture == "":
@@ -60,9 +61,9 @@ func misnamed(file string, ends ...string) bool {
 func withoutEnd(file string) string { return strings.TrimSuffix(file, filepath.Ext(file)) }
 
 // files are the page and the picture that were asked for.
-func (f pageFlags) files(answer report.Find) (job.Together, error) {
-	var together job.Together
-	p := report.Page{Find: answer, Version: version()}
+func (f pageFlags) files(answer find.Answer) (disk.Together, error) {
+	var together disk.Together
+	p := find.Page{Answer: answer, Version: version()}
 	if *f.page != "" {
 		html, err := p.HTML()
 		if err != nil {
@@ -82,13 +83,13 @@ func (f pageFlags) files(answer report.Find) (job.Together, error) {
 
 // draw is the picture that was asked for, of the first cylinder unless another is
 // named.
-func (f pageFlags) draw(p report.Page) ([]byte, error) {
+func (f pageFlags) draw(p find.Page) ([]byte, error) {
 	name, n := *f.of, 0
 	if name == "" {
-		name = report.CurvePicture
+		name = picture.Curve
 	}
 	if *f.cylinder != 0 {
-		n = slices.IndexFunc(p.Job.Cylinders, func(c tdc.Cylinder) bool { return c.Number == *f.cylinder })
+		n = slices.IndexFunc(p.Job.Cylinders, func(c evidence.Cylinder) bool { return c.Number == *f.cylinder })
 		if n < 0 {
 			return nil, misuse("--cylinder %d: the job has no such cylinder", *f.cylinder)
 		}

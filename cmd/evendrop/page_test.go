@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/xml"
 	"errors"
+	"evendrop/cmd/internal/answer/find/picture"
 	"io"
 	"os"
 	"path/filepath"
@@ -11,8 +12,6 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/require"
-
-	"evendrop/cmd/evendrop/internal/report"
 )
 
 const builder = "../../examples/builder/job.toml"
@@ -48,7 +47,7 @@ func TestPage(t *testing.T) {
 func TestPictures(t *testing.T) {
 	dir := t.TempDir()
 	drawn := map[string]string{}
-	for _, name := range append([]string{""}, report.Pictures...) {
+	for _, name := range append([]string{""}, picture.Names...) {
 		file := filepath.Join(dir, "p"+name+".svg")
 		args := []string{"find", diagnostician, "--picture", file}
 		if name != "" {
@@ -133,7 +132,7 @@ func TestPageFlagsThatDoNotGoTogether(t *testing.T) {
 // was read by stands there, and the cylinders against one another as in the text.
 func TestPageOfOtherEvidence(t *testing.T) {
 	job, page := otherEvidence(t), filepath.Join(t.TempDir(), "p.html")
-	code, text, errs := ev("find", job, "--page", page)
+	code, text, errs := ev("find", job, "--page", page, "--details")
 	require.Equal(t, answered, code, errs)
 	said := mustRead(t, page)
 	for _, says := range []string{

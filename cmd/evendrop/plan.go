@@ -4,9 +4,10 @@ import (
 	"fmt"
 	"io"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/planning"
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/job"
 	"evendrop/tdc/plan"
 )
@@ -61,8 +62,8 @@ func runPlan(args []string, stdout io.Writer) error {
 }
 
 // planned is the plan that the command line asks for.
-func planned(j job.Job, target string, readings int, oneWay bool, deepest string) (report.Plan, error) {
-	answer := report.Plan{Job: j}
+func planned(j job.Job, target string, readings int, oneWay bool, deepest string) (planning.Plan, error) {
+	answer := planning.Plan{Job: j}
 	var err error
 	if answer.Ground, err = groundOf(j, oneWay, deepest); err != nil {
 		return answer, err
@@ -81,7 +82,7 @@ func planned(j job.Job, target string, readings int, oneWay bool, deepest string
 		answer.Plan, answer.Reached, err = plan.Reach(j.Setup, answer.Ground, angle)
 	}
 	if err != nil {
-		return answer, fmt.Errorf("%s: %w", j.File, err)
+		return answer, fmt.Errorf("%s: %s", j.File, words.NewBench(j.Setup, j.Unit).Planning(err))
 	}
 	answer.Other, err = otherWay(j, answer)
 	return answer, err
@@ -89,7 +90,7 @@ func planned(j job.Job, target string, readings int, oneWay bool, deepest string
 
 // otherWay is what as many readings would reach turned one way, of a plan that
 // turns back.
-func otherWay(j job.Job, answer report.Plan) (*tdc.Foreseen, error) {
+func otherWay(j job.Job, answer planning.Plan) (*adjust.Foreseen, error) {
 	if !answer.Plan.TurnsBack() {
 		return nil, nil
 	}

@@ -3,6 +3,8 @@ package main
 import (
 	"encoding/csv"
 	"encoding/json"
+	"fmt"
+	"io"
 	"math"
 	"os"
 	"path/filepath"
@@ -126,7 +128,16 @@ func TestPlanCommandRefuses(t *testing.T) {
 		require.Contains(t, errs, c.says)
 		require.Equal(t, 1, strings.Count(errs, "\n"))
 	}
-	code, _, errs := ev("jot", jobFile, "--cylinder", "2")
+	// of a job in inches, in inches, and as deep as is asked for does
+	inches := filepath.Join(t.TempDir(), "bench", "job.toml")
+	require.NoError(t, begin([]string{filepath.Dir(inches), "--unit", "in", "--stroke", "3.4", "--rod", "5.75"}, newConsole(strings.NewReader(""), io.Discard, io.Discard, false)))
+	code, _, errs := ev("plan", inches, "--deepest", "0.002")
+	require.Equal(t, failed, code)
+	least := numberIn(t, `0\.002 in is too little depth to plan in: (\S+) in at least`, errs)
+	code, _, errs = ev("plan", inches, "--deepest", fmt.Sprint(least), "--one-way", "--readings", "6")
+	require.Equal(t, answered, code, errs)
+
+	code, _, errs = ev("jot", jobFile, "--cylinder", "2")
 	require.Equal(t, wrongUse, code)
 	require.Contains(t, errs, "none of that number")
 	require.NoError(t, os.WriteFile(readings, []byte("angle,depth\n340,x\n"), 0o600))

@@ -38,7 +38,7 @@ func TestWhatIsPointedToIsTheTruth(t *testing.T) {
 	require.Contains(t, said, "a worn chain, belt or guide")
 
 	// 18 deg is one tooth of 20, 36 two, 9 none
-	for off, says := range map[float64]string{18: "agrees with one tooth of the 20-tooth crank sprocket", 36: "agrees with 2 teeth of the 20-tooth crank sprocket", 9: "is no whole number; one tooth"} {
+	for off, says := range map[float64]string{18: "agrees with one tooth of the 20-tooth crank sprocket", 36: "agrees with 2 teeth of the 20-tooth crank sprocket", 9: "is not a whole number; one tooth"} {
 		said = answerOf(t, "find", engine(t, "job.toml", 0, 0, off, off, off, off))
 		require.Contains(t, said, says)
 	}
@@ -57,12 +57,12 @@ func TestWhatIsPointedToIsTheTruth(t *testing.T) {
 
 	// nothing has moved by more than a bound that is rounded up, not down
 	job := engine(t, "job.toml", .1, 0, .2, -.1, .1, 0)
-	bound := numberIn(t, `alone, no joint that these marks see has moved by more than (\S+) deg`, answerOf(t, "find", job))
+	bound := numberIn(t, `alone, no joint that they check has moved by more than (\S+) deg`, answerOf(t, "find", job))
 	require.GreaterOrEqual(t, bound, *foundJSON(t, job).MovedLess)
 
 	// a mark too close to call is not called fine, nor outside
 	said = answerOf(t, "find", engine(t, "job.toml", 0, 0, .9, 0, 0, 0))
-	require.True(t, strings.HasPrefix(said, "Invented The CI is too close to its limit to call."), said)
+	require.True(t, strings.HasPrefix(said, "Invented True TDC is at 3.36 ± 0.09 deg on the protractor (95 %). One of 6 marks (CI) is too close to its limit to call."), said)
 }
 
 // What no mark sees is named, and so is what would choose between joints that the marks
@@ -70,7 +70,7 @@ func TestWhatIsPointedToIsTheTruth(t *testing.T) {
 func TestWhatTheMarksDoNotSee(t *testing.T) {
 	pin := "[[mark]]\nname = \"P\"\non = \"flywheel\"\noff = 3\nin = \"crank degrees\"\nknown_to = 0.3\nlimit = 1\n"
 	said := answerOf(t, "find", jobFile(t, "job.toml", engineHead+pin))
-	require.Regexp(t, `No mark sees whether these have moved: .*pulley on crank.*inlet cam`, said)
+	require.Regexp(t, `Not checked by any mark, so that it may have moved by anything: .*pulley on crank.*inlet cam`, said)
 	require.Contains(t, said, "What would tell them apart")
 	require.Contains(t, said, "dowel and bolts sit in their own holes")
 	require.Contains(t, said, "the marks cannot tell between them")
@@ -125,7 +125,7 @@ func engineWith(t *testing.T, mark string) string {
 func TestRecheckSaysWhatIsBack(t *testing.T) {
 	tooth := func(name string, by float64) string { return engine(t, name, 0, 0, by, by, by, by) }
 	said := answerOf(t, "recheck", tooth("a.toml", 18), tooth("b.toml", 0))
-	require.Contains(t, said, "Now nothing need have moved: the marks have it back")
+	require.Contains(t, said, "Now no joint has to have moved: the marks have it back")
 	require.NotContains(t, said, "not back")
 	said = answerOf(t, "recheck", tooth("a.toml", 18), tooth("b.toml", 18))
 	require.Regexp(t, `Now they still point to it: not back, 18\.0 ± 0\.\d deg late`, said)
@@ -185,7 +185,7 @@ func TestCapturesAreComparedByTheTruth(t *testing.T) {
 	dir := t.TempDir()
 	before := invented(t, dir, "before.csv", 0, 0)
 	compared := func(name string, inlet, exhaust float64) string {
-		return answerOf(t, edges(invented(t, dir, name, inlet, exhaust), "--against", before)...)
+		return answerOf(t, edgesOf(invented(t, dir, name, inlet, exhaust), "--against", before)...)
 	}
 	require.Contains(t, compared("same.csv", 0, 0), "No cam edge moved by more than chance explains")
 	require.Regexp(t, `All edges of all cams moved alike, by 6\.0 ± 0\.\d crank deg late`, compared("late.csv", 6, 6))
@@ -200,7 +200,7 @@ func TestCapturesAreComparedByTheTruth(t *testing.T) {
 	}
 	one := filepath.Join(dir, "edge.csv")
 	require.NoError(t, os.WriteFile(one, []byte(strings.Join(lines, "\n")), 0o600))
-	require.Regexp(t, `One edge alone moved, the falling one of column 3 at 136\.0 deg`, answerOf(t, edges(one, "--against", before)...))
+	require.Regexp(t, `One edge alone moved, the falling one of column 3 at 136\.0 deg`, answerOf(t, edgesOf(one, "--against", before)...))
 }
 
 // Marks of a capture are known to no less than the wheel's teeth are spaced to, and a
@@ -209,14 +209,14 @@ func TestCapturesAreComparedByTheTruth(t *testing.T) {
 func TestCaptureIntoAJob(t *testing.T) {
 	dir := t.TempDir()
 	capture := invented(t, dir, "c.csv", 0, 0)
-	code, marks, errs := ev(edges(capture, "--marks")...)
+	code, marks, errs := ev(edgesOf(capture, "--marks")...)
 	require.Equal(t, answered, code, errs)
 	for _, known := range regexp.MustCompile(`known_to = (\S+)`).FindAllStringSubmatch(marks, -1) {
 		require.GreaterOrEqual(t, known[1], "0.2")
 	}
 	for _, c := range []struct{ tooth, at, says string }{{"11", "80", `"20 ATDC"`}, {"11", "50", `"10 BTDC"`}, {"1", "20", `"20"`}} {
 		job := jobFile(t, "job.toml", engineHead)
-		code, _, errs := ev(edges(capture, "--into", job, "--tooth", c.tooth, "--at", c.at, "--on", "inlet wheel", "--on", "exhaust wheel")...)
+		code, _, errs := ev(edgesOf(capture, "--into", job, "--tooth", c.tooth, "--at", c.at, "--on", "inlet wheel", "--on", "exhaust wheel")...)
 		require.Equal(t, answered, code, errs)
 		require.Contains(t, mustRead(t, job), "read = ["+c.says+"]")
 	}
@@ -227,13 +227,13 @@ func TestKnownGoodEdgesHaveTheirUncertainty(t *testing.T) {
 	dir := t.TempDir()
 	capture := invented(t, dir, "c.csv", 0, 0)
 	job := jobFile(t, "job.toml", engineHead)
-	code, _, errs := ev(edges(capture, "--into", job, "--on", "inlet wheel", "--on", "exhaust wheel")...)
+	code, _, errs := ev(edgesOf(capture, "--into", job, "--on", "inlet wheel", "--on", "exhaust wheel")...)
 	require.Equal(t, answered, code, errs)
 	known := filepath.Join(dir, "known.toml")
 	answerOf(t, "keep", job, known)
 	u := numberIn(t, `(?m)^standard_uncertainty = (\S+)`, mustRead(t, known))
 	require.Greater(t, u, 0.05)
-	code, out, errs := ev(edges(capture, "--against", known, "--as", "json")...)
+	code, out, errs := ev(edgesOf(capture, "--against", known, "--as", "json")...)
 	require.Equal(t, answered, code, errs)
 	var got struct {
 		Against struct {

@@ -4,27 +4,27 @@ import (
 	"github.com/spf13/pflag"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
-	"evendrop/tdc/job"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/measure"
 )
 
 // protractorFlags adds the protractor's flags, and returns what reads them once
 // they are parsed.
-func protractorFlags(flags *pflag.FlagSet) func() (tdc.Protractor, error) {
+func protractorFlags(flags *pflag.FlagSet) func() (evidence.Protractor, error) {
 	counts := flags.String("counts", "with", "")
 	wraps := flags.Int("wraps", 360, "")
 	step := flags.String("protractor-step", "", "")
 	bound := flags.String("protractor-error", "", "")
-	return func() (tdc.Protractor, error) {
-		p := tdc.DefaultProtractor()
+	return func() (evidence.Protractor, error) {
+		p := evidence.DefaultProtractor()
 		switch *counts {
 		case "with":
 		case "against":
-			p.Sense = tdc.Against
+			p.Sense = evidence.Against
 		default:
 			return p, misuse("--counts %s: expected with or against", *counts)
 		}
-		if p.Scale = tdc.Scale(*wraps); !p.Scale.Known() {
+		if p.Scale = evidence.Scale(*wraps); !p.Scale.Known() {
 			return p, misuse("--wraps %d: expected 720, 360, 180 or 90", *wraps)
 		}
 		if err := angleFlag("--protractor-step", *step, &p.Step); err != nil {
@@ -34,7 +34,7 @@ func protractorFlags(flags *pflag.FlagSet) func() (tdc.Protractor, error) {
 			return p, err
 		}
 		if p.Uncertainty() == 0 {
-			return p, misuse("--protractor-step and --protractor-error are both nought: no protractor is that good")
+			return p, misuse("--protractor-step and --protractor-error are both 0: no protractor is that good")
 		}
 		return p, nil
 	}
@@ -45,8 +45,8 @@ func angleFlag(name, text string, into *geometry.Angle) error {
 	if text == "" {
 		return nil
 	}
-	written, err := job.ParseAngle(text)
-	if err != nil || written.Side != tdc.NoSide || written.Angle < 0 {
+	written, err := measure.ParseAngle(text)
+	if err != nil || written.Side != evidence.NoSide || written.Angle < 0 {
 		return misuse("%s %s: expected degrees such as 0.5", name, text)
 	}
 	*into = written.Angle
@@ -54,8 +54,8 @@ func angleFlag(name, text string, into *geometry.Angle) error {
 }
 
 // crankAngle reads an angle typed as the protractor shows it.
-func crankAngle(p tdc.Protractor, text string) (geometry.Angle, error) {
-	written, err := job.ParseAngle(text)
+func crankAngle(p evidence.Protractor, text string) (geometry.Angle, error) {
+	written, err := measure.ParseAngle(text)
 	if err != nil {
 		return 0, misuse("%v", err)
 	}

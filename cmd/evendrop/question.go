@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"evendrop/tdc/job"
+	"evendrop/tdc/job/measure"
 )
 
 // notTried stands for an answer that a turn of the crank has yet to give.
@@ -62,7 +62,7 @@ func (b beginning) text(flag string) func(string) error {
 func (b beginning) length(flag string) func(string) error {
 	return func(answer string) error {
 		if answer != "" {
-			if length, err := job.ParseLength(answer, *b.bare.text["unit"]); err != nil || length <= 0 {
+			if length, err := measure.ParseLength(answer, *b.bare.text["unit"]); err != nil || length <= 0 {
 				return errors.New("expected a length such as 81.4, or nothing")
 			}
 		}

@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"io"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/recheck"
+
+	"evendrop/cmd/internal/answer/find"
 	"evendrop/tdc/mark"
 )
 
@@ -37,7 +39,7 @@ func runRecheck(args []string, stdout io.Writer) error {
 	if len(rest) != 2 {
 		return misuse("recheck takes two job files, before and after, and was given %d: type evendrop recheck BEFORE AFTER", len(rest))
 	}
-	answer, err := recheck(rest[0], rest[1], trust)
+	answer, err := rechecked(rest[0], rest[1], trust)
 	if err != nil {
 		return err
 	}
@@ -51,20 +53,20 @@ func runRecheck(args []string, stdout io.Writer) error {
 }
 
 // recheck finds two jobs and compares them.
-func recheck(beforeFile, afterFile string, trust trust) (report.Recheck, error) {
-	var answer report.Recheck
+func rechecked(beforeFile, afterFile string, trust trust) (recheck.Recheck, error) {
+	var answer recheck.Recheck
 	for _, side := range []struct {
 		file string
-		into *report.Find
+		into *find.Answer
 	}{{beforeFile, &answer.Before}, {afterFile, &answer.After}} {
 		j, err := trust.open(side.file)
 		if err == nil {
-			*side.into, err = find(j)
+			*side.into, err = find.Of(j)
 		}
 		if err != nil {
 			return answer, err
 		}
-		if why := untold(side.into.Results); why != "" {
+		if why := side.into.NotJudged(); why != "" {
 			return answer, fmt.Errorf("%s: TDC cannot be told from its readings, so there is nothing to compare: %s", side.file, why)
 		}
 	}

@@ -6,11 +6,11 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"evendrop/cmd/evendrop/internal/practice"
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/rehearse"
+	"evendrop/cmd/internal/practice"
 	"evendrop/geometry"
-	"evendrop/tdc"
-	"evendrop/tdc/job"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/measure"
 )
 
 const rehearseUsage = `evendrop rehearse DIR [--seed N] [...]
@@ -93,7 +93,7 @@ func runRehearse(args []string, stdout io.Writer) error {
 	if err != nil {
 		return misuse("rehearse: %v", err)
 	}
-	files := report.Practice{Folder: rest[0], AnswerFile: *answer, Job: made}
+	files := rehearse.Practice{Folder: rest[0], AnswerFile: *answer, Job: made}
 	return writePractice(stdout, files, *replace)
 }
 
@@ -105,7 +105,7 @@ func (f practiceFlags) plan() (practice.Plan, error) {
 	p := practice.Plan{Seed: *f.seed, Typos: *f.typos, Readings: *f.readings, Tilt: geometry.Angle(*f.tilt) * geometry.Degree}
 	for name, into := range map[string]*geometry.Length{"stroke": &p.Stroke, "rod": &p.Rod, "lash": &p.Lash, "offset": &p.Offset} {
 		var err error
-		if *into, err = job.ParseLength(*f.lengths[name], "mm"); err != nil {
+		if *into, err = measure.ParseLength(*f.lengths[name], "mm"); err != nil {
 			return p, misuse("--%s %s: expected a length such as 0.05", name, *f.lengths[name])
 		}
 	}
@@ -118,11 +118,11 @@ func (f practiceFlags) plan() (practice.Plan, error) {
 	}
 	switch *f.turn {
 	case "forward":
-		p.Turns = []tdc.TurnDirection{tdc.Forward}
+		p.Turns = []evidence.TurnDirection{evidence.Forward}
 	case "backward":
-		p.Turns = []tdc.TurnDirection{tdc.Backward}
+		p.Turns = []evidence.TurnDirection{evidence.Backward}
 	case "both":
-		p.Turns = []tdc.TurnDirection{tdc.Forward, tdc.Backward}
+		p.Turns = []evidence.TurnDirection{evidence.Forward, evidence.Backward}
 	default:
 		return p, misuse("--turn %s: expected forward, backward or both", *f.turn)
 	}

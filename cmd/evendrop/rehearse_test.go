@@ -148,7 +148,7 @@ func TestRehearseRefuses(t *testing.T) {
 		{[]string{"--check", dir}, wrongUse, "--tdc"},
 		{[]string{"--check", dir, "--tdc", "x"}, wrongUse, "x"},
 		{[]string{"--check", dir, "b", "--tdc", "3"}, wrongUse, "one folder"},
-		{[]string{"--check", dir, "--tdc", "3"}, failed, "no answer"},
+		{[]string{"--check", dir, "--tdc", "3"}, failed, "is not an answer that evendrop rehearse wrote"},
 		{[]string{"--check", filepath.Join(dir, "none"), "--tdc", "3"}, failed, "not found"},
 	} {
 		t.Chdir(dir)
@@ -174,7 +174,7 @@ func TestRehearseAnswers(t *testing.T) {
 	path := filepath.Join(dir, "answer.toml")
 	for _, text := range []string{"limit_deg = nan\n", "limit_deg = inf\n", "limit_deg = 1\ntdc_deg = nan\n", "limit_deg = 1\n[[trap]]\ntdc_deg = inf\n", "limit_deg = 0\n", "limit_deg = 1\ntdc_deg = 1e9\n"} {
 		require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
-		require.Contains(t, check(), "is no answer that evendrop rehearse wrote", text)
+		require.Contains(t, check(), "is not an answer that evendrop rehearse wrote", text)
 	}
 	require.NoError(t, os.WriteFile(path, bytes.Repeat([]byte("#"), 1<<20+1), 0o600))
 	require.Contains(t, check(), "is larger than 1 MB")

@@ -5,9 +5,10 @@ import (
 	"io"
 	"path/filepath"
 
-	"evendrop/cmd/evendrop/internal/report"
-	"evendrop/tdc"
-	"evendrop/tdc/job"
+	"evendrop/cmd/internal/answer/rehearse"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/source"
 )
 
 // checkAnswer marks a learner's answer.
@@ -20,26 +21,26 @@ func checkAnswer(stdout io.Writer, folder, given, file, as string, rest []string
 	case len(rest) > 0:
 		return misuse("rehearse --check takes one folder, and was given %q as well", rest[0])
 	}
-	angle, err := crankAngle(tdc.DefaultProtractor(), given)
+	angle, err := crankAngle(evidence.DefaultProtractor(), given)
 	if err != nil {
 		return err
 	}
 	if file == "" {
 		file = filepath.Join(folder, "answer.toml")
 	}
-	data, err := job.ReadFile(file, "not found: make a practice job first, with evendrop rehearse DIR")
+	data, err := disk.ReadFile(file, "not found: make a practice job first, with evendrop rehearse DIR")
 	if err != nil {
 		return err
 	}
 	answer, err := readAnswer(data)
 	if err != nil {
-		return &job.Error{File: file, Problem: err.Error()}
+		return &source.Error{File: file, Problem: err.Error()}
 	}
-	return write(stdout, report.Rehearsal{Marked: answer.Mark(angle)}, as)
+	return write(stdout, rehearse.Rehearsal{Marked: answer.Mark(angle)}, as)
 }
 
 // errNoAnswerOfOurs is a file in an answer's place.
-var errNoAnswerOfOurs = errors.New("is no answer that evendrop rehearse wrote: make the job anew")
+var errNoAnswerOfOurs = errors.New("is not an answer that evendrop rehearse wrote: make the job anew")
 
 // longestAnswer is more than any answer that rehearse writes; a longer file could take
 // the library that reads it a while.

@@ -8,14 +8,15 @@ import (
 
 	"github.com/pelletier/go-toml/v2"
 
-	"evendrop/cmd/evendrop/internal/practice"
-	"evendrop/cmd/evendrop/internal/report"
-	"evendrop/tdc/job"
+	"evendrop/cmd/internal/answer/rehearse"
+	"evendrop/cmd/internal/practice"
+	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/source"
 )
 
 // writePractice writes the job, its readings and the answer, all or none, and says so.
 // Old readings never stand beside a new answer, nor new ones beside an old answer.
-func writePractice(stdout io.Writer, p report.Practice, replace bool) error {
+func writePractice(stdout io.Writer, p rehearse.Practice, replace bool) error {
 	if p.AnswerFile == "" {
 		p.AnswerFile = filepath.Join(p.Folder, "answer.toml")
 	}
@@ -34,12 +35,12 @@ func writePractice(stdout io.Writer, p report.Practice, replace bool) error {
 	if err := os.MkdirAll(p.Folder, 0o777); err != nil {
 		return folderError(p.Folder, err)
 	}
-	for path, marker := range map[string]string{jobFile: report.PracticeJob, readings: report.PracticeReadings, p.AnswerFile: report.PracticeAnswer} {
+	for path, marker := range map[string]string{jobFile: rehearse.PracticeJob, readings: rehearse.PracticeReadings, p.AnswerFile: rehearse.PracticeAnswer} {
 		if err := mayReplace(path, marker, replace); err != nil {
 			return err
 		}
 	}
-	var together job.Together
+	var together disk.Together
 	together.Write(jobFile, p.JobFile(), replace)
 	together.Write(readings, p.ReadingsFile(), replace)
 	together.WriteAfter(p.AnswerFile, answer, replace)
@@ -56,19 +57,19 @@ func mayReplace(path, marker string, replace bool) error {
 		return nil
 	}
 	if !replace {
-		return &job.Error{File: path, Problem: "is there already: choose another folder, or type --replace to overwrite it"}
+		return &source.Error{File: path, Problem: "already exists: choose another folder, or type --replace to overwrite it"}
 	}
-	data, err := job.ReadFile(path, "not found")
+	data, err := disk.ReadFile(path, "not found")
 	if err != nil {
 		return err
 	}
 	mine := bytes.HasPrefix(data, []byte(marker))
-	if marker == report.PracticeAnswer {
+	if marker == rehearse.PracticeAnswer {
 		_, err := readAnswer(data)
 		mine = mine && err == nil
 	}
 	if !mine {
-		return &job.Error{File: path, Problem: "is nothing that evendrop rehearse wrote, so it is left as it is: choose another folder"}
+		return &source.Error{File: path, Problem: "was not written by evendrop rehearse, so it was left as it is: choose another folder"}
 	}
 	return nil
 }

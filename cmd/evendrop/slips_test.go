@@ -24,7 +24,7 @@ func TestSlipsOfTheCommandLine(t *testing.T) {
 		says string
 	}{
 		{[]string{"find", at("cylinder-1.csv")}, failed, "is a readings file by its name: name the job file, or type evendrop find --readings"},
-		{[]string{"find", "--readings", at("job.toml")}, failed, "is a job file by its name, and no readings file: type evendrop find"},
+		{[]string{"find", "--readings", at("job.toml")}, failed, "is a job file by its name, not a readings file: type evendrop find"},
 		{[]string{"find", at("known-good.toml")}, failed, "this is a known-good file: type evendrop find JOB --against"},
 		{[]string{"find", at("job.toml"), "--picture", at("p.png")}, wrongUse, "pictures are SVG: name it"},
 		{[]string{"find", at("job.toml"), "--page", at("p.pdf")}, wrongUse, "pages are HTML: name it"},
@@ -71,9 +71,7 @@ func found(t *testing.T, readings, more string) string {
 		text, more = more+text, ""
 	}
 	require.NoError(t, os.WriteFile(path, []byte(text+more), 0o600))
-	code, out, errs := ev("find", path)
-	require.Equal(t, answered, code, errs)
-	return unwrapped(out)
+	return answerOf(t, "find", path)
 }
 
 // exactly is depths of a piston of 86 mm stroke and a rod of 146 at 35 to 11 deg either
@@ -275,8 +273,8 @@ func TestSlipsThatWouldCost(t *testing.T) {
 		{[]string{"find", at("job.toml"), "--page", at("cylinder-1.csv"), "--replace"}, wrongUse, "pages are HTML"},
 		{[]string{"rehearse", at("q"), "--answer", at("q/job.toml"), "--replace"}, wrongUse, "the job itself is written there"},
 		{[]string{"rehearse", at("q"), "--seed", "18446744073709551615"}, wrongUse, "expected a whole number up to 9223372036854775807"},
-		{append(slices.Clone(capture), "--time-unit", "us"), failed, "rev/min: check --time-unit, or --rate"},
-		{append(slices.Clone(capture), "--time-unit", "s"), failed, "rev/min: check --time-unit, or --rate"},
+		{append(slices.Clone(capture), "--time-unit", "us"), failed, "rev/min: check --time-unit or type how many samples there are a second, as in --rate 50000"},
+		{append(slices.Clone(capture), "--time-unit", "s"), failed, "rev/min: check --time-unit or type how many samples there are a second, as in --rate 50000"},
 		{[]string{"convert", "1", "teeth", "--pitches", "999999999"}, wrongUse, "expected the number of teeth"},
 		{[]string{"find", at("job.toml"), "--against", at("freedom.toml")}, failed, "degrees_of_freedom = 0.001: expected a number of 1 or more"},
 	} {

@@ -16,7 +16,7 @@ func TestTheAnswerIsTheJobs(t *testing.T) {
 	lesson := filepath.Join(t.TempDir(), "lesson")
 	answerOf(t, "rehearse", lesson, "--seed", "7", "--typo", "1", "--tilt", "15", "--turn", "both", "--pin", "3")
 	said := answerOf(t, "find", filepath.Join(lesson, "job.toml"))
-	require.Regexp(t, `pin is (2\.[6-9]|3\.[0-4])\d* ± 0\.\d+ deg late`, said) // read to half a degree
+	require.Regexp(t, `pin: (2\.[6-9]|3\.[0-4])\d* ± 0\.\d+ deg late`, said) // read to half a degree
 	line := numberIn(t, `line (\d+) \([^)]*\) does not fit`, said)
 	answer := mustRead(t, filepath.Join(lesson, "answer.toml"))
 	require.Equal(t, line, numberIn(t, `(?s)\[\[typo\]\]\s+line = (\d+)`, answer))

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 )
 
 // The trials that are worth drawing: fewer do not tell a 95 % interval, more only
@@ -16,11 +17,11 @@ const (
 )
 
 // drawTrials is the trials of every cylinder.
-func drawTrials(results []tdc.Result, n int, seed uint64) ([]tdc.Trials, error) {
+func drawTrials(results []tdc.Result, n int, seed uint64) ([]adjust.Trials, error) {
 	if n < fewestTrials || n > mostTrials {
 		return nil, misuse("--trials %d: from %d to %d, such as 100000", n, fewestTrials, mostTrials)
 	}
-	var all []tdc.Trials
+	var all []adjust.Trials
 	for _, r := range results {
 		all = append(all, r.Trials(n, seed, progress(n)))
 	}

@@ -36,12 +36,12 @@ func TestWhatTheFlanksLack(t *testing.T) {
 	said = invention{at: falling}.says(t, "find")
 	require.Regexp(t, `No reading before TDC \(piston rising\)`, said)
 	said = invention{at: append(append([]float64{}, rising...), 30)}.says(t, "find")
-	require.Regexp(t, `Only 1 reading after TDC`, said)
+	require.Regexp(t, `Only one reading after TDC`, said)
 	deep := append([]float64{-40, -35, -30, -25, -20}, 8, 10, 12, 14, 16)
 	require.Regexp(t, `lopsided: \S+ mm deep before TDC`, invention{at: deep}.says(t, "find"))
-	require.Contains(t, invention{at: []float64{-30, -20, 0, 20, 30}}.says(t, "find"), "5 readings are few: a bad one would not show")
+	require.Contains(t, invention{at: []float64{-30, -20, 0, 20, 30}}.says(t, "find"), "5 readings: too few to show a bad one")
 	whole := invention{}.says(t, "find")
-	for _, never := range []string{"lopsided", "No reading", "Only ", "are few"} {
+	for _, never := range []string{"lopsided", "No reading", "Only ", "too few"} {
 		require.NotContains(t, whole, never)
 	}
 }
@@ -60,7 +60,7 @@ func TestWhatTheDepthsTell(t *testing.T) {
 	said = invention{scale: 1, zero: 30, rest: "[gauge]\ncounts = \"up\"\n"}.says(t, "find")
 	require.Regexp(t, `gauge counts the other way than stated: its numbers grow as the piston goes down`, said)
 	said = invention{scale: 1.3}.says(t, "find")
-	require.Regexp(t, `curve's scale is 1\.[23]\d+ where 1 was expected: check stroke and rod, and whether the gauge stands straight`, said)
+	require.Regexp(t, `gauge shows 1\.[23]\d+ times the travel computed from stroke and rod: check stroke and rod, and whether the gauge stands straight`, said)
 	in := invention{ways: bothWays, lash: 0.06, bad: map[int]float64{}}
 	for i := range 28 {
 		in.bad[i] = 0.4 * math.Sin(float64(40*i*i))
@@ -76,7 +76,7 @@ func TestReadingsThatGoTheOtherWay(t *testing.T) {
 	at := []float64{-35, -30, -25, -20, -15, -10, 10, 15, 20, 25, 30, 35, 30, 25, 20, 15, 10, -10, -15, -20, -25, -30}
 	said := invention{at: at}.says(t, "find")
 	require.Regexp(t, `line 1[34] \(3[05] deg, forward\) and the \d+ readings below it follow one another the other way than turning forward`, said)
-	require.Contains(t, said, "mend their turn")
+	require.Contains(t, said, "correct their turn")
 }
 
 // At the bench: a reading that does not fit is asked about with the sign of its error,

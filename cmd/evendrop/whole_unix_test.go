@@ -16,7 +16,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"evendrop/cmd/evendrop/internal/report"
+	"evendrop/cmd/internal/answer/rehearse"
 )
 
 // inFolderOf runs a command as another process in a folder, for so long at most; -1 is
@@ -145,7 +145,7 @@ func TestNoPlainFile(t *testing.T) {
 		make func(path string) error
 		says string
 	}{
-		"pipe":   {func(path string) error { return syscall.Mkfifo(path, 0o600) }, "is a pipe and no plain file"},
+		"pipe":   {func(path string) error { return syscall.Mkfifo(path, 0o600) }, "is a pipe, not a plain file"},
 		"folder": {func(path string) error { return os.Mkdir(path, 0o700) }, "is a folder"},
 		"socket": {func(path string) error {
 			l, err := net.ListenUnix("unix", &net.UnixAddr{Name: path, Net: "unix"})
@@ -154,14 +154,14 @@ func TestNoPlainFile(t *testing.T) {
 				l.Close()
 			}
 			return err
-		}, "is a socket and no plain file"},
-		"device": {func(path string) error { return os.Symlink(os.DevNull, path) }, "is a device and no plain file"},
+		}, "is a socket, not a plain file"},
+		"device": {func(path string) error { return os.Symlink(os.DevNull, path) }, "is a device, not a plain file"},
 		"link to pipe": {func(path string) error {
 			if err := syscall.Mkfifo(path+".pipe", 0o600); err != nil {
 				return err
 			}
 			return os.Symlink(path+".pipe", path)
-		}, "is a pipe and no plain file"},
+		}, "is a pipe, not a plain file"},
 	}
 	for kind, k := range kinds {
 		t.Run(kind, func(t *testing.T) {
@@ -179,7 +179,7 @@ func TestNoPlainFile(t *testing.T) {
 				says := k.says
 				switch {
 				case road == "keep's file":
-					says = "is there, and is no known-good file"
+					says = "already exists and is not a known-good file"
 				case kind == "device" && slices.Contains([]string{"job's readings", "jot's readings", "plan's readings", "job's stops"}, road):
 					says = "leaves the job's folder" // the null device is outside
 				}
@@ -219,13 +219,13 @@ func TestRehearseSparesRealJobs(t *testing.T) {
 	require.Equal(t, answered, code, errs)
 	ours := contents(t, dir)
 	for _, c := range [][2]string{{"job.toml", "# mine\n"}, {"cylinder-1.csv", "# mine\n"}, {"answer.toml", "# mine\n"},
-		{"answer.toml", report.PracticeAnswer + "mine = 1\n"}, {"job.toml", ""}} {
+		{"answer.toml", rehearse.PracticeAnswer + "mine = 1\n"}, {"job.toml", ""}} {
 		name, path := c[0], filepath.Join(dir, "lesson", c[0])
 		require.NoError(t, os.WriteFile(path, []byte(c[1]), 0o600))
 		was := contents(t, dir)
 		code, errs = in("--seed", "3", "--replace")
 		require.Equal(t, failed, code)
-		require.Contains(t, errs, name+": is nothing that evendrop rehearse wrote, so it is left as it is")
+		require.Contains(t, errs, name+": was not written by evendrop rehearse, so it was left as it is")
 		require.Equal(t, was, contents(t, dir))
 		require.NoError(t, os.WriteFile(path, []byte(ours["lesson/"+name]), 0o600))
 	}

@@ -1,12 +1,6 @@
 package main
 
-import (
-	"fmt"
-	"io"
-
-	"evendrop/tdc"
-	"evendrop/tdc/job"
-)
+import "io"
 
 // printable is an answer in every form.
 type printable interface {
@@ -27,16 +21,4 @@ func write(stdout io.Writer, answer printable, as string) error {
 	}
 	_, err = stdout.Write(page)
 	return err
-}
-
-// inCylinder names the file whose readings an error is about.
-func inCylinder(j job.Job, cylinder tdc.Cylinder, err error) error {
-	file := j.File
-	if len(cylinder.Readings) > 0 {
-		file = cylinder.Readings[0].File
-	}
-	if len(j.Cylinders) > 1 {
-		return fmt.Errorf("%s: cylinder %d: %w", file, cylinder.Number, err)
-	}
-	return fmt.Errorf("%s: %w", file, err)
 }

@@ -5,36 +5,38 @@ import (
 	"errors"
 	"fmt"
 
+	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/source"
 	"evendrop/tdc/mark"
 )
 
-// Append writes tables such as [[mark]] to the end of a job file, whose own text
-// stays byte for byte, whole or not at all. What would not open as a job after
-// that, such as a mark with a name that is there already, is an *Error, and the
+// Append adds a job file to files, with tables such as [[mark]] at its end; its own text
+// stays byte for byte. What would not open as a job after
+// that, such as a mark with a name that already exists, is an *Error, and the
 // file stays as it was.
-func Append(path string, tables []byte) error {
-	var together Together
-	if err := together.Append(path, tables); err != nil {
-		return err
+func Append(files *disk.Together, path string, tables []byte) error {
+	before, whole, err := appended(path, tables)
+	if err == nil {
+		files.Rewrite(path, before, whole)
 	}
-	return together.Done()
+	return err
 }
 
 // appended is what a job file holds, and what it is to hold with tables at its end.
 func appended(path string, tables []byte) (before, whole []byte, err error) {
-	before, err = ReadFile(path, noJob)
+	before, err = disk.ReadFile(path, noJob)
 	if err != nil {
 		return nil, nil, err
 	}
-	end := lineEnd(before)
+	end := source.LineEnd(before)
 	whole = bytes.Clone(before)
 	if len(before) > 0 && before[len(before)-1] != '\n' {
 		whole = append(whole, end...)
 	}
 	whole = append(whole, end...)
 	whole = append(whole, bytes.ReplaceAll(tables, []byte("\n"), []byte(end))...)
-	if len(whole) > maxFile {
-		return nil, nil, &Error{File: path, Problem: "would become larger than 1 MB: nothing was written"}
+	if len(whole) > source.Most {
+		return nil, nil, &source.Error{File: path, Problem: "would become larger than 1 MB: nothing was written"}
 	}
 	return before, whole, fits(path, before, whole)
 }
@@ -43,15 +45,15 @@ func appended(path string, tables []byte) (before, whole []byte, err error) {
 // members that the drive lacks. It tells them from faults that were there before:
 // the lines of the tables are on no screen.
 func fits(path string, data, whole []byte) error {
-	j, err := parse(path, whole, folderOf(path).read)
+	j, err := parse(path, whole, disk.FolderOf(path).Read)
 	if err == nil {
 		if of := mark.Check(j.Drive, j.Marks); of != nil {
 			err = j.Locate(of)
 		}
 	}
 	own := bytes.Count(data, []byte("\n")) + 1
-	if e, ok := errors.AsType[*Error](err); ok && e.File == path && e.Line > own {
-		return &Error{File: path, Problem: fmt.Sprintf("what would be added does not fit, and nothing was written: %s", e.Problem)}
+	if e, ok := errors.AsType[*source.Error](err); ok && e.File == path && e.Line > own {
+		return &source.Error{File: path, Problem: fmt.Sprintf("what would be added does not fit, and nothing was written: %s", e.Problem)}
 	}
 	return err
 }

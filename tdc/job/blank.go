@@ -1,24 +1,22 @@
 package job
 
 import (
-	"bytes"
 	"errors"
-	"io"
-	"io/fs"
-	"os"
-	"path/filepath"
+
+	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/sheet"
 )
 
 // OpenBlank is Open for a job whose readings may still have to be taken: a
 // readings file that is missing, or has none in it, is none.
 func OpenBlank(path string) (Job, error) {
-	folder := folderOf(path)
+	folder := disk.FolderOf(path)
 	return openJob(path, func(name string) ([]byte, error) {
-		if folder.missing(name) {
+		if folder.Missing(name) {
 			return nil, errBlank
 		}
-		data, err := folder.read(name)
-		if err == nil && blank(name, data) {
+		data, err := folder.Read(name)
+		if err == nil && sheet.Blank(name, data) {
 			return nil, errBlank
 		}
 		return data, err
@@ -34,25 +32,3 @@ func CheckBlank(path string, data []byte) error {
 
 // errBlank stands for a readings file without readings.
 var errBlank = errors.New("no readings yet")
-
-// missing tells whether the folder is there and a file of that name is not.
-func (f folder) missing(name string) bool {
-	root, err := os.OpenRoot(string(f))
-	if err != nil {
-		return false
-	}
-	defer root.Close()
-	_, err = root.Stat(filepath.FromSlash(name))
-	return errors.Is(err, fs.ErrNotExist)
-}
-
-// blank tells whether a readings file has no row below its header row.
-func blank(name string, data []byte) bool {
-	data = newlines(bytes.TrimPrefix(data, []byte("\ufeff")))
-	s := newSheet(name, data)
-	if _, err := s.next(); err != nil {
-		return err == io.EOF
-	}
-	_, err := s.next()
-	return err == io.EOF
-}

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"evendrop/tdc/job/toml"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/wheel"
 )
@@ -9,27 +10,27 @@ import (
 const mostTeeth = 1000
 
 // drive reads [drive].
-func (d *decoder) drive(t *table) error {
+func (d *decoder) drive(t *toml.Table) error {
 	v := &d.job.Drive
-	return t.read(
-		field{"layout", oneOf(&v.Layout, mark.Layouts...)},
-		field{"crank_sprocket", whole(&v.CrankSprocket, 1, mostTeeth)},
-		field{"crank_wheel", crankWheel(v)},
-		field{"crank_wheel_on", oneOf(&v.CrankWheelOn, "flywheel", "pulley", "crank")},
-		field{"cam_wheel_on", oneOf(&v.CamWheelOn, "cam", "sprocket")},
-		field{"flywheel_bolts", whole(&v.FlywheelBolts, 1, mostTeeth)},
+	return t.Read(
+		toml.Key("layout", toml.OneOf(&v.Layout, mark.Layouts...)),
+		toml.Key("crank_sprocket", toml.Whole(&v.CrankSprocket, 1, mostTeeth)),
+		toml.Key("crank_wheel", crankWheel(v)),
+		toml.Key("crank_wheel_on", toml.OneOf(&v.CrankWheelOn, "flywheel", "pulley", "crank")),
+		toml.Key("cam_wheel_on", toml.OneOf(&v.CamWheelOn, "cam", "sprocket")),
+		toml.Key("flywheel_bolts", toml.Whole(&v.FlywheelBolts, 1, mostTeeth)),
 	)
 }
 
 // crankWheel takes the crank's sensor wheel.
-func crankWheel(into *mark.Drive) func(value) error {
-	return func(v value) error {
-		if v.kind != textKind {
-			return v.wrong(`expected pitches and missing teeth, as in "60-2"`)
+func crankWheel(into *mark.Drive) func(toml.Value) error {
+	return func(v toml.Value) error {
+		if v.Kind != toml.TextKind {
+			return v.Wrong(`expected pitches and missing teeth, as in "60-2"`)
 		}
-		w, err := wheel.Parse(v.text)
+		w, err := wheel.Parse(v.Text)
 		if err != nil {
-			return v.wrong("%v", err)
+			return v.Wrong("%v", err)
 		}
 		into.CrankWheel, into.CrankPitches = w.Name, w.Pitches()
 		return nil
@@ -37,28 +38,27 @@ func crankWheel(into *mark.Drive) func(value) error {
 }
 
 // joint reads a [[joint]].
-func (d *decoder) joint(t *table) error {
+func (d *decoder) joint(t *toml.Table) error {
 	var j mark.Joint
-	err := t.read(
-		field{"carried", name(&j.Carried)},
-		field{"carrier", name(&j.Carrier)},
-		field{"kind", either(&j.Drive, "joint", false, "drive", true)},
-		field{"teeth", whole(&j.Teeth, 1, mostTeeth)},
+	err := t.Read(
+		toml.Key("carried", toml.Name(&j.Carried)),
+		toml.Key("carrier", toml.Name(&j.Carrier)),
+		toml.Key("kind", toml.Either(&j.Drive, "joint", false, "drive", true)),
+		toml.Key("teeth", toml.Whole(&j.Teeth, 1, mostTeeth)),
 	)
+	if err == nil {
+		err = t.Needs(`carried = "inlet sprocket"`, `carrier = "crank sprocket"`)
+	}
 	switch {
 	case err != nil:
 		return err
-	case !t.has("carried"):
-		return t.missing("carried", `carried = "inlet sprocket"`)
-	case !t.has("carrier"):
-		return t.missing("carrier", `carrier = "crank sprocket"`)
 	case d.job.Drive.Layout != "":
-		return faultf(t.at, "%s: the drive has a layout already, %q: leave out the one or the other", t.name, d.job.Drive.Layout)
+		return t.Wrong("the drive has a layout already, %q: leave out one of the two", d.job.Drive.Layout)
 	}
 	if len(d.job.Drive.Joints) == mostJoints {
-		return faultf(t.at, "%s: more than %d joints: expected those of one engine", t.name, mostJoints)
+		return t.Wrong("more than %d joints: expected those of one engine", mostJoints)
 	}
 	d.job.Drive.Joints = append(d.job.Drive.Joints, j)
-	d.job.jointLines = append(d.job.jointLines, lineOf(d.doc.data, t.at))
+	d.job.jointLines = append(d.job.jointLines, d.doc.Line(t))
 	return nil
 }

@@ -9,19 +9,21 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"github.com/pelletier/go-toml/v2"
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/measure"
+	"evendrop/tdc/job/sheet"
+	"evendrop/tdc/job/source"
 )
 
 // requireMessage requires that an error is one line of words about a place that
 // the file has.
 func requireMessage(t *testing.T, err error, data []byte) {
 	t.Helper()
-	var e *job.Error
+	var e *source.Error
 	require.ErrorAs(t, err, &e)
 	require.NotEmpty(t, e.Problem)
 	require.False(t, strings.ContainsAny(err.Error(), "\n\r\x1b"), "%q", err)
@@ -48,11 +50,11 @@ func requireFinite(t *testing.T, xs ...float64) {
 	}
 }
 
-func requireReadings(t *testing.T, readings []tdc.Reading) {
+func requireReadings(t *testing.T, readings []evidence.Reading) {
 	t.Helper()
 	for _, r := range readings {
 		requireFinite(t, float64(r.Angle), float64(r.Depth))
-		require.True(t, r.Turn == tdc.Forward || r.Turn == tdc.Backward)
+		require.True(t, r.Turn == evidence.Forward || r.Turn == evidence.Backward)
 		require.Positive(t, r.Line)
 	}
 }
@@ -97,60 +99,6 @@ func FuzzJob(f *testing.F) {
 	})
 }
 
-// The document holds what a TOML library of note finds in the same bytes, and
-// refuses what that refuses, but for numbers and dates out of their range.
-func FuzzDocument(f *testing.F) {
-	f.Add(everything)
-	f.Add("a.b.c = 1\na.d = [{}, {e = \"f\"}]\n[g.h]\n[g]\ni.j = 'k'\n[[l]]\n[l.m]\n[[l]]\n[l.m]\n[[l.n]]\n")
-	f.Add("[a]\nb.c = 1\n[a.b.d]\n")
-	f.Add("[[a.b]]\n[a.b.c]\n[a]\n[[a.b]]\nc = {}\n")
-	f.Add("a = [[1, 2], [], {b = [[]]}]\n\"\" = \"\"\n\"a b\".'c.d' = '''\n'''\n")
-	f.Fuzz(func(t *testing.T, text string) {
-		if !utf8.ValidString(text) || strings.HasPrefix(text, "\ufeff") {
-			return // refused before
-		}
-		var theirs map[string]any
-		theirErr := toml.Unmarshal([]byte(text), &theirs)
-		ours, ourErr := job.Outline([]byte(text))
-		if ourErr != nil && strings.Contains(ourErr.Error(), "more than ") {
-			return // a limit of ours
-		}
-		if ourErr != nil {
-			require.Error(t, theirErr, "refused only here: %v", ourErr)
-			return
-		}
-		if theirErr != nil {
-			for _, about := range []string{"already", "defined", "table", "newline", "key"} {
-				require.NotContains(t, theirErr.Error(), about)
-			}
-			return
-		}
-		lines := map[string]string{}
-		outlineOf("", theirs, lines)
-		require.Equal(t, lines, ours)
-	})
-}
-
-// outlineOf is job.Outline of what the library found.
-func outlineOf(path string, v any, lines map[string]string) {
-	switch v := v.(type) {
-	case string:
-		lines[path] = "text " + v
-	case map[string]any:
-		lines[path] = "table"
-		for key, inner := range v {
-			outlineOf(path+"."+strconv.Quote(key), inner, lines)
-		}
-	case []any:
-		lines[path] = "list"
-		for i, item := range v {
-			outlineOf(path+"["+strconv.Itoa(i)+"]", item, lines)
-		}
-	default:
-		lines[path] = "other"
-	}
-}
-
 // Whatever is in a readings file, it is read or refused in words.
 func FuzzReadings(f *testing.F) {
 	f.Add("angle,depth,turn,sweep,note\n348.5,3.25,forward,1,\n# c\n12 BTDC,3.5 in,b,1,\"a \"\"b\"\"\"\n")
@@ -159,7 +107,7 @@ func FuzzReadings(f *testing.F) {
 	f.Add("angle,depth\n1,\"2\n")
 	f.Add("angle,depth\r1,2\" \r")
 	f.Fuzz(func(t *testing.T, text string) {
-		readings, err := job.ReadReadings("job.toml", strings.NewReader(text), bench(), "in")
+		readings, err := sheet.ReadReadings("job.toml", []byte(text), bench(), "in")
 		if err != nil {
 			require.Nil(t, readings)
 			text = strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n")
@@ -177,11 +125,11 @@ func FuzzAngle(f *testing.F) {
 		f.Add(text)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		w, err := job.ParseAngle(text)
+		w, err := measure.ParseAngle(text)
 		if err == nil {
 			require.False(t, math.IsNaN(float64(w.Angle)) || math.IsInf(float64(w.Angle), 0))
 		}
-		l, lengthErr := job.ParseLength(text, "mm")
+		l, lengthErr := measure.ParseLength(text, "mm")
 		if lengthErr == nil {
 			requireFinite(t, float64(l))
 		}
@@ -193,7 +141,7 @@ func FuzzAngle(f *testing.F) {
 		x, plainErr := strconv.ParseFloat(text, 64)
 		if plainErr == nil && !strings.ContainsAny(text, "eExXpPnNiI_") && math.Abs(x) < 1e5 {
 			require.NoError(t, err)
-			require.Equal(t, tdc.Written{Angle: geometry.Angle(x) * deg}, w)
+			require.Equal(t, evidence.Written{Angle: geometry.Angle(x) * deg}, w)
 			require.Equal(t, geometry.Length(x), l)
 		}
 	})
@@ -239,7 +187,7 @@ func FuzzStops(f *testing.F) {
 		j, err := job.Parse("job.toml", []byte("[[cylinder]]\nnumber = 1\nstops = \"job.toml\"\n"), open)
 		if err != nil {
 			text = strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n")
-			if e, ok := errors.AsType[*job.Error](err); ok && e.Line == 3 && strings.HasPrefix(e.Problem, "stops = ") {
+			if e, ok := errors.AsType[*source.Error](err); ok && e.Line == 3 && strings.HasPrefix(e.Problem, "stops = ") {
 				return // said of the job file
 			}
 			requireMessage(t, err, []byte(text))

@@ -12,7 +12,10 @@ import (
 	"path/filepath"
 	"strings"
 
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/source"
+	"evendrop/tdc/job/toml"
 	"evendrop/tdc/mark"
 )
 
@@ -22,8 +25,8 @@ type Job struct {
 	Title     string
 	Date      string // as it was written; "" unless said
 	Unit      string // "mm" or "in", what bare lengths are written in
-	Setup     tdc.Setup
-	Cylinders []tdc.Cylinder // by number
+	Setup     evidence.Setup
+	Cylinders []evidence.Cylinder // by number
 	// ReadingsFiles are the readings files, by the number of their cylinder.
 	ReadingsFiles map[int]string
 	Drive         mark.Drive
@@ -32,22 +35,25 @@ type Job struct {
 	markLines, jointLines []int // of the tables that they were read from
 }
 
+// noJob is said of a job file that is not there.
+const noJob = "not found: check the name, or make a new job with evendrop begin DIR"
+
 // Open reads a job file and the readings files it names. Those are looked for
 // from the job file's folder, and never outside it. Whatever is wrong with
 // either is an *Error.
-func Open(path string) (Job, error) { return openJob(path, folderOf(path).read) }
+func Open(path string) (Job, error) { return openJob(path, disk.FolderOf(path).Read) }
 
 // OpenTrusting is Open of a job file that is trusted to name readings files
 // anywhere.
-func OpenTrusting(path string) (Job, error) { return openJob(path, folderOf(path).readAnywhere) }
+func OpenTrusting(path string) (Job, error) { return openJob(path, disk.FolderOf(path).ReadAnywhere) }
 
 func openJob(path string, open func(name string) ([]byte, error)) (Job, error) {
-	data, err := ReadFile(path, noJob)
+	data, err := disk.ReadFile(path, noJob)
 	switch {
 	case err != nil:
 		return Job{}, err
 	case strings.EqualFold(filepath.Ext(path), ".csv"):
-		return Job{}, &Error{File: path, Problem: "is a readings file by its name: name the job file, or type evendrop find --readings " + path}
+		return Job{}, &source.Error{File: path, Problem: "is a readings file by its name: name the job file, or type evendrop find --readings " + path}
 	}
 	return parse(path, data, open)
 }
@@ -55,20 +61,9 @@ func openJob(path string, open func(name string) ([]byte, error)) (Job, error) {
 // parse reads the bytes of a job file. The readings files that it names are
 // asked of open; an error of open's says in words what is wrong with the name.
 func parse(name string, data []byte, open func(name string) ([]byte, error)) (Job, error) {
-	data, err := plainText(name, data)
-	if err != nil {
+	d := decoder{open: open, job: Job{File: name, Unit: "mm"}}
+	if err := toml.Read(name, data, []string{"cylinder", "joint", "mark"}, d.decode); err != nil {
 		return Job{}, err
-	}
-	doc, err := newDocument(data)
-	if err != nil {
-		return Job{}, locate(name, data, err)
-	}
-	if v, is := doc.root.get("from"); is {
-		return Job{}, locate(name, data, faultf(v.at, "this is a known-good file: type evendrop find JOB --against %s", name))
-	}
-	d := decoder{doc: doc, open: open, job: Job{File: name, Unit: "mm"}}
-	if err := d.decode(); err != nil {
-		return Job{}, locate(name, data, err)
 	}
 	return d.job, nil
 }

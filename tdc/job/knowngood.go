@@ -2,8 +2,11 @@ package job
 
 import (
 	"math"
+	"slices"
 
 	"evendrop/geometry"
+	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/toml"
 	"evendrop/tdc/mark"
 )
 
@@ -28,7 +31,7 @@ const noKnownGood = "not found: check the name, or make one with evendrop keep J
 
 // OpenKnownGood reads a known-good file. Whatever is wrong with it is an *Error.
 func OpenKnownGood(path string) (KnownGood, error) {
-	data, err := ReadFile(path, noKnownGood)
+	data, err := disk.ReadFile(path, noKnownGood)
 	if err != nil {
 		return KnownGood{}, err
 	}
@@ -37,77 +40,69 @@ func OpenKnownGood(path string) (KnownGood, error) {
 
 // parseKnownGood reads the bytes of a known-good file.
 func parseKnownGood(name string, data []byte) (KnownGood, error) {
-	data, err := plainText(name, data)
-	if err != nil {
-		return KnownGood{}, err
-	}
-	doc, err := newDocument(data)
 	k := KnownGood{File: name}
-	if err == nil {
-		err = k.decode(doc)
-	}
-	if err != nil {
-		return KnownGood{}, locate(name, data, err)
+	if err := toml.Read(name, data, []string{"from", "mark"}, k.decode); err != nil {
+		return KnownGood{}, err
 	}
 	return k, nil
 }
 
-func (k *KnownGood) decode(doc *document) error {
-	if v, is := doc.root.get("cylinder"); is {
-		return faultf(v.at, "this is a job file: make a known-good file of it with evendrop keep")
+func (k *KnownGood) decode(doc *toml.Document) error {
+	if v, is := doc.Root.Get("cylinder"); is {
+		return v.Foreign("this is a job file: make a known-good file of it with evendrop keep")
 	}
-	err := doc.root.read(field{"from", many(k.condition)}, field{"mark", many(k.mark)})
+	err := doc.Root.Read(toml.Key("from", toml.Many(k.condition)), toml.Key("mark", toml.Many(k.mark)))
 	if err == nil && len(k.Marks) == 0 {
-		err = faultf(len(doc.data), "expected a mark: make a known-good file with evendrop keep")
+		err = doc.Lacks("expected a mark: make a known-good file with evendrop keep")
 	}
 	return err
 }
 
 // condition reads a [[from]].
-func (k *KnownGood) condition(t *table) error {
+func (k *KnownGood) condition(t *toml.Table) error {
 	var c Condition
-	err := t.read(
-		field{"title", text(&c.Title)},
-		field{"date", date(&c.Date)},
-		field{"engine", text(&c.Engine)},
-		field{"protractor", text(&c.Protractor)},
-		field{"gauge", text(&c.Gauge)},
-		field{"readings", whole(&c.Readings, 0, math.MaxInt32)},
-		field{"tdc_standard_uncertainty", width(&c.TDC)},
+	err := t.Read(
+		toml.Key("title", toml.Text(&c.Title)),
+		toml.Key("date", toml.Date(&c.Date)),
+		toml.Key("engine", toml.Text(&c.Engine)),
+		toml.Key("protractor", toml.Text(&c.Protractor)),
+		toml.Key("gauge", toml.Text(&c.Gauge)),
+		toml.Key("readings", toml.Whole(&c.Readings, 0, math.MaxInt32)),
+		toml.Key("tdc_standard_uncertainty", toml.Width(&c.TDC)),
 	)
 	k.From = append(k.From, c)
 	return err
 }
 
 // mark reads a [[mark]]: as a job's, with what its place is known to.
-func (k *KnownGood) mark(t *table) error {
+func (k *KnownGood) mark(t *toml.Table) error {
 	h := mark.Healthy{Against: "crank", DegreesOfFreedom: math.Inf(1), Engines: 1}
 	var unit mark.Unit
 	var off float64
-	err := t.read(
-		field{"name", k.newName(&h.Name)},
-		field{"on", name(&h.On)},
-		field{"against", name(&h.Against)},
-		field{"should_be", crank(&h.Angle)},
-		field{"off", size(&off, anySize)},
-		field{"in", oneOf(&unit, mark.CrankDegrees)},
-		field{"counts_two_turns", truth(&h.TwoTurns)},
-		field{"standard_uncertainty", width(&h.Uncertainty)},
-		field{"of_tdc", width(&h.OfTDC)},
-		field{"scatter", width(&h.Scatter)},
-		field{"degrees_of_freedom", freedom(&h.DegreesOfFreedom)},
-		field{"engines", whole(&h.Engines, 1, math.MaxInt32)},
-		field{"limit", width(&h.Limit)},
+	err := t.Read(
+		toml.Key("name", newName(&h.Name, k.taken)),
+		toml.Key("on", toml.Name(&h.On)),
+		toml.Key("against", toml.Name(&h.Against)),
+		toml.Key("should_be", toml.Crank(&h.Angle)),
+		toml.Key("off", toml.Size(&off, toml.AnySize)),
+		toml.Key("in", toml.OneOf(&unit, mark.CrankDegrees)),
+		toml.Key("counts_two_turns", toml.Truth(&h.TwoTurns)),
+		toml.Key("standard_uncertainty", toml.Width(&h.Uncertainty)),
+		toml.Key("of_tdc", toml.Width(&h.OfTDC)),
+		toml.Key("scatter", toml.Width(&h.Scatter)),
+		toml.Key("degrees_of_freedom", freedom(&h.DegreesOfFreedom)),
+		toml.Key("engines", toml.Whole(&h.Engines, 1, math.MaxInt32)),
+		toml.Key("limit", toml.Width(&h.Limit)),
 	)
 	if err != nil {
 		return err
 	}
-	if h.Measured = t.has("off"); h.Measured {
+	if h.Measured = t.Has("off"); h.Measured {
 		h.Angle = geometry.Angle(off) * geometry.Degree
 	}
-	h.HasLimit = t.has("limit")
+	h.HasLimit = t.Has("limit")
 	if len(k.Marks) == mostMarks {
-		return faultf(t.at, "%s: more than %d marks: expected what somebody reads on one engine", t.name, mostMarks)
+		return t.Wrong("more than %d marks: expected what somebody reads on one engine", mostMarks)
 	}
 	k.Marks = append(k.Marks, h)
 	return wholeHealthy(t, h)
@@ -115,46 +110,35 @@ func (k *KnownGood) mark(t *table) error {
 
 // freedom takes degrees of freedom: of fewer than one nothing is known, and there is
 // no upper bound.
-func freedom(into *float64) func(value) error {
-	return func(v value) error {
-		x, ok := v.number()
+func freedom(into *float64) func(toml.Value) error {
+	return func(v toml.Value) error {
+		x, ok := v.Number()
 		if !ok || x < 1 {
-			return v.wrong("expected a number of 1 or more, such as 4")
+			return v.Wrong("expected a number of 1 or more, such as 4")
 		}
 		*into = x
 		return nil
 	}
 }
 
-// newName takes a mark's name that no other has.
-func (k *KnownGood) newName(into *string) func(value) error {
-	return func(v value) error {
-		err := name(into)(v)
-		for _, other := range k.Marks {
-			if err == nil && other.Name == *into {
-				err = v.wrong("another mark has this name: expected a name of its own")
-			}
-		}
-		return err
-	}
+func (k *KnownGood) taken(name string) bool {
+	return slices.ContainsFunc(k.Marks, func(h mark.Healthy) bool { return h.Name == name })
 }
 
 // wholeHealthy refuses a mark that lacks a key, or contradicts itself.
-func wholeHealthy(t *table, h mark.Healthy) error {
-	for _, need := range [][2]string{{"name", `name = "locking pin hole"`}, {"on", `on = "flywheel"`}, {"standard_uncertainty", "standard_uncertainty = 0.15"}} {
-		if !t.has(need[0]) {
-			return t.missing(need[0], need[1])
-		}
+func wholeHealthy(t *toml.Table, h mark.Healthy) error {
+	if err := t.Needs(`name = "locking pin hole"`, `on = "flywheel"`, "standard_uncertainty = 0.15"); err != nil {
+		return err
 	}
-	v, _ := t.get("standard_uncertainty")
+	v, _ := t.Get("standard_uncertainty")
 	switch {
-	case t.has("off") == t.has("should_be"):
-		return faultf(t.at, "%s: expected either should_be, of a mark read on the protractor, or off", t.name)
+	case t.Has("off") == t.Has("should_be"):
+		return t.Wrong("expected either should_be, of a mark read on the protractor, or off")
 	case h.Uncertainty < surestAngle:
-		return v.wrong("expected degrees above 0, such as 0.15")
+		return v.Wrong("expected degrees above 0, such as 0.15")
 	case h.OfTDC > h.Uncertainty:
-		v, _ = t.get("of_tdc")
-		return v.wrong("expected a part of standard_uncertainty, no more than %s", degrees(h.Uncertainty))
+		v, _ = t.Get("of_tdc")
+		return v.Wrong("expected a part of standard_uncertainty, no more than %s", degrees(h.Uncertainty))
 	}
 	return nil
 }

@@ -8,8 +8,12 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
+	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/source"
 	"evendrop/tdc/mark"
 )
 
@@ -94,8 +98,23 @@ func TestRefuseKnownGood(t *testing.T) {
 	} {
 		_, err := job.ParseKnownGood("good.toml", []byte(c.text))
 		require.ErrorContains(t, err, c.says, c.text)
-		require.IsType(t, &job.Error{}, err)
+		require.IsType(t, &source.Error{}, err)
 	}
 	_, err := job.OpenKnownGood("none.toml")
 	require.EqualError(t, err, "none.toml: not found: check the name, or make one with evendrop keep JOB FILE")
+}
+
+// A condition is a job's when all that was said of the measuring is alike, and its TDC was
+// as sure to a millionth of a degree, which is what the file keeps.
+func TestConditionOf(t *testing.T) {
+	j := job.Job{Title: "a", Date: "2024-05-01", Setup: evidence.Setup{Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial)}}
+	result := tdc.Result{TDC: gum.Estimate{Uncertainty: 0.04 * geometry.Degree}}
+	kept := job.ConditionOf(j, result)
+	require.True(t, kept.Of(j, result))
+	result.TDC.Uncertainty += 4e-7 * geometry.Degree
+	require.True(t, kept.Of(j, result))
+	result.TDC.Uncertainty += 1e-6 * geometry.Degree
+	require.False(t, kept.Of(j, result))
+	j.Title = "b"
+	require.False(t, kept.Of(j, tdc.Result{TDC: gum.Estimate{Uncertainty: 0.04 * geometry.Degree}}))
 }

@@ -3,19 +3,17 @@ package job
 import (
 	"fmt"
 	"math"
-	"strconv"
-	"strings"
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/job/toml"
 	"evendrop/tdc/mark"
 )
 
 // knownGoodHead explains a known-good file to whoever opens it.
-const knownGoodHead = `# Known-good marks, as measured on healthy engines and written by evendrop keep.
-# Hold an engine in doubt against them: evendrop find JOB --against THIS-FILE
-# Crank degrees; should_be counts from the piston's TDC; late is positive.
-`
+const knownGoodHead = `Known-good marks, as measured on healthy engines and written by evendrop keep.
+Hold an engine in doubt against them: evendrop find JOB --against THIS-FILE
+Crank degrees; should_be counts from the piston's TDC; late is positive.`
 
 // ConditionOf is how a job was measured, the standard uncertainty of its TDC
 // among it.
@@ -41,60 +39,63 @@ func (c Condition) Of(j Job, result tdc.Result) bool {
 
 // Text is the file as it is written.
 func (k KnownGood) Text() []byte {
-	var b strings.Builder
-	b.WriteString(knownGoodHead)
+	var w toml.Writer
+	w.Say("%s", knownGoodHead)
 	for _, c := range k.From {
-		b.WriteString("\n[[from]]\n")
-		c.write(&b)
+		w.Next("from")
+		c.write(&w)
 	}
 	for _, h := range k.Marks {
-		b.WriteString("\n[[mark]]\n")
-		writeHealthy(&b, h)
+		w.Next("mark")
+		writeHealthy(&w, h)
 	}
-	return []byte(b.String())
+	return w.Bytes()
 }
 
-func (c Condition) write(b *strings.Builder) {
+func (c Condition) write(w *toml.Writer) {
 	for _, pair := range [][2]string{
 		{"title", c.Title}, {"date", c.Date}, {"engine", c.Engine}, {"protractor", c.Protractor}, {"gauge", c.Gauge},
 	} {
 		if pair[1] != "" {
-			fmt.Fprintf(b, "%s = %s\n", pair[0], strconv.Quote(pair[1]))
+			w.Key(pair[0], toml.Quote(pair[1]), "")
 		}
 	}
-	fmt.Fprintf(b, "readings = %d\ntdc_standard_uncertainty = %s\n", c.Readings, degrees(c.TDC))
+	w.Key("readings", toml.Number(float64(c.Readings)), "")
+	w.Key("tdc_standard_uncertainty", degrees(c.TDC), "")
 }
 
-func writeHealthy(b *strings.Builder, h mark.Healthy) {
-	fmt.Fprintf(b, "name = %s\non = %s\n", strconv.Quote(h.Name), strconv.Quote(h.On))
+func writeHealthy(w *toml.Writer, h mark.Healthy) {
+	w.Key("name", toml.Quote(h.Name), "")
+	w.Key("on", toml.Quote(h.On), "")
 	if h.Against != "crank" {
-		fmt.Fprintf(b, "against = %s\n", strconv.Quote(h.Against))
+		w.Key("against", toml.Quote(h.Against), "")
 	}
 	if h.Measured {
-		fmt.Fprintf(b, "off = %s\nin = \"%s\"\n", degrees(h.Angle), mark.CrankDegrees)
+		w.Key("off", degrees(h.Angle), "")
+		w.Key("in", toml.Quote(string(mark.CrankDegrees)), "")
 	} else {
-		fmt.Fprintf(b, "should_be = %s\n", degrees(h.Angle))
+		w.Key("should_be", degrees(h.Angle), "")
 	}
 	if h.TwoTurns {
-		b.WriteString("counts_two_turns = true\n")
+		w.Key("counts_two_turns", "true", "")
 	}
-	fmt.Fprintf(b, "standard_uncertainty = %s\n", degrees(h.Uncertainty))
+	w.Key("standard_uncertainty", degrees(h.Uncertainty), "")
 	if h.OfTDC > 0 {
-		fmt.Fprintf(b, "of_tdc = %s # the part of it that the marks share\n", degrees(h.OfTDC))
+		w.Key("of_tdc", degrees(h.OfTDC), "the part of it that the marks share")
 	}
 	if h.Scatter > 0 {
-		fmt.Fprintf(b, "scatter = %s # among engines, beyond what measuring them explains\n", degrees(h.Scatter))
+		w.Key("scatter", degrees(h.Scatter), "among engines, beyond what measuring them explains")
 	}
 	if h.DegreesOfFreedom < 1e6 {
-		fmt.Fprintf(b, "degrees_of_freedom = %s\n", plain(h.DegreesOfFreedom))
+		w.Key("degrees_of_freedom", plain(h.DegreesOfFreedom), "")
 	}
-	fmt.Fprintf(b, "engines = %d\n", h.Engines)
+	w.Key("engines", toml.Number(float64(h.Engines)), "")
 	if h.HasLimit {
-		fmt.Fprintf(b, "limit = %s\n", degrees(h.Limit))
+		w.Key("limit", degrees(h.Limit), "")
 	}
 }
 
 // degrees writes an angle as the file has it, to a millionth of a degree.
-func degrees(a geometry.Angle) string { return plain(a.Degrees()) }
+func degrees(a geometry.Angle) toml.Literal { return plain(a.Degrees()) }
 
-func plain(x float64) string { return strconv.FormatFloat(math.Round(x*1e6)/1e6, 'f', -1, 64) }
+func plain(x float64) toml.Literal { return toml.Number(math.Round(x*1e6) / 1e6) }

@@ -2,8 +2,10 @@ package job
 
 import (
 	"math"
+	"slices"
 
 	"evendrop/geometry"
+	"evendrop/tdc/job/toml"
 	"evendrop/tdc/mark"
 )
 
@@ -15,41 +17,41 @@ const (
 )
 
 // mark reads a [[mark]].
-func (d *decoder) mark(t *table) error {
+func (d *decoder) mark(t *toml.Table) error {
 	m := mark.Mark{}
 	s := mark.Shift{}
-	err := t.read(
-		field{"name", d.newName(&m.Name)},
-		field{"on", name(&m.On)},
-		field{"against", name(&m.Against)},
-		field{"read", d.read(&m.Read)},
-		field{"should_be", nominal(&m)},
-		field{"zero", either(&m.Zero, "piston", mark.Piston, "throw", mark.Throw)},
-		field{"off", size(&s.Value, anySize)},
-		field{"in", oneOf(&s.Unit, mark.CrankDegrees, mark.CamDegrees, mark.Teeth, mark.Arc, mark.Chord)},
-		field{"radius", d.length(&s.Radius, aboveNought)},
-		field{"pitches", whole(&s.Pitches, 1, mostTeeth)},
-		field{"known_to", size(&s.KnownTo, noughtUp)},
-		field{"certain", truth(&m.Certain)},
-		field{"limit", width(&m.Limit)},
-		field{"source", text(&m.Source)},
+	err := t.Read(
+		toml.Key("name", newName(&m.Name, d.taken)),
+		toml.Key("on", toml.Name(&m.On)),
+		toml.Key("against", toml.Name(&m.Against)),
+		toml.Key("read", d.read(&m.Read)),
+		toml.Key("should_be", nominal(&m)),
+		toml.Key("zero", toml.Either(&m.Zero, "piston", mark.Piston, "throw", mark.Throw)),
+		toml.Key("off", toml.Size(&s.Value, toml.AnySize)),
+		toml.Key("in", toml.OneOf(&s.Unit, mark.CrankDegrees, mark.CamDegrees, mark.Teeth, mark.Arc, mark.Chord)),
+		toml.Key("radius", d.length(&s.Radius, toml.AboveZero)),
+		toml.Key("pitches", toml.Whole(&s.Pitches, 1, mostTeeth)),
+		toml.Key("known_to", toml.Size(&s.KnownTo, toml.FromZero)),
+		toml.Key("certain", toml.Truth(&m.Certain)),
+		toml.Key("limit", toml.Width(&m.Limit)),
+		toml.Key("source", toml.Text(&m.Source)),
 	)
 	if err == nil {
 		err = complete(t)
 	}
-	if err == nil && t.has("off") {
+	if err == nil && t.Has("off") {
 		m.Off, err = &s, checkShift(t, s)
 	}
 	if err != nil {
 		return err
 	}
-	m.HasLimit = t.has("limit")
-	m.Unstated = !t.has("should_be", "off")
+	m.HasLimit = t.Has("limit")
+	m.Unstated = !t.Has("should_be", "off")
 	if len(d.job.Marks) == mostMarks {
-		return faultf(t.at, "%s: more than %d marks: expected what somebody reads on one engine", t.name, mostMarks)
+		return t.Wrong("more than %d marks: expected what somebody reads on one engine", mostMarks)
 	}
 	d.job.Marks = append(d.job.Marks, m)
-	d.job.markLines = append(d.job.markLines, lineOf(d.doc.data, t.at))
+	d.job.markLines = append(d.job.markLines, d.doc.Line(t))
 	return nil
 }
 
@@ -57,99 +59,88 @@ func (d *decoder) mark(t *table) error {
 const unknown = "unknown"
 
 // nominal takes what a mark should be, or that it is not known.
-func nominal(m *mark.Mark) func(value) error {
-	return func(v value) error {
-		if m.Unknown = v.kind == textKind && v.text == unknown; m.Unknown {
+func nominal(m *mark.Mark) func(toml.Value) error {
+	return func(v toml.Value) error {
+		if m.Unknown = v.Kind == toml.TextKind && v.Text == unknown; m.Unknown {
 			return nil
 		}
-		if crank(&m.ShouldBe)(v) != nil {
-			return v.wrong(`expected crank degrees from -720 to 720, such as -12.5 or "12.5 BTDC", or "unknown"`)
+		if toml.Crank(&m.ShouldBe)(v) != nil {
+			return v.Wrong(`expected crank degrees from -720 to 720, such as -12.5 or "12.5 BTDC", or "unknown"`)
 		}
 		return nil
 	}
 }
 
-// newName takes a mark's name that no other has; a mark is told from the others
-// by it, in this job and in the next.
-func (d *decoder) newName(into *string) func(value) error {
-	return func(v value) error {
-		if err := name(into)(v); err != nil {
+// newName takes a mark's name that no other has; a mark is told from the others by it,
+// in this file and in the next.
+func newName(into *string, taken func(name string) bool) func(toml.Value) error {
+	return func(v toml.Value) error {
+		if err := toml.Name(into)(v); err != nil {
 			return err
 		}
-		for _, other := range d.job.Marks {
-			if other.Name == *into {
-				return v.wrong("another mark has this name: expected a name of its own")
-			}
+		if taken(*into) {
+			return v.Wrong("another mark has this name: expected a name of its own")
 		}
 		return nil
 	}
+}
+
+func (d *decoder) taken(name string) bool {
+	return slices.ContainsFunc(d.job.Marks, func(m mark.Mark) bool { return m.Name == name })
 }
 
 // read takes one protractor angle or a list of them.
-func (d *decoder) read(into *[]geometry.Angle) func(value) error {
-	return func(v value) error {
-		take := func(item value) error {
+func (d *decoder) read(into *[]geometry.Angle) func(toml.Value) error {
+	return func(v toml.Value) error {
+		take := func(item toml.Value) error {
 			var a geometry.Angle
 			err := d.protractor(&a)(item)
 			*into = append(*into, a)
 			return err
 		}
-		if v.kind != listKind {
+		if v.Kind != toml.ListKind {
 			return take(v)
 		}
-		return v.each("expected protractor readings, as in [3.8, 3.9]", take)
-	}
-}
-
-// size takes a number.
-func size(into *float64, b bound) func(value) error {
-	return func(v value) error {
-		x, ok := v.number()
-		if !ok || !b.holds(x) || math.Abs(x) > float64(longest) {
-			return v.wrong("%s", b.of("a number"))
-		}
-		*into = x
-		return nil
+		return v.Each("expected protractor readings, as in [3.8, 3.9]", take)
 	}
 }
 
 // complete refuses a mark that lacks a key, or has two that exclude each other.
-func complete(t *table) error {
+func complete(t *toml.Table) error {
+	if err := t.Needs(`name = "locking pin hole"`, `on = "flywheel"`); err != nil {
+		return err
+	}
 	switch {
-	case !t.has("name"):
-		return t.missing("name", `name = "locking pin hole"`)
-	case !t.has("on"):
-		return t.missing("on", `on = "flywheel"`)
-	case t.has("read") && t.has("off"):
-		off, _ := t.get("off")
-		return off.wrong("the mark has read as well: leave out the one or the other")
-	case t.has("off") && !t.has("in"):
-		return t.missing("in", `in = "crank degrees"`)
-	case t.has("off"):
+	case t.Has("read") && t.Has("off"):
+		off, _ := t.Get("off")
+		return off.Wrong("the mark has read as well: leave out one of the two")
+	case t.Has("off") && !t.Has("in"):
+		return t.Missing("in", `in = "crank degrees"`)
+	case t.Has("off"):
 		return nil
-	case !t.has("read"):
-		return t.missing("read", "read = [3.8, 3.9] (or give off)")
+	case !t.Has("read"):
+		return t.Missing("read", "read = [3.8, 3.9] (or give off)")
 	}
 	for _, key := range []string{"in", "radius", "pitches", "known_to"} {
-		if v, ok := t.get(key); ok {
-			return faultf(v.keyAt, "%s: goes with off, which is missing: leave it out", key)
+		if v, ok := t.Get(key); ok {
+			return v.Misplaced("goes with off, which is missing: leave it out")
 		}
 	}
 	return nil
 }
 
 // checkShift refuses a shift that is no angle.
-func checkShift(t *table, s mark.Shift) error {
+func checkShift(t *toml.Table, s mark.Shift) error {
 	switch {
 	case s.Unit == mark.Teeth && s.Pitches == 0:
-		return t.missing("pitches", "pitches = 42")
+		return t.Missing("pitches", "pitches = 42")
 	case (s.Unit == mark.Arc || s.Unit == mark.Chord) && s.Radius == 0:
-		return t.missing("radius", "radius = 21.0")
+		return t.Missing("radius", "radius = 21.0")
 	}
 	farthest := s.Value + math.Copysign(s.KnownTo, s.Value)
 	if _, err := mark.Turn(farthest, s.Unit, s.Pitches, s.Radius); err != nil {
-		off, _ := t.get("off")
-		return off.wrong("%v", err)
+		off, _ := t.Get("off")
+		return off.Wrong("%v", err)
 	}
 	return nil
 }

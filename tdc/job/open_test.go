@@ -10,24 +10,14 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/disk/disktest"
+	"evendrop/tdc/job/source"
 )
-
-// inFolder writes files into a folder of the test's own, and returns it.
-func inFolder(t *testing.T, files map[string]string) string {
-	t.Helper()
-	folder := t.TempDir()
-	for name, text := range files {
-		path := filepath.Join(folder, name)
-		require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o777))
-		require.NoError(t, os.WriteFile(path, []byte(text), 0o666))
-	}
-	return folder
-}
 
 const someReadings = "angle,depth\n348.6,3.29\n"
 
 func TestOpen(t *testing.T) {
-	folder := inFolder(t, map[string]string{
+	folder := disktest.Folder(t, map[string]string{
 		"job.toml":       "[[cylinder]]\nnumber = 1\nreadings = \"bench/one.csv\"\n",
 		"bench/one.csv":  someReadings,
 		"elsewhere/keep": "",
@@ -48,7 +38,7 @@ func TestOpen(t *testing.T) {
 }
 
 func TestOpenRefuses(t *testing.T) {
-	folder := inFolder(t, map[string]string{
+	folder := disktest.Folder(t, map[string]string{
 		"bad.toml":    "stroke = 81,4\n",
 		"large.toml":  strings.Repeat("#", 1<<20+1),
 		"binary.toml": "title = \"\x00\"\n",
@@ -64,7 +54,7 @@ func TestOpenRefuses(t *testing.T) {
 		path := filepath.Join(folder, name)
 		_, err := job.Open(path)
 		require.EqualError(t, err, path+want)
-		require.IsType(t, &job.Error{}, err)
+		require.IsType(t, &source.Error{}, err)
 	}
 	_, err := job.Open(filepath.Join(folder, "bad.toml", "job.toml"))
 	require.ErrorContains(t, err, ": cannot be read: ")
@@ -72,7 +62,7 @@ func TestOpenRefuses(t *testing.T) {
 }
 
 func TestOpenKeepsToItsFolder(t *testing.T) {
-	folder := inFolder(t, map[string]string{
+	folder := disktest.Folder(t, map[string]string{
 		"outside.csv":        someReadings,
 		"bench/inside.csv":   someReadings,
 		"bench/large.csv":    strings.Repeat("#", 1<<20+1),
@@ -131,7 +121,7 @@ func TestOpenTakesPlainFilesOnly(t *testing.T) {
 	if runtime.GOOS == "windows" {
 		t.Skip("no devices in folders")
 	}
-	folder := inFolder(t, map[string]string{"job.toml": "[[cylinder]]\nnumber = 1\nreadings = \"loop.csv\"\n"})
+	folder := disktest.Folder(t, map[string]string{"job.toml": "[[cylinder]]\nnumber = 1\nreadings = \"loop.csv\"\n"})
 	require.NoError(t, os.Symlink("loop.csv", filepath.Join(folder, "loop.csv")))
 	_, err := job.Open(filepath.Join(folder, "job.toml"))
 	require.ErrorContains(t, err, `job.toml:3:12: readings = "loop.csv": cannot be read: `)
@@ -139,18 +129,18 @@ func TestOpenTakesPlainFilesOnly(t *testing.T) {
 	j := "[[cylinder]]\nnumber = 1\nreadings = \"null\"\n"
 	device := filepath.Join(t.TempDir(), "job.toml")
 	require.NoError(t, os.WriteFile(device, []byte(j), 0o666))
-	if err := makePipe(filepath.Join(filepath.Dir(device), "null")); err != nil {
+	if err := disktest.MakePipe(filepath.Join(filepath.Dir(device), "null")); err != nil {
 		t.Skip("no pipes here: ", err)
 	}
 	_, err = job.Open(device)
-	require.EqualError(t, err, device+`:3:12: readings = "null": is a pipe and no plain file: save what it holds as a file, and name that`)
+	require.EqualError(t, err, device+`:3:12: readings = "null": is a pipe, not a plain file: save what it holds as a file, and name that`)
 }
 
 func TestErrorIsOneLine(t *testing.T) {
-	e := &job.Error{File: "a\nb.toml", Line: 3, Column: 7, Problem: "odd\x1b[31m\u0085"}
+	e := &source.Error{File: "a\nb.toml", Line: 3, Column: 7, Problem: "odd\x1b[31m\u0085"}
 	require.EqualError(t, e, "a?b.toml:3:7: odd?[31m?")
-	e = &job.Error{File: "job.toml", Line: 3, Column: 0, Problem: "odd"}
+	e = &source.Error{File: "job.toml", Line: 3, Column: 0, Problem: "odd"}
 	require.EqualError(t, e, "job.toml:3: odd")
-	e = &job.Error{File: "job.toml", Column: 5, Problem: "odd"}
+	e = &source.Error{File: "job.toml", Column: 5, Problem: "odd"}
 	require.EqualError(t, e, "job.toml: odd")
 }

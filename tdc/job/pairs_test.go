@@ -7,7 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 )
 
@@ -29,8 +29,8 @@ func TestViewsAndStopsFile(t *testing.T) {
 	require.Len(t, c.Stops, 2)
 	require.InDelta(t, -31.5, c.Stops[0].Rising.Degrees(), 1e-9)
 	require.InDelta(t, 24.5, c.Stops[1].Falling.Degrees(), 1e-9)
-	require.Equal(t, tdc.Forward, c.Views[0].Turn)
-	require.Equal(t, tdc.Backward, c.Views[1].Turn)
+	require.Equal(t, evidence.Forward, c.Views[0].Turn)
+	require.Equal(t, evidence.Backward, c.Views[1].Turn)
 	require.InDelta(t, 2.4, c.Views[1].After.Degrees(), 1e-9)
 }
 

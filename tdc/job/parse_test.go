@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
 )
@@ -88,28 +88,28 @@ certain = true
 func TestParseEverything(t *testing.T) {
 	require.Equal(t, job.Job{
 		File: "bench/job.toml", Title: "Bench engine", Date: "2024-05-01", Unit: "mm",
-		Setup: tdc.Setup{
-			Engine: tdc.Engine{
+		Setup: evidence.Setup{
+			Engine: evidence.Engine{
 				Name: "1.6 petrol four", Bore: 79, Stroke: 81.4, Rod: 133, PinOffset: 0.8, BoreOffset: -0.25,
-				KnownTo: tdc.KnownTo{Stroke: 0.2, Rod: 0.3, Offset: 0.4}, OffsetStated: true,
+				KnownTo: evidence.KnownTo{Stroke: 0.2, Rod: 0.3, Offset: 0.4}, OffsetStated: true,
 			},
-			Protractor: tdc.Protractor{
-				Sense: tdc.Against, Scale: tdc.Halves, Step: 1 * deg, Error: 0.125 * deg, OffCentre: 0.3, Radius: 120,
+			Protractor: evidence.Protractor{
+				Sense: evidence.Against, Scale: evidence.Halves, Step: 1 * deg, Error: 0.125 * deg, OffCentre: 0.3, Radius: 120,
 			},
-			Gauge: tdc.Gauge{
-				Kind: tdc.DepthRod, Counts: tdc.Up, Step: 0.02, Error: 0.03, ScaleKnownTo: 0.04, Lash: 0.07, LashKnownTo: 0.08,
+			Gauge: evidence.Gauge{
+				Kind: evidence.DepthRod, Counts: evidence.Up, Step: 0.02, Error: 0.03, ScaleKnownTo: 0.04, Lash: 0.07, LashKnownTo: 0.08,
 			},
 		},
-		Cylinders: []tdc.Cylinder{
-			{Number: 1, Dwell: []tdc.DwellPair{
-				{Still: 6 * deg, Moves: -9 * deg, Turn: tdc.Backward}, {Still: -5 * deg, Moves: -8 * deg, Turn: tdc.Forward},
+		Cylinders: []evidence.Cylinder{
+			{Number: 1, Dwell: []evidence.DwellPair{
+				{Still: 6 * deg, Moves: -9 * deg, Turn: evidence.Backward}, {Still: -5 * deg, Moves: -8 * deg, Turn: evidence.Forward},
 			}},
 			{
 				Number: 3, Throw: -90 * deg,
-				Readings: []tdc.Reading{{
-					Angle: -148.5 * deg, Depth: -3.29, Turn: tdc.Forward, File: "bench/half.csv", Line: 3,
+				Readings: []evidence.Reading{{
+					Angle: -148.5 * deg, Depth: -3.29, Turn: evidence.Forward, File: "bench/half.csv", Line: 3,
 				}},
-				Stops: []tdc.Stop{{Rising: 31.5 * deg, Falling: -24 * deg}, {Rising: -30 * deg, Falling: 24.5 * deg}},
+				Stops: []evidence.Stop{{Rising: 31.5 * deg, Falling: -24 * deg}, {Rising: -30 * deg, Falling: 24.5 * deg}},
 			},
 		},
 		ReadingsFiles: map[int]string{3: "bench/half.csv"},
@@ -133,12 +133,12 @@ func TestParseEverything(t *testing.T) {
 func TestParseNextToNothing(t *testing.T) {
 	require.Equal(t, job.Job{
 		File: "bench/job.toml", Unit: "mm",
-		Setup: tdc.Setup{
-			Engine:     tdc.Engine{KnownTo: tdc.DefaultKnownTo(false)},
-			Protractor: tdc.DefaultProtractor(),
-			Gauge:      tdc.DefaultGauge(tdc.Dial),
+		Setup: evidence.Setup{
+			Engine:     evidence.Engine{KnownTo: evidence.DefaultKnownTo(false)},
+			Protractor: evidence.DefaultProtractor(),
+			Gauge:      evidence.DefaultGauge(evidence.Dial),
 		},
-		Cylinders: []tdc.Cylinder{{Number: 1, Stops: []tdc.Stop{{}}}},
+		Cylinders: []evidence.Cylinder{{Number: 1, Stops: []evidence.Stop{{}}}},
 	}, parsed(t, aCylinder))
 }
 
@@ -177,7 +177,7 @@ known_to = 0.5`)
 	require.Equal(t, "in", j.Unit)
 	require.Equal(t, []geometry.Length{3 * in, 81.4, 5.5 * in, 0.125 * in, 0.25 * in},
 		[]geometry.Length{e.Bore, e.Stroke, e.Rod, e.PinOffset, e.BoreOffset})
-	require.Equal(t, tdc.KnownTo{Stroke: 0.5 * in, Rod: 0.25 * in, Offset: 0.125 * in}, e.KnownTo)
+	require.Equal(t, evidence.KnownTo{Stroke: 0.5 * in, Rod: 0.25 * in, Offset: 0.125 * in}, e.KnownTo)
 	p, g := j.Setup.Protractor, j.Setup.Gauge
 	require.Equal(t, []geometry.Length{0.25 * in, 4 * in, 0.001 * in, 0.002 * in, 0.003 * in, 0.004 * in},
 		[]geometry.Length{p.OffCentre, p.Radius, g.Step, g.Error, g.Lash, g.LashKnownTo})
@@ -186,8 +186,8 @@ known_to = 0.5`)
 }
 
 func TestParseDefaultsOfGauges(t *testing.T) {
-	for _, kind := range []tdc.GaugeKind{tdc.Dial, tdc.DepthRod, tdc.Borescope} {
-		want := tdc.DefaultGauge(kind)
+	for _, kind := range []evidence.GaugeKind{evidence.Dial, evidence.DepthRod, evidence.Borescope} {
+		want := evidence.DefaultGauge(kind)
 		want.Lash = 0.5
 		// The kind counts wherever it stands.
 		require.Equal(t, want, parsed(t, "[gauge]\nlash = 0.5\nkind = \""+string(kind)+"\""+aCylinder).Setup.Gauge)
@@ -195,12 +195,12 @@ func TestParseDefaultsOfGauges(t *testing.T) {
 }
 
 func TestParseDefaultsOfOffset(t *testing.T) {
-	for text, want := range map[string]tdc.KnownTo{
-		"":                                tdc.DefaultKnownTo(false),
-		"pin_offset = 0":                  tdc.DefaultKnownTo(true),
-		"bore_offset = 0":                 tdc.DefaultKnownTo(true),
-		"known_to = { rod = 3 }":          {Stroke: tdc.DefaultKnownTo(false).Stroke, Rod: 3, Offset: tdc.DefaultKnownTo(false).Offset},
-		"known_to = { }\npin_offset = -1": tdc.DefaultKnownTo(true),
+	for text, want := range map[string]evidence.KnownTo{
+		"":                                evidence.DefaultKnownTo(false),
+		"pin_offset = 0":                  evidence.DefaultKnownTo(true),
+		"bore_offset = 0":                 evidence.DefaultKnownTo(true),
+		"known_to = { rod = 3 }":          {Stroke: evidence.DefaultKnownTo(false).Stroke, Rod: 3, Offset: evidence.DefaultKnownTo(false).Offset},
+		"known_to = { }\npin_offset = -1": evidence.DefaultKnownTo(true),
 	} {
 		require.Equal(t, want, parsed(t, "[engine]\n"+text+aCylinder).Setup.Engine.KnownTo, text)
 	}

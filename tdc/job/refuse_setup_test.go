@@ -94,7 +94,7 @@ func TestRefuseDrive(t *testing.T) {
 		{`cam_wheel_on = "crank"`, `job.toml:2:16: cam_wheel_on = "crank": expected "cam" or "sprocket"`},
 		{`flywheel_bolts = 8.5`, `job.toml:2:18: flywheel_bolts = 8.5: expected a whole number from 1 to 1000`},
 		{`bolts = 8`, `job.toml:2:1: bolts: unknown key; expected layout, crank_sprocket, crank_wheel, crank_wheel_on, cam_wheel_on or flywheel_bolts`},
-		{`layout = "one cam" / [[joint]] / carried = "a" / carrier = "b"`, `job.toml:3:1: [[joint]]: the drive has a layout already, "one cam": leave out the one or the other`},
+		{`layout = "one cam" / [[joint]] / carried = "a" / carrier = "b"`, `job.toml:3:1: [[joint]]: the drive has a layout already, "one cam": leave out one of the two`},
 		{`[joint]`, `job.toml:2:1: [joint]: there may be more than one: write [[joint]]`},
 		{`[[joint]] / carried = "a"`, `job.toml:2:1: [[joint]]: carrier is missing: type for example carrier = "crank sprocket"`},
 		{`[[joint]] / carrier = "a"`, `job.toml:2:1: [[joint]]: carried is missing: type for example carried = "inlet sprocket"`},

@@ -22,7 +22,7 @@ func (bad badLines) check(t *testing.T, above string) {
 	}
 }
 
-// TestRefuseSyntax is about what is no TOML.
+// TestRefuseSyntax is about what is not valid TOML.
 func TestRefuseSyntax(t *testing.T) {
 	badLines{
 		{`title`, `job.toml:1:5: expected a key, an = sign and a value, as in stroke = 81.4`},
@@ -43,7 +43,7 @@ func TestRefuseSyntax(t *testing.T) {
 		{`stroke = .5`, `job.toml:1:10: a digit must stand before the decimal point, as in 0.5`},
 		{`stroke = 081`, `job.toml:1:10: a number may not begin with a 0: leave it out`},
 		{`stroke = -`, `job.toml:1:10: expected a number such as 81.4`},
-		{`stroke = 8__1`, `job.toml:1:11: is no TOML: number must have at least one digit between underscores`},
+		{`stroke = 8__1`, `job.toml:1:11: is not valid TOML: number must have at least one digit between underscores`},
 		{`title = "°°" x`, `job.toml:1:14: expected the end of the line: one key = value a line`},
 		{`[engine`, `job.toml:1:7: expected ] to close the table's name, as in [engine]`},
 		{`engine]`, `job.toml:1:7: expected a key, an = sign and a value, as in stroke = 81.4`},
@@ -63,24 +63,24 @@ func TestRefuseSyntax(t *testing.T) {
 // TestRefuseTwice is about what is there twice.
 func TestRefuseTwice(t *testing.T) {
 	badLines{
-		{`title = "a" / title = "b"`, `job.toml:2:1: title: is there already, on line 1: keep one of them`},
-		{`"title" = "a" / title = "b"`, `job.toml:2:1: title: is there already, on line 1: keep one of them`},
-		{`[engine] / [engine]`, `job.toml:2:1: [engine]: is there already, on line 1: keep one of them`},
-		{`[engine] / [[engine]]`, `job.toml:2:1: [[engine]]: is there already, on line 1: keep one of them`},
+		{`title = "a" / title = "b"`, `job.toml:2:1: title: already exists, on line 1: keep one of them`},
+		{`"title" = "a" / title = "b"`, `job.toml:2:1: title: already exists, on line 1: keep one of them`},
+		{`[engine] / [engine]`, `job.toml:2:1: [engine]: already exists, on line 1: keep one of them`},
+		{`[engine] / [[engine]]`, `job.toml:2:1: [[engine]]: already exists, on line 1: keep one of them`},
 		{`[[mark]] / [mark]`, `job.toml:2:1: [mark]: there may be more than one: write [[mark]]`},
 		{`[mark] / [[mark]]`, `job.toml:1:1: [mark]: there may be more than one: write [[mark]]`},
 		{`[cylinder] / [cylinder]`, `job.toml:2:1: [cylinder]: there may be more than one: write [[cylinder]]`},
 		{`cylinder = 5 / [[cylinder]]`, `job.toml:1:1: [cylinder]: there may be more than one: write [[cylinder]]`},
-		{`[engine] / rod = 1 / [gauge] / [engine.rod]`, `job.toml:4:1: [engine.rod]: is there already, on line 2: keep one of them`},
-		{`[engine] / known_to = {} / known_to.rod = 2`, `job.toml:3:1: known_to: is there already, on line 2: keep one of them`},
-		{`[engine] / known_to = {rod = 1, rod = 2}`, `job.toml:2:22: rod: is there already, on line 2: keep one of them`},
-		{`[engine] / known_to.rod = 1 / known_to.rod = 2`, `job.toml:3:10: rod: is there already, on line 2: keep one of them`},
-		{`[engine] / known_to.rod = 1 / [engine.known_to]`, `job.toml:3:1: [engine.known_to]: is there already, on line 2: keep one of them`},
-		{`[engine.known_to] / [engine] / [engine]`, `job.toml:3:1: [engine]: is there already, on line 1: keep one of them`},
-		{`title = "a" / title.b = 1`, `job.toml:2:1: title: is there already, on line 1: keep one of them`},
-		{`[engine] / known_to = {} / [engine.known_to.rod]`, `job.toml:3:9: known_to: is there already, on line 2: keep one of them`},
-		{`title = "a" / [title.b]`, `job.toml:2:2: title: is there already, on line 1: keep one of them`},
-		{`unit = "mm" / [[unit]]`, `job.toml:2:1: [[unit]]: is there already, on line 1: keep one of them`},
+		{`[engine] / rod = 1 / [gauge] / [engine.rod]`, `job.toml:4:1: [engine.rod]: already exists, on line 2: keep one of them`},
+		{`[engine] / known_to = {} / known_to.rod = 2`, `job.toml:3:1: known_to: already exists, on line 2: keep one of them`},
+		{`[engine] / known_to = {rod = 1, rod = 2}`, `job.toml:2:22: rod: already exists, on line 2: keep one of them`},
+		{`[engine] / known_to.rod = 1 / known_to.rod = 2`, `job.toml:3:10: rod: already exists, on line 2: keep one of them`},
+		{`[engine] / known_to.rod = 1 / [engine.known_to]`, `job.toml:3:1: [engine.known_to]: already exists, on line 2: keep one of them`},
+		{`[engine.known_to] / [engine] / [engine]`, `job.toml:3:1: [engine]: already exists, on line 1: keep one of them`},
+		{`title = "a" / title.b = 1`, `job.toml:2:1: title: already exists, on line 1: keep one of them`},
+		{`[engine] / known_to = {} / [engine.known_to.rod]`, `job.toml:3:9: known_to: already exists, on line 2: keep one of them`},
+		{`title = "a" / [title.b]`, `job.toml:2:2: title: already exists, on line 1: keep one of them`},
+		{`unit = "mm" / [[unit]]`, `job.toml:2:1: [[unit]]: already exists, on line 1: keep one of them`},
 	}.check(t, "")
 }
 

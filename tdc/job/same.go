@@ -4,7 +4,7 @@ import (
 	"reflect"
 	"slices"
 
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 )
 
 // Same tells whether two jobs say the same of the same engine under whatever names:
@@ -25,7 +25,7 @@ func (j Job) content() Job {
 		j.Cylinders[i].Readings = slices.Clone(c.Readings)
 		for k := range c.Readings {
 			r := &j.Cylinders[i].Readings[k]
-			*r = tdc.Reading{Angle: r.Angle, Depth: r.Depth, Turn: r.Turn}
+			*r = evidence.Reading{Angle: r.Angle, Depth: r.Depth, Turn: r.Turn}
 		}
 	}
 	return j

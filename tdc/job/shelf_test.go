@@ -6,7 +6,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/source"
 )
 
 // shelf is a folder of readings files, in memory.
@@ -29,9 +31,13 @@ func refused(t *testing.T, text string) string {
 	t.Helper()
 	_, err := job.Parse("job.toml", []byte(text), shelf)
 	require.Error(t, err, "%q", text)
-	var e *job.Error
+	var e *source.Error
 	require.ErrorAs(t, err, &e, "%q", text)
 	require.Positive(t, e.Line, "%q", text)
 	require.Positive(t, e.Column, "%q", text)
 	return err.Error()
+}
+
+func bench() evidence.Setup {
+	return evidence.Setup{Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial)}
 }

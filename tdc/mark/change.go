@@ -1,9 +1,9 @@
 package mark
 
 import (
-	"fmt"
 	"math"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
 )
@@ -24,28 +24,28 @@ const smallestFault = 1 * geometry.Degree
 
 // Change is a mark in two jobs on one engine.
 type Change struct {
-	Before, After Finding
-	tdc.Estimate  // Angle is how much later it is than before
+	Before, After Judged
+	gum.Estimate  // Angle is how much later it is than before
 	Verdict       ChangeVerdict
 	Within        geometry.Angle // what a change that is none must lie within
 }
 
 // Changes is the marks that both jobs have, in the order of the second. A mark
 // that is not the same in both is an *Error, of the second.
-func Changes(before, after []Finding) ([]Change, error) {
+func Changes(before, after []Judged) ([]Change, error) {
 	var list []Change
 	for _, a := range after {
 		for _, b := range before {
 			if a.Name != b.Name {
 				continue
 			}
-			here, there := Healthy{On: a.On, Against: orElse(a.Against, crank)}, Healthy{On: b.On, Against: orElse(b.Against, crank)}
+			here, there := Healthy{On: a.On, Against: a.Reference()}, Healthy{On: b.On, Against: b.Reference()}
 			if problem := here.differs(there); problem != "" {
 				return nil, ofMark(a.index, a.Mark, "%s, before: give the two different names", problem)
 			}
 			if !sameNominal(a, b) {
 				return nil, ofMark(a.index, a.Mark, "it should be at %s deg here and at %s before: write the same should_be and zero into both jobs",
-					plain(a.Nominal.Degrees()), plain(b.Nominal.Degrees()))
+					geometry.Decimal(a.Nominal.Degrees(), 9), geometry.Decimal(b.Nominal.Degrees(), 9))
 			}
 			list = append(list, change(b, a))
 		}
@@ -54,7 +54,7 @@ func Changes(before, after []Finding) ([]Change, error) {
 }
 
 // sameNominal tells whether two jobs hold a mark against the same angle.
-func sameNominal(a, b Finding) bool {
+func sameNominal(a, b Judged) bool {
 	const rounding = 1e-6 * geometry.Degree
 	return a.Off != nil || b.Off != nil || math.Abs(float64((a.Nominal-b.Nominal).Signed())) < float64(rounding)
 }
@@ -62,7 +62,7 @@ func sameNominal(a, b Finding) bool {
 // change is one mark's. The nominal angle cancels, and so does its uncertainty;
 // what the jobs measured counts twice, as if they shared nothing, though one
 // protractor's errors and one engine's lash may cancel in part.
-func change(b, a Finding) Change {
+func change(b, a Judged) Change {
 	c := Change{Before: b, After: a, Within: smallestFault}
 	switch {
 	case a.HasLimit:
@@ -70,7 +70,7 @@ func change(b, a Finding) Change {
 	case b.HasLimit:
 		c.Within = b.Limit
 	}
-	c.Estimate = joined(b.measuring, a.measuring).Estimate(wrapped(a.Angle-b.Angle, min(a.period, b.period)))
+	c.Estimate = joined(b.measuring, a.measuring).Estimate(Wrapped(a.Angle-b.Angle, min(a.Period, b.Period)))
 	c.Verdict = decideChange(c.Angle, c.Expanded, c.Within)
 	return c
 }
@@ -79,7 +79,7 @@ func change(b, a Finding) Change {
 func ChangeOfTDC(before, after tdc.Result) Change {
 	c := Change{Within: smallestFault}
 	b, a := before.TDC, after.TDC
-	c.Estimate = tdc.Spread{Normal: []tdc.Component{
+	c.Estimate = gum.Spread{Normal: []gum.Component{
 		{Standard: float64(b.Uncertainty), Degrees: b.DegreesOfFreedom}, {Standard: float64(a.Uncertainty), Degrees: a.DegreesOfFreedom},
 	}}.Estimate((a.Angle - b.Angle).Signed())
 	c.Verdict = decideChange(c.Angle, c.Expanded, c.Within)
@@ -87,7 +87,7 @@ func ChangeOfTDC(before, after tdc.Result) Change {
 }
 
 // decideChange calls a change when its whole 95 % interval lies on one side of
-// nought, and none when the interval holds nought and lies within the limit either
+// zero, and none when the interval holds zero and lies within the limit either
 // way.
 func decideChange(by, expanded, limit geometry.Angle) ChangeVerdict {
 	size := geometry.Angle(math.Abs(float64(by)))
@@ -98,72 +98,4 @@ func decideChange(by, expanded, limit geometry.Angle) ChangeVerdict {
 		return Unchanged
 	}
 	return ChangeUncertain
-}
-
-// Back says of each slip that the marks pointed to before whether they still do.
-// It goes by the likeliest explanation of each job.
-func Back(before, after Diagnosis) []string {
-	if len(before.Explanations) == 0 || before.Tried == 0 {
-		return nil
-	}
-	var list []string
-	for _, s := range before.Explanations[0].Slips {
-		list = append(list, s.back(after))
-	}
-	return list
-}
-
-// back says whether a slip of before shows after.
-func (s Slip) back(after Diagnosis) string {
-	was := "Before, the marks pointed to " + s.String() + "."
-	switch {
-	case len(after.Explanations) == 0:
-		return was + fmt.Sprintf(" Now no %s explain them: it cannot be told whether that is back.", slips(after.Tried))
-	case after.Tried == 0:
-		return was + fmt.Sprintf(" Now nothing need have moved: the marks have it back%s.", after.within(s.Joints))
-	}
-	for _, now := range after.Explanations[0].Slips {
-		if shares(s.Joints, now.Joints) {
-			return was + " Now they still point to it: not back, " + now.far() + "."
-		}
-	}
-	for _, e := range after.Explanations[1:] {
-		for _, now := range e.Slips {
-			if shares(s.Joints, now.Joints) {
-				return was + " Now they cannot tell between that and others: it is not shown to be back."
-			}
-		}
-	}
-	return was + " Now they no longer do: the marks have it back."
-}
-
-// within says by how much some joints may still be off; nothing of joints that no
-// mark sees any more.
-func (d Diagnosis) within(joints []string) string {
-	var most geometry.Angle
-	for _, j := range joints {
-		limit, seen := d.limits[j]
-		if !seen {
-			return ", as far as they see it"
-		}
-		most = max(most, limit)
-	}
-	return fmt.Sprintf(" to within %.1f deg (95 %%)", math.Ceil(most.Degrees()*10)/10)
-}
-
-// far is how far a slip is, and which way.
-func (s Slip) far() string {
-	return fmt.Sprintf("%s ± %s deg %s", size(s.Angle), size(s.Expanded), way(s.Angle))
-}
-
-// shares tells whether two lists have a name in common.
-func shares(a, b []string) bool {
-	for _, x := range a {
-		for _, y := range b {
-			if x == y {
-				return true
-			}
-		}
-	}
-	return false
 }

@@ -9,18 +9,19 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/marktest"
 )
 
 func shiftOf(name, on string, value, knownTo, limit float64) mark.Mark {
 	return mark.Mark{
-		Name: name, On: on, Off: &mark.Shift{Value: value, Unit: mark.CrankDegrees, KnownTo: knownTo}, Limit: deg(limit), HasLimit: limit > 0,
+		Name: name, On: on, Off: &mark.Shift{Value: value, Unit: mark.CrankDegrees, KnownTo: knownTo}, Limit: marktest.Deg(limit), HasLimit: limit > 0,
 	}
 }
 
 func changes(t *testing.T, before, after mark.Mark) (mark.Change, error) {
 	t.Helper()
-	judge := func(m mark.Mark) []mark.Finding {
-		f, err := mark.Judge(bench(), tdc.Result{}, twoCams, []mark.Mark{m})
+	judge := func(m mark.Mark) []mark.Judged {
+		f, err := mark.Judge(marktest.Bench(), tdc.Result{}, marktest.TwoCams, []mark.Mark{m})
 		require.NoError(t, err)
 		return f
 	}
@@ -59,27 +60,27 @@ func TestChange(t *testing.T) {
 	got, err := changes(t, shiftOf("pin", "flywheel", 179.9, 0.3, 1), shiftOf("pin", "flywheel", -179.9, 0.3, 0))
 	require.NoError(t, err)
 	require.InDelta(t, 0.2, got.Angle.Degrees(), 1e-9)
-	require.Equal(t, deg(1), got.Within)
+	require.Equal(t, marktest.Deg(1), got.Within)
 }
 
 // The doubt in where a mark should be is the same before and after.
 func TestNominalCancels(t *testing.T) {
-	s := bench()
+	s := marktest.Bench()
 	s.Engine.KnownTo.Offset = 8
-	judge := func(top float64, m mark.Mark) []mark.Finding {
-		f, err := mark.Judge(s, found(t, s, readings(s, top, 0, quiet)), mark.Drive{}, []mark.Mark{m})
+	judge := func(top float64, m mark.Mark) []mark.Judged {
+		f, err := mark.Judge(s, marktest.Found(t, s, marktest.Readings(s, top, 0, marktest.Quiet)), mark.Drive{}, []mark.Mark{m})
 		require.NoError(t, err)
 		return f
 	}
-	pin := mark.Mark{Name: "pin", On: "flywheel", Read: []geometry.Angle{deg(5)}, Zero: mark.Throw}
+	pin := mark.Mark{Name: "pin", On: "flywheel", Read: []geometry.Angle{marktest.Deg(5)}, Zero: mark.Throw}
 	before := judge(3, pin)
-	pin.Read = []geometry.Angle{deg(358.5)}
+	pin.Read = []geometry.Angle{marktest.Deg(358.5)}
 	after := judge(358, pin)
 	list, err := mark.Changes(before, after)
 	require.NoError(t, err)
 	require.InDelta(t, -1.5, list[0].Angle.Degrees(), 1e-4)
 	require.Less(t, list[0].Expanded, before[0].Expanded/2)
-	pin.ShouldBe = deg(1)
+	pin.ShouldBe = marktest.Deg(1)
 	_, err = mark.Changes(before, judge(358, pin))
 	require.ErrorContains(t, err, `mark "pin": it should be at 1 deg here and at 0 before: write the same should_be`)
 }
@@ -93,35 +94,13 @@ func TestChangesRefuse(t *testing.T) {
 
 // TDC's change is what the protractor shows of it, and both uncertainties.
 func TestChangeOfTDC(t *testing.T) {
-	s := bench()
-	before, after := found(t, s, readings(s, 3, 0, quiet)), found(t, s, readings(s, 359, 0, quiet))
+	s := marktest.Bench()
+	before, after := marktest.Found(t, s, marktest.Readings(s, 3, 0, marktest.Quiet)), marktest.Found(t, s, marktest.Readings(s, 359, 0, marktest.Quiet))
 	c := mark.ChangeOfTDC(before, after)
 	require.InDelta(t, -4, c.Angle.Degrees(), 1e-4)
 	require.InEpsilon(t, math.Hypot(float64(before.TDC.Uncertainty), float64(after.TDC.Uncertainty)), float64(c.Uncertainty), 1e-9)
 	require.Equal(t, mark.Changed, c.Verdict)
 	require.Equal(t, mark.Unchanged, mark.ChangeOfTDC(before, before).Verdict)
-}
-
-// What the marks pointed to before is back, still there, or cannot be told.
-func TestBack(t *testing.T) {
-	fault := func(p, n, ci, ce, wi, we float64) mark.Diagnosis {
-		return explain(t, petrolFour, twoCams, marks(t, six(p, n, ci, ce, wi, we)))
-	}
-	tooth, wheel, both, fine := fault(.1, .3, 17.9, 18.1, 18.2, 17.8), fault(0, .2, -.2, .1, -11.9, -12.1), fault(0, .1, 18.1, 17.8, 6.1, 5.9), fault(0, .1, 0, 0, .1, 0)
-	const pointed = "Before, the marks pointed to drive on crank sprocket or crank sprocket on crank, 18.0 ± 0.6 deg late. Now "
-	require.Equal(t, []string{pointed + "nothing need have moved: the marks have it back to within 0.7 deg (95 %)."}, mark.Back(tooth, fine))
-	require.Equal(t, []string{pointed + "they still point to it: not back, 18.0 ± 0.6 deg late."}, mark.Back(tooth, tooth))
-	require.Equal(t, []string{pointed + "they no longer do: the marks have it back."}, mark.Back(tooth, wheel))
-	two := mark.Back(both, tooth)
-	require.Len(t, two, 2)
-	require.Contains(t, two[0], "crank wheel on flywheel or crank sensor")
-	require.Contains(t, two[0], "no longer")
-	require.Contains(t, two[1], "not back")
-	require.Empty(t, mark.Back(fine, tooth))
-	require.Contains(t, mark.Back(tooth, fault(13, -44, 7, 90, 33, -20))[0], "Now no 3 slips explain them: it cannot be told whether that is back.")
-
-	unseen := explain(t, petrolFour, twoCams, marks(t, map[string]float64{"P": 0}))
-	require.Contains(t, mark.Back(tooth, unseen)[0], "back, as far as they see it.")
 }
 
 // The limit that a change is held against is the later job's, and the earlier one's
@@ -130,6 +109,6 @@ func TestChangeTakesTheLaterLimit(t *testing.T) {
 	for _, c := range []struct{ before, after, want float64 }{{5, 2, 2}, {2, 5, 5}, {5, 0, 5}, {0, 0, 1}} {
 		got, err := changes(t, shiftOf("flats", "inlet cam", 0, 0.3, c.before), shiftOf("flats", "inlet cam", 0, 0.3, c.after))
 		require.NoError(t, err)
-		require.Equal(t, deg(c.want), got.Within)
+		require.Equal(t, marktest.Deg(c.want), got.Within)
 	}
 }

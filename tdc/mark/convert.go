@@ -33,7 +33,7 @@ func Turn(amount float64, unit Unit, pitches int, radius geometry.Length) (geome
 		}
 		return geometry.Angle(2 * math.Asin(ratio/2)), nil
 	}
-	return 0, fmt.Errorf("%q is no unit of shift", unit)
+	return 0, fmt.Errorf("%q is not a unit of shift", unit)
 }
 
 // Amount is Turn the other way: how much of a unit an angle of the member makes.
@@ -59,7 +59,7 @@ const assumedKnownTo = 0.5 * geometry.Degree
 
 // crankAngle is a mark's shift as crank degrees, and its half-width; assumed
 // when none was stated.
-func (t *tree) crankAngle(m Mark) (off, half geometry.Angle, assumed bool, err error) {
+func (t *Tree) crankAngle(m Mark) (off, half geometry.Angle, assumed bool, err error) {
 	s := m.Off
 	if off, err = Turn(s.Value, s.Unit, s.Pitches, s.Radius); err != nil {
 		return 0, 0, false, err
@@ -82,16 +82,16 @@ func (t *tree) crankAngle(m Mark) (off, half geometry.Angle, assumed bool, err e
 // speed. Teeth are of the wheel that carries the mark, unless their number is
 // that of the crank's sprocket, or of the crank wheel it is measured against: a
 // cam's sprocket has twice as many.
-func (t *tree) onCam(m Mark) bool {
+func (t *Tree) onCam(m Mark) bool {
 	switch m.Off.Unit {
 	case CrankDegrees:
 		return false
 	case CamDegrees:
 		return true
 	case Teeth:
-		if m.Off.Pitches == t.drive.CrankSprocket || (m.Against == crankWheel && m.Off.Pitches == t.drive.CrankPitches) {
+		if m.Off.Pitches == t.Drive.CrankSprocket || (m.Against == CrankWheel && m.Off.Pitches == t.Drive.CrankPitches) {
 			return false
 		}
 	}
-	return t.atCamSpeed(m.On)
+	return t.AtCamSpeed(m.On)
 }

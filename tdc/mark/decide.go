@@ -21,9 +21,9 @@ const (
 )
 
 // Decide calls a mark only when its whole 95 % interval lies on one side of the
-// limit (ISO14253; JCGM106 8.3).
-func Decide(off, expanded, limit geometry.Angle) Verdict {
-	size := geometry.Angle(math.Abs(float64(off)))
+// limit (ISO14253; JCGM106 8.3). It is a rule of numbers: angles and lengths alike.
+func Decide[Quantity ~float64](off, expanded, limit Quantity) Verdict {
+	size := Quantity(math.Abs(float64(off)))
 	switch {
 	case size+expanded <= limit:
 		return Within
@@ -34,7 +34,7 @@ func Decide(off, expanded, limit geometry.Angle) Verdict {
 }
 
 // Settles is the expanded uncertainty that a mark as far off as this one would
-// have to be known to before it could be called; nought when it lies on its
+// have to be known to before it could be called; zero when it lies on its
 // limit, and no uncertainty would do.
 func Settles(off, limit geometry.Angle) geometry.Angle {
 	return geometry.Angle(math.Abs(math.Abs(float64(off)) - float64(limit)))

@@ -20,7 +20,7 @@ type Joint struct {
 }
 
 // name is what the joint is called.
-func (j Joint) name() string {
+func (j Joint) Name() string {
 	if j.Drive {
 		return "drive to " + j.Carried
 	}
@@ -29,16 +29,16 @@ func (j Joint) name() string {
 
 // jumps tells whether a joint is held by teeth that may jump: a chain, belt or
 // gear, at either end.
-func (j Joint) jumps() bool { return j.Drive || j.Carried == driveMember }
+func (j Joint) Jumps() bool { return j.Drive || j.Carried == DriveMember }
 
 // The members that the layouts share and that the rest of the package knows.
 const (
-	crank         = "crank"
-	flywheel      = "flywheel"
-	pulley        = "pulley"
-	crankSprocket = "crank sprocket"
-	crankWheel    = "crank wheel"
-	driveMember   = "drive" // the one belt or chain round several sprockets
+	Crank         = "crank"
+	Flywheel      = "flywheel"
+	Pulley        = "pulley"
+	CrankSprocket = "crank sprocket"
+	CrankWheel    = "crank wheel"
+	DriveMember   = "drive" // the one belt or chain round several sprockets
 )
 
 // The layouts. With one belt or chain round both sprockets either cam can slip on
@@ -65,27 +65,27 @@ func (d Drive) joints() []Joint {
 		return d.Joints
 	}
 	list := []Joint{
-		{Carried: flywheel, Carrier: crank},
-		{Carried: pulley, Carrier: crank},
-		{Carried: crankWheel, Carrier: orElse(d.CrankWheelOn, flywheel)},
-		{Carried: crankSprocket, Carrier: crank},
+		{Carried: Flywheel, Carrier: Crank},
+		{Carried: Pulley, Carrier: Crank},
+		{Carried: CrankWheel, Carrier: orElse(d.CrankWheelOn, Flywheel)},
+		{Carried: CrankSprocket, Carrier: Crank},
 	}
 	z := d.CrankSprocket
 	switch d.Layout {
 	case oneBelt:
-		list = append(list, Joint{Carried: driveMember, Carrier: crankSprocket, Teeth: z})
-		list = append(list, d.cam("inlet ", driveMember, z)...)
-		return append(list, d.cam("exhaust ", driveMember, z)...)
+		list = append(list, Joint{Carried: DriveMember, Carrier: CrankSprocket, Teeth: z})
+		list = append(list, d.cam("inlet ", DriveMember, z)...)
+		return append(list, d.cam("exhaust ", DriveMember, z)...)
 	case inletFirst:
-		return append(append(list, d.cam("inlet ", crankSprocket, z)...), d.cam("exhaust ", "inlet sprocket", 0)...)
+		return append(append(list, d.cam("inlet ", CrankSprocket, z)...), d.cam("exhaust ", "inlet sprocket", 0)...)
 	case exhaustFirst:
-		return append(append(list, d.cam("exhaust ", crankSprocket, z)...), d.cam("inlet ", "exhaust sprocket", 0)...)
+		return append(append(list, d.cam("exhaust ", CrankSprocket, z)...), d.cam("inlet ", "exhaust sprocket", 0)...)
 	}
-	return append(list, d.cam("cam ", crankSprocket, z)...)
+	return append(list, d.cam("cam ", CrankSprocket, z)...)
 }
 
 // cam is a cam's sprocket, the cam and its sensor wheel, driven from a member by
-// what jumps by the teeth of a sprocket on the crank; nought when that is not how
+// what jumps by the teeth of a sprocket on the crank; zero when that is not how
 // it jumps.
 func (d Drive) cam(which, from string, teeth int) []Joint {
 	sprocket, shaft, wheel := which+"sprocket", which+"cam", which+"wheel"

@@ -19,5 +19,5 @@ func ofMark(index int, m Mark, format string, args ...any) error {
 
 // ofJoint is a problem of a joint.
 func ofJoint(index int, j Joint, format string, args ...any) error {
-	return &Error{Joint: true, Index: index, Problem: fmt.Sprintf("joint %q: ", j.name()) + fmt.Sprintf(format, args...)}
+	return &Error{Joint: true, Index: index, Problem: fmt.Sprintf("joint %q: ", j.Name()) + fmt.Sprintf(format, args...)}
 }

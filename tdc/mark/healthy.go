@@ -4,12 +4,14 @@ import (
 	"fmt"
 	"math"
 
+	"gonum.org/v1/gonum/floats"
+
+	"evendrop/fit/gum"
 	"evendrop/geometry"
-	"evendrop/tdc"
 )
 
 // Healthy is what a mark showed on healthy engines: what the same mark of an
-// engine in doubt may be held against in place of its nominal angle.
+// engine in doubt may be compared with in place of its nominal angle.
 type Healthy struct {
 	Name, On, Against string
 	Measured          bool           // as a shift, without the protractor
@@ -25,13 +27,13 @@ type Healthy struct {
 }
 
 // Keep is what the marks of one healthy engine showed.
-func Keep(findings []Finding) []Healthy {
+func Keep(findings []Judged) []Healthy {
 	kept := make([]Healthy, 0, len(findings))
 	for _, f := range findings {
 		kept = append(kept, Healthy{
-			Name: f.Name, On: f.On, Against: orElse(f.Against, crank), Measured: f.Off != nil, TwoTurns: f.period > geometry.Turn,
+			Name: f.Name, On: f.On, Against: f.Reference(), Measured: f.Off != nil, TwoTurns: f.Period > geometry.Turn,
 			Angle: f.place(), Uncertainty: geometry.Angle(f.measuring.Standard()),
-			OfTDC:            geometry.Angle(math.Sqrt(product(f.ofTDC, f.ofTDC))),
+			OfTDC:            geometry.Angle(floats.Norm(f.ofTDC, 2)),
 			DegreesOfFreedom: math.Max(1, f.measuring.Degrees()), Engines: 1, Limit: f.Limit, HasLimit: f.HasLimit,
 		})
 	}
@@ -40,11 +42,11 @@ func Keep(findings []Finding) []Healthy {
 
 // place is a mark's position as a known-good file has it: a shift as it was measured,
 // which may be an edge's place in two turns, and an angle from TDC either side of it.
-func (f Finding) place() geometry.Angle {
+func (f Judged) place() geometry.Angle {
 	if f.Off != nil {
 		return f.Position
 	}
-	return wrapped(f.Position, f.period)
+	return Wrapped(f.Position, f.Period)
 }
 
 // Combine is what the marks of several healthy engines of one family showed, in
@@ -101,15 +103,15 @@ func mean(of []Healthy) Healthy {
 		w := 1 / sq(float64(h.Uncertainty))
 		sum += w
 		squares += w * w
-		about += w * float64(wrapped(h.Angle-of[0].Angle, m.period()))
+		about += w * float64(Wrapped(h.Angle-of[0].Angle, m.period()))
 		shared += sq(w * float64(h.OfTDC))
 	}
 	at := about / sum
 	for _, h := range of {
-		chi += sq(float64(wrapped(h.Angle-of[0].Angle, m.period()))-at) / sq(float64(h.Uncertainty))
+		chi += sq(float64(Wrapped(h.Angle-of[0].Angle, m.period()))-at) / sq(float64(h.Uncertainty))
 	}
 	if m.Angle = of[0].Angle + geometry.Angle(at); !m.Measured {
-		m.Angle = wrapped(m.Angle, m.period())
+		m.Angle = Wrapped(m.Angle, m.period())
 	}
 	m.Engines = len(of)
 	m.OfTDC = geometry.Angle(math.Sqrt(shared) / sum)
@@ -134,16 +136,16 @@ func (h Healthy) period() geometry.Angle {
 
 // spread is how sure it is that another healthy engine shows the mean: the mean's
 // own uncertainty, and the scatter among engines.
-func (h Healthy) spread() tdc.Spread {
-	s := tdc.Spread{Normal: []tdc.Component{{Standard: float64(h.Uncertainty), Degrees: h.DegreesOfFreedom}}}
+func (h Healthy) spread() gum.Spread {
+	s := gum.Spread{Normal: []gum.Component{{Standard: float64(h.Uncertainty), Degrees: h.DegreesOfFreedom}}}
 	if h.Scatter > 0 {
-		s.Normal = append(s.Normal, tdc.Component{Standard: float64(h.Scatter), Degrees: h.DegreesOfFreedom})
+		s.Normal = append(s.Normal, gum.Component{Standard: float64(h.Scatter), Degrees: h.DegreesOfFreedom})
 	}
 	return s
 }
 
 // Estimate is where another healthy engine may be expected to show the mark.
-func (h Healthy) Estimate() tdc.Estimate { return h.spread().Estimate(h.Angle) }
+func (h Healthy) Estimate() gum.Estimate { return h.spread().Estimate(h.Angle) }
 
 // HoldAgainst is the marks with what healthy engines showed in place of their
 // nominal angles; a mark that those lack keeps its own, and one without a limit
@@ -155,7 +157,7 @@ func HoldAgainst(marks []Mark, healthy []Healthy) ([]Mark, error) {
 			if h.Name != m.Name {
 				continue
 			}
-			here := Healthy{On: m.On, Against: orElse(m.Against, crank), Measured: m.Off != nil}
+			here := Healthy{On: m.On, Against: m.Reference(), Measured: m.Off != nil}
 			if problem := here.differs(h); problem != "" {
 				return nil, ofMark(i, m, "%s: give it another name, or measure it alike", problem)
 			}

@@ -9,47 +9,12 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/marktest"
 )
-
-func deg(d float64) geometry.Angle { return geometry.Angle(d) * geometry.Degree }
-
-// bench is a petrol four with nothing doubtful but its readings.
-func bench() tdc.Setup {
-	s := tdc.Setup{
-		Engine:     tdc.Engine{Stroke: 86, Rod: 146, KnownTo: tdc.DefaultKnownTo(false)},
-		Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Dial),
-	}
-	s.Gauge.Lash, s.Gauge.LashKnownTo = 0, 0
-	return s
-}
-
-// readings is depths of bench's piston by the law of cosines, with TDC at top
-// degrees, and lash that pushes it late; noise is in standard uncertainties.
-func readings(s tdc.Setup, top float64, lash geometry.Length, noise func() float64) []tdc.Reading {
-	var list []tdc.Reading
-	for _, u := range []float64{-33, -27, -20, -14, -9, -5.5, 6, 8, 15, 22, 25, 31} {
-		sin, cos := math.Sincos(u * math.Pi / 180)
-		depth := geometry.Length(43*(1-cos) + 146 - math.Sqrt(146*146-43*43*sin*sin))
-		if u > 0 {
-			depth -= lash
-		}
-		list = append(list, tdc.Reading{
-			Angle: deg(top+u) + geometry.Angle(noise())*s.Protractor.Uncertainty(),
-			Depth: depth + geometry.Length(noise())*s.Gauge.Uncertainty(), Turn: tdc.Forward,
-		})
-	}
-	return list
-}
-
-func quiet() float64 { return 0 }
-
-func found(t *testing.T, s tdc.Setup, read []tdc.Reading) tdc.Result {
-	t.Helper()
-	result, err := tdc.Find(s, tdc.Cylinder{Number: 1, Readings: read})
-	require.NoError(t, err)
-	return result
-}
 
 // What two marks share is what they do share when the readings of TDC scatter
 // and the marks themselves are read without error.
@@ -57,21 +22,21 @@ func TestSharedIsTheCovariance(t *testing.T) {
 	const seed, draws = 20240301, 400
 	t.Logf("seed %d", seed)
 	rng := rand.New(rand.NewPCG(seed, 1))
-	s := bench()
-	places := [][]geometry.Angle{{deg(4)}, {deg(100)}}
+	s := marktest.Bench()
+	places := [][]geometry.Angle{{marktest.Deg(4)}, {marktest.Deg(100)}}
 	var sum, square float64
 	var sums [2]float64
 	for range draws {
-		r := found(t, s, readings(s, 3, 0, rng.NormFloat64))
+		r := marktest.Found(t, s, marktest.Readings(s, 3, 0, rng.NormFloat64))
 		a, _ := r.After(places[0])
 		b, _ := r.After(places[1])
-		sums[0] += a.Radians() - deg(1).Radians()
-		sums[1] += b.Radians() - deg(97).Radians()
-		sum += (a.Radians() - deg(1).Radians()) * (b.Radians() - deg(97).Radians())
-		square += math.Pow(a.Radians()-deg(1).Radians(), 2)
+		sums[0] += a.Radians() - marktest.Deg(1).Radians()
+		sums[1] += b.Radians() - marktest.Deg(97).Radians()
+		sum += (a.Radians() - marktest.Deg(1).Radians()) * (b.Radians() - marktest.Deg(97).Radians())
+		square += math.Pow(a.Radians()-marktest.Deg(1).Radians(), 2)
 	}
 	sum = (sum - sums[0]*sums[1]/draws) / (draws - 1)
-	r := found(t, s, readings(s, 3, 0, quiet))
+	r := marktest.Found(t, s, marktest.Readings(s, 3, 0, marktest.Quiet))
 	near, far := r.Shared(places[0]), r.Shared(places[1])
 	require.Len(t, near, 2*12+8) // an angle and a depth each, and what was stated beforehand
 	want := 0.0
@@ -84,13 +49,13 @@ func TestSharedIsTheCovariance(t *testing.T) {
 
 // Shared and the mark's own part make up its uncertainty.
 func TestSharedIsPartOfTheUncertainty(t *testing.T) {
-	s := bench()
+	s := marktest.Bench()
 	s.Gauge.Lash, s.Gauge.LashKnownTo = 0.06, 0.06
-	r := found(t, s, readings(s, 3, 0.06, quiet))
-	_, spread := r.After([]geometry.Angle{deg(80)})
+	r := marktest.Found(t, s, marktest.Readings(s, 3, 0.06, marktest.Quiet))
+	_, spread := r.After([]geometry.Angle{marktest.Deg(80)})
 	own := math.Pow(float64(s.Protractor.Uncertainty()), 2)
 	shared := 0.0
-	for _, part := range r.Shared([]geometry.Angle{deg(80)}) {
+	for _, part := range r.Shared([]geometry.Angle{marktest.Deg(80)}) {
 		shared += part * part
 	}
 	require.InEpsilon(t, spread.Standard()*spread.Standard(), shared+own, 1e-9)
@@ -99,12 +64,12 @@ func TestSharedIsPartOfTheUncertainty(t *testing.T) {
 // Lash that is more than expected makes every mark early by the same, as its
 // shared part tells: the half-width, so sqrt(3) standard uncertainties.
 func TestSharedTellsOfLash(t *testing.T) {
-	s := bench()
+	s := marktest.Bench()
 	s.Gauge.Lash, s.Gauge.LashKnownTo = 0.06, 0.03
-	at := []geometry.Angle{deg(3)}
-	before, _ := found(t, s, readings(s, 3, 0.06, quiet)).After(at)
-	after, _ := found(t, s, readings(s, 3, 0.09, quiet)).After(at)
-	shared := found(t, s, readings(s, 3, 0.06, quiet)).Shared(at)[2*12:]
+	at := []geometry.Angle{marktest.Deg(3)}
+	before, _ := marktest.Found(t, s, marktest.Readings(s, 3, 0.06, marktest.Quiet)).After(at)
+	after, _ := marktest.Found(t, s, marktest.Readings(s, 3, 0.09, marktest.Quiet)).After(at)
+	shared := marktest.Found(t, s, marktest.Readings(s, 3, 0.06, marktest.Quiet)).Shared(at)[2*12:]
 	largest := 0.0
 	for _, part := range shared {
 		if math.Abs(part) > math.Abs(largest) {
@@ -119,14 +84,14 @@ func TestSharedTellsOfLash(t *testing.T) {
 // 1.7 standard uncertainties each, five that shared nothing would be 15 of
 // chi-square, past the 11.1 of 5 %; as one error they are no finding.
 func TestSharedLashCondemnsNoJoint(t *testing.T) {
-	s := bench()
-	s.Protractor.Step, s.Protractor.Error, s.Protractor.OffCentre = deg(0.01), deg(0.01), 0
+	s := marktest.Bench()
+	s.Protractor.Step, s.Protractor.Error, s.Protractor.OffCentre = marktest.Deg(0.01), marktest.Deg(0.01), 0
 	s.Engine.KnownTo.Offset = 0.01
 	s.Gauge.Lash, s.Gauge.LashKnownTo = 0.06, 0.06
-	result := found(t, s, readings(s, 3, 0.215, quiet))
+	result := marktest.Found(t, s, marktest.Readings(s, 3, 0.215, marktest.Quiet))
 	var list []mark.Mark
 	for _, name := range []string{"first", "second", "third", "fourth", "fifth"} {
-		list = append(list, mark.Mark{Name: name, On: "flywheel", Read: []geometry.Angle{deg(3)}, Limit: deg(0.02), HasLimit: true})
+		list = append(list, mark.Mark{Name: name, On: "flywheel", Read: []geometry.Angle{marktest.Deg(3)}, Limit: marktest.Deg(0.02), HasLimit: true})
 	}
 	findings, err := mark.Judge(s, result, mark.Drive{}, list)
 	require.NoError(t, err)
@@ -134,7 +99,7 @@ func TestSharedLashCondemnsNoJoint(t *testing.T) {
 	require.Greater(t, 5*apart, 11.1)
 	require.Equal(t, mark.TooClose, findings[0].Verdict)
 	require.InDelta(t, math.Abs(findings[0].Angle.Degrees())-0.02, findings[0].Settles.Degrees(), 1e-12)
-	d, err := mark.Explain(s, mark.Drive{}, findings)
+	d, err := joint.Explain(s, mark.Drive{}, findings)
 	require.NoError(t, err)
 	require.Zero(t, d.Tried)
 	// off^2 / (shared + (own + built)/5), own being the rounding and the error, and
@@ -171,7 +136,7 @@ func TestShiftsInCrankDegrees(t *testing.T) {
 		{"a cam only after two turns", "inlet cam", "", mark.Shift{Value: 175, Unit: mark.CamDegrees}, 350},
 		{"and then does", "inlet cam", "", mark.Shift{Value: 350, Unit: mark.CamDegrees}, -20},
 	} {
-		f, err := mark.Judge(bench(), tdc.Result{}, drive, []mark.Mark{{Name: c.name, On: c.on, Against: c.against, Off: &c.off}})
+		f, err := mark.Judge(marktest.Bench(), tdc.Result{}, drive, []mark.Mark{{Name: c.name, On: c.on, Against: c.against, Off: &c.off}})
 		require.NoError(t, err, c.name)
 		require.InDelta(t, c.want, f[0].Angle.Degrees(), 5e-5, c.name) // the printed digits
 	}
@@ -181,8 +146,8 @@ func TestShiftsInCrankDegrees(t *testing.T) {
 // some 2*0.5/21 rad of crank on a cam; what nobody stated is half a degree, said.
 func TestHalfWidths(t *testing.T) {
 	drive := mark.Drive{Layout: "two cams"}
-	judge := func(off mark.Shift) mark.Finding {
-		f, err := mark.Judge(bench(), tdc.Result{}, drive, []mark.Mark{{Name: "flats", On: "inlet cam", Off: &off}})
+	judge := func(off mark.Shift) mark.Judged {
+		f, err := mark.Judge(marktest.Bench(), tdc.Result{}, drive, []mark.Mark{{Name: "flats", On: "inlet cam", Off: &off}})
 		require.NoError(t, err)
 		return f[0]
 	}
@@ -195,7 +160,7 @@ func TestHalfWidths(t *testing.T) {
 	require.Empty(t, across.Notes)
 	unsaid := judge(mark.Shift{Value: 40, Unit: mark.CrankDegrees})
 	require.InDelta(t, 0.5/math.Sqrt(3), unsaid.Uncertainty.Degrees(), 1e-12)
-	require.Contains(t, unsaid.Notes[0], "known_to is not stated: taken as 0.5 deg")
+	require.InDelta(t, 0.5, unsaid.Notes[0].(finding.KnownToAssumed).KnownTo.Degrees(), 1e-12)
 }
 
 // A pin read 2.4 deg early on an engine of which nobody stated an offset may
@@ -203,34 +168,41 @@ func TestHalfWidths(t *testing.T) {
 // nought it may not; stated as 8 mm, a pin whose nominal counts from the throw
 // is not off at all.
 func TestOffsetOrSlip(t *testing.T) {
-	s := bench()
-	result := found(t, s, readings(s, 3, 0, quiet))
-	pin := mark.Mark{Name: "pin", On: "flywheel", Read: []geometry.Angle{deg(3 - 2.426)}}
-	judge := func(s tdc.Setup, m mark.Mark) mark.Finding {
+	s := marktest.Bench()
+	result := marktest.Found(t, s, marktest.Readings(s, 3, 0, marktest.Quiet))
+	pin := mark.Mark{Name: "pin", On: "flywheel", Read: []geometry.Angle{marktest.Deg(3 - 2.426)}}
+	judge := func(s evidence.Setup, m mark.Mark) mark.Judged {
 		f, err := mark.Judge(s, result, mark.Drive{}, []mark.Mark{m})
 		require.NoError(t, err)
 		return f[0]
 	}
-	require.Contains(t, judge(s, pin).Notes[0], "Off by -2.4 deg, which is what an offset of 8 mm makes")
+	made := func(s evidence.Setup, m mark.Mark, off, offset float64, stated bool) {
+		o := judge(s, m).Notes[0].(finding.OffsetMakes)
+		require.Equal(t, "pin", o.About())
+		require.InDelta(t, off, o.Marks[0].Off.Degrees(), 0.05)
+		require.InDelta(t, offset, o.Offset.Millimetres(), 0.2)
+		require.Equal(t, stated, o.Stated)
+	}
+	made(s, pin, -2.426, 8, false)
 	late := pin
-	late.Read = []geometry.Angle{deg(3 + 2.426)}
+	late.Read = []geometry.Angle{marktest.Deg(3 + 2.426)}
 	require.Empty(t, judge(s, late).Notes, "a pin offset by 8 mm, and no bore is offset that way")
-	late.Read = []geometry.Angle{deg(3 + 0.576)} // asin(1.9/189)
-	require.Contains(t, judge(s, late).Notes[0], "Off by +0.6 deg, which is what an offset of -2 mm makes")
-	late.Read = []geometry.Angle{deg(3 + 0.637)} // of 2.1 mm
+	late.Read = []geometry.Angle{marktest.Deg(3 + 0.576)} // asin(1.9/189)
+	made(s, late, 0.576, -1.9, false)
+	late.Read = []geometry.Angle{marktest.Deg(3 + 0.637)} // of 2.1 mm
 	require.Empty(t, judge(s, late).Notes)
 	large := s
 	large.Engine.Stroke, large.Engine.Rod = 200, 350
-	pin.Read = []geometry.Angle{deg(3 - 1.783)} // asin(14/450)
-	require.Contains(t, judge(large, pin).Notes[0], "an offset of 14 mm")
-	pin.Read = []geometry.Angle{deg(3 - 2.038)} // of 16 mm
+	pin.Read = []geometry.Angle{marktest.Deg(3 - 1.783)} // asin(14/450)
+	made(large, pin, -1.783, 14, false)
+	pin.Read = []geometry.Angle{marktest.Deg(3 - 2.038)} // of 16 mm
 	require.Empty(t, judge(large, pin).Notes)
-	pin.Read = []geometry.Angle{deg(3 - 2.426)}
+	pin.Read = []geometry.Angle{marktest.Deg(3 - 2.426)}
 	far := pin
-	far.Read = []geometry.Angle{deg(3 - 12)}
+	far.Read = []geometry.Angle{marktest.Deg(3 - 12)}
 	require.Empty(t, judge(s, far).Notes, "no engine has an offset of 39 mm on 86 of stroke")
 	near := pin
-	near.Read = []geometry.Angle{deg(3 - 0.1)}
+	near.Read = []geometry.Angle{marktest.Deg(3 - 0.1)}
 	require.Empty(t, judge(s, near).Notes)
 
 	fine := mark.Mark{Name: "pin", On: "flywheel", Off: &mark.Shift{Value: -0.25, Unit: mark.CrankDegrees, KnownTo: 0.05}}
@@ -239,26 +211,26 @@ func TestOffsetOrSlip(t *testing.T) {
 	s.Engine.OffsetStated = true
 	require.Empty(t, judge(s, pin).Notes)
 	s.Engine.BoreOffset = 8
-	require.Contains(t, judge(s, pin).Notes[0], "the engine's offset of 8 mm makes")
+	made(s, pin, -2.426, 8, true)
 	pin.Zero = mark.Throw
 	require.InDelta(t, 0, judge(s, pin).Angle.Degrees(), 0.005) // the fit saw no offset in these depths
 	require.Empty(t, judge(s, pin).Notes)
-	pin.Read = []geometry.Angle{deg(3)} // counts from the piston after all
-	require.Contains(t, judge(s, pin).Notes[0], "Off by +2.4 deg, which is what the engine's offset of 8 mm makes")
+	pin.Read = []geometry.Angle{marktest.Deg(3)} // counts from the piston after all
+	made(s, pin, 2.426, 8, true)
 }
 
 // Two marks that count from the throw share the doubt in the offset.
 func TestThrowMarksShareTheOffset(t *testing.T) {
-	s := bench()
+	s := marktest.Bench()
 	s.Engine.OffsetStated, s.Engine.BoreOffset, s.Engine.KnownTo.Offset = true, 8, 3
-	result := found(t, s, readings(s, 3, 0, quiet))
+	result := marktest.Found(t, s, marktest.Readings(s, 3, 0, marktest.Quiet))
 	var list []mark.Mark
 	for _, on := range []string{"flywheel", "pulley", "crank wheel"} {
-		list = append(list, mark.Mark{Name: on + " mark", On: on, Zero: mark.Throw, Read: []geometry.Angle{deg(3 - 2.426 + 0.5)}})
+		list = append(list, mark.Mark{Name: on + " mark", On: on, Zero: mark.Throw, Read: []geometry.Angle{marktest.Deg(3 - 2.426 + 0.5)}})
 	}
 	findings, err := mark.Judge(s, result, mark.Drive{}, list)
 	require.NoError(t, err)
-	d, err := mark.Explain(s, mark.Drive{}, findings)
+	d, err := joint.Explain(s, mark.Drive{}, findings)
 	require.NoError(t, err)
 	require.Zero(t, d.Tried)
 	// 3 mm on 189 is 0.909 deg, so 0.5 is about one standard uncertainty: chi-square
@@ -269,10 +241,10 @@ func TestThrowMarksShareTheOffset(t *testing.T) {
 // Read on a scale of two turns, a cam half a turn out shows a whole turn of the
 // crank; on a scale of one nobody can tell.
 func TestReadOnTwoTurns(t *testing.T) {
-	s := bench()
-	result := found(t, s, readings(s, 3, 0, quiet))
+	s := marktest.Bench()
+	result := marktest.Found(t, s, marktest.Readings(s, 3, 0, marktest.Quiet))
 	judge := func(on string, read float64) float64 {
-		f, err := mark.Judge(s, result, mark.Drive{Layout: "one cam"}, []mark.Mark{{Name: "lock", On: on, Read: []geometry.Angle{deg(read)}}})
+		f, err := mark.Judge(s, result, mark.Drive{Layout: "one cam"}, []mark.Mark{{Name: "lock", On: on, Read: []geometry.Angle{marktest.Deg(read)}}})
 		require.NoError(t, err)
 		return f[0].Angle.Degrees()
 	}

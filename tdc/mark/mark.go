@@ -1,6 +1,6 @@
-// Package mark holds an engine's marks against its true TDC: how far each is
-// off, whether that is within its limit, and which joints of the drive explain
-// what is off.
+// Package mark compares an engine's marks with its true TDC: how far each is off,
+// whether that is within its limit, and how the members that carry them hang
+// together. Which joints explain what is off, its room joint finds.
 package mark
 
 import "evendrop/geometry"
@@ -44,11 +44,17 @@ type Mark struct {
 	Off      *Shift           // or a shift measured directly
 	ShouldBe geometry.Angle   // after TDC of cylinder 1; of a shift, what it should be
 	Unstated bool             // nobody said what it should be: ShouldBe is a guess
-	Unknown  bool             // what it should be is not known: it is measured and held against nothing
+	Unknown  bool             // what it should be is not known: it is measured and compared with nothing
 	Zero     Zero
 	Limit    geometry.Angle // allowed either way
 	HasLimit bool
 	Certain  bool // machined on its member
 	Source   string
-	Healthy  *Healthy // what it is held against in place of ShouldBe; nil without
+	Healthy  *Healthy // what it is compared with in place of ShouldBe; nil without
 }
+
+// Reference is the member that a mark is measured against.
+func (m Mark) Reference() string { return orElse(m.Against, Crank) }
+
+// Itself is what an explanation calls a mark's other half.
+func (m Mark) Itself() string { return m.Name + " itself" }

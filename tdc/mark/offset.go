@@ -1,11 +1,11 @@
 package mark
 
 import (
-	"fmt"
 	"math"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 )
 
 // What offset an engine may have when nobody said: what moves TDC by more than a
@@ -16,52 +16,42 @@ const (
 	mostPinOffset   = 2 * geometry.Millimetre
 	mostBoreOffset  = 15 * geometry.Millimetre
 	mostOffsetShare = 0.15
-	offsetAsk       = " between the piston's TDC and the throw lying along the bore: ask which of them its nominal angle counts from"
 )
 
-// offsetNote says when a mark held against the crank is off by what an offset
-// makes of TDC, asin(e/(l+r)); empty otherwise.
-func offsetNote(setup tdc.Setup, f Finding) string {
-	if f.Healthy != nil || f.Unknown || orElse(f.Against, crank) != crank || math.Abs(float64(f.Angle)) <= float64(f.Expanded) {
-		return ""
+// offsetBehind is the offset that makes a mark compared with the crank as far off as
+// it is, if one does.
+func offsetBehind(setup evidence.Setup, f Judged) (made finding.OffsetMakes, makes bool) {
+	if f.Healthy != nil || f.Unknown || f.Reference() != Crank || math.Abs(float64(f.Angle)) <= float64(f.Expanded) {
+		return made, false
 	}
 	shift := f.Angle
 	if f.Zero == Throw {
 		shift = -shift
 	}
-	text := offsetMakes(setup, shift, f.Expanded, f.Zero == Throw)
-	if text == "" {
-		return ""
-	}
-	return fmt.Sprintf("Off by %s deg, %s.", tenths(f.Angle), text)
+	offset, makes := OffsetMakes(setup, shift, f.Expanded, f.Zero == Throw)
+	return finding.OffsetMakes{Marks: []finding.MarkOff{{Mark: f.Name, Off: f.Angle}}, Offset: offset, Stated: setup.Engine.OffsetStated}, makes
 }
 
-// offsetMakes tells of a shift of marks that count from the piston's TDC, late
-// positive, which offset would make it; empty when none that is plausible would.
-// A mark that sits at throw-along-bore comes asin(e/(l+r)) before TDC. One that
-// was taken to sit there can only be put right by the offset that was stated.
-func offsetMakes(setup tdc.Setup, shift, expanded geometry.Angle, fromThrow bool) string {
+// OffsetMakes is the offset that would shift marks which count from the piston's TDC
+// by asin(e/(l+r)), late positive; false when none that is plausible would. A mark
+// that sits at throw-along-bore comes that much before TDC. One that was taken to sit
+// there can only be put right by the offset that was stated.
+func OffsetMakes(setup evidence.Setup, shift, expanded geometry.Angle, fromThrow bool) (offset geometry.Length, makes bool) {
 	toTDC, _, err := setup.ThrowToTDC()
 	if err != nil {
-		return ""
+		return 0, false
 	}
 	if stated := setup.Engine.OffsetStated; stated || fromThrow {
 		miss := math.Abs(float64(shift + toTDC))
-		if !stated || miss > float64(expanded) || math.Abs(float64(toTDC)) <= float64(expanded) {
-			return ""
-		}
-		return fmt.Sprintf("which is what the engine's offset of %s mm makes", plain(setup.Engine.Offset().Millimetres())) + offsetAsk
+		return setup.Engine.Offset(), stated && miss <= float64(expanded) && math.Abs(float64(toTDC)) > float64(expanded)
 	}
-	offset := -reach(setup) * geometry.Length(math.Sin(float64(shift)))
-	if geometry.Length(math.Abs(float64(offset))) < leastOffset || !plausible(setup, offset) || math.Abs(float64(shift)) > float64(geometry.Turn/4) {
-		return ""
-	}
-	return fmt.Sprintf("which is what an offset of %.0f mm makes", offset.Millimetres()) + offsetAsk
+	offset = -reach(setup) * geometry.Length(math.Sin(float64(shift)))
+	return offset, geometry.Length(math.Abs(float64(offset))) >= leastOffset && plausible(setup, offset) && math.Abs(float64(shift)) <= float64(geometry.Turn/4)
 }
 
 // plausible tells whether some engine has such an offset: a bore is offset so that
 // TDC comes late, and only a pin the other way.
-func plausible(setup tdc.Setup, offset geometry.Length) bool {
+func plausible(setup evidence.Setup, offset geometry.Length) bool {
 	most := mostBoreOffset
 	if setup.Engine.Stroke > 0 {
 		most = min(most, mostOffsetShare*setup.Engine.Stroke)
@@ -70,7 +60,7 @@ func plausible(setup tdc.Setup, offset geometry.Length) bool {
 }
 
 // reach is throw and rod together, by the TDC that an offset of 1 mm would make.
-func reach(setup tdc.Setup) geometry.Length {
+func reach(setup evidence.Setup) geometry.Length {
 	setup.Engine.BoreOffset, setup.Engine.PinOffset = geometry.Millimetre, 0
 	toTDC, _, err := setup.ThrowToTDC()
 	if err != nil {

@@ -1,44 +1,39 @@
 package mark
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 )
 
 // mostMore is the most further readings of a kind that are worth asking for.
 const mostMore = 12
 
-// toSettle says what would bring a mark's uncertainty to where it could be called,
-// the least work first. It is a forecast: further readings that are as good as
-// those there are, and a mark that stays where it is.
-func (f Finding) toSettle(setup tdc.Setup, result tdc.Result) string {
+// toSettle is what would bring a mark's uncertainty to where it could be called, the
+// least work first. It is a forecast: further readings that are as good as those
+// there are, and a mark that stays where it is.
+func (f Judged) toSettle(setup evidence.Setup, result tdc.Result) finding.Finding {
 	if f.Settles < surest {
-		return "It lies on its limit: no reading would settle it."
+		return finding.OnItsLimit{Mark: f.about()}
 	}
 	if f.Off != nil {
 		return f.betterMeasured()
 	}
 	sides := float64(len(result.Readings)) / 2
 	if len(f.measuring.Normal) < 2 || sides == 0 {
-		return ""
+		return nil
 	}
-	for n := 1; n <= mostMore; n++ {
-		if f.with(n, 0, sides) <= float64(f.Settles) {
-			return fmt.Sprintf("%s of the mark would settle it, if it stays where it is.", more(n))
-		}
-	}
-	for n := 1; n <= mostMore; n++ {
-		if f.with(0, n, sides) <= float64(f.Settles) {
-			return fmt.Sprintf("%s of the piston each side of TDC would settle it, if it stays where it is.", more(n))
-		}
-	}
-	for n := 1; n <= mostMore; n++ {
-		if f.with(n, n, sides) <= float64(f.Settles) {
-			return fmt.Sprintf("%s of the mark, and as many of the piston each side of TDC, would settle it, if it stays where it is.", more(n))
+	for _, of := range []struct{ mark, piston int }{{1, 0}, {0, 1}, {1, 1}} {
+		for n := 1; n <= mostMore; n++ {
+			if f.with(n*of.mark, n*of.piston, sides) <= float64(f.Settles) {
+				return finding.MoreReadings{Mark: f.about(), OfMark: n * of.mark, OfPiston: n * of.piston}
+			}
 		}
 	}
 	return f.notByReadings(setup, result)
@@ -47,18 +42,11 @@ func (f Finding) toSettle(setup tdc.Setup, result tdc.Result) string {
 // surest is an uncertainty that no bench reaches.
 const surest = 0.01 * geometry.Degree
 
-func more(n int) string {
-	if n == 1 {
-		return "1 more reading"
-	}
-	return fmt.Sprintf("%d more readings", n)
-}
-
 // with is the expanded uncertainty with so many further readings of the mark, and
 // of the piston on each of the sides that have so many: scatter averages out with
 // their number; what they share stays, and rounding, the same each time, with it.
-func (f Finding) with(ofMark, eachSide int, sides float64) float64 {
-	s := tdc.Spread{Normal: slices.Clone(f.measuring.Normal), Rectangular: f.measuring.Rectangular}
+func (f Judged) with(ofMark, eachSide int, sides float64) float64 {
+	s := gum.Spread{Normal: slices.Clone(f.measuring.Normal), Rectangular: f.measuring.Rectangular}
 	own := len(s.Normal) - 1
 	repeats := float64(len(f.Read))
 	if !math.IsInf(s.Normal[own].Degrees, 1) {
@@ -72,36 +60,36 @@ func (f Finding) with(ofMark, eachSide int, sides float64) float64 {
 	return joined(s, f.nominal).Expanded()
 }
 
-// notByReadings says what stands in the way of a mark that readings cannot settle.
-func (f Finding) notByReadings(setup tdc.Setup, result tdc.Result) string {
-	in, most, help := "the protractor's own error and step", float64(setup.Protractor.Uncertainty()), "A finer protractor would help"
+// notByReadings is what stands in the way of a mark that readings cannot settle.
+func (f Judged) notByReadings(setup evidence.Setup, result tdc.Result) finding.NotByReadings {
+	n := finding.NotByReadings{Mark: f.about(), Needed: f.Settles, Doubt: finding.DoubtProtractor}
+	most := float64(setup.Protractor.Uncertainty())
 	for _, c := range result.Budget {
 		if slices.Contains(lasting, c.Source) && float64(c.Angle) > most {
-			in, most, help = "TDC: "+c.Source, float64(c.Angle), "What shrinks TDC's uncertainty would help"
+			most, n.Doubt, n.Source = float64(c.Angle), finding.DoubtTDC, c.Source
 		}
 	}
 	if f.nominal.Standard() > most {
-		in, help = "where it should be", "A nominal angle that is better known would help"
+		n.Doubt, n.Source = finding.DoubtNominal, ""
 		if f.Healthy != nil {
-			help = "More healthy engines, kept together, would help"
+			n.Doubt = finding.DoubtHealthy
 		}
 	}
-	return fmt.Sprintf("More readings like these would not settle it: it has to be known to ± %s deg, and most of the doubt is in %s. %s.",
-		geometry.Decimal(f.Settles.Degrees(), 2), in, help)
+	return n
 }
 
 // lasting is the sources of TDC's uncertainty that more readings like those there
 // are do not shrink.
-var lasting = []string{tdc.LashSource, tdc.ScaleSource, tdc.OffsetSource, tdc.OffCentre}
+var lasting = []string{adjust.LashSource, adjust.ScaleSource, adjust.OffsetSource, adjust.OffCentre}
 
-// betterMeasured says how well a shift would have to be measured.
-func (f Finding) betterMeasured() string {
+// betterMeasured is how well a shift would have to be measured.
+func (f Judged) betterMeasured() finding.Finding {
 	low, high := 0.0, f.measuring.Rectangular[0]
 	known := func(u float64) float64 {
-		return joined(tdc.Spread{Rectangular: []float64{u}}, f.nominal).Expanded()
+		return joined(gum.Spread{Rectangular: []float64{u}}, f.nominal).Expanded()
 	}
 	if known(0) > float64(f.Settles) {
-		return "No better measurement of it would settle it: the doubt in where it should be is too great."
+		return finding.NoMeasurement{Mark: f.about()}
 	}
 	for range 40 { // halves a degree to far below any step
 		if middle := (low + high) / 2; known(middle) <= float64(f.Settles) {
@@ -110,6 +98,5 @@ func (f Finding) betterMeasured() string {
 			high = middle
 		}
 	}
-	half := geometry.Angle(low * math.Sqrt(3)).Degrees()
-	return fmt.Sprintf("Measured to ± %s crank deg or better it would be settled, if it stays where it is.", geometry.Decimal(math.Floor(half*100)/100, 2))
+	return finding.MeasuredBetter{Mark: f.about(), KnownTo: geometry.Angle(low * math.Sqrt(3))}
 }

@@ -1,22 +1,24 @@
 package mark_test
 
 import (
-	"fmt"
 	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/adjust"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/marktest"
 )
 
 // oneMark judges a mark on a bench's engine with TDC at 3 deg, each flank read so
 // many times.
-func oneMark(t *testing.T, s tdc.Setup, m mark.Mark, times int) mark.Finding {
+func oneMark(t *testing.T, s evidence.Setup, m mark.Mark, times int) mark.Judged {
 	t.Helper()
-	result := found(t, s, slices.Repeat(readings(s, 3, 0, quiet), times))
+	result := marktest.Found(t, s, slices.Repeat(marktest.Readings(s, 3, 0, marktest.Quiet), times))
 	f, err := mark.Judge(s, result, mark.Drive{Layout: "two cams"}, []mark.Mark{m})
 	require.NoError(t, err)
 	return f[0]
@@ -25,20 +27,20 @@ func oneMark(t *testing.T, s tdc.Setup, m mark.Mark, times int) mark.Finding {
 // As many more readings of a mark that scatters as are asked for settle it, and
 // half as many do not.
 func TestMoreReadingsOfTheMarkSettle(t *testing.T) {
-	s := bench()
-	s.Protractor.Error, s.Protractor.OffCentre = deg(0.01), 0
+	s := marktest.Bench()
+	s.Protractor.Error, s.Protractor.OffCentre = marktest.Deg(0.01), 0
 	scattered := func(n int) (read []geometry.Angle) {
 		for i := range n {
-			read = append(read, deg(3.5+0.45*float64(i%3-1))) // by more than the step of 0.5
+			read = append(read, marktest.Deg(3.5+0.45*float64(i%3-1))) // by more than the step of 0.5
 		}
 		return read
 	}
-	pin := mark.Mark{Name: "pin", On: "flywheel", Read: scattered(3), Limit: deg(1), HasLimit: true}
+	pin := mark.Mark{Name: "pin", On: "flywheel", Read: scattered(3), Limit: marktest.Deg(1), HasLimit: true}
 	f := oneMark(t, s, pin, 4)
 	require.Equal(t, mark.TooClose, f.Verdict)
-	var n int
-	_, err := fmt.Sscanf(f.ToSettle, "%d more readings of the mark would settle it", &n)
-	require.NoError(t, err, f.ToSettle)
+	more := f.ToSettle.(finding.MoreReadings)
+	require.Zero(t, more.OfPiston)
+	n := more.OfMark
 	require.Greater(t, n, 1)
 	pin.Read = scattered(3 + n/2)
 	require.Equal(t, mark.TooClose, oneMark(t, s, pin, 4).Verdict)
@@ -49,22 +51,22 @@ func TestMoreReadingsOfTheMarkSettle(t *testing.T) {
 // A mark read the same each time is rounded the same each time: what would help is
 // a finer protractor.
 func TestMoreOfTheSameDoNotSettle(t *testing.T) {
-	s := bench()
-	s.Protractor.Error, s.Protractor.OffCentre = deg(0.01), 0
-	pin := mark.Mark{Name: "pin", On: "flywheel", Read: []geometry.Angle{deg(3.8), deg(3.8)}, Limit: deg(1), HasLimit: true}
+	s := marktest.Bench()
+	s.Protractor.Error, s.Protractor.OffCentre = marktest.Deg(0.01), 0
+	pin := mark.Mark{Name: "pin", On: "flywheel", Read: []geometry.Angle{marktest.Deg(3.8), marktest.Deg(3.8)}, Limit: marktest.Deg(1), HasLimit: true}
 	f := oneMark(t, s, pin, 4)
 	require.Equal(t, mark.TooClose, f.Verdict)
-	require.Contains(t, f.ToSettle, "A finer protractor would help")
+	require.Equal(t, finding.DoubtProtractor, f.ToSettle.(finding.NotByReadings).Doubt)
 }
 
 // Where TDC is what is unsure, the piston is to be read again: as many times on
 // each side as there are settle this one, and a third of them do not.
 func TestMoreReadingsOfThePistonSettle(t *testing.T) {
-	s := bench()
+	s := marktest.Bench()
 	s.Protractor.OffCentre = 0
 	s.Engine.OffsetStated, s.Engine.KnownTo.Offset = true, 0.01
-	pin := mark.Mark{Name: "pin", On: "flywheel", Read: slices.Repeat([]geometry.Angle{deg(3)}, 400), Limit: deg(0.5), HasLimit: true}
-	s.Protractor.Error = deg(0.6)
+	pin := mark.Mark{Name: "pin", On: "flywheel", Read: slices.Repeat([]geometry.Angle{marktest.Deg(3)}, 400), Limit: marktest.Deg(0.5), HasLimit: true}
+	s.Protractor.Error = marktest.Deg(0.6)
 	wide := oneMark(t, s, pin, 1)
 	narrow := oneMark(t, s, pin, 2)
 	require.Less(t, narrow.Expanded, wide.Expanded)
@@ -72,41 +74,46 @@ func TestMoreReadingsOfThePistonSettle(t *testing.T) {
 	pin.Limit = limit
 	f := oneMark(t, s, pin, 1)
 	require.Equal(t, mark.TooClose, f.Verdict)
-	var n int
-	_, err := fmt.Sscanf(f.ToSettle, "%d more readings of the piston each side of TDC would settle it", &n)
-	require.NoError(t, err, f.ToSettle)
-	require.InDelta(t, 6, n, 1) // the flanks have six each; a twentieth less is asked than twelve give
+	more := f.ToSettle.(finding.MoreReadings)
+	require.Zero(t, more.OfMark)
+	require.InDelta(t, 6, more.OfPiston, 1) // the flanks have six each; a twentieth less is asked than twelve give
 	require.Equal(t, mark.Within, oneMark(t, s, pin, 2).Verdict)
 }
 
 // What readings cannot settle is said, with what stands in the way.
 func TestWhatReadingsCannotSettle(t *testing.T) {
-	s := bench()
-	s.Protractor.Error = deg(1)
-	pin := mark.Mark{Name: "pin", On: "flywheel", Read: []geometry.Angle{deg(3.9)}, Limit: deg(1), HasLimit: true}
+	s := marktest.Bench()
+	s.Protractor.Error = marktest.Deg(1)
+	pin := mark.Mark{Name: "pin", On: "flywheel", Read: []geometry.Angle{marktest.Deg(3.9)}, Limit: marktest.Deg(1), HasLimit: true}
 	f := oneMark(t, s, pin, 1)
-	require.Contains(t, f.ToSettle, "it has to be known to ± 0.1 deg, and most of the doubt is in the protractor's own error and step. A finer protractor")
+	doubt := f.ToSettle.(finding.NotByReadings)
+	require.Equal(t, finding.DoubtProtractor, doubt.Doubt)
+	require.InDelta(t, 0.1, doubt.Needed.Degrees(), 1e-6) // 1 less the 0.9 it is off by
 
-	s = bench()
+	s = marktest.Bench()
 	s.Gauge.Lash, s.Gauge.LashKnownTo = 0.3, 0.3
 	s.Gauge.Error = 0.3 // mm: so that the readings cannot tell the lash
-	s.Protractor.Error, s.Protractor.Step = deg(0.01), deg(0.1)
+	s.Protractor.Error, s.Protractor.Step = marktest.Deg(0.01), marktest.Deg(0.1)
 	f = oneMark(t, s, pin, 1)
-	pin.Limit = f.Angle + deg(0.02)
-	require.Contains(t, oneMark(t, s, pin, 1).ToSettle, "in TDC: lash. What shrinks TDC's uncertainty would help.")
+	pin.Limit = f.Angle + marktest.Deg(0.02)
+	doubt = oneMark(t, s, pin, 1).ToSettle.(finding.NotByReadings)
+	require.Equal(t, finding.DoubtTDC, doubt.Doubt)
+	require.Equal(t, adjust.LashSource, doubt.Source)
 
-	s = bench()
-	pin.Limit = deg(1)
-	pin.Healthy = &mark.Healthy{Uncertainty: deg(1), DegreesOfFreedom: 5}
-	require.Contains(t, oneMark(t, s, pin, 1).ToSettle, "in where it should be. More healthy engines, kept together, would help.")
+	s = marktest.Bench()
+	pin.Limit = marktest.Deg(1)
+	pin.Healthy = &mark.Healthy{Uncertainty: marktest.Deg(1), DegreesOfFreedom: 5}
+	doubt = oneMark(t, s, pin, 1).ToSettle.(finding.NotByReadings)
+	require.Equal(t, finding.DoubtHealthy, doubt.Doubt)
+	require.Empty(t, doubt.Source)
 	s.Engine.KnownTo.Offset = 12
 	pin.Healthy, pin.Zero, pin.ShouldBe = nil, mark.Throw, 0
-	require.Contains(t, oneMark(t, s, pin, 1).ToSettle, "A nominal angle that is better known would help.")
+	require.Equal(t, finding.DoubtNominal, oneMark(t, s, pin, 1).ToSettle.(finding.NotByReadings).Doubt)
 
-	pin = mark.Mark{Name: "pin", On: "flywheel", Read: []geometry.Angle{deg(4)}, Limit: deg(1), HasLimit: true}
-	require.Contains(t, oneMark(t, bench(), pin, 1).ToSettle, "It lies on its limit")
-	pin.Limit = deg(5)
-	require.Empty(t, oneMark(t, bench(), pin, 1).ToSettle)
+	pin = mark.Mark{Name: "pin", On: "flywheel", Read: []geometry.Angle{marktest.Deg(4)}, Limit: marktest.Deg(1), HasLimit: true}
+	require.Equal(t, finding.OnItsLimit{Mark: finding.Mark{Name: "pin"}}, oneMark(t, marktest.Bench(), pin, 1).ToSettle)
+	pin.Limit = marktest.Deg(5)
+	require.Nil(t, oneMark(t, marktest.Bench(), pin, 1).ToSettle)
 }
 
 // A shift measured as well as is asked for is called, and one measured a tenth
@@ -114,17 +121,15 @@ func TestWhatReadingsCannotSettle(t *testing.T) {
 func TestBetterMeasuredSettles(t *testing.T) {
 	for _, off := range []float64{0.8, 1.3} {
 		flats := mark.Mark{
-			Name: "flats", On: "inlet cam", Off: &mark.Shift{Value: off, Unit: mark.CrankDegrees, KnownTo: 0.9}, Limit: deg(1), HasLimit: true,
+			Name: "flats", On: "inlet cam", Off: &mark.Shift{Value: off, Unit: mark.CrankDegrees, KnownTo: 0.9}, Limit: marktest.Deg(1), HasLimit: true,
 		}
-		f := oneMark(t, bench(), flats, 1)
-		var half float64
-		_, err := fmt.Sscanf(f.ToSettle, "Measured to ± %g crank deg or better it would be settled", &half)
-		require.NoError(t, err, f.ToSettle)
+		f := oneMark(t, marktest.Bench(), flats, 1)
+		half := f.ToSettle.(finding.MeasuredBetter).KnownTo.Degrees()
 		flats.Off.KnownTo = half
-		require.NotEqual(t, mark.TooClose, oneMark(t, bench(), flats, 1).Verdict)
+		require.NotEqual(t, mark.TooClose, oneMark(t, marktest.Bench(), flats, 1).Verdict)
 		flats.Off.KnownTo = 1.1 * half
-		require.Equal(t, mark.TooClose, oneMark(t, bench(), flats, 1).Verdict)
-		flats.Healthy = &mark.Healthy{Measured: true, Uncertainty: deg(2), DegreesOfFreedom: 5}
-		require.Contains(t, oneMark(t, bench(), flats, 1).ToSettle, "No better measurement of it would settle it")
+		require.Equal(t, mark.TooClose, oneMark(t, marktest.Bench(), flats, 1).Verdict)
+		flats.Healthy = &mark.Healthy{Measured: true, Uncertainty: marktest.Deg(2), DegreesOfFreedom: 5}
+		require.IsType(t, finding.NoMeasurement{}, oneMark(t, marktest.Bench(), flats, 1).ToSettle)
 	}
 }

@@ -7,15 +7,15 @@ import (
 
 // tree is a drive's members, each carried by one joint, all of them at last by
 // the crank.
-type tree struct {
-	drive  Drive
-	joints []Joint
+type Tree struct {
+	Drive  Drive
+	Joints []Joint
 	by     map[string]int // the joint that carries a member
 }
 
 // treeFor is the drive's tree, whose members the marks must be on. A drive with
 // neither layout nor joints takes the simplest layout that has them all.
-func treeFor(d Drive, marks []Mark) (*tree, error) {
+func TreeFor(d Drive, marks []Mark) (*Tree, error) {
 	if d.Layout != "" || len(d.Joints) > 0 {
 		t, err := newTree(d)
 		if err != nil {
@@ -23,7 +23,7 @@ func treeFor(d Drive, marks []Mark) (*tree, error) {
 		}
 		return t, t.check(marks)
 	}
-	var trees []*tree
+	var trees []*Tree
 	for _, layout := range guessed {
 		d.Layout = layout
 		t, err := newTree(d)
@@ -40,7 +40,7 @@ func treeFor(d Drive, marks []Mark) (*tree, error) {
 
 // noLayout says what keeps the marks from any layout: one of them, or that they
 // are on members of several.
-func noLayout(trees []*tree, marks []Mark) error {
+func noLayout(trees []*Tree, marks []Mark) error {
 	for i, m := range marks {
 		var err error
 		for _, t := range trees {
@@ -57,29 +57,29 @@ func noLayout(trees []*tree, marks []Mark) error {
 
 // newTree hangs every member on the crank. A member that is carried twice, or
 // by nothing that the crank carries, is an error.
-func newTree(d Drive) (*tree, error) {
-	t := &tree{drive: d, joints: d.joints(), by: map[string]int{}}
-	for i, j := range t.joints {
+func newTree(d Drive) (*Tree, error) {
+	t := &Tree{Drive: d, Joints: d.joints(), by: map[string]int{}}
+	for i, j := range t.Joints {
 		_, twice := t.by[j.Carried]
 		switch {
-		case j.Carried == crank:
+		case j.Carried == Crank:
 			return nil, ofJoint(i, j, "the crank carries the others: name it as a carrier only")
 		case twice:
-			return nil, ofJoint(i, j, "%q is carried already, by %q: leave one of the two out", j.Carried, t.joints[t.by[j.Carried]].Carrier)
+			return nil, ofJoint(i, j, "%q is carried already, by %q: leave one of the two out", j.Carried, t.Joints[t.by[j.Carried]].Carrier)
 		}
 		t.by[j.Carried] = i
 	}
-	for i, j := range t.joints {
+	for i, j := range t.Joints {
 		member := j.Carried
-		for range t.joints {
+		for range t.Joints {
 			if by, carried := t.by[member]; carried {
-				member = t.joints[by].Carrier
+				member = t.Joints[by].Carrier
 			}
 		}
 		if _, carried := t.by[member]; carried {
 			return nil, ofJoint(i, j, "it is carried in a circle, by way of %q: let the crank carry one of them", member)
 		}
-		if member != crank {
+		if member != Crank {
 			return nil, ofJoint(i, j, "nothing joins it to the crank: add a [[joint]] with carried = %q and the member that carries it", member)
 		}
 	}
@@ -88,7 +88,7 @@ func newTree(d Drive) (*tree, error) {
 
 // check refuses marks on members that the tree lacks, and a reading on the
 // protractor that is not against the crank.
-func (t *tree) check(marks []Mark) error {
+func (t *Tree) check(marks []Mark) error {
 	for i, m := range marks {
 		if err := t.checkMark(i, m); err != nil {
 			return err
@@ -97,46 +97,46 @@ func (t *tree) check(marks []Mark) error {
 	return nil
 }
 
-func (t *tree) checkMark(i int, m Mark) error {
-	if m.On == orElse(m.Against, crank) && m.On != crank {
+func (t *Tree) checkMark(i int, m Mark) error {
+	if m.On == m.Reference() && m.On != Crank {
 		return ofMark(i, m, "it is measured against the member it is on, %q: name another", m.On)
 	}
-	for _, member := range []string{m.On, orElse(m.Against, crank)} {
-		if _, has := t.by[member]; !has && member != crank {
+	for _, member := range []string{m.On, m.Reference()} {
+		if _, has := t.by[member]; !has && member != Crank {
 			return ofMark(i, m, "the drive has no member %q: expected one of %s", member, t.members())
 		}
 	}
-	if m.Off == nil && orElse(m.Against, crank) != crank {
+	if m.Off == nil && m.Reference() != Crank {
 		return ofMark(i, m, "read on the protractor, a mark is against the crank, not the %s: leave out against, or give off", m.Against)
 	}
 	return nil
 }
 
 // members lists the tree's members, the crank first.
-func (t *tree) members() string {
-	names := []string{crank}
-	for _, j := range t.joints {
+func (t *Tree) members() string {
+	names := []string{Crank}
+	for _, j := range t.Joints {
 		names = append(names, j.Carried)
 	}
 	return strings.Join(names, ", ")
 }
 
 // path is the joints between a member and the crank.
-func (t *tree) path(member string) []int {
+func (t *Tree) Path(member string) []int {
 	var path []int
-	for member != crank {
+	for member != Crank {
 		i := t.by[member]
 		path = append(path, i)
-		member = t.joints[i].Carrier
+		member = t.Joints[i].Carrier
 	}
 	return path
 }
 
 // atCamSpeed tells whether a member turns once for two turns of the crank:
 // whether a chain, belt or gear comes between.
-func (t *tree) atCamSpeed(member string) bool {
-	for _, i := range t.path(member) {
-		if t.joints[i].Drive {
+func (t *Tree) AtCamSpeed(member string) bool {
+	for _, i := range t.Path(member) {
+		if t.Joints[i].Drive {
 			return true
 		}
 	}

@@ -8,56 +8,15 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/marktest"
 )
-
-// one is a mark of a degree on a member, against another.
-func one(on, against string) mark.Mark {
-	return mark.Mark{Name: "hole", On: on, Against: against, Certain: true,
-		Off: &mark.Shift{Value: 20, Unit: mark.CrankDegrees, KnownTo: 0.1}, Limit: deg(1), HasLimit: true}
-}
-
-// The joints between a member and the crank, in each layout.
-func TestLayouts(t *testing.T) {
-	for _, c := range []struct {
-		drive mark.Drive
-		mark  mark.Mark
-		want  []string
-	}{
-		{mark.Drive{Layout: "one cam"}, one("cam wheel", ""),
-			[]string{"crank sprocket on crank", "drive to cam sprocket", "cam on cam sprocket", "cam wheel on cam", "cam sensor", "TDC of cylinder 1"}},
-		{mark.Drive{Layout: "cam in block", CamWheelOn: "sprocket"}, one("cam wheel", "cam sprocket"), []string{"cam wheel on cam sprocket"}},
-		{mark.Drive{Layout: "two cams"}, one("exhaust cam", "inlet cam"), // the belt on the crank sprocket moves both
-			[]string{"drive to inlet sprocket", "inlet cam on inlet sprocket", "drive to exhaust sprocket", "exhaust cam on exhaust sprocket"}},
-		{mark.Drive{Layout: "two cams"}, one("exhaust cam", ""), []string{"crank sprocket on crank", "drive on crank sprocket",
-			"drive to exhaust sprocket", "exhaust cam on exhaust sprocket", "TDC of cylinder 1"}},
-		{mark.Drive{Layout: "two cams, inlet first"}, one("exhaust cam", "inlet cam"),
-			[]string{"inlet cam on inlet sprocket", "drive to exhaust sprocket", "exhaust cam on exhaust sprocket"}},
-		{mark.Drive{Layout: "two cams, exhaust first"}, one("inlet cam", ""), []string{"crank sprocket on crank", "drive to exhaust sprocket",
-			"drive to inlet sprocket", "inlet cam on inlet sprocket", "TDC of cylinder 1"}},
-		{mark.Drive{Layout: "two cams", CamWheelOn: "sprocket"}, one("inlet wheel", "inlet sprocket"), []string{"inlet wheel on inlet sprocket"}},
-		{mark.Drive{Layout: "one cam"}, one("crank wheel", ""),
-			[]string{"flywheel on crank", "crank wheel on flywheel", "crank sensor", "TDC of cylinder 1"}},
-		{mark.Drive{Layout: "one cam", CrankWheelOn: "crank"}, one("crank wheel", ""), []string{"crank wheel on crank", "crank sensor", "TDC of cylinder 1"}},
-		{mark.Drive{Layout: "one cam", CrankWheelOn: "pulley"}, one("crank wheel", ""),
-			[]string{"pulley on crank", "crank wheel on pulley", "crank sensor", "TDC of cylinder 1"}},
-		{mark.Drive{Joints: []mark.Joint{{Carried: "idler", Carrier: "crank", Drive: true}, {Carried: "cam gear", Carrier: "idler", Drive: true}}},
-			one("cam gear", ""), []string{"drive to idler", "drive to cam gear", "TDC of cylinder 1"}},
-		{mark.Drive{}, one("exhaust cam", "inlet cam"), // no layout said: the simplest that has them
-			[]string{"drive to inlet sprocket", "inlet cam on inlet sprocket", "drive to exhaust sprocket", "exhaust cam on exhaust sprocket"}},
-		{mark.Drive{}, one("crank", ""), []string{"TDC of cylinder 1"}},
-	} {
-		d := explain(t, petrolFour, c.drive, []mark.Mark{c.mark})
-		require.Len(t, d.Explanations, 1)
-		require.Equal(t, c.want, d.Explanations[0].Slips[0].Joints)
-	}
-}
 
 // A member's speed comes from the tree: a gear below a drive turns at cam speed
 // whatever it is called, and a camshaft-like name on the crank does not.
 func TestSpeedComesFromTheTree(t *testing.T) {
 	drive := mark.Drive{Joints: []mark.Joint{{Carried: "cam plate", Carrier: "crank"}, {Carried: "distributor", Carrier: "crank", Drive: true}}}
 	for on, want := range map[string]float64{"cam plate": 10, "distributor": 20} {
-		f, err := mark.Judge(petrolFour, tdc.Result{}, drive, []mark.Mark{{Name: "m", On: on, Off: &mark.Shift{Value: 1, Unit: mark.Teeth, Pitches: 36}}})
+		f, err := mark.Judge(marktest.PetrolFour, tdc.Result{}, drive, []mark.Mark{{Name: "m", On: on, Off: &mark.Shift{Value: 1, Unit: mark.Teeth, Pitches: 36}}})
 		require.NoError(t, err)
 		require.InDelta(t, want, f[0].Angle.Degrees(), 1e-9, on)
 	}
@@ -71,20 +30,20 @@ func TestTreeRefusals(t *testing.T) {
 		mark  mark.Mark
 		says  string
 	}{
-		{mark.Drive{Layout: "one cam"}, one("inlet cam", ""), `the drive has no member "inlet cam": expected one of crank, flywheel, pulley, crank wheel, ` +
+		{mark.Drive{Layout: "one cam"}, marktest.One("inlet cam", ""), `the drive has no member "inlet cam": expected one of crank, flywheel, pulley, crank wheel, ` +
 			"crank sprocket, cam sprocket, cam, cam wheel"},
-		{mark.Drive{Layout: "two cams"}, one("inlet cam", "cam"), `no member "cam"`},
-		{mark.Drive{}, one("fan", ""), `mark "hole": the drive has no member "fan": expected one of crank, flywheel, pulley`},
-		{mark.Drive{}, one("inlet cam", "cam"), "no member \"cam\""},
-		{joints(wheel), one("cam", ""), "expected one of crank, wheel"},
-		{joints(wheel, mark.Joint{Carried: "wheel", Carrier: "hub"}), one("wheel", ""), `"wheel" is carried already, by "crank"`},
-		{joints(mark.Joint{Carried: "crank", Carrier: "wheel"}), one("wheel", ""), "the crank carries the others"},
-		{joints(mark.Joint{Carried: "wheel", Carrier: "hub"}), one("wheel", ""), `carried = "hub"`},
-		{joints(mark.Joint{Carried: "a", Carrier: "b"}, mark.Joint{Carried: "b", Carrier: "a"}), one("a", ""), "it is carried in a circle"},
-		{mark.Drive{Layout: "one cam"}, one("cam", "cam"), "measured against the member it is on"},
+		{mark.Drive{Layout: "two cams"}, marktest.One("inlet cam", "cam"), `no member "cam"`},
+		{mark.Drive{}, marktest.One("fan", ""), `mark "hole": the drive has no member "fan": expected one of crank, flywheel, pulley`},
+		{mark.Drive{}, marktest.One("inlet cam", "cam"), "no member \"cam\""},
+		{joints(wheel), marktest.One("cam", ""), "expected one of crank, wheel"},
+		{joints(wheel, mark.Joint{Carried: "wheel", Carrier: "hub"}), marktest.One("wheel", ""), `"wheel" is carried already, by "crank"`},
+		{joints(mark.Joint{Carried: "crank", Carrier: "wheel"}), marktest.One("wheel", ""), "the crank carries the others"},
+		{joints(mark.Joint{Carried: "wheel", Carrier: "hub"}), marktest.One("wheel", ""), `carried = "hub"`},
+		{joints(mark.Joint{Carried: "a", Carrier: "b"}, mark.Joint{Carried: "b", Carrier: "a"}), marktest.One("a", ""), "it is carried in a circle"},
+		{mark.Drive{Layout: "one cam"}, marktest.One("cam", "cam"), "measured against the member it is on"},
 		{mark.Drive{Layout: "one cam"}, mark.Mark{Name: "hole", On: "cam", Against: "flywheel", Read: []geometry.Angle{0}}, "leave out against, or give off"},
 	} {
-		_, err := mark.Judge(petrolFour, tdc.Result{}, c.drive, []mark.Mark{c.mark})
+		_, err := mark.Judge(marktest.PetrolFour, tdc.Result{}, c.drive, []mark.Mark{c.mark})
 		require.ErrorContains(t, err, c.says)
 		require.NotContains(t, err.Error(), "\n")
 	}
@@ -116,7 +75,7 @@ func TestWheelPitches(t *testing.T) {
 	}
 	// and a rim's millimetres a degree: pi d / 360, to the four decimals written
 	for d, want := range map[float64]float64{130: 1.1345, 203: 1.7715, 280: 2.4435} {
-		require.InDelta(t, want, mark.Amount(deg(1), mark.Arc, 0, geometry.Length(d/2)), 5e-5)
+		require.InDelta(t, want, mark.Amount(marktest.Deg(1), mark.Arc, 0, geometry.Length(d/2)), 5e-5)
 	}
 }
 
@@ -133,6 +92,6 @@ func TestAmountUndoesTurn(t *testing.T) {
 
 // Marks on members of two layouts fit in neither.
 func TestMarksOfTwoLayouts(t *testing.T) {
-	_, err := mark.Judge(petrolFour, tdc.Result{}, mark.Drive{}, []mark.Mark{one("cam", ""), one("inlet cam", "")})
+	_, err := mark.Judge(marktest.PetrolFour, tdc.Result{}, mark.Drive{}, []mark.Mark{marktest.One("cam", ""), marktest.One("inlet cam", "")})
 	require.ErrorContains(t, err, `both layout "one cam" and "two cams"`)
 }

@@ -4,16 +4,16 @@ import (
 	"fmt"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/plan"
 )
 
 func ExampleReach() {
-	setup := tdc.Setup{
-		Engine:     tdc.Engine{Stroke: 86, Rod: 146, KnownTo: tdc.DefaultKnownTo(false)},
-		Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Dial),
+	setup := evidence.Setup{
+		Engine:     evidence.Engine{Stroke: 86, Rod: 146, KnownTo: evidence.DefaultKnownTo(false)},
+		Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial),
 	}
-	best, reached, err := plan.Reach(setup, plan.Ground{Deepest: plan.Deepest(tdc.Dial)}, 0.1*geometry.Degree)
+	best, reached, err := plan.Reach(setup, plan.Ground{Deepest: plan.Deepest(evidence.Dial)}, 0.1*geometry.Degree)
 	if err != nil {
 		fmt.Println(err)
 		return

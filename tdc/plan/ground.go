@@ -1,12 +1,11 @@
 package plan
 
 import (
-	"errors"
-	"fmt"
 	"math"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/adjust"
+	"evendrop/tdc/evidence"
 )
 
 // Ground is where readings can be taken.
@@ -18,8 +17,8 @@ type Ground struct {
 // Deepest is how far down a gauge of a kind is commonly read (common practice, no
 // source): a dial gauge of 10 mm travel that is pressed in by 1 to 2 mm at TDC, a
 // rod or a borescope well down the bore.
-func Deepest(kind tdc.GaugeKind) geometry.Length {
-	if kind == tdc.Dial {
+func Deepest(kind evidence.GaugeKind) geometry.Length {
+	if kind == evidence.Dial {
 		return 8
 	}
 	return 25
@@ -36,13 +35,13 @@ const (
 // pair is the two places of one sweep at which the piston is equally deep.
 type pair struct {
 	drop   geometry.Length
-	half   geometry.Angle // between the two
-	places [2]tdc.Place   // before and after TDC
+	half   geometry.Angle  // between the two
+	places [2]adjust.Place // before and after TDC
 }
 
 // pairs are the pairs that can be read, the deepest first, at drops that are easy
 // to set. Turned back they lie between those of the forward sweep.
-func (g Ground) pairs(setup tdc.Setup) ([]pair, error) {
+func (g Ground) pairs(setup evidence.Setup) ([]pair, error) {
 	crank, err := setup.Kinematics()
 	if err != nil {
 		return nil, err
@@ -64,21 +63,21 @@ func (g Ground) pairs(setup tdc.Setup) ([]pair, error) {
 				return nil, err
 			}
 			p.half = (late - early) / 2
-			p.places = [2]tdc.Place{{Angle: early, Turn: turn}, {Angle: late, Turn: turn}}
+			p.places = [2]adjust.Place{{Angle: early, Turn: turn}, {Angle: late, Turn: turn}}
 			pairs = append(pairs, p)
 		}
 	}
 	switch enough := len(pairs) >= 4*len(g.turns()); {
 	case !enough && reach == steepest:
-		return nil, errors.New("the piston moves too little to plan readings to hundredths of a millimetre: check the stroke")
+		return nil, ErrMovesTooLittle
 	case !enough:
-		return nil, fmt.Errorf("%v is too little depth to plan in: %v at least", g.Deepest, crank.Drop(shallowest+4*step))
+		return nil, TooShallow{g.Deepest, crank.Drop(shallowest + 4*step)}
 	}
 	return pairs, nil
 }
 
 // sameAs tells whether a pair is of the same drop in the same sweep.
-func (p pair) sameAs(drop geometry.Length, turn tdc.TurnDirection) bool {
+func (p pair) sameAs(drop geometry.Length, turn evidence.TurnDirection) bool {
 	return p.drop == drop && p.places[0].Turn == turn
 }
 
@@ -92,9 +91,9 @@ func roundDown(l geometry.Length) geometry.Length {
 }
 
 // turns are the ways the crank may be turned.
-func (g Ground) turns() []tdc.TurnDirection {
+func (g Ground) turns() []evidence.TurnDirection {
 	if g.OneWay {
-		return []tdc.TurnDirection{tdc.Forward}
+		return []evidence.TurnDirection{evidence.Forward}
 	}
-	return []tdc.TurnDirection{tdc.Forward, tdc.Backward}
+	return []evidence.TurnDirection{evidence.Forward, evidence.Backward}
 }

@@ -5,11 +5,13 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
+	"evendrop/tdc/evidence"
 )
 
 // Next is the next reading to take.
 type Next struct {
-	tdc.Place
+	adjust.Place
 	Drop        geometry.Length
 	Uncertainty geometry.Angle // TDC's, standard, with it
 }
@@ -23,13 +25,13 @@ const good = 0.8
 // does, the one that it comes to first, turned on the same way; then one that it
 // comes to turned the other way; then one that is a turn away. False when the
 // gauge reaches no place that is left.
-func After(result tdc.Result, setup tdc.Setup, ground Ground) (Next, bool) {
+func After(result tdc.Result, setup evidence.Setup, ground Ground) (Next, bool) {
 	pairs, err := ground.pairs(setup)
 	if err != nil || len(result.Readings) == 0 {
 		return Next{}, false
 	}
 	var free []Next
-	var places []tdc.Place
+	var places []adjust.Place
 	for _, pair := range pairs {
 		for _, p := range pair.places {
 			if pair.drop >= hanging(setup.Gauge) && !read(result, p) {
@@ -67,7 +69,7 @@ func After(result tdc.Result, setup tdc.Setup, ground Ground) (Next, bool) {
 // otherFlank is the place across from the last reading, when the readings lie on one
 // flank alone: TDC is known too badly then for the adjustment to say where another
 // would tell most.
-func otherFlank(result tdc.Result, places []tdc.Place) (at int, alone bool) {
+func otherFlank(result tdc.Result, places []adjust.Place) (at int, alone bool) {
 	var count [2]int
 	for _, j := range result.Readings {
 		switch u := (j.Angle - result.TDC.Angle).Signed(); {
@@ -97,11 +99,11 @@ func otherFlank(result tdc.Result, places []tdc.Place) (at int, alone bool) {
 
 // hanging is the drop within which the piston may hang in its lash, twice over: a
 // single reading asked for there tells of lash more than of TDC.
-func hanging(g tdc.Gauge) geometry.Length { return 2 * (g.Lash + g.LashKnownTo) }
+func hanging(g evidence.Gauge) geometry.Length { return 2 * (g.Lash + g.LashKnownTo) }
 
 // read tells whether the place was read already: the protractor's own error there
 // would be the same.
-func read(result tdc.Result, p tdc.Place) bool {
+func read(result tdc.Result, p adjust.Place) bool {
 	for _, j := range result.Readings {
 		off := (j.Angle - result.TDC.Angle - p.Angle).Signed()
 		if j.Turn == p.Turn && !j.Suspect && math.Abs(float64(off)) < float64(apart)*0.6 {
@@ -113,7 +115,7 @@ func read(result tdc.Result, p tdc.Place) bool {
 
 // turning is how far a place is from a reading, in crank turns as a hand counts
 // them: turned on the same way, or the other way, or past it and round again.
-func turning(from tdc.Reading, top geometry.Angle, to tdc.Place) float64 {
+func turning(from evidence.Reading, top geometry.Angle, to adjust.Place) float64 {
 	ahead := float64((to.Angle-(from.Angle-top).Signed())*geometry.Angle(to.Turn)) / (2 * math.Pi)
 	switch {
 	case to.Turn == from.Turn && ahead > 0:

@@ -2,12 +2,12 @@ package plan
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/adjust"
+	"evendrop/tdc/evidence"
 )
 
 // Most is as many readings as anybody takes.
@@ -15,14 +15,14 @@ const Most = 40
 
 // Plan is where to read.
 type Plan struct {
-	Points   []Point      // in the order that the crank comes to them, forward first
-	Foreseen tdc.Foreseen // of readings at the points
-	Even     tdc.Foreseen // of as many readings spread evenly over the same flanks
+	Points   []Point         // in the order that the crank comes to them, forward first
+	Foreseen adjust.Foreseen // of readings at the points
+	Even     adjust.Foreseen // of as many readings spread evenly over the same flanks
 }
 
 // Point is a place to read and what it is like there.
 type Point struct {
-	tdc.Place
+	adjust.Place
 	Drop      geometry.Length
 	HalfAngle geometry.Angle // between the places of this drop on the two flanks
 	Slope     geometry.Slope // of the piston
@@ -42,16 +42,16 @@ func (g Ground) Fewest() int {
 
 // Best is the plan of n readings, in pairs of equal drop, that leaves TDC least
 // uncertain.
-func Best(setup tdc.Setup, ground Ground, n int) (Plan, error) {
+func Best(setup evidence.Setup, ground Ground, n int) (Plan, error) {
 	if n < ground.Fewest() || n%2 != 0 {
-		return Plan{}, fmt.Errorf("%d readings: expected an even number from %d up, for pairs of equal drop each way", n, ground.Fewest())
+		return Plan{}, NotInPairs{n, ground.Fewest()}
 	}
 	pairs, err := ground.pairs(setup)
 	if err != nil {
 		return Plan{}, err
 	}
 	if n > 2*len(pairs) {
-		return Plan{}, fmt.Errorf("%d readings find no room: down to %v there is place for %d", n, ground.Deepest, 2*len(pairs))
+		return Plan{}, NoRoom{n, ground.Deepest, 2 * len(pairs)}
 	}
 	return best(setup, ground, pairs, n)
 }
@@ -59,7 +59,7 @@ func Best(setup tdc.Setup, ground Ground, n int) (Plan, error) {
 // Reach is the plan of the fewest readings whose standard uncertainty is within
 // the target, turning one way where that takes no more of them. When none is, it
 // is the surest plan that anybody would take, and false.
-func Reach(setup tdc.Setup, ground Ground, target geometry.Angle) (Plan, bool, error) {
+func Reach(setup evidence.Setup, ground Ground, target geometry.Angle) (Plan, bool, error) {
 	oneWay, reached, err := reachIn(setup, Ground{ground.Deepest, true}, target)
 	if err != nil || ground.OneWay {
 		return oneWay, reached, err
@@ -77,7 +77,7 @@ func Reach(setup tdc.Setup, ground Ground, target geometry.Angle) (Plan, bool, e
 }
 
 // reachIn is Reach on one ground alone, by halving: one more pair never hurts.
-func reachIn(setup tdc.Setup, ground Ground, target geometry.Angle) (Plan, bool, error) {
+func reachIn(setup evidence.Setup, ground Ground, target geometry.Angle) (Plan, bool, error) {
 	pairs, err := ground.pairs(setup)
 	if err != nil {
 		return Plan{}, false, err
@@ -103,7 +103,7 @@ func reachIn(setup tdc.Setup, ground Ground, target geometry.Angle) (Plan, bool,
 }
 
 // newPlan is pairs as a plan, beside as many readings evenly spread.
-func newPlan(setup tdc.Setup, pairs []pair, even []tdc.Place) (Plan, error) {
+func newPlan(setup evidence.Setup, pairs []pair, even []adjust.Place) (Plan, error) {
 	crank, err := setup.Kinematics()
 	if err != nil {
 		return Plan{}, err
@@ -125,16 +125,16 @@ func newPlan(setup tdc.Setup, pairs []pair, even []tdc.Place) (Plan, error) {
 		}
 		return cmp.Compare(a.Angle*geometry.Angle(a.Turn), b.Angle*geometry.Angle(b.Turn))
 	})
-	if p.Foreseen, err = tdc.Foresee(setup, p.Places()); err != nil {
+	if p.Foreseen, err = adjust.Foresee(setup, p.Places()); err != nil {
 		return p, err
 	}
-	p.Even, err = tdc.Foresee(setup, even)
+	p.Even, err = adjust.Foresee(setup, even)
 	return p, err
 }
 
 // Places are the plan's places alone.
-func (p Plan) Places() []tdc.Place {
-	var places []tdc.Place
+func (p Plan) Places() []adjust.Place {
+	var places []adjust.Place
 	for _, point := range p.Points {
 		places = append(places, point.Place)
 	}
@@ -143,5 +143,5 @@ func (p Plan) Places() []tdc.Place {
 
 // TurnsBack tells whether the crank is turned back for any of the readings.
 func (p Plan) TurnsBack() bool {
-	return slices.ContainsFunc(p.Points, func(point Point) bool { return point.Turn == tdc.Backward })
+	return slices.ContainsFunc(p.Points, func(point Point) bool { return point.Turn == evidence.Backward })
 }

@@ -8,23 +8,24 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/adjust"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/plan"
 )
 
 const deg = geometry.Degree
 
 // setup is an invented petrol four read with a gauge of a kind.
-func setup(kind tdc.GaugeKind) tdc.Setup {
-	s := tdc.Setup{Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(kind)}
-	s.Engine = tdc.Engine{Stroke: 81.4, Rod: 133, KnownTo: tdc.DefaultKnownTo(false)}
+func setup(kind evidence.GaugeKind) evidence.Setup {
+	s := evidence.Setup{Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(kind)}
+	s.Engine = evidence.Engine{Stroke: 81.4, Rod: 133, KnownTo: evidence.DefaultKnownTo(false)}
 	return s
 }
 
-var kinds = []tdc.GaugeKind{tdc.Dial, tdc.DepthRod, tdc.Borescope}
+var kinds = []evidence.GaugeKind{evidence.Dial, evidence.DepthRod, evidence.Borescope}
 
 // each runs a check on every kind of gauge, both ways and one way.
-func each(t *testing.T, check func(t *testing.T, s tdc.Setup, g plan.Ground)) {
+func each(t *testing.T, check func(t *testing.T, s evidence.Setup, g plan.Ground)) {
 	for _, kind := range kinds {
 		for _, oneWay := range []bool{false, true} {
 			t.Run(fmt.Sprint(kind, oneWay), func(t *testing.T) {
@@ -37,12 +38,12 @@ func each(t *testing.T, check func(t *testing.T, s tdc.Setup, g plan.Ground)) {
 // A plan promises what the adjustment itself foresees at its places, and no less
 // than evenly spread readings do.
 func TestPlanBeatsEvenReadings(t *testing.T) {
-	each(t, func(t *testing.T, s tdc.Setup, g plan.Ground) {
+	each(t, func(t *testing.T, s evidence.Setup, g plan.Ground) {
 		for _, n := range []int{8, 12, 24, plan.Most} {
 			p, err := plan.Best(s, g, n)
 			require.NoError(t, err)
 			require.Len(t, p.Points, n)
-			f, err := tdc.Foresee(s, p.Places())
+			f, err := adjust.Foresee(s, p.Places())
 			require.NoError(t, err)
 			require.Equal(t, f.Uncertainty, p.Foreseen.Uncertainty)
 			require.Less(t, p.Foreseen.Uncertainty, p.Even.Uncertainty, n)
@@ -55,12 +56,12 @@ func TestPlanBeatsEvenReadings(t *testing.T) {
 // is the same (a degree; 0.8 of it after rounding to tenths of a millimetre), some
 // near TDC and some well down each way.
 func TestPlanCanBeTaken(t *testing.T) {
-	each(t, func(t *testing.T, s tdc.Setup, g plan.Ground) {
+	each(t, func(t *testing.T, s evidence.Setup, g plan.Ground) {
 		p, err := plan.Best(s, g, 12)
 		require.NoError(t, err)
 		crank, err := s.Kinematics()
 		require.NoError(t, err)
-		drops := map[tdc.TurnDirection]map[geometry.Length]int{tdc.Forward: {}, tdc.Backward: {}}
+		drops := map[evidence.TurnDirection]map[geometry.Length]int{evidence.Forward: {}, evidence.Backward: {}}
 		least, most := math.Inf(1), 0.0
 		for i, point := range p.Points {
 			require.InDelta(t, float64(point.Drop), float64(crank.Drop(point.Angle)), 1e-9)
@@ -69,7 +70,7 @@ func TestPlanCanBeTaken(t *testing.T) {
 			perAngle := float64(s.Gauge.Uncertainty()) / float64(point.Slope)
 			require.InDelta(t, math.Hypot(perAngle, float64(s.Protractor.Uncertainty())), float64(point.Uncertainty), 1e-12)
 			drops[point.Turn][point.Drop]++
-			if point.Turn == tdc.Forward {
+			if point.Turn == evidence.Forward {
 				least, most = math.Min(least, float64(point.Drop)), math.Max(most, float64(point.Drop))
 			}
 			if i == 0 {
@@ -79,11 +80,11 @@ func TestPlanCanBeTaken(t *testing.T) {
 			if before.Turn == point.Turn {
 				require.Greater(t, float64((point.Angle-before.Angle)*geometry.Angle(point.Turn)), float64(0.8*deg))
 			} else {
-				require.Equal(t, tdc.Backward, point.Turn)
+				require.Equal(t, evidence.Backward, point.Turn)
 			}
 		}
 		for turn, pairs := range drops {
-			if g.OneWay && turn == tdc.Backward {
+			if g.OneWay && turn == evidence.Backward {
 				require.Empty(t, pairs)
 				continue
 			}
@@ -105,7 +106,7 @@ func TestPlanIsTheBest(t *testing.T) {
 		all, err := plan.Best(s, g, 30) // every pair that there is room for
 		require.NoError(t, err)
 		_, err = plan.Best(s, g, 32)
-		require.ErrorContains(t, err, "no room")
+		require.Equal(t, plan.NoRoom{Readings: 32, Deepest: 2.2, Room: 30}, err)
 		for _, n := range []int{6, 8} {
 			found, err := plan.Best(s, g, n)
 			require.NoError(t, err)
@@ -116,7 +117,7 @@ func TestPlanIsTheBest(t *testing.T) {
 }
 
 // exhausted is the least uncertainty of so many of the pairs of a plan.
-func exhausted(t *testing.T, s tdc.Setup, all plan.Plan, pairs int) float64 {
+func exhausted(t *testing.T, s evidence.Setup, all plan.Plan, pairs int) float64 {
 	t.Helper()
 	n := len(all.Points)
 	reach := all.Points[n-1].HalfAngle
@@ -124,14 +125,14 @@ func exhausted(t *testing.T, s tdc.Setup, all plan.Plan, pairs int) float64 {
 	var try func(from int, chosen []int)
 	try = func(from int, chosen []int) {
 		if len(chosen) == pairs {
-			var places []tdc.Place
+			var places []adjust.Place
 			least, most := reach, geometry.Angle(0)
 			for _, i := range chosen {
 				places = append(places, all.Points[i].Place, all.Points[n-1-i].Place)
 				least, most = min(least, all.Points[i].HalfAngle), max(most, all.Points[i].HalfAngle)
 			}
 			if least <= 0.6*reach && most >= 0.8*reach {
-				f, err := tdc.Foresee(s, places)
+				f, err := adjust.Foresee(s, places)
 				require.NoError(t, err)
 				best = math.Min(best, float64(f.Uncertainty))
 			}
@@ -147,7 +148,7 @@ func exhausted(t *testing.T, s tdc.Setup, all plan.Plan, pairs int) float64 {
 
 // The fewest readings that reach a target: a pair less does not.
 func TestReach(t *testing.T) {
-	s, g := setup(tdc.Dial), plan.Ground{Deepest: 8}
+	s, g := setup(evidence.Dial), plan.Ground{Deepest: 8}
 	p, reached, err := plan.Reach(s, g, 0.05*deg)
 	require.NoError(t, err)
 	require.True(t, reached)
@@ -186,7 +187,7 @@ func TestPlanRefuses(t *testing.T) {
 		{9, plan.Ground{Deepest: 8}, "even number"},
 		{8, plan.Ground{Deepest: 0.05}, "too little depth"},
 	} {
-		_, err := plan.Best(setup(tdc.Dial), c.ground, c.n)
+		_, err := plan.Best(setup(evidence.Dial), c.ground, c.n)
 		require.ErrorContains(t, err, c.says)
 	}
 }
@@ -196,17 +197,17 @@ func TestPlanRefuses(t *testing.T) {
 func TestSmallEnginesHaveFewerPlaces(t *testing.T) {
 	planned := 0
 	for _, stroke := range []geometry.Length{4, 6, 8, 10, 12, 15, 20, 30, 42} {
-		setup := tdc.Setup{
-			Engine:     tdc.Engine{Stroke: stroke, Rod: 2 * stroke, KnownTo: tdc.DefaultKnownTo(false)},
-			Protractor: tdc.DefaultProtractor(), Gauge: tdc.DefaultGauge(tdc.Dial),
+		setup := evidence.Setup{
+			Engine:     evidence.Engine{Stroke: stroke, Rod: 2 * stroke, KnownTo: evidence.DefaultKnownTo(false)},
+			Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial),
 		}
 		for _, oneWay := range []bool{false, true} {
-			p, err := plan.Best(setup, plan.Ground{Deepest: plan.Deepest(tdc.Dial), OneWay: oneWay}, 20)
+			p, err := plan.Best(setup, plan.Ground{Deepest: plan.Deepest(evidence.Dial), OneWay: oneWay}, 20)
 			if err != nil {
 				continue // too few places
 			}
 			planned++
-			seen := map[tdc.Place]bool{}
+			seen := map[adjust.Place]bool{}
 			for _, point := range p.Points {
 				require.False(t, seen[point.Place], "stroke %v: %v twice", stroke, point.Place)
 				seen[point.Place] = true
@@ -221,16 +222,16 @@ func TestSmallEnginesHaveFewerPlaces(t *testing.T) {
 // The usual reach is what the gauge has: a dial gauge's plunger 10 mm, of which some is
 // left at either end, a depth rod's more (common practice, no source).
 func TestUsualReach(t *testing.T) {
-	require.Less(t, plan.Deepest(tdc.Dial), 10*geometry.Millimetre)
-	require.Greater(t, plan.Deepest(tdc.Dial), 5*geometry.Millimetre)
-	require.Greater(t, plan.Deepest(tdc.DepthRod), 20*geometry.Millimetre)
+	require.Less(t, plan.Deepest(evidence.Dial), 10*geometry.Millimetre)
+	require.Greater(t, plan.Deepest(evidence.Dial), 5*geometry.Millimetre)
+	require.Greater(t, plan.Deepest(evidence.DepthRod), 20*geometry.Millimetre)
 }
 
 // However far the gauge reaches, no place is planned where the piston moves no faster
 // for being farther down: it moves fastest about where rod and throw stand square, at
 // atan(rod/throw) from TDC, 73 deg here (kinematics of the slider-crank).
 func TestNoPlaceBeyondTheSteepest(t *testing.T) {
-	p, err := plan.Best(setup(tdc.DepthRod), plan.Ground{Deepest: 80}, 12)
+	p, err := plan.Best(setup(evidence.DepthRod), plan.Ground{Deepest: 80}, 12)
 	require.NoError(t, err)
 	square := math.Atan2(133, 81.4/2) * 180 / math.Pi
 	for _, point := range p.Points {
@@ -240,7 +241,7 @@ func TestNoPlaceBeyondTheSteepest(t *testing.T) {
 
 // A target is said to be reached only by a plan that reaches it.
 func TestReachedIsReached(t *testing.T) {
-	s, g := setup(tdc.Dial), plan.Ground{Deepest: 8}
+	s, g := setup(evidence.Dial), plan.Ground{Deepest: 8}
 	most, err := plan.Best(s, g, plan.Most)
 	require.NoError(t, err)
 	for _, part := range []float64{0.6, 0.9, 0.99, 1.01, 1.5} {
@@ -254,19 +255,19 @@ func TestReachedIsReached(t *testing.T) {
 
 // Evenly spread readings are spread from TDC down to the gauge's reach, and no farther.
 func TestEvenIsWithinReach(t *testing.T) {
-	s := setup(tdc.Dial)
+	s := setup(evidence.Dial)
 	p, err := plan.Best(s, plan.Ground{Deepest: 8, OneWay: true}, 12)
 	require.NoError(t, err)
 	crank, err := s.Kinematics()
 	require.NoError(t, err)
 	early, late, err := crank.AnglesAt(8)
 	require.NoError(t, err)
-	var places []tdc.Place
+	var places []adjust.Place
 	for k := 1; k <= 6; k++ {
 		u := (late - early) / 2 * geometry.Angle(k) / 6
-		places = append(places, tdc.Place{Angle: -u, Turn: tdc.Forward}, tdc.Place{Angle: u, Turn: tdc.Forward})
+		places = append(places, adjust.Place{Angle: -u, Turn: evidence.Forward}, adjust.Place{Angle: u, Turn: evidence.Forward})
 	}
-	even, err := tdc.Foresee(s, places)
+	even, err := adjust.Foresee(s, places)
 	require.NoError(t, err)
 	require.InEpsilon(t, float64(even.Uncertainty), float64(p.Even.Uncertainty), 0.002) // the deepest drop is rounded to a tenth
 }
@@ -274,7 +275,7 @@ func TestEvenIsWithinReach(t *testing.T) {
 // Where one way does with as many readings as both ways it is less work: by borescope
 // to 0.18 deg either takes 12.
 func TestOneWayForAsMany(t *testing.T) {
-	s, g := setup(tdc.Borescope), plan.Ground{Deepest: plan.Deepest(tdc.Borescope)}
+	s, g := setup(evidence.Borescope), plan.Ground{Deepest: plan.Deepest(evidence.Borescope)}
 	both, err := plan.Best(s, g, 12)
 	require.NoError(t, err)
 	require.Less(t, both.Foreseen.Uncertainty, 0.18*deg)
@@ -288,11 +289,11 @@ func TestOneWayForAsMany(t *testing.T) {
 // Turned back, readings lie between those turned forward: a protractor is wrong by the
 // same amount each time at one place.
 func TestSweepsReadOtherPlaces(t *testing.T) {
-	p, err := plan.Best(setup(tdc.Dial), plan.Ground{Deepest: 8}, 24)
+	p, err := plan.Best(setup(evidence.Dial), plan.Ground{Deepest: 8}, 24)
 	require.NoError(t, err)
 	for _, a := range p.Points {
 		for _, b := range p.Points {
-			if a.Turn == tdc.Forward && b.Turn == tdc.Backward {
+			if a.Turn == evidence.Forward && b.Turn == evidence.Backward {
 				require.Greater(t, math.Abs((a.Angle - b.Angle).Degrees()), 0.2) // half a degree, but for drops that are rounded
 			}
 		}

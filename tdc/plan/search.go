@@ -2,14 +2,15 @@ package plan
 
 import (
 	"evendrop/geometry"
-	"evendrop/tdc"
+	"evendrop/tdc/adjust"
+	"evendrop/tdc/evidence"
 )
 
 // search looks for the pairs that leave TDC least uncertain, by exchanging one for
 // another as long as that helps.
 type search struct {
 	pairs   []pair
-	outlook *tdc.Outlook // places 2i and 2i+1 are those of pair i
+	outlook *adjust.Outlook // places 2i and 2i+1 are those of pair i
 	taken   []bool
 	kind    []int // of each pair: which sweep, and whether near TDC or well down
 	count   []int // of pairs taken, by kind
@@ -32,9 +33,9 @@ const (
 // needed tells whether a pair of a kind is always taken.
 func needed(kind int) bool { return kind%kinds != between }
 
-func newSearch(setup tdc.Setup, ground Ground, pairs []pair) (*search, error) {
+func newSearch(setup evidence.Setup, ground Ground, pairs []pair) (*search, error) {
 	s := &search{pairs: pairs, taken: make([]bool, len(pairs)), count: make([]int, kinds*len(ground.turns()))}
-	var places []tdc.Place
+	var places []adjust.Place
 	for _, p := range pairs {
 		places = append(places, p.places[:]...)
 		kind := between
@@ -44,19 +45,19 @@ func newSearch(setup tdc.Setup, ground Ground, pairs []pair) (*search, error) {
 		case p.half >= farthest*pairs[0].half:
 			kind = far
 		}
-		if p.places[0].Turn == tdc.Backward {
+		if p.places[0].Turn == evidence.Backward {
 			kind += kinds
 		}
 		s.kind = append(s.kind, kind)
 	}
 	var err error
-	s.outlook, err = tdc.NewOutlook(setup, places)
+	s.outlook, err = adjust.NewOutlook(setup, places)
 	return s, err
 }
 
 // best is the plan of n readings in the pairs. Begun from evenly spread ones,
 // exchanges end within 0.03 % of the best of other beginnings.
-func best(setup tdc.Setup, ground Ground, pairs []pair, n int) (Plan, error) {
+func best(setup evidence.Setup, ground Ground, pairs []pair, n int) (Plan, error) {
 	s, err := newSearch(setup, ground, pairs)
 	if err != nil {
 		return Plan{}, err
@@ -157,14 +158,14 @@ func (s *search) chosen() []pair {
 }
 
 // even is n places spread evenly over each flank, down to the reach.
-func even(reach geometry.Angle, ground Ground, n int) []tdc.Place {
-	var places []tdc.Place
+func even(reach geometry.Angle, ground Ground, n int) []adjust.Place {
+	var places []adjust.Place
 	for sweep, turn := range ground.turns() {
 		sweeps := len(ground.turns())
 		pairs := (n/2 + sweeps - 1 - sweep) / sweeps
 		for k := range pairs {
 			u := reach * geometry.Angle(k+1) / geometry.Angle(pairs)
-			places = append(places, tdc.Place{Angle: -u, Turn: turn}, tdc.Place{Angle: u, Turn: turn})
+			places = append(places, adjust.Place{Angle: -u, Turn: turn}, adjust.Place{Angle: u, Turn: turn})
 		}
 	}
 	return places

@@ -10,6 +10,8 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/plan"
 )
 
@@ -20,7 +22,7 @@ type engine struct {
 	wheel, phase, start                   float64 // wheel: eccentricity over radius
 }
 
-func drawn(rng *rand.Rand, s tdc.Setup) engine {
+func drawn(rng *rand.Rand, s evidence.Setup) engine {
 	within := func(middle, half float64) float64 { return middle + half*(2*rng.Float64()-1) }
 	k := s.Engine.KnownTo
 	return engine{
@@ -47,8 +49,8 @@ func (e engine) drop(u float64) float64 {
 func (e engine) shown(u float64) float64 { return e.start + u + e.wheel*math.Sin(u-e.phase) }
 
 // read takes the plan's readings, the crank missing each place by up to half a degree.
-func (e engine) read(rng *rand.Rand, s tdc.Setup, p plan.Plan) []tdc.Reading {
-	var readings []tdc.Reading
+func (e engine) read(rng *rand.Rand, s evidence.Setup, p plan.Plan) []evidence.Reading {
+	var readings []evidence.Reading
 	rounded := func(x, half, step float64) float64 {
 		return math.Round((x+half*(2*rng.Float64()-1))/step) * step
 	}
@@ -58,7 +60,7 @@ func (e engine) read(rng *rand.Rand, s tdc.Setup, p plan.Plan) []tdc.Reading {
 		if u*float64(point.Turn) > 0 {
 			low = math.Max(e.drop(u)-e.lash/2, e.lash/2) // come over the top, held until the lash is used up
 		}
-		readings = append(readings, tdc.Reading{
+		readings = append(readings, evidence.Reading{
 			Angle: geometry.Angle(rounded(e.shown(u), float64(s.Protractor.Error), float64(s.Protractor.Step))),
 			Depth: geometry.Length(rounded(e.zero+e.scale*low, float64(s.Gauge.Error), float64(s.Gauge.Step))),
 			Turn:  point.Turn, Line: i + 2,
@@ -74,9 +76,9 @@ func (e engine) read(rng *rand.Rand, s tdc.Setup, p plan.Plan) []tdc.Reading {
 func TestPlanKeepsItsPromise(t *testing.T) {
 	const jobs, seed = 2000, 20
 	for _, c := range []struct {
-		kind   tdc.GaugeKind
+		kind   evidence.GaugeKind
 		oneWay bool
-	}{{tdc.Dial, false}, {tdc.Borescope, true}} {
+	}{{evidence.Dial, false}, {evidence.Borescope, true}} {
 		t.Run(fmt.Sprint(c.kind, c.oneWay), func(t *testing.T) {
 			t.Parallel()
 			s := setup(c.kind)
@@ -86,7 +88,7 @@ func TestPlanKeepsItsPromise(t *testing.T) {
 			square := 0.0
 			for range jobs {
 				e := drawn(rng, s)
-				result, err := tdc.Find(s, tdc.Cylinder{Number: 1, Readings: e.read(rng, s, p)})
+				result, err := tdc.Find(s, evidence.Cylinder{Number: 1, Readings: e.read(rng, s, p)})
 				require.NoError(t, err)
 				off := float64((result.TDC.Angle - geometry.Angle(e.shown(0))).Signed())
 				square += off * off
@@ -101,30 +103,30 @@ func TestPlanKeepsItsPromise(t *testing.T) {
 
 // taken is a result of readings at half angles in degrees, turned one way, of an
 // engine without errors.
-func taken(t *testing.T, s tdc.Setup, angles []float64, turn tdc.TurnDirection) tdc.Result {
+func taken(t *testing.T, s evidence.Setup, angles []float64, turn evidence.TurnDirection) tdc.Result {
 	t.Helper()
 	e := engine{throw: float64(s.Engine.Stroke) / 2, rod: float64(s.Engine.Rod), lash: float64(s.Gauge.Lash), scale: 1, zero: 5, start: 3}
 	var p plan.Plan
 	for _, u := range angles {
-		p.Points = append(p.Points, plan.Point{Place: tdc.Place{Angle: geometry.Angle(u) * deg, Turn: turn}})
+		p.Points = append(p.Points, plan.Point{Place: adjust.Place{Angle: geometry.Angle(u) * deg, Turn: turn}})
 	}
 	exact := s
 	exact.Protractor.Error, exact.Protractor.Step, exact.Gauge.Error, exact.Gauge.Step = 0, 1e-9, 0, 1e-9
-	result, err := tdc.Find(s, tdc.Cylinder{Number: 1, Readings: e.read(rand.New(rand.NewPCG(1, 1)), exact, p)})
+	result, err := tdc.Find(s, evidence.Cylinder{Number: 1, Readings: e.read(rand.New(rand.NewPCG(1, 1)), exact, p)})
 	require.NoError(t, err)
 	return result
 }
 
 // Readings on one flank ask for the other, at about the same drop.
 func TestNextCrossesOver(t *testing.T) {
-	s := setup(tdc.Dial)
-	next, ok := plan.After(taken(t, s, []float64{-28, -22, -17}, tdc.Forward), s, plan.Ground{Deepest: 8})
+	s := setup(evidence.Dial)
+	next, ok := plan.After(taken(t, s, []float64{-28, -22, -17}, evidence.Forward), s, plan.Ground{Deepest: 8})
 	require.True(t, ok)
-	require.Equal(t, tdc.Forward, next.Turn)
+	require.Equal(t, evidence.Forward, next.Turn)
 	require.InDelta(t, 17, next.Angle.Degrees(), 3) // TDC from one flank is known to some 3 deg
-	next, ok = plan.After(taken(t, s, []float64{28, 22, 17}, tdc.Backward), s, plan.Ground{Deepest: 8})
+	next, ok = plan.After(taken(t, s, []float64{28, 22, 17}, evidence.Backward), s, plan.Ground{Deepest: 8})
 	require.True(t, ok)
-	require.Equal(t, tdc.Backward, next.Turn)
+	require.Equal(t, evidence.Backward, next.Turn)
 	require.Negative(t, next.Angle)
 }
 
@@ -133,15 +135,15 @@ func TestNextCrossesOver(t *testing.T) {
 // forbidden; and is nowhere that was read, deeper than the gauge, or where the
 // piston may hang.
 func TestNextBuysMost(t *testing.T) {
-	s := setup(tdc.Dial)
+	s := setup(evidence.Dial)
 	angles := []float64{-29, -24, -18, -12, 11, 16}
-	read := taken(t, s, angles, tdc.Forward)
-	var places []tdc.Place
+	read := taken(t, s, angles, evidence.Forward)
+	var places []adjust.Place
 	for _, j := range read.Readings {
-		places = append(places, tdc.Place{Angle: (j.Angle - read.TDC.Angle).Signed(), Turn: j.Turn})
+		places = append(places, adjust.Place{Angle: (j.Angle - read.TDC.Angle).Signed(), Turn: j.Turn})
 	}
-	variance := func(extra ...tdc.Place) float64 {
-		f, err := tdc.Foresee(s, append(append([]tdc.Place{}, places...), extra...))
+	variance := func(extra ...adjust.Place) float64 {
+		f, err := adjust.Foresee(s, append(append([]adjust.Place{}, places...), extra...))
 		require.NoError(t, err)
 		return float64(f.Uncertainty) * float64(f.Uncertainty)
 	}
@@ -153,9 +155,9 @@ func TestNextBuysMost(t *testing.T) {
 		most := 0.0
 		for u := 6.0; u < 32; u++ {
 			for _, side := range []geometry.Angle{-1, 1} {
-				most = math.Max(most, now-variance(tdc.Place{Angle: side * geometry.Angle(u) * deg, Turn: tdc.Forward}))
+				most = math.Max(most, now-variance(adjust.Place{Angle: side * geometry.Angle(u) * deg, Turn: evidence.Forward}))
 				if !oneWay {
-					most = math.Max(most, now-variance(tdc.Place{Angle: side * geometry.Angle(u) * deg, Turn: tdc.Backward}))
+					most = math.Max(most, now-variance(adjust.Place{Angle: side * geometry.Angle(u) * deg, Turn: evidence.Backward}))
 				}
 			}
 		}
@@ -164,7 +166,7 @@ func TestNextBuysMost(t *testing.T) {
 		require.LessOrEqual(t, next.Drop, g.Deepest)
 		require.Greater(t, float64(next.Drop), 0.24) // twice the lash that may be
 		if oneWay {
-			require.Equal(t, tdc.Forward, next.Turn)
+			require.Equal(t, evidence.Forward, next.Turn)
 			require.Greater(t, next.Angle, 17*deg, "ahead of the last reading")
 		}
 	}
@@ -174,12 +176,12 @@ func TestNextBuysMost(t *testing.T) {
 // nearer first; then to what lies ahead turned back; then to what it has to pass and
 // come back to; then to what is most of a turn away.
 func TestTurning(t *testing.T) {
-	from := tdc.Reading{Angle: 13 * deg, Turn: tdc.Forward}
+	from := evidence.Reading{Angle: 13 * deg, Turn: evidence.Forward}
 	last := -1.0
-	for _, to := range []tdc.Place{
-		{Angle: 12 * deg, Turn: tdc.Forward}, {Angle: 30 * deg, Turn: tdc.Forward}, {Angle: 5 * deg, Turn: tdc.Backward},
-		{Angle: -20 * deg, Turn: tdc.Backward}, {Angle: 15 * deg, Turn: tdc.Backward}, {Angle: 25 * deg, Turn: tdc.Backward},
-		{Angle: -20 * deg, Turn: tdc.Forward}, {Angle: 5 * deg, Turn: tdc.Forward},
+	for _, to := range []adjust.Place{
+		{Angle: 12 * deg, Turn: evidence.Forward}, {Angle: 30 * deg, Turn: evidence.Forward}, {Angle: 5 * deg, Turn: evidence.Backward},
+		{Angle: -20 * deg, Turn: evidence.Backward}, {Angle: 15 * deg, Turn: evidence.Backward}, {Angle: 25 * deg, Turn: evidence.Backward},
+		{Angle: -20 * deg, Turn: evidence.Forward}, {Angle: 5 * deg, Turn: evidence.Forward},
 	} {
 		away := plan.Turning(from, 3*deg, to)
 		require.Greater(t, away, last, to)
@@ -189,26 +191,26 @@ func TestTurning(t *testing.T) {
 
 // Where nothing is left to read there is no next reading.
 func TestNextRunsOut(t *testing.T) {
-	s := setup(tdc.Dial)
+	s := setup(evidence.Dial)
 	var angles []float64
 	for u := 5.0; u < 18; u += 0.5 {
 		angles = append(angles, -u, u)
 	}
-	_, ok := plan.After(taken(t, s, angles, tdc.Forward), s, plan.Ground{Deepest: 2, OneWay: true})
+	_, ok := plan.After(taken(t, s, angles, evidence.Forward), s, plan.Ground{Deepest: 2, OneWay: true})
 	require.False(t, ok)
-	_, ok = plan.After(taken(t, s, angles, tdc.Forward), s, plan.Ground{Deepest: 2})
+	_, ok = plan.After(taken(t, s, angles, evidence.Forward), s, plan.Ground{Deepest: 2})
 	require.True(t, ok)
 }
 
 // The place of a reading that does not fit is there to be read again: all others are.
 func TestNextReadsTheSuspectAgain(t *testing.T) {
-	s := setup(tdc.Dial)
+	s := setup(evidence.Dial)
 	var angles []float64
 	for u := 5.0; u < 18; u += 0.5 {
 		angles = append(angles, -u, u)
 	}
 	g := plan.Ground{Deepest: 2, OneWay: true}
-	whole := taken(t, s, angles, tdc.Forward)
+	whole := taken(t, s, angles, evidence.Forward)
 	_, ok := plan.After(whole, s, g)
 	require.False(t, ok)
 	for i, j := range whole.Readings {

@@ -1,13 +1,9 @@
-// Package wheel reads an engine's sensor wheels from a capture of crank and cam
-// signals: where its teeth and gaps are, and at which crank angles the cam edges
-// come.
+// Package wheel is an engine's crank sensor wheel: the angles from each leading edge
+// to the next, where its gaps are, and what of it looks alike. How it is written,
+// 60-2 or 57x6,18, is read and written here.
 //
-// Angles count in the running direction from the first leading edge after the
-// crank wheel's gap. A capture is read twice from its start: Look learns its
-// layout and the levels of its signals, Time finds when they cross; Measure then
-// turns times into angles. What is kept between is a number an edge, not a number
-// a sample. The package opens no file.
-//
-// A capture says where cams stand against the crank wheel, never where either
-// stands against the piston.
+// The rooms about it go from a capture to what is wrong, and each uses only those
+// before it: fault says what is wrong with a capture, signal when a signal crosses
+// its middle, capture reads the file, pattern finds what comes again, timing turns
+// times into crank angles, compare says what moved since another capture.
 package wheel

@@ -22,8 +22,8 @@ func ParseTold(text string) (Wheel, error) {
 	for _, g := range gaps {
 		teeth -= g
 	}
-	if slices.Contains(gaps, 0) || pitches > mostTeeth || teeth < len(gaps) {
-		return Wheel{}, fmt.Errorf("expected teeth missing at each gap, one left after each and %d pitches at most, as in 36-2-2-2", mostTeeth)
+	if slices.Contains(gaps, 0) || pitches > MostTeeth || teeth < len(gaps) {
+		return Wheel{}, fmt.Errorf("expected teeth missing at each gap, one left after each and %d pitches at most, as in 36-2-2-2", MostTeeth)
 	}
 	w := Wheel{Name: text}
 	if list, known := listed[text]; known {
@@ -49,3 +49,18 @@ func numbers(name string) (pitches int, gaps []int) {
 	}
 	return pitches, gaps
 }
+
+// PitchesTold is how many pitches were told; 0 of none.
+func (w Wheel) PitchesTold() int {
+	switch {
+	case w.pitches > 0:
+		return w.pitches
+	case len(w.Intervals) > 0:
+		return w.Pitches()
+	}
+	return 0
+}
+
+// Missing are the teeth missing at each gap, ascending, of a name that tells no
+// places for them; none of any other wheel.
+func (w Wheel) Missing() []int { return w.gaps }

@@ -22,8 +22,8 @@ type Wheel struct {
 	pitches   int   // in a turn, of such a name
 }
 
-// mostTeeth is more than any crank wheel has.
-const mostTeeth = 1000
+// MostTeeth is more than any crank wheel has.
+const MostTeeth = 1000
 
 // listed are wheels of several gaps whose places are told by custom alone
 // (common practice, no source).
@@ -49,8 +49,8 @@ func Parse(text string) (Wheel, error) {
 		return Wheel{}, fmt.Errorf("the name does not tell where its gaps are: type the degrees from edge to edge instead, as in %s", listed["36-2-2-2"])
 	}
 	pitches, missing := numbers(text)
-	if missing[0] < 1 || pitches > mostTeeth || pitches-missing[0] < 2 {
-		return Wheel{}, fmt.Errorf("expected at least one tooth missing, two left and %d pitches at most, as in 60-2", mostTeeth)
+	if missing[0] < 1 || pitches > MostTeeth || pitches-missing[0] < 2 {
+		return Wheel{}, fmt.Errorf("expected at least one tooth missing, two left and %d pitches at most, as in 60-2", MostTeeth)
 	}
 	w := Wheel{Name: text}
 	pitch := geometry.Turn / geometry.Angle(pitches)
@@ -71,7 +71,7 @@ func fromList(name, list string) (Wheel, error) {
 		}
 		n, err := strconv.Atoi(count)
 		degrees, err2 := strconv.ParseFloat(each, 64)
-		if err != nil || err2 != nil || n < 1 || len(w.Intervals)+n > mostTeeth || !(degrees > 0 && degrees < 360) {
+		if err != nil || err2 != nil || n < 1 || len(w.Intervals)+n > MostTeeth || !(degrees > 0 && degrees < 360) {
 			return w, fmt.Errorf("%q: expected degrees such as 18, or 57x6 for 57 intervals of 6", item)
 		}
 		for range n {
@@ -97,7 +97,7 @@ func (w *Wheel) check() error {
 	for i := range w.Intervals {
 		w.Intervals[i] *= geometry.Turn / sum
 	}
-	if len(w.Intervals) < 2 || w.contrast() < leastContrast || len(w.Intervals)%w.PartTeeth() != 0 {
+	if len(w.Intervals) < 2 || w.Contrast() < leastContrast || len(w.Intervals)%w.PartTeeth() != 0 {
 		return errors.New("no gap tells one part of the turn from the others: there is no edge to count from")
 	}
 	return nil
@@ -107,8 +107,8 @@ func (w *Wheel) check() error {
 // can be told at cranking speed, where speed itself varies from tooth to tooth.
 const leastContrast = 1.5
 
-// contrast is the ratio of the longest interval to the shortest.
-func (w Wheel) contrast() float64 {
+// Contrast is the ratio of the longest interval to the shortest.
+func (w Wheel) Contrast() float64 {
 	low, high := w.Intervals[0], w.Intervals[0]
 	for _, a := range w.Intervals {
 		low, high = min(low, a), max(high, a)
@@ -120,22 +120,27 @@ func (w Wheel) contrast() float64 {
 func (w Wheel) List() string {
 	var degrees []string
 	for _, a := range w.Intervals {
-		degrees = append(degrees, brief(math.Round(a.Degrees()*1e4)/1e4))
+		degrees = append(degrees, strconv.FormatFloat(math.Round(a.Degrees()*1e4)/1e4, 'f', -1, 64))
 	}
 	return inRuns(degrees)
 }
 
-// plain tells whether all intervals are alike but the gap, and enough of them to
-// be told by.
-func (w Wheel) plain() bool {
-	const enough = 10
-	n := len(w.Intervals)
-	for _, a := range w.Intervals[:n-1] {
-		if math.Abs(float64(a-w.Intervals[0])) > float64(sumKnownTo) {
-			return false
+// inRuns writes items with equal ones on end as 57x6.
+func inRuns(items []string) string {
+	var out []string
+	for i := 0; i < len(items); {
+		j := i
+		for j < len(items) && items[j] == items[i] {
+			j++
 		}
+		if j-i > 1 {
+			out = append(out, fmt.Sprintf("%dx%s", j-i, items[i]))
+		} else {
+			out = append(out, items[i])
+		}
+		i = j
 	}
-	return n >= enough
+	return strings.Join(out, ",")
 }
 
 // Alike tells whether two wheels are one.

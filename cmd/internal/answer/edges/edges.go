@@ -1,0 +1,154 @@
+package edges
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/words"
+	"evendrop/geometry"
+	"evendrop/tdc/finding"
+	"evendrop/tdc/wheel/compare"
+	"evendrop/tdc/wheel/timing"
+)
+
+// Edges is the answer about a capture of crank and cam signals.
+type Edges struct {
+	File       string
+	Result     timing.Result
+	Against    string              // the earlier capture's file; "" without one
+	Comparison *compare.Comparison // with it; nil without one
+	Gap        *Gap                // where the gap was read on a protractor; nil when it was not
+	On         []string            // the members that carry the cam wheels; may be empty
+}
+
+// captureCaution stands under every answer about a capture.
+const captureCaution = "Caution: keep clear of what turns while you capture; the maker's data come first. A capture shows cams against the " +
+	"crank wheel, not against the piston: condemn nothing by it before TDC is found. All cautions: evendrop cautions"
+
+func (e Edges) document() doc.Document {
+	var d doc.Document
+	d.Say(e.sentence())
+	d.Say(e.gaps())
+	if c := e.Comparison; c != nil {
+		d.Say(worded(c.Finding))
+		d.Table(shiftTable(c.Shifts))
+	}
+	if len(e.Result.Edges) > 0 {
+		d.Table(edgeTable(e.Result.Edges))
+	}
+	if notes := e.notes(); len(notes) > 0 {
+		d.List(notes)
+	}
+	d.Say(captureCaution)
+	return d
+}
+
+// worded is a finding about a capture in words.
+func worded(f finding.Finding) string { return words.Bench{}.Finding(f) }
+
+// notes are what to bear in mind, of one capture and then of both.
+func (e Edges) notes() []string {
+	notes := sentences(e.Result.Notes)
+	if e.Comparison != nil {
+		notes = append(notes, sentences(e.Comparison.Notes)...)
+	}
+	return notes
+}
+
+// sentences are findings in words, none of none.
+func sentences(list []finding.Finding) []string {
+	out := make([]string, 0, len(list))
+	for _, f := range list {
+		out = append(out, worded(f))
+	}
+	return out
+}
+
+// sentence says what was read and how good it is.
+func (e Edges) sentence() string {
+	r := e.Result
+	text := fmt.Sprintf("%d teeth a turn (%s), %d turns used, %d left out, %.0f to %.0f rev/min.",
+		r.Wheel.Teeth(), r.Wheel.Name, r.TurnsUsed, r.TurnsLeftOut, r.RPMMin, r.RPMMax)
+	if r.Changes {
+		text += " The file is a list of changes: each row's time is taken as an edge."
+	}
+	return text + fmt.Sprintf(" The crank signal is %s; 0 deg is its first %s edge after the gap.", r.CrankKind, r.CrankEdge)
+}
+
+// gaps says where the wheel's gaps are, and how well its teeth repeat.
+func (e Edges) gaps() string {
+	var places []string
+	for _, g := range gapsOf(e.Result.Wheel) {
+		places = append(places, fmt.Sprintf("of %s deg after tooth %d", words.Plain(g.Gap), g.Tooth))
+	}
+	text := fmt.Sprintf("The gap is %s.", places[0])
+	if n := len(places); n > 1 {
+		text = fmt.Sprintf("The gaps are %s and %s.", strings.Join(places[:n-1], ", "), places[n-1])
+	}
+	if repeat := e.Result.Repeat; told(repeat) {
+		text += fmt.Sprintf(" A tooth comes back to %s deg from turn to turn.", spread(repeat))
+	}
+	return text
+}
+
+// spread is a standard deviation in degrees, to hundredths.
+func spread(deviation geometry.Angle) string {
+	if deviation < geometry.Degree/200 {
+		return "under 0.01"
+	}
+	return words.Fixed(deviation.Degrees(), 2)
+}
+
+// places is how many decimals the mean of an edge deserves.
+func places(e timing.Edge) int {
+	return min(2, words.Decimals(2*e.Deviation.Degrees()/math.Sqrt(float64(e.Count))))
+}
+
+func edgeTable(edges []timing.Edge) doc.Table {
+	t := doc.Table{Header: []string{"Column", "edge", "crank deg after gap", "in teeth", "SD, deg", "times seen"}}
+	for _, e := range edges {
+		deviation := "-"
+		if e.Count > 1 {
+			deviation = spread(e.Deviation)
+		}
+		t.Rows = append(t.Rows, []string{
+			named(e), string(e.Kind), words.Fixed(e.Angle.Degrees(), places(e)), words.Fixed(e.Teeth, 2), deviation, strconv.Itoa(e.Count),
+		})
+	}
+	return t
+}
+
+// named is an edge's column with its heading.
+func named(e timing.Edge) string {
+	if e.Name == "" {
+		return strconv.Itoa(e.Channel)
+	}
+	return fmt.Sprintf("%d %.20s", e.Channel, e.Name)
+}
+
+func shiftTable(shifts []compare.Shift) doc.Table {
+	t := doc.Table{Header: []string{"Column", "edge", "before, deg", "now, deg", "moved, deg", "± (95 %)"}}
+	for _, s := range shifts {
+		n, plusMinus := 2, "unknown"
+		if told(s.Expanded) {
+			n = min(2, words.Decimals(s.Expanded.Degrees()))
+			plusMinus = words.Fixed(s.Expanded.Degrees(), n)
+		}
+		t.Rows = append(t.Rows, []string{
+			named(s.Edge), string(s.Edge.Kind), words.Fixed(s.Before.Degrees(), n), words.Fixed(s.Edge.Angle.Degrees(), n), words.Signed(s.Angle.Degrees(), n), plusMinus,
+		})
+	}
+	return t
+}
+
+func told(a geometry.Angle) bool { return form.Finite(a.Degrees()) != nil }
+
+// Text is the answer for a terminal.
+func (e Edges) Text() ([]byte, error) { return form.Terminal(e.document()) }
+
+// Markdown is the answer as Markdown.
+func (e Edges) Markdown() ([]byte, error) { return form.Markdown(e.document()) }

@@ -1,0 +1,82 @@
+package edges
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"evendrop/cmd/internal/words"
+	"evendrop/geometry"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job"
+	"evendrop/tdc/job/measure"
+	"evendrop/tdc/wheel"
+)
+
+// Into is the edges, and where the gap stands by a tooth that was read, as entries for
+// the end of a job, and what to say of them.
+func (e Edges) Into(path string, tooth Tooth) (tables []byte, added string, err error) {
+	j, err := job.Open(path)
+	if err != nil {
+		return nil, "", err
+	}
+	w := e.Result.Wheel
+	if own, err := wheel.Parse(j.Drive.CrankWheel); err == nil && !own.Alike(w) {
+		return nil, "", misuse("--wheel %s: %s says crank_wheel = %q: correct the one or the other", w.Name, path, j.Drive.CrankWheel)
+	}
+	if !e.Result.PartsTold {
+		return nil, "", fmt.Errorf("%s: the crank wheel has %d equal parts and nothing tells which is which, so nothing was written: capture the cams too", path, w.Parts())
+	}
+	if tooth.Number > 0 {
+		if e.Gap, err = tooth.gap(w, j.Setup.Protractor); err != nil {
+			return nil, "", err
+		}
+	}
+	tables, marks := e.Marks()
+	if marks == 0 {
+		return nil, "", fmt.Errorf("%s: no edge has a shift with an uncertainty, so nothing was written: capture more turns, ten at least", path)
+	}
+	added = fmt.Sprintf("%s: %s added at the end.", path, words.Count(marks, "mark"))
+	if tooth.Number == 0 {
+		added += " A capture does not show TDC: for where the gap stands from it, add --tooth N --at ANGLE."
+	}
+	return tables, added, nil
+}
+
+// gap is where the first tooth after the gap was at the sensor: as it was typed
+// where that tooth was read, and else as many degrees before as the tooth comes
+// after it.
+func (t Tooth) gap(w wheel.Wheel, protractor evidence.Protractor) (*Gap, error) {
+	if !t.of(w) {
+		return nil, t.missing(w)
+	}
+	after := w.Angle(float64(t.Number - 1))
+	gap := &Gap{Tooth: t.Number, Typed: t.At, After: after}
+	for _, text := range t.At {
+		written, err := measure.ParseAngle(text)
+		if err != nil {
+			return nil, misuse("--at %v", err)
+		}
+		read, err := protractor.Crank(written)
+		if err != nil {
+			return nil, misuse("--at %v", err)
+		}
+		if t.Number == 1 {
+			gap.Reads = append(gap.Reads, text)
+		} else {
+			gap.Reads = append(gap.Reads, beforeOrAfter(read-after))
+		}
+	}
+	return gap, nil
+}
+
+// beforeOrAfter writes a crank angle from the protractor's zero so that a scale
+// of any kind has it: as degrees BTDC or ATDC.
+func beforeOrAfter(a geometry.Angle) string {
+	degrees := a.Signed().Degrees()
+	side := " ATDC"
+	if degrees < 0 {
+		side = " BTDC"
+	}
+	return strconv.FormatFloat(math.Round(math.Abs(degrees)*1e4)/1e4, 'f', -1, 64) + side
+}

@@ -1,0 +1,130 @@
+package edges
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"path/filepath"
+	"strings"
+
+	"evendrop/cmd/internal/words"
+	"evendrop/tdc/finding"
+	"evendrop/tdc/job/source"
+	"evendrop/tdc/wheel"
+	"evendrop/tdc/wheel/capture"
+	"evendrop/tdc/wheel/compare"
+	"evendrop/tdc/wheel/fault"
+	"evendrop/tdc/wheel/signal"
+	"evendrop/tdc/wheel/timing"
+)
+
+// Question is what is asked of a capture.
+type Question struct {
+	File      string
+	Request   capture.Request
+	Wheel     wheel.Wheel // as stated; none where the signal is to show it
+	CrankEdge signal.Way  // "" where the signal is to show it
+	Against   string      // an earlier capture, or a known-good file; "" without one
+	On        []string    // the members that carry the cam wheels; may be empty
+	// Open opens a capture for one reading.
+	Open func(file string) (io.ReadCloser, error)
+}
+
+// Misuse is a question that cannot be asked so.
+type Misuse string
+
+func (m Misuse) Error() string { return string(m) }
+
+func misuse(format string, args ...any) error { return Misuse(fmt.Sprintf(format, args...)) }
+
+// Answer measures the capture, and compares it with the other one.
+func (q Question) Answer() (Edges, error) {
+	answer := Edges{File: q.File, Against: q.Against, On: q.On}
+	var err error
+	if answer.Result, err = q.measure(q.File); err != nil || q.Against == "" {
+		return answer, err
+	}
+	comparison, err := q.compare(answer.Result)
+	answer.Comparison = &comparison
+	return answer, err
+}
+
+// measure reads a capture, twice.
+func (q Question) measure(file string) (timing.Result, error) {
+	var survey capture.Survey
+	var trace capture.Trace
+	var result timing.Result
+	err := q.reading(file, func(r io.Reader) (err error) {
+		survey, err = capture.Look(r, q.Request)
+		return err
+	})
+	if err == nil {
+		err = q.reading(file, func(r io.Reader) (err error) {
+			trace, err = capture.Time(r, survey)
+			return err
+		})
+	}
+	if err == nil {
+		result, err = timing.Measure(trace, q.Wheel, q.CrankEdge)
+	}
+	return result, inCapture(file, err)
+}
+
+// Draw reads the capture once more for the answer's picture.
+func (q Question) Draw(answer Edges) ([]byte, error) {
+	var traces []timing.Folded
+	err := q.reading(answer.File, func(r io.Reader) (err error) {
+		traces, err = answer.Result.Fold(r)
+		return err
+	})
+	if err != nil {
+		return nil, inCapture(answer.File, err)
+	}
+	return answer.Picture(traces)
+}
+
+// reading opens a file for the time of one reading.
+func (q Question) reading(file string, read func(io.Reader) error) error {
+	f, err := q.Open(file)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	return read(f)
+}
+
+// compare reads the earlier capture, and compares a result with it.
+func (q Question) compare(after timing.Result) (compare.Comparison, error) {
+	known := strings.EqualFold(filepath.Ext(q.Against), ".toml")
+	measure := q.measure
+	if known {
+		measure = func(file string) (timing.Result, error) { return knownEdges(file, after) }
+	}
+	before, err := measure(q.Against)
+	if err != nil {
+		return compare.Comparison{}, err
+	}
+	c, err := compare.Compare(before, after)
+	if known {
+		c.Notes = append(c.Notes, finding.KnownGoodSilent{})
+	}
+	return c, inCapture(q.Against, err)
+}
+
+// inCapture names the file that an error is about, and the line, and says what to type
+// instead.
+func inCapture(file string, err error) error {
+	f, ok := errors.AsType[*fault.Fault](err)
+	_, named := errors.AsType[*source.Error](err)
+	switch {
+	case err == nil || named:
+		return err
+	case ok && f.Line > 0 && f.Column > 0:
+		return fmt.Errorf("%s:%d: column %d: %s", file, f.Line, f.Column, words.Fault(f))
+	case ok && f.Line > 0:
+		return fmt.Errorf("%s:%d: %s", file, f.Line, words.Fault(f))
+	case ok:
+		return fmt.Errorf("%s: %s", file, words.Fault(f))
+	}
+	return fmt.Errorf("%s: %w", file, err)
+}

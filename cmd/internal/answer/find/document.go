@@ -1,0 +1,154 @@
+package find
+
+import (
+	"fmt"
+	"slices"
+
+	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/doc"
+	"evendrop/tdc"
+	"evendrop/tdc/adjust"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
+	"evendrop/tdc/halve"
+	"evendrop/tdc/mark"
+)
+
+// Document is the answer in the order that a person at a bench wants it: what was
+// found, then why. Without details it fits a screen.
+func (f Answer) Document(details bool) doc.Document {
+	d := f.head()
+	if details {
+		d.Add(f.full(unillustrated)...)
+	} else {
+		d.Add(f.short()...)
+	}
+	d.SayAs(doc.Caution, f.cautions(details))
+	return d
+}
+
+// head is what was found, and what to look at first.
+func (f Answer) head() doc.Document {
+	var d doc.Document
+	d.Title(f.Job.Title)
+	d.SayAs(doc.Finding, f.sentence())
+	d.List(f.MarkSentences())
+	d.Say(f.lookFirst())
+	return d
+}
+
+// short is what goes with the finding on one screen.
+func (f Answer) short() doc.Document {
+	var d doc.Document
+	d.ListAs(doc.Warning, f.warnings())
+	if !f.several() {
+		d.Table(f.methodTable(f.Results[0]))
+	}
+	for i, r := range f.Results {
+		d.Say(f.named(r, disagreement(r)))
+		f.asked(&d, i)
+	}
+	d.Table(f.throwTable())
+	f.markTables(&d)
+	d.SayAs(doc.Quiet, "How sure, what else it may be, a check at the bench, and where to set the pointer: add --details.")
+	return d
+}
+
+// asked adds what only a flag asks for.
+func (f Answer) asked(d *doc.Document, n int) {
+	if f.EveryReading {
+		d.Table(f.readingTable(f.Results[n]))
+	}
+	if n < len(f.Trials) {
+		d.Say(f.trials(f.Trials[n]))
+	}
+}
+
+// markTables adds the tables of marks and what to bear in mind of them.
+func (f Answer) markTables(d *doc.Document) {
+	d.Table(f.markTable())
+	if f.Against != nil && len(f.Marks) > 0 {
+		d.Say(f.against())
+	}
+	d.List(f.markNotes())
+	d.Table(f.measuredTable())
+}
+
+// full is everything there is to say. A figure is drawn by draw, or left out.
+func (f Answer) full(draw drawing) doc.Document {
+	var d doc.Document
+	if list := f.warnings(); len(list) > 0 {
+		d.Section("Warnings")
+		d.ListAs(doc.Warning, list)
+	}
+	f.marks(&d, draw)
+	f.pointsTo(&d, draw)
+	f.throws(&d)
+	for i := range f.Results {
+		f.cylinder(&d, i, draw)
+	}
+	d.Section("What was used")
+	d.Add(f.used())
+	return d
+}
+
+// cylinder adds one cylinder's methods, what there is to say of them, the check at
+// the bench and the budget.
+func (f Answer) cylinder(d *doc.Document, n int, draw drawing) {
+	r := f.Results[n]
+	d.Section(f.named(r, "Where the piston turns round"))
+	draw.readings(d, n)
+	d.Table(f.methodTable(r))
+	for _, text := range f.ofMethods(r) {
+		d.Say(text)
+	}
+	for _, text := range f.check(r) {
+		d.Say(text)
+	}
+	d.Part("How sure")
+	d.Table(BudgetTable(r))
+	d.SayAs(doc.Quiet, "Standard uncertainties; their squares add up. "+Greatest(r))
+	if f.EveryReading && len(r.Readings) > 0 {
+		d.Part("Every reading")
+	}
+	f.asked(d, n)
+}
+
+// named is a text with its cylinder before it where there are several; nothing of
+// nothing.
+func (f Answer) named(r tdc.Result, text string) string {
+	if f.several() && text != "" {
+		return fmt.Sprintf("Cylinder %d: %s", r.Number, text)
+	}
+	return text
+}
+
+// warnings is what weakens the answer, of every cylinder.
+func (f Answer) warnings() (list []string) {
+	for _, r := range f.Results {
+		list = append(list, f.Warnings(r)...)
+	}
+	return list
+}
+
+// cautions is the caution under the answer, with those for what it used or asks for.
+func (f Answer) cautions(details bool) string {
+	var more []string
+	if slices.ContainsFunc(f.Job.Cylinders, func(c evidence.Cylinder) bool { return len(c.Stops) > 0 }) {
+		more = append(more, caution.Stop)
+	}
+	if slices.ContainsFunc(f.Results, func(r tdc.Result) bool { return finding.TurnsBack(r.Findings) }) || details && slices.ContainsFunc(f.Results, turnsBack) {
+		more = append(more, caution.Back)
+	}
+	return caution.With(more...)
+}
+
+// turnsBack tells whether the details ask for it: of lash in the midpoints, or of what
+// turning back would shrink.
+func turnsBack(r tdc.Result) bool {
+	lash := r.Trend.Pattern == halve.LikeLash && r.Trend.Lash.Value >= 0 && oneWay(r)
+	return lash || slices.Contains([]string{adjust.LashSource, adjust.EyeLag}, greatest(r))
+}
+
+// states are the verdicts as states of a row.
+var states = map[mark.Verdict]doc.State{mark.Within: doc.Within, mark.Outside: doc.Outside, mark.TooClose: doc.TooClose}

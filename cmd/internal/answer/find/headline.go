@@ -1,0 +1,144 @@
+package find
+
+import (
+	"fmt"
+	"slices"
+
+	"evendrop/cmd/internal/words"
+	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint"
+)
+
+// Headline is the finding that a person acts on, in one sentence; empty without
+// marks.
+func (f Answer) Headline() string {
+	outside, close := f.called(mark.Outside), f.called(mark.TooClose)
+	limits := 0
+	for _, m := range f.Marks {
+		if m.HasLimit {
+			limits++
+		}
+	}
+	d := f.Diagnosis
+	switch {
+	case len(f.Marks) == 0:
+		return ""
+	case len(outside) > 0:
+		return f.are(outside) + " outside " + its(outside) + ", " + pointing(d, "which points to")
+	case d.Tried > 0 || d.Explanations == nil:
+		what := "No mark can be called outside its limit, "
+		if limits == 0 {
+			what = "No limits were given, "
+		}
+		return what + pointing(d, "but together the marks point to")
+	case len(close) > 0:
+		return f.are(close) + " too close to " + its(close) + " to call."
+	case limits == len(f.Marks):
+		return "Every mark is within its limit, and no joint has to have moved to explain these marks."
+	}
+	return "No joint has to have moved to explain these marks."
+}
+
+// called is the marks with a verdict.
+func (f Answer) called(v mark.Verdict) (list []mark.Judged) {
+	for _, m := range f.Marks {
+		if m.Verdict == v {
+			list = append(list, m)
+		}
+	}
+	return list
+}
+
+// are is the marks and their verb: "One of 4 marks (locking pin hole) is". A name may
+// be plural: no verb goes with it.
+func (f Answer) are(marks []mark.Judged) string {
+	switch {
+	case len(marks) > 1:
+		return fmt.Sprintf("%d of %d marks are", len(marks), len(f.Marks))
+	case len(f.Marks) == 1:
+		return fmt.Sprintf("The only mark (%s) is", marks[0].Name)
+	}
+	return fmt.Sprintf("One of %d marks (%s) is", len(f.Marks), marks[0].Name)
+}
+
+func its(marks []mark.Judged) string {
+	if len(marks) == 1 {
+		return "its limit"
+	}
+	return "their limits"
+}
+
+// pointing goes on from a finding: what it points to, by words that lead there.
+func pointing(d joint.Diagnosis, to string) string {
+	likely, _, more := d.Ranked()
+	end := "."
+	if len(more) > 0 {
+		end = fmt.Sprintf("; %s would fit better.", words.Count(len(more[0].Slips), "slip"))
+	}
+	switch {
+	case len(likely) == 0:
+		return fmt.Sprintf("and %s what the marks show: check what was read, and the nominal angles, before you suspect a part.", none(d.Tried))
+	case len(likely) > 1:
+		return fmt.Sprintf("and the marks cannot tell between %s; the likeliest is %s%s", sets(len(likely), d.Tried), words.Explanation(likely[0]), end)
+	case !single(likely[0]):
+		return fmt.Sprintf("%s %s; the marks cannot tell between %s%s", to, words.Explanation(likely[0]), those(d), end)
+	case len(more) == 0 && likely[0].DegreesOfFreedom > 0 && !likely[0].ByLimits():
+		return fmt.Sprintf("%s %s; all marks agree with this.", to, words.Explanation(likely[0]))
+	}
+	return fmt.Sprintf("%s %s%s", to, words.Explanation(likely[0]), end)
+}
+
+// sets is so many explanations of so many slips each.
+func sets(n, slips int) string {
+	if slips == 1 {
+		return words.Count(n, "explanation")
+	}
+	return fmt.Sprintf("%s of %s each", words.Count(n, "explanation"), words.Count(slips, "slip"))
+}
+
+// none says that not so many slips explain.
+func none(slips int) string {
+	if slips == 1 {
+		return "no single slip explains"
+	}
+	return fmt.Sprintf("no %d slips explain", slips)
+}
+
+// those is what stands for the joints that an explanation joins by "or".
+func those(d joint.Diagnosis) string {
+	if d.Tried == 1 {
+		return "them"
+	}
+	return "the joints at each \"or\""
+}
+
+// single tells whether an explanation names one joint for every slip.
+func single(e joint.Explanation) bool {
+	return !slices.ContainsFunc(e.Slips, func(s joint.Slip) bool { return len(s.Joints) > 1 })
+}
+
+// tdcInDoubt tells whether the marks point to the TDC that they are compared with,
+// likeliest.
+func (f Answer) tdcInDoubt() bool {
+	for _, e := range f.Diagnosis.Explanations[:min(1, len(f.Diagnosis.Explanations))] {
+		for _, s := range e.Slips {
+			if slices.ContainsFunc(s.Joints, isTDC) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// lookFirst is the cheapest look that would tell more; empty without one.
+func (f Answer) lookFirst() string {
+	if len(f.Diagnosis.TellApart) == 0 {
+		return ""
+	}
+	first := f.Diagnosis.TellApart[0]
+	text := "First: " + words.Look(first)
+	if len(first.Apart) <= mostNamed {
+		text += "; it tells between " + words.And(first.Apart)
+	}
+	return text + "."
+}

@@ -1,0 +1,152 @@
+package find
+
+import (
+	_ "embed"
+	"slices"
+
+	"evendrop/cmd/internal/answer/find/picture"
+	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/chart"
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/doc/html"
+	"evendrop/cmd/internal/legible"
+	"evendrop/tdc/mark"
+)
+
+// Page is the answer for a browser and for paper.
+type Page struct {
+	Answer
+	Version string // of the program
+}
+
+//go:embed page.css
+var pageCSS string
+
+// HTML is the page: one file that asks for nothing and needs no script.
+func (p Page) HTML() ([]byte, error) {
+	p.Answer = p.isolated()
+	p.EveryReading = true
+	if p.Job.Title == "" {
+		p.Job.Title = "Where the piston is highest"
+	}
+	var err error
+	main := p.full(p.drawn(&err))
+	main.Section("Before you turn an engine")
+	var cautions doc.Facts
+	for _, c := range caution.List {
+		cautions = append(cautions, doc.Fact{What: c.Hazard, Is: c.Advice})
+	}
+	main.Add(cautions)
+	head := p.head()
+	if name := p.Job.Setup.Engine.Name; name != "" {
+		head = slices.Insert(head, 1, doc.Block(doc.Paragraph{Role: doc.Quiet, Text: name}))
+	}
+	foot := doc.Document{doc.Facts{{What: "Read by"}, {What: "Date"}, {What: "Instruments, by number"}}}
+	foot.SayAs(doc.Quiet, "Made by "+p.Version+".")
+	return html.Page{
+		Title: legible.Undirected(p.Job.Title), Generator: p.Version, Style: pageCSS + chart.Style(), Head: head, Main: main, Foot: foot,
+	}.Write(), err
+}
+
+// Picture draws one of picture.Names as SVG; those of readings are of the n-th
+// cylinder. An answer that has nothing to show in it is an error.
+func (f Answer) Picture(name string, n int) ([]byte, error) { return f.book().Draw(name, n) }
+
+// book is what the pictures are drawn from.
+func (f Answer) book() picture.Book {
+	b := picture.Book{
+		Bench: f.bench(), Results: f.Results, Drive: f.Job.Drive, Marks: f.Marks, Diagnosis: f.Diagnosis,
+		Trend: f.trend, Headline: f.Headline(),
+	}
+	for _, m := range f.Marks {
+		b.OfMarks = append(b.OfMarks, f.bench().Mark(m))
+	}
+	return b
+}
+
+// drawing draws a figure of the n-th cylinder; nil leaves every figure out.
+type drawing func(name string, n int, caption string) []doc.Block
+
+// unillustrated leaves figures out.
+var unillustrated drawing
+
+func (draw drawing) figure(d *doc.Document, name, caption string) {
+	if draw != nil {
+		d.Add(draw(name, 0, caption)...)
+	}
+}
+
+// readings adds the pictures of a cylinder's readings.
+func (draw drawing) readings(d *doc.Document, n int) {
+	for _, name := range []string{picture.Curve, picture.Residuals, picture.Midpoints} {
+		if draw != nil {
+			d.Add(draw(name, n, captions[name])...)
+		}
+	}
+}
+
+// captions are of the pictures of readings.
+var captions = map[string]string{
+	picture.Curve: "A point is a reading; its bars are two standard uncertainties of the instruments, where they are wider than the " +
+		"point. The line is the motion of crank and rod fitted to all of them.",
+	picture.Residuals: "Most bars should reach the line. An arch points to the gauge's scale, stroke or rod; a step at TDC to lash; " +
+		"an S to an offset; one point alone to a bad reading.",
+	picture.Midpoints: "Half-way between two angles at which the piston is equally deep. Points that come nearer as the drop grows " +
+		"point to lash, points that drift with it to an offset or a wheel off its centre.",
+}
+
+// drawn draws what there is to draw, and keeps the first error. The page has the
+// style sheet.
+func (p Page) drawn(failed *error) drawing {
+	b := p.book()
+	return func(name string, n int, caption string) []doc.Block {
+		if picture.NothingIn(name, p.Results[n]) != nil {
+			return nil
+		}
+		svg, err := b.Draw(name, n)
+		if err != nil {
+			*failed = err
+			return nil
+		}
+		return []doc.Block{doc.Figure{SVG: chart.Unstyled(svg), Caption: caption}}
+	}
+}
+
+// isolated is f with every name from outside between marks that keep its direction
+// of writing to itself.
+func (f Answer) isolated() Answer {
+	f.Job.Title = legible.Isolated(f.Job.Title)
+	f.Job.Setup.Engine.Name = legible.Isolated(f.Job.Setup.Engine.Name)
+	f.Marks, f.Measured = isolatedMarks(f.Marks), isolatedMarks(f.Measured)
+	f.Diagnosis.Unmeasured = mapped(f.Diagnosis.Unmeasured, legible.Isolated)
+	f.Diagnosis.TellApart = slices.Clone(f.Diagnosis.TellApart)
+	for i, l := range f.Diagnosis.TellApart {
+		l.Part, l.On, l.Apart = legible.Isolated(l.Part), legible.Isolated(l.On), mapped(l.Apart, legible.Isolated)
+		f.Diagnosis.TellApart[i] = l
+	}
+	f.Diagnosis.Explanations = slices.Clone(f.Diagnosis.Explanations)
+	for i, e := range f.Diagnosis.Explanations {
+		e.Slips = slices.Clone(e.Slips)
+		for k, s := range e.Slips {
+			s.Joints, s.Opposite = mapped(s.Joints, legible.Isolated), mapped(s.Opposite, legible.Isolated)
+			e.Slips[k] = s
+		}
+		f.Diagnosis.Explanations[i] = e
+	}
+	return f
+}
+
+func isolatedMarks(marks []mark.Judged) (out []mark.Judged) {
+	for _, m := range marks {
+		m.Name, m.Source = legible.Isolated(m.Name), legible.Isolated(m.Source)
+		out = append(out, m)
+	}
+	return out
+}
+
+func mapped(list []string, by func(string) string) (out []string) {
+	for _, text := range list {
+		out = append(out, by(text))
+	}
+	return out
+}

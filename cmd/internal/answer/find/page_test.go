@@ -1,0 +1,204 @@
+package find
+
+import (
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"html"
+	"io"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/cmd/internal/answer/find/picture"
+	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/legible"
+	"evendrop/cmd/internal/words"
+	"evendrop/tdc/finding"
+	"evendrop/tdc/mark/joint"
+)
+
+// pageOf is the page of a small answer with a name in every place that takes one.
+func pageOf(t *testing.T, name string) (Page, string) {
+	t.Helper()
+	f := answer(t, name)
+	f.Job.Setup.Engine.Name, f.Job.File = name, name
+	f.Marks[0].Source = name
+	d, err := joint.Explain(f.Job.Setup, f.Job.Drive, f.Marks)
+	require.NoError(t, err)
+	f.Diagnosis = d
+	p := Page{Answer: f, Version: "evendrop test"}
+	out, err := p.HTML()
+	require.NoError(t, err)
+	return p, string(out)
+}
+
+// says is require.Contains without the page in the message.
+func says(t *testing.T, page, text string) {
+	t.Helper()
+	require.True(t, strings.Contains(page, text), "the page does not say %q", text)
+}
+
+var (
+	tags     = regexp.MustCompile(`<[a-zA-Z][a-zA-Z0-9]*`)
+	pictures = regexp.MustCompile(`(?s)<svg xmlns=.*?</svg>\n?</?fig`)
+)
+
+// Whatever a name holds, the page has the same elements, and the name is on it as
+// text.
+func TestPageTakesNamesAsText(t *testing.T) {
+	_, plain := pageOf(t, "pin")
+	for _, name := range append(hostile, `" onload="alert(1)`, "</style><img src=x>", "&lt;b&gt;", "{{.}}", "it's") {
+		_, page := pageOf(t, name)
+		require.Equal(t, tags.FindAllString(lineless(plain), -1), tags.FindAllString(lineless(page), -1), name)
+		says(t, html.UnescapeString(page), legible.Undirected(name))
+	}
+}
+
+// lineless is a page without the lines of its pictures: a long name takes more of
+// them, and none.
+func lineless(page string) string {
+	return regexp.MustCompile(`(?s)<svg.*?</figure>`).ReplaceAllString(page, "")
+}
+
+// A name written from right to left, or that turns the writing round, does so to
+// itself alone.
+func TestPageKeepsDirectionsApart(t *testing.T) {
+	_, page := pageOf(t, "\u202eשלום\u2069 x")
+	require.False(t, strings.Contains(page, "\u202e"))
+	says(t, page, "<li>\u2068שלום x\u2069: 3.1")
+	require.Equal(t, strings.Count(page, "\u2068"), strings.Count(page, "\u2069"))
+	says(t, page, `<th scope="row" dir="auto">`)
+}
+
+// The page asks for nothing, runs nothing, and says so to the browser.
+func TestPageAsksForNothing(t *testing.T) {
+	_, page := pageOf(t, "pin")
+	says(t, page, `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'">`)
+	rest := strings.ReplaceAll(page, "http://www.w3.org/2000/svg", "")
+	for _, no := range []string{"http:", "https:", "src=", "href=", "url(", "@import", "<script", "javascript:"} {
+		require.False(t, strings.Contains(rest, no), no)
+	}
+	require.Empty(t, regexp.MustCompile(`\son[a-z]+=`).FindString(rest))
+}
+
+// Every picture on the page is well formed and says in spoken what it shows; the
+// style sheet is there once.
+func TestPagePictures(t *testing.T) {
+	_, page := pageOf(t, `a <b> & "c"`)
+	list := pictures.FindAllString(page, -1)
+	require.Len(t, list, len(picture.Names))
+	for _, svg := range list {
+		wellFormed(t, svg[:strings.LastIndex(svg, "</svg>")+len("</svg>")])
+		require.NotContains(t, svg, "<style>")
+	}
+	require.Equal(t, 1, strings.Count(page, "<style>"))
+	says(t, page, "prefers-color-scheme:dark")
+}
+
+// wellFormed reads a picture with a strict XML parser, and finds its title and
+// description first in it.
+func wellFormed(t *testing.T, svg string) {
+	t.Helper()
+	decoder := xml.NewDecoder(strings.NewReader(svg))
+	var names []string
+	var spoken [2]string
+	for {
+		token, err := decoder.Token()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		require.NoError(t, err)
+		switch token := token.(type) {
+		case xml.StartElement:
+			names = append(names, token.Name.Local)
+		case xml.CharData:
+			if n := len(names); n == 2 || n == 3 {
+				spoken[n-2] += strings.TrimSpace(string(token))
+			}
+		}
+	}
+	require.Equal(t, []string{"svg", "title", "desc"}, names[:3])
+	require.NotEmpty(t, spoken[0])
+	require.Greater(t, len(spoken[1]), 40, "a sentence or two")
+}
+
+// What the text says, the page says: the sentence, the verdicts, the warnings, the
+// methods, the budget, the cautions.
+func TestPageSaysWhatTheTextSays(t *testing.T) {
+	p, page := pageOf(t, "pin")
+	said := html.UnescapeString(strings.NewReplacer("\u2068", "", "\u2069", "").Replace(page))
+	says(t, said, p.sentence())
+	says(t, said, p.Headline())
+	says(t, said, `<tr class="outside"><th scope="row" dir="auto">pin</th>`)
+	says(t, said, `<td><span class="badge">outside</span></td>`)
+	says(t, said, `<td>no limit given</td>`)
+	says(t, said, agreement(p.Results[0]))
+	for _, c := range p.Results[0].Budget {
+		if c.Angle.Degrees() >= 0.0005 {
+			says(t, said, c.Source)
+		}
+	}
+	for _, c := range caution.List {
+		says(t, said, c.Advice)
+	}
+	says(t, said, "evendrop test")
+	says(t, said, "stroke 86 mm")
+	says(t, said, "source not stated")
+	require.False(t, strings.Contains(said, "Warnings"), "nothing to warn of")
+
+	p.Results[0].Findings = []finding.Finding{finding.StrokeUnknown{}}
+	again, err := p.HTML()
+	require.NoError(t, err)
+	says(t, string(again), "Warnings")
+	says(t, string(again), `<ul class="warning"><li>The stroke is unknown: how sharply the piston turns round is left to the readings.</li></ul>`)
+}
+
+// A page without marks has no dial and no drive, and is a page.
+func TestPageWithoutMarks(t *testing.T) {
+	f := answer(t, "")
+	f.Marks = nil
+	out, err := Page{Answer: f}.HTML()
+	require.NoError(t, err)
+	require.Len(t, pictures.FindAllString(string(out), -1), 3)
+	require.False(t, strings.Contains(string(out), "What the marks point to"))
+	for _, name := range []string{picture.Marks, picture.Drive} {
+		_, err := Page{Answer: f}.Picture(name, 0)
+		require.ErrorContains(t, err, "no marks")
+	}
+	_, err = Page{Answer: f}.Picture("dial", 0)
+	require.ErrorContains(t, err, "curve, residuals, midpoints, marks, drive")
+}
+
+// The drive's picture marks the joints of every explanation and no other, with the
+// way each would have moved.
+func TestDriveSaysWhatMayHaveMoved(t *testing.T) {
+	p, _ := pageOf(t, "pin")
+	p.Diagnosis = joint.Diagnosis{Explanations: []joint.Explanation{
+		{Slips: []joint.Slip{{Joints: []string{"flywheel on crank", "pin itself"}, Opposite: []string{"pin itself"}, Estimate: p.Marks[0].Estimate}}},
+		{Slips: []joint.Slip{{Joints: []string{"flywheel on crank", "TDC of cylinder 1"}, Opposite: []string{"flywheel on crank"}, Estimate: p.Marks[0].Estimate}}},
+	}}
+	svg, err := p.Picture(picture.Drive, 0)
+	require.NoError(t, err)
+	said := regexp.MustCompile(`<text class="warn[^>]*>([^<]*)<`).FindAllStringSubmatch(string(svg), -1)
+	var spoken []string
+	for _, s := range said {
+		spoken = append(spoken, s[1])
+	}
+	late := words.Off(p.Marks[0].Angle, p.Marks[0].Expanded)
+	early := words.Off(-p.Marks[0].Angle, p.Marks[0].Expanded)
+	require.Contains(t, late, "late")
+	require.ElementsMatch(t, []string{"TDC of cylinder 1: moved? " + late, "moved? " + late, "moved? " + early}, spoken)
+}
+
+// The dial shows each mark as far off as it is, with its limit about nought.
+func TestMarksPictureSaysEachMark(t *testing.T) {
+	p, _ := pageOf(t, "pin")
+	svg, err := p.Picture(picture.Marks, 0)
+	require.NoError(t, err)
+	for _, m := range p.Marks {
+		require.Contains(t, string(svg), fmt.Sprintf(">%s: %s</text>", words.Off(m.Angle, m.Expanded), m.Verdict))
+	}
+}

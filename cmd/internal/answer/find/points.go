@@ -1,0 +1,135 @@
+package find
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"evendrop/cmd/internal/answer/find/picture"
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/words"
+	"evendrop/tdc/mark/joint"
+)
+
+// mostShown is how many explanations are printed; JSON has all.
+const mostShown = 5
+
+// pointsTo adds the explanations, likeliest first, what would tell them apart, and
+// what no mark checks.
+func (f Answer) pointsTo(d *doc.Document, draw drawing) {
+	if len(f.Marks) == 0 {
+		return
+	}
+	diagnosis := f.Diagnosis
+	d.Section("What the marks point to")
+	d.Say(summary(diagnosis))
+	likely, less, more := diagnosis.Ranked()
+	if diagnosis.Tried > 0 {
+		d.Add(f.explained(likely)...)
+	}
+	if len(less) > 0 {
+		d.Say(forgiven)
+		d.Add(f.explained(less)...)
+	}
+	if len(more) > 0 {
+		d.Say(better(more))
+		d.Add(f.explained(more)...)
+	}
+	if len(diagnosis.TellApart) > 0 {
+		d.Part("What would tell them apart, the cheapest first")
+		d.List(looks(diagnosis.TellApart))
+	}
+	if len(diagnosis.Unmeasured) > 0 {
+		d.SayAs(doc.Quiet, "Not checked by any mark, so that it may have moved by anything: "+strings.Join(diagnosis.Unmeasured, ", ")+".")
+	}
+	caption := ""
+	if diagnosis.Tried > 0 {
+		caption = "Thick dashed lines lead to what may have moved."
+	}
+	draw.figure(d, picture.Drive, caption)
+}
+
+// summary says how far the explanations can be relied on.
+func summary(d joint.Diagnosis) string {
+	likely, _, _ := d.Ranked()
+	n := len(likely)
+	slips := words.Count(d.Tried, "slip")
+	switch {
+	case n == 0:
+		return words.Capital(none(d.Tried)) + " these marks. Check what was read, and the nominal angles, before you suspect a part."
+	case d.Tried == 0:
+		return fmt.Sprintf("No joint has to have moved to explain these marks: alone, no joint that they check has moved by more than %.1f deg (95 %%).",
+			math.Ceil(d.DetectionLimit.Degrees()*10)/10)
+	case n > mostShown:
+		return fmt.Sprintf("%s agree with every mark, and the marks cannot tell between them. The likeliest %d:", words.Capital(sets(n, d.Tried)), mostShown)
+	case n > 1:
+		return fmt.Sprintf("%s agree with every mark, and the marks cannot tell between them. The likeliest first:", words.Capital(sets(n, d.Tried)))
+	case single(likely[0]):
+		return fmt.Sprintf("With %s all marks agree, and with no other so likely:", slips)
+	}
+	return fmt.Sprintf("With %s all marks agree; they cannot tell between the joints at each \"or\":", slips)
+}
+
+// explained is explanations in sentences, the first few, numbered where there are
+// several.
+func (f Answer) explained(list []joint.Explanation) []doc.Block {
+	var items []string
+	for _, e := range list[:min(mostShown, len(list))] {
+		items = append(items, f.explanation(e))
+	}
+	if len(items) == 0 {
+		return nil
+	}
+	return []doc.Block{doc.List{Ordered: len(list) > 1, Items: items}}
+}
+
+// explanation is its slips, how well it fits, and what its sizes agree with.
+func (f Answer) explanation(e joint.Explanation) string {
+	text := words.Explanation(e) + fits(e) + "."
+	for _, s := range e.Slips {
+		for _, n := range s.Notes {
+			text += " " + words.Capital(f.bench().Finding(n))
+		}
+	}
+	return text
+}
+
+// forgiven is said before what explains the marks, but much worse.
+const forgiven = "Much less likely, since it leaves the marks farther from where they should be:"
+
+// better is said before what takes more slips, and that chance does explain.
+func better(more []joint.Explanation) string {
+	return fmt.Sprintf("That leaves the marks, if within their limits, farther off together than chance explains. So it may be %s:",
+		words.Count(len(more[0].Slips), "slip"))
+}
+
+// fits is how well an explanation fits, where the marks can say.
+func fits(e joint.Explanation) string {
+	if e.DegreesOfFreedom == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" (chi-square %.1f with %s of freedom, p %s)", e.ChiSquare, words.Count(e.DegreesOfFreedom, "degree"), chance(e.P))
+}
+
+// chance is a probability in two digits; of what is next to none, that it is.
+func chance(p float64) string {
+	switch {
+	case p > 0.095:
+		return "= " + words.Fixed(p, 2)
+	case p < 0.001:
+		return "below 0.001"
+	}
+	return fmt.Sprintf("= %.1g", p)
+}
+
+// looks is what to look at or read next, in sentences.
+func looks(list []joint.Look) []string {
+	var out []string
+	for _, l := range list {
+		out = append(out, words.LookApart(l))
+	}
+	return out
+}
+
+// mostNamed is how many joints a look names.
+const mostNamed = 4

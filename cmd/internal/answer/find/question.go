@@ -1,0 +1,113 @@
+package find
+
+import (
+	"fmt"
+	"slices"
+
+	"evendrop/tdc"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job"
+	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint"
+)
+
+// Of is the main job: TDC of every cylinder, the marks against the first one's, and
+// the cylinders against one another.
+func Of(j job.Job) (Answer, error) {
+	for _, cylinder := range j.Cylinders {
+		j.Setup.Protractor = j.Setup.Protractor.WrittenAs(cylinder.Readings)
+	}
+	answer := Answer{Job: j}
+	for _, cylinder := range j.Cylinders {
+		result, err := tdc.Find(j.Setup, cylinder)
+		if err != nil {
+			return answer, inCylinder(j, cylinder, err)
+		}
+		answer.Results = append(answer.Results, result)
+	}
+	throws := tdc.Throws(j.Cylinders, answer.Results)
+	answer.Throws = mark.JudgeThrows(j.Setup.Engine, answer.Results, throws)
+	answer.Index = tdc.WheelIndex(answer.Results, throws)
+	return answer, answer.judge()
+}
+
+// Against is Of with the marks of a known-good file in place of the job's nominal
+// angles; Of without a file.
+func Against(j job.Job, file string) (Answer, error) {
+	if file == "" {
+		return Of(j)
+	}
+	known, err := job.OpenKnownGood(file)
+	if err != nil {
+		return Answer{}, err
+	}
+	if j.Marks, err = mark.HoldAgainst(j.Marks, known.Marks); err != nil {
+		return Answer{}, j.Locate(err)
+	}
+	if !slices.ContainsFunc(j.Marks, func(m mark.Mark) bool { return m.Healthy != nil }) {
+		return Answer{}, fmt.Errorf("%s: none of the job's marks is in %s: give the marks the same names in both", j.File, file)
+	}
+	answer, err := Of(j)
+	answer.Against = &known
+	return answer, err
+}
+
+// judge compares the marks with cylinder 1's TDC, and says what they point to; not
+// with a TDC that cannot be told, or by a protractor whose sense is in doubt.
+func (f *Answer) judge() error {
+	j, result := f.Job, f.Results[0]
+	if len(j.Marks) == 0 || f.NotJudged() != "" {
+		return nil
+	}
+	if result.Number != 1 {
+		return fmt.Errorf("%s: marks count from cylinder 1's TDC, and the job has none: add a [[cylinder]] with number = 1", j.File)
+	}
+	findings, err := mark.Judge(j.Setup, result, j.Drive, j.Marks)
+	if err != nil {
+		return j.Locate(err)
+	}
+	if f.Marks, f.Measured = mark.Part(findings); len(f.Marks) == 0 {
+		return nil
+	}
+	if f.Diagnosis, err = joint.Explain(j.Setup, j.Drive, f.Marks); err != nil {
+		return j.Locate(err)
+	}
+	return nil
+}
+
+// NotJudged is why nothing can be judged by the answer: the first cylinder's TDC cannot
+// be told, or any cylinder's readings contradict the protractor's sense; "" where it can.
+func (f Answer) NotJudged() string {
+	for i, r := range f.Results {
+		switch {
+		case i == 0 && CannotTell(r):
+			return f.Untold(r)
+		case r.AgainstTurn():
+			return fmt.Sprintf("cylinder %d: %s", r.Number, f.Untold(r))
+		}
+	}
+	return ""
+}
+
+// CannotTell tells whether a TDC is no answer to go by.
+func CannotTell(r tdc.Result) bool { return r.CannotTell != nil }
+
+// Strict tells whether a mark, a throw or a crown is outside or too close to call,
+// or TDC cannot be told to judge them by.
+func (f Answer) Strict() bool {
+	return slices.ContainsFunc(f.Results, CannotTell) ||
+		slices.ContainsFunc(f.Throws, func(t mark.JudgedThrow) bool { return t.Worst().Open() }) ||
+		slices.ContainsFunc(f.Marks, func(m mark.Judged) bool { return m.Verdict.Open() })
+}
+
+// inCylinder names the file whose readings an error is about.
+func inCylinder(j job.Job, cylinder evidence.Cylinder, err error) error {
+	file := j.File
+	if len(cylinder.Readings) > 0 {
+		file = cylinder.Readings[0].File
+	}
+	if len(j.Cylinders) > 1 {
+		return fmt.Errorf("%s: cylinder %d: %w", file, cylinder.Number, err)
+	}
+	return fmt.Errorf("%s: %w", file, err)
+}

@@ -1,0 +1,32 @@
+package find
+
+import (
+	"strconv"
+
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/words"
+	"evendrop/tdc"
+)
+
+// readingTable is every reading, with what the curve leaves of it.
+func (f Answer) readingTable(r tdc.Result) doc.Table {
+	b := f.bench()
+	t := doc.Table{Caption: "Every reading", Header: []string{
+		"Line", "turn", "angle, deg", "depth, " + b.Unit(), "residual, " + b.Unit(), "weight", "suspect",
+	}}
+	var angles, depths []float64
+	for _, j := range r.Readings {
+		angles, depths = append(angles, j.Angle.Degrees()), append(depths, b.In(j.Depth))
+	}
+	angle := words.AsRead(angles, b.Protractor.Step.Degrees())
+	depth := words.AsRead(depths, b.In(b.Gauge.Step))
+	for _, j := range r.Readings {
+		suspect, state := "", doc.Unjudged
+		if j.Suspect {
+			suspect, state = "suspect", doc.Doubtful
+		}
+		t.Add(state, strconv.Itoa(j.Line), j.Turn.String(), b.Reads(j.Angle, angle),
+			words.Fixed(b.In(b.Gauge.Falling(j.Depth)), depth), words.Signed(b.In(j.Residual), depth+1), words.Fixed(j.Weight, 2), suspect)
+	}
+	return t
+}

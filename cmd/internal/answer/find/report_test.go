@@ -1,0 +1,183 @@
+package find
+
+import (
+	"encoding/csv"
+	"encoding/json"
+	"math"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/words"
+	"evendrop/geometry"
+	"evendrop/tdc"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job"
+	"evendrop/tdc/mark"
+)
+
+// hostile are names that a page, a table or a spreadsheet might take for its own.
+var hostile = []string{
+	"=HYPERLINK(\"x\")", "+1+1", "@SUM(A1)", "-2|3", "a|b", "<script>alert(1)</script>", "*bold* `code` [x](y) # h", "tab\there\x1b[31m",
+	"שלום", "🔧 pin", "line\nbreak",
+}
+
+// answer is a small answer with a mark of a name.
+func answer(t *testing.T, name string) Answer {
+	t.Helper()
+	setup := evidence.Setup{
+		Engine:     evidence.Engine{Stroke: 86, Rod: 146, KnownTo: evidence.DefaultKnownTo(false)},
+		Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial),
+	}
+	var read []evidence.Reading
+	for i, u := range []float64{-28, -22, -17, -12, -8, 8, 12, 17, 22, 28} {
+		depth := 43*(1-math.Cos(u*math.Pi/180)) + 146 - math.Sqrt(146*146-math.Pow(43*math.Sin(u*math.Pi/180), 2))
+		read = append(read, evidence.Reading{
+			Angle: geometry.Angle(u) * geometry.Degree, Depth: geometry.Length(depth), Turn: evidence.Forward, Line: i + 2, File: "r.csv",
+		})
+	}
+	result, err := tdc.Find(setup, evidence.Cylinder{Number: 1, Readings: read})
+	require.NoError(t, err)
+	marks, err := mark.Judge(setup, result, mark.Drive{}, []mark.Mark{
+		{Name: name, On: "crank", Read: []geometry.Angle{3 * geometry.Degree}, Limit: geometry.Degree, HasLimit: true},
+		{Name: "unjudged", On: "crank", Read: []geometry.Angle{0}},
+	})
+	require.NoError(t, err)
+	return Answer{Job: job.Job{Title: name, Setup: setup}, Results: []tdc.Result{result}, Marks: marks, EveryReading: true}
+}
+
+// Text fits 80 columns but where a name itself does not, and holds no control
+// characters.
+func TestTextFits(t *testing.T) {
+	for _, name := range append(hostile, "the cam lock plate of the inlet cam on the gearbox side") {
+		f := answer(t, name)
+		f.Marks[0].Verdict = mark.TooClose
+		text, err := f.Text()
+		require.NoError(t, err)
+		for line := range strings.Lines(string(text)) {
+			line = strings.TrimSuffix(line, "\n")
+			require.NotContains(t, line, "\x1b")
+			require.NotContains(t, line, "\t")
+			require.LessOrEqual(t, utf8.RuneCountInString(line), 80, "%q", line)
+		}
+	}
+}
+
+// In Markdown every row of a table has as many cells as its head, and a name
+// starts nothing.
+func TestMarkdownHolds(t *testing.T) {
+	for _, name := range hostile {
+		text, err := answer(t, name).Markdown()
+		require.NoError(t, err)
+		require.NotContains(t, string(text), "<script")
+		cells := 0
+		for line := range strings.Lines(string(text)) {
+			if !strings.HasPrefix(line, "|") {
+				cells = 0
+				continue
+			}
+			n := strings.Count(strings.ReplaceAll(line, `\|`, ""), "|")
+			if cells > 0 {
+				require.Equal(t, cells, n, "%q", line)
+			}
+			cells = n
+		}
+	}
+}
+
+// In CSV no cell starts a formula, and every row has the same cells; every number
+// comes back as it was.
+func TestCSVIsInert(t *testing.T) {
+	for _, name := range hostile {
+		f := answer(t, name)
+		text, err := f.CSV()
+		require.NoError(t, err)
+		rows, err := csv.NewReader(strings.NewReader(string(text))).ReadAll()
+		require.NoError(t, err)
+		for _, row := range rows[1:] {
+			require.NotContains(t, "=+@\t\r", row[2][:1], "%q", row[2])
+		}
+		require.Equal(t, "tdc", rows[1][0])
+		require.Equal(t, form.Digits(f.Results[0].TDC.Uncertainty.Degrees()), rows[1][4])
+	}
+}
+
+// JSON keeps every digit, names as they are, and null for what is not known.
+func TestJSON(t *testing.T) {
+	for _, name := range hostile {
+		f := answer(t, name)
+		text, err := f.JSON()
+		require.NoError(t, err)
+		var out struct {
+			Title     string
+			Cylinders []struct {
+				TDC struct {
+					Protractor float64    `json:"protractor_deg"`
+					Interval   [2]float64 `json:"interval95_deg"`
+					Degrees    *float64   `json:"degrees_of_freedom"`
+				}
+				Budget []struct {
+					Contribution float64 `json:"contribution_deg"`
+				}
+				Readings []struct {
+					Depth float64 `json:"depth_mm"`
+				}
+			}
+			Marks []struct {
+				Name    string
+				Off     float64  `json:"off_deg"`
+				Limit   *float64 `json:"limit_deg"`
+				Verdict *string
+			}
+			Throws []any
+		}
+		require.NoError(t, json.Unmarshal(text, &out))
+		require.Equal(t, name, out.Title)
+		require.Equal(t, name, out.Marks[0].Name)
+		require.Equal(t, "outside", *out.Marks[0].Verdict)
+		require.Nil(t, out.Marks[1].Limit)
+		require.Nil(t, out.Marks[1].Verdict)
+		require.Nil(t, out.Cylinders[0].TDC.Degrees)
+		require.NotNil(t, out.Throws)
+		require.InDelta(t, 2*f.Results[0].TDC.Expanded.Degrees(), out.Cylinders[0].TDC.Interval[1]-out.Cylinders[0].TDC.Interval[0], 1e-9)
+		require.Equal(t, float64(f.Results[0].Readings[0].Depth), out.Cylinders[0].Readings[0].Depth)
+	}
+}
+
+// A number gets the digits that its uncertainty deserves.
+func TestDecimals(t *testing.T) {
+	for uncertainty, want := range map[float64]int{0.043: 2, 0.019: 3, 0.36: 1, 1.2: 1, 3.4: 0, 0.2: 1, 12: 0, 0: 2, math.Inf(1): 2} {
+		require.Equal(t, want, words.Decimals(uncertainty), "%v", uncertainty)
+	}
+	require.Equal(t, "0.0", words.Fixed(-0.04, 1))
+	require.Equal(t, "+0.1", words.Signed(0.1, 1))
+	require.Equal(t, "0.0", words.Signed(0.04, 1))
+	require.Equal(t, "-0.1", words.Signed(-0.1, 1))
+	require.Equal(t, "0.5", words.Plain(0.5))
+}
+
+// Each verdict has its sentence.
+func TestMarkSentences(t *testing.T) {
+	f := mark.Judged{Mark: mark.Mark{Name: "notch", Limit: geometry.Degree, HasLimit: true}}
+	f.Angle, f.Expanded = -2*geometry.Degree, 0.3*geometry.Degree
+	for verdict, says := range map[mark.Verdict]string{
+		mark.Within: ", within the limit of 1 deg", mark.Outside: ", outside the limit of 1 deg.", mark.TooClose: "to call",
+		mark.NoLimitSaid: "no limit was given",
+	} {
+		f.Verdict = verdict
+		require.Contains(t, words.Bench{}.Mark(f), "notch: 2.0 ± 0.3 deg early")
+		require.Contains(t, words.Bench{}.Mark(f), says)
+	}
+}
+
+// Without two flanks there is no equal drop, and that is said.
+func TestAgreementInWords(t *testing.T) {
+	require.Contains(t, agreement(tdc.Result{}), "has no answer")
+	fine := tdc.Result{Agreement: &tdc.Agreement{Difference: 0.01 * geometry.Degree, Limit: 0.05 * geometry.Degree}}
+	require.Contains(t, agreement(fine), "They agree")
+	fine.Agreement.Difference = -0.2 * geometry.Degree
+	require.Contains(t, agreement(fine), "-0.20 deg, and up to 0.05 could be chance. They disagree")
+}

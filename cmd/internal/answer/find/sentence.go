@@ -1,0 +1,98 @@
+package find
+
+import (
+	"fmt"
+	"strings"
+
+	"evendrop/cmd/internal/legible"
+	"evendrop/cmd/internal/words"
+	"evendrop/tdc"
+	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint"
+)
+
+// sentence is what a person can act on: where TDC is, what the marks come to, and
+// what not to do.
+func (f Answer) sentence() string {
+	parts := f.againstTurn()
+	for i, r := range f.Results {
+		if i == 0 && !r.AgainstTurn() || CannotTell(r) && !r.AgainstTurn() {
+			parts = append(parts, f.where(r))
+		}
+	}
+	parts = append(parts, f.throwSentences()...)
+	if text := f.Headline(); text != "" {
+		parts = append(parts, text)
+	}
+	return strings.Join(append(parts, f.warned()...), " ")
+}
+
+// againstTurn says, before all else, of each cylinder whose readings go against their
+// turn that nothing can be called late or early, and what to type.
+func (f Answer) againstTurn() (parts []string) {
+	for _, r := range f.Results {
+		if !r.AgainstTurn() {
+			continue
+		}
+		places := words.Decimals(r.TDC.Expanded.Degrees())
+		parts = append(parts, fmt.Sprintf("%s. Until then TDC is no more than near %s deg on the protractor.",
+			words.Capital(f.named(r, f.Untold(r))), f.Reads(r.TDC.Angle, min(places, 1))))
+	}
+	return parts
+}
+
+// where says where TDC is, or that it cannot be told.
+func (f Answer) where(r tdc.Result) string {
+	at := fmt.Sprintf("at %s on the protractor (95 %%)", f.bench().ReadsWithin(r.TDC))
+	of := ""
+	if f.several() {
+		of = fmt.Sprintf(" of cylinder %d", r.Number)
+	}
+	if CannotTell(r) {
+		text := fmt.Sprintf("True TDC%s cannot be told from these readings: %s. Do not rely on what stands below, which puts it %s: "+
+			"check what was typed, the engine's dimensions and the set-up, and read both flanks anew.", of, f.Untold(r), at)
+		if r.Number == f.Results[0].Number && len(f.Job.Marks) > 0 {
+			text += " No mark is judged by it."
+		}
+		return text
+	}
+	if f.several() {
+		return fmt.Sprintf("Cylinder %d's true TDC is %s.", r.Number, at)
+	}
+	return fmt.Sprintf("True TDC is %s.", at)
+}
+
+// warned is what not to do by the marks.
+func (f Answer) warned() []string {
+	switch outside := len(f.called(mark.Outside)); {
+	case f.tdcInDoubt():
+		return []string{"Before you suspect a part, make sure of TDC and of what the nominal angles count from."}
+	case outside == 1:
+		return []string{"Do not time the engine by the mark that is outside."}
+	case outside > 1:
+		return []string{"Do not time the engine by the marks that are outside."}
+	}
+	return nil
+}
+
+// isTDC tells whether a joint stands for the TDC that the marks are compared with.
+func isTDC(name string) bool { return legible.Undirected(name) == joint.TDCPart }
+
+// MarkSentences is what to make of each mark. A mark among many that is as it
+// should be, or cannot be judged, stays in the table, and so do many that are all
+// outside.
+func (f Answer) MarkSentences() []string {
+	var parts []string
+	few := len(f.Marks) <= fewMarks
+	manyOutside := len(f.called(mark.Outside)) > fewMarks
+	for _, m := range f.Marks {
+		if m.Verdict == mark.Outside && manyOutside || !few && (m.Verdict == mark.Within || m.Verdict == mark.NoLimitSaid) {
+			continue
+		}
+		parts = append(parts, f.bench().Mark(m))
+	}
+	return parts
+}
+
+// fewMarks is as many as are each worth a sentence.
+const fewMarks = 2

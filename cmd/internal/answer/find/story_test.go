@@ -1,0 +1,123 @@
+package find
+
+import (
+	"encoding/csv"
+	"encoding/json"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/form"
+	"evendrop/geometry"
+	"evendrop/tdc/finding"
+	"evendrop/tdc/job"
+	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint"
+)
+
+// printed is what a command may print.
+type printed interface {
+	Text() ([]byte, error)
+	Markdown() ([]byte, error)
+	JSON() ([]byte, error)
+	CSV() ([]byte, error)
+}
+
+// printedOf is a find with what its marks point to, by itself and against a healthy
+// engine.
+func printedOf(t *testing.T, name string) []printed {
+	t.Helper()
+	f := answer(t, name)
+	var err error
+	f.Diagnosis, err = joint.Explain(f.Job.Setup, mark.Drive{}, f.Marks)
+	require.NoError(t, err)
+	f.Marks[0].Notes = []finding.Finding{finding.OffsetMakes{Marks: []finding.MarkOff{{Mark: name, Off: 3 * geometry.Degree}}, Offset: 8}, finding.OnItsLimit{Mark: finding.Mark{Name: name}}}
+	kept, err := mark.Combine(mark.Keep(f.Marks))
+	require.NoError(t, err)
+	known := job.KnownGood{File: "good.toml", Marks: kept, From: []job.Condition{{Title: name}}}
+	against := f
+	against.Against = &known
+	return []printed{f, against}
+}
+
+// Whatever a mark is called, text fits a terminal and has no control characters,
+// Markdown holds no tag, every row of CSV has its cells and no formula, and JSON is
+// JSON that keeps the name.
+func TestNamesHarmNothing(t *testing.T) {
+	for _, name := range append(hostile, "the cam lock plate of the inlet cam on the gearbox side") {
+		for _, p := range printedOf(t, name) {
+			text, err := p.Text()
+			require.NoError(t, err)
+			for line := range strings.Lines(string(text)) {
+				line = strings.TrimSuffix(line, "\n")
+				require.NotContains(t, line, "\x1b")
+				require.LessOrEqual(t, utf8.RuneCountInString(line), 80, "%q", line)
+			}
+			text, err = p.Markdown()
+			require.NoError(t, err)
+			require.NotContains(t, string(text), "<script")
+			text, err = p.CSV()
+			require.NoError(t, err)
+			rows, err := csv.NewReader(strings.NewReader(string(text))).ReadAll()
+			require.NoError(t, err)
+			for _, row := range rows[1:] {
+				for _, cell := range row {
+					require.NotRegexp(t, `^[=+@\t\r]|^-[^0-9]`, cell)
+				}
+			}
+			text, err = p.JSON()
+			require.NoError(t, err)
+			var out struct{ Marks []struct{ Name string } }
+			require.NoError(t, json.Unmarshal(text, &out))
+			require.Equal(t, name, out.Marks[0].Name)
+		}
+	}
+}
+
+// A look names up to four joints, and counts more; one with a number says it.
+func TestLooks(t *testing.T) {
+	said := looks([]joint.Look{
+		{How: joint.ReadAgain, Part: "pin", Apart: []string{"a", "b"}}, {How: joint.ReadAgain, Part: "pin", Apart: []string{"a", "b", "c"}, Separation: 4.2},
+		{How: joint.ReadAgain, Part: "pin", Apart: []string{"a", "b", "c", "d", "e"}},
+	})
+	require.Equal(t, "Read the pin again, set up anew: tells between a and b.", said[0])
+	require.Regexp(t, `tells between a, b and c \(1 chance in \d+ of mistaking them\)\.$`, said[1]) // half of 4.2, one-sided: 0.018
+	require.Equal(t, "Read the pin again, set up anew: bears on 5 of them.", said[2])
+}
+
+// An explanation that only limits allow, or that is much less likely than another,
+// is told apart, unless there is none such; then one of more slips follows.
+func TestLikely(t *testing.T) {
+	slip := func(name string) []joint.Slip { return []joint.Slip{{Joints: []string{name}}} }
+	fits := joint.Explanation{Slips: slip("belt"), ChiSquare: 11, DegreesOfFreedom: 5}        // 5 % of 5 is at 11.07
+	forgiven := joint.Explanation{Slips: slip("wheel"), ChiSquare: 11.2, DegreesOfFreedom: 5} // (tables of chi-square)
+	f := Answer{Marks: []mark.Judged{{Mark: mark.Mark{Name: "pin", HasLimit: true, Limit: geometry.Degree}, Verdict: mark.Outside}}}
+	f.Diagnosis = joint.Diagnosis{Tried: 1, Explanations: []joint.Explanation{fits, forgiven}}
+	require.Contains(t, f.Headline(), "The only mark (pin) is outside its limit, which points to belt, ")
+	var d doc.Document
+	f.pointsTo(&d, unillustrated)
+	text, err := form.Terminal(d)
+	require.NoError(t, err)
+	require.Regexp(t, `(?s)With one slip all marks agree, and with no other so likely:\n\n- belt.*Much less likely.*- wheel`, string(text))
+	worse := joint.Explanation{Slips: slip("wheel"), ChiSquare: 4, DegreesOfFreedom: 5} // 5 % of 1 is at 3.84
+	best := joint.Explanation{Slips: slip("belt"), ChiSquare: 0.1, DegreesOfFreedom: 5}
+	f.Diagnosis.Explanations = []joint.Explanation{best, worse}
+	require.Contains(t, f.Headline(), "which points to belt, ")
+	f.Diagnosis.Explanations[1].ChiSquare = 3.9
+	require.Contains(t, f.Headline(), "cannot tell between 2 explanations; ")
+	f.Diagnosis.Explanations = []joint.Explanation{forgiven, forgiven}
+	require.Contains(t, f.Headline(), "and the marks cannot tell between 2 explanations; the likeliest is wheel")
+	two := joint.Explanation{Slips: append(slip("hub"), slip("belt")...), ChiSquare: 3, DegreesOfFreedom: 4}
+	f.Diagnosis.Explanations = []joint.Explanation{forgiven, two}
+	require.Contains(t, f.Headline(), "which points to wheel, 0.0 ± 0.0 deg late; 2 slips would fit better.")
+	d = doc.Document{}
+	f.pointsTo(&d, unillustrated)
+	text, err = form.Terminal(d)
+	require.NoError(t, err)
+	require.Regexp(t, `(?s)With one slip all.*- wheel.*than\s+chance\s+explains\.\s+So\s+it\s+may\s+be\s+2\s+slips:\n\n- hub.*belt`, string(text))
+	f.Diagnosis.Explanations = nil
+	require.Contains(t, f.Headline(), "and no single slip explains what")
+}

@@ -1,0 +1,106 @@
+package find
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/words"
+	"evendrop/geometry"
+	"evendrop/tdc/mark"
+)
+
+// throws adds the cylinders against one another.
+func (f Answer) throws(d *doc.Document) {
+	if len(f.Throws) == 0 {
+		return
+	}
+	d.Section("The cylinders against one another")
+	d.Table(f.throwTable())
+	d.SayAs(doc.Quiet, f.index())
+	if f.Throws[0].Crown == nil {
+		d.SayAs(doc.Quiet, "Crowns are not compared: say same_zero = true under [gauge] when one set-up of the gauge read every cylinder.")
+	}
+}
+
+func (f Answer) throwTable() doc.Table {
+	bench := f.bench()
+	t := doc.Table{Caption: "The cylinders against one another", Header: []string{
+		"Cylinder", "TDC at", "throw off", "± deg", "crown lower", "± " + bench.Unit(), "verdict",
+	}}
+	for i, throw := range f.Throws {
+		off, half := "-", ""
+		if i > 0 {
+			places := words.Decimals(throw.Expanded.Degrees())
+			off, half = words.Signed(throw.Angle.Degrees(), places), words.Fixed(throw.Expanded.Degrees(), places)
+		}
+		crown, crownHalf := "", ""
+		if c := throw.Crown; c != nil {
+			value, wide := bench.In(geometry.Length(c.Value)), bench.In(geometry.Length(c.Expanded))
+			places := words.Decimals(wide)
+			crown, crownHalf = words.Signed(value, places), words.Fixed(wide, places)
+		}
+		at := f.Reads(f.Results[i].TDC.Angle, words.Decimals(f.Results[i].TDC.Expanded.Degrees()))
+		t.Add(states[throw.Worst()], strconv.Itoa(throw.Cylinder), at, off, half, crown, crownHalf, throwVerdict(throw))
+	}
+	return t
+}
+
+// throwVerdict is the worse of a throw's verdict and its crown's.
+func throwVerdict(t mark.JudgedThrow) string {
+	worst := t.Worst()
+	switch {
+	case t.CannotTell:
+		return "cannot be told"
+	case worst == mark.NoLimitSaid:
+		return ""
+	case t.Verdict == t.CrownVerdict:
+		return "both " + string(worst)
+	case t.Verdict == worst:
+		return "throw " + string(worst)
+	}
+	return "crown " + string(worst)
+}
+
+// throwSentences names what is outside its limit.
+func (f Answer) throwSentences() []string {
+	b, engine := f.bench(), f.Job.Setup.Engine
+	var list []string
+	for _, t := range f.Throws {
+		if t.Verdict == mark.Outside {
+			list = append(list, fmt.Sprintf("Cylinder %d's throw is %s deg out of its place: outside its limit of %s deg.",
+				t.Cylinder, words.SignedOff(t.Angle, t.Expanded), words.Plain(engine.ThrowLimit.Degrees())))
+		}
+		if t.CrownVerdict == mark.Outside {
+			list = append(list, fmt.Sprintf("Cylinder %d's crown stands %s %s at TDC than the others: outside its limit of %s; it points to a bent rod, or unlike parts.",
+				t.Cylinder, b.LengthWithin(geometry.Length(math.Abs(t.Crown.Value)), geometry.Length(t.Crown.Expanded)), lowerOr(t.Crown.Value), b.Stated(engine.CrownLimit)))
+		}
+	}
+	return list
+}
+
+// lowerOr is the word for the sign of a crown's height.
+func lowerOr(lower float64) string {
+	if lower < 0 {
+		return "higher"
+	}
+	return "lower"
+}
+
+// index is what the throws say of a wheel off its centre.
+func (f Answer) index() string {
+	i := f.Index
+	if !i.Told {
+		return fmt.Sprintf("A wheel off its centre and throws out of place cannot be told apart: the throws come up at %d places of the turn, and it takes 4. "+
+			"Turn the wheel half a turn on the crank and read again to tell.", i.Places)
+	}
+	places := words.Decimals(i.Expanded.Degrees())
+	if i.Amplitude <= i.Expanded {
+		return fmt.Sprintf("No error that goes once round with the wheel is seen, beyond the %s deg that could be chance.", words.Fixed(i.Expanded.Degrees(), places))
+	}
+	offCentre := geometry.Length(i.Amplitude.Radians()) * f.Job.Setup.Protractor.Radius
+	return fmt.Sprintf("The throws' errors go once round with %s ± %s deg: that points to a wheel %s off its centre, or to throws out of place alike.",
+		words.Fixed(i.Amplitude.Degrees(), places), words.Fixed(i.Expanded.Degrees(), places),
+		f.bench().Length(offCentre, offCentre/10)+" "+f.bench().Unit())
+}

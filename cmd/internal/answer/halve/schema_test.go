@@ -1,0 +1,13 @@
+package halve
+
+import (
+	"testing"
+
+	"evendrop/cmd/internal/form/formtest"
+)
+
+// What is said of the JSON is what it is encoded from.
+func TestSchema(t *testing.T) {
+	formtest.Hold(t, "halve", "evendrop halve",
+		"TDC half-way between pairs of angles, as the protractor shows them.", halveJSON{})
+}

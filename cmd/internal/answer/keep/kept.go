@@ -1,0 +1,127 @@
+package keep
+
+import (
+	"fmt"
+	"strconv"
+
+	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/answer/recheck"
+	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/words"
+	"evendrop/tdc/job"
+	"evendrop/tdc/mark"
+)
+
+// Kept is a known-good file that was made, and of which jobs.
+type Kept struct {
+	KnownGood job.KnownGood
+	Jobs      []find.Answer
+}
+
+func (k Kept) document() doc.Document {
+	var d doc.Document
+	d.Say(fmt.Sprintf("%s of %s kept in %s. Compare another engine with it: evendrop find JOB --against %s",
+		words.Capital(words.Count(len(k.KnownGood.Marks), "mark")), words.Count(len(k.Jobs), "engine"), k.KnownGood.File, words.ShellWord(k.KnownGood.File)))
+	t := doc.Table{Header: []string{"Mark, crank deg", "should be", "± (95 %)", "scatter", "engines"}}
+	for _, h := range k.KnownGood.Marks {
+		e := h.Estimate()
+		places := words.Decimals(e.Expanded.Degrees())
+		scatter := ""
+		if h.Scatter > 0 {
+			scatter = words.Fixed(h.Scatter.Degrees(), places)
+		}
+		t.Rows = append(t.Rows, []string{
+			h.Name, words.Fixed(h.Angle.Degrees(), places), words.Fixed(e.Expanded.Degrees(), places), scatter, strconv.Itoa(h.Engines),
+		})
+	}
+	d.Table(t)
+	if len(k.Jobs) > 1 {
+		d.Say("± is for another healthy engine: what the mean is known to, and the scatter among engines beyond what measuring them explains.")
+	}
+	if doubts := k.doubts(); len(doubts) > 0 {
+		d.List(doubts)
+	}
+	d.Say(caution.Line)
+	return d
+}
+
+// doubts is what speaks against calling the engines healthy.
+func (k Kept) doubts() []string {
+	var list []string
+	for i, f := range k.Jobs {
+		if name, first := f.Job.Setup.Engine.Name, k.Jobs[0].Job.Setup.Engine.Name; i > 0 && recheck.OtherNames(first, name) {
+			list = append(list, fmt.Sprintf("%s: its engine is called %s, and that of %s %s: keep engines of one family only.", f.Job.File, name, k.Jobs[0].Job.File, first))
+		}
+		for _, other := range k.Jobs[:i] {
+			if job.SameReadings(other.Job, f.Job) {
+				list = append(list, fmt.Sprintf("%s and %s have the same readings, to the last digit: make sure that these are two engines, or keep one of them.", other.Job.File, f.Job.File))
+			}
+		}
+		for _, m := range f.Marks {
+			if m.Verdict == mark.Outside || m.Verdict == mark.TooClose {
+				list = append(list, fmt.Sprintf("%s: the %s is %s, and its limit is %s deg (%s). Make sure that this engine is healthy before you rely on it.",
+					f.Job.File, m.Name, words.Off(m.Angle, m.Expanded), words.Plain(m.Limit.Degrees()), m.Verdict))
+			}
+		}
+	}
+	return list
+}
+
+// Text is the answer for a terminal.
+func (k Kept) Text() ([]byte, error) { return form.Terminal(k.document()) }
+
+// Markdown is the answer as Markdown.
+func (k Kept) Markdown() ([]byte, error) { return form.Markdown(k.document()) }
+
+type keptJSON struct {
+	form.Head
+	File    string         `json:"file" doc:"the known-good file that was written"`
+	Engines int            `json:"engines"`
+	Marks   []keptMarkJSON `json:"marks"`
+	Doubts  []string       `json:"doubts" doc:"what speaks against calling the engines healthy"`
+}
+
+type keptMarkJSON struct {
+	Name        string   `json:"name"`
+	ShouldBe    float64  `json:"should_be_deg"`
+	Uncertainty float64  `json:"standard_uncertainty_deg" doc:"of the mean"`
+	Expanded    float64  `json:"expanded_uncertainty_deg" doc:"95 %, for another healthy engine"`
+	Scatter     *float64 `json:"scatter_deg" doc:"among engines; null: none beyond what measuring explains"`
+	Engines     int      `json:"engines"`
+	Limit       *float64 `json:"limit_deg"`
+}
+
+func (k Kept) marks() []keptMarkJSON {
+	var list []keptMarkJSON
+	for _, h := range k.KnownGood.Marks {
+		j := keptMarkJSON{
+			Name: h.Name, ShouldBe: h.Angle.Degrees(), Uncertainty: h.Uncertainty.Degrees(), Expanded: h.Estimate().Expanded.Degrees(), Engines: h.Engines,
+		}
+		if h.Scatter > 0 {
+			j.Scatter = form.Finite(h.Scatter.Degrees())
+		}
+		if h.HasLimit {
+			j.Limit = form.Finite(words.Stated(h.Limit))
+		}
+		list = append(list, j)
+	}
+	return list
+}
+
+// JSON is the answer as JSON.
+func (k Kept) JSON() ([]byte, error) {
+	return form.JSON(keptJSON{form.Format1, k.KnownGood.File, len(k.Jobs), k.marks(), append([]string{}, k.doubts()...)})
+}
+
+// CSV is the answer as a table of marks.
+func (k Kept) CSV() ([]byte, error) {
+	rows := [][]string{{"name", "should_be_deg", "standard_uncertainty_deg", "expanded_uncertainty_deg", "scatter_deg", "engines", "limit_deg"}}
+	for _, j := range k.marks() {
+		rows = append(rows, []string{
+			j.Name, form.Digits(j.ShouldBe), form.Digits(j.Uncertainty), form.Digits(j.Expanded), form.Known(j.Scatter), strconv.Itoa(j.Engines), form.Known(j.Limit),
+		})
+	}
+	return form.CSV(rows)
+}

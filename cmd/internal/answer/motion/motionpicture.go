@@ -1,0 +1,135 @@
+package motion
+
+import (
+	"fmt"
+	"strings"
+
+	"evendrop/cmd/internal/chart"
+	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/words"
+	"evendrop/geometry"
+)
+
+// plotRows is how high a plot on a terminal is.
+const PlotRows = 19
+
+// plot is drop against crank angle in plain characters.
+func (m Motion) plot() (string, error) {
+	c := m.axes()
+	for n, e := range m.Engines {
+		c.Series = append(c.Series, m.curve(m.name(n), func(u geometry.Angle) geometry.Length { return e.Drop(u) }))
+	}
+	return c.Terminal(form.LineWidth, PlotRows)
+}
+
+// Picture is drop against crank angle as SVG.
+func (m Motion) Picture() ([]byte, error) {
+	c := m.axes()
+	first := m.Engines[0]
+	for n, e := range m.Engines {
+		c.Series = append(c.Series, m.curve(m.name(n), func(u geometry.Angle) geometry.Length { return e.Drop(u) }))
+	}
+	if len(c.Series) < chart.SeriesStyles && m.sameStroke() {
+		c.Series = append(c.Series, m.curve("pure cosine", first.cosineDrop))
+	}
+	if len(m.Engines) == 1 {
+		c.Series = append(c.Series, m.curve("up from BDC, turned over", func(u geometry.Angle) geometry.Length {
+			return m.row(first, u).riseAtBDC
+		}))
+	}
+	if err := m.dwellBand(&c); err != nil {
+		return nil, err
+	}
+	return c.SVG()
+}
+
+// axes are a chart of drop, growing downward as the piston does.
+func (m Motion) axes() chart.Chart {
+	var names []string
+	for n := range m.Engines {
+		names = append(names, m.name(n))
+	}
+	return chart.Chart{
+		Title: "How far the piston is below its highest point",
+		Description: fmt.Sprintf("Drop in %s, growing downward, against crank degrees from TDC, from %s to %s. %s.",
+			m.lengths(), words.Plain(m.From.Degrees()), words.Plain(m.To.Degrees()), strings.Join(names, "; ")),
+		X: chart.Axis{Label: "crank degrees from TDC, late positive", From: m.From.Degrees(), To: m.To.Degrees(), Angle: true},
+		Y: chart.Axis{Label: "drop, " + m.bench().Unit(), Down: true},
+	}
+}
+
+// lengths names the unit in full, for somebody to whom the description is read.
+func (m Motion) lengths() string {
+	if m.Inches {
+		return "inches"
+	}
+	return "millimetres"
+}
+
+// curve is a series in steps too short to be seen.
+func (m Motion) curve(name string, of func(geometry.Angle) geometry.Length) chart.Series {
+	const steps = 160
+	s := chart.Series{Name: name, Line: true}
+	for i := range steps + 1 {
+		u := m.From + (m.To-m.From)*geometry.Angle(i)/steps
+		s.Points = append(s.Points, chart.Point{X: u.Degrees(), Y: m.bench().In(of(u))})
+	}
+	return s
+}
+
+// dwellBand shades the widest dwell asked for, of a single engine.
+func (m Motion) dwellBand(c *chart.Chart) error {
+	if len(m.Engines) > 1 || len(m.Within) == 0 {
+		return nil
+	}
+	within := m.Within[0]
+	for _, w := range m.Within {
+		within = max(within, w)
+	}
+	d, err := m.Engines[0].dwell(within)
+	if err == nil && d.before > m.From && d.after < m.To {
+		c.Upright = []chart.Band{{From: d.before.Degrees(), To: d.after.Degrees(),
+			Label: fmt.Sprintf("within %s: %s deg", m.bench().Stated(within), words.Fixed(d.total().Degrees(), 1))}}
+	}
+	return err
+}
+
+func (m Motion) sameStroke() bool {
+	for _, e := range m.Engines {
+		if e.Throw() != m.Engines[0].Throw() {
+			return false
+		}
+	}
+	return true
+}
+
+// name says what tells an engine from the others.
+func (m Motion) name(n int) string {
+	var parts []string
+	for _, p := range []struct {
+		what string
+		of   func(MotionEngine) geometry.Length
+	}{
+		{"stroke", func(e MotionEngine) geometry.Length { return 2 * e.Throw() }},
+		{"rod", MotionEngine.rodLength},
+		{"pin offset", func(e MotionEngine) geometry.Length { return e.PinOffset }},
+		{"bore offset", func(e MotionEngine) geometry.Length { return e.BoreOffset }},
+		{"bore", func(e MotionEngine) geometry.Length { return e.Bore }},
+	} {
+		for _, other := range m.Engines {
+			if p.of(other) != p.of(m.Engines[0]) {
+				parts = append(parts, fmt.Sprintf("%s %s", p.what, m.bench().Number(p.of(m.Engines[n]))))
+				break
+			}
+		}
+	}
+	switch {
+	case len(m.Engines) == 1:
+		return "drop"
+	case len(parts) == 0:
+		return "engine " + m.letter(n)
+	}
+	return strings.Join(parts, ", ") + " " + m.bench().Unit()
+}
+
+func (e MotionEngine) rodLength() geometry.Length { return e.Rod() }

@@ -1,0 +1,107 @@
+package motion
+
+import (
+	"fmt"
+
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/words"
+	"evendrop/geometry"
+)
+
+// letter names an engine of several.
+func (m Motion) letter(n int) string { return string(rune('A' + n)) }
+
+// late writes an angle from TDC with its sign, as it was typed.
+func late(u geometry.Angle) string {
+	if text := words.Plain(u.Degrees()); u > 0 {
+		return "+" + text
+	} else {
+		return text
+	}
+}
+
+func (e MotionEngine) downstroke() geometry.Angle { return e.BDC() - e.TDC() }
+
+// motionTable is one engine by crank angle.
+func (m Motion) motionTable() doc.Table {
+	e := m.Engines[0]
+	unit := m.bench().Unit()
+	t := doc.Table{Header: []string{"Angle, deg", "drop, " + unit, unit + "/deg"}}
+	if m.RPM > 0 {
+		t.Header = append(t.Header, m.speedUnit())
+	}
+	switch {
+	case e.Cylinder != nil:
+		t.Header = append(t.Header, "volume, "+m.volumeUnit())
+	case e.Bore > 0:
+		t.Header = append(t.Header, "swept, "+m.volumeUnit())
+	}
+	t.Header = append(t.Header, "cosine, "+unit, "off BDC, "+unit)
+	for _, u := range m.Angles {
+		r := m.row(e, u)
+		row := []string{late(u), m.length(e, r.drop), m.slope(e, r.slope)}
+		if r.speed != nil {
+			row = append(row, m.speed(*r.speed))
+		}
+		switch {
+		case r.volume != nil:
+			row = append(row, m.volume(e, *r.volume))
+		case r.swept != nil:
+			row = append(row, m.volume(e, *r.swept))
+		}
+		t.Rows = append(t.Rows, append(row, m.length(e, r.cosine), m.length(e, r.riseAtBDC)))
+	}
+	return t
+}
+
+// engineTable is what the engines are.
+func (m Motion) engineTable() doc.Table {
+	bench := m.bench()
+	in := ", " + bench.Unit()
+	t := doc.Table{Header: []string{"Engine", "stroke" + in, "rod" + in, "offset" + in, "travel" + in, "TDC, deg", "down, deg"}}
+	for n, e := range m.Engines {
+		t.Rows = append(t.Rows, []string{
+			m.letter(n), bench.Number(2 * e.Throw()), bench.Number(e.Rod()),
+			bench.Number(e.Offset()), words.Fixed(bench.In(e.Stroke()), 3), words.Signed(e.TDC().Degrees(), 2), words.Fixed(e.downstroke().Degrees(), 2),
+		})
+	}
+	return t
+}
+
+// sideBySide is one quantity of every engine by crank angle.
+func (m Motion) sideBySide(what string, of func(motionRow, MotionEngine) string) doc.Table {
+	t := doc.Table{Header: []string{what + " at deg"}}
+	for n := range m.Engines {
+		t.Header = append(t.Header, m.letter(n))
+	}
+	for _, u := range m.Angles {
+		row := []string{late(u)}
+		for _, e := range m.Engines {
+			row = append(row, of(m.row(e, u), e))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// dwellTable is how long the pistons stay near the ends of their strokes.
+func (m Motion) dwellTable() (doc.Table, error) {
+	t := doc.Table{Header: []string{"Dwell within", "from, deg", "to, deg", "whole, deg", "cosine, deg", "at BDC, deg"}}
+	for _, within := range m.Within {
+		for n, e := range m.Engines {
+			d, err := e.dwell(within)
+			if err != nil {
+				return t, err
+			}
+			name := words.Plain(m.bench().In(within)) + " " + m.bench().Unit() // as it was typed
+			if len(m.Engines) > 1 {
+				name = fmt.Sprintf("%s, %s", name, m.letter(n))
+			}
+			t.Rows = append(t.Rows, []string{
+				name, words.Fixed(d.before.Degrees(), 2), words.Signed(d.after.Degrees(), 2), words.Fixed(d.total().Degrees(), 2),
+				words.Fixed(d.cosine.Degrees(), 2), words.Fixed(d.atBDC.Degrees(), 2),
+			})
+		}
+	}
+	return t, nil
+}

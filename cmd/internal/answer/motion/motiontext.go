@@ -1,0 +1,149 @@
+package motion
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+
+	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/words"
+	"evendrop/geometry"
+)
+
+// Text is the answer for a terminal.
+func (m Motion) Text() ([]byte, error) { return m.written(form.Terminal, "", "") }
+
+// Markdown is the answer as Markdown.
+func (m Motion) Markdown() ([]byte, error) { return m.written(form.Markdown, "```\n", "```\n") }
+
+// written is the answer with the plot in its middle, between two fences.
+func (m Motion) written(write func(doc.Document) ([]byte, error), open, shut string) ([]byte, error) {
+	tables, spoken, err := m.documents()
+	if err != nil {
+		return nil, err
+	}
+	before, err := write(tables)
+	if err != nil {
+		return nil, err
+	}
+	plot, err := m.plot()
+	if err != nil {
+		return nil, err
+	}
+	after, err := write(spoken)
+	return bytes.Join([][]byte{before, []byte(open + plot + shut), after}, []byte("\n")), err
+}
+
+// documents are what stands before the plot and after it.
+func (m Motion) documents() (before, after doc.Document, err error) {
+	before.Say(m.sentence())
+	if len(m.Engines) > 1 {
+		before.Table(m.engineTable())
+		unit := m.bench().Unit()
+		before.Table(m.sideBySide("Drop, "+unit, func(r motionRow, e MotionEngine) string { return m.length(e, r.drop) }))
+		before.Table(m.sideBySide("Slope, "+unit+"/deg", func(r motionRow, e MotionEngine) string { return m.slope(e, r.slope) }))
+		if m.RPM > 0 {
+			before.Table(m.sideBySide("Speed, "+m.speedUnit(), func(r motionRow, _ MotionEngine) string { return m.speed(*r.speed) }))
+		}
+		if m.Engines[0].Cylinder != nil {
+			before.Table(m.sideBySide("Volume, "+m.volumeUnit(), func(r motionRow, e MotionEngine) string { return m.volume(e, *r.volume) }))
+		}
+	} else {
+		before.Table(m.motionTable())
+	}
+	dwells, err := m.dwellTable()
+	if err != nil {
+		return nil, nil, err
+	}
+	before.Table(dwells)
+	if m.Liquid > 0 {
+		sentences, err := m.liquidSentences()
+		if err != nil {
+			return nil, nil, err
+		}
+		before.List(append(sentences, liquidCaution))
+	}
+	after.List(m.notes())
+	after.Say(caution.Line)
+	return before, after, nil
+}
+
+// sentence is what matters most about the first engine, and what was taken for
+// granted.
+func (m Motion) sentence() string {
+	e := m.Engines[0]
+	if len(m.Engines) > 1 {
+		return fmt.Sprintf("%d engines side by side. Their dimensions are taken as exact; an offset not stated is zero.", len(m.Engines))
+	}
+	bench := m.bench()
+	offset := "offset taken as zero"
+	if e.OffsetStated {
+		offset = fmt.Sprintf("pin offset %s, bore offset %s", bench.Stated(e.PinOffset), bench.Stated(e.BoreOffset))
+	}
+	text := fmt.Sprintf("Stroke %s, rod %s (%s times the stroke), %s; all taken as exact.",
+		bench.Stated(2*e.Throw()), bench.Stated(e.Rod()), words.Fixed(float64(e.Rod()/(2*e.Throw())), 2), offset)
+	if e.Offset() != 0 {
+		text += fmt.Sprintf(" TDC comes %s deg %s the throw lies along the bore; the piston travels %s %s, %s deg down and %s deg up.",
+			words.Fixed(math.Abs(e.TDC().Degrees()), 2), afterOrBefore(e.TDC().Degrees()), words.Fixed(bench.In(e.Stroke()), 3), bench.Unit(),
+			words.Fixed(e.downstroke().Degrees(), 2), words.Fixed(360-e.downstroke().Degrees(), 2))
+	}
+	if m.RPM > 0 {
+		text += fmt.Sprintf(" At %s rpm the piston's mean speed is %s %s.",
+			words.Plain(m.RPM), m.speed(2*e.Stroke().Millimetres()*m.RPM/60000), m.speedUnit())
+	}
+	return text
+}
+
+func afterOrBefore(degrees float64) string {
+	if degrees < 0 {
+		return "before"
+	}
+	return "after"
+}
+
+// notes are what the tables teach.
+func (m Motion) notes() []string {
+	e := m.Engines[0]
+	whose := ""
+	if len(m.Engines) > 1 {
+		whose = " of engine A"
+	}
+	flank := geometry.Millimetre
+	if m.Inches {
+		flank = 0.04 * geometry.Inch
+	}
+	_, after, err := e.AnglesAt(flank)
+	if err != nil { // a piston that travels less
+		return []string{"Angles are crank degrees from TDC, late positive."}
+	}
+	bench := m.bench()
+	unseen := bench.In(e.Drop(geometry.Degree / 10))
+	seen := bench.PerDegree(e.Slope(after)) / 10
+	return []string{
+		fmt.Sprintf("The highest point tells little: 0.1 deg from TDC the piston%s is %s %s lower. On the flank, at a drop of %s, "+
+			"0.1 deg is %s %s: read there, on both sides.",
+			whose, words.Fixed(unseen, words.Decimals(unseen)), bench.Unit(), bench.Stated(flank), words.Fixed(seen, words.Decimals(seen)), bench.Unit()),
+		"Cosine is what an infinitely long rod would do. A shorter rod makes the piston linger less at TDC and longer at BDC." + m.columnNote(),
+		"Angles are crank degrees from TDC, late positive." + m.volumeNote(),
+	}
+}
+
+// columnNote says what a heading does not.
+func (m Motion) columnNote() string {
+	if len(m.Engines) > 1 {
+		return " Offset is the bore's minus the pin's; TDC is counted from the throw along the bore, and down from TDC to BDC."
+	}
+	return " Off BDC is the piston's height over its lowest point, as far from BDC."
+}
+
+func (m Motion) volumeNote() string {
+	switch {
+	case m.Engines[0].Cylinder != nil:
+		return " Volume is the whole space above the piston."
+	case m.Engines[0].Bore > 0:
+		return " Swept is the volume since TDC; --compression gives the whole space above the piston."
+	}
+	return ""
+}

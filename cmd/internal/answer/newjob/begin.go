@@ -1,0 +1,149 @@
+package newjob
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/words"
+	"evendrop/geometry"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/toml"
+)
+
+// Begun is a job that was just made.
+type Begun struct {
+	Title, Unit           string
+	Setup                 evidence.Setup
+	JobFile, ReadingsFile string
+	CountsUntried         bool // nobody said which way the protractor's numbers grow
+}
+
+// Text says what was made and what to do next.
+func (b Begun) Text() ([]byte, error) {
+	var d doc.Document
+	whose := ""
+	if name := b.Setup.Engine.Name; name != "" {
+		whose = " for " + name
+	}
+	d.Say(fmt.Sprintf("Made %s and %s%s. Look through the job file, then:", b.JobFile, b.ReadingsFile, whose))
+	file := words.ShellWord(b.JobFile)
+	d.List([]string{
+		"evendrop plan " + file + " says where to read;",
+		"evendrop jot " + file + " takes the readings as you type them;",
+		"evendrop find " + file + " gives the whole answer.",
+	})
+	if b.CountsUntried {
+		d.Say("Nobody said yet which way the protractor counts, and early and late rest on it. Turn the crank a little by hand in the running " +
+			"direction before you read: where the number falls, write counts = \"against\" under [protractor].")
+	}
+	d.Say(caution.Line)
+	return form.Terminal(d)
+}
+
+// Readings is a readings file to fill in.
+func (b Begun) Readings() []byte {
+	return []byte(`# What the protractor and the gauge show, a reading a row, as they show it.
+# turn is forward (the running direction) or backward; sweep and note are free.
+# evendrop jot ` + filepath.Base(b.JobFile) + ` writes them here as you type them.
+angle,depth,turn,sweep,note
+`)
+}
+
+// Job is a job file to fill in.
+func (b Begun) Job() []byte {
+	w := toml.Writer{Column: 26}
+	w.Say("A job for evendrop. Type in what is known; uncomment the lines that apply.")
+	w.Say(`Lengths are in %s unless they carry a unit of their own, as in "81.4 mm".`, word(b.Unit == "in", "inches", "mm"))
+	w.Key("title", toml.Quote(cmp.Or(b.Title, strings.TrimSpace(b.Setup.Engine.Name))), "")
+	w.Key("unit", toml.Quote(b.Unit), "")
+	b.engine(&w)
+	b.protractor(&w)
+	b.gauge(&w)
+	w.Next("cylinder")
+	w.Key("number", "1", "")
+	w.Key("readings", toml.Quote(filepath.Base(b.ReadingsFile)), "")
+	exampleMark(&w)
+	return w.Bytes()
+}
+
+func (b Begun) engine(w *toml.Writer) {
+	e := b.Setup.Engine
+	w.Table("engine")
+	w.KeyIf(e.Name != "", "name", toml.Quote(cmp.Or(e.Name, "1.6 petrol four")), "")
+	w.KeyIf(e.Bore > 0, "bore", b.length(cmp.Or(e.Bore, b.example(79, 3.1))), "")
+	w.KeyIf(e.Stroke > 0, "stroke", b.length(cmp.Or(e.Stroke, b.example(81.4, 3.2))), "twice the crank throw")
+	w.KeyIf(e.Rod > 0, "rod", b.length(cmp.Or(e.Rod, b.example(133, 5.25))), "between centres")
+	w.KeyIf(e.OffsetStated, "pin_offset", b.length(e.PinOffset), "piston pin, toward the major thrust side positive")
+	w.KeyIf(e.OffsetStated, "bore_offset", b.length(e.BoreOffset), "bore, toward the other side positive")
+	k := e.KnownTo // what is taken when nothing is stated
+	w.KeyIf(false, "known_to", "{ stroke = "+b.length(k.Stroke)+", rod = "+b.length(k.Rod)+", offset = "+b.length(k.Offset)+" }", "either way")
+}
+
+func (b Begun) protractor(w *toml.Writer) {
+	p := b.Setup.Protractor
+	w.Table("protractor")
+	w.Key("counts", toml.Quote(word(p.Sense == evidence.Against, "against", "with")), word(b.CountsUntried, "not tried: ", "numbers grow ")+"with or against the running direction")
+	w.Key("wraps", toml.Number(float64(p.Scale)), "360, 180, 90 (write 12 BTDC) or 720 (two turns)")
+	w.Key("step", degrees(p.Step), "degrees, smallest difference read")
+	w.Key("error", degrees(p.Error), "degrees, bound on its own error at a position")
+	w.Key("off_centre", b.length(p.OffCentre), "bound")
+	w.Key("radius", b.length(p.Radius), "at which it is read")
+}
+
+func (b Begun) gauge(w *toml.Writer) {
+	g := b.Setup.Gauge
+	w.Table("gauge")
+	w.Key("kind", toml.Quote(string(g.Kind)), "dial, rod or borescope")
+	w.Key("counts", toml.Quote(g.Counts.String()), "numbers grow as the piston goes down or up")
+	w.Key("step", b.length(g.Step), "smallest difference read")
+	w.Key("error", b.length(g.Error), "bound on its own error at a position")
+	w.Key("scale_known_to", toml.Number(g.ScaleKnownTo), "fraction either way: slanting gauge, sloping crown")
+	w.Key("lash", b.length(g.Lash), "expected: big end, small end and mains together")
+	w.Key("lash_known_to", b.length(g.LashKnownTo), "either way")
+}
+
+func exampleMark(w *toml.Writer) {
+	w.Blank()
+	w.Say("Marks to judge against the TDC found, one [[mark]] each:")
+	w.Say("[[mark]]")
+	w.KeyIf(false, "name", toml.Quote("locking pin hole"), "")
+	w.KeyIf(false, "on", toml.Quote("flywheel"), "")
+	w.KeyIf(false, "read", "[3.8, 3.9]", "protractor readings with the pin in line")
+	w.KeyIf(false, "should_be", "0.0", "crank degrees after TDC, from the maker's data")
+	w.KeyIf(false, "limit", "1.0", "allowed either way")
+	w.KeyIf(false, "source", toml.Quote("maker's manual"), "")
+}
+
+// length is a length in the job's unit, or with its own where it was stated in the other.
+func (b Begun) length(l geometry.Length) toml.Literal {
+	if b.Unit != "in" {
+		return short(l.Millimetres())
+	}
+	x := l.Inches()
+	if math.Abs(x-math.Round(x*1e4)/1e4) < 1e-9 {
+		return short(x)
+	}
+	return toml.Quote(string(short(l.Millimetres())) + " mm")
+}
+
+func degrees(a geometry.Angle) toml.Literal { return short(a.Degrees()) }
+
+// short is a number with what the way through other units added left out.
+func short(x float64) toml.Literal {
+	y, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 6, 64), 64)
+	return toml.Number(y)
+}
+
+func word(when bool, yes, no string) string {
+	if when {
+		return yes
+	}
+	return no
+}

@@ -1,0 +1,145 @@
+package planning
+
+import (
+	"fmt"
+	"strconv"
+
+	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/words"
+	"evendrop/fit/gum"
+	"evendrop/geometry"
+	"evendrop/tdc"
+	"evendrop/tdc/adjust"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job"
+	"evendrop/tdc/plan"
+)
+
+// Plan is where to read, and what that will reach.
+type Plan struct {
+	Job     job.Job
+	Ground  plan.Ground
+	Plan    plan.Plan
+	Target  *geometry.Angle  // standard uncertainty asked for; nil when none was
+	Reached bool             // the target
+	Other   *adjust.Foreseen // of as many readings turned one way; nil where the plan is that
+}
+
+func (p Plan) document() doc.Document {
+	var d doc.Document
+	if p.Job.Title != "" {
+		d.Section(p.Job.Title)
+	}
+	d.Say(p.sentence())
+	d.Table(p.table())
+	d.List(p.how())
+	r := tdc.Result{TDC: gum.Estimate{Uncertainty: p.Plan.Foreseen.Uncertainty}, Budget: p.Plan.Foreseen.Budget}
+	d.Table(find.BudgetTable(r))
+	d.Say(find.Greatest(r))
+	d.Say(p.gain())
+	if p.Plan.TurnsBack() {
+		d.Say(caution.TurnBack)
+	}
+	d.Say(caution.Line)
+	return d
+}
+
+// sentence is how many readings, and how sure they make TDC.
+func (p Plan) sentence() string {
+	n, f := len(p.Plan.Points), p.Plan.Foreseen
+	places := words.Decimals(f.Uncertainty.Degrees())
+	turns := "all turning forward"
+	if p.Plan.TurnsBack() {
+		turns = fmt.Sprintf("%d turning forward and then %d turning backward", p.turning(evidence.Forward), p.turning(evidence.Backward))
+	}
+	reach := fmt.Sprintf("%d readings, %s, determine TDC to a standard uncertainty of %s deg, which is about ± %s deg (95 %%).",
+		n, turns, words.Fixed(f.Uncertainty.Degrees(), places), words.Fixed(f.Expanded.Degrees(), words.Decimals(f.Expanded.Degrees())))
+	switch {
+	case p.Target == nil:
+		return reach
+	case p.Reached:
+		return fmt.Sprintf("A standard uncertainty of %s deg is within reach. %s", words.Plain(p.Target.Degrees()), reach)
+	}
+	return fmt.Sprintf("A standard uncertainty of %s deg is out of reach of these instruments with up to %d readings. %s",
+		words.Plain(p.Target.Degrees()), plan.Most, reach)
+}
+
+// turning is how many readings are taken turning one way.
+func (p Plan) turning(turn evidence.TurnDirection) int {
+	n := 0
+	for _, point := range p.Plan.Points {
+		if point.Turn == turn {
+			n++
+		}
+	}
+	return n
+}
+
+// flankOf names the side of TDC that a place lies on.
+func flankOf(place adjust.Place) string {
+	if place.Angle > 0 {
+		return "falling"
+	}
+	return "rising"
+}
+
+// table is the places in the order the crank comes to them.
+func (p Plan) table() doc.Table {
+	bench := words.NewBench(p.Job.Setup, p.Job.Unit)
+	t := doc.Table{Header: []string{"No.", "turn", "flank", "drop, " + bench.Unit(), "from TDC, deg", bench.Unit() + " per deg", "u(angle), deg"}}
+	for i, point := range p.Plan.Points {
+		t.Rows = append(t.Rows, []string{
+			strconv.Itoa(i + 1), point.Turn.String(), flankOf(point.Place), bench.DropNumber(point.Drop),
+			words.Signed(point.Angle.Degrees(), 1), bench.Slope(point.Slope), words.Fixed(point.Uncertainty.Degrees(), 2),
+		})
+	}
+	return t
+}
+
+// how is what to do with the table.
+func (p Plan) how() []string {
+	list := []string{
+		"Find the highest point with the gauge, then work down the table in its order: turn until the gauge shows about that drop below what it shows at the top, " +
+			"stop, and write down what gauge and protractor really show. Hitting the drop exactly does not matter.",
+		"u(angle) is the standard uncertainty of one angle on that flank, at that drop, by one reading.",
+		overshot(p.Plan.TurnsBack()),
+		"No place is read twice turning the same way: at one place a protractor is wrong by the same amount each time.",
+	}
+	if p.Plan.TurnsBack() {
+		list = append(list, "Between the two ways go on past the last place by some 30 deg before turning back.")
+	}
+	return list
+}
+
+// overshot is what to do past a place.
+func overshot(turnsBack bool) string {
+	if turnsBack {
+		return "Overshot? Go back some 30 deg and come up to it again the same way, where the maker allows turning back."
+	}
+	return "Overshot? Read where you stand, or go on forward once round and come up to it again: never back."
+}
+
+// gain compares the plan with evenly spread readings, and with turning one way.
+func (p Plan) gain() string {
+	f := p.Plan.Foreseen.Uncertainty.Degrees()
+	places := words.Decimals(f) + 1
+	even := p.Plan.Even.Uncertainty.Degrees()
+	text := fmt.Sprintf("As many readings spread evenly over the same flanks would leave %s deg where this plan leaves %s", words.Fixed(even, places), words.Fixed(f, places))
+	if more := (even/f)*(even/f) - 1; more > 0.02 {
+		text += fmt.Sprintf(": the plan is worth %.0f %% more of them", 100*more)
+	}
+	text += "."
+	if p.Other != nil {
+		text += fmt.Sprintf(" As many turning forward only (--one-way) would leave %s deg.", words.Fixed(p.Other.Uncertainty.Degrees(), places))
+	}
+	return text
+}
+
+// Text is the plan for a terminal.
+func (p Plan) Text() ([]byte, error) { return form.Terminal(p.document()) }
+
+// Markdown is the plan as Markdown.
+func (p Plan) Markdown() ([]byte, error) { return form.Markdown(p.document()) }

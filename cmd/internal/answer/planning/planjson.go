@@ -1,0 +1,78 @@
+package planning
+
+import (
+	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/words"
+)
+
+type planJSON struct {
+	form.Head
+	Title    string            `json:"title"`
+	Reach    reachJSON         `json:"reach"`
+	Readings []placeJSON       `json:"readings"`
+	Budget   []find.SourceJSON `json:"budget"`
+	Even     float64           `json:"evenly_spaced_standard_uncertainty_deg"`
+	OneWay   *float64          `json:"one_way_standard_uncertainty_deg" doc:"null: the plan is one way"`
+	Cautions []string          `json:"cautions"`
+}
+
+type reachJSON struct {
+	Uncertainty float64  `json:"standard_uncertainty_deg"`
+	Expanded    float64  `json:"expanded_uncertainty_deg"`
+	Target      *float64 `json:"target_deg" doc:"null: none was asked for"`
+	Reached     *bool    `json:"reached"`
+}
+
+type placeJSON struct {
+	Drop        float64 `json:"drop_mm"`
+	Angle       float64 `json:"angle_deg"`
+	HalfAngle   float64 `json:"half_angle_deg"`
+	Flank       string  `json:"flank" enum:"rising|falling"`
+	Turn        string  `json:"turn" enum:"forward|backward"`
+	Slope       float64 `json:"slope_mm_per_deg"`
+	Uncertainty float64 `json:"angle_standard_uncertainty_deg"`
+}
+
+// JSON is the plan as JSON.
+func (p Plan) JSON() ([]byte, error) {
+	out := planJSON{
+		Head: form.Format1, Title: p.Job.Title,
+		Reach:    reachJSON{Uncertainty: p.Plan.Foreseen.Uncertainty.Degrees(), Expanded: p.Plan.Foreseen.Expanded.Degrees()},
+		Readings: []placeJSON{}, Budget: []find.SourceJSON{}, Even: p.Plan.Even.Uncertainty.Degrees(), Cautions: []string{caution.Line},
+	}
+	if p.Target != nil {
+		target := words.Stated(*p.Target)
+		out.Reach.Target, out.Reach.Reached = &target, &p.Reached
+	}
+	for _, point := range p.Plan.Points {
+		out.Readings = append(out.Readings, placeJSON{
+			point.Drop.Millimetres(), point.Angle.Degrees(), point.HalfAngle.Degrees(), flankOf(point.Place), point.Turn.String(),
+			point.Slope.MillimetresPerDegree(), point.Uncertainty.Degrees(),
+		})
+	}
+	for _, c := range p.Plan.Foreseen.Budget {
+		out.Budget = append(out.Budget, find.SourceJSON{Source: c.Source, Contribution: c.Angle.Degrees()})
+	}
+	if p.Other != nil {
+		other := p.Other.Uncertainty.Degrees()
+		out.OneWay = &other
+	}
+	if p.Plan.TurnsBack() {
+		out.Cautions = append(out.Cautions, caution.TurnBack)
+	}
+	return form.JSON(out)
+}
+
+// CSV is the places, a row each.
+func (p Plan) CSV() ([]byte, error) {
+	rows := [][]string{{"drop_mm", "angle_deg", "half_angle_deg", "flank", "turn", "slope_mm_per_deg", "angle_standard_uncertainty_deg"}}
+	for _, point := range p.Plan.Points {
+		rows = append(rows, []string{
+			form.Digits(point.Drop.Millimetres()), form.Digits(point.Angle.Degrees()), form.Digits(point.HalfAngle.Degrees()), flankOf(point.Place),
+			point.Turn.String(), form.Digits(point.Slope.MillimetresPerDegree()), form.Digits(point.Uncertainty.Degrees()),
+		})
+	}
+	return form.CSV(rows)
+}

@@ -1,0 +1,13 @@
+package rehearse
+
+import (
+	"testing"
+
+	"evendrop/cmd/internal/form/formtest"
+)
+
+// What is said of the JSON is what it is encoded from.
+func TestSchema(t *testing.T) {
+	formtest.Hold(t, "rehearse", "evendrop rehearse --check",
+		"A learner's answer against the truth. Angles in degrees, as the protractor shows them.", rehearsalJSON{})
+}

@@ -1,0 +1,70 @@
+package caution
+
+import (
+	"fmt"
+
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/form"
+)
+
+// cautionLine is the one line under every answer.
+var Line = With()
+
+// cautioned is the caution under an answer, with what else its work asks for.
+func With(more ...string) string {
+	text := "Caution: turn by hand only, engine made safe so that it cannot start; the maker's data and procedure come first. "
+	for _, sentence := range more {
+		text += sentence + " "
+	}
+	return text + "All cautions: evendrop cautions"
+}
+
+// What is said besides where a stop was used, and where turning back is asked for.
+const (
+	Stop = "A stop can crack a piston or bend a valve: hand force only, never the starter, and take it out afterwards."
+	Back = "Turn back only where the maker allows it: tensioners can let a belt jump, and a nose without a key lose its timing."
+)
+
+// caution is a hazard and what is commonly done about it.
+type caution struct {
+	Hazard, Advice string
+}
+
+// cautionList is common practice, no source, unless DEVELOPERS.md names one by
+// key: HSG261 for petrol and support of vehicles.
+var List = []caution{
+	{"Who decides", "The figures here are measured or typed in, never the maker's. The maker's data, local codes and " +
+		"licensed practice come first. evendrop gives no torque figures and no repair procedures."},
+	{"An engine that starts", "Disable ignition and injection, disconnect the battery's earth lead, keep key or fob away and hang a " +
+		"sign on the wheel. Hybrids and stop-start systems can start an engine by themselves: make them safe by the maker's method."},
+	{"High voltage", "Orange cables are for trained people only."},
+	{"Hydraulic lock", "With plugs or injectors out, turn two full turns by hand before anything else. Never try a suspect engine with the starter: " +
+		"trapped liquid bends rods. Stop at any hard resistance and find out why."},
+	{"Turning the crank", "By hand only, by the crank itself, no air tools. Take the bar off before anyone goes near the key."},
+	{"Turning backwards", "Some tensioners let a belt or chain jump when the crank is turned back, and a front bolt can slacken; on a nose without " +
+		"a key that loses the timing. Turn back only where the maker allows it."},
+	{"Valves and pistons", "Do not turn crank or cams by themselves on an engine whose valves can meet its pistons."},
+	{"Stops, rods and probes", "A stop or a rod can crack a piston, bend a valve or jam: hand force only, never the starter, and take it out afterwards. " +
+		"Draw a borescope back before turning."},
+	{"Locking tools", "A locking pin or plate is for position, not for holding a bolt's torque; it can snap or crack a casing."},
+	{"Petrol", "Vapour comes from open plug holes and fuel lines: no sparks, no hot lamps, coils made dead, good ventilation."},
+	{"High-pressure fuel", "A jet can go through skin, a surgical emergency. Do not open a line that the maker has not told you how to make safe."},
+	{"Hot, moving, heavy", "Hot parts, fans that start with the key off, springs under load. Never work under a vehicle held by a jack alone."},
+	{"Afterwards", "Two full turns by hand, read the marks again, count tools and parts before the engine is started."},
+}
+
+// Cautions is the safety page.
+func Page() ([]byte, error) {
+	var d doc.Document
+	d.Section("Before you turn an engine")
+	var items []string
+	for _, c := range List {
+		items = append(items, fmt.Sprintf("%s: %s", c.Hazard, c.Advice))
+	}
+	d.List(items)
+	return form.Terminal(d)
+}
+
+// TurnBackCaution is said where turning back is asked for.
+const TurnBack = "Caution: turn back only where the maker allows it. Some tensioners let a belt or chain jump, and a front bolt can " +
+	"slacken, which on a nose without a key loses the timing. Go well past, some 30 deg, and come to each reading turning the new way."

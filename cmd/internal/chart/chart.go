@@ -1,0 +1,108 @@
+package chart
+
+import (
+	"errors"
+	"fmt"
+	"math"
+)
+
+// Chart is series of points over two axes.
+type Chart struct {
+	Title       string
+	Description string // what the picture shows, for those who do not see it
+	X, Y        Axis
+	Series      []Series
+	Upright     []Band // intervals of X, drawn from top to bottom
+	Level       []Band // intervals of Y, drawn from side to side: limits
+	Wide        bool   // twice as wide, for what is crowded
+}
+
+// Axis is one direction of a chart.
+type Axis struct {
+	Label string // what is counted, with its unit
+	// From and To are the ends. Both zero: as wide as what is drawn needs.
+	From, To float64
+	Angle    bool // degrees: ticks divide a turn
+	Down     bool // of Y: values grow downward
+	Bare     bool // without numbers
+}
+
+// Series is points that belong together. It draws markers unless Line is set
+// and Markers is not.
+type Series struct {
+	Name    string
+	Line    bool // joined, in the order given
+	Markers bool // with a line too
+	Fine    bool // a thin line without dashes, for what is crowded
+	Points  []Point
+}
+
+// Point is a place on a chart, with half-widths of its error bars; zero is none.
+type Point struct {
+	X, Y           float64
+	XError, YError float64
+	Doubtful       bool   // drawn hollow and crossed out
+	Label          string // words beside it
+}
+
+// Band is an interval between two values of an axis. One whose ends are the
+// same is a line.
+type Band struct {
+	From, To float64
+	Label    string
+}
+
+var errEmpty = errors.New("a chart needs at least one point")
+
+// check refuses what cannot be drawn: no points, and numbers that are none.
+func (c Chart) check() error {
+	points := 0
+	for _, s := range c.Series {
+		for _, p := range s.Points {
+			points++
+			if !finite(p.X, p.Y, p.XError, p.YError) {
+				return fmt.Errorf("series %q: point (%g, %g) cannot be drawn", s.Name, p.X, p.Y)
+			}
+		}
+	}
+	for _, b := range append(append([]Band{}, c.Upright...), c.Level...) {
+		if !finite(b.From, b.To) {
+			return fmt.Errorf("band %q from %g to %g cannot be drawn", b.Label, b.From, b.To)
+		}
+	}
+	if points == 0 {
+		return errEmpty
+	}
+	return nil
+}
+
+func finite(values ...float64) bool {
+	for _, v := range values {
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			return false
+		}
+	}
+	return true
+}
+
+// scales are the two axes, wide enough for everything on the chart.
+func (c Chart) scales() (x, y scale) {
+	var across, up extent
+	for _, s := range c.Series {
+		for _, p := range s.Points {
+			across.take(p.X-p.XError, p.X+p.XError)
+			up.take(p.Y-p.YError, p.Y+p.YError)
+		}
+	}
+	for _, b := range c.Upright {
+		across.take(b.From, b.To)
+	}
+	for _, b := range c.Level {
+		up.take(b.From, b.To)
+	}
+	if len(c.Level) > 0 { // room for their labels
+		room := (up.high - up.low) / 12
+		up.take(up.low-room, up.high+room)
+	}
+	return newScale(c.X, across), newScale(c.Y, up)
+}

@@ -1,0 +1,99 @@
+package chart
+
+import (
+	"math"
+	"strings"
+
+	"evendrop/cmd/internal/words"
+)
+
+// extent is the least and the greatest of the values taken.
+type extent struct {
+	low, high float64
+	any       bool
+}
+
+func (e *extent) take(values ...float64) {
+	for _, v := range values {
+		if !e.any {
+			e.low, e.high, e.any = v, v, true
+		}
+		e.low, e.high = math.Min(e.low, v), math.Max(e.high, v)
+	}
+}
+
+// scale is an axis laid out: its ends and its ticks.
+type scale struct {
+	from, to float64
+	step     float64
+	ticks    []float64
+}
+
+// mostTicks is how many ticks an axis has at most, before its ends are moved out.
+const mostTicks = 8
+
+// newScale lays an axis out over what it must show. Ends that the axis does not
+// fix are moved out to a tick or half-way to one.
+func newScale(a Axis, e extent) scale {
+	fixed := a.From != a.To
+	if fixed {
+		e = extent{low: math.Min(a.From, a.To), high: math.Max(a.From, a.To)}
+	}
+	if e.low == e.high {
+		room := math.Max(1, math.Abs(e.low)*0.1)
+		e.low, e.high = e.low-room, e.high+room
+	}
+	s := scale{from: e.low, to: e.high, step: niceStep(e.high-e.low, a.Angle)}
+	if !fixed {
+		half := s.step / 2
+		s.from = math.Floor(e.low/half+rounding) * half
+		s.to = math.Ceil(e.high/half-rounding) * half
+	}
+	if a.Bare {
+		return s
+	}
+	first := math.Ceil(s.from/s.step - rounding)
+	for n := first; n*s.step <= s.to+rounding*s.step; n++ {
+		s.ticks = append(s.ticks, n*s.step)
+	}
+	return s
+}
+
+// rounding is the part of a step within which an end is on a tick: far more
+// than the roundings of a division, far less than can be seen.
+const rounding = 1e-6
+
+// turnSteps are the steps that divide a turn evenly and are counted easily.
+var turnSteps = []float64{1, 2, 5, 10, 15, 30, 45, 60, 90, 180, 360}
+
+// niceStep is the least step of 1, 2 or 5 and zeros, or a part of a turn, that
+// needs no more than mostTicks steps for a span.
+func niceStep(span float64, angle bool) float64 {
+	least := span / mostTicks * (1 - rounding)
+	if angle && least > 1 {
+		for _, step := range turnSteps {
+			if step >= least {
+				return step
+			}
+		}
+	}
+	ten := math.Pow(10, math.Floor(math.Log10(least)))
+	for _, step := range []float64{1, 2, 5} {
+		if step*ten >= least {
+			return step * ten
+		}
+	}
+	return 10 * ten
+}
+
+// at is how far along the axis a value lies: 0 at from, 1 at to.
+func (s scale) at(value float64) float64 { return (value - s.from) / (s.to - s.from) }
+
+// label writes a tick with the decimals that its step needs.
+func (s scale) label(tick float64) string {
+	places := max(0, -int(math.Floor(math.Log10(s.step)+rounding)))
+	return words.Fixed(tick, places)
+}
+
+// pretty is a number with a minus sign as wide as a plus.
+func pretty(number string) string { return strings.Replace(number, "-", "\u2212", 1) }

@@ -1,0 +1,198 @@
+// Package html writes a document for a browser and for paper.
+package html
+
+import (
+	"bytes"
+	"fmt"
+	"html"
+	"strings"
+
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/legible"
+)
+
+// Write is the blocks as HTML, every section in an element of its own. Words are
+// escaped; a figure's SVG is taken as it is, since the program drew it.
+func Write(d doc.Document) []byte {
+	w := writer{}
+	for i, b := range d {
+		if few := figures(d[i:]); few > 1 && (i == 0 || figures(d[i-1:]) == 0) {
+			w.WriteString("<div class=\"figures\">\n")
+		}
+		w.write(b)
+		if figures(d[i:]) == 1 && i > 0 && figures(d[i-1:]) > 1 {
+			w.WriteString("</div>\n")
+		}
+	}
+	w.end()
+	return w.Bytes()
+}
+
+// figures is how many figures a document begins with: several stand side by side.
+func figures(d doc.Document) int {
+	for i, b := range d {
+		if _, is := b.(doc.Figure); !is {
+			return i
+		}
+	}
+	return len(d)
+}
+
+// Escape is text for an element or a quoted attribute.
+func Escape(text string) string { return html.EscapeString(legible.Directed(text)) }
+
+// writer keeps whether a section is open.
+type writer struct {
+	bytes.Buffer
+	section  bool
+	sections int
+}
+
+// end closes an open section.
+func (w *writer) end() {
+	if w.section {
+		w.WriteString("</section>\n")
+	}
+	w.section = false
+}
+
+func (w *writer) write(block doc.Block) {
+	switch b := block.(type) {
+	case doc.Heading:
+		w.heading(b)
+	case doc.Paragraph:
+		w.put("<p%s>%s</p>\n", class(b.Role), Escape(b.Text))
+	case doc.List:
+		w.list(b)
+	case doc.Table:
+		w.table(b)
+	case doc.Facts:
+		w.WriteString("<dl>")
+		for _, f := range b {
+			w.put(`<div><dt>%s</dt><dd dir="auto">%s</dd></div>`, Escape(f.What), Escape(f.Is))
+		}
+		w.WriteString("</dl>\n")
+	case doc.Figure:
+		w.figure(b)
+	case doc.Verbatim:
+		w.put("<pre>%s</pre>\n", html.EscapeString(legible.Text(string(b))))
+	}
+}
+
+func (w *writer) put(format string, args ...any) { fmt.Fprintf(w, format, args...) }
+
+// heading begins a section with its heading as the name.
+func (w *writer) heading(h doc.Heading) {
+	if h.Level != 2 {
+		w.put("<h%d dir=\"auto\">%s</h%d>\n", h.Level, Escape(h.Text), h.Level)
+		return
+	}
+	w.end()
+	w.section = true
+	w.sections++
+	w.put("<section aria-labelledby=\"s%d\">\n<h2 id=\"s%d\" dir=\"auto\">%s</h2>\n", w.sections, w.sections, Escape(h.Text))
+}
+
+func (w *writer) list(l doc.List) {
+	kind := "ul"
+	if l.Ordered {
+		kind = "ol"
+	}
+	w.put("<%s%s>", kind, class(l.Role))
+	for _, item := range l.Items {
+		w.put("<li>%s</li>", Escape(item))
+	}
+	w.put("</%s>\n", kind)
+}
+
+// figure is the picture under its caption's name.
+func (w *writer) figure(f doc.Figure) {
+	w.put("<figure>%s", f.SVG)
+	if f.Caption != "" {
+		w.put("<figcaption>%s</figcaption>", Escape(f.Caption))
+	}
+	w.WriteString("</figure>\n")
+}
+
+// table can be scrolled sideways where it is wider than the screen.
+func (w *writer) table(t doc.Table) {
+	w.put("<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"%s\"><table>\n<thead><tr>", Escape(t.Caption))
+	for _, cell := range t.Header {
+		w.put(`<th scope="col">%s</th>`, Escape(cell))
+	}
+	w.WriteString("</tr></thead>\n<tbody>")
+	for i, row := range t.Rows {
+		w.row(row, t.State(i))
+	}
+	w.WriteString("</tbody></table></div>\n")
+}
+
+// row is a row of a table; of one that was judged the last cell is its verdict.
+func (w *writer) row(cells []string, state doc.State) {
+	w.put("<tr%s>", states[state])
+	for k, cell := range cells {
+		switch judged := state == doc.Within || state == doc.Outside || state == doc.TooClose; {
+		case k == 0:
+			w.put(`<th scope="row" dir="auto">%s</th>`, Escape(cell))
+		case judged && k == len(cells)-1:
+			w.put(`<td><span class="badge">%s</span></td>`, Escape(cell))
+		default:
+			w.put("<td>%s</td>", Escape(cell))
+		}
+	}
+	w.WriteString("</tr>\n")
+}
+
+// roles are the classes of the style sheet.
+var roles = map[doc.Role]string{
+	doc.Finding: "finding", doc.Warning: "warning", doc.Caution: "caution", doc.Quiet: "quiet",
+}
+
+func class(role doc.Role) string {
+	if name := roles[role]; name != "" {
+		return fmt.Sprintf(` class="%s"`, name)
+	}
+	return ""
+}
+
+// states are the classes of rows; each also has its word in a cell.
+var states = map[doc.State]string{
+	doc.Within: ` class="within"`, doc.Outside: ` class="outside"`, doc.TooClose: ` class="close"`, doc.Doubtful: ` class="doubtful"`,
+}
+
+// Page is a whole page that asks for nothing and needs no script. Head is a
+// document that stands before the sections, foot one after them.
+type Page struct {
+	Title, Generator string
+	Style            string // CSS of the program's own
+	Head, Main, Foot doc.Document
+}
+
+// policy lets a page load nothing at all.
+const policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'"
+
+// Write is the page.
+func (p Page) Write() []byte {
+	var out strings.Builder
+	fmt.Fprintf(&out, `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="%s">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="color-scheme" content="light dark">
+<meta name="generator" content="%s">
+<title>%s</title>
+<style>%s</style>
+</head>
+<body>
+`, policy, Escape(p.Generator), Escape(p.Title), p.Style)
+	for _, part := range []struct {
+		tag string
+		is  doc.Document
+	}{{"header", p.Head}, {"main", p.Main}, {"footer", p.Foot}} {
+		fmt.Fprintf(&out, "<%s>\n%s</%s>\n", part.tag, Write(part.is), part.tag)
+	}
+	out.WriteString("</body>\n</html>\n")
+	return []byte(out.String())
+}

@@ -1,0 +1,166 @@
+package text
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/olekukonko/tablewriter"
+	"github.com/olekukonko/tablewriter/renderer"
+	"github.com/olekukonko/tablewriter/tw"
+
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/legible"
+)
+
+// table has blank columns between. Long first cells fold into the room that the
+// other columns leave; where that is too little the table goes row by row.
+func (s terminal) table(t doc.Table) (string, error) {
+	all := append([][]string{mapped(t.Header, cell)}, t.Rows...)
+	for i, row := range t.Rows {
+		if len(row) != len(t.Header) {
+			return "", ragged(row, t.Header)
+		}
+		all[i+1] = mapped(row, cell)
+	}
+	room := s.nameRoom(all)
+	if room < min(leastName, columnWidth(all, 0)) {
+		return s.records(t), nil
+	}
+	for _, row := range all {
+		row[0] = foldedTo(row[0], room)
+	}
+	return render(all[0], all[1:], align(t), renderer.NewBlueprint(tw.Rendition{
+		Borders: tw.BorderNone,
+		Symbols: tw.NewSymbolCustom("gap").WithColumn(" ").WithRow("-").WithCenter(" "),
+		Settings: tw.Settings{
+			Separators: tw.Separators{BetweenRows: tw.Off, BetweenColumns: tw.Off},
+			Lines:      tw.Lines{ShowHeaderLine: tw.On},
+		},
+	}))
+}
+
+func ragged(row, header []string) error {
+	return fmt.Errorf("a row of %d cells under %d headings", len(row), len(header))
+}
+
+// leastName is the narrowest column that a long name is folded into.
+const leastName = 12
+
+// nameRoom is the width that the other columns of a table, a blank on either side of
+// each cell, leave to the first on a line.
+func (s terminal) nameRoom(rows [][]string) int {
+	room := s.width - len("  ")
+	for i := 1; i < len(rows[0]); i++ {
+		room -= len("  ") + columnWidth(rows, i)
+	}
+	return room
+}
+
+// columnWidth is the length of a column's longest cell, in characters.
+func columnWidth(rows [][]string, column int) (width int) {
+	for _, row := range rows {
+		width = max(width, utf8.RuneCountInString(row[column]))
+	}
+	return width
+}
+
+// foldedTo is a first cell in lines no longer than width; a short one stays as it is.
+func foldedTo(name string, width int) string {
+	if utf8.RuneCountInString(name) <= width {
+		return name
+	}
+	const indent = "  "
+	return Wrap(broken(name, width-len(indent)), indent, width)
+}
+
+// records is the table row by row, each cell behind its heading, for a terminal that
+// is too narrow for its columns.
+func (s terminal) records(t doc.Table) string {
+	lines := []string{Wrap(t.Header[0]+":", "", s.width)}
+	for _, row := range t.Rows {
+		var says []string
+		for i, text := range row[1:] {
+			if text != "" {
+				says = append(says, strings.TrimSpace(t.Header[i+1]+" "+cell(text)))
+			}
+		}
+		lines = append(lines, s.item("-", cell(row[0])+": "+strings.Join(says, "; ")))
+	}
+	return strings.Join(lines, "\n")
+}
+
+// longestCell is the longest text in a table, in characters.
+const longestCell = 80
+
+// cell is text for a table.
+func cell(text string) string { return legible.Cut(legible.Line(text), longestCell) }
+
+func (markdown) table(t doc.Table) (string, error) {
+	fit := func(text string) string { return escaped(cell(text)) }
+	rows := make([][]string, len(t.Rows))
+	for i, row := range t.Rows {
+		if len(row) != len(t.Header) {
+			return "", ragged(row, t.Header)
+		}
+		rows[i] = mapped(row, fit)
+	}
+	return render(mapped(t.Header, fit), rows, align(t), renderer.NewMarkdown())
+}
+
+// render draws rows under a header.
+func render(header []string, rows [][]string, align []tw.Align, by tw.Renderer) (string, error) {
+	config := func() tw.CellConfig {
+		return tw.CellConfig{
+			Formatting: tw.CellFormatting{AutoFormat: tw.Off, AutoWrap: tw.WrapNone},
+			Alignment:  tw.CellAlignment{PerColumn: align},
+		}
+	}
+	var buffer bytes.Buffer
+	writer := tablewriter.NewTable(&buffer, tablewriter.WithConfig(tablewriter.Config{Header: config(), Row: config(), Footer: config()}),
+		tablewriter.WithEastAsian(tw.Off), tablewriter.WithTrimSpace(tw.Off), tablewriter.WithRenderer(by))
+	writer.Header(header)
+	if err := writer.Bulk(rows); err != nil {
+		return "", err
+	}
+	if err := writer.Render(); err != nil {
+		return "", err
+	}
+	var lines []string
+	for line := range strings.Lines(buffer.String()) {
+		lines = append(lines, strings.TrimRight(line, " \n"))
+	}
+	return strings.Join(lines, "\n"), nil
+}
+
+func mapped(row []string, by func(string) string) []string {
+	out := make([]string, len(row))
+	for i, cell := range row {
+		out[i] = by(cell)
+	}
+	return out
+}
+
+// align sets names and a last column of words to the left, the rest to the right.
+func align(t doc.Table) []tw.Align {
+	align := make([]tw.Align, len(t.Header))
+	for i := range align {
+		align[i] = tw.AlignRight
+	}
+	if !numbers(t) {
+		align[len(align)-1] = tw.AlignLeft
+	}
+	align[0] = tw.AlignLeft
+	return align
+}
+
+// numbers tells whether the last column has a digit in it.
+func numbers(t doc.Table) bool {
+	for _, row := range t.Rows {
+		if len(row) > 0 && strings.ContainsAny(row[len(row)-1], "0123456789") {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,31 @@
+package formtest
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/cmd/internal/form"
+)
+
+var update = flag.Bool("update", false, "write the schemas anew from the Go types")
+
+// Hold holds testdata/schema/NAME.json to the type that the answer of that name is
+// encoded from. With -update it writes the file.
+func Hold(t *testing.T, name, title, description string, answer any) {
+	t.Helper()
+	schema, err := Of(title, description, answer)
+	require.NoError(t, err)
+	made, err := form.JSON(schema)
+	require.NoError(t, err)
+	path := filepath.Join("..", "..", "..", "..", "testdata", "schema", name+".json") // from a room of cmd/internal/answer
+	if *update {
+		require.NoError(t, os.WriteFile(path, made, 0o644))
+	}
+	kept, err := os.ReadFile(path)
+	require.NoError(t, err)
+	require.Equal(t, string(kept), string(made), "%s is made from the Go types: run this package's test with -update", path)
+}

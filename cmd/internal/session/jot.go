@@ -1,0 +1,160 @@
+package session
+
+import (
+	"fmt"
+	"strings"
+
+	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/words"
+	"evendrop/geometry"
+	"evendrop/tdc"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job"
+	"evendrop/tdc/plan"
+)
+
+// Jot is where a job stands while its readings are typed.
+type Jot struct {
+	Job      job.Job
+	File     string // the readings file
+	Readings []evidence.Reading
+	Result   *tdc.Result // nil while the readings do not tell TDC
+	Why      error       // why not; nil while they are too few to ask
+	Next     *plan.Next  // nil when no place is left to read
+}
+
+// TurnCaution is said before anybody turns.
+var TurnCaution = caution.Line
+
+// Wrapped is text broken for a terminal.
+func Wrapped(text string) string { return form.Wrap(text, form.LineWidth) }
+
+// indent sets what belongs to a reading apart from its number.
+const indent = "     "
+
+// Answer is what is said after the last reading, before being where the job stood
+// without it.
+func (j Jot) Answer(before Jot) string {
+	parts := []string{j.state(before)}
+	if j.Result == nil || j.Result.AgainstTurn() {
+		parts[0] = "Kept. " + parts[0]
+	}
+	if misfit := j.misfit(before); misfit != "" {
+		parts = append(parts, misfit)
+	}
+	if suspects := j.suspects(before); suspects != "" {
+		parts = append(parts, suspects)
+	}
+	parts = append(parts, j.NextWords())
+	return fmt.Sprintf("%3d  ", len(j.Readings)) + strings.TrimPrefix(j.block(parts), indent)
+}
+
+// block is sentences, each on lines of its own.
+func (j Jot) block(parts []string) string {
+	var out strings.Builder
+	for _, p := range parts {
+		if p != "" {
+			fmt.Fprintln(&out, indent+strings.ReplaceAll(form.Wrap(p, form.LineWidth-len(indent)), "\n", "\n"+indent))
+		}
+	}
+	return out.String()
+}
+
+// Standing is where the job stands, after anything but a reading.
+func (j Jot) Standing() string {
+	if len(j.Readings) == 0 {
+		return j.block([]string{"No readings yet. " + j.state(Jot{}), j.NextWords()})
+	}
+	return j.block([]string{words.Count(len(j.Readings), "reading") + ". " + j.state(Jot{}), j.NextWords()})
+}
+
+// state is TDC, its interval and by how much it moved.
+func (j Jot) state(before Jot) string {
+	const least = 3
+	switch {
+	case j.Result == nil && len(j.Readings) < least:
+		return fmt.Sprintf("TDC can be told from %d readings on, on both sides of it.", least)
+	case j.Result == nil:
+		return fmt.Sprintf("TDC cannot be told yet: %v.", words.NewBench(j.Job.Setup, j.Job.Unit).Refused(j.Why))
+	}
+	if j.Result.AgainstTurn() {
+		return words.Capital(j.find().Untold(*j.Result)) + "."
+	}
+	t := j.Result.TDC
+	places := words.Decimals(t.Expanded.Degrees())
+	text := fmt.Sprintf("TDC %s ± %s deg (95 %%)", j.find().Reads(t.Angle, places), words.Fixed(t.Expanded.Degrees(), places))
+	if find.CannotTell(*j.Result) {
+		return fmt.Sprintf("TDC cannot be told from these readings: %s. Do not rely on %s.", j.find().Untold(*j.Result), text)
+	}
+	if before.Result != nil {
+		text += ", moved " + words.Signed(j.Job.Setup.Protractor.Grows((t.Angle-before.Result.TDC.Angle).Signed()).Degrees(), places)
+	}
+	return text + "."
+}
+
+// fitted tells whether TDC is told from the readings: they may be too few, and other
+// evidence tell it.
+func (j Jot) fitted() bool { return j.Result != nil && len(j.Result.Readings) > 0 }
+
+// NextWords is the next best reading.
+func (j Jot) NextWords() string {
+	n := j.Next
+	if n == nil || j.Result != nil && j.Result.AgainstTurn() { // which side is which is in doubt
+		return ""
+	}
+	side := "rising side"
+	if n.Angle > 0 {
+		side = "falling side"
+	}
+	text := fmt.Sprintf("Next: about %s down on the %s, turning %s", j.drop(n.Drop), side, n.Turn)
+	if !j.fitted() {
+		motion := "coming up"
+		if (n.Angle > 0) == (n.Turn == evidence.Forward) {
+			motion = "going down"
+		}
+		return text + ", the piston " + motion + "."
+	}
+	at := j.Result.TDC.Angle + n.Angle
+	depth, _ := j.Result.Expect(at, n.Turn)
+	half := j.Result.TDC.Expanded.Degrees() * float64(n.Uncertainty/j.Result.TDC.Uncertainty)
+	text += fmt.Sprintf(" (protractor near %s, gauge near %s): then ±%s.",
+		j.find().Reads(at, 0), j.length(depth, false), words.Fixed(half, words.Decimals(half)))
+	if len(j.Readings) >= usualReadings && float64(n.Uncertainty) > hardlyBetter*float64(j.Result.TDC.Uncertainty) {
+		text += " More readings will hardly help."
+	}
+	return text
+}
+
+// From so many readings on, a next one that leaves more than this share of the
+// uncertainty is hardly worth turning the crank for.
+const (
+	usualReadings = 12
+	hardlyBetter  = 0.97
+)
+
+// drop is how far down to read, to what a hand can set.
+func (j Jot) drop(l geometry.Length) string {
+	switch {
+	case j.Job.Unit == "in":
+		return words.Fixed(l.Inches(), 3) + " in"
+	case l < 1:
+		return words.Fixed(l.Millimetres(), 2) + " mm"
+	}
+	return words.Fixed(l.Millimetres(), 1) + " mm"
+}
+
+// length is a length in the job's unit, to what a gauge shows.
+func (j Jot) length(l geometry.Length, withSign bool) string {
+	write := words.Fixed
+	if withSign {
+		write = words.Signed
+	}
+	if j.Job.Unit == "in" {
+		return write(l.Inches(), 3) + " in"
+	}
+	return write(l.Millimetres(), 2) + " mm"
+}
+
+func (j Jot) find() find.Answer { return find.Answer{Job: j.Job} }

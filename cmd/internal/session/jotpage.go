@@ -1,0 +1,103 @@
+package session
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/answer/motion"
+	"evendrop/cmd/internal/chart"
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/words"
+	"evendrop/geometry"
+	"evendrop/tdc/evidence"
+)
+
+// Summary is what is said at the end.
+func (j Jot) Summary() ([]byte, error) {
+	var d doc.Document
+	switch {
+	case len(j.Readings) == 0:
+		d.Say(fmt.Sprintf("No readings in %s yet.", j.File))
+	case j.Result != nil && find.CannotTell(*j.Result):
+		d.Say(fmt.Sprintf("%s in %s. %s", words.Count(len(j.Readings), "reading"), j.File, j.state(Jot{})))
+		d.List(j.find().Warnings(*j.Result))
+	case j.Result == nil:
+		d.Say(fmt.Sprintf("%s in %s; they do not tell TDC yet.", words.Count(len(j.Readings), "reading"), j.File))
+	case j.Result.AgainstTurn():
+		d.List(j.find().Warnings(*j.Result))
+	default:
+		places := words.Decimals(j.Result.TDC.Expanded.Degrees())
+		d.Say(fmt.Sprintf("%s in %s: true TDC is at %s ± %s deg on the protractor (95 %%).", words.Count(len(j.Readings), "reading"), j.File,
+			j.find().Reads(j.Result.TDC.Angle, places), words.Fixed(j.Result.TDC.Expanded.Degrees(), places)))
+		if len(j.Result.Findings) > 0 {
+			d.List(j.find().Warnings(*j.Result))
+		}
+	}
+	return form.Terminal(d)
+}
+
+// List is the readings so far.
+func (j Jot) List() (string, error) {
+	t := doc.Table{Header: []string{"No.", "turn", "angle, deg", "depth", "off", "", "note"}}
+	var angles []float64
+	for _, r := range j.Readings {
+		angles = append(angles, r.Angle.Degrees())
+	}
+	angle := words.AsRead(angles, j.Job.Setup.Protractor.Step.Degrees())
+	for i, r := range j.Readings {
+		off, suspect := "", ""
+		if j.fitted() {
+			off = j.length(j.Result.Readings[i].Residual, true)
+			if j.Result.Readings[i].Suspect {
+				suspect = "suspect"
+			}
+		}
+		t.Rows = append(t.Rows, []string{
+			strconv.Itoa(i + 1), r.Turn.String(), j.find().Reads(r.Angle, angle), j.length(j.Job.Setup.Gauge.Falling(r.Depth), false), off, suspect,
+			words.Cut(r.Note, 18),
+		})
+	}
+	var d doc.Document
+	d.Table(t)
+	text, err := form.Terminal(d)
+	return string(text), err
+}
+
+// Plot is the drop curve with the readings on it, in plain characters.
+func (j Jot) Plot() (string, error) {
+	if !j.fitted() {
+		return "", fmt.Errorf("no curve yet: the readings have to tell TDC first")
+	}
+	crank, err := j.Job.Setup.Kinematics()
+	if err != nil {
+		return "", err
+	}
+	c := chart.Chart{
+		X: chart.Axis{Label: "crank degrees after TDC", Angle: true},
+		Y: chart.Axis{Label: "drop, mm", Down: true},
+	}
+	marks := map[evidence.TurnDirection]*chart.Series{evidence.Forward: {Name: "read forward"}, evidence.Backward: {Name: "read backward"}}
+	reach := 10.0
+	for _, r := range j.Result.Readings {
+		u := (r.Angle - j.Result.TDC.Angle).Signed()
+		drop := crank.Drop(u).Millimetres() + r.Residual.Millimetres()/j.Result.Scale.Value
+		reach = math.Max(reach, math.Abs(u.Degrees())*1.05)
+		marks[r.Turn].Points = append(marks[r.Turn].Points, chart.Point{X: u.Degrees(), Y: drop, Doubtful: r.Suspect})
+	}
+	curve := chart.Series{Name: "curve", Line: true}
+	const steps = 60
+	for k := range steps + 1 {
+		u := reach * (2*float64(k)/steps - 1)
+		curve.Points = append(curve.Points, chart.Point{X: u, Y: crank.Drop(geometry.Angle(u) * geometry.Degree).Millimetres()})
+	}
+	c.Series = append(c.Series, curve)
+	for _, turn := range []evidence.TurnDirection{evidence.Forward, evidence.Backward} {
+		if len(marks[turn].Points) > 0 {
+			c.Series = append(c.Series, *marks[turn])
+		}
+	}
+	return c.Terminal(form.LineWidth, motion.PlotRows)
+}

@@ -1,0 +1,172 @@
+package words_test
+
+import (
+	"encoding/json"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"path/filepath"
+	"reflect"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/words"
+	"evendrop/geometry"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
+)
+
+var place = finding.Place{File: "r.csv", Line: 4, Angle: 23 * geometry.Degree, Turn: evidence.Forward}
+
+// said is every kind of finding and what its words must hold.
+var said = []struct {
+	finding finding.Finding
+	words   []string
+}{
+	{finding.GaugeCountsOtherWay{Counts: evidence.Up}, []string{"numbers grow as the piston goes up", "correct counts under [gauge]"}},
+	{finding.FewReadings{Readings: 5}, []string{"5 readings", "at least 6"}},
+	{finding.NotUsed{Readings: 2, Least: 3}, []string{"2 readings beside the pairs", "at least 3"}},
+	{finding.AllShallow{Within: 0.12}, []string{"within 0.12 mm of the top"}},
+	{finding.FlankMissing{Side: finding.Rising}, []string{"No reading before TDC", "Read that side too."}},
+	{finding.FlankMissing{Side: finding.Falling, Unsigned: &place}, []string{"No reading after TDC", "their sign was left out: write 23 BTDC, or 337", "r.csv line 4"}},
+	{finding.FlankThin{Side: finding.Falling, Readings: 1}, []string{"Only one reading after TDC"}},
+	{finding.FlanksLopsided{Deeper: finding.Rising, Deep: 9.76, Shallow: 3.1}, []string{"9.8 mm deep before TDC", "3.1 mm on the other side"}},
+	{finding.SuspectReading{Place: place, Off: 1, Times: 50, DialTurn: true}, []string{"r.csv line 4 (23 deg, forward)", "+1.00 mm", "50 times", "left out", "One turn of a dial gauge is 1 mm."}},
+	{finding.SuspectReading{Place: place, Off: -0.1, Times: 5, Weight: 0.31}, []string{"-0.10 mm", "31 % of a reading"}},
+	{finding.SuspectReading{Place: place, Off: 99, Times: 900, DeeperThan: 86}, []string{"No piston comes there: the stroke is 86 mm in all."}},
+	{finding.SuspectReading{Place: place, Off: -9, Times: 90, AboveTop: 5}, []string{"it would stand 5.00 mm above its highest point."}},
+	{finding.MoreSuspects{More: 6, Of: 81}, []string{"6 more readings of 81"}},
+	{finding.WithEveryReading{TDC: 3 * geometry.Degree, Expanded: 0.3 * geometry.Degree}, []string{"3.0 ± 0.3 deg"}},
+	{finding.AgainstTurn{Place: place, Steps: 7}, []string{"r.csv line 4 (23 deg, forward) and the 7 readings below it", "than turning forward"}},
+	{finding.Scattered{Times: 1.7}, []string{"1.7 times"}},
+	{finding.ScaleOff{Scale: 1.21}, []string{"1.210 times the travel computed from stroke and rod"}},
+	{finding.StrokeUnknown{}, []string{"stroke is unknown"}},
+	{finding.RodAssumed{Rod: 146, KnownTo: 34}, []string{"146 ± 34 mm"}},
+	{finding.PairMisfit{Pair: "Stop 1", Off: -1.5 * geometry.Degree, Times: 9}, []string{"Stop 1", "1.50 deg earlier", "9 times"}},
+	{finding.PairScatter{Pair: "Stop 1", Apart: 2 * geometry.Degree}, []string{"2.00 deg apart"}},
+	{finding.DwellOneWay{}, []string{"where it is safe, turn back"}},
+	{finding.MethodApart{Method: "dwell", Off: 1.5 * geometry.Degree, Limit: 0.5 * geometry.Degree}, []string{"dwell pairs put TDC 1.50 deg later", "0.50 could be chance"}},
+	{finding.MethodApart{Method: "equal views", Off: 1, Limit: 1}, []string{"The equal views put"}},
+	{finding.MethodApart{Method: "stops", Off: 1, Limit: 1}, []string{"The stop contacts put"}},
+	{finding.MaybeBottom{}, []string{"TDC from BDC"}},
+	{finding.NotSettled{Status: "stalled"}, []string{"The curve fit did not settle (stalled)."}},
+	{finding.BeyondReason{Times: 40}, []string{"scatter 40 times as much as the instruments explain"}},
+	{finding.TooVague{Expanded: 12 * geometry.Degree}, []string{"anywhere within 12 deg"}},
+	{finding.CountsContradicted{Counts: evidence.With}, []string{`contradicts counts = "with"`, "numbers fall as the engine turns", `type counts = "against"`, "if they rise, correct the turn of the readings."}},
+	{finding.CountsContradicted{Counts: evidence.Against, Pairs: true}, []string{"numbers rise as the engine turns", `type counts = "with"`, "which angle of a pair is which"}},
+	{finding.SidesContradicted{}, []string{"write each angle with the other one"}},
+	{finding.FlankUnsigned{Place: place, Lines: []finding.Lines{{From: 2, To: 6}, {From: 12, To: 14}}}, []string{"r.csv lines 2 to 6, 12 to 14 follow", "write 23 BTDC, or 337, in line 4"}},
+	{finding.FlankUnsigned{Place: finding.Place{Line: 2}, Lines: []finding.Lines{{From: 2, To: 6}}}, []string{"Readings 2 to 6 follow", "in reading 2"}},
+	{finding.RowUnsigned{Place: place}, []string{"fits on the other side of the protractor's zero", "write 23 BTDC, or 337."}},
+	{finding.WrongUnit{Misread: finding.DepthsMillimetresAsInches, Times: 25.4, Stroke: 86}, []string{"25.4 times as far as a stroke of 86 mm", `unit = "mm"`}},
+	{finding.WrongUnit{Misread: finding.DepthsInches, Times: 0.0394, Stroke: 86}, []string{"look like inches", "depth_in"}},
+	{finding.WrongUnit{Misread: finding.DepthsThou, Times: 39.4, Stroke: 86}, []string{"0.384 in for 384"}},
+	{finding.WrongUnit{Misread: finding.DepthsPointLost, Times: 10, Stroke: 86}, []string{"a tenth as great"}},
+	{finding.WrongUnit{Misread: finding.DepthsCentimetres, Times: 0.1, Stroke: 86}, []string{"ten times as great"}},
+	{finding.WrongUnit{Misread: finding.DepthsHundredths, Times: 100, Stroke: 86}, []string{"9.76 for 976"}},
+	{finding.WrongUnit{Misread: finding.DepthsThousandths, Times: 1000, Stroke: 86}, []string{"0.384 for 384"}},
+	{finding.WrongUnit{Misread: finding.DepthsMetres, Times: 0.001, Stroke: 86}, []string{"each in mm"}},
+	{finding.WrongUnit{Misread: finding.StrokeInches, Times: 25.4, Stroke: 3.386, Meant: 86}, []string{`stroke = "3.386 in"`}},
+	{finding.WrongUnit{Misread: finding.StrokeCentimetres, Times: 10, Stroke: 8.6, Meant: 86}, []string{"look like centimetres", "stroke = 86."}},
+	{finding.WrongUnit{Misread: finding.StrokeMetres, Times: 1000, Stroke: 0.086, Meant: 86}, []string{"look like metres", "stroke = 86."}},
+	{finding.WrongUnit{Misread: finding.StrokeMillimetresAsInches, Times: 1 / 25.4, Stroke: 2184.4, Meant: 86}, []string{`stroke = "86 mm"`}},
+	{finding.WrongUnit{Misread: finding.StrokePointLost, Times: 0.1, Stroke: 860, Meant: 86}, []string{"decimal point seems lost in stroke and rod"}},
+}
+
+var bench = words.Bench{Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial)}
+
+// Every finding has its sentence, which begins and ends as one.
+func TestFindings(t *testing.T) {
+	for _, c := range said {
+		text := bench.Finding(c.finding)
+		require.Regexp(t, `^[A-Z0-9r].*\.$`, text, "%T", c.finding)
+		require.NotContains(t, text, "%!", "%T", c.finding)
+		for _, w := range c.words {
+			require.Contains(t, text, w, "%T", c.finding)
+		}
+	}
+}
+
+// No kind is without words in the list above: every struct of tdc/finding with a Cure
+// is in it, every misread unit, and no two kinds have one name.
+func TestEveryKindIsSaid(t *testing.T) {
+	listed, misread, kind := map[string]bool{}, map[string]bool{}, map[string]string{}
+	every := []finding.Finding{}
+	for _, c := range said {
+		every = append(every, c.finding)
+	}
+	for _, c := range toldOfMarks {
+		every = append(every, c.finding)
+	}
+	for _, f := range every {
+		c := struct{ finding finding.Finding }{f}
+		name := reflect.TypeOf(c.finding).Name()
+		listed[name] = true
+		if other, ok := kind[c.finding.Kind()]; ok {
+			require.Equal(t, other, name, "two kinds named %q", c.finding.Kind())
+		}
+		kind[c.finding.Kind()] = name
+		if unit, ok := c.finding.(finding.WrongUnit); ok {
+			misread[string(unit.Misread)] = true
+		}
+	}
+	files, err := filepath.Glob(filepath.Join("..", "..", "..", "tdc", "finding", "*.go"))
+	require.NoError(t, err)
+	kinds, units := 0, 0
+	for _, file := range files {
+		if filepath.Base(file) == "wheel.go" {
+			continue // TestWheelWords has those
+		}
+		parsed, err := parser.ParseFile(token.NewFileSet(), file, nil, 0)
+		require.NoError(t, err)
+		ast.Inspect(parsed, func(n ast.Node) bool {
+			switch n := n.(type) {
+			case *ast.FuncDecl:
+				if n.Name.Name == "Cure" {
+					kinds++
+					require.True(t, listed[n.Recv.List[0].Type.(*ast.Ident).Name], "%s is not in the list", n.Recv.List[0].Type)
+				}
+			case *ast.ValueSpec:
+				if of, ok := n.Type.(*ast.Ident); ok && of.Name == "Misread" {
+					units++
+					require.True(t, misread[strings.Trim(n.Values[0].(*ast.BasicLit).Value, `"`)], "%s is not in the list", n.Names[0])
+				}
+			}
+			return true
+		})
+	}
+	require.Equal(t, len(listed), kinds)
+	require.Equal(t, len(misread), units)
+}
+
+// A finding in JSON has its kind, its words and its numbers, angles in degrees.
+func TestFindingsInJSON(t *testing.T) {
+	for _, c := range said {
+		data, err := json.Marshal(form.Findings([]finding.Finding{c.finding}, bench.Finding))
+		require.NoError(t, err)
+		var got []map[string]any
+		require.NoError(t, json.Unmarshal(data, &got))
+		require.Equal(t, c.finding.Kind(), got[0]["kind"])
+		require.Equal(t, bench.Finding(c.finding), got[0]["words"])
+	}
+	data, err := json.Marshal(form.Findings([]finding.Finding{
+		finding.MethodApart{Method: "dwell", Off: -1.5 * geometry.Degree, Limit: 0.5 * geometry.Degree},
+		finding.SuspectReading{Place: place, Off: 1, Times: 50, DialTurn: true},
+	}, bench.Finding))
+	require.NoError(t, err)
+	require.JSONEq(t, `[
+		{"kind": "method apart", "words": "The dwell pairs put TDC 1.50 deg earlier than the rest does, where 0.50 could be chance: look at them again.",
+		 "method": "dwell", "off_deg": -1.5, "limit_deg": 0.5},
+		{"kind": "suspect reading", "words": "r.csv line 4 (23 deg, forward) does not fit: it is off by +1.00 mm, 50 times its expected error. It has been left out; read it again. One turn of a dial gauge is 1 mm.",
+		 "file": "r.csv", "line": 4, "off_mm": 1, "times_expected": 50, "weight": 0, "one_dial_turn": true}]`, string(data))
+}
+
+// A refusal that is a finding is said in its words; another error keeps its own.
+func TestRefused(t *testing.T) {
+	err := bench.Refused(finding.Refusal{Finding: finding.WrongUnit{Misread: finding.DepthsInches, Times: 0.0394, Stroke: 86}})
+	require.ErrorContains(t, err, "the depths change 0.0394 times as far as a stroke of 86 mm allows: they look like inches")
+	require.NoError(t, bench.Refused(nil))
+}

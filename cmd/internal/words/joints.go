@@ -1,0 +1,130 @@
+package words
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"evendrop/tdc/finding"
+	"evendrop/tdc/mark/joint"
+)
+
+// Explanation is an explanation's slips: "flywheel on crank, 2.8 ± 1.0 deg late".
+func Explanation(e joint.Explanation) string {
+	var parts []string
+	for _, s := range e.Slips {
+		parts = append(parts, Slip(s.Finding()))
+	}
+	return strings.Join(parts, ", and ")
+}
+
+// Slip is a slip's joints, how far and which way.
+func Slip(s finding.Slip) string {
+	var names []string
+	for _, j := range s.Joints {
+		if slices.Contains(s.Opposite, j) {
+			j += " (" + Way(-s.Off) + ")"
+		}
+		names = append(names, j)
+	}
+	return Or(names) + ", " + far(s)
+}
+
+// far is how far a slip is, and which way.
+func far(s finding.Slip) string {
+	return fmt.Sprintf("%s ± %s deg %s", tenths(s.Off), tenths(s.Expanded), Way(s.Off))
+}
+
+// Fits is how well the marks agree with an explanation; empty where they cannot say.
+func Fits(e joint.Explanation) string {
+	switch {
+	case e.DegreesOfFreedom == 0:
+		return ""
+	case e.P >= 0.05:
+		return "all marks agree with this"
+	}
+	return Chance(e.P) + " that sound marks lie so far from it"
+}
+
+// ChiSquare is how well an explanation fits, for whoever asks for details; empty
+// where the marks cannot say.
+func ChiSquare(e joint.Explanation) string {
+	if e.DegreesOfFreedom == 0 {
+		return ""
+	}
+	p := fmt.Sprintf("= %.1g", e.P)
+	switch {
+	case e.P > 0.095:
+		p = "= " + Fixed(e.P, 2)
+	case e.P < 0.001:
+		p = "below 0.001"
+	}
+	return fmt.Sprintf("chi-square %.1f with %s of freedom, p %s", e.ChiSquare, Count(e.DegreesOfFreedom, "degree"), p)
+}
+
+// ofJoint is a finding about a joint, or about a slip after a repair.
+func (b Bench) ofJoint(f finding.Finding) string {
+	switch f := f.(type) {
+	case finding.WholeSteps:
+		count := Count(f.Count, string(f.Step))
+		return fmt.Sprintf("%s: %s deg agrees with %s %s, %s deg.", f.Name, tenths(f.Off), count, round(f.Steps), Fixed(float64(f.Count)*f.Each().Degrees(), 1))
+	case finding.NoWholeSteps:
+		return fmt.Sprintf("%s: %s deg is not a whole number; one %s %s would be %s deg.", f.Name, tenths(f.Off), f.Step, round(f.Steps), tenths(f.Each()))
+	case finding.HalfCamTurn:
+		return f.Name + ": 360 deg of crank is half a turn of the cam: it was fitted half a turn out, or TDC was taken a whole turn away."
+	case finding.UsualSize:
+		var of []string
+		for _, c := range f.Causes {
+			of = append(of, causes[c])
+		}
+		return fmt.Sprintf("%s: %s deg %s is among the usual sizes of %s.", f.Name, tenths(f.Off), Way(f.Off), strings.Join(of, ", or "))
+	case finding.TDCByOffset:
+		return fmt.Sprintf("%s: %s deg %s, which is what %s makes between the piston's TDC and the throw lying along the bore: ask which of them the nominal angles count from.",
+			f.Name, tenths(f.Off), Way(f.Off), b.offset(f.Offset, f.Stated))
+	case finding.SlipBack:
+		return slipBack(f)
+	}
+	panic(fmt.Sprintf("no words for a %T", f)) // a test words every kind
+}
+
+// round is what the steps are of.
+func round(s finding.Steps) string {
+	switch s.Step {
+	case finding.Tooth:
+		return fmt.Sprintf("of the %d-tooth crank sprocket", s.InTurn)
+	case finding.BoltHole:
+		return fmt.Sprintf("of %d flywheel bolts", s.InTurn)
+	}
+	return "of the " + s.Wheel + " wheel"
+}
+
+var causes = map[finding.Cause]string{
+	finding.WornDrive:    "a worn chain, belt or guide",
+	finding.WornKey:      "a worn key",
+	finding.FrictionHeld: "a sprocket held by friction alone",
+	finding.FreePhaser:   "a phaser that is not locked, or a sprocket that was not held",
+	finding.BentPart:     "a bent pointer, pin boss or bracket, or a wrong part",
+	finding.CreptDamper:  "a damper's ring that has crept on its rubber",
+	finding.MistakenTDC: "one-way lash, an off-centre or slipped protractor, or a nominal angle that counts from elsewhere: " +
+		"rule these out before you suspect the crank",
+}
+
+// slipBack is whether what the marks pointed to is back.
+func slipBack(f finding.SlipBack) string {
+	was := "Before, the marks pointed to " + Slip(f.Before) + ". Now "
+	switch f.Now {
+	case finding.Unexplained:
+		return was + fmt.Sprintf("no %s explain them: it cannot be told whether that is back.", Count(f.Tried, "slip"))
+	case finding.NothingMoved:
+		if f.Within == nil {
+			return was + "no joint has to have moved: the marks have it back, as far as they see it."
+		}
+		return was + fmt.Sprintf("no joint has to have moved: the marks have it back to within %.1f deg (95 %%).", math.Ceil(f.Within.Degrees()*10)/10)
+	case finding.NotBack:
+		return was + "they still point to it: not back, " + far(*f.After) + "."
+	case finding.MaybeBack:
+		return was + "they cannot tell between that and others: it is not shown to be back."
+	}
+	return was + "they no longer do: the marks have it back."
+}

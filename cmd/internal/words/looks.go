@@ -1,0 +1,62 @@
+package words
+
+import (
+	"fmt"
+	"math"
+
+	"evendrop/tdc/mark/joint"
+)
+
+// Look is what to look at or read next.
+func Look(l joint.Look) string {
+	switch l.How {
+	case joint.AtItsSeat:
+		return fmt.Sprintf("look at the boss, pointer, bracket or seat of the %s, and whether the right hole or tooth was used", l.Part)
+	case joint.AtSensor:
+		return "look at the " + l.Part + "'s bracket and gap"
+	case joint.OtherCylinder:
+		return "find the piston's TDC in another cylinder, and ask whether the nominal angles count from the piston or from the throw"
+	case joint.CountDrive:
+		return "count the links or teeth between the timing marks of the crank sprocket and the cams', and look at the drive's tensioner and guides"
+	case joint.CountDriveTo:
+		return "count the links or teeth between the timing marks of the drive to the " + l.Part + ", and look at its tensioner and guides"
+	case joint.AcrossPulley:
+		return "see whether a line drawn across the pulley's hub, rubber and ring still meets, and whether its key is whole"
+	case joint.AtSprocket:
+		return "look at what holds the crank sprocket to the crank: key, washer, bolt"
+	case joint.AtFlywheel:
+		return "see whether the flywheel's dowel and bolts sit in their own holes"
+	case joint.WheelTrue:
+		return fmt.Sprintf("see whether the %s sits tight and true on the %s", l.Part, l.On)
+	case joint.RockIt:
+		return fmt.Sprintf("where the maker allows it, rock the %s on the %s by hand: an unlocked phaser or a loose bolt gives; look at dowel or key", l.Part, l.On)
+	case joint.SitsTight:
+		return fmt.Sprintf("see whether the %s sits tight on the %s", l.Part, l.On)
+	case joint.ReadAgain:
+		return fmt.Sprintf("read the %s again, set up anew", l.Part)
+	case joint.ReadAMark:
+		return "read a mark on the " + l.Part
+	case joint.ReadAnother:
+		return "read another mark on the " + l.Part
+	}
+	panic(fmt.Sprintf("no words for a look %q", l.How)) // a test words every look
+}
+
+// mostNamed is how many joints a look names.
+const mostNamed = 4
+
+// LookApart is the same in a sentence, with what it tells apart.
+func LookApart(l joint.Look) string {
+	text := fmt.Sprintf("%s: tells between %s", Capital(Look(l)), And(l.Apart))
+	if len(l.Apart) > mostNamed {
+		text = fmt.Sprintf("%s: bears on %d of them", Capital(Look(l)), len(l.Apart))
+	}
+	if p := mistaken(l.Separation); l.Separation > 0 && p > 0.001 {
+		text += " (" + Chance(p) + " of mistaking them)"
+	}
+	return text + "."
+}
+
+// mistaken is the chance that a reading whose two answers lie so many standard
+// uncertainties apart comes out nearer to the wrong one.
+func mistaken(separation float64) float64 { return math.Erfc(separation/2/math.Sqrt2) / 2 }

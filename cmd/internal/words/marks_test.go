@@ -1,0 +1,132 @@
+package words_test
+
+import (
+	"os"
+	"path/filepath"
+	"regexp"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/cmd/internal/words"
+	"evendrop/geometry"
+	"evendrop/tdc/finding"
+	"evendrop/tdc/mark"
+)
+
+func deg(d float64) geometry.Angle { return geometry.Angle(d) * geometry.Degree }
+
+// toldOfMarks is findings of marks and of joints, at least one of every kind, in words.
+var toldOfMarks = []struct {
+	finding finding.Finding
+	words   string
+}{
+	{finding.ReadingsApart{Mark: pin, Apart: deg(2)}, "Its readings lie 2.0 deg apart: read it again. A decimal is written with a point, as in [3.5, 3.5]."},
+	{finding.FarOff{Mark: pin, Off: deg(-80)}, "Off by -80.0 deg: make sure first that it was read and typed rightly, and what it should be."},
+	{finding.KnownToAssumed{Mark: pin, KnownTo: deg(0.5)}, "Its known_to is not stated: taken as 0.5 deg of crank."},
+	{finding.ShouldBeAssumed{Mark: pin}, `Its should_be is not stated: compared with the piston's TDC, 0. State it, or should_be = "unknown" where nobody knows.`},
+	{finding.ShouldBeAssumed{Mark: pin, FromThrow: true}, `Its should_be is not stated: compared with the throw along the bore, 0. State it, or should_be = "unknown" where nobody knows.`},
+	{finding.OffsetMakes{Marks: []finding.MarkOff{{Mark: "pin", Off: deg(-2.4)}}, Offset: 8},
+		"Off by -2.4 deg, which is what an offset of 8 mm makes between the piston's TDC and the throw lying along the bore: ask which of them its nominal angle counts from."},
+	{finding.OffsetMakes{Marks: []finding.MarkOff{{Mark: "pin", Off: deg(2.4)}, {Mark: "notch", Off: deg(2.3)}}, Offset: 8.25, Stated: true},
+		"pin (+2.4 deg) and notch (+2.3 deg): off by what the engine's offset of 8.25 mm makes between the piston's TDC and the throw lying along the bore: " +
+			"ask which of them the nominal angles count from."},
+	{finding.OnItsLimit{Mark: pin}, "It lies on its limit: no reading would settle it."},
+	{finding.MoreReadings{Mark: pin, OfMark: 3}, "3 more readings of the mark would settle it, if it stays where it is."},
+	{finding.MoreReadings{Mark: pin, OfPiston: 1}, "One more reading of the piston each side of TDC would settle it, if it stays where it is."},
+	{finding.MoreReadings{Mark: pin, OfMark: 2, OfPiston: 2}, "2 more readings of the mark, and as many of the piston each side of TDC, would settle it, if it stays where it is."},
+	{finding.NotByReadings{Mark: pin, Needed: deg(0.123), Doubt: finding.DoubtProtractor},
+		"More readings like these would not settle it: it has to be known to ± 0.12 deg, and most of the doubt is in the protractor's own error and step. A finer protractor would help."},
+	{finding.NotByReadings{Mark: pin, Needed: deg(0.1), Doubt: finding.DoubtTDC, Source: "lash"},
+		"More readings like these would not settle it: it has to be known to ± 0.1 deg, and most of the doubt is in TDC: lash. What shrinks TDC's uncertainty would help."},
+	{finding.NotByReadings{Mark: pin, Needed: deg(0.1), Doubt: finding.DoubtNominal},
+		"More readings like these would not settle it: it has to be known to ± 0.1 deg, and most of the doubt is in where it should be. A nominal angle that is better known would help."},
+	{finding.NotByReadings{Mark: pin, Needed: deg(0.1), Doubt: finding.DoubtHealthy},
+		"More readings like these would not settle it: it has to be known to ± 0.1 deg, and most of the doubt is in where it should be. More healthy engines, kept together, would help."},
+	{finding.MeasuredBetter{Mark: pin, KnownTo: deg(0.1399)}, "Measured to ± 0.13 crank deg or better it would be settled, if it stays where it is."}, // never rounded up
+	{finding.NoMeasurement{Mark: pin}, "No better measurement of it would settle it: the doubt in where it should be is too great."},
+
+	{finding.WholeSteps{Joint: belt(18), Count: 1, Steps: finding.Steps{Step: finding.Tooth, InTurn: 20}}, "belt: 18.0 deg agrees with one tooth of the 20-tooth crank sprocket, 18.0 deg."},
+	{finding.WholeSteps{Joint: belt(-35.2), Count: 2, Steps: finding.Steps{Step: finding.Tooth, InTurn: 20}}, "belt: 35.2 deg agrees with 2 teeth of the 20-tooth crank sprocket, 36.0 deg."},
+	{finding.WholeSteps{Joint: belt(180), Count: 3, Steps: finding.Steps{Step: finding.BoltHole, InTurn: 6}}, "belt: 180.0 deg agrees with 3 holes of 6 flywheel bolts, 180.0 deg."},
+	{finding.WholeSteps{Joint: belt(12), Count: 2, Steps: finding.Steps{Step: finding.Pitch, InTurn: 60, Wheel: "60-2"}}, "belt: 12.0 deg agrees with 2 pitches of the 60-2 wheel, 12.0 deg."},
+	{finding.NoWholeSteps{Joint: belt(-9), Steps: finding.Steps{Step: finding.Tooth, InTurn: 20}}, "belt: 9.0 deg is not a whole number; one tooth of the 20-tooth crank sprocket would be 18.0 deg."},
+	{finding.HalfCamTurn{Joint: belt(360)}, "belt: 360 deg of crank is half a turn of the cam: it was fitted half a turn out, or TDC was taken a whole turn away."},
+	{finding.UsualSize{Joint: belt(5), Causes: []finding.Cause{finding.WornDrive, finding.WornKey}}, "belt: 5.0 deg late is among the usual sizes of a worn chain, belt or guide, or a worn key."},
+	{finding.UsualSize{Joint: belt(-5), Causes: []finding.Cause{finding.FrictionHeld, finding.FreePhaser, finding.BentPart, finding.CreptDamper}},
+		"belt: 5.0 deg early is among the usual sizes of a sprocket held by friction alone, or a phaser that is not locked, or a sprocket that was not held, " +
+			"or a bent pointer, pin boss or bracket, or a wrong part, or a damper's ring that has crept on its rubber."},
+	{finding.UsualSize{Joint: belt(-2), Causes: []finding.Cause{finding.MistakenTDC}},
+		"belt: 2.0 deg early is among the usual sizes of one-way lash, an off-centre or slipped protractor, or a nominal angle that counts from elsewhere: " +
+			"rule these out before you suspect the crank."},
+	{finding.TDCByOffset{Joint: belt(-2.4), Offset: 8.1}, "belt: 2.4 deg early, which is what an offset of 8 mm makes between the piston's TDC and the throw lying along the bore: " +
+		"ask which of them the nominal angles count from."},
+	{finding.SlipBack{Before: tooth, Now: finding.Unexplained, Tried: 3}, pointed + "no 3 slips explain them: it cannot be told whether that is back."},
+	{finding.SlipBack{Before: tooth, Now: finding.NothingMoved, Within: &within}, pointed + "no joint has to have moved: the marks have it back to within 0.7 deg (95 %)."}, // never rounded down
+	{finding.SlipBack{Before: tooth, Now: finding.NothingMoved}, pointed + "no joint has to have moved: the marks have it back, as far as they see it."},
+	{finding.SlipBack{Before: tooth, Now: finding.NotBack, After: &tooth}, pointed + "they still point to it: not back, 18.0 ± 0.6 deg early."},
+	{finding.SlipBack{Before: tooth, Now: finding.MaybeBack}, pointed + "they cannot tell between that and others: it is not shown to be back."},
+	{finding.SlipBack{Before: tooth, Now: finding.Elsewhere}, pointed + "they no longer do: the marks have it back."},
+}
+
+const pointed = "Before, the marks pointed to belt or sprocket (late), 18.0 ± 0.6 deg early. Now "
+
+var (
+	pin    = finding.Mark{Name: "pin"}
+	tooth  = finding.Slip{Joints: []string{"belt", "sprocket"}, Opposite: []string{"sprocket"}, Off: deg(-18), Expanded: deg(0.6)}
+	within = deg(0.61)
+)
+
+func belt(off float64) finding.Joint { return finding.Joint{Name: "belt", Off: deg(off)} }
+
+// Every kind of finding of marks and joints has its sentence.
+func TestMarksAndJointsInWords(t *testing.T) {
+	worded := map[string]bool{}
+	for _, c := range toldOfMarks {
+		require.Equal(t, c.words, words.Bench{}.Finding(c.finding))
+		worded[c.finding.Kind()] = true
+	}
+	kind := regexp.MustCompile(`Kind\(\) string \{ return "(.*)" \}`)
+	kinds := 0
+	for _, file := range []string{"marks.go", "joints.go"} {
+		text, err := os.ReadFile(filepath.Join("..", "..", "..", "tdc", "finding", file))
+		require.NoError(t, err)
+		for _, m := range kind.FindAllStringSubmatch(string(text), -1) {
+			require.True(t, worded[m[1]], "%q is not worded here", m[1])
+			kinds++
+		}
+	}
+	require.Equal(t, kinds, len(worded))
+}
+
+// An inch job reads inches.
+func TestOffsetInInches(t *testing.T) {
+	inches := words.Bench{Inches: true}
+	o := finding.OffsetMakes{Marks: []finding.MarkOff{{Mark: "pin", Off: deg(2)}}, Offset: 8}
+	require.Contains(t, inches.Finding(o), "an offset of 0.31 in makes")
+	o.Stated = true
+	require.Contains(t, inches.Finding(o), "the engine's offset of 0.315 in makes")
+}
+
+// What stands by itself names its mark; what is of several names them itself.
+func TestNamed(t *testing.T) {
+	require.Equal(t, "pin: It lies on its limit: no reading would settle it.", words.Bench{}.Named(finding.OnItsLimit{Mark: pin}))
+	require.Contains(t, words.Bench{}.Named(finding.OffsetMakes{Marks: []finding.MarkOff{{Mark: "pin"}}}), "pin: Off by 0.0 deg")
+	require.Regexp(t, `^pin \(0.0 deg\) and notch`, words.Bench{}.Named(finding.OffsetMakes{Marks: []finding.MarkOff{{Mark: "pin"}, {Mark: "notch"}}}))
+}
+
+// A mark in one line, whatever it is called, one thing or several.
+func TestMarkInWords(t *testing.T) {
+	m := mark.Judged{Mark: mark.Mark{Name: "inlet cam bolt holes", Limit: deg(1), HasLimit: true}, Position: deg(4)}
+	m.Angle, m.Expanded, m.ToSettle = deg(2.8), deg(0.4), finding.OnItsLimit{Mark: pin}
+	for verdict, says := range map[mark.Verdict]string{
+		mark.Within:               "inlet cam bolt holes: 2.8 ± 0.4 deg late, within the limit of 1 deg.",
+		mark.Outside:              "inlet cam bolt holes: 2.8 ± 0.4 deg late, outside the limit of 1 deg.",
+		mark.TooClose:             "inlet cam bolt holes: 2.8 ± 0.4 deg late, too close to the limit of 1 deg to call. It lies on its limit: no reading would settle it.",
+		mark.NoLimitSaid:          "inlet cam bolt holes: 2.8 ± 0.4 deg late; no limit was given to judge it by.",
+		mark.NothingToHoldAgainst: "inlet cam bolt holes: at 4.0 ± 0.4 deg after TDC; what it should be is unknown.",
+	} {
+		m.Verdict = verdict
+		require.Equal(t, says, words.Bench{}.Mark(m))
+	}
+}

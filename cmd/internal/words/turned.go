@@ -1,0 +1,35 @@
+package words
+
+import (
+	"fmt"
+	"math"
+
+	"evendrop/geometry"
+)
+
+// Way is the word for the sign of a shift; late is positive.
+func Way(off geometry.Angle) string {
+	if off < 0 {
+		return "early"
+	}
+	return "late"
+}
+
+// Later compares two angles: "later" or "earlier".
+func Later(by geometry.Angle) string {
+	if by < 0 {
+		return "earlier"
+	}
+	return "later"
+}
+
+// Off is how far off something is, with its interval: "2.8 ± 0.3 deg late".
+func Off(off, expanded geometry.Angle) string {
+	return fmt.Sprintf("%s deg %s", Within(math.Abs(off.Degrees()), expanded.Degrees()), Way(off))
+}
+
+// SignedOff is the same with a sign in place of the word: "+2.8 ± 0.3".
+func SignedOff(off, expanded geometry.Angle) string {
+	places := Decimals(expanded.Degrees())
+	return Signed(off.Degrees(), places) + " ± " + Fixed(expanded.Degrees(), places)
+}

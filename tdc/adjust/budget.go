@@ -1,0 +1,50 @@
+package adjust
+
+import (
+	"math"
+
+	"evendrop/geometry"
+)
+
+// The sources of uncertainty, in the order they are listed.
+const (
+	AngleReadings = "angle readings"
+	DepthReadings = "depth readings"
+	LashSource    = "lash"
+	ScaleSource   = "gauge scale and engine dimensions"
+	OffsetSource  = "offset"
+	OffCentre     = "wheel off centre"
+	EyeLag        = "the eye's lag"
+	Scatter       = "scatter beyond the instruments"
+)
+
+// Contribution is what one source adds to TDC's standard uncertainty; the
+// contributions add up in quadrature.
+type Contribution struct {
+	Source string
+	Angle  geometry.Angle
+}
+
+// budget is what each source contributes to TDC (JCGM 100 clause 8): the squares
+// add up to the square of its standard uncertainty.
+func (a *Adjustment) budget(p parts) []Contribution {
+	beyond := (sq(a.widening.factor) - 1) * p.read()
+	list := []Contribution{
+		contribution(AngleReadings, p.angle),
+		contribution(DepthReadings, p.depth),
+		contribution(StopContacts, p.pairs[stopPair]),
+		contribution(DwellPairs, p.pairs[dwellPair]),
+		contribution(EqualViews, p.pairs[viewPair]),
+		contribution(LashSource, p.prior[parLash]),
+		contribution(ScaleSource, p.prior[parScale]),
+		contribution(OffsetSource, p.prior[parOffset]),
+		contribution(OffCentre, p.prior[parWheelP]+p.prior[parWheelQ]),
+		contribution(EyeLag, p.prior[parEye]),
+		contribution(Scatter, beyond),
+	}
+	return list
+}
+
+func contribution(source string, variance float64) Contribution {
+	return Contribution{source, geometry.Angle(math.Sqrt(math.Max(0, variance)))}
+}

@@ -1,0 +1,96 @@
+package adjust
+
+import (
+	"errors"
+	"math"
+
+	"evendrop/geometry"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/look"
+)
+
+// Place is where a reading is to be taken, and the way to turn up to it.
+type Place struct {
+	Angle geometry.Angle // crank, after TDC in the running direction
+	Turn  evidence.TurnDirection
+}
+
+// Foreseen is how well readings that nobody has taken yet would tell TDC.
+type Foreseen struct {
+	Uncertainty geometry.Angle // standard
+	Expanded    geometry.Angle // half-width of the 95 % interval
+	Budget      []Contribution
+}
+
+// Foresee is what the adjustment would say of its own uncertainty, had it one
+// reading at each place and scatter as the instruments are stated. It adjusts
+// readings without error: places that do not fix TDC are an error.
+func Foresee(setup evidence.Setup, places []Place) (Foreseen, error) {
+	crank, assumed, err := evidence.WithAssumed(setup.Engine)
+	if err != nil {
+		return Foreseen{}, err
+	}
+	a, err := Solve(setup, crank, assumed, perfect(setup, crank, places), nil, look.Rough{Scale: 1})
+	if err != nil {
+		return Foreseen{}, err
+	}
+	if !a.Determined() {
+		return Foreseen{}, errors.New("readings at these places do not fix TDC")
+	}
+	own := a.ownParts()
+	s := a.spread(own)
+	return Foreseen{geometry.Angle(s.Standard()), geometry.Angle(s.Expanded()), a.budget(own)}, nil
+}
+
+// perfect is readings without error of an engine that is as stated.
+func perfect(setup evidence.Setup, crank geometry.SliderCrank, places []Place) []evidence.Reading {
+	a := probe(setup, crank, 0, places)
+	depth, _, _ := a.evaluate(expected(setup, crank), a.angle)
+	for i := range a.read {
+		a.read[i].Depth = geometry.Length(depth[i])
+	}
+	return a.read
+}
+
+// expected is the adjustment's parameters with everything as stated.
+func expected(setup evidence.Setup, crank geometry.SliderCrank) []float64 {
+	return []float64{parScale: 1, parLash: float64(setup.Gauge.Lash), parOffset: float64(crank.Offset()), parCount - 1: 0}
+}
+
+// probe is an adjustment with readings at places about TDC at an angle, to
+// evaluate and not to solve.
+func probe(setup evidence.Setup, crank geometry.SliderCrank, tdc float64, places []Place) *Adjustment {
+	a := &Adjustment{setup: setup, crank: crank, curve: curve{crank: crank, hang: newHang(setup.Gauge)}}
+	for _, p := range places {
+		a.read = append(a.read, evidence.Reading{Angle: geometry.Angle(tdc) + p.Angle, Turn: p.Turn})
+		a.angle = append(a.angle, tdc+float64(p.Angle))
+		a.curve.turn = append(a.curve.turn, float64(p.Turn))
+	}
+	a.sigmaY = make([]float64, len(places))
+	a.allowForHang(tdc)
+	return a
+}
+
+// Expect is what the gauge should show at an angle of the protractor, turned up
+// to so, and the standard uncertainty of what it will show there.
+func (a *Adjustment) Expect(angle geometry.Angle, turn evidence.TurnDirection) (depth, uncertainty geometry.Length) {
+	u := (angle - a.at()).Signed()
+	p := probe(a.setup, a.crank, a.best.Beta[parTDC], []Place{{u, turn}})
+	y, slope, jac := p.evaluate(a.best.Beta, p.angle)
+	variance := sq(p.sigmaY[0]) + sq(slope[0]*float64(a.setup.Protractor.Uncertainty()))
+	for j, row := range a.cov {
+		for k := range row {
+			variance += jac[j][0] * row[k] * jac[k][0]
+		}
+	}
+	return a.setup.Gauge.Falling(geometry.Length(y[0])), geometry.Length(a.widening.factor * math.Sqrt(variance))
+}
+
+// square is an n by n matrix of noughts.
+func square(n int) [][]float64 {
+	m := make([][]float64, n)
+	for i := range m {
+		m[i] = make([]float64, n)
+	}
+	return m
+}

@@ -1,0 +1,183 @@
+package adjust
+
+import (
+	"math"
+
+	"evendrop/fit"
+	"evendrop/fit/gum"
+	"evendrop/geometry"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
+	"evendrop/tdc/halve"
+	"evendrop/tdc/look"
+)
+
+// evaluate is the curve with room of its own: depths, slopes, derivatives.
+func (a *Adjustment) evaluate(beta, angle []float64) (y, slope []float64, jac [][]float64) {
+	y, slope, jac = make([]float64, len(angle)), make([]float64, len(angle)), make([][]float64, parCount)
+	for j := range jac {
+		jac[j] = make([]float64, len(angle))
+	}
+	a.curve.Evaluate(beta, angle, y, slope, jac)
+	return y, slope, jac
+}
+
+// depthsOnCurve is what the gauge should have shown at the angles read, mm.
+func (a *Adjustment) depthsOnCurve() []float64 {
+	y, _, _ := a.evaluate(a.best.Beta, a.angle)
+	return y
+}
+
+// estimate is an angle from the protractor's zero with its uncertainty.
+func (a *Adjustment) estimate(angle float64, s gum.Spread) gum.Estimate {
+	return s.Estimate(geometry.Angle(angle).Signed())
+}
+
+// measured is one of the adjustment's parameters, widened like TDC.
+func (a *Adjustment) measured(parameter int) gum.Measured {
+	p := a.parts(a.influence(parameter))
+	whole, prior := a.cov[parameter][parameter], p.priors()
+	variance := prior + sq(a.widening.factor)*math.Max(0, whole-prior)
+	return gum.Measured{Value: a.best.Beta[parameter], Uncertainty: math.Sqrt(variance)}
+}
+
+// Flanks is the rough curve through the readings that are not suspect, for equal
+// drop: drawn anew, with none of what the adjustment knew before.
+func (a *Adjustment) Flanks() halve.Flanks {
+	var angle, depth []float64
+	for i := range a.read {
+		if !a.suspect[i] {
+			angle, depth = append(angle, a.angle[i]), append(depth, a.depth[i])
+		}
+	}
+	rough := look.Rough{Zero: a.best.Beta[parZero], Scale: a.best.Beta[parScale], TDC: a.best.Beta[parTDC]}
+	return halve.Flanks{Crank: a.crank, Setup: a.setup, Rough: polished(rough, a.crank, angle, depth)}
+}
+
+// WithAll is TDC by plain least squares, every reading trusted, when some are
+// suspect.
+func (a *Adjustment) WithAll() *gum.Estimate {
+	for _, suspect := range a.suspect {
+		if suspect {
+			b := *a
+			start := append([]float64(nil), a.best.Beta...)
+			b.solver, _ = fit.NewSolver(a.solver.Problem)
+			b.best = b.solver.Solve(start, fit.LeastSquares())
+			if b.cov = b.best.Covariance(); b.cov == nil {
+				return nil
+			}
+			b.suspect, b.weight = make([]bool, len(b.depth)), nil
+			b.widening = b.birge()
+			e := b.estimate(b.centre+b.best.Beta[parTDC], b.spread(b.ownParts()))
+			return &e
+		}
+	}
+	return nil
+}
+
+// Beside is another way's TDC beside the adjustment's, from the same readings.
+type Beside struct {
+	Method string
+	gum.Estimate
+	Readings   int            // that had a part in it
+	Difference geometry.Angle // from the adjustment's
+	Limit      geometry.Angle // 95 % bound on it when nothing is wrong (Hausman1978)
+}
+
+// beside is a TDC, radians from the adjustment's centre, that answers so to what was
+// read.
+func (a *Adjustment) beside(method string, tdc float64, in influence, readings int) Beside {
+	return Beside{
+		Method: method, Estimate: a.estimate(a.centre+tdc, a.spread(a.parts(in))), Readings: readings,
+		Difference: geometry.Angle(tdc - a.best.Beta[parTDC]),
+		Limit:      geometry.Angle(a.spread(a.parts(in.add(-1, a.influence(parTDC)))).Expanded()),
+	}
+}
+
+// EqualDrop is TDC by equal drop, by the readings that are not suspect; false where
+// the flanks do not overlap in depth. Its midpoints are crank angles from the
+// protractor's zero.
+func (a *Adjustment) EqualDrop(f halve.Flanks) (halve.EqualDrop, Beside, bool) {
+	equal, ok := f.EqualDrop(a.read, a.angle, a.depth, a.suspect)
+	if !ok {
+		return equal, Beside{}, false
+	}
+	in := a.throughReadings(influence{angle: equal.Angle, depth: equal.Depth})
+	for i := range equal.Levels {
+		equal.Levels[i].Midpoint = (equal.Levels[i].Midpoint + geometry.Angle(a.centre)).Signed()
+	}
+	return equal, a.beside("equal drop", equal.TDC, in, in.used()), true
+}
+
+// Cover is about where the readings lie that are not suspect.
+func (a *Adjustment) Cover(f halve.Flanks) []finding.Finding {
+	return f.Findings(a.read, a.angle, a.depth, a.suspect)
+}
+
+// at is the crank angle of TDC, from the protractor's zero.
+func (a *Adjustment) at() geometry.Angle {
+	return geometry.Angle(a.centre + a.best.Beta[parTDC]).Signed()
+}
+
+// TDC is the adjustment's.
+func (a *Adjustment) TDC() gum.Estimate { return a.spread(a.ownParts()).Estimate(a.at()) }
+
+// Zero is what the gauge reads at TDC, growing as the piston goes down, mm; Lash and
+// Scale are the other parameters. None is a number where nothing that was read tells it.
+func (a *Adjustment) Zero() gum.Measured { return a.told(parZero) }
+
+// Lash is the engine's, mm.
+func (a *Adjustment) Lash() gum.Measured { return a.told(parLash) }
+
+// Scale is the curve's: 1 for a straight gauge and the right engine.
+func (a *Adjustment) Scale() gum.Measured { return a.told(parScale) }
+
+// Budget is what each source contributes to TDC.
+func (a *Adjustment) Budget() []Contribution { return a.budget(a.ownParts()) }
+
+// Judged is a reading compared with the curve.
+type Judged struct {
+	evidence.Reading
+	Residual geometry.Length // depth read less the curve's at the angle read
+	Weight   float64         // what the adjustment left of its pull, 1 to 0
+	Suspect  bool
+}
+
+// Readings is each reading compared with the curve.
+func (a *Adjustment) Readings() (list []Judged) {
+	curve := a.depthsOnCurve()
+	for i, reading := range a.read {
+		list = append(list, Judged{reading, geometry.Length(a.depth[i] - curve[i]), a.weight[i], a.suspect[i]})
+	}
+	return list
+}
+
+// Scatter is how much more than the instruments explain the readings scatter, at least
+// 1, and the degrees of freedom that tell it.
+func (a *Adjustment) Scatter() float64 { return a.widening.factor }
+
+// ScatterDegrees is the degrees of freedom that tell the scatter.
+func (a *Adjustment) ScatterDegrees() float64 { return a.widening.degrees }
+
+// Determined tells whether what was read fixes TDC; Settled whether the search ended.
+func (a *Adjustment) Determined() bool { return a.cov != nil && a.best.Status != fit.Undetermined }
+
+// Settled tells whether the search for the best curve ended.
+func (a *Adjustment) Settled() bool { return a.best.Status == fit.Converged }
+
+// farPull is how many standard uncertainties the curve's scale may lie from 1 before
+// it is asked about.
+const farPull = 3
+
+// ScaleFar tells whether the scale is far from what was known of it before.
+func (a *Adjustment) ScaleFar() bool {
+	return math.Abs((a.best.Beta[parScale]-1)/a.priors[parScale].Sigma) > farPull
+}
+
+// BesideOffset is TDC's uncertainty without what the doubt in the engine's offset makes
+// of it, and that, in radians with its sign: cylinders of one engine share it.
+func (a *Adjustment) BesideOffset() (own gum.Spread, offset float64) {
+	p := a.ownParts()
+	p.prior[parOffset] = 0
+	return a.spread(p), a.influence(parTDC).truth[parOffset] * a.priors[parOffset].Sigma
+}

@@ -1,0 +1,253 @@
+package adjust
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/geometry"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/look"
+)
+
+// lopsidedJob is readings of an invented car engine by a slightly wrong gauge, more
+// on one side than on the other, both ways.
+func lopsidedJob(t *testing.T) (evidence.Setup, []evidence.Reading) {
+	t.Helper()
+	setup := evidence.Setup{
+		Engine:     evidence.Engine{Stroke: 86, Rod: 146, KnownTo: evidence.DefaultKnownTo(true), OffsetStated: true},
+		Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial),
+	}
+	crank, err := setup.Engine.SliderCrank()
+	require.NoError(t, err)
+	var read []evidence.Reading
+	for i, u := range []float64{-27.4, -22.1, -18.2, -14.3, -9.7, 7.9, 12.2, 16.4, 13.1, 9.3, -8.4, -15.8} {
+		turn := evidence.Forward
+		if i >= 8 {
+			turn = evidence.Backward
+		}
+		jitter := 0.004 * math.Sin(float64(7*i)) // mm
+		low := float64(crank.Drop(geometry.Angle(u)*geometry.Degree)) - 0.02*math.Copysign(1, u*float64(turn))
+		read = append(read, evidence.Reading{
+			Angle: (geometry.Angle(u) + 3) * geometry.Degree, Depth: geometry.Length(1.01*low + jitter), Turn: turn, Line: i + 2,
+		})
+	}
+	return setup, read
+}
+
+func solved(t *testing.T, setup evidence.Setup, read []evidence.Reading) *Adjustment {
+	t.Helper()
+	crank, assumed, err := evidence.WithAssumed(setup.Engine)
+	require.NoError(t, err)
+	angle, depth := evidence.Columns(read)
+	first, err := look.Open(crank, true, angle, depth)
+	require.NoError(t, err)
+	a, err := Solve(setup, crank, assumed, read, nil, first.Rough)
+	require.NoError(t, err)
+	return a
+}
+
+func (a *Adjustment) tdcAngle() float64 { return a.centre + a.best.Beta[parTDC] }
+
+// How TDC answers to each angle and depth is what solving again with that reading
+// moved a little says; and to each prior, what a little other prior does.
+func TestInfluenceIsTheDerivative(t *testing.T) {
+	setup, read := lopsidedJob(t)
+	a := solved(t, setup, read)
+	in := a.influence(parTDC)
+	const d = 1e-4 // of mm and rad: its square is far below the digits asked for
+	for i := range read {
+		moved := append([]evidence.Reading{}, read...)
+		moved[i].Depth += d
+		up := solved(t, setup, moved).tdcAngle()
+		moved[i].Depth -= 2 * d
+		down := solved(t, setup, moved).tdcAngle()
+		require.InDelta(t, (up-down)/(2*d), in.depth[i], 2e-5, "depth %d", i) // TDC moves 1e-3 to 1e-2 rad/mm
+		moved[i] = read[i]
+		moved[i].Angle += d
+		up = solved(t, setup, moved).tdcAngle()
+		moved[i].Angle -= 2 * d
+		down = solved(t, setup, moved).tdcAngle()
+		require.InDelta(t, (up-down)/(2*d), in.angle[i], 1e-3, "angle %d", i) // of about 0.1 rad/rad
+	}
+	for parameter, move := range map[int]func(*evidence.Setup, float64){
+		parLash:   func(s *evidence.Setup, by float64) { s.Gauge.Lash += geometry.Length(by) },
+		parOffset: func(s *evidence.Setup, by float64) { s.Engine.BoreOffset += geometry.Length(by) },
+	} {
+		plus, minus := setup, setup
+		move(&plus, 1e-3)
+		move(&minus, -1e-3)
+		moved := (solved(t, plus, read).tdcAngle() - solved(t, minus, read).tdcAngle()) / 2e-3
+		// a true value above the prior's mean is as the mean below the true value
+		// to first order: what bends with the residuals, a hundredth here, is left out
+		require.InEpsilon(t, moved, -in.truth[parameter], 0.02)
+	}
+}
+
+// The same of equal drop, which knows no priors.
+func TestEqualDropInfluenceIsTheDerivative(t *testing.T) {
+	setup, read := lopsidedJob(t)
+	equal := func(read []evidence.Reading) float64 {
+		a := solved(t, setup, read)
+		_, beside, ok := a.EqualDrop(a.Flanks())
+		require.True(t, ok)
+		return float64(beside.Angle)
+	}
+	a := solved(t, setup, read)
+	in, _, ok := a.EqualDrop(a.Flanks())
+	require.True(t, ok)
+	for i := range read {
+		const d = 1e-5
+		moved := append([]evidence.Reading{}, read...)
+		moved[i].Depth += d
+		up := equal(moved)
+		moved[i].Depth -= 2 * d
+		down := equal(moved)
+		// the levels' weights and the bend between readings follow too: of second order
+		require.InDelta(t, (up-down)/(2*d), in.Depth[i], 0.0015+0.1*math.Abs(in.Depth[i]), "depth %d", i)
+	}
+}
+
+// Where the gauge is perfect all of what the readings leave is the angles', and
+// where the protractor is, all of it is the depths'.
+func TestBudgetShares(t *testing.T) {
+	setup, read := lopsidedJob(t)
+	fine := setup
+	fine.Gauge.Step, fine.Gauge.Error = 1e-6, 1e-6
+	p := solved(t, fine, read).ownParts()
+	require.Greater(t, p.angle, 1e4*p.depth)
+	fine = setup
+	fine.Protractor.Step, fine.Protractor.Error = 1e-9, 1e-9
+	p = solved(t, fine, read).ownParts()
+	require.Greater(t, p.depth, 1e4*p.angle)
+	// and both together are what the covariance says
+	a := solved(t, setup, read)
+	p = a.ownParts()
+	require.InEpsilon(t, a.cov[parTDC][parTDC], p.angle+p.depth+p.priors(), 1e-9)
+	in := a.parts(a.influence(parTDC))
+	require.InEpsilon(t, p.angle, in.angle, 1e-6)
+}
+
+// What a doubtful stroke or rod does to the curve near TDC, r (1 + r/l), by its
+// difference.
+func TestScaleUncertainty(t *testing.T) {
+	sharp := func(stroke, rod float64) float64 { return stroke / 2 * (1 + stroke/2/rod) }
+	for _, c := range []struct{ stroke, rod float64 }{{1, 0}, {0, 4}, {0.5, 2}} {
+		setup := evidence.Setup{Engine: evidence.Engine{Stroke: 86, Rod: 146, KnownTo: evidence.KnownTo{
+			Stroke: geometry.Length(c.stroke), Rod: geometry.Length(c.rod)}}}
+		crank, err := setup.Engine.SliderCrank()
+		require.NoError(t, err)
+		byStroke := (sharp(86+c.stroke/2, 146) - sharp(86-c.stroke/2, 146)) / sharp(86, 146)
+		byRod := (sharp(86, 146+c.rod/2) - sharp(86, 146-c.rod/2)) / sharp(86, 146)
+		require.InEpsilon(t, math.Hypot(byStroke, byRod)/math.Sqrt(3), scaleUncertainty(setup, crank, evidence.Assumed{}), 1e-3)
+	}
+	require.True(t, math.IsInf(scaleUncertainty(evidence.Setup{}, mustCrank(t), evidence.Assumed{Stroke: 86}), 1))
+}
+
+func mustCrank(t *testing.T) geometry.SliderCrank {
+	crank, err := geometry.NewSliderCrank(86, 146, 0)
+	require.NoError(t, err)
+	return crank
+}
+
+// Scatter beyond the instruments widens by Birge's ratio over what the readings
+// left free, and Student's t; scatter within them changes nothing.
+func TestBirge(t *testing.T) {
+	setup, read := lopsidedJob(t)
+	calm := solved(t, setup, read)
+	require.Equal(t, 1., calm.widening.factor)
+	wild := setup
+	wild.Gauge.Step, wild.Gauge.Error = 0.001, 0.001
+	wild.Protractor.Step, wild.Protractor.Error = 0.0001, 0.0001
+	a := solved(t, wild, read)
+	require.Greater(t, a.widening.factor, 1.)
+	// Of twelve readings the adjustment took TDC, zero and lash, and most of scale
+	// and offset.
+	require.Greater(t, a.widening.degrees, 12-7.)
+	require.Less(t, a.widening.degrees, 12-3.)
+	chiSquare := 0.0
+	for i := range read {
+		e, sigma := a.best.Residual(i)
+		chiSquare += e * e / sigma / sigma
+	}
+	require.InEpsilon(t, math.Sqrt(chiSquare/a.widening.degrees), a.widening.factor, 1e-9)
+}
+
+// A standard normal sample's scatter is about 1, whatever its size.
+func TestByChance(t *testing.T) {
+	require.Equal(t, 0.2, byChance(3))
+	require.InDelta(t, 1./12, byChance(30), 1e-12)
+	require.InDelta(t, (0.2+1./12)/2, byChance(7.5), 1e-12)
+	require.InDelta(t, 1, toSigma*0.6744897501960817, 1e-12) // the normal's upper quartile
+}
+
+// An estimate less itself rests on nothing.
+func TestInfluencesAdd(t *testing.T) {
+	setup, read := lopsidedJob(t)
+	a := solved(t, setup, read)
+	in := a.influence(parTDC)
+	p := a.parts(in.add(-1, in))
+	require.Zero(t, p.read()+p.priors())
+	q := a.parts(in.add(1, in))
+	require.InEpsilon(t, 4*a.parts(in).priors(), q.priors(), 1e-12)
+}
+
+// A mark's place answers to every reading as solving again with the reading moved
+// says: TDC's later is the mark's earlier.
+func TestAfterIsTheDerivative(t *testing.T) {
+	setup, read := lopsidedJob(t)
+	setup.Protractor.OffCentre = 3 // mm: so that the wheel has its part
+	at := []geometry.Angle{80 * geometry.Degree}
+	place := func(read []evidence.Reading) float64 {
+		angle, _ := solved(t, setup, read).After(at)
+		return float64(angle)
+	}
+	a := solved(t, setup, read)
+	shared := a.Shared(at)
+	for i := range read {
+		const d = 1e-4
+		moved := append([]evidence.Reading{}, read...)
+		moved[i].Depth += d
+		up := place(moved)
+		moved[i].Depth -= 2 * d
+		down := place(moved)
+		in := shared[2*i+1] / a.sigmaY[i] // of the angle and the depth in turn
+		require.InDelta(t, (up-down)/(2*d), in, 1e-4+0.03*math.Abs(in))
+	}
+}
+
+// A reading is named from four scatters on, and not before.
+func TestSuspectFromFour(t *testing.T) {
+	setup, read := lopsidedJob(t)
+	for _, c := range []struct {
+		sigmas float64
+		named  bool
+	}{{2.5, false}, {6.5, true}} {
+		moved := append([]evidence.Reading{}, read...)
+		a := solved(t, setup, moved)
+		_, sigma := a.best.Residual(6)
+		moved[6].Depth += geometry.Length(c.sigmas * sigma)
+		require.Equal(t, c.named, solved(t, setup, moved).suspect[6], "%v", c.sigmas)
+	}
+}
+
+// The answer does not depend on where the adjustment starts.
+func TestAnyStart(t *testing.T) {
+	setup, read := lopsidedJob(t)
+	read[3].Depth += 0.4 // with a bad reading as well
+	a := solved(t, setup, read)
+	want, u := a.best.Beta[parTDC], math.Sqrt(a.cov[parTDC][parTDC])
+	for _, by := range []struct{ tdc, zero, scale, lash float64 }{
+		{0.05, 0, 0, 0}, {-0.05, 0, 0, 0}, {0, 2, 0, 0}, {0, -2, 0, 0.1}, {0, 0, 0.3, 0}, {0.04, 1, -0.2, -0.05},
+	} {
+		start := append([]float64(nil), a.best.Beta...)
+		start[parTDC] += by.tdc
+		start[parZero] += by.zero
+		start[parScale] += by.scale
+		start[parLash] += by.lash
+		a.solve(start)
+		require.InDelta(t, want, a.best.Beta[parTDC], 1e-6*u, "%+v", by) // the solver stops at 1e-10 of u, a few rounds apart
+		require.True(t, a.suspect[3])
+	}
+}

@@ -1,0 +1,96 @@
+package adjust
+
+import (
+	"math"
+
+	"evendrop/fit/gum"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// widening is what scatter beyond the instruments does to the part of the
+// uncertainty that the readings make.
+type widening struct {
+	factor  float64 // Birge's ratio, or 1
+	degrees float64 // of freedom behind it; +Inf when the instruments explain the scatter
+}
+
+// birge is the widening for the scatter of all that was read and is not suspect, by
+// Birge's ratio (Birge1932): it never narrows. The priors have no part in it: they are what
+// was stated, and readings that scatter do not make them doubtful.
+func (a *Adjustment) birge() widening {
+	chiSquare, degrees := 0.0, 0.0
+	for i := range a.depth {
+		if !a.suspect[i] && a.cov != nil {
+			chiSquare += sq(a.best.Standardised(i))
+			degrees += 1 - a.best.Leverage(i, a.cov)
+		}
+	}
+	if degrees < 1 {
+		return a.contradicted()
+	}
+	if (distuv.ChiSquared{K: degrees}).Survival(chiSquare) >= byChance(degrees) {
+		return unwidened
+	}
+	return widening{factor: math.Max(1, math.Sqrt(chiSquare/degrees)), degrees: degrees}
+}
+
+// unwidened is the widening where the instruments explain the scatter: none.
+var unwidened = widening{factor: 1, degrees: math.Inf(1)}
+
+// contradicted is the widening where what was read leaves less than a degree of
+// freedom over: two stops, of which a wheel off its centre may explain part of what
+// lies between. There the priors are held against it too, and only what chance hardly
+// makes of both counts.
+func (a *Adjustment) contradicted() widening {
+	fine := 0
+	notSuspect := func(i int) bool { return !a.suspect[i] }
+	for i := range a.suspect {
+		if notSuspect(i) {
+			fine++
+		}
+	}
+	chiSquare, degrees := a.best.ChiSquare(notSuspect), float64(a.best.DegreesOfFreedom()-len(a.depth)+fine)
+	if degrees < 1 || (distuv.ChiSquared{K: degrees}).Survival(chiSquare) >= contradiction {
+		return unwidened
+	}
+	return widening{factor: math.Sqrt(chiSquare / degrees), degrees: math.Inf(1)}
+}
+
+// contradiction is how unlikely it must be that chance alone sets so little apart: a
+// good pair of stops seldom seems bad.
+const contradiction = 0.001
+
+// byChance is the probability above which scatter is put down to chance. Widening
+// at every excess would make a clean job's 95 % interval hold more than it says; a
+// strict test would leave scatter beyond the instruments unseen, most of all where
+// few degrees of freedom make it blunt: there one in five, falling to one in
+// twelve where they are many.
+func byChance(degrees float64) float64 {
+	const few, many = 5, 10
+	share := math.Max(0, math.Min(1, (degrees-few)/(many-few)))
+	return 1./5 + share*(1./12-1./5)
+}
+
+// robustScatter is the readings' scatter in their stated uncertainties, by the
+// median absolute residual of the last solution; never below 1. Few degrees of
+// freedom tell it badly, so that good readings would seem bad: it is stretched as
+// far as Student's t stretches three standard deviations.
+func (a *Adjustment) robustScatter() float64 {
+	n, degrees := float64(len(a.depth)), 0.0
+	size := make([]float64, len(a.depth))
+	for i := range size {
+		size[i] = math.Abs(a.best.Standardised(i))
+		if a.cov != nil {
+			degrees += 1 - a.best.Leverage(i, a.cov)
+		}
+	}
+	degrees = math.Max(1, degrees)
+	const tail = 0.99865010196837 // of the normal distribution, up to three deviations
+	stretch := distuv.StudentsT{Sigma: 1, Nu: degrees}.Quantile(tail) / 3
+	return math.Max(1, stretch*toSigma*gum.Median(size)*math.Sqrt(n/degrees))
+}
+
+// toSigma makes a standard deviation of the median absolute value of a normal
+// error: one over the distribution's upper quartile.
+const toSigma = 1.482602218505602

@@ -1,0 +1,117 @@
+package adjust
+
+import (
+	"math"
+	"math/rand/v2"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"evendrop/fit"
+	"evendrop/geometry"
+)
+
+// Trials is what trials of the whole job say of TDC (JCGM 101): readings and
+// stated ranges drawn anew, the adjustment solved for each.
+type Trials struct {
+	Count               int
+	Seed                uint64
+	Estimate            geometry.Angle    // crank, from the protractor's zero
+	Uncertainty         geometry.Angle    // standard
+	Symmetric, Shortest [2]geometry.Angle // 95 % intervals
+}
+
+// Trials draws n times, the same for the same seed. A progress that is not nil is
+// told how many are done.
+func (a *Adjustment) Trials(n int, seed uint64, progress func(done int)) Trials {
+	sample := fit.Trials(n, seed, a.newTrial, progress)
+	at := func(beta float64) geometry.Angle { return (geometry.Angle(a.centre + beta)).Signed() }
+	mean := at(sample.Mean())
+	interval := func(low, high float64) [2]geometry.Angle {
+		middle := geometry.Angle(sample.Mean())
+		return [2]geometry.Angle{mean + geometry.Angle(low) - middle, mean + geometry.Angle(high) - middle}
+	}
+	return Trials{
+		Count: n, Seed: seed, Estimate: mean, Uncertainty: geometry.Angle(sample.Deviation()),
+		Symmetric: interval(sample.Symmetric(0.95)), Shortest: interval(sample.Shortest(0.95)),
+	}
+}
+
+// trial draws jobs like the one adjusted and solves them; it is one core's own.
+type trial struct {
+	*Adjustment
+	solver *fit.Solver
+	start  []float64
+	hang   []float64 // mm, standard: what hanging in the lash adds to the gauge's error
+}
+
+// trialTolerance is the step, in standard uncertainties, at which a trial is good
+// enough: Gauss-Newton's next would be about its square.
+const trialTolerance = 1e-3
+
+// newTrial makes room for trials. What the loss held back of a reading is kept as a
+// greater uncertainty: drawing about what was read adds each error a second time,
+// which a loss would take for bad readings.
+func (a *Adjustment) newTrial() fit.Trial {
+	n := len(a.depth)
+	t := trial{Adjustment: a, start: append([]float64(nil), a.best.Beta...), hang: make([]float64, n)}
+	sigmaX, sigmaY := make([]float64, n), make([]float64, n)
+	gauge := float64(a.setup.Gauge.Uncertainty())
+	for i := range n {
+		root := math.Sqrt(math.Max(1e-12, a.weight[i]))
+		sigmaX[i], sigmaY[i] = a.sigmaX[i]/root, a.sigmaY[i]/root
+		if i >= len(a.read) {
+			continue
+		}
+		t.hang[i] = math.Sqrt(math.Max(0, sq(a.sigmaY[i])-sq(gauge)))
+	}
+	// the problem was good when the adjustment solved it
+	t.solver, _ = fit.NewSolver(fit.Problem{
+		Model: &a.curve, X: make([]float64, n), Y: make([]float64, n), SigmaX: sigmaX, SigmaY: sigmaY,
+		Priors: append([]fit.Prior(nil), a.priors...), Tolerance: trialTolerance,
+	})
+	return t.tdc
+}
+
+// tdc draws a job and is its TDC, in radians from the adjustment's centre.
+func (t trial) tdc(rng *rand.Rand) float64 {
+	t.drawPriors(rng)
+	t.drawReadings(rng)
+	return t.solver.Solve(t.start, fit.LeastSquares()).Beta[parTDC]
+}
+
+// drawPriors draws what was known before: each from its range, the wheel's centre
+// from its disc.
+func (t trial) drawPriors(rng *rand.Rand) {
+	for j, prior := range t.priors {
+		if !math.IsInf(prior.Sigma, 1) {
+			t.solver.Priors[j].Mean = prior.Mean + math.Sqrt(3)*prior.Sigma*even(rng)
+		}
+	}
+	bound := 2 * t.priors[parWheelP].Sigma
+	sin, cos := math.Sincos(2 * math.Pi * rng.Float64())
+	off := bound * math.Sqrt(rng.Float64())
+	t.solver.Priors[parWheelP].Mean, t.solver.Priors[parWheelQ].Mean = off*cos, off*sin
+}
+
+// drawReadings draws each reading within its instruments' error and rounding, all
+// of them wider where they scatter by more than that explains.
+func (t trial) drawReadings(rng *rand.Rand) {
+	wide := t.widening.factor
+	if degrees := t.widening.degrees; wide > 1 {
+		wide *= math.Sqrt(degrees / distuv.ChiSquared{K: degrees, Src: rng}.Rand())
+	}
+	protractor, gauge := t.setup.Protractor, t.setup.Gauge
+	for i := range t.read {
+		t.solver.X[i] = t.angle[i] + wide*(float64(protractor.Error)*even(rng)+float64(protractor.Step)/2*even(rng))
+		t.solver.Y[i] = t.depth[i] + wide*(float64(gauge.Error)*even(rng)+float64(gauge.Step)/2*even(rng))
+		if t.hang[i] > 0 {
+			t.solver.Y[i] += wide * t.hang[i] * rng.NormFloat64()
+		}
+	}
+	for i := len(t.read); i < len(t.depth); i++ {
+		t.solver.Y[i] = t.depth[i] + wide*t.sigmaY[i]*rng.NormFloat64()
+	}
+}
+
+// even is a number drawn evenly from -1 to 1.
+func even(rng *rand.Rand) float64 { return 2*rng.Float64() - 1 }

@@ -1,0 +1,43 @@
+// Package disktest runs tests of files, in folders of their own, as on this system and
+// on others.
+package disktest
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// Folder writes files into a folder of the test's own, and returns it.
+func Folder(t *testing.T, files map[string]string) string {
+	t.Helper()
+	folder := t.TempDir()
+	for name, text := range files {
+		path := filepath.Join(folder, name)
+		require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o777))
+		require.NoError(t, os.WriteFile(path, []byte(text), 0o666))
+	}
+	return folder
+}
+
+// OnlyFiles requires that a folder holds these files and nothing left over.
+func OnlyFiles(t *testing.T, folder string, want ...string) {
+	t.Helper()
+	entries, err := os.ReadDir(folder)
+	require.NoError(t, err)
+	names := []string{}
+	for _, e := range entries {
+		names = append(names, e.Name())
+	}
+	require.Equal(t, append([]string{}, want...), names)
+}
+
+// RequireText requires that a file holds this text.
+func RequireText(t *testing.T, want, path string) {
+	t.Helper()
+	got, err := os.ReadFile(path)
+	require.NoError(t, err)
+	require.Equal(t, want, string(got))
+}

@@ -1,0 +1,139 @@
+// Package disk reads plain files, and writes files whole or not at all: several together,
+// over files that other programs may save at any moment, never through a link that leads
+// out of the folder.
+package disk
+
+import (
+	"errors"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"evendrop/tdc/job/source"
+)
+
+// ReadFile reads a text file of at most 1 MB that the user named; missing is what to
+// say of one that is not there. An error is an *Error.
+func ReadFile(path, missing string) ([]byte, error) {
+	file, err := OpenPlain(path, missing)
+	if bad, ok := errors.AsType[*source.Error](err); ok && bad.Problem == errIsFolder.Error() {
+		bad.Problem += ", such as " + filepath.Join(path, "job.toml")
+	}
+	if err != nil {
+		return nil, err
+	}
+	defer file.Close()
+	data, err := ReadAll(file)
+	if err != nil {
+		return nil, &source.Error{File: path, Problem: err.Error()}
+	}
+	return data, nil
+}
+
+// Folder is the folder that a job's readings files must stay in.
+type Folder string
+
+// FolderOf is the folder of a job file.
+func FolderOf(path string) Folder { return Folder(filepath.Dir(path)) }
+
+// Read reads a readings file of the Folder. A name that leads out of it, be it
+// through a link, is an error; so is anything but a plain file.
+func (f Folder) Read(name string) ([]byte, error) {
+	root, err := os.OpenRoot(string(f))
+	if err != nil {
+		return nil, errors.New(fileProblem(err))
+	}
+	defer root.Close()
+	data, err := readPlain(root.Stat, root.OpenFile, filepath.FromSlash(name))
+	if err != nil {
+		return nil, errors.New(fileProblem(err))
+	}
+	return data, nil
+}
+
+// readPlain reads a file of readings, if it is a plain one.
+func readPlain(stat func(string) (fs.FileInfo, error), open func(string, int, fs.FileMode) (*os.File, error), name string) ([]byte, error) {
+	file, err := openPlain(stat, open, name, os.O_RDONLY)
+	if err != nil {
+		return nil, err
+	}
+	defer file.Close()
+	return ReadAll(file)
+}
+
+// ReadAnywhere is read without the bounds of the Folder.
+func (f Folder) ReadAnywhere(name string) ([]byte, error) {
+	data, err := readPlain(os.Stat, os.OpenFile, f.Path(name))
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, errors.New("not found: check the name")
+	case err != nil:
+		return nil, errors.New(fileProblem(err))
+	}
+	return data, nil
+}
+
+// Path is where a name in the job file leads.
+func (f Folder) Path(name string) string {
+	name = filepath.FromSlash(name)
+	if filepath.IsAbs(name) {
+		return name
+	}
+	return filepath.Join(string(f), name)
+}
+
+// ErrLeaves is a name that leads out of the job's folder.
+var ErrLeaves = errors.New("leaves the job's folder: put the readings file beside the job file and name it from there, " +
+	"or type --trust-paths if you trust this job to read it")
+
+// fileProblem says why a file cannot be opened.
+func fileProblem(err error) string {
+	if problem, ok := errors.AsType[ErrUnplain](err); ok {
+		return problem.Error()
+	}
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return "not found in the job's folder: check the name"
+	case errors.Is(err, fs.ErrPermission):
+		return "may not be read: check who may read it"
+	case strings.Contains(Cause(err).Error(), "escapes"): // os.Root has no named error for it
+		return ErrLeaves.Error()
+	}
+	return "cannot be read: " + Cause(err).Error()
+}
+
+// Cause is what the system says, without the names that it says it of.
+func Cause(err error) error {
+	if path, ok := errors.AsType[*fs.PathError](err); ok {
+		return path.Err
+	}
+	if link, ok := errors.AsType[*os.LinkError](err); ok {
+		return link.Err
+	}
+	return err
+}
+
+// ReadAll reads a whole file of at most maxFile.
+func ReadAll(r io.Reader) ([]byte, error) {
+	data, err := io.ReadAll(io.LimitReader(r, source.Most+1))
+	if err != nil {
+		return nil, ErrUnplain(fileProblem(err))
+	}
+	if len(data) > source.Most {
+		return nil, ErrUnplain(source.TooLarge)
+	}
+	return data, nil
+}
+
+// Missing tells whether the folder is there and a file of that name is not.
+func (f Folder) Missing(name string) bool {
+	root, err := os.OpenRoot(string(f))
+	if err != nil {
+		return false
+	}
+	defer root.Close()
+	_, err = root.Stat(filepath.FromSlash(name))
+	return errors.Is(err, fs.ErrNotExist)
+}

@@ -1,0 +1,26 @@
+package job
+
+import (
+	"path/filepath"
+	"strings"
+
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/sheet"
+	"evendrop/tdc/job/source"
+)
+
+// noReadings is said of a readings file that is not there.
+const noReadings = "not found: check the name of the readings file"
+
+// OpenReadings reads a readings file that the user named, as ReadReadings does.
+func OpenReadings(path string, setup evidence.Setup, unit string) ([]evidence.Reading, error) {
+	data, err := disk.ReadFile(path, noReadings)
+	switch {
+	case err != nil:
+		return nil, err
+	case strings.EqualFold(filepath.Ext(path), ".toml"):
+		return nil, &source.Error{File: path, Problem: "is a job file by its name, not a readings file: type evendrop find " + path}
+	}
+	return sheet.ReadReadings(path, data, setup, unit)
+}

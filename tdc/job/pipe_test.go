@@ -1,8 +1,0 @@
-//go:build unix
-
-package job_test
-
-import "syscall"
-
-// makePipe makes a named pipe.
-func makePipe(path string) error { return syscall.Mkfifo(path, 0o666) }

@@ -1,0 +1,146 @@
+package sheet
+
+import (
+	"errors"
+	"slices"
+	"strings"
+	"unicode"
+
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/measure"
+	"evendrop/tdc/job/source"
+)
+
+var columnNames = []string{"angle", "depth", "turn", "sweep", "note"}
+
+// columns is where the header row puts what.
+type columns struct {
+	sheet *sheet
+	count int
+	place map[string]int // of a column, by name
+	unit  string         // of depths
+}
+
+// newColumns reads the header row.
+func newColumns(s *sheet, header []string, unit string) (columns, error) {
+	if len(header) < 2 {
+		return columns{}, s.wrong(0, "%s: expected a header row such as angle,depth", source.Quoted(header[0]))
+	}
+	c := columns{sheet: s, count: len(header), place: map[string]int{}, unit: unit}
+	for i, title := range header {
+		if err := c.add(i, title); err != nil {
+			return columns{}, s.wrong(i, "%s: %v", source.Quoted(title), err)
+		}
+	}
+	for _, name := range columnNames[:2] {
+		if _, ok := c.place[name]; !ok {
+			return columns{}, s.wrong(0, "the header row has no column %s: expected for example angle,depth", name)
+		}
+	}
+	return c, nil
+}
+
+// add puts a title of the header row to its place. It is a name, and for angle
+// and depth maybe a unit: depth_mm, "depth (in)".
+func (c *columns) add(place int, title string) error {
+	words := strings.FieldsFunc(strings.ToLower(title), func(r rune) bool {
+		return !unicode.IsLetter(r) && r != '°' && r != '"'
+	})
+	name, unit := "", ""
+	if len(words) > 0 {
+		name, unit = words[0], strings.Join(words[1:], " ")
+	}
+	if !slices.Contains(columnNames, name) {
+		return errors.New(unknownColumn(title))
+	}
+	if _, ok := c.place[name]; ok {
+		return errors.New("a second column " + name + ": expected one")
+	}
+	c.place[name] = place
+	switch {
+	case unit == "":
+		return nil
+	case name == "angle" && slices.Contains([]string{"°", "deg", "degree", "degrees"}, unit):
+		return nil
+	case name == "depth" && unit == "mm":
+		c.unit = "mm"
+		return nil
+	case name == "depth" && slices.Contains([]string{"in", "inch", "inches", `"`}, unit):
+		c.unit = "in"
+		return nil
+	}
+	return errors.New("unknown unit: expected angle_deg, depth_mm or depth_in, or no unit")
+}
+
+// unknownColumn says what a header may hold. Digits in a title are a reading.
+func unknownColumn(title string) string {
+	if strings.ContainsAny(title, "0123456789") {
+		return "expected a header row such as angle,depth above the readings"
+	}
+	return "unknown column; " + source.Instead(title, columnNames)
+}
+
+// reading reads a row.
+func (c columns) reading(row []string, setup evidence.Setup) (evidence.Reading, error) {
+	if len(row) != c.count {
+		return evidence.Reading{}, c.miscounted(len(row))
+	}
+	line, _ := c.sheet.csv.FieldPos(0)
+	r := evidence.Reading{Sweep: c.of(row, "sweep"), Note: c.of(row, "note"), File: c.sheet.name, Line: line}
+	written, err := measure.Angle(c.of(row, "angle"))
+	if err == nil {
+		r.Side = written.Side
+		r.Angle, err = setup.Protractor.Crank(written)
+	}
+	if err != nil {
+		return r, c.wrong(row, "angle", err)
+	}
+	depth, err := measure.Length(c.of(row, "depth"), c.unit)
+	if err != nil {
+		return r, c.wrong(row, "depth", err)
+	}
+	r.Depth = setup.Gauge.Falling(depth)
+	if r.Turn, err = turn(c.of(row, "turn")); err != nil {
+		return r, c.wrong(row, "turn", err)
+	}
+	return r, nil
+}
+
+// of is a row's field in a column; "" when there is no such column.
+func (c columns) of(row []string, name string) string {
+	if i, ok := c.place[name]; ok {
+		return row[i]
+	}
+	return ""
+}
+
+// wrong is an error of a field: "depth "x": expected ...".
+func (c columns) wrong(row []string, name string, err error) error {
+	return c.sheet.wrong(c.place[name], "%s %s: %v", name, source.Quoted(c.of(row, name)), err)
+}
+
+// miscounted is the error of a row with too many fields or too few.
+func (c columns) miscounted(n int) error {
+	advice := "leave a field empty, but keep what separates it"
+	if n > c.count && c.sheet.comma == ',' {
+		advice = "write decimals with a point, or separate the columns with semicolons"
+	}
+	return c.sheet.wrong(0, "%d fields under a header of %d: %s", n, c.count, advice)
+}
+
+// example is a row under the header.
+func (c columns) example() string {
+	fields := make([]string, c.count)
+	fields[c.place["angle"]], fields[c.place["depth"]] = "348.6", "3.29"
+	return strings.Join(fields, string(c.sheet.comma))
+}
+
+func turn(text string) (evidence.TurnDirection, error) {
+	switch strings.ToLower(text) {
+	case "", "forward", "f":
+		return evidence.Forward, nil
+	case "backward", "b":
+		return evidence.Backward, nil
+	}
+	return 0, errors.New("expected forward or backward, f or b, or nothing for forward")
+}

@@ -1,0 +1,201 @@
+package sheet
+
+import (
+	"bytes"
+	"encoding/csv"
+	"io"
+	"strings"
+
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/source"
+)
+
+// Entry is a reading as somebody types it.
+type Entry struct {
+	Angle, Depth string // forms that ParseAngle and ParseLength read
+	Turn         evidence.TurnDirection
+	Note         string
+}
+
+// Page is a readings file taken apart so that it can be added to.
+type Page struct {
+	Text    []byte // with lines that end in a newline, whatever the file's end in
+	Added   []byte // what of it was put below the file's own
+	mark    bool   // begins with a byte order mark
+	LineEnd string
+	columns columns
+	header  int    // offset of the header row's end; 0 of none
+	ends    []int  // offsets of the readings' ends
+	lines   []int  // that the readings begin on, from 1
+	decimal string // "." or "," where a reading shows which is used
+}
+
+// NewHeader is the header row of a file that has none.
+const NewHeader = "angle,depth,turn,sweep,note\n"
+
+// NewPage takes a file's data apart.
+func NewPage(name string, data []byte, unit string) (Page, error) {
+	p := Page{LineEnd: source.LineEnd(data), mark: bytes.HasPrefix(data, []byte("\ufeff"))}
+	var err error
+	if p.Text, err = source.PlainText(name, source.Newlines(data)); err != nil {
+		return p, err
+	}
+	s := newSheet(name, p.Text)
+	header, err := s.next()
+	if err == io.EOF {
+		p.Put(NewHeader)
+		headed, err := NewPage(name, p.Data(), unit)
+		headed.Added = p.Added
+		return headed, err
+	}
+	if err != nil {
+		return p, err
+	}
+	if p.columns, err = newColumns(s, header, unit); err != nil {
+		return p, err
+	}
+	p.header = int(s.csv.InputOffset())
+	for {
+		row, err := s.next()
+		if err == io.EOF {
+			return p, nil
+		}
+		if err != nil {
+			return p, err
+		}
+		p.note(row)
+	}
+}
+
+// note takes down where a reading stands, and its decimals.
+func (p *Page) note(row []string) {
+	s := p.columns.sheet
+	line, _ := s.csv.FieldPos(0)
+	p.lines = append(p.lines, line)
+	p.ends = append(p.ends, int(s.csv.InputOffset()))
+	for _, name := range columnNames[:2] {
+		if i := p.columns.place[name]; i < len(row) && p.decimal == "" && strings.ContainsAny(row[i], ".,") {
+			p.decimal = string(row[i][strings.IndexAny(row[i], ".,")])
+		}
+	}
+}
+
+// Data is the page as the file has it.
+func (p Page) Data() []byte {
+	data := p.Filed(p.Text)
+	if p.mark {
+		data = append([]byte("\ufeff"), data...)
+	}
+	return data
+}
+
+// Filed is text with the file's line ends.
+func (p Page) Filed(text []byte) []byte {
+	return bytes.ReplaceAll(text, []byte("\n"), []byte(p.LineEnd))
+}
+
+// Add puts a reading below the others, and tells whether that left what was there
+// before as it was.
+func (p *Page) Add(e Entry) (appended bool) {
+	var missing []string
+	for _, column := range []struct {
+		name   string
+		needed bool
+	}{{"turn", e.Turn == evidence.Backward}, {"note", e.Note != ""}} {
+		if _, ok := p.columns.place[column.name]; !ok && column.needed {
+			missing = append(missing, column.name)
+		}
+	}
+	if len(missing) > 0 {
+		p.widen(missing)
+	}
+	p.Put(string(p.row(e)))
+	return len(missing) == 0
+}
+
+// Put puts lines below the others.
+func (p *Page) Put(lines string) {
+	before := len(p.Text)
+	p.Text = append(ended(p.Text), lines...)
+	p.Added = append(p.Added, p.Text[before:]...)
+}
+
+// row is a reading as a line of the file.
+func (p *Page) row(e Entry) []byte {
+	fields := make([]string, p.columns.count)
+	for name, text := range map[string]string{
+		"angle": p.number(e.Angle), "depth": p.number(e.Depth), "turn": e.Turn.String(),
+		"note": strings.TrimLeft(e.Note, "# "), // a # at a row's beginning would make it a comment
+	} {
+		if i, ok := p.columns.place[name]; ok {
+			fields[i] = text
+		}
+	}
+	var row bytes.Buffer
+	w := csv.NewWriter(&row)
+	w.Comma = p.columns.sheet.comma
+	// a buffer takes everything, and the separator was good to read with
+	_ = w.Write(fields)
+	w.Flush()
+	return row.Bytes()
+}
+
+// number is a number with the file's own decimals.
+func (p *Page) number(text string) string {
+	switch {
+	case p.columns.sheet.comma == ',' || p.decimal == ".":
+		return strings.ReplaceAll(text, ",", ".")
+	case p.decimal == ",":
+		return strings.ReplaceAll(text, ".", ",")
+	}
+	return text
+}
+
+// widen adds columns at the right, empty in the readings that are there.
+func (p *Page) widen(names []string) {
+	comma := string(p.columns.sheet.comma)
+	var out []byte
+	from := 0
+	put := func(end int, what string) {
+		last := end
+		if last > from && p.Text[last-1] == '\n' {
+			last--
+		}
+		out = append(append(out, p.Text[from:last]...), what...)
+		from = last
+	}
+	put(p.header, comma+strings.Join(names, comma))
+	for _, end := range p.ends {
+		put(end, strings.Repeat(comma, len(names)))
+	}
+	p.Text = append(out, p.Text[from:]...)
+	for _, name := range names {
+		p.columns.place[name] = p.columns.count
+		p.columns.count++
+	}
+	p.ends = nil // no longer where they were
+}
+
+// Strike makes a comment of the last reading, and is its text; "" of none.
+func (p *Page) Strike(why string) string {
+	if len(p.lines) == 0 {
+		return ""
+	}
+	start := 0
+	for range p.lines[len(p.lines)-1] - 1 {
+		start += bytes.IndexByte(p.Text[start:], '\n') + 1
+	}
+	end := p.ends[len(p.ends)-1]
+	row := strings.TrimSuffix(string(p.Text[start:end]), "\n")
+	struck := "# " + why + ": " + strings.ReplaceAll(row, "\n", "\n# ") + "\n"
+	p.Text = append([]byte(string(p.Text[:start])+struck), p.Text[end:]...)
+	return row
+}
+
+// ended is text whose last line has an end.
+func ended(text []byte) []byte {
+	if len(text) > 0 && text[len(text)-1] != '\n' {
+		return append(text[:len(text):len(text)], '\n')
+	}
+	return text
+}

@@ -1,0 +1,171 @@
+// Package sheet reads files of readings and of stops, CSV with an angle and a depth or two
+// angles a row, and takes a file of readings apart so that it can be added to. It touches
+// no file.
+package sheet
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/source"
+)
+
+// MostReadings is more than anybody takes by hand.
+const MostReadings = 3_000
+
+// ReadReadings reads a readings file: a header row, and a reading a row. Depths
+// without a unit of their own, or of their column, are in unit, "mm" or "in".
+// Whatever is wrong with the file is an *Error under name, and so is a file
+// without readings.
+func ReadReadings(name string, data []byte, setup evidence.Setup, unit string) ([]evidence.Reading, error) {
+	s, err := open(name, data)
+	if err != nil {
+		return nil, err
+	}
+	header, err := s.next()
+	switch {
+	case err == io.EOF:
+		return nil, s.at(1, 1, "no header row: expected one such as angle,depth and below it a reading a row")
+	case err != nil:
+		return nil, err
+	}
+	columns, err := newColumns(s, header, unit)
+	if err != nil {
+		return nil, err
+	}
+	return columns.readings(setup)
+}
+
+// readings reads the rows below the header.
+func (c columns) readings(setup evidence.Setup) ([]evidence.Reading, error) {
+	var readings []evidence.Reading
+	split := c.sheet.comma == ',' // as if decimal commas had split every row
+	for {
+		row, err := c.sheet.next()
+		switch {
+		case err == io.EOF && len(readings) == 0:
+			return nil, c.sheet.at(len(c.sheet.lines), 1, "no readings below the header row: expected rows such as "+c.example()+", typed here or with evendrop jot")
+		case err == io.EOF && split && len(readings) >= enoughSplit:
+			return nil, c.sheet.at(readings[0].Line, 1, "decimal commas where commas stand between the columns: write points, as in 348.5, or put semicolons between the columns")
+		case err == io.EOF:
+			return readings, nil
+		case err != nil:
+			return nil, err
+		case len(readings) == MostReadings:
+			return nil, c.sheet.wrong(0, "more than 3,000 readings: expected what somebody read by hand")
+		}
+		reading, err := c.reading(row, setup)
+		if err != nil {
+			return nil, err
+		}
+		readings = append(readings, reading)
+		split = split && c.seemsSplit(row)
+	}
+}
+
+// enoughSplit is how many rows must seem split for it to be no chance.
+const enoughSplit = 3
+
+// seemsSplit tells whether a row may be fewer numbers split at their decimal commas:
+// whole numbers everywhere, in the note too, which has words in it if anything.
+func (c columns) seemsSplit(row []string) bool {
+	if c.of(row, "note") == "" {
+		return false
+	}
+	return !slices.ContainsFunc(row, func(field string) bool { return strings.Trim(field, "-0123456789") != "" })
+}
+
+// sheet is a readings file as rows of fields.
+type sheet struct {
+	name  string
+	comma rune
+	lines [][]byte
+	csv   *csv.Reader
+}
+
+// open takes a file's data apart when it is text of a size that somebody typed.
+func open(name string, data []byte) (*sheet, error) {
+	if len(data) > source.Most {
+		return nil, &source.Error{File: name, Problem: source.TooLarge}
+	}
+	data, err := source.PlainText(name, source.Newlines(data))
+	if err != nil {
+		return nil, err
+	}
+	return newSheet(name, data), nil
+}
+
+// newSheet takes text apart whose lines end in newlines.
+func newSheet(name string, data []byte) *sheet {
+	s := &sheet{name: name, comma: ',', lines: bytes.Split(data, []byte("\n"))}
+	for _, line := range s.lines {
+		if line = bytes.TrimSpace(line); len(line) == 0 || line[0] == '#' {
+			continue
+		}
+		if i := bytes.IndexAny(line, ";\t"); i >= 0 {
+			s.comma = rune(line[i])
+		}
+		break
+	}
+	s.csv = csv.NewReader(bytes.NewReader(data))
+	s.csv.Comma, s.csv.Comment, s.csv.FieldsPerRecord = s.comma, '#', -1
+	s.csv.TrimLeadingSpace = s.comma != '\t' // of tabs it would swallow empty fields
+	return s
+}
+
+// next is the next row that has anything in it; io.EOF after the last.
+func (s *sheet) next() ([]string, error) {
+	for {
+		row, err := s.csv.Read()
+		if bad, ok := errors.AsType[*csv.ParseError](err); ok {
+			return nil, s.badQuote(bad)
+		}
+		if err != nil {
+			return nil, err
+		}
+		for i := range row {
+			row[i] = strings.Join(strings.Fields(row[i]), " ")
+		}
+		if all := strings.Join(row, ""); all != "" && all[0] != '#' {
+			return row, nil
+		}
+	}
+}
+
+// wrong is an error at a field of the row that was read last.
+func (s *sheet) wrong(field int, format string, args ...any) error {
+	line, at := s.csv.FieldPos(field)
+	return s.at(line, at, fmt.Sprintf(format, args...))
+}
+
+// at is an error at a byte of a line, both from 1.
+func (s *sheet) at(line, at int, problem string) error {
+	before := s.lines[line-1]
+	before = before[:min(at-1, len(before))]
+	return &source.Error{File: s.name, Line: line, Column: utf8.RuneCount(before) + 1, Problem: problem}
+}
+
+func (s *sheet) badQuote(bad *csv.ParseError) error {
+	if bad.Line != bad.StartLine {
+		return s.at(bad.StartLine, 1, `a quote is opened on this line and never closed: close it, or leave it out`)
+	}
+	return s.at(bad.Line, bad.Column, `a quote out of place: write "in" for inches, and put a field with quotes in quotes, with its own doubled`)
+}
+
+// Blank tells whether a readings file has no row below its header row.
+func Blank(name string, data []byte) bool {
+	data = source.Newlines(bytes.TrimPrefix(data, []byte("\ufeff")))
+	s := newSheet(name, data)
+	if _, err := s.next(); err != nil {
+		return err == io.EOF
+	}
+	_, err := s.next()
+	return err == io.EOF
+}

@@ -1,0 +1,71 @@
+package joint
+
+import (
+	"math"
+
+	"evendrop/fit/gum"
+	"evendrop/tdc/finding"
+)
+
+// Explanation is a set of slips that agrees with every mark.
+type Explanation struct {
+	Slips            []Slip
+	ChiSquare        float64
+	DegreesOfFreedom int
+	P                float64 // of a greater chi-square by chance; not a number without degrees of freedom
+
+	members []member
+}
+
+// ByLimits tells whether an explanation stands only because it leaves every mark
+// within its limit: that so many lie so near the ends of theirs, chance alone does
+// not explain.
+func (e Explanation) ByLimits() bool {
+	return e.DegreesOfFreedom > 0 && e.ChiSquare > chiSquare95(e.DegreesOfFreedom)
+}
+
+// muchLess is by how much more chi-square an explanation is much less likely than
+// another: the 0.95 quantile of one degree of freedom, likelihoods of 7 to 1.
+var muchLess = chiSquare95(1)
+
+// Ranked parts the explanations: of the fewest slips those that neither chance nor
+// a better one speaks against, and the others; and those of more slips. Where
+// chance speaks against all of the fewest, the first are the best of them.
+func (d Diagnosis) Ranked() (likely, less, more []Explanation) {
+	least, forgiven := math.Inf(1), true
+	for _, e := range d.Explanations {
+		if len(e.Slips) <= d.Tried {
+			least, forgiven = math.Min(least, e.ChiSquare), forgiven && e.ByLimits()
+		}
+	}
+	for _, e := range d.Explanations {
+		switch {
+		case len(e.Slips) > d.Tried:
+			more = append(more, e)
+		case e.ChiSquare > least+muchLess || e.ByLimits() && !forgiven:
+			less = append(less, e)
+		default:
+			likely = append(likely, e)
+		}
+	}
+	return likely, less, more
+}
+
+// Slip is a joint that has moved, or one of several.
+type Slip struct {
+	Joints       []string          // more than one: nothing measured so far separates them
+	Opposite     []string          // those of them that would have moved the other way
+	gum.Estimate                   // late positive
+	Notes        []finding.Finding // what its size agrees with
+}
+
+// member is a group in an explanation, by number, and its slip in radians.
+type member struct {
+	group int
+	shift float64
+}
+
+// Finding is the slip as a finding has it.
+func (s Slip) Finding() finding.Slip {
+	return finding.Slip{Joints: s.Joints, Opposite: s.Opposite, Off: s.Angle, Expanded: s.Expanded}
+}

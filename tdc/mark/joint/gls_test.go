@@ -1,0 +1,263 @@
+package joint
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/mat"
+
+	"evendrop/fit/gum"
+	"evendrop/geometry"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/mark"
+)
+
+// judgedOff is a mark off by degrees, of own variance v, degrees squared, beside
+// what all share.
+func judgedOff(on string, off, own, shared float64) mark.Judged {
+	u := math.Sqrt(own + shared*shared)
+	f := mark.Judged{Mark: mark.Mark{Name: on, On: on, Certain: true}, Period: geometry.Turn, Shared: []float64{shared * float64(geometry.Degree)}}
+	f.Estimate = gum.Spread{Normal: []gum.Component{{Standard: u * float64(geometry.Degree), Degrees: math.Inf(1)}}}.Estimate(geometry.Angle(off) * geometry.Degree)
+	return f
+}
+
+// Three marks by hand. Two holes of the flywheel are 5 and 4 deg late, of own
+// variance 1, the notch 1.5 deg, of 2; TDC leaves them all a variance of 1. So
+//
+//	V = [2 1 1; 1 2 1; 1 1 3], and with D = diag(1, 1, 2) and o = (1, 1, 1)
+//	V^-1 = D^-1 - D^-1 o o' D^-1 / (1 + o' D^-1 o) = D^-1 - (...) / 3.5
+//
+// For the flywheel, a = (1, 1, 0) and d = (5, 4, 1.5):
+//
+//	a'V^-1 a = 2 - 2*2/3.5 = 6/7,  a'V^-1 d = 9 - 2*9.75/3.5 = 24/7,
+//	d'V^-1 d = 42.125 - 9.75*9.75/3.5 = 419/28
+//	x = 4 deg, u = sqrt(7/6) deg, chi-square = 419/28 - (24/7)^2 / (6/7) = 5/4
+//
+// of 2 degrees of freedom, so that P = exp(-5/8). Taken as sharing nothing, x
+// would be 4.5.
+func TestThreeMarksByHand(t *testing.T) {
+	explain := func(notch float64) []Explanation {
+		d, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{judgedOff("flywheel", 5, 1, 1), judgedOff("flywheel", 4, 1, 1), judgedOff("pulley", notch, 2, 1)})
+		require.NoError(t, err)
+		return d.Explanations
+	}
+	all := explain(1.5)
+	require.Len(t, all, 2)
+	e := all[0]
+	require.Len(t, e.Slips, 1)
+	require.Equal(t, []string{"flywheel on crank"}, e.Slips[0].Joints)
+	require.InDelta(t, 4, e.Slips[0].Angle.Degrees(), 1e-12)
+	require.InDelta(t, math.Sqrt(7.0/6), e.Slips[0].Uncertainty.Degrees(), 1e-12)
+	require.InDelta(t, 5.0/4, e.ChiSquare, 1e-11)
+	require.Equal(t, 2, e.DegreesOfFreedom)
+	require.InDelta(t, math.Exp(-5.0/8), e.P, 1e-11)
+	// All three late alike, o in place of a: x = (39/14)/(5/7) = 3.9 and chi-square
+	// 419/28 - (39/14)^2/(5/7) = 4.1, within the 5.991 of 5 %. Its u, sqrt(7/5), is
+	// widened by sqrt(4.1/2).
+	require.Equal(t, []string{"TDC of cylinder 1"}, all[1].Slips[0].Joints)
+	require.InDelta(t, 3.9, all[1].Slips[0].Angle.Degrees(), 1e-12)
+	require.InDelta(t, 4.1, all[1].ChiSquare, 1e-11)
+	require.InDelta(t, math.Sqrt(7.0/5*4.1/2), all[1].Slips[0].Uncertainty.Degrees(), 1e-12)
+	// With the notch at 1 deg o is 3.8 late with 5.4 of chi-square, so +-1.96
+	// sqrt(7/5*5.4/2) = 3.81: nought is inside, and it is no slip.
+	require.Len(t, explain(1), 1)
+}
+
+// limited is finding with a limit.
+func limited(on string, off, own, limit float64) mark.Judged {
+	f := judgedOff(on, off, own, 0)
+	f.Limit, f.HasLimit = geometry.Angle(limit)*geometry.Degree, true
+	return f
+}
+
+// A mark's limit is a scatter of its own. Holes 5 and 4 deg late that share nothing,
+// the one of a limit of 1.2 and an own variance of 0.52, so 0.52 + 1.2^2/3 = 1, the
+// other of a variance of 1 and no limit: the flywheel is 4.5 late, known to
+// sqrt(1/2), and leaves 1/4 + 1/4.
+func TestLimitsScatterByHand(t *testing.T) {
+	d, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{limited("flywheel", 5, 0.52, 1.2), judgedOff("flywheel", 4, 1, 0)})
+	require.NoError(t, err)
+	e := d.Explanations[0]
+	require.InDelta(t, 0.5, e.ChiSquare, 1e-11)
+	require.InDelta(t, 4.5, e.Slips[0].Angle.Degrees(), 1e-11)
+	require.InDelta(t, math.Sqrt(0.5), e.Slips[0].Uncertainty.Degrees(), 1e-11)
+}
+
+// A slip is no more than its marks' limits let it be. Of holes 3 and 0.9 deg late,
+// each known to 0.196 (1.96 of 0.1) and made within 1, the first says 1.804 to
+// 4.196 and the second -0.296 to 2.096: both say 1.95 +- 0.146.
+func TestLimitsCutASlip(t *testing.T) {
+	d, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{limited("flywheel", 3, 0.01, 1), limited("flywheel", 0.9, 0.01, 1)})
+	require.NoError(t, err)
+	require.InDelta(t, 1.95, d.Explanations[0].Slips[0].Angle.Degrees(), 1e-4)
+	require.InDelta(t, 0.146, d.Explanations[0].Slips[0].Expanded.Degrees(), 1e-4)
+}
+
+// Sets of two and three against the normal equations with a dense inverse.
+func TestSetsAgainstDenseAlgebra(t *testing.T) {
+	rng := rand.New(rand.NewPCG(seed, 3))
+	findings := drawn(rng, seven(false), []float64{9, -14, 21, 4, 17, -3, 8})
+	x, err := newExplainer(evidence.Setup{}, twoCams, findings)
+	require.NoError(t, err)
+	var inverse mat.Dense
+	require.NoError(t, inverse.Inverse(covariance(findings)))
+	off := mat.NewVecDense(7, nil)
+	for i, f := range findings {
+		off.SetVec(i, f.Angle.Radians())
+	}
+	for _, set := range [][]int{{4}, {0, 3}, {1, 6}, {0, 2, 5}} {
+		a := mat.NewDense(7, len(set), nil)
+		for k, j := range set {
+			a.SetCol(k, x.groups[j].column)
+		}
+		var weighted, normal, cov mat.Dense
+		weighted.Mul(a.T(), &inverse)
+		normal.Mul(&weighted, a)
+		require.NoError(t, cov.Inverse(&normal))
+		var right, slips, left, half mat.VecDense
+		right.MulVec(&weighted, off)
+		slips.MulVec(&cov, &right)
+		left.MulVec(a, &slips)
+		left.SubVec(off, &left)
+		half.MulVec(&inverse, &left)
+		lower, independent := x.search.factor(set)
+		require.True(t, independent)
+		got, chi := solve(lower, set, x.search.turns[0])
+		require.InEpsilon(t, mat.Dot(&left, &half), chi, 1e-9)
+		u := uncertainties(lower, len(set))
+		for k := range set {
+			require.InDelta(t, slips.AtVec(k), got[k], 1e-12)
+			require.InEpsilon(t, math.Sqrt(cov.At(k, k)), u[k], 1e-9)
+		}
+	}
+}
+
+// A column that follows from two others makes no set with them: the flywheel is
+// the crank wheel and the pin's boss together.
+func TestDependentSetsAreLeftOut(t *testing.T) {
+	x, err := newExplainer(evidence.Setup{}, twoCams, drawn(rand.New(rand.NewPCG(seed, 4)), seven(false), make([]float64, 7)))
+	require.NoError(t, err)
+	at := map[string]int{}
+	for i, names := range groupNames(x.system) {
+		at[names[0]] = i
+	}
+	_, independent := x.search.factor([]int{at["flywheel on crank"], at["crank wheel on flywheel"], at["P itself"]})
+	require.False(t, independent)
+}
+
+// Of jobs in which nothing was found, the limit that is told holds the slip that
+// there was, of any joint and size, at least 95 times in 100.
+func TestDetectionLimitHolds(t *testing.T) {
+	t.Logf("seed %d", seed)
+	rng := rand.New(rand.NewPCG(seed, 5))
+	missed, held := 0, 0
+	for range 4000 {
+		f := faults[rng.IntN(len(faults))]
+		size := 6*rng.Float64() - 3
+		x, err := newExplainer(evidence.Setup{}, twoCams, drawn(rng, seven(false), times(size, f.shows)))
+		require.NoError(t, err)
+		if _, tried := x.fewestSlips(); tried > 0 {
+			continue
+		}
+		missed++
+		if math.Abs(size) <= slices.Max(x.search.limits()).Degrees() {
+			held++
+		}
+	}
+	t.Logf("nothing found %d times, limit held %d", missed, held)
+	require.Greater(t, missed, 1000)
+	require.Greater(t, held, missed*95/100)
+}
+
+// No uncertainty at all weighs more than any number can.
+func TestNoUncertaintyIsRefused(t *testing.T) {
+	_, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{judgedOff("flywheel", 3, 0, 0)})
+	require.ErrorContains(t, err, "state known_to")
+}
+
+// twelve is a drive of twelve joints with a mark on each, which nothing explains.
+func twelve() (mark.Drive, []mark.Judged) {
+	var d mark.Drive
+	var findings []mark.Judged
+	rng := rand.New(rand.NewPCG(seed, 6))
+	carrier := mark.Crank
+	for i := range 12 {
+		carried := string(rune('a' + i))
+		d.Joints = append(d.Joints, mark.Joint{Carried: carried, Carrier: carrier})
+		findings = append(findings, judgedOff(carried, 100*rng.Float64()-50, 0.1, 0.1))
+		if i%3 < 2 {
+			carrier = carried
+		} else {
+			carrier = mark.Crank
+		}
+	}
+	return d, findings
+}
+
+// A person waits for it: 12 joints and three slips at once within 0.1 s.
+func TestTwelveJointsInTime(t *testing.T) {
+	d, findings := twelve()
+	start := time.Now()
+	got, err := Explain(evidence.Setup{}, d, findings)
+	require.NoError(t, err)
+	require.Empty(t, got.Explanations)
+	require.Equal(t, 3, got.Tried)
+	t.Logf("%v", time.Since(start))
+	require.Less(t, time.Since(start), 100*time.Millisecond)
+}
+
+func BenchmarkTwelveJointsThreeSlips(b *testing.B) {
+	d, findings := twelve()
+	for b.Loop() {
+		if _, err := Explain(evidence.Setup{}, d, findings); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// The seven marks of a workshop with three joints moved, from twenty-odd parts.
+func BenchmarkSevenMarksThreeSlips(b *testing.B) {
+	findings := drawn(rand.New(rand.NewPCG(seed, 7)), seven(false), []float64{60, 23, 60, 18, 18, -42, -42})
+	for b.Loop() {
+		if _, err := Explain(evidence.Setup{}, twoCams, findings); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// Where limits forgive nothing, the truth is kept as often as chi-square at 5 %
+// keeps it.
+func TestLevelOfChiSquare(t *testing.T) {
+	t.Logf("seed %d", seed)
+	rng := rand.New(rand.NewPCG(seed, 8))
+	marks := seven(false)
+	for i := range marks {
+		marks[i].Limit = 0
+	}
+	const draws = 1000
+	var got tally
+	for range draws {
+		got.count(t, drawn(rng, marks, times(30, faults[0].shows)), faults[:1], []float64{30})
+	}
+	t.Logf("kept %d of %d", got.shown, draws)
+	require.InDelta(t, 0.95, float64(got.shown)/draws, 0.021) // three times sqrt(0.95*0.05/1000)
+}
+
+// One notch plainly outside among thirty fine ones: chi-square would overlook
+// it, 12.25 being nothing for 31 marks.
+func TestOneOutsideAmongMany(t *testing.T) {
+	var findings []mark.Judged
+	for range 30 {
+		findings = append(findings, judgedOff("flywheel", 0, 0.09, 0))
+	}
+	notch := judgedOff("pulley", 1.05, 0.09, 0)
+	notch.Limit, notch.HasLimit = geometry.Angle(0.4)*geometry.Degree, true
+	d, err := Explain(evidence.Setup{}, mark.Drive{}, append(findings, notch))
+	require.NoError(t, err)
+	require.Equal(t, []string{"pulley on crank"}, d.Explanations[0].Slips[0].Joints)
+	require.Len(t, d.Explanations, 1)
+}

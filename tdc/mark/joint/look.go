@@ -1,0 +1,183 @@
+package joint
+
+import (
+	"cmp"
+	"maps"
+	"math"
+	"slices"
+
+	"evendrop/geometry"
+	"evendrop/tdc/mark"
+)
+
+// Look is what to look at or read next.
+type Look struct {
+	How   How
+	Part  string   // the part, the member or the mark that is looked at or read
+	On    string   // what carries it, of a joint
+	Cost  int      // 1 outside, 2 a mark read again, and more the more has to come off
+	Apart []string // the parts that it chooses between
+	// Separation is by how many standard uncertainties of the reading the
+	// answers differ; zero when it is a look, with no number to it.
+	Separation float64
+
+	between func(a, b hypothesis) float64 // separation; +Inf of a look that tells
+}
+
+// tellsApart is the separation from which a reading tells two answers apart: less is
+// mistaken for the other more often than once in 15 (half of it, one-sided).
+const tellsApart = 3.0
+
+// mostHypotheses bounds the pairs that looks are tried on.
+const mostHypotheses = 60
+
+// hypothesis is an explanation with one part out of each of its groups.
+type hypothesis []moved
+
+// moved is a part and how late it has moved, radians.
+type moved struct {
+	part  int
+	shift float64
+}
+
+// has tells whether a part has moved.
+func (h hypothesis) has(part int) bool {
+	return slices.ContainsFunc(h, func(m moved) bool { return m.part == part })
+}
+
+// tellApart is, of all looks and then of all readings, the cheapest that choose
+// between the explanations and between the joints in each.
+func (x *explainer) tellApart(explanations []Explanation) []Look {
+	hypotheses := x.hypotheses(explanations)
+	chosen := append(x.choose(hypotheses, x.looks()), x.choose(hypotheses, x.readings())...)
+	slices.SortStableFunc(chosen, func(a, b Look) int { return cmp.Compare(a.Cost, b.Cost) })
+	return chosen
+}
+
+// hypotheses spells the explanations out.
+func (x *explainer) hypotheses(explanations []Explanation) []hypothesis {
+	var all []hypothesis
+	for _, e := range explanations {
+		spelt := []hypothesis{{}}
+		for _, m := range e.members {
+			var longer []hypothesis
+			for _, h := range spelt {
+				for k, j := range x.groups[m.group].parts {
+					longer = append(longer, append(slices.Clone(h), moved{j, x.groups[m.group].signs[k] * m.shift}))
+				}
+			}
+			spelt = longer
+		}
+		if all = append(all, spelt...); len(all) >= mostHypotheses {
+			return all[:mostHypotheses]
+		}
+	}
+	return all
+}
+
+// pair is two hypotheses that nothing chosen so far tells apart.
+type pair struct{ a, b hypothesis }
+
+// choose takes the cheapest look that tells some pair apart, and again, until
+// no pair is left that one of them could.
+func (x *explainer) choose(hypotheses []hypothesis, looks []Look) []Look {
+	slices.SortStableFunc(looks, func(a, b Look) int { return cmp.Compare(a.Cost, b.Cost) })
+	var open []pair
+	for i, a := range hypotheses {
+		for _, b := range hypotheses[:i] {
+			open = append(open, pair{a, b})
+		}
+	}
+	var chosen []Look
+	for _, l := range looks {
+		var left []pair
+		least, apart, fewest := math.Inf(1), map[int]bool{}, 0 // apart: of the pairs that differ least
+		for _, p := range open {
+			separation := l.between(p.a, p.b)
+			if separation < tellsApart {
+				left = append(left, p)
+				continue
+			}
+			least = math.Min(least, separation)
+			if own := p.differ(); len(apart) == 0 || len(own) < fewest {
+				apart, fewest = own, len(own)
+			} else if len(own) == fewest {
+				maps.Copy(apart, own)
+			}
+		}
+		if len(left) == len(open) {
+			continue
+		}
+		if open = left; !math.IsInf(least, 1) {
+			l.Separation = least
+		}
+		l.Apart = x.names(apart)
+		chosen = append(chosen, l)
+	}
+	return chosen
+}
+
+// differ is the parts that only one of the two has.
+func (p pair) differ() map[int]bool {
+	own := map[int]bool{}
+	for _, m := range append(slices.Clone(p.a), p.b...) {
+		if p.a.has(m.part) != p.b.has(m.part) {
+			own[m.part] = true
+		}
+	}
+	return own
+}
+
+// names lists the parts in their order.
+func (x *explainer) names(of map[int]bool) []string {
+	var names []string
+	for j, p := range x.system.parts {
+		if of[j] {
+			names = append(names, p.name)
+		}
+	}
+	return names
+}
+
+// readings is every mark read again, and a new mark on every member.
+func (x *explainer) readings() []Look {
+	var readings []Look
+	for i, f := range x.findings {
+		readings = append(readings, x.reading(Look{How: ReadAgain, Part: f.Name, Cost: 2}, x.system.incidence[i], f.Uncertainty))
+	}
+	for _, j := range x.system.tree.Joints {
+		l := Look{How: ReadAMark, Part: j.Carried, Cost: 4}
+		if slices.ContainsFunc(x.findings, func(f mark.Judged) bool { return f.On == j.Carried && f.Reference() == mark.Crank }) {
+			l.How = ReadAnother
+			l.Cost++
+		}
+		if x.system.tree.AtCamSpeed(j.Carried) || j.Carried == mark.CrankSprocket {
+			l.Cost += 2 // behind a cover
+		}
+		readings = append(readings, x.reading(l, x.system.row(j.Carried, mark.Crank), x.middling()))
+	}
+	return readings
+}
+
+// reading is a look with a number: what a mark with this row would show.
+func (x *explainer) reading(l Look, row []float64, u geometry.Angle) Look {
+	shows := func(h hypothesis) float64 {
+		sum := 0.0
+		for _, m := range h {
+			sum += row[m.part] * m.shift
+		}
+		return sum
+	}
+	l.between = func(a, b hypothesis) float64 { return math.Abs(shows(a)-shows(b)) / float64(u) }
+	return l
+}
+
+// middling is the uncertainty that a new mark may be expected to have.
+func (x *explainer) middling() geometry.Angle {
+	var all []geometry.Angle
+	for _, f := range x.findings {
+		all = append(all, f.Uncertainty)
+	}
+	slices.Sort(all)
+	return all[len(all)/2]
+}

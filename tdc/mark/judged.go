@@ -1,0 +1,194 @@
+package mark
+
+import (
+	"math"
+	"slices"
+
+	"evendrop/fit/gum"
+	"evendrop/geometry"
+	"evendrop/tdc"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
+)
+
+// Judged is a mark against TDC, or against the member it was measured from.
+type Judged struct {
+	Mark
+	Position     geometry.Angle // crank, after TDC; the shift of a mark measured without the protractor
+	Nominal      geometry.Angle // what Position should be; zero of one that is only measured
+	gum.Estimate                // Angle is how far it is off, late positive: Position of one that is only measured
+	Verdict      Verdict
+	Settles      geometry.Angle  // the expanded uncertainty that would call one too close to call
+	ToSettle     finding.Finding // what would bring it there; nil unless it is too close, or nothing is known
+	Notes        []finding.Finding
+
+	index     int            // among the marks
+	Period    geometry.Angle // the shift is known but for whole ones
+	measuring gum.Spread     // of Position
+	nominal   gum.Spread     // of Nominal
+	ofTDC     []float64      // radians: the part of Position's uncertainty that each source leaves all marks
+	Shared    []float64      // ofTDC, and what the nominals share
+}
+
+// Check is what is wrong with marks or with the drive that they are on, an *Error;
+// nil when they can be judged.
+func Check(drive Drive, marks []Mark) error {
+	_, err := TreeFor(drive, marks)
+	return err
+}
+
+// Judge holds each mark against the TDC that result found. What is wrong with a
+// mark or the drive is an *Error.
+func Judge(setup evidence.Setup, result tdc.Result, drive Drive, marks []Mark) ([]Judged, error) {
+	t, err := TreeFor(drive, marks)
+	if err != nil {
+		return nil, err
+	}
+	findings := make([]Judged, 0, len(marks))
+	for i, m := range marks {
+		f, err := t.judge(setup, result, m)
+		if err != nil {
+			return nil, ofMark(i, m, "%v", err)
+		}
+		f.index = i
+		findings = append(findings, f)
+	}
+	return findings, nil
+}
+
+func (t *Tree) judge(setup evidence.Setup, result tdc.Result, m Mark) (Judged, error) {
+	f := Judged{Mark: m, Verdict: NoLimitSaid}
+	if m.Off == nil {
+		f.readOff(t, result)
+	} else if err := f.measured(t); err != nil {
+		return Judged{}, err
+	}
+	if err := f.holdAgainst(setup); err != nil {
+		return Judged{}, err
+	}
+	f.Estimate = joined(f.measuring, f.nominal).Estimate(Wrapped(f.Position-f.Nominal, f.Period))
+	switch {
+	case f.OnlyMeasured():
+		f.Verdict = NothingToHoldAgainst
+	case m.HasLimit:
+		f.Verdict = Decide(f.Angle, f.Expanded, m.Limit)
+	}
+	if f.Verdict == TooClose {
+		f.Settles = Settles(f.Angle, m.Limit)
+		f.ToSettle = f.toSettle(setup, result)
+	}
+	f.Notes = append(f.Notes, f.doubts(setup)...)
+	return f, nil
+}
+
+// OnlyMeasured tells whether a mark is compared with nothing: nobody said what it
+// should be, and no healthy engine showed it.
+func (f Judged) OnlyMeasured() bool { return f.Unknown && f.Healthy == nil }
+
+// Part parts what is compared with something from what is only measured, each in
+// its order.
+func Part(findings []Judged) (judged, measured []Judged) {
+	for _, f := range findings {
+		if f.OnlyMeasured() {
+			measured = append(measured, f)
+		} else {
+			judged = append(judged, f)
+		}
+	}
+	return judged, measured
+}
+
+// measured is a shift that was measured without the protractor. A cam comes
+// round once in two turns of the crank.
+func (f *Judged) measured(t *Tree) error {
+	off, half, assumed, err := t.crankAngle(f.Mark)
+	if err != nil {
+		return err
+	}
+	if assumed {
+		f.Notes = append(f.Notes, finding.KnownToAssumed{Mark: f.about(), KnownTo: half})
+	}
+	f.Position = off
+	f.Period = geometry.Turn
+	if t.AtCamSpeed(f.On) || t.AtCamSpeed(f.Reference()) {
+		f.Period = 2 * geometry.Turn
+	}
+	f.measuring = gum.Spread{Rectangular: []float64{float64(half) / math.Sqrt(3)}}
+	return nil
+}
+
+// readOff is a mark whose place was read on the protractor. Only a reading past
+// 360 deg tells which turn of the cycle it was taken in.
+func (f *Judged) readOff(t *Tree, result tdc.Result) {
+	f.Position, f.measuring = result.After(f.Read)
+	f.ofTDC = result.Shared(f.Read)
+	f.Period = geometry.Turn
+	if t.AtCamSpeed(f.On) && countsTwoTurns(f.Read) {
+		f.Period = 2 * geometry.Turn
+		turns := math.Round(float64((f.Read[0] - result.TDC.Angle - f.Position) / geometry.Turn))
+		f.Position = Wrapped(f.Position+geometry.Angle(turns)*geometry.Turn, f.Period)
+	}
+}
+
+// holdAgainst sets where the mark should be and how sure that is: what healthy
+// engines showed, or the nominal angle. What nominals of one origin share comes
+// after what positions share: the doubt in the offset, then the healthy TDC.
+func (f *Judged) holdAgainst(setup evidence.Setup) error {
+	var ofOffset, ofHealthy float64
+	switch {
+	case f.Healthy != nil:
+		f.Nominal, f.nominal = f.Healthy.Angle, f.Healthy.spread()
+		f.Period = min(f.Period, f.Healthy.period())
+		ofHealthy = float64(f.Healthy.OfTDC)
+	case f.Unknown:
+	case f.Off != nil:
+		f.Nominal = f.ShouldBe
+	case f.Zero == Throw:
+		toTDC, half, err := setup.ThrowToTDC()
+		if err != nil {
+			return err
+		}
+		f.Nominal = f.ShouldBe - toTDC
+		ofOffset = float64(half) / math.Sqrt(3)
+		f.nominal.Rectangular = []float64{ofOffset}
+	default:
+		f.Nominal = f.ShouldBe
+	}
+	if f.Unstated && f.Healthy == nil {
+		f.Notes = append(f.Notes, finding.ShouldBeAssumed{Mark: f.about(), FromThrow: f.Zero == Throw})
+	}
+	if f.Off == nil {
+		f.Shared = append(append(f.Shared, f.ofTDC...), ofOffset, ofHealthy)
+	}
+	return nil
+}
+
+// joined is the spread of a sum.
+func joined(a, b gum.Spread) gum.Spread {
+	return gum.Spread{Normal: slices.Concat(a.Normal, b.Normal), Rectangular: slices.Concat(a.Rectangular, b.Rectangular)}
+}
+
+// countsTwoTurns tells whether angles were read on a scale of 720 deg.
+func countsTwoTurns(read []geometry.Angle) bool {
+	for _, a := range read {
+		if math.Abs(float64(a)) >= float64(geometry.Turn) {
+			return true
+		}
+	}
+	return false
+}
+
+// wrapped is an angle less whole periods, within half of one either way.
+func Wrapped(a, period geometry.Angle) geometry.Angle {
+	return (a * geometry.Turn / period).Signed() * period / geometry.Turn
+}
+
+// AsBuilt is the standard uncertainty of where a sound mark was made: anywhere
+// within its limit, so a rectangular distribution (JCGM100 4.3.7). What several
+// healthy engines scatter by is known better, and is in the nominal angle already.
+func (f Judged) AsBuilt() float64 {
+	if !f.HasLimit || f.Healthy != nil && f.Healthy.Engines > 1 {
+		return 0
+	}
+	return f.Limit.Radians() / math.Sqrt(3)
+}
