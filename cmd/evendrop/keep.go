@@ -109,7 +109,7 @@ func kept(files []string, file string, trust trust) (keep.Kept, error) {
 			return answer, err
 		}
 		if why := found.NotJudged(); why != "" {
-			return answer, fmt.Errorf("%s: TDC cannot be told from its readings, so its marks are no figures to keep: %s", j.File, why)
+			return answer, fmt.Errorf("%s: TDC cannot be determined from its readings, so its marks are no figures to keep: %s", j.File, why)
 		}
 		answer.Jobs = append(answer.Jobs, found)
 		answer.KnownGood.From = append(answer.KnownGood.From, job.ConditionOf(j, found.Results[0]))

@@ -131,7 +131,7 @@ func (e usageError) Error() string { return e.problem }
 func misuse(format string, args ...any) error { return usageError{fmt.Sprintf(format, args...)} }
 
 // errNotFine is --strict's: the answer was given, and is not a clean one.
-var errNotFine = errors.New("a mark is outside its limit or too close to call, or TDC cannot be told")
+var errNotFine = errors.New("a mark is outside its limit or too close to call, or TDC cannot be determined")
 
 // status turns an error into words and an exit status.
 func status(err error, stderr io.Writer) int {

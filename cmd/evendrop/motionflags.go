@@ -94,7 +94,7 @@ func (m motionFlags) lengths(name string) ([]geometry.Length, error) {
 	return out, nil
 }
 
-// sizes are lengths above nought. Where a comma parts two so unlike as 81 and 4,
+// sizes are lengths above zero. Where a comma parts two so unlike as 81 and 4,
 // a decimal comma was meant.
 func (m motionFlags) sizes(name string) ([]geometry.Length, error) {
 	lengths, err := m.lengths(name)
@@ -104,7 +104,7 @@ func (m motionFlags) sizes(name string) ([]geometry.Length, error) {
 	least, most := math.Inf(1), 0.0
 	for _, l := range lengths {
 		if !(l > 0) {
-			return nil, misuse("--%s %v: expected a length above nought", name, l)
+			return nil, misuse("--%s %v: expected a length above zero", name, l)
 		}
 		least, most = math.Min(least, float64(l)), math.Max(most, float64(l))
 	}
@@ -138,7 +138,7 @@ func (m motionFlags) angles(into *motion.Motion) error {
 	case !(from < to):
 		return misuse("--from %s --to %s: expected --from to be the earlier", decimal(from), decimal(to))
 	case !(by > 0):
-		return misuse("--by %s: expected degrees above nought", decimal(by))
+		return misuse("--by %s: expected degrees above zero", decimal(by))
 	case (to-from)/by > mostRows:
 		return misuse("--by %s: more than %d rows: expected a bigger step", decimal(by), mostRows)
 	}
@@ -174,7 +174,7 @@ func (m motionFlags) within(into *motion.Motion) error {
 	lengths, err := m.lengths("within")
 	for _, l := range lengths {
 		if !(l > 0 && l <= least) {
-			return misuse("--within %v: expected a drop above nought and no more than the stroke, such as 0.1", l)
+			return misuse("--within %v: expected a drop above zero and no more than the stroke, such as 0.1", l)
 		}
 	}
 	into.Within = lengths

@@ -58,7 +58,7 @@ func (b beginning) text(flag string) func(string) error {
 	return func(answer string) error { return b.flags.Set(flag, plainLine(answer)) }
 }
 
-// length takes a length above nought, or nothing, that makes an engine which turns.
+// length takes a length above zero, or nothing, that makes an engine which turns.
 func (b beginning) length(flag string) func(string) error {
 	return func(answer string) error {
 		if answer != "" {

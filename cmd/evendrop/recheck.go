@@ -67,7 +67,7 @@ func rechecked(beforeFile, afterFile string, trust trust) (recheck.Recheck, erro
 			return answer, err
 		}
 		if why := side.into.NotJudged(); why != "" {
-			return answer, fmt.Errorf("%s: TDC cannot be told from its readings, so there is nothing to compare: %s", side.file, why)
+			return answer, fmt.Errorf("%s: TDC cannot be determined from its readings, so there is nothing to compare: %s", side.file, why)
 		}
 	}
 	before, after := answer.Before.Results[0], answer.After.Results[0]

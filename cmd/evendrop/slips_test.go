@@ -254,7 +254,7 @@ func TestTwoPointersAreNoAnswer(t *testing.T) {
 		require.NoError(t, err)
 		rows += fmt.Sprintf("%d,%s\n%d,%s\n", (at+37*(i%2))%360, depth, (at+37*((i+1)%2))%360, depth)
 	}
-	require.Contains(t, found(t, rows, ""), "True TDC cannot be told from these readings")
+	require.Contains(t, found(t, rows, ""), "True TDC cannot be determined from these readings")
 }
 
 // What would lose somebody's work, or makes no sense, is refused in words.
@@ -296,5 +296,5 @@ func TestSlipsThatWouldCost(t *testing.T) {
 
 	// a stated size of next to nothing is none
 	more := "[protractor]\noff_centre = 1e-160\n[gauge]\nlash_known_to = 1e-200\n"
-	require.NotContains(t, found(t, exactly, more), "cannot be told")
+	require.NotContains(t, found(t, exactly, more), "cannot be determined")
 }

@@ -75,9 +75,9 @@ func (j Jot) state(before Jot) string {
 	const least = 3
 	switch {
 	case j.Result == nil && len(j.Readings) < least:
-		return fmt.Sprintf("TDC can be told from %d readings on, on both sides of it.", least)
+		return fmt.Sprintf("TDC can be determined from %d readings on, on both sides of it.", least)
 	case j.Result == nil:
-		return fmt.Sprintf("TDC cannot be told yet: %v.", words.NewBench(j.Job.Setup, j.Job.Unit).Refused(j.Why))
+		return fmt.Sprintf("TDC cannot be determined yet: %v.", words.NewBench(j.Job.Setup, j.Job.Unit).Refused(j.Why))
 	}
 	if j.Result.AgainstTurn() {
 		return words.Capital(j.find().Untold(*j.Result)) + "."
@@ -86,7 +86,7 @@ func (j Jot) state(before Jot) string {
 	places := words.Decimals(t.Expanded.Degrees())
 	text := fmt.Sprintf("TDC %s ± %s deg (95 %%)", j.find().Reads(t.Angle, places), words.Fixed(t.Expanded.Degrees(), places))
 	if find.CannotTell(*j.Result) {
-		return fmt.Sprintf("TDC cannot be told from these readings: %s. Do not rely on %s.", j.find().Untold(*j.Result), text)
+		return fmt.Sprintf("TDC cannot be determined from these readings: %s. Do not rely on %s.", j.find().Untold(*j.Result), text)
 	}
 	if before.Result != nil {
 		text += ", moved " + words.Signed(j.Job.Setup.Protractor.Grows((t.Angle-before.Result.TDC.Angle).Signed()).Degrees(), places)
