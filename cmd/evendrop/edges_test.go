@@ -74,13 +74,11 @@ func TestEdgesCommand(t *testing.T) {
 		Against struct {
 			Finding  string `json:"finding"`
 			Findings []struct {
-				Kind    string `json:"kind"`
-				Words   string `json:"words"`
-				Numbers struct {
-					Column int     `json:"column"`
-					Shift  float64 `json:"shift_deg"`
-					Wheel  string  `json:"wheel"`
-				} `json:"numbers"`
+				Kind   string  `json:"kind"`
+				Words  string  `json:"words"`
+				Column int     `json:"column"`
+				Shift  float64 `json:"shift_deg"`
+				Wheel  string  `json:"wheel"`
 			} `json:"findings"`
 			Shifts []struct {
 				Channel int     `json:"channel"`
@@ -120,9 +118,9 @@ func TestEdgesCommand(t *testing.T) {
 	found := got.Against.Findings[0]
 	require.Equal(t, "one cam moved", found.Kind)
 	require.Equal(t, got.Against.Finding, found.Words)
-	require.Equal(t, 3, found.Numbers.Column)
-	require.InDelta(t, 18, found.Numbers.Shift, 2*sampled)
-	require.Equal(t, "60-2", found.Numbers.Wheel)
+	require.Equal(t, 3, found.Column)
+	require.InDelta(t, 18, found.Shift, 2*sampled)
+	require.Equal(t, "60-2", found.Wheel)
 }
 
 func TestEdgesInEveryForm(t *testing.T) {

@@ -9,7 +9,7 @@ import (
 
 type findingJSON struct {
 	Kind, Words string
-	Numbers     map[string]any
+	Numbers     map[string]any // and names: all that it holds
 }
 
 // The findings of marks and slips in JSON are what notes and to_settle say, with the
@@ -96,4 +96,13 @@ func TestFindingsInJSON(t *testing.T) {
 	require.Equal(t, "nothing moved", again.Findings[0].Numbers["now"])
 	before := again.Findings[0].Numbers["before"].(map[string]any)
 	require.InDelta(t, 18, before["shift_deg"], 0.2)
+}
+
+// UnmarshalJSON keeps what a finding of any kind holds.
+func (f *findingJSON) UnmarshalJSON(data []byte) error {
+	if err := json.Unmarshal(data, &f.Numbers); err != nil {
+		return err
+	}
+	f.Kind, f.Words = f.Numbers["kind"].(string), f.Numbers["words"].(string)
+	return nil
 }

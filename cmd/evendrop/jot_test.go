@@ -355,14 +355,14 @@ func TestJotCountsOtherEvidence(t *testing.T) {
 	}
 }
 
-// Where find says that TDC cannot be told, jot says so.
+// Where find says that TDC cannot be determined, jot says so.
 func TestJotSaysThatTDCCannotBeTold(t *testing.T) {
 	jobFile, _ := newJob(t)
 	// of no piston: up and down by millimetres
 	out, _, err := jotting(t, jobFile, "f 330 9.9", "f 335 3.0", "f 340 7.9", "f 345 0.5", "f 350 4.0", "f 10 0.2", "f 15 4.0", "f 20 0.9", "f 25 9.5", "f 30 3.5")
 	require.NoError(t, err)
 	_, found, _ := ev("find", jobFile)
-	require.Contains(t, unwrapped(found), "True TDC cannot be told from these readings: ")
+	require.Contains(t, unwrapped(found), "True TDC cannot be determined from these readings: ")
 	last := unwrapped(out[strings.Index(out, " 10  "):])
 	require.Contains(t, last, "10 TDC cannot be determined from these readings: ")
 	require.NotContains(t, last, "true TDC is at")

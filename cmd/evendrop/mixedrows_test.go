@@ -9,6 +9,8 @@ import (
 var (
 	// off by, ±, and the verdict, before which a limit stands where there is one
 	textMark = regexp.MustCompile(`(?m)^.* ([+-]?[\d.]+) +([\d.]+) +(?:[\d.]+ +(within|outside|too close to call)|(no limit given))$`)
+	// the same of a table that is too wide, each row behind its headings
+	listedMark = regexp.MustCompile(`(?m)^- .*; off by ([+-]?[\d.]+); ± \(95 %\) ([\d.]+); (?:limit [\d.]+; verdict (within|outside|too close to call)|verdict (no limit given))$`)
 )
 
 // sameMarks finds a mark of the text, Markdown or the page with another number or
@@ -45,9 +47,14 @@ func section(out, heading string) string {
 	return table
 }
 
+// rowByRow is a table that was written row by row, each row on one line.
+func rowByRow(table string) string { return strings.ReplaceAll(table, "\n  ", " ") }
+
 // textMarks is the rows of the text's marks.
 func textMarks(out string) (rows [][3]string) {
-	for _, m := range textMark.FindAllStringSubmatch(section(out, "Mark, crank deg"), -1) {
+	table := section(out, "Mark, crank") // deg may stand below
+	found := append(textMark.FindAllStringSubmatch(table, -1), listedMark.FindAllStringSubmatch(rowByRow(table), -1)...)
+	for _, m := range found {
 		rows = append(rows, [3]string{m[1], m[2], m[3] + m[4]})
 	}
 	return rows
@@ -98,11 +105,16 @@ func pageMarks(out string) (rows [][3]string) {
 	return rows
 }
 
-var textThrow = regexp.MustCompile(`(?m)^ (\d+) +` + shownAngle + ` +([+-]?[\d.]+|-)(?: +([\d.]+))?`)
+var (
+	textThrow   = regexp.MustCompile(`(?m)^ (\d+) +` + shownAngle + ` +([+-]?[\d.]+|-)(?: +([\d.]+))?`)
+	listedThrow = regexp.MustCompile(`(?m)^- (\d+): TDC at ` + shownAngle + `; throw off ([+-]?[\d.]+|-)(?:; ± deg ([\d.]+))?`)
+)
 
 // textThrows is the rows of the text's cylinders: number, TDC, throw off, its ±.
 func textThrows(out string) (rows [][4]string) {
-	for _, m := range textThrow.FindAllStringSubmatch(section(out, "Cylinder  "), -1) {
+	found := append(textThrow.FindAllStringSubmatch(section(out, "\n Cylinder  "), -1),
+		listedThrow.FindAllStringSubmatch(rowByRow(section(out, "\nCylinder:")), -1)...)
+	for _, m := range found {
 		rows = append(rows, [4]string{m[1], sidedNumber(m[2], m[3]), m[4], m[5]})
 	}
 	return rows

@@ -240,7 +240,7 @@ func spoil(v any, seen func(what string)) {
 				v[key] = "no such thing"
 			}
 			seen(key + " of another type")
-			if v[key] = was; key != "numbers" { // of a finding, which are its kind's own
+			if v[key] = was; key != "findings" { // each holds what its kind has
 				spoil(was, seen)
 			}
 		}

@@ -81,7 +81,7 @@ func TestWhatTheMarksPointTo(t *testing.T) {
 		never []string
 	}{
 		{"a tooth", []float64{.1, .3, 17.9, 18.1, 18.2, 17.8}, "4 of 6 marks are outside their limits, which points to " + tooth + "; the marks cannot tell between them.",
-			[]string{"agrees with one tooth of the 20-tooth", "Count the links or teeth", "Read a mark on the crank sprocket: tells between crank sprocket on crank and drive on crank sprocket, whose answers lie 62 standard uncertainties apart.", "Do not time the engine by the marks that are outside."}, nil},
+			[]string{"agrees with one tooth of the 20-tooth", "Count the links or teeth", "Read a mark on the crank sprocket: tells between crank sprocket on crank and drive on crank sprocket.", "Do not time the engine by the marks that are outside."}, nil},
 		{"crank wheel", []float64{0, .2, -.2, .1, -11.9, -12.1}, "2 of 6 marks are outside their limits, which points to " + wheel + "; the marks cannot tell between them.",
 			[]string{"Crank wheel on flywheel: 12.0 deg agrees with 2 pitches of the 60-2 wheel", "WI: 11.9 ± 0.5 deg early, outside the limit of 1 deg."}, []string{"Crank sensor: 12.0 deg agrees"}},
 		{"a flywheel bolt", []float64{60.1, .1, .1, -.2, -59.8, -60.2}, "3 of 6 marks are outside their limits, which points to flywheel on crank, 60.0 ± 0.7 deg late; all marks agree with this.",

@@ -26,7 +26,9 @@ func numberIn(t *testing.T, pattern, text string) float64 {
 }
 
 // A pin read 3 deg later than TDC is late, and one read 3 deg earlier early, wherever
-// it is told: sentence, table, dial, page, explanation.
+// it is told: sentence, table, dial, page, explanation. The slip is known worse than the
+// pin is off: a sound pin lies anywhere within its limit of 1, which the pin's own 0.2
+// (standard) makes 1.07 either way for 95 %, by the convolution of the two.
 func TestLateAndEarlyAreTheTruth(t *testing.T) {
 	for _, c := range []struct {
 		read      float64
@@ -38,10 +40,10 @@ func TestLateAndEarlyAreTheTruth(t *testing.T) {
 		require.Regexp(t, `pin: 3\.\d ± 0\.\d deg `+c.way+`, outside the limit of 1 deg\.`, said)
 		require.NotRegexp(t, `3\.\d ± 0\.\d deg `+other, said)
 		require.Regexp(t, `pin +-?\d\S* +\S+ +\`+c.sign+`\.\d`, said)
-		require.Regexp(t, `points to [^.]*pin itself[^.]*, 3\.\d ± 0\.\d deg `+c.way, said)
+		require.Regexp(t, `points to [^.]*pin itself[^.]*, 3\.\d ± 1\.1 deg `+c.way, said)
 		for _, shown := range []string{pictureOf(t, job, "marks"), pictureOf(t, job, "drive"), pageOf(t, job)} {
-			require.Regexp(t, `3\.\d ± 0\.\d deg `+c.way, shown)
-			require.NotRegexp(t, `[23]\.\d ± 0\.\d deg `+other, shown)
+			require.Regexp(t, `3\.\d ± (0\.\d|1\.1) deg `+c.way, shown)
+			require.NotRegexp(t, `[23]\.\d ± [01]\.\d deg `+other, shown)
 		}
 	}
 }
@@ -183,7 +185,7 @@ func TestDwellIsTold(t *testing.T) {
 	require.InDelta(t, 1, numberIn(t, `Each way the dwell came (\S+) deg late; the two ways cancel it`, said), 0.3)
 	said = dwell(`dwell = [{ still = -5, moves = 7, turn = "forward" }]`)
 	require.Contains(t, said, "The dwell was seen turning one way only")
-	require.Contains(t, said, "turn back, where that is safe, and look again the other way")
+	require.Contains(t, said, "where it is safe, turn back and look again the other way")
 }
 
 // says2 is find's answer to a job with other evidence than readings.

@@ -24,7 +24,7 @@ func TestFindingInJSON(t *testing.T) {
 		`{"kind": "slip back", "words": "<w>", "before": {"joints": ["belt"], "opposite_joints": [], "shift_deg": 18, "expanded_uncertainty_deg": 0.5},
 			"now": "nothing moved", "after": null, "back_to_within_deg": 0.7, "slips_tried": 0}`: finding.SlipBack{Before: slip, Now: finding.NothingMoved, Within: &within},
 		`{"kind": "on its limit", "words": "<w>", "mark": "pin"}`: finding.OnItsLimit{Mark: finding.Mark{Name: "pin"}},
-		`{"kind": "dwell one way", "words": "<w>"}`:             finding.DwellOneWay{},
+		`{"kind": "dwell one way", "words": "<w>"}`:               finding.DwellOneWay{},
 	} {
 		text, err := form.JSON(form.Findings([]finding.Finding{f}, func(finding.Finding) string { return "<w>" }))
 		require.NoError(t, err)
