@@ -31,7 +31,7 @@ type Problem struct {
 	Model  Model
 	X, Y   []float64 // observed, one each a reading
 	SigmaX []float64 // standard uncertainties of X; nil: X is exact; 0: so is this one
-	SigmaY []float64 // standard uncertainties of Y, all above nought
+	SigmaY []float64 // standard uncertainties of Y, all above zero
 	Priors []Prior   // one a parameter
 	// Tolerance is the step, in standard uncertainties, at which the solution
 	// is good enough; 0 stands for 1e-10.
@@ -53,7 +53,7 @@ func (p Problem) check() error {
 			sigmaX = p.SigmaX[i]
 		}
 		if !finite(p.X[i]) || !finite(p.Y[i]) || !finite(sigmaX) || sigmaX < 0 || !finite(p.SigmaY[i]) || p.SigmaY[i] <= 0 {
-			return fmt.Errorf("fit: observation %d is not finite, or its uncertainty is not above nought: x %g ± %g, y %g ± %g",
+			return fmt.Errorf("fit: observation %d is not finite, or its uncertainty is not above zero: x %g ± %g, y %g ± %g",
 				i, p.X[i], sigmaX, p.Y[i], p.SigmaY[i])
 		}
 	}

@@ -151,7 +151,7 @@ func TestBadProblem(t *testing.T) {
 		{func(p *fit.Problem) { p.X[1] = inf }, "observation 1 is not finite"},
 		{func(p *fit.Problem) { p.Y[2] = -inf }, "observation 2 is not finite"},
 		{func(p *fit.Problem) { p.Y[3] = nan }, "observation 3 is not finite"},
-		{func(p *fit.Problem) { p.SigmaX[1] = -0.1 }, "observation 1 is not finite, or its uncertainty is not above nought: x 0.5 ± -0.1, y 3.7 ± 0.2"},
+		{func(p *fit.Problem) { p.SigmaX[1] = -0.1 }, "observation 1 is not finite, or its uncertainty is not above zero: x 0.5 ± -0.1, y 3.7 ± 0.2"},
 		{func(p *fit.Problem) { p.SigmaX[1] = nan }, "observation 1"},
 		{func(p *fit.Problem) { p.SigmaX[1] = inf }, "observation 1"},
 		{func(p *fit.Problem) { p.SigmaY[2] = 0 }, "observation 2"},

@@ -26,7 +26,7 @@ type Cylinder struct {
 func NewCylinder(s SliderCrank, bore Length, compression float64) (Cylinder, error) {
 	switch {
 	case !positive(float64(bore)):
-		return Cylinder{}, fmt.Errorf("bore %v is no length above nought", bore)
+		return Cylinder{}, fmt.Errorf("bore %v is not a length above zero", bore)
 	case !(compression > 1) || math.IsInf(compression, 1):
 		return Cylinder{}, fmt.Errorf("compression ratio %v must be above 1", compression)
 	}

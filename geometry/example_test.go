@@ -19,7 +19,7 @@ func ExampleSliderCrank_AnglesAt() {
 	fmt.Println(err)
 	// Output:
 	// -15.80 and 15.80 deg, <nil>
-	// drop 90 mm is not between nought and the stroke, 81.4 mm
+	// drop 90 mm is not between zero and the stroke, 81.4 mm
 }
 
 // With the bore 8 mm to the side the piston is highest 2.4 deg after the throw

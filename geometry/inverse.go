@@ -12,7 +12,7 @@ import (
 // A drop below nought or beyond the stroke has no angles and is an error.
 func (s SliderCrank) AnglesAt(drop Length) (before, after Angle, err error) {
 	if !(drop >= 0 && drop <= s.Stroke()) {
-		return 0, 0, fmt.Errorf("drop %v is not between nought and the stroke, %v", drop, s.Stroke())
+		return 0, 0, fmt.Errorf("drop %v is not between zero and the stroke, %v", drop, s.Stroke())
 	}
 	half := s.halfAngle(float64(drop))
 	middle := s.EqualDropMidpoint(drop)

@@ -102,7 +102,7 @@ func TestNoSuchDrop(t *testing.T) {
 		-1e-9, s.Stroke() * 1.0001, geometry.Length(math.NaN()), geometry.Length(math.Inf(1)), geometry.Length(math.Inf(-1)),
 	} {
 		_, _, err := s.AnglesAt(drop)
-		require.ErrorContains(t, err, "drop "+drop.String()+" is not between nought and the stroke, 86.1417615 mm")
+		require.ErrorContains(t, err, "drop "+drop.String()+" is not between zero and the stroke, 86.1417615 mm")
 		_, _, err = s.Dwell(drop)
 		require.Error(t, err)
 	}

@@ -17,17 +17,17 @@ func TestImpossibleGeometry(t *testing.T) {
 		stroke, rod, offset geometry.Length
 		want                string
 	}{
-		{0, 146, 0, "stroke 0 mm is no length above nought"},
-		{-86, 146, 0, "stroke -86 mm is no length above nought"},
-		{nan, 146, 0, "stroke NaN mm is no length"},
-		{inf, 146, 0, "stroke +Inf mm is no length"},
-		{86, 0, 0, "rod 0 mm is no length above nought"},
-		{86, -146, 0, "rod -146 mm is no length above nought"},
-		{86, nan, 0, "rod NaN mm is no length"},
-		{86, inf, 0, "rod +Inf mm is no length"},
-		{86, 146, nan, "offset NaN mm is no length"},
-		{86, 146, inf, "offset +Inf mm is no length"},
-		{86, 146, -inf, "offset -Inf mm is no length"},
+		{0, 146, 0, "stroke 0 mm is not a length above zero"},
+		{-86, 146, 0, "stroke -86 mm is not a length above zero"},
+		{nan, 146, 0, "stroke NaN mm is not a length"},
+		{inf, 146, 0, "stroke +Inf mm is not a length"},
+		{86, 0, 0, "rod 0 mm is not a length above zero"},
+		{86, -146, 0, "rod -146 mm is not a length above zero"},
+		{86, nan, 0, "rod NaN mm is not a length"},
+		{86, inf, 0, "rod +Inf mm is not a length"},
+		{86, 146, nan, "offset NaN mm is not a length"},
+		{86, 146, inf, "offset +Inf mm is not a length"},
+		{86, 146, -inf, "offset -Inf mm is not a length"},
 		{86, 43, 0, "rod 43 mm is too short: it must be longer than half the stroke, 43 mm"},
 		{86, 40, 0, "rod 40 mm is too short"},
 		{86, 146, 103, "offset 103 mm is too big: with rod 146 mm and stroke 86 mm it must stay under 103 mm"},
@@ -91,7 +91,7 @@ func TestImpossibleCylinder(t *testing.T) {
 		compression float64
 		want        string
 	}{
-		{0, 10, "bore 0 mm is no length above nought"},
+		{0, 10, "bore 0 mm is not a length above zero"},
 		{-80, 10, "bore -80 mm"},
 		{nan, 10, "bore NaN mm"},
 		{inf, 10, "bore +Inf mm"},

@@ -24,11 +24,11 @@ func NewSliderCrank(stroke, rod, offset Length) (SliderCrank, error) {
 	r, l, e := float64(stroke)/2, float64(rod), float64(offset)
 	switch {
 	case !positive(r):
-		return SliderCrank{}, fmt.Errorf("stroke %v is no length above nought", stroke)
+		return SliderCrank{}, fmt.Errorf("stroke %v is not a length above zero", stroke)
 	case !positive(l):
-		return SliderCrank{}, fmt.Errorf("rod %v is no length above nought", rod)
+		return SliderCrank{}, fmt.Errorf("rod %v is not a length above zero", rod)
 	case math.IsNaN(e) || math.IsInf(e, 0):
-		return SliderCrank{}, fmt.Errorf("offset %v is no length", offset)
+		return SliderCrank{}, fmt.Errorf("offset %v is not a length", offset)
 	case l <= r:
 		return SliderCrank{}, fmt.Errorf("rod %v is too short: it must be longer than half the stroke, %v", rod, stroke/2)
 	case math.Abs(e) >= l-r:

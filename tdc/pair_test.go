@@ -256,7 +256,7 @@ func TestADwellThatDoesNotFit(t *testing.T) {
 }
 
 // Two stops that leave nothing over to show a bad one, met 5 deg apart: one of them is
-// wrong and nothing tells which, so that TDC cannot be told. At 1 deg apart the answer
+// wrong and nothing tells which, so that TDC cannot be determined. At 1 deg apart the answer
 // reaches both. Stops that agree to the protractor's step are as sure as ever.
 func TestTwoStopsThatContradictEachOther(t *testing.T) {
 	stops := func(apart float64) tdc.Result {

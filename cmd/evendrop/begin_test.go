@@ -18,7 +18,7 @@ import (
 func begun(t *testing.T, terminal bool, answers string, args ...string) (stdout, stderr string, err error) {
 	t.Helper()
 	var out, errs bytes.Buffer
-	err = begin(args, newConsole(strings.NewReader(answers), &out, &errs, terminal))
+	err = runBegin(args, newConsole(strings.NewReader(answers), &out, &errs, terminal))
 	return out.String(), errs.String(), err
 }
 

@@ -148,6 +148,6 @@ func TestBeginShowsTheCautionsFirst(t *testing.T) {
 	require.ErrorIs(t, err, errNoAnswer)
 	requireSays(t, errs, []string{"never try a suspect engine with the starter", "nothing is written before that"})
 	require.NoDirExists(t, dir)
-	require.NoError(t, begin([]string{dir, "--yes"}, newConsole(strings.NewReader(""), io.Discard, io.Discard, false)))
+	require.NoError(t, runBegin([]string{dir, "--yes"}, newConsole(strings.NewReader(""), io.Discard, io.Discard, false)))
 	require.FileExists(t, filepath.Join(dir, "job.toml"))
 }

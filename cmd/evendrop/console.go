@@ -7,17 +7,21 @@ import (
 	"io"
 	"os"
 	"strings"
+	"time"
 
+	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/legible"
 )
 
-// console is where a command that listens has its lines from, and speaks to.
+// console is where a command has its lines from, and where it writes.
 type console struct {
 	lines    *bufio.Scanner
 	cut      *bool     // the last line had no end
 	stdout   io.Writer // answers
 	stderr   io.Writer // everything else
-	terminal bool      // somebody sits at it
+	terminal bool      // somebody types the lines
+	width    int       // of a line of text, in characters
+	passing  io.Writer // a line that is wiped again; nil where nobody sees it
 }
 
 // longestLine is more than anybody types.
@@ -34,12 +38,17 @@ func newConsole(stdin io.Reader, stdout, stderr io.Writer, terminal bool) consol
 		}
 		return advance, token, err
 	})
-	return console{lines, &cut, stdout, stderr, terminal}
+	return console{lines: lines, cut: &cut, stdout: stdout, stderr: stderr, terminal: terminal, width: form.Widest}
 }
 
 // processConsole is the one that the process was started with.
-func processConsole(stdout io.Writer) console {
-	return newConsole(os.Stdin, stdout, legible.Writer(os.Stderr), isTerminal(os.Stdin))
+func processConsole() console {
+	c := newConsole(os.Stdin, os.Stdout, os.Stderr, isTerminal(os.Stdin))
+	c.width = form.Width(columns(os.Stdout))
+	if isTerminal(os.Stderr) {
+		c.passing = os.Stderr
+	}
+	return c
 }
 
 // isTerminal tells whether somebody types into a file.
@@ -52,17 +61,47 @@ func isTerminal(file *os.File) bool {
 	return err != nil || !os.SameFile(info, null)
 }
 
+// printable is an answer in every form.
+type printable interface {
+	Text(width int) ([]byte, error)
+	Markdown() ([]byte, error)
+	JSON() ([]byte, error)
+	CSV() ([]byte, error)
+}
+
+// write prints an answer whole, or nothing of it.
+func (c console) write(answer printable, as string) error {
+	render := map[string]func() ([]byte, error){
+		"text":     func() ([]byte, error) { return answer.Text(c.width) },
+		"markdown": answer.Markdown, "json": answer.JSON, "csv": answer.CSV,
+	}[as]
+	page, err := render()
+	if err != nil {
+		return err
+	}
+	return c.print(page)
+}
+
+// print writes what is an answer.
+func (c console) print(page []byte) error {
+	_, err := c.stdout.Write(page)
+	return err
+}
+
+// tell writes a line beside the answers.
+func (c console) tell(format string, args ...any) {
+	fmt.Fprintln(c.stderr, fmt.Sprintf(format, args...))
+}
+
+// remark writes a sentence beside the answers, broken into lines.
+func (c console) remark(text string) { c.tell("%s", form.Wrap(text, c.width)) }
+
 // line is the next line; false at the end.
 func (c console) line() (string, bool) {
 	if !c.lines.Scan() {
 		return "", false
 	}
 	return c.lines.Text(), true
-}
-
-// tell writes a line beside the answers.
-func (c console) tell(format string, args ...any) {
-	fmt.Fprintln(c.stderr, fmt.Sprintf(format, args...))
 }
 
 // errNoAnswer is the end of input where a question was asked.
@@ -90,5 +129,23 @@ func (c console) ask(question, standard string, take func(answer string) error) 
 			return nil
 		}
 		c.tell("%s", legible.Message(err.Error()))
+	}
+}
+
+// progress tells how far something is, once a second from the first second on; nil
+// where nobody is there to read it.
+func (c console) progress(total int, what string) func(done int) {
+	if c.passing == nil {
+		return nil
+	}
+	last, said := time.Now(), false
+	return func(done int) {
+		if time.Since(last) > time.Second {
+			fmt.Fprintf(c.passing, "\r%d of %d %s", done, total, what)
+			last, said = time.Now(), true
+		}
+		if said && done == total {
+			fmt.Fprint(c.passing, "\r\033[K")
+		}
 	}
 }

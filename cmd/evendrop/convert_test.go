@@ -81,7 +81,7 @@ func TestConvertSaysWhatToType(t *testing.T) {
 		{[]string{"2", "teeth", "--pitches", "0"}, "such as 60"},
 		{[]string{"2", "mm", "--radius", "-3"}, "above zero"},
 		{[]string{"2", "cam", "--on", "cran"}, "crank or cam"},
-		{[]string{"2", "cam", "--as", "page"}, "text, markdown, json, csv"},
+		{[]string{"2", "cam", "--as", "page"}, "text, markdown, json or csv"},
 	} {
 		code, out, errs := ev(append([]string{"convert"}, c.args...)...)
 		require.Equal(t, wrongUse, code, c.args)

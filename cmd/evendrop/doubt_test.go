@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Readings that are nothing but noise are never an answer: TDC cannot be told, and
+// Readings that are nothing but noise are never an answer: TDC cannot be determined, and
 // nothing is judged, kept or compared by it.
 func TestNoiseIsNoAnswer(t *testing.T) {
 	const seed = 20240501
@@ -49,7 +49,7 @@ func TestNoiseIsNoAnswer(t *testing.T) {
 		require.Empty(t, got.Marks)
 		_, out, _ = ev("find", path)
 		out = unwrapped(out)
-		require.Contains(t, out, "True TDC cannot be told from these readings: ")
+		require.Contains(t, out, "True TDC cannot be determined from these readings: ")
 		require.Contains(t, out, "No mark is judged by it.")
 		require.NotContains(t, out, "Go back and see")
 		code, _, _ = ev("find", path, "--strict")
@@ -57,7 +57,7 @@ func TestNoiseIsNoAnswer(t *testing.T) {
 		for _, args := range [][]string{{"keep", path, filepath.Join(dir, "k.toml")}, {"recheck", path, path}} {
 			code, _, errs := ev(args...)
 			require.Equal(t, failed, code)
-			require.Contains(t, errs, "TDC cannot be told from its readings")
+			require.Contains(t, errs, "TDC cannot be determined from its readings")
 		}
 	}
 	t.Logf("%d of 60 refused", refused)
@@ -101,7 +101,7 @@ func TestHalveWithSides(t *testing.T) {
 	require.Contains(t, out, "TDC is at 358.5 ± ")
 }
 
-// Of several cylinders one whose TDC cannot be told is named as such, and neither its
+// Of several cylinders one whose TDC cannot be determined is named as such, and neither its
 // throw nor any crown is judged.
 func TestACylinderThatCannotBeTold(t *testing.T) {
 	dir := t.TempDir()
@@ -118,7 +118,7 @@ func TestACylinderThatCannotBeTold(t *testing.T) {
 		code, out, errs := ev("find", path)
 		require.Equal(t, answered, code, errs)
 		out = unwrapped(out)
-		require.Contains(t, out, "True TDC of cylinder 2 cannot be told from these readings")
+		require.Contains(t, out, "True TDC of cylinder 2 cannot be determined from these readings")
 		require.NotContains(t, out, "outside")
 		require.Contains(t, out, "Cylinder 1's true TDC is at")
 		code, _, _ = ev("find", path, "--strict")

@@ -192,7 +192,7 @@ func TestEdgesRefused(t *testing.T) {
 		{[]string{"edges", good, "--crank", "0", "--cam", "2", "--wheel", "60-2"}, wrongUse, "expected a number from 1"},
 		{[]string{"edges", good, "--crank", "2", "--cam", "3", "--wheel", "60-2-2"}, failed, "shows no turn of 60-2-2; what comes again in it, damaged or not, is 60-2: if that is the wheel, type --wheel 60-2"},
 		{[]string{"edges", good, "--crank", "2", "--cam", "3", "--wheel", "60"}, wrongUse, "--wheel 60: expected pitches-missing"},
-		{edgesOf(good, "--as", "pdf"), wrongUse, "expected one of"},
+		{edgesOf(good, "--as", "pdf"), wrongUse, "expected text, markdown, json or csv"},
 		{edgesOf(good, "--marks", "--as", "csv"), wrongUse, "leave --as out"},
 		{edgesOf(good, "--on", "inlet wheel"), wrongUse, "--on goes with --marks"},
 		{edgesOf(good, "--crank-edge", "steep"), wrongUse, "expected rising or falling"},

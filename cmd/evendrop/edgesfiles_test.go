@@ -259,7 +259,7 @@ func TestEdgesGapAgainstTDC(t *testing.T) {
 		{[]string{"--at", "3"}, "--tooth and --at go together"},
 		{[]string{"--tooth", "3", "--at", "3"}, "--tooth goes with --into"},
 		{[]string{"--tooth", "59", "--at", "3", "--into", moved}, "expected a tooth of the 60-2 wheel, 1 to 58"},
-		{[]string{"--tooth", "-1", "--at", "3", "--into", moved}, "expected a tooth of the 60-2 wheel, 1 to 58"},
+		{[]string{"--tooth", "-1", "--at", "3", "--into", moved}, "--tooth -1: expected a whole number from 1 up, such as 1"},
 		{[]string{"--tooth", "1", "--at", "x", "--into", moved}, "--at \"x\": expected an angle"},
 		{[]string{"--tooth", "1", "--at", "900", "--into", moved}, "--at 900 is not on a protractor that wraps at 360"},
 	} {

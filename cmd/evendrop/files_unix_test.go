@@ -42,7 +42,7 @@ func sit(t *testing.T, jobFile string) *sitting {
 	return s
 }
 
-var answer = regexp.MustCompile(`^ *\d+  (Kept|TDC)|^ *Struck out`)
+var answer = regexp.MustCompile(`^ *\d+  (Kept|TDC)|^ *Deleted`)
 
 // types has a line typed, and tells whether it was answered before jot ended.
 func (s *sitting) types(line string) bool {
@@ -285,7 +285,7 @@ func TestEmptiedFileAtATerminal(t *testing.T) {
 			require.Empty(t, data)
 		}
 	}}
-	require.NoError(t, jot([]string{jobFile}, newConsole(lines, &out, &errs, true)))
+	require.NoError(t, runJot([]string{jobFile}, newConsole(lines, &out, &errs, true)))
 	require.Contains(t, unwrapped(errs.String()), "is empty now, and had one reading before")
 	require.Contains(t, errs.String(), "Or type it once more, to go on in the file as it is now.")
 	data, err := os.ReadFile(readings)

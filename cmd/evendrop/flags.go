@@ -3,76 +3,50 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io"
-	"regexp"
-	"slices"
-	"strings"
 
-	"github.com/spf13/pflag"
+	"evendrop/cmd/internal/answer/planning"
+	"evendrop/cmd/internal/flags"
+	"evendrop/geometry"
+	"evendrop/tdc/job"
+	"evendrop/tdc/plan"
 )
 
-// formats are the forms an answer can be printed in.
-var formats = []string{"text", "markdown", "json", "csv"}
-
-// flagSet is a command's flags, with a usage written by hand.
-func flagSet(name string) *pflag.FlagSet {
-	flags := pflag.NewFlagSet(name, pflag.ContinueOnError)
-	flags.SetOutput(io.Discard)
-	flags.Usage = func() {}
-	flags.SortFlags = false
-	return flags
+// parse reads a command line, and prints the usage text when asked for it.
+func (c console) parse(set *flags.Set, args []string) ([]string, error) {
+	rest, err := set.Parse(args)
+	if errors.Is(err, flags.ErrHelp) {
+		fmt.Fprint(c.stdout, set.Usage())
+	}
+	return rest, err
 }
 
-// parse reads flags, prints the usage when asked for it, and calls anything that
-// cannot be read wrong use. What is left is the positional arguments, in the order
-// they were typed.
-func parse(flags *pflag.FlagSet, args []string, usage string, stdout io.Writer) ([]string, error) {
-	err := flags.Parse(numbersLast(flags, args))
-	if errors.Is(err, pflag.ErrHelp) {
-		fmt.Fprint(stdout, usage)
-		return nil, err
-	}
-	if err != nil {
-		return nil, misuse("%v: type evendrop %s --help", err, flags.Name())
-	}
-	return flags.Args(), nil
+// trust is whether jobs may read files outside their own folders.
+type trust struct{ paths *bool }
+
+func newTrust(set *flags.Set) trust {
+	return trust{set.Bool("trust-paths", "let a job read files outside its own folder")}
 }
 
-// negative is a number that begins with a minus sign, and no flag.
-var negative = regexp.MustCompile(`^- ?[0-9.,]`)
-
-// numbersLast sets flags with their values first, and behind "--" what stands for
-// itself: pflag would take a number with a minus sign for flags of one letter.
-func numbersLast(flags *pflag.FlagSet, args []string) []string {
-	var first, last []string
-	for len(args) > 0 {
-		arg := args[0]
-		args = args[1:]
-		switch {
-		case arg == "--":
-			return slices.Concat(first, []string{"--"}, last, args)
-		case negative.MatchString(arg), !strings.HasPrefix(arg, "-"):
-			last = append(last, arg)
-		default:
-			first = append(first, arg)
-			if waits(flags, arg) && len(args) > 0 {
-				first, args = append(first, args[0]), args[1:]
-			}
-		}
+// open opens a job as far as it is trusted.
+func (t trust) open(file string) (job.Job, error) {
+	if *t.paths {
+		return job.OpenTrusting(file)
 	}
-	return slices.Concat(first, []string{"--"}, last)
+	return job.Open(file)
 }
 
-// waits tells whether the value of a flag is the argument after it.
-func waits(flags *pflag.FlagSet, arg string) bool {
-	flag := flags.Lookup(strings.TrimPrefix(arg, "--"))
-	return flag != nil && flag.NoOptDefVal == ""
+// groundFlags say where a job can be read: plan and jot have them.
+type groundFlags struct {
+	oneWay  *bool
+	deepest func(unit string) (geometry.Length, error)
 }
 
-// checkFormat refuses a form that no answer has.
-func checkFormat(as string) error {
-	if !slices.Contains(formats, as) {
-		return misuse("--as %s: expected one of %s", as, strings.Join(formats, ", "))
-	}
-	return nil
+func newGroundFlags(set *flags.Set) groundFlags {
+	return groundFlags{set.Bool("one-way", "never turn the crank back"), set.JobLength("deepest", "as far down as the gauge reaches: 8 for a dial gauge, 25 for others")}
+}
+
+// of is where a job's gauge can read.
+func (f groundFlags) of(j job.Job) (plan.Ground, error) {
+	deepest, err := f.deepest(j.Unit)
+	return planning.Ground(j, *f.oneWay, deepest), err
 }

@@ -1,38 +1,12 @@
 package main
 
 import (
-	"bytes"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 )
 
-// A number with a minus sign is a value wherever it stands: before, between and after
-// flags of either kind, and as a flag's own.
-func TestNegativeNumbersAreValues(t *testing.T) {
-	for _, c := range []struct{ args, positional []string }{
-		{[]string{"-10", "mm", "--chord"}, []string{"-10", "mm"}},
-		{[]string{"--chord", "-10", "mm"}, []string{"-10", "mm"}},
-		{[]string{"--chord=true", "-10", "--from", "-10", "mm"}, []string{"-10", "mm"}},
-		{[]string{"--from=-10", "-10", "--chord", "-10"}, []string{"-10", "-10"}},
-		{[]string{"--from", "-10", "9", "-5.2"}, []string{"9", "-5.2"}},
-		{[]string{"-.5", "--chord", "-,5", "-12°30'", "- 3"}, []string{"-.5", "-,5", "-12°30'", "- 3"}},
-		{[]string{"-0.5in", "--from", "-10", "−4"}, []string{"-0.5in", "−4"}},
-		{[]string{"--chord", "--", "-10", "--from"}, []string{"-10", "--from"}},
-		{[]string{"-5", "--", "-10"}, []string{"-5", "-10"}},
-	} {
-		flags := flagSet("try")
-		chord := flags.Bool("chord", false, "")
-		from := flags.String("from", "-10", "")
-		rest, err := parse(flags, c.args, "", &bytes.Buffer{})
-		require.NoError(t, err, c.args)
-		require.Equal(t, c.positional, rest, c.args)
-		require.Equal(t, "-10", *from, c.args)
-		require.True(t, *chord || !flags.Changed("chord"), c.args)
-	}
-}
-
-// The same in the commands that take values.
+// A number with a minus sign is a value in the commands that take values.
 func TestCommandsTakeNegativeNumbers(t *testing.T) {
 	for _, c := range []struct {
 		one, other []string

@@ -1,48 +1,29 @@
 package main
 
 import (
+	"bufio"
+	"errors"
 	"fmt"
-	"io"
+	"os"
+	"os/signal"
+	"sync"
+	"sync/atomic"
+	"syscall"
 
-	"evendrop/tdc/evidence"
+	"evendrop/cmd/internal/flags"
+	"evendrop/cmd/internal/session"
 	"evendrop/tdc/job"
-	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/notebook"
-	"evendrop/tdc/plan"
 )
 
-const jotUsage = `evendrop jot JOB
-
-Type readings at the bench, one a line, into the job's readings file. Each is on
-disk before TDC is told from all of them, and the next best reading named.
-
-  --cylinder N              whose readings, the first one's unless stated
-  --one-way                 never ask to turn the crank back
-  --deepest MM              as far down as the gauge reaches
-
-` + jotHelp
-
-const jotHelp = `What to type:
-  342.5 3.29                angle and depth
-  342.5 3.29 # wobbly       with a note
-  b 11.8 0.70               after turning back, as the next ones are
-  f 340 4.10                after turning forward again
-  b, f                      only say which way the crank is turned from here on
-  undo                      strike the last reading out; it stays as a comment
-  list, plot, next          what was read; the curve; the next best reading
-  # new pointer             a remark
-  done                      end; the next jot goes on where this one ended
-`
-
-func runJot(args []string, stdout io.Writer) error { return jot(args, processConsole(stdout)) }
-
-// jot is the command at a console.
-func jot(args []string, c console) error {
-	flags := flagSet("jot")
-	cylinder := flags.Int("cylinder", 0, "")
-	oneWay := flags.Bool("one-way", false, "")
-	deepest := flags.String("deepest", "", "")
-	rest, err := parse(flags, args, jotUsage, c.stdout)
+func runJot(args []string, c console) error {
+	set := flags.New("jot", "evendrop jot JOB",
+		`Type readings at the bench, one a line, into the job's readings file. Each is on
+disk before TDC is determined from all of them, and the next best reading named.`)
+	cylinder := flags.Whole(set, "cylinder", 0, 1, 999, "2", "whose readings, the first one's unless stated")
+	ground := newGroundFlags(set)
+	set.Note(session.Help)
+	rest, err := c.parse(set, args)
 	if err != nil {
 		return err
 	}
@@ -53,35 +34,21 @@ func jot(args []string, c console) error {
 	if err != nil {
 		return err
 	}
-	ground, err := groundOf(j, *oneWay, *deepest)
+	s := session.Session{Job: j, Width: c.width, Patient: c.terminal}
+	if s.Ground, err = ground.of(j); err != nil {
+		return err
+	}
+	if s.Number, s.File, err = readingsFile(j, *cylinder); err != nil {
+		return err
+	}
+	book, says, err := notebook.OpenNotebook(s.File, j.Setup, j.Unit)
 	if err != nil {
 		return err
 	}
-	number, file, err := readingsFile(j, *cylinder)
-	if err != nil {
-		return err
-	}
-	book, says, err := notebook.OpenNotebook(file, j.Setup, j.Unit)
-	if err != nil {
-		return err
-	}
-	s := jotter{console: c, job: j, number: number, file: file, ground: ground, turn: evidence.Forward, book: book}
-	defer s.locked(book.Close)
-	return s.run(says)
-}
-
-// groundOf is where the job's gauge can read.
-func groundOf(j job.Job, oneWay bool, deepest string) (plan.Ground, error) {
-	g := plan.Ground{Deepest: plan.Deepest(j.Setup.Gauge.Kind), OneWay: oneWay}
-	if deepest == "" {
-		return g, nil
-	}
-	length, err := measure.ParseLength(deepest, j.Unit)
-	if err != nil || length <= 0 {
-		return g, misuse("--deepest %s: expected a length such as 8", deepest)
-	}
-	g.Deepest = length
-	return g, nil
+	s.Store = book
+	at := &jotter{console: c, Session: &s}
+	defer at.undisturbed(book.Close)
+	return at.run(says)
 }
 
 // readingsFile is the file of a cylinder's readings; of the first one's for 0.
@@ -99,4 +66,130 @@ func readingsFile(j job.Job, number int) (int, string, error) {
 		return 0, "", fmt.Errorf("%s: cylinder %d names no readings file: add readings = \"cylinder-%d.csv\" to it", j.File, number, number)
 	}
 	return 0, "", misuse("--cylinder %d: the job has none of that number", number)
+}
+
+// jotter is a session at a console.
+type jotter struct {
+	console
+	*session.Session
+	read atomic.Int64 // lines that were taken
+	busy sync.Mutex   // held while a file may be written: no signal ends the process then
+}
+
+// undisturbed does what no signal must come between.
+func (s *jotter) undisturbed(do func()) {
+	s.busy.Lock()
+	defer s.busy.Unlock()
+	do()
+}
+
+func (s *jotter) run(says string) error {
+	stop := s.onSignal()
+	defer stop()
+	var said []session.Said
+	var err error
+	s.undisturbed(func() { said, err = s.Open(says) })
+	if err := errors.Join(s.show(said), err); err != nil {
+		return err
+	}
+	if s.terminal {
+		s.remark("Readings go to " + s.File + ". Type an angle and a depth, such as 342.5 3.29, or help.")
+		fmt.Fprint(s.stderr, s.Standing())
+	}
+	if err := s.listen(); err != nil {
+		return err
+	}
+	s.undisturbed(func() { said, err = s.End() })
+	if err := errors.Join(s.show(said), err); err != nil {
+		return err
+	}
+	if *s.cut {
+		s.remark("The last line has no end: make sure that it is whole.")
+	}
+	if s.terminal {
+		return nil
+	}
+	return s.Fault()
+}
+
+// listen takes lines to the end.
+func (s *jotter) listen() error {
+	for ended := false; !ended; {
+		if s.terminal {
+			fmt.Fprintf(s.stderr, "%s> ", s.Turn())
+		}
+		line, ok := s.line()
+		if !ok {
+			if s.terminal {
+				s.tell("")
+			}
+			break
+		}
+		s.read.Add(1)
+		var said []session.Said
+		var err error
+		s.undisturbed(func() { said, ended, err = s.Obey(line) })
+		if err := errors.Join(s.show(said), err); err != nil {
+			return err
+		}
+	}
+	if err := s.lines.Err(); errors.Is(err, bufio.ErrTooLong) {
+		return errors.New("a line is longer than 64 KB: nothing below it was read; type a reading a line")
+	} else if err != nil {
+		return fmt.Errorf("a line could not be read: %w", err)
+	}
+	return nil
+}
+
+// show writes what the session said.
+func (s *jotter) show(said []session.Said) error {
+	for _, what := range said {
+		switch what.Kind {
+		case session.Answer:
+			if err := s.print([]byte(what.Text)); err != nil {
+				return err
+			}
+		case session.AsItStands:
+			fmt.Fprint(s.stderr, what.Text)
+		default:
+			s.remark(what.Text)
+		}
+	}
+	return nil
+}
+
+// stopped says that the sitting ends before its lines do, and is the exit status. A
+// sitting at a terminal has no lines that were not read.
+func (s *jotter) stopped(by os.Signal) int {
+	code, says, every := answered, "", "Every"
+	if !s.terminal {
+		code, says = failed, fmt.Sprintf("Stopped (%v) after line %d: no line below it was read. ", by, s.read.Load())
+	}
+	if _, err := s.Store.Readings(); err != nil {
+		code, says = failed, says+err.Error()+". "
+		every = "Else every"
+	} else if news := s.Store.News(); news != "" {
+		code, says = failed, says+news+" "
+		every = "Every other"
+	}
+	s.tell("")
+	s.remark(says + every + " reading that was answered is in " + s.File + ". The next jot goes on from there.")
+	return code
+}
+
+// onSignal ends the process on the signals that ask for it, between two writes.
+// Everything that was answered is on the disk then.
+func (s *jotter) onSignal() (stop func()) {
+	signals := make(chan os.Signal, 1)
+	signal.Notify(signals, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
+	go func() {
+		if signal, ok := <-signals; ok {
+			s.busy.Lock()
+			os.Exit(s.stopped(signal))
+		}
+	}()
+	return func() {
+		signal.Stop(signals)
+		close(signals)
+	}
 }

@@ -18,12 +18,15 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/session"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/notebook"
 	"evendrop/tdc/job/sheet"
+	"evendrop/tdc/plan"
 )
 
 // asCommand makes the test's own process the command.
@@ -51,7 +54,7 @@ func commandLine(args ...string) *exec.Cmd {
 func newJob(t *testing.T) (jobFile, readings string) {
 	t.Helper()
 	dir := filepath.Join(t.TempDir(), "bench")
-	require.NoError(t, begin([]string{dir, "--stroke", "81.4", "--rod", "133"}, newConsole(strings.NewReader(""), io.Discard, io.Discard, false)))
+	require.NoError(t, runBegin([]string{dir, "--stroke", "81.4", "--rod", "133"}, newConsole(strings.NewReader(""), io.Discard, io.Discard, false)))
 	return filepath.Join(dir, "job.toml"), filepath.Join(dir, "cylinder-1.csv")
 }
 
@@ -59,7 +62,7 @@ func newJob(t *testing.T) (jobFile, readings string) {
 func jotting(t *testing.T, jobFile string, lines ...string) (stdout, stderr string, err error) {
 	t.Helper()
 	var out, errs bytes.Buffer
-	err = jot([]string{jobFile}, newConsole(strings.NewReader(strings.Join(lines, "\n")+"\n"), &out, &errs, false))
+	err = runJot([]string{jobFile}, newConsole(strings.NewReader(strings.Join(lines, "\n")+"\n"), &out, &errs, false))
 	return out.String(), errs.String(), err
 }
 
@@ -104,7 +107,7 @@ func TestJotSitting(t *testing.T) {
 	require.Regexp(t, `moved [+-]?0\.`, out)
 	require.Regexp(t, `does not fit, or one before it is wrong: it is off by \+1\.\d+ mm, \d+\s+times its expected error. Retype, or keep\?`,
 		unwrapped(out))
-	require.Contains(t, out, "Struck out: 27.40,10.")
+	require.Contains(t, out, "Deleted: 27.40,10.")
 	require.Contains(t, errs, "turn back only where the maker allows it")
 	require.Contains(t, errs, "Caution: turn by hand only")
 	require.Contains(t, out, "C read backward")
@@ -144,7 +147,7 @@ func TestJotCautionsBeforeItAsksToTurnBack(t *testing.T) {
 
 	jobFile, _ = newJob(t)
 	var stdout, stderr bytes.Buffer
-	require.NoError(t, jot([]string{jobFile, "--one-way"}, newConsole(strings.NewReader(strings.Join(lines, "\n")), &stdout, &stderr, false)))
+	require.NoError(t, runJot([]string{jobFile, "--one-way"}, newConsole(strings.NewReader(strings.Join(lines, "\n")), &stdout, &stderr, false)))
 	require.NotContains(t, stdout.String(), "backward")
 	require.NotContains(t, stderr.String(), "turn back")
 }
@@ -172,71 +175,13 @@ func TestJotWidensForTurnAndNote(t *testing.T) {
 	require.Equal(t, "angle,depth,turn,note\n348,1.2,,\n11.8,0.70,backward,wobbly\n", string(text))
 }
 
-// The lines that are readings, and what is said of those that are not.
-func TestJotLines(t *testing.T) {
-	setup := evidence.Setup{Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial)}
-	for _, c := range []struct {
-		line         string
-		order        string
-		angle, depth string
-		turn         evidence.TurnDirection
-		note         string
-	}{
-		{"342.5 3.29", takeReading, "342.5", "3.29", 0, ""},
-		{"  b\t11.8   0.70 # a note", takeReading, "11.8", "0.70", evidence.Backward, "a note"},
-		{"F 12 BTDC 3.29 mm", takeReading, "12 BTDC", "3.29 mm", evidence.Forward, ""},
-		{"342,5 3,29", takeReading, "342,5", "3,29", 0, ""},
-		{"342,5; 3,29", takeReading, "342,5", "3,29", 0, ""},
-		{"342.5, 3.29", takeReading, "342.5", "3.29", 0, ""},
-		{"342.5,3.29", takeReading, "342.5", "3.29", 0, ""},
-		{"342,.29", takeReading, "342", ".29", 0, ""},
-		{`12°30' 0.13"`, takeReading, "12°30'", `0.13"`, 0, ""},
-		{"-12.5 0.13 in", takeReading, "-12.5", "0.13 in", 0, ""},
-		{"back 5 1", takeReading, "5", "1", evidence.Backward, ""},
-		{"b", turnOnly, "", "", evidence.Backward, ""},
-		{"forward", turnOnly, "", "", evidence.Forward, ""},
-		{"UNDO", undo, "", "", 0, ""},
-		{"?", help, "", "", 0, ""},
-		{"# new pointer", takeRemark, "", "", 0, "new pointer"},
-		{"", nothing, "", "", 0, ""},
-		{"#", nothing, "", "", 0, ""},
-		{"q", done, "", "", 0, ""},
-	} {
-		got, err := parseLine(c.line, setup, "mm")
-		require.NoError(t, err, c.line)
-		require.Equal(t, typed{c.order, sheet.Entry{Angle: c.angle, Depth: c.depth, Note: got.entry.Note}, c.note, c.turn}, got, c.line)
-		if c.order == takeReading {
-			require.Equal(t, c.note, got.entry.Note, c.line)
-		}
-	}
-	for line, says := range map[string]string{
-		"342.5":            "angle and a depth",
-		"342,3":            "angle and a depth",
-		"undo 3":           "no reading",
-		"1 2 3":            "no reading",
-		"deep 3.2":         "no reading",
-		"b deep":           "no reading",
-		"1000 3.2":         "not on a protractor",
-		"\x1b[A\x00 \xff":  "no reading",
-		"342.5 3.29 4 5 6": "no reading",
-	} {
-		_, err := parseLine(line, setup, "mm")
-		require.ErrorContains(t, err, says, line)
-		require.True(t, utf8.ValidString(err.Error()))
-		require.NotContains(t, err.Error(), "\x1b")
-	}
-	setup.Protractor.Scale = evidence.Quadrants
-	_, err := parseLine("12 3.2", setup, "mm")
-	require.ErrorContains(t, err, "12 BTDC or 12 ATDC")
-}
-
 // Lines that are not understood leave the file alone and end in status 1; the
 // readings beside them are kept.
 func TestJotSaysWhatItDidNotUnderstand(t *testing.T) {
 	jobFile, readings := newJob(t)
 	out, errs, err := jotting(t, jobFile, "hello", "340 4.1", "350", "undo", "undo")
-	require.ErrorIs(t, err, errNotUnderstood)
-	require.Contains(t, errs, `"hello" is no reading`)
+	require.ErrorIs(t, err, session.ErrNotUnderstood)
+	require.Contains(t, errs, `"hello" is not a reading`)
 	require.Contains(t, errs, "There is no reading to undo")
 	require.Contains(t, out, "No readings in")
 	text, err := os.ReadFile(readings)
@@ -357,7 +302,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 // too.
 func BenchmarkAnswer(b *testing.B) {
 	dir := b.TempDir()
-	require.NoError(b, begin([]string{dir, "--stroke", "81.4", "--rod", "133"}, newConsole(strings.NewReader(""), io.Discard, io.Discard, false)))
+	require.NoError(b, runBegin([]string{dir, "--stroke", "81.4", "--rod", "133"}, newConsole(strings.NewReader(""), io.Discard, io.Discard, false)))
 	rng := rand.New(rand.NewPCG(1, 1))
 	var text strings.Builder
 	text.WriteString("angle,depth,turn,sweep,note\n")
@@ -377,10 +322,9 @@ func BenchmarkAnswer(b *testing.B) {
 		require.NoError(b, os.WriteFile(file, []byte(text.String()), 0o600))
 		book, _, err := notebook.OpenNotebook(file, j.Setup, j.Unit)
 		require.NoError(b, err)
-		s := jotter{console: newConsole(strings.NewReader(""), io.Discard, io.Discard, false), job: j, number: 1, file: file, turn: evidence.Forward, book: book}
-		s.ground.Deepest = 8
+		s := session.Session{Job: j, Number: 1, File: file, Store: book, Ground: plan.Ground{Deepest: 8}, Width: form.Widest}
 		b.StartTimer()
-		_, err = s.obey(strings.Join(line(), " "))
+		_, _, err = s.Obey(strings.Join(line(), " "))
 		require.NoError(b, err)
 	}
 }
@@ -411,15 +355,15 @@ func TestJotCountsOtherEvidence(t *testing.T) {
 	}
 }
 
-// Where find says that TDC cannot be told, jot says so.
+// Where find says that TDC cannot be determined, jot says so.
 func TestJotSaysThatTDCCannotBeTold(t *testing.T) {
 	jobFile, _ := newJob(t)
 	// of no piston: up and down by millimetres
 	out, _, err := jotting(t, jobFile, "f 330 9.9", "f 335 3.0", "f 340 7.9", "f 345 0.5", "f 350 4.0", "f 10 0.2", "f 15 4.0", "f 20 0.9", "f 25 9.5", "f 30 3.5")
 	require.NoError(t, err)
 	_, found, _ := ev("find", jobFile)
-	require.Contains(t, unwrapped(found), "True TDC cannot be told from these readings: ")
+	require.Contains(t, unwrapped(found), "True TDC cannot be determined from these readings: ")
 	last := unwrapped(out[strings.Index(out, " 10  "):])
-	require.Contains(t, last, "10 TDC cannot be told from these readings: ")
+	require.Contains(t, last, "10 TDC cannot be determined from these readings: ")
 	require.NotContains(t, last, "true TDC is at")
 }

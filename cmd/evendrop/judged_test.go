@@ -84,11 +84,11 @@ func muddle(rest string) invention {
 	return in
 }
 
-// By a TDC that cannot be told nothing is judged, kept or compared, and it is said so.
+// By a TDC that cannot be determined nothing is judged, kept or compared, and it is said so.
 func TestNothingRestsOnWhatCannotBeTold(t *testing.T) {
 	job := muddle(pinAt(30)).job(t)
 	said := answerOf(t, "find", job)
-	require.True(t, strings.HasPrefix(said, "True TDC cannot be told from these readings: "), said)
+	require.True(t, strings.HasPrefix(said, "True TDC cannot be determined from these readings: "), said)
 	require.Contains(t, said, "Do not rely on what stands below")
 	require.Contains(t, said, "No mark is judged by it.")
 	require.NotContains(t, said, "The pin is")
@@ -110,7 +110,7 @@ func TestNothingRestsOnWhatCannotBeTold(t *testing.T) {
 		code, out, errs := ev(args...)
 		require.Equal(t, failed, code)
 		require.Empty(t, out)
-		require.Contains(t, errs, "TDC cannot be told from its readings")
+		require.Contains(t, errs, "TDC cannot be determined from its readings")
 	}
 }
 

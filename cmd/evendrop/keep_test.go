@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"evendrop/cmd/internal/flags"
 )
 
 // The example's known-good file is what keep makes of its two healthy engines.
@@ -27,7 +29,7 @@ func TestKeepMakesTheExample(t *testing.T) {
 func TestKeepOverwritesNothing(t *testing.T) {
 	job := engine(t, "job.toml", 0, 0, 0, 0, 0, 0)
 	file := filepath.Join(t.TempDir(), "good.toml")
-	for _, as := range formats {
+	for _, as := range flags.Formats {
 		code, out, errs := ev("keep", job, file, "--as", as, "--replace")
 		require.Equal(t, answered, code, errs)
 		require.NotEmpty(t, out)

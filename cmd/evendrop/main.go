@@ -12,10 +12,9 @@ import (
 	"slices"
 	"syscall"
 
-	"github.com/spf13/pflag"
-
-	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/flags"
 	"evendrop/cmd/internal/legible"
+	"evendrop/cmd/internal/usage"
 )
 
 // The exit statuses.
@@ -29,7 +28,7 @@ const (
 // command is one subcommand.
 type command struct {
 	name, use, does string
-	run             func(args []string, stdout io.Writer) error
+	run             func(args []string, c console) error
 }
 
 // commands in the order they are shown.
@@ -55,18 +54,17 @@ func main() {
 	if stdoutClosed() {
 		os.Exit(status(unwritten(errors.New("standard output is closed")), legible.Writer(os.Stderr)))
 	}
-	form.FitTo(columns(os.Stdout))
-	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+	os.Exit(run(os.Args[1:], processConsole()))
 }
 
 // run carries out a command line: answers on stdout, everything else on stderr. An
 // answer that could not be written is none. Whatever leaves here is legible.
-func run(args []string, stdout, stderr io.Writer) int {
-	out := &remembering{to: legible.Writer(stdout)}
-	stderr = legible.Writer(stderr)
-	code := carryOut(args, out, stderr)
+func run(args []string, c console) int {
+	out := &remembering{to: legible.Writer(c.stdout)}
+	c.stdout, c.stderr = out, legible.Writer(c.stderr)
+	code := carryOut(args, c)
 	if out.err != nil && code == answered {
-		return status(out.err, stderr)
+		return status(out.err, c.stderr)
 	}
 	return code
 }
@@ -99,51 +97,44 @@ func unwritten(err error) error {
 	return fmt.Errorf("the answer could not be written: %w", err)
 }
 
-func carryOut(args []string, stdout, stderr io.Writer) int {
+func carryOut(args []string, c console) int {
 	if len(args) == 0 {
-		fmt.Fprint(stdout, welcome())
-		return answered
+		args = []string{"help"}
 	}
 	switch args[0] {
 	case "help", "--help", "-h":
 		if len(args) > 1 && !slices.Contains([]string{"help", "--help", "-h"}, args[1]) {
-			return carryOut([]string{args[1], "--help"}, stdout, stderr)
+			return carryOut([]string{args[1], "--help"}, c)
 		}
-		fmt.Fprint(stdout, welcome())
+		fmt.Fprint(c.stdout, welcome())
 		return answered
 	case "version", "--version":
-		fmt.Fprintln(stdout, version())
+		fmt.Fprintln(c.stdout, version())
 		return answered
 	}
-	for _, c := range commands() {
-		if c.name == args[0] {
-			return status(c.run(args[1:], stdout), stderr)
+	for _, command := range commands() {
+		if command.name == args[0] {
+			return status(command.run(args[1:], c), c.stderr)
 		}
 	}
-	return status(misuse("evendrop has no command %q: type evendrop alone to see them", args[0]), stderr)
+	return status(misuse("evendrop has no command %q: type evendrop alone to see them", args[0]), c.stderr)
 }
 
-// usageError is a command line that cannot be carried out.
-type usageError struct{ problem string }
-
-func (e usageError) Error() string { return e.problem }
-
-func misuse(format string, args ...any) error { return usageError{fmt.Sprintf(format, args...)} }
+func misuse(format string, args ...any) error { return usage.Errorf(format, args...) }
 
 // errNotFine is --strict's: the answer was given, and is not a clean one.
-var errNotFine = errors.New("a mark is outside its limit or too close to call, or TDC cannot be told")
+var errNotFine = errors.New("a mark is outside its limit or too close to call, or TDC cannot be determined")
 
 // status turns an error into words and an exit status.
 func status(err error, stderr io.Writer) int {
-	var usage usageError
-	if err == nil || errors.Is(err, pflag.ErrHelp) {
+	if err == nil || errors.Is(err, flags.ErrHelp) {
 		return answered
 	}
 	fmt.Fprintf(stderr, "evendrop: %s\n", legible.Message(err.Error()))
-	switch {
-	case errors.Is(err, errNotFine):
+	if errors.Is(err, errNotFine) {
 		return notFine
-	case errors.As(err, &usage):
+	}
+	if _, misused := errors.AsType[usage.Error](err); misused {
 		return wrongUse
 	}
 	return failed

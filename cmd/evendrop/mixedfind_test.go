@@ -59,7 +59,7 @@ func (s *benched) sided() bool {
 }
 
 // nearTruth finds an answer on the other side of the engine that does not say that
-// TDC cannot be told.
+// TDC cannot be determined.
 func (s *benched) nearTruth(t answerTold) {
 	for i, c := range t.Cylinders {
 		truth := s.Cylinders[i].TDC
@@ -67,7 +67,7 @@ func (s *benched) nearTruth(t answerTold) {
 			truth = -truth
 		}
 		if c.CannotTell != nil {
-			s.seen.add("cylinders whose TDC cannot be told")
+			s.seen.add("cylinders whose TDC cannot be determined")
 		} else if off := math.Remainder(c.TDC.Protractor-truth, 360); math.Abs(off) > 90 {
 			s.find("cylinder %d: TDC is %.1f deg off the truth, %.2f", c.Number, off, truth)
 		}

@@ -52,7 +52,7 @@ func (s *benched) jot(flag, value, lines string) (out string, err error) {
 		}
 	}()
 	var stdout, stderr bytes.Buffer
-	err = jot([]string{s.path(jobtest.JobFile), flag, value}, newConsole(strings.NewReader(lines), &stdout, &stderr, false))
+	err = runJot([]string{s.path(jobtest.JobFile), flag, value}, newConsole(strings.NewReader(lines), &stdout, &stderr, false))
 	if bad := noNumber(stdout.String() + stderr.String()); bad != "" {
 		s.find("jot says %q", bad)
 	}
@@ -69,9 +69,9 @@ func (s *benched) sameLast(out string, t answerTold, i int) {
 		return
 	}
 	m := jotTDC.FindStringSubmatch(unwrapped(last))
-	cannot := strings.Contains(unwrapped(last), "cannot be told") || strings.Contains(unwrapped(last), "so no mark can be called late or early")
+	cannot := strings.Contains(unwrapped(last), "cannot be determined") || strings.Contains(unwrapped(last), "so no mark can be called late or early")
 	if want := t.Cylinders[i].CannotTell != nil; cannot != want {
-		s.find("jot says %v of whether TDC cannot be told, find %v:\n%s", cannot, want, last)
+		s.find("jot says %v of whether TDC cannot be determined, find %v:\n%s", cannot, want, last)
 	}
 	if m == nil {
 		if !cannot {

@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strings"
 
+	"evendrop/cmd/internal/flags"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/jobtest"
 )
@@ -23,7 +24,7 @@ func (s *benched) planned() {
 	}
 	s.valid("plan", out, &struct{}{})
 	if s.everyNth(5) {
-		s.ev("plan", s.path(jobtest.JobFile), "--target", "0.2", "--as", formats[s.seed%len(formats)])
+		s.ev("plan", s.path(jobtest.JobFile), "--target", "0.2", "--as", flags.Formats[s.seed%len(flags.Formats)])
 	}
 }
 
@@ -64,7 +65,7 @@ func (s *benched) halved() {
 		}
 		s.agrees("halve: TDC", sidedNumber(m[1], m[2]), half.TDC, true)
 		s.agrees("halve: ±", m[3], (half.Interval[1]-half.Interval[0])/2, false)
-		s.ev(append(args, "--as", formats[s.seed%len(formats)])...)
+		s.ev(append(args, "--as", flags.Formats[s.seed%len(flags.Formats)])...)
 		return
 	}
 }
@@ -78,7 +79,7 @@ func (s *benched) reckoned() {
 		} else {
 			s.valid("convert", out, &struct{}{})
 		}
-		s.ev(append(args, "--as", formats[s.seed%len(formats)])...)
+		s.ev(append(args, "--as", flags.Formats[s.seed%len(flags.Formats)])...)
 	}
 	if s.Motion == nil || !s.everyNth(2) {
 		return
@@ -96,7 +97,7 @@ func (s *benched) reckoned() {
 		s.find("%v", err)
 	}
 	s.wellFormedPicture("motion", string(svg))
-	s.ev(append(args, "--as", formats[s.seed%len(formats)])...)
+	s.ev(append(args, "--as", flags.Formats[s.seed%len(flags.Formats)])...)
 }
 
 // held runs the commands that hold jobs against others: a job against itself has not
@@ -123,7 +124,7 @@ func (s *benched) held() {
 		if same.TDC.Change != 0 {
 			s.find("recheck: TDC has changed by %v against itself", same.TDC.Change)
 		}
-		s.ev("recheck", file, file, "--as", formats[s.seed%len(formats)])
+		s.ev("recheck", file, file, "--as", flags.Formats[s.seed%len(flags.Formats)])
 	}
 	if code, out, errs := s.ev("keep", file, known, "--as", "json"); code == answered {
 		s.valid("keep", out, &struct{}{})

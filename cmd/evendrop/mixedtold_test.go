@@ -150,13 +150,13 @@ func (s *benched) sameWhere(form, out string, t answerTold) {
 		s.find("%s does not say where TDC is", form)
 		return
 	}
-	cannot := strings.Contains(out, "cannot be told from these readings") || whereNear.MatchString(out)
+	cannot := strings.Contains(out, "cannot be determined from these readings") || whereNear.MatchString(out)
 	some := false
 	for _, c := range t.Cylinders {
 		some = some || c.CannotTell != nil
 	}
 	if cannot != some {
-		s.find("%s says %v of whether TDC cannot be told, JSON %v", form, cannot, some)
+		s.find("%s says %v of whether TDC cannot be determined, JSON %v", form, cannot, some)
 	}
 }
 

@@ -7,8 +7,6 @@ import (
 	"unicode/utf8"
 
 	"github.com/stretchr/testify/require"
-
-	"evendrop/cmd/internal/form"
 )
 
 // On a narrow terminal every line of an answer fits, and nothing is lost.
@@ -25,9 +23,7 @@ func TestAnswersFitANarrowTerminal(t *testing.T) {
 		require.Empty(t, errs)
 		for _, columns := range []int{60, 40} {
 			t.Run("", func(t *testing.T) {
-				form.FitTo(columns)
-				t.Cleanup(func() { form.FitTo(80) })
-				_, narrow, _ := ev(args...)
+				_, narrow, _ := evIn(columns, args...)
 				if args[0] == "motion" {
 					// a narrower plot has other numbers along its axes, and has no room in 40 columns
 					narrow, _, _ = strings.Cut(narrow, "\ndrop, mm\n")

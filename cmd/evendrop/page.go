@@ -1,14 +1,11 @@
 package main
 
 import (
-	"path/filepath"
 	"slices"
-	"strings"
-
-	"github.com/spf13/pflag"
 
 	"evendrop/cmd/internal/answer/find"
 	"evendrop/cmd/internal/answer/find/picture"
+	"evendrop/cmd/internal/flags"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/disk"
 )
@@ -20,45 +17,28 @@ type pageFlags struct {
 	replace           *bool
 }
 
-func newPageFlags(flags *pflag.FlagSet) pageFlags {
+func newPageFlags(set *flags.Set) pageFlags {
 	return pageFlags{
-		page: flags.String("page", "", ""), picture: flags.String("picture", "", ""), of: flags.String("of", "", ""),
-		cylinder: flags.Int("cylinder", 0, ""), replace: flags.Bool("replace", false, ""),
+		page:     set.File("page", flags.Page, "the answer as a page with pictures, to print"),
+		picture:  set.File("picture", flags.Picture, "one picture"),
+		of:       set.Choice("of", "", "what the picture shows, curve unless stated", picture.Names...),
+		cylinder: flags.Whole(set, "cylinder", 0, 1, 999, "2", "whose picture, the first one's unless stated"),
+		replace:  set.Bool("replace", "overwrite the page and the picture"),
 	}
 }
 
 // check refuses flags that do not go together.
 func (f pageFlags) check() error {
 	switch {
-	case *f.of != "" && !slices.Contains(picture.Names, *f.of):
-		return misuse("--of %s: expected one of %s", *f.of, strings.Join(picture.Names, ", "))
 	case *f.picture == "" && (*f.of != "" || *f.cylinder != 0):
 		return misuse("--of and --cylinder say what --picture FILE.svg shows, which is missing")
 	case *f.replace && *f.page == "" && *f.picture == "":
 		return misuse("--replace goes with --page FILE.html or --picture FILE.svg")
-	case misnamed(*f.page, ".html", ".htm"):
-		return misuse("--page %s: pages are HTML: name it %s.html, and print it to PDF from a browser", *f.page, withoutEnd(*f.page))
 	case *f.page != "" && *f.page == *f.picture:
 		return misuse("--page and --picture name one file, %s: give them two", *f.page)
 	}
-	return pictureName(*f.picture)
-}
-
-// pictureName refuses a picture's name that ends as one of another kind does.
-func pictureName(file string) error {
-	if misnamed(file, ".svg") {
-		return misuse("--picture %s: pictures are SVG: name it %s.svg", file, withoutEnd(file))
-	}
 	return nil
 }
-
-// misnamed tells whether a file's name ends as one of another kind does.
-func misnamed(file string, ends ...string) bool {
-	end := strings.ToLower(filepath.Ext(file))
-	return slices.Contains([]string{".png", ".jpg", ".jpeg", ".gif", ".pdf", ".txt", ".csv", ".toml", ".json", ".md", ".svg", ".html"}, end) && !slices.Contains(ends, end)
-}
-
-func withoutEnd(file string) string { return strings.TrimSuffix(file, filepath.Ext(file)) }
 
 // files are the page and the picture that were asked for.
 func (f pageFlags) files(answer find.Answer) (disk.Together, error) {

@@ -3,13 +3,14 @@ package main
 import (
 	"encoding/xml"
 	"errors"
-	"evendrop/cmd/internal/answer/find/picture"
 	"io"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 	"time"
+
+	"evendrop/cmd/internal/answer/find/picture"
 
 	"github.com/stretchr/testify/require"
 )
@@ -115,7 +116,7 @@ func TestPageFlagsThatDoNotGoTogether(t *testing.T) {
 		{[]string{"--of", "curve"}, "--picture"},
 		{[]string{"--cylinder", "1"}, "--picture"},
 		{[]string{"--replace"}, "--page"},
-		{[]string{"--picture", "x.svg", "--of", "wheel"}, "curve, residuals, midpoints, marks, drive"},
+		{[]string{"--picture", "x.svg", "--of", "wheel"}, "curve, residuals, midpoints, marks or drive"},
 		{[]string{"--picture", "x", "--page", "x"}, "two"},
 	} {
 		code, out, errs := ev(append([]string{"find", diagnostician}, c.args...)...)

@@ -116,10 +116,10 @@ func TestPlanCommandRefuses(t *testing.T) {
 		{[]string{jobFile, "--target", "x"}, wrongUse, "expected degrees"},
 		{[]string{jobFile, "--target", "0.1", "--readings", "8"}, wrongUse, "leave --readings out"},
 		{[]string{jobFile, "--readings", "7"}, wrongUse, "even number from 8"},
-		{[]string{jobFile, "--readings", "42"}, wrongUse, "up to 40"},
+		{[]string{jobFile, "--readings", "42"}, wrongUse, "to 40"},
 		{[]string{jobFile, "--deepest", "-1"}, wrongUse, "expected a length"},
 		{[]string{jobFile, "--deepest", "0.1"}, failed, "too little depth"},
-		{[]string{jobFile, "--as", "pdf"}, wrongUse, "expected one of"},
+		{[]string{jobFile, "--as", "pdf"}, wrongUse, "expected text, markdown, json or csv"},
 		{[]string{filepath.Join(filepath.Dir(jobFile), "none.toml")}, failed, "evendrop begin DIR"},
 	} {
 		code, out, errs := ev(append([]string{"plan"}, c.args...)...)
@@ -130,7 +130,7 @@ func TestPlanCommandRefuses(t *testing.T) {
 	}
 	// of a job in inches, in inches, and as deep as is asked for does
 	inches := filepath.Join(t.TempDir(), "bench", "job.toml")
-	require.NoError(t, begin([]string{filepath.Dir(inches), "--unit", "in", "--stroke", "3.4", "--rod", "5.75"}, newConsole(strings.NewReader(""), io.Discard, io.Discard, false)))
+	require.NoError(t, runBegin([]string{filepath.Dir(inches), "--unit", "in", "--stroke", "3.4", "--rod", "5.75"}, newConsole(strings.NewReader(""), io.Discard, io.Discard, false)))
 	code, _, errs := ev("plan", inches, "--deepest", "0.002")
 	require.Equal(t, failed, code)
 	least := numberIn(t, `0\.002 in is too little depth to plan in: (\S+) in at least`, errs)

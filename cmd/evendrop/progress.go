@@ -24,18 +24,17 @@ type readingProgress struct {
 	said bool
 }
 
-// openShown opens a capture, and tells on stderr how far it is read when somebody
-// sits there.
-func openShown(file string) (io.ReadCloser, error) {
+// openShown opens a capture, and tells how far it is read when somebody sits there.
+func (c console) openShown(file string) (io.ReadCloser, error) {
 	f, err := disk.OpenPlain(file, "not found: check the name of the capture")
-	if err != nil || !isTerminal(os.Stderr) {
+	if err != nil || c.passing == nil {
 		return f, err
 	}
 	info, err := f.Stat()
 	if err != nil {
 		return f, err
 	}
-	p := &readingProgress{r: f, size: info.Size(), file: file, to: os.Stderr, now: time.Now, last: time.Now()}
+	p := &readingProgress{r: f, size: info.Size(), file: file, to: c.passing, now: time.Now, last: time.Now()}
 	return shownFile{p, f}, nil
 }
 

@@ -4,6 +4,8 @@ import (
 	"encoding/json"
 	"testing"
 
+	"evendrop/cmd/internal/flags"
+
 	"github.com/stretchr/testify/require"
 )
 
@@ -49,7 +51,7 @@ func TestRecheckTellsTheStory(t *testing.T) {
 		require.InDelta(t, m.After-m.Before, m.Change, 1e-9)
 	}
 	require.Len(t, got.Back, 1)
-	for _, as := range formats {
+	for _, as := range flags.Formats {
 		code, out, errs := ev("recheck", before, after, "--as", as)
 		require.Equal(t, answered, code, errs)
 		require.Contains(t, out, "locking pin hole")

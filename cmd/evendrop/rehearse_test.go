@@ -11,6 +11,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"evendrop/cmd/internal/flags"
 )
 
 var update = flag.Bool("update", false, "write what the lesson's commands answer into its README")
@@ -114,7 +116,7 @@ func TestRehearseCheck(t *testing.T) {
 	mirrored := mark(jsonNumber(360 - truth))
 	require.NotNil(t, mirrored.Near)
 	require.Contains(t, *mirrored.Near, "wrong way round")
-	for _, as := range formats {
+	for _, as := range flags.Formats {
 		code, out, errs := ev("rehearse", "--check", folder, "--tdc", "90", "--as", as)
 		require.Equal(t, answered, code, errs)
 		require.Contains(t, strings.ToLower(out), "outside", as)

@@ -254,7 +254,7 @@ func TestTwoPointersAreNoAnswer(t *testing.T) {
 		require.NoError(t, err)
 		rows += fmt.Sprintf("%d,%s\n%d,%s\n", (at+37*(i%2))%360, depth, (at+37*((i+1)%2))%360, depth)
 	}
-	require.Contains(t, found(t, rows, ""), "True TDC cannot be told from these readings")
+	require.Contains(t, found(t, rows, ""), "True TDC cannot be determined from these readings")
 }
 
 // What would lose somebody's work, or makes no sense, is refused in words.
@@ -272,7 +272,7 @@ func TestSlipsThatWouldCost(t *testing.T) {
 		{[]string{"find", at("job.toml"), "--page", at("job.toml"), "--replace"}, wrongUse, "pages are HTML"},
 		{[]string{"find", at("job.toml"), "--page", at("cylinder-1.csv"), "--replace"}, wrongUse, "pages are HTML"},
 		{[]string{"rehearse", at("q"), "--answer", at("q/job.toml"), "--replace"}, wrongUse, "the job itself is written there"},
-		{[]string{"rehearse", at("q"), "--seed", "18446744073709551615"}, wrongUse, "expected a whole number up to 9223372036854775807"},
+		{[]string{"rehearse", at("q"), "--seed", "18446744073709551615"}, wrongUse, "expected a whole number from 0 to 9223372036854775807"},
 		{append(slices.Clone(capture), "--time-unit", "us"), failed, "rev/min: check --time-unit or type how many samples there are a second, as in --rate 50000"},
 		{append(slices.Clone(capture), "--time-unit", "s"), failed, "rev/min: check --time-unit or type how many samples there are a second, as in --rate 50000"},
 		{[]string{"convert", "1", "teeth", "--pitches", "999999999"}, wrongUse, "expected the number of teeth"},
@@ -291,10 +291,10 @@ func TestSlipsThatWouldCost(t *testing.T) {
 	require.NotContains(t, errs, "no end")
 	var said bytes.Buffer
 	jobFile, _ = newJob(t)
-	require.NoError(t, jot([]string{jobFile}, newConsole(strings.NewReader("345 1.9\n350 .8"), io.Discard, &said, false)))
+	require.NoError(t, runJot([]string{jobFile}, newConsole(strings.NewReader("345 1.9\n350 .8"), io.Discard, &said, false)))
 	require.Contains(t, said.String(), "The last line has no end: make sure that it is whole.")
 
 	// a stated size of next to nothing is none
 	more := "[protractor]\noff_centre = 1e-160\n[gauge]\nlash_known_to = 1e-200\n"
-	require.NotContains(t, found(t, exactly, more), "cannot be told")
+	require.NotContains(t, found(t, exactly, more), "cannot be determined")
 }

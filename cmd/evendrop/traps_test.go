@@ -33,7 +33,7 @@ func TestJotsOpeningIsForward(t *testing.T) {
 	jobFile, _ := newJob(t)
 	out, errs, err := jotting(t, jobFile, "350 5", "350 5", "350 5", "350 5")
 	require.NoError(t, err)
-	require.Contains(t, out, "TDC cannot be told yet")
+	require.Contains(t, out, "TDC cannot be determined yet")
 	require.NotContains(t, out, "turning backward")
 	require.NotContains(t, errs, "turn back only where")
 }

@@ -153,17 +153,17 @@ type MethodApart struct {
 // MaybeBottom is readings too coarse to tell TDC from BDC by their shape.
 type MaybeBottom struct{}
 
-// NotSettled is a fit that did not settle: TDC cannot be told.
+// NotSettled is a fit that did not settle: TDC cannot be determined.
 type NotSettled struct {
 	Status string `json:"status"`
 }
 
-// BeyondReason is scatter that no piston makes: TDC cannot be told.
+// BeyondReason is scatter that no piston makes: TDC cannot be determined.
 type BeyondReason struct {
 	Times float64 `json:"times"`
 }
 
-// TooVague is an interval too wide to go by: TDC cannot be told.
+// TooVague is an interval too wide to go by: TDC cannot be determined.
 type TooVague struct {
 	Expanded geometry.Angle `json:"expanded_uncertainty_deg"`
 }

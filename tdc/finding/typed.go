@@ -56,7 +56,7 @@ const (
 	StrokePointLost           Misread = "stroke and rod without their decimal point"
 )
 
-// WrongUnit is lengths that seem to be in another unit than stated: TDC cannot be told.
+// WrongUnit is lengths that seem to be in another unit than stated: TDC cannot be determined.
 type WrongUnit struct {
 	Misread Misread         `json:"misread"`
 	Times   float64         `json:"times"`           // as far as the stroke allows the depths change
@@ -68,4 +68,4 @@ type WrongUnit struct {
 type Refusal struct{ Finding }
 
 // Error names the finding's kind: whoever shows it has the words.
-func (r Refusal) Error() string { return "TDC cannot be told: " + r.Kind() }
+func (r Refusal) Error() string { return "TDC cannot be determined: " + r.Kind() }

@@ -9,7 +9,7 @@ import (
 )
 
 // JudgedThrow is a cylinder's crank throw and crown against the engine's limits. What has
-// no limit, or rests on a TDC that cannot be told, is not judged: NoLimitSaid.
+// no limit, or rests on a TDC that cannot be determined, is not judged: NoLimitSaid.
 type JudgedThrow struct {
 	tdc.Throw
 	Verdict      Verdict // of the throw

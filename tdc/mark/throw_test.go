@@ -14,7 +14,7 @@ import (
 )
 
 // A throw is judged in degrees and a crown in millimetres by one rule, each by its own
-// limit; nothing rests on a TDC that cannot be told.
+// limit; nothing rests on a TDC that cannot be determined.
 func TestThrowsAreJudged(t *testing.T) {
 	engine := evidence.Engine{ThrowLimit: 1 * geometry.Degree, CrownLimit: 0.5 * geometry.Millimetre}
 	throw := func(off, crown float64) tdc.Throw {

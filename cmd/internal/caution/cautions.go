@@ -53,8 +53,8 @@ var List = []caution{
 	{"Afterwards", "Two full turns by hand, read the marks again, count tools and parts before the engine is started."},
 }
 
-// Cautions is the safety page.
-func Page() ([]byte, error) {
+// Page is the safety page, in lines of up to width characters.
+func Page(width int) ([]byte, error) {
 	var d doc.Document
 	d.Section("Before you turn an engine")
 	var items []string
@@ -62,7 +62,7 @@ func Page() ([]byte, error) {
 		items = append(items, fmt.Sprintf("%s: %s", c.Hazard, c.Advice))
 	}
 	d.List(items)
-	return form.Terminal(d)
+	return form.Terminal(d, width)
 }
 
 // TurnBackCaution is said where turning back is asked for.

@@ -54,14 +54,12 @@ func TestJSON(t *testing.T) {
 }
 
 // A terminal of so many columns gets lines a column shorter, within what can be read.
-func TestFitTo(t *testing.T) {
-	was := LineWidth
-	defer func() { LineWidth = was }()
-	for _, c := range []struct{ columns, want int }{{80, 79}, {60, 59}, {200, 79}, {10, 39}, {0, 39}} {
-		FitTo(c.columns) // the last is none: as it was
-		require.Equal(t, c.want, LineWidth, "%d columns", c.columns)
-	}
-	for line := range strings.Lines(Wrap(strings.Repeat("word ", 40), LineWidth)) {
-		require.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), LineWidth)
+func TestWidth(t *testing.T) {
+	for _, c := range []struct{ columns, want int }{{80, 79}, {60, 59}, {200, 79}, {10, 39}, {0, 79}} {
+		width := Width(c.columns) // the last is not known: as of 80
+		require.Equal(t, c.want, width, "%d columns", c.columns)
+		for line := range strings.Lines(Wrap(strings.Repeat("word ", 40), width)) {
+			require.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), width)
+		}
 	}
 }

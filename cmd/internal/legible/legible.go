@@ -96,3 +96,13 @@ func (w writer) Write(p []byte) (int, error) {
 	}
 	return len(p), nil
 }
+
+// Plain is a line without control characters, each of which becomes a blank.
+func Plain(line string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || r == unicode.ReplacementChar {
+			return ' '
+		}
+		return r
+	}, strings.ToValidUTF8(line, " "))
+}

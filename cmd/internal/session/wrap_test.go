@@ -25,10 +25,10 @@ func TestChangesGoAsTheNumbersDo(t *testing.T) {
 }
 
 // standingAt is a job whose readings put TDC at a crank angle, deg.
-func standingAt(t *testing.T, p evidence.Protractor, at float64) Jot {
+func standingAt(t *testing.T, p evidence.Protractor, at float64) State {
 	t.Helper()
 	setup := answertest.Setup()
 	setup.Protractor = p
 	result := answertest.Result(t, setup, at)
-	return Jot{Job: job.Job{Setup: setup}, Result: &result}
+	return State{Job: job.Job{Setup: setup}, Result: &result}
 }

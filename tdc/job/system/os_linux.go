@@ -65,7 +65,7 @@ func Awaited(file *os.File) bool {
 	return err == nil && kind != unix.F_WRLCK
 }
 
-// Holder is the process that has a file locked; 0 when that cannot be told.
+// Holder is the process that has a file locked; 0 when that cannot be determined.
 func Holder(info fs.FileInfo) int {
 	stat, ok := info.Sys().(*syscall.Stat_t)
 	locks, err := os.ReadFile("/proc/locks")

@@ -173,7 +173,7 @@ func TestWhereLimitsForgiveTooMuch(t *testing.T) {
 	require.Contains(t, two, []string{"drive to inlet sprocket", "inlet cam on inlet sprocket"})
 }
 
-// D1 cannot be told by any of its six marks; a look at either joint can, and so
+// D1 cannot be determined by any of its six marks; a look at either joint can, and so
 // can a mark on the crank sprocket itself, where one of the two shows 18 deg.
 func TestWhatTellsATooth(t *testing.T) {
 	d := explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, six(.1, .3, 17.9, 18.1, 18.2, 17.8)))

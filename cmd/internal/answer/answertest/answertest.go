@@ -14,6 +14,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/cmd/internal/form"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
@@ -81,7 +82,7 @@ func Falls(p evidence.Protractor) bool {
 
 // Printed is what a command may print.
 type Printed interface {
-	Text() ([]byte, error)
+	Text(width int) ([]byte, error)
 	Markdown() ([]byte, error)
 	JSON() ([]byte, error)
 	CSV() ([]byte, error)
@@ -92,7 +93,7 @@ type Printed interface {
 // has its cells and no formula, and JSON is JSON that keeps the name.
 func Holds(t *testing.T, name string, p Printed) {
 	t.Helper()
-	text, err := p.Text()
+	text, err := p.Text(form.Widest)
 	require.NoError(t, err)
 	for line := range strings.Lines(string(text)) {
 		line = strings.TrimSuffix(line, "\n")

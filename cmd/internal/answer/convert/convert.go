@@ -89,8 +89,8 @@ func tidy(x float64) float64 {
 	return short + 0
 }
 
-// Text is the answer for a terminal.
-func (c Conversion) Text() ([]byte, error) { return form.Terminal(c.document()) }
+// Text is the answer in lines of up to width characters.
+func (c Conversion) Text(width int) ([]byte, error) { return form.Terminal(c.document(), width) }
 
 // Markdown is the answer as Markdown.
 func (c Conversion) Markdown() ([]byte, error) { return form.Markdown(c.document()) }

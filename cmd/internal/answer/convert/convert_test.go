@@ -9,13 +9,14 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/cmd/internal/form"
 	"evendrop/geometry"
 )
 
 // said is the conversion's text on one line.
 func said(t *testing.T, c Conversion) string {
 	t.Helper()
-	text, err := c.Text()
+	text, err := c.Text(form.Widest)
 	require.NoError(t, err)
 	return strings.Join(strings.Fields(string(text)), " ")
 }

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"evendrop/cmd/internal/usage"
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/wheel"
 	"evendrop/tdc/wheel/capture"
@@ -45,7 +46,7 @@ func (t Typed) Question() (Question, error) {
 	}
 	var err error
 	if q.Wheel, err = wheel.ParseTold(t.Wheel); err != nil {
-		return q, misuse("--wheel %s: %v", t.Wheel, err)
+		return q, usage.Errorf("--wheel %s: %v", t.Wheel, err)
 	}
 	return q, t.checkTooth(q.Wheel)
 }
@@ -53,17 +54,17 @@ func (t Typed) Question() (Question, error) {
 func (t Typed) check() error {
 	switch {
 	case len(t.Files) != 1:
-		return misuse("edges takes one capture, and was given %d: type for example evendrop edges CAPTURE.csv --time 1 --crank 2 --cam 3 --wheel 60-2", len(t.Files))
+		return usage.Errorf("edges takes one capture, and was given %d: type for example evendrop edges CAPTURE.csv --time 1 --crank 2 --cam 3 --wheel 60-2", len(t.Files))
 	case t.Files[0] == "-" || t.Against == "-":
-		return misuse("edges reads a capture twice and cannot read it from a pipe: save it and name the file")
+		return usage.Errorf("edges reads a capture twice and cannot read it from a pipe: save it and name the file")
 	case t.Crank == "":
-		return misuse("edges needs the crank signal's column: type for example --crank 2")
+		return usage.Errorf("edges needs the crank signal's column: type for example --crank 2")
 	case len(t.Cams) == 0 && (t.Against != "" || t.Marks || t.Into != "" && t.Tooth.Number == 0):
-		return misuse("--against, --marks and --into are about cam edges: name the cam signal's column, for example --cam 3")
+		return usage.Errorf("--against, --marks and --into are about cam edges: name the cam signal's column, for example --cam 3")
 	case t.CrankEdge != "" && t.CrankEdge != string(signal.Rising) && t.CrankEdge != string(signal.Falling):
-		return misuse("--crank-edge %s: expected rising or falling", t.CrankEdge)
+		return usage.Errorf("--crank-edge %s: expected rising or falling", t.CrankEdge)
 	case len(t.On) > 0 && (!t.Marks && t.Into == "" || len(t.On) != len(t.Cams)):
-		return misuse("--on goes with --marks or --into, once for each --cam")
+		return usage.Errorf("--on goes with --marks or --into, once for each --cam")
 	}
 	return nil
 }
@@ -75,15 +76,15 @@ func (t Typed) checkTooth(w wheel.Wheel) error {
 	case n == 0 && len(at) == 0:
 		return nil
 	case n == 0 || len(at) == 0:
-		return misuse("--tooth and --at go together: type for example --tooth 1 --at 282.5, the first tooth after the gap at the sensor")
+		return usage.Errorf("--tooth and --at go together: type for example --tooth 1 --at 282.5, the first tooth after the gap at the sensor")
 	case t.Into == "":
-		return misuse("--tooth goes with --into JOB.toml, whose protractor it was read on")
+		return usage.Errorf("--tooth goes with --into JOB.toml, whose protractor it was read on")
 	case w.Teeth() > 0 && !t.Tooth.of(w):
 		return t.Tooth.missing(w)
 	}
 	for _, text := range at {
 		if _, err := measure.ParseAngle(text); err != nil {
-			return misuse("--at %v", err)
+			return usage.Errorf("--at %v", err)
 		}
 	}
 	return nil
@@ -94,7 +95,7 @@ func (t Tooth) of(w wheel.Wheel) bool { return t.Number >= 1 && t.Number <= w.Te
 
 // missing refuses a tooth that the wheel lacks.
 func (t Tooth) missing(w wheel.Wheel) error {
-	return misuse("--tooth %d: expected a tooth of the %s wheel, 1 to %d from the first after the gap", t.Number, w.Name, w.Teeth())
+	return usage.Errorf("--tooth %d: expected a tooth of the %s wheel, 1 to %d from the first after the gap", t.Number, w.Name, w.Teeth())
 }
 
 // time completes how time is told: with a rate and no column, by the rows.
@@ -102,18 +103,18 @@ func (t Typed) time(q *capture.Request) error {
 	if t.Rate != "" {
 		value, err := strconv.ParseFloat(t.Rate, 64)
 		if err != nil || !(value > 0 && value < 1e12) {
-			return misuse("--rate %s: expected samples a second, such as 50000", t.Rate)
+			return usage.Errorf("--rate %s: expected samples a second, such as 50000", t.Rate)
 		}
 		q.Rate = value
 	}
 	units := []capture.TimeUnit{"", capture.Seconds, capture.Milliseconds, capture.Microseconds, capture.Nanoseconds, capture.Samples}
 	switch {
 	case !slices.Contains(units, q.Unit):
-		return misuse("--time-unit %s: expected s, ms, us, ns or samples", q.Unit)
+		return usage.Errorf("--time-unit %s: expected s, ms, us, ns or samples", q.Unit)
 	case q.Unit == capture.Samples && q.Rate == 0:
-		return misuse("--time-unit samples needs the rate: type for example --rate 50000")
+		return usage.Errorf("--time-unit samples needs the rate: type for example --rate 50000")
 	case q.Time == "" && q.Rate > 0 && q.Unit != "" && q.Unit != capture.Samples:
-		return misuse("--rate without --time counts rows: leave --time-unit %s out, or type --time 1", q.Unit)
+		return usage.Errorf("--rate without --time counts rows: leave --time-unit %s out, or type --time 1", q.Unit)
 	case q.Time == "" && q.Rate == 0:
 		q.Time = "1"
 	}
@@ -128,10 +129,10 @@ func checkColumns(q capture.Request) error {
 	}
 	for i, column := range all {
 		if n, err := strconv.Atoi(column); (err == nil && (n < 1 || n > capture.MostColumns)) || strings.TrimSpace(column) == "" {
-			return misuse("column %q: expected a number from 1, or a heading", column)
+			return usage.Errorf("column %q: expected a number from 1, or a heading", column)
 		}
 		if slices.Contains(all[:i], column) {
-			return misuse("column %s is given twice: time, crank and each cam have columns of their own", column)
+			return usage.Errorf("column %s is given twice: time, crank and each cam have columns of their own", column)
 		}
 	}
 	return nil

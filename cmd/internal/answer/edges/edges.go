@@ -147,8 +147,8 @@ func shiftTable(shifts []compare.Shift) doc.Table {
 
 func told(a geometry.Angle) bool { return form.Finite(a.Degrees()) != nil }
 
-// Text is the answer for a terminal.
-func (e Edges) Text() ([]byte, error) { return form.Terminal(e.document()) }
+// Text is the answer in lines of up to width characters.
+func (e Edges) Text(width int) ([]byte, error) { return form.Terminal(e.document(), width) }
 
 // Markdown is the answer as Markdown.
 func (e Edges) Markdown() ([]byte, error) { return form.Markdown(e.document()) }

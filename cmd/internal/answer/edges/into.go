@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 
+	"evendrop/cmd/internal/usage"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
@@ -22,7 +23,7 @@ func (e Edges) Into(path string, tooth Tooth) (tables []byte, added string, err 
 	}
 	w := e.Result.Wheel
 	if own, err := wheel.Parse(j.Drive.CrankWheel); err == nil && !own.Alike(w) {
-		return nil, "", misuse("--wheel %s: %s says crank_wheel = %q: correct the one or the other", w.Name, path, j.Drive.CrankWheel)
+		return nil, "", usage.Errorf("--wheel %s: %s says crank_wheel = %q: correct the one or the other", w.Name, path, j.Drive.CrankWheel)
 	}
 	if !e.Result.PartsTold {
 		return nil, "", fmt.Errorf("%s: the crank wheel has %d equal parts and nothing tells which is which, so nothing was written: capture the cams too", path, w.Parts())
@@ -55,11 +56,11 @@ func (t Tooth) gap(w wheel.Wheel, protractor evidence.Protractor) (*Gap, error) 
 	for _, text := range t.At {
 		written, err := measure.ParseAngle(text)
 		if err != nil {
-			return nil, misuse("--at %v", err)
+			return nil, usage.Errorf("--at %v", err)
 		}
 		read, err := protractor.Crank(written)
 		if err != nil {
-			return nil, misuse("--at %v", err)
+			return nil, usage.Errorf("--at %v", err)
 		}
 		if t.Number == 1 {
 			gap.Reads = append(gap.Reads, text)

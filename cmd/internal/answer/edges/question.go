@@ -30,13 +30,6 @@ type Question struct {
 	Open func(file string) (io.ReadCloser, error)
 }
 
-// Misuse is a question that cannot be asked so.
-type Misuse string
-
-func (m Misuse) Error() string { return string(m) }
-
-func misuse(format string, args ...any) error { return Misuse(fmt.Sprintf(format, args...)) }
-
 // Answer measures the capture, and compares it with the other one.
 func (q Question) Answer() (Edges, error) {
 	answer := Edges{File: q.File, Against: q.Against, On: q.On}

@@ -10,6 +10,7 @@ import (
 
 	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/form"
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
@@ -81,7 +82,7 @@ func one(t *testing.T) Answer {
 // told is an answer's text on one line.
 func told(t *testing.T, f Answer) string {
 	t.Helper()
-	text, err := f.Text()
+	text, err := f.Text(form.Widest)
 	require.NoError(t, err)
 	return strings.Join(strings.Fields(string(text)), " ")
 }
@@ -103,7 +104,7 @@ func TestShortSaysWhatMatters(t *testing.T) {
 	for _, never := range []string{"chi-square", "p =", "standard uncertaint", "budget", "Check at the bench", "Pointer", "midpoints", "Not checked"} {
 		require.NotContains(t, said, never)
 	}
-	text, err := f.Text()
+	text, err := f.Text(form.Widest)
 	require.NoError(t, err)
 	require.LessOrEqual(t, strings.Count(string(text), "\n"), 40, "this one has a warning, a note and a mark of every verdict")
 }

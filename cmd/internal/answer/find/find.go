@@ -62,8 +62,8 @@ func (f Answer) Warnings(r tdc.Result) []string {
 	return list
 }
 
-// Text is the answer for a terminal.
-func (f Answer) Text() ([]byte, error) { return form.Terminal(f.Document(f.Details)) }
+// Text is the answer in lines of up to width characters.
+func (f Answer) Text(width int) ([]byte, error) { return form.Terminal(f.Document(f.Details), width) }
 
 // Markdown is the answer as Markdown.
 func (f Answer) Markdown() ([]byte, error) { return form.Markdown(f.Document(f.Details)) }

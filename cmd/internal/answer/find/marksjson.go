@@ -93,7 +93,7 @@ func (f Answer) marksJSON() []markJSON {
 	return list
 }
 
-// judged adds what is told of a mark that is held against something.
+// judged adds what is told of a mark that is compared with something.
 func (j *markJSON) judged(m mark.Judged) {
 	j.Off = form.Finite(m.Angle.Degrees())
 	if located(m) {

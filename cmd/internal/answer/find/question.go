@@ -53,7 +53,7 @@ func Against(j job.Job, file string) (Answer, error) {
 }
 
 // judge compares the marks with cylinder 1's TDC, and says what they point to; not
-// with a TDC that cannot be told, or by a protractor whose sense is in doubt.
+// with a TDC that cannot be determined, or by a protractor whose sense is in doubt.
 func (f *Answer) judge() error {
 	j, result := f.Job, f.Results[0]
 	if len(j.Marks) == 0 || f.NotJudged() != "" {
@@ -93,7 +93,7 @@ func (f Answer) NotJudged() string {
 func CannotTell(r tdc.Result) bool { return r.CannotTell != nil }
 
 // Strict tells whether a mark, a throw or a crown is outside or too close to call,
-// or TDC cannot be told to judge them by.
+// or TDC cannot be determined to judge them by.
 func (f Answer) Strict() bool {
 	return slices.ContainsFunc(f.Results, CannotTell) ||
 		slices.ContainsFunc(f.Throws, func(t mark.JudgedThrow) bool { return t.Worst().Open() }) ||

@@ -55,7 +55,7 @@ func TestTextFits(t *testing.T) {
 	for _, name := range append(hostile, "the cam lock plate of the inlet cam on the gearbox side") {
 		f := answer(t, name)
 		f.Marks[0].Verdict = mark.TooClose
-		text, err := f.Text()
+		text, err := f.Text(form.Widest)
 		require.NoError(t, err)
 		for line := range strings.Lines(string(text)) {
 			line = strings.TrimSuffix(line, "\n")

@@ -49,7 +49,7 @@ func (f Answer) where(r tdc.Result) string {
 		of = fmt.Sprintf(" of cylinder %d", r.Number)
 	}
 	if CannotTell(r) {
-		text := fmt.Sprintf("True TDC%s cannot be told from these readings: %s. Do not rely on what stands below, which puts it %s: "+
+		text := fmt.Sprintf("True TDC%s cannot be determined from these readings: %s. Do not rely on what stands below, which puts it %s: "+
 			"check what was typed, the engine's dimensions and the set-up, and read both flanks anew.", of, f.Untold(r), at)
 		if r.Number == f.Results[0].Number && len(f.Job.Marks) > 0 {
 			text += " No mark is judged by it."

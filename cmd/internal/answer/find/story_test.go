@@ -20,7 +20,7 @@ import (
 
 // printed is what a command may print.
 type printed interface {
-	Text() ([]byte, error)
+	Text(width int) ([]byte, error)
 	Markdown() ([]byte, error)
 	JSON() ([]byte, error)
 	CSV() ([]byte, error)
@@ -49,7 +49,7 @@ func printedOf(t *testing.T, name string) []printed {
 func TestNamesHarmNothing(t *testing.T) {
 	for _, name := range append(hostile, "the cam lock plate of the inlet cam on the gearbox side") {
 		for _, p := range printedOf(t, name) {
-			text, err := p.Text()
+			text, err := p.Text(form.Widest)
 			require.NoError(t, err)
 			for line := range strings.Lines(string(text)) {
 				line = strings.TrimSuffix(line, "\n")
@@ -99,7 +99,7 @@ func TestLikely(t *testing.T) {
 	require.Contains(t, f.Headline(), "The only mark (pin) is outside its limit, which points to belt, ")
 	var d doc.Document
 	f.pointsTo(&d, unillustrated)
-	text, err := form.Terminal(d)
+	text, err := form.Terminal(d, form.Widest)
 	require.NoError(t, err)
 	require.Regexp(t, `(?s)With one slip all marks agree, and with no other so likely:\n\n- belt.*Much less likely.*- wheel`, string(text))
 	worse := joint.Explanation{Slips: slip("wheel"), ChiSquare: 4, DegreesOfFreedom: 5} // 5 % of 1 is at 3.84
@@ -115,7 +115,7 @@ func TestLikely(t *testing.T) {
 	require.Contains(t, f.Headline(), "which points to wheel, 0.0 ± 0.0 deg late; 2 slips would fit better.")
 	d = doc.Document{}
 	f.pointsTo(&d, unillustrated)
-	text, err = form.Terminal(d)
+	text, err = form.Terminal(d, form.Widest)
 	require.NoError(t, err)
 	require.Regexp(t, `(?s)With one slip all.*- wheel.*than\s+chance\s+explains\.\s+So\s+it\s+may\s+be\s+2\s+slips:\n\n- hub.*belt`, string(text))
 	f.Diagnosis.Explanations = nil

@@ -52,7 +52,7 @@ func throwVerdict(t mark.JudgedThrow) string {
 	worst := t.Worst()
 	switch {
 	case t.CannotTell:
-		return "cannot be told"
+		return "cannot be determined"
 	case worst == mark.NoLimitSaid:
 		return ""
 	case t.Verdict == t.CrownVerdict:

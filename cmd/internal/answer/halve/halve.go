@@ -109,8 +109,8 @@ func (h Halve) extent() string {
 	return words.Fixed(most-least, 1)
 }
 
-// Text is the answer for a terminal.
-func (h Halve) Text() ([]byte, error) { return form.Terminal(h.document()) }
+// Text is the answer in lines of up to width characters.
+func (h Halve) Text(width int) ([]byte, error) { return form.Terminal(h.document(), width) }
 
 // Markdown is the answer as Markdown.
 func (h Halve) Markdown() ([]byte, error) { return form.Markdown(h.document()) }

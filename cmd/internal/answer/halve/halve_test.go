@@ -10,6 +10,7 @@ import (
 
 	"evendrop/cmd/internal/answer/answertest"
 	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/form"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/halve"
@@ -31,7 +32,7 @@ func halved(t *testing.T, p evidence.Protractor, angles ...float64) Halve {
 // said is the answer's text on one line.
 func said(t *testing.T, h Halve) string {
 	t.Helper()
-	text, err := h.Text()
+	text, err := h.Text(form.Widest)
 	require.NoError(t, err)
 	return strings.Join(strings.Fields(string(text)), " ")
 }

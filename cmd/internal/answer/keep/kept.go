@@ -69,8 +69,8 @@ func (k Kept) doubts() []string {
 	return list
 }
 
-// Text is the answer for a terminal.
-func (k Kept) Text() ([]byte, error) { return form.Terminal(k.document()) }
+// Text is the answer in lines of up to width characters.
+func (k Kept) Text(width int) ([]byte, error) { return form.Terminal(k.document(), width) }
 
 // Markdown is the answer as Markdown.
 func (k Kept) Markdown() ([]byte, error) { return form.Markdown(k.document()) }

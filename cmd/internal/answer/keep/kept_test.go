@@ -11,6 +11,7 @@ import (
 
 	"evendrop/cmd/internal/answer/answertest"
 	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/form"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
@@ -51,7 +52,7 @@ func kept(t *testing.T, engines ...find.Answer) Kept {
 // said is the answer's text on one line.
 func said(t *testing.T, k Kept) string {
 	t.Helper()
-	text, err := k.Text()
+	text, err := k.Text(form.Widest)
 	require.NoError(t, err)
 	return strings.Join(strings.Fields(string(text)), " ")
 }

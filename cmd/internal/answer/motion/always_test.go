@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"evendrop/cmd/internal/form"
 	"evendrop/geometry"
 )
 
@@ -152,7 +153,7 @@ func TestCSVIsJSON(t *testing.T) {
 func TestTextFits(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		m := drawn(t)
-		text, err := m.Text()
+		text, err := m.Text(form.Widest)
 		require.NoError(t, err)
 		for line := range strings.Lines(string(text)) {
 			require.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), 79, "%q", line)

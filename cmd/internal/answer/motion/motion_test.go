@@ -11,6 +11,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/cmd/internal/form"
 	"evendrop/geometry"
 )
 
@@ -35,7 +36,7 @@ func moving(t *testing.T, inches bool, rods ...float64) Motion {
 // said is the motion's text on one line.
 func said(t *testing.T, m Motion) string {
 	t.Helper()
-	text, err := m.Text()
+	text, err := m.Text(form.Widest)
 	require.NoError(t, err)
 	return strings.Join(strings.Fields(string(text)), " ")
 }
@@ -241,7 +242,7 @@ func TestPictureIsInItsUnit(t *testing.T) {
 		require.InDelta(t, deepest, points[0].Y, 1e-4)
 		require.InDelta(t, deepest, points[len(points)-1].Y, 1e-4)
 		require.InDelta(t, 0, points[len(points)/2].Y, 1e-12)
-		plot, err := m.plot()
+		plot, err := m.plot(form.Widest)
 		require.NoError(t, err)
 		most := 0.0
 		for _, found := range regexp.MustCompile(`(?m)^ *([0-9.]+) \+`).FindAllStringSubmatch(plot, -1) {

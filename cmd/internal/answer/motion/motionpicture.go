@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/chart"
-	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 )
@@ -13,13 +12,13 @@ import (
 // plotRows is how high a plot on a terminal is.
 const PlotRows = 19
 
-// plot is drop against crank angle in plain characters.
-func (m Motion) plot() (string, error) {
+// plot is drop against crank angle in plain characters, so many to a line.
+func (m Motion) plot(width int) (string, error) {
 	c := m.axes()
 	for n, e := range m.Engines {
 		c.Series = append(c.Series, m.curve(m.name(n), func(u geometry.Angle) geometry.Length { return e.Drop(u) }))
 	}
-	return c.Terminal(form.LineWidth, PlotRows)
+	return c.Terminal(width, PlotRows)
 }
 
 // Picture is drop against crank angle as SVG.

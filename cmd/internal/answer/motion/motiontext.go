@@ -12,14 +12,19 @@ import (
 	"evendrop/geometry"
 )
 
-// Text is the answer for a terminal.
-func (m Motion) Text() ([]byte, error) { return m.written(form.Terminal, "", "") }
+// Text is the answer in lines of up to width characters.
+func (m Motion) Text(width int) ([]byte, error) {
+	write := func(d doc.Document) ([]byte, error) { return form.Terminal(d, width) }
+	return m.written(write, width, "", "")
+}
 
 // Markdown is the answer as Markdown.
-func (m Motion) Markdown() ([]byte, error) { return m.written(form.Markdown, "```\n", "```\n") }
+func (m Motion) Markdown() ([]byte, error) {
+	return m.written(form.Markdown, form.Widest, "```\n", "```\n")
+}
 
 // written is the answer with the plot in its middle, between two fences.
-func (m Motion) written(write func(doc.Document) ([]byte, error), open, shut string) ([]byte, error) {
+func (m Motion) written(write func(doc.Document) ([]byte, error), width int, open, shut string) ([]byte, error) {
 	tables, spoken, err := m.documents()
 	if err != nil {
 		return nil, err
@@ -28,7 +33,7 @@ func (m Motion) written(write func(doc.Document) ([]byte, error), open, shut str
 	if err != nil {
 		return nil, err
 	}
-	plot, err := m.plot()
+	plot, err := m.plot(width)
 	if err != nil {
 		return nil, err
 	}

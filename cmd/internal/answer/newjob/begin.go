@@ -26,7 +26,7 @@ type Begun struct {
 }
 
 // Text says what was made and what to do next.
-func (b Begun) Text() ([]byte, error) {
+func (b Begun) Text(width int) ([]byte, error) {
 	var d doc.Document
 	whose := ""
 	if name := b.Setup.Engine.Name; name != "" {
@@ -44,7 +44,7 @@ func (b Begun) Text() ([]byte, error) {
 			"direction before you read: where the number falls, write counts = \"against\" under [protractor].")
 	}
 	d.Say(caution.Line)
-	return form.Terminal(d)
+	return form.Terminal(d, width)
 }
 
 // Readings is a readings file to fill in.

@@ -139,7 +139,7 @@ func (p Plan) gain() string {
 }
 
 // Text is the plan for a terminal.
-func (p Plan) Text() ([]byte, error) { return form.Terminal(p.document()) }
+func (p Plan) Text(width int) ([]byte, error) { return form.Terminal(p.document(), width) }
 
 // Markdown is the plan as Markdown.
 func (p Plan) Markdown() ([]byte, error) { return form.Markdown(p.document()) }

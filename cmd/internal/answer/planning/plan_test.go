@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/cmd/internal/answer/answertest"
+	"evendrop/cmd/internal/form"
 	"evendrop/geometry"
 	"evendrop/tdc/adjust"
 	"evendrop/tdc/job"
@@ -31,7 +32,7 @@ func planned(t *testing.T, unit string, n int, oneWay bool) Plan {
 // said is the plan's text on one line.
 func said(t *testing.T, p Plan) string {
 	t.Helper()
-	text, err := p.Text()
+	text, err := p.Text(form.Widest)
 	require.NoError(t, err)
 	return strings.Join(strings.Fields(string(text)), " ")
 }

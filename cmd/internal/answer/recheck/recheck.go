@@ -158,8 +158,8 @@ func (r Recheck) table() doc.Table {
 	return t
 }
 
-// Text is the answer for a terminal.
-func (r Recheck) Text() ([]byte, error) { return form.Terminal(r.document()) }
+// Text is the answer in lines of up to width characters.
+func (r Recheck) Text(width int) ([]byte, error) { return form.Terminal(r.document(), width) }
 
 // Markdown is the answer as Markdown.
 func (r Recheck) Markdown() ([]byte, error) { return form.Markdown(r.document()) }

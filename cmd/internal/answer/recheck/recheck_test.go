@@ -12,6 +12,7 @@ import (
 
 	"evendrop/cmd/internal/answer/answertest"
 	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/form"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
@@ -55,7 +56,7 @@ func rechecked(t *testing.T, before, after find.Answer) Recheck {
 // said is the answer's text on one line.
 func said(t *testing.T, r Recheck) string {
 	t.Helper()
-	text, err := r.Text()
+	text, err := r.Text(form.Widest)
 	require.NoError(t, err)
 	return strings.Join(strings.Fields(string(text)), " ")
 }

@@ -94,7 +94,7 @@ func (p Practice) ReadingsFile() []byte {
 }
 
 // Text says what was written and what to do with it.
-func (p Practice) Text() ([]byte, error) {
+func (p Practice) Text(width int) ([]byte, error) {
 	var d doc.Document
 	job := filepath.Join(p.Folder, "job.toml")
 	check := "evendrop rehearse --check " + words.ShellWord(p.Folder)
@@ -104,7 +104,7 @@ func (p Practice) Text() ([]byte, error) {
 	d.Say(fmt.Sprintf("%s and its %s are ready; the answer is in %s.", job, words.Count(len(p.Job.Readings), "reading"), p.AnswerFile))
 	d.Say("Find TDC from the readings by hand, or with: evendrop find " + words.ShellWord(job))
 	d.Say("Have the answer marked with: " + check + " --tdc DEG")
-	return form.Terminal(d)
+	return form.Terminal(d, width)
 }
 
 // Rehearsal is a learner's answer, marked.
@@ -150,8 +150,8 @@ func (r Rehearsal) document() doc.Document {
 	return d
 }
 
-// Text is the answer for a terminal.
-func (r Rehearsal) Text() ([]byte, error) { return form.Terminal(r.document()) }
+// Text is the answer in lines of up to width characters.
+func (r Rehearsal) Text(width int) ([]byte, error) { return form.Terminal(r.document(), width) }
 
 // Markdown is the answer as Markdown.
 func (r Rehearsal) Markdown() ([]byte, error) { return form.Markdown(r.document()) }

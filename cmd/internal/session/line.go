@@ -1,17 +1,17 @@
-package main
+package session
 
 import (
 	"fmt"
 	"regexp"
 	"strings"
-	"unicode"
 
+	"evendrop/cmd/internal/legible"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/sheet"
 )
 
-// typed is what a line of jot asks for.
+// typed is what a line asks for.
 type typed struct {
 	order string // one of orders, or what is left of the line
 	entry sheet.Entry
@@ -19,7 +19,7 @@ type typed struct {
 	turn  evidence.TurnDirection // 0 unless it was said
 }
 
-// The orders of jot. A reading, a remark and an empty line are orders too.
+// The orders. A reading, a remark and an empty line are orders too.
 const (
 	takeReading = "reading"
 	takeRemark  = "remark"
@@ -45,9 +45,9 @@ var turns = map[string]evidence.TurnDirection{
 	"f": evidence.Forward, "forward": evidence.Forward, "b": evidence.Backward, "back": evidence.Backward, "backward": evidence.Backward,
 }
 
-// parseLine reads a line of jot.
+// parseLine reads a line.
 func parseLine(line string, setup evidence.Setup, unit string) (typed, error) {
-	body, note, _ := strings.Cut(plainLine(line), "#")
+	body, note, _ := strings.Cut(legible.Plain(line), "#")
 	t := typed{note: strings.TrimSpace(note)}
 	words := strings.Fields(body)
 	switch {
@@ -76,16 +76,6 @@ func parseLine(line string, setup evidence.Setup, unit string) (typed, error) {
 	t.entry, err = parseReading(body, setup, unit)
 	t.entry.Note = t.note
 	return t, err
-}
-
-// plainLine is a line without control characters.
-func plainLine(line string) string {
-	return strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) || r == unicode.ReplacementChar {
-			return ' '
-		}
-		return r
-	}, strings.ToValidUTF8(line, " "))
 }
 
 // between is what may stand between an angle and a depth. A comma within a number
@@ -119,5 +109,5 @@ func parseReading(body string, setup evidence.Setup, unit string) (sheet.Entry, 
 	if runes := []rune(body); len(runes) > most {
 		body = string(runes[:most]) + "..."
 	}
-	return sheet.Entry{}, fmt.Errorf("%q is no reading: type an angle and a depth with a blank between, such as 342.5 3.29, or help", body)
+	return sheet.Entry{}, fmt.Errorf("%q is not a reading: type an angle and a depth with a blank between, such as 342.5 3.29, or help", body)
 }

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/answer/find"
-	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
@@ -15,28 +14,23 @@ import (
 	"evendrop/tdc/plan"
 )
 
-// Jot is where a job stands while its readings are typed.
-type Jot struct {
+// State is where a job stands while its readings are typed.
+type State struct {
 	Job      job.Job
 	File     string // the readings file
 	Readings []evidence.Reading
 	Result   *tdc.Result // nil while the readings do not tell TDC
 	Why      error       // why not; nil while they are too few to ask
 	Next     *plan.Next  // nil when no place is left to read
+	Width    int         // of a line of text, in characters
 }
-
-// TurnCaution is said before anybody turns.
-var TurnCaution = caution.Line
-
-// Wrapped is text broken for a terminal.
-func Wrapped(text string) string { return form.Wrap(text, form.LineWidth) }
 
 // indent sets what belongs to a reading apart from its number.
 const indent = "     "
 
 // Answer is what is said after the last reading, before being where the job stood
 // without it.
-func (j Jot) Answer(before Jot) string {
+func (j State) Answer(before State) string {
 	parts := []string{j.state(before)}
 	if j.Result == nil || j.Result.AgainstTurn() {
 		parts[0] = "Kept. " + parts[0]
@@ -52,32 +46,32 @@ func (j Jot) Answer(before Jot) string {
 }
 
 // block is sentences, each on lines of its own.
-func (j Jot) block(parts []string) string {
+func (j State) block(parts []string) string {
 	var out strings.Builder
 	for _, p := range parts {
 		if p != "" {
-			fmt.Fprintln(&out, indent+strings.ReplaceAll(form.Wrap(p, form.LineWidth-len(indent)), "\n", "\n"+indent))
+			fmt.Fprintln(&out, indent+strings.ReplaceAll(form.Wrap(p, j.Width-len(indent)), "\n", "\n"+indent))
 		}
 	}
 	return out.String()
 }
 
 // Standing is where the job stands, after anything but a reading.
-func (j Jot) Standing() string {
+func (j State) Standing() string {
 	if len(j.Readings) == 0 {
-		return j.block([]string{"No readings yet. " + j.state(Jot{}), j.NextWords()})
+		return j.block([]string{"No readings yet. " + j.state(State{}), j.NextWords()})
 	}
-	return j.block([]string{words.Count(len(j.Readings), "reading") + ". " + j.state(Jot{}), j.NextWords()})
+	return j.block([]string{words.Count(len(j.Readings), "reading") + ". " + j.state(State{}), j.NextWords()})
 }
 
 // state is TDC, its interval and by how much it moved.
-func (j Jot) state(before Jot) string {
+func (j State) state(before State) string {
 	const least = 3
 	switch {
 	case j.Result == nil && len(j.Readings) < least:
-		return fmt.Sprintf("TDC can be told from %d readings on, on both sides of it.", least)
+		return fmt.Sprintf("TDC can be determined from %d readings on, on both sides of it.", least)
 	case j.Result == nil:
-		return fmt.Sprintf("TDC cannot be told yet: %v.", words.NewBench(j.Job.Setup, j.Job.Unit).Refused(j.Why))
+		return fmt.Sprintf("TDC cannot be determined yet: %v.", words.NewBench(j.Job.Setup, j.Job.Unit).Refused(j.Why))
 	}
 	if j.Result.AgainstTurn() {
 		return words.Capital(j.find().Untold(*j.Result)) + "."
@@ -86,7 +80,7 @@ func (j Jot) state(before Jot) string {
 	places := words.Decimals(t.Expanded.Degrees())
 	text := fmt.Sprintf("TDC %s ± %s deg (95 %%)", j.find().Reads(t.Angle, places), words.Fixed(t.Expanded.Degrees(), places))
 	if find.CannotTell(*j.Result) {
-		return fmt.Sprintf("TDC cannot be told from these readings: %s. Do not rely on %s.", j.find().Untold(*j.Result), text)
+		return fmt.Sprintf("TDC cannot be determined from these readings: %s. Do not rely on %s.", j.find().Untold(*j.Result), text)
 	}
 	if before.Result != nil {
 		text += ", moved " + words.Signed(j.Job.Setup.Protractor.Grows((t.Angle-before.Result.TDC.Angle).Signed()).Degrees(), places)
@@ -94,12 +88,12 @@ func (j Jot) state(before Jot) string {
 	return text + "."
 }
 
-// fitted tells whether TDC is told from the readings: they may be too few, and other
-// evidence tell it.
-func (j Jot) fitted() bool { return j.Result != nil && len(j.Result.Readings) > 0 }
+// fitted tells whether TDC is determined from the readings: they may be too few, and
+// other evidence determine it.
+func (j State) fitted() bool { return j.Result != nil && len(j.Result.Readings) > 0 }
 
 // NextWords is the next best reading.
-func (j Jot) NextWords() string {
+func (j State) NextWords() string {
 	n := j.Next
 	if n == nil || j.Result != nil && j.Result.AgainstTurn() { // which side is which is in doubt
 		return ""
@@ -135,7 +129,7 @@ const (
 )
 
 // drop is how far down to read, to what a hand can set.
-func (j Jot) drop(l geometry.Length) string {
+func (j State) drop(l geometry.Length) string {
 	switch {
 	case j.Job.Unit == "in":
 		return words.Fixed(l.Inches(), 3) + " in"
@@ -146,7 +140,7 @@ func (j Jot) drop(l geometry.Length) string {
 }
 
 // length is a length in the job's unit, to what a gauge shows.
-func (j Jot) length(l geometry.Length, withSign bool) string {
+func (j State) length(l geometry.Length, withSign bool) string {
 	write := words.Fixed
 	if withSign {
 		write = words.Signed
@@ -157,4 +151,4 @@ func (j Jot) length(l geometry.Length, withSign bool) string {
 	return write(l.Millimetres(), 2) + " mm"
 }
 
-func (j Jot) find() find.Answer { return find.Answer{Job: j.Job} }
+func (j State) find() find.Answer { return find.Answer{Job: j.Job} }

@@ -14,7 +14,7 @@ const (
 )
 
 // misfit asks about the last reading when it is not where those before it say.
-func (j Jot) misfit(before Jot) string {
+func (j State) misfit(before State) string {
 	if !before.fitted() {
 		return ""
 	}
@@ -34,7 +34,7 @@ func (j Jot) misfit(before Jot) string {
 }
 
 // suspects names the readings before the last that have come to be suspect.
-func (j Jot) suspects(before Jot) string {
+func (j State) suspects(before State) string {
 	if j.Result == nil {
 		return ""
 	}

@@ -16,16 +16,16 @@ import (
 )
 
 // Summary is what is said at the end.
-func (j Jot) Summary() ([]byte, error) {
+func (j State) Summary() ([]byte, error) {
 	var d doc.Document
 	switch {
 	case len(j.Readings) == 0:
 		d.Say(fmt.Sprintf("No readings in %s yet.", j.File))
 	case j.Result != nil && find.CannotTell(*j.Result):
-		d.Say(fmt.Sprintf("%s in %s. %s", words.Count(len(j.Readings), "reading"), j.File, j.state(Jot{})))
+		d.Say(fmt.Sprintf("%s in %s. %s", words.Count(len(j.Readings), "reading"), j.File, j.state(State{})))
 		d.List(j.find().Warnings(*j.Result))
 	case j.Result == nil:
-		d.Say(fmt.Sprintf("%s in %s; they do not tell TDC yet.", words.Count(len(j.Readings), "reading"), j.File))
+		d.Say(fmt.Sprintf("%s in %s; TDC cannot be determined from them yet.", words.Count(len(j.Readings), "reading"), j.File))
 	case j.Result.AgainstTurn():
 		d.List(j.find().Warnings(*j.Result))
 	default:
@@ -36,11 +36,11 @@ func (j Jot) Summary() ([]byte, error) {
 			d.List(j.find().Warnings(*j.Result))
 		}
 	}
-	return form.Terminal(d)
+	return form.Terminal(d, j.Width)
 }
 
 // List is the readings so far.
-func (j Jot) List() (string, error) {
+func (j State) List() (string, error) {
 	t := doc.Table{Header: []string{"No.", "turn", "angle, deg", "depth", "off", "", "note"}}
 	var angles []float64
 	for _, r := range j.Readings {
@@ -62,14 +62,14 @@ func (j Jot) List() (string, error) {
 	}
 	var d doc.Document
 	d.Table(t)
-	text, err := form.Terminal(d)
+	text, err := form.Terminal(d, j.Width)
 	return string(text), err
 }
 
 // Plot is the drop curve with the readings on it, in plain characters.
-func (j Jot) Plot() (string, error) {
+func (j State) Plot() (string, error) {
 	if !j.fitted() {
-		return "", fmt.Errorf("no curve yet: the readings have to tell TDC first")
+		return "", fmt.Errorf("no curve yet: TDC has to be determined from the readings first")
 	}
 	crank, err := j.Job.Setup.Kinematics()
 	if err != nil {
@@ -99,5 +99,5 @@ func (j Jot) Plot() (string, error) {
 			c.Series = append(c.Series, *marks[turn])
 		}
 	}
-	return c.Terminal(form.LineWidth, motion.PlotRows)
+	return c.Terminal(j.Width, motion.PlotRows)
 }

@@ -1,0 +1,126 @@
+package main
+
+import (
+	"strconv"
+
+	"evendrop/cmd/internal/flags"
+	"evendrop/geometry"
+	"evendrop/tdc/evidence"
+)
+
+// setupFlags describe an engine, a protractor and a gauge.
+type setupFlags struct {
+	unit       *string
+	engine     func() evidence.Engine
+	protractor func() (evidence.Protractor, error)
+	gauge      func() (evidence.Gauge, error)
+}
+
+func newSetupFlags(set *flags.Set) setupFlags {
+	unit := set.Unit()
+	set.Heading("Engine, leaving out what is unknown")
+	engine := engineFlags(set, unit)
+	set.Heading("Protractor")
+	protractor := protractorFlags(set)
+	set.Heading("Gauge")
+	return setupFlags{unit, engine, protractor, gaugeFlags(set, unit)}
+}
+
+// setup is the engine and the instruments that the flags describe.
+func (f setupFlags) setup() (s evidence.Setup, err error) {
+	s.Engine = f.engine()
+	if s.Protractor, err = f.protractor(); err != nil {
+		return s, err
+	}
+	if s.Gauge, err = f.gauge(); err != nil {
+		return s, err
+	}
+	if s.Engine.Known() {
+		if _, err := s.Engine.SliderCrank(); err != nil {
+			return s, misuse("--stroke, --rod: %v", err)
+		}
+	}
+	return s, nil
+}
+
+// dimension is a size of an engine: motion has lists of them.
+type dimension struct {
+	name  string
+	least flags.Least
+	help  string
+}
+
+var (
+	stroke     = dimension{"stroke", flags.AboveZero, "twice the crank throw"}
+	rod        = dimension{"rod", flags.AboveZero, "the connecting rod between centres"}
+	bore       = dimension{"bore", flags.AboveZero, ""}
+	pinOffset  = dimension{"pin-offset", flags.AnySign, "toward the major thrust side positive"}
+	boreOffset = dimension{"bore-offset", flags.AnySign, "toward the other side positive"}
+)
+
+// length adds the flag of a dimension.
+func (d dimension) length(set *flags.Set, unit *string) *geometry.Length {
+	return set.Length(unit, d.name, d.least, d.help)
+}
+
+func engineFlags(set *flags.Set, unit *string) func() evidence.Engine {
+	s, r, b := stroke.length(set, unit), rod.length(set, unit), bore.length(set, unit)
+	pin, off := pinOffset.length(set, unit), boreOffset.length(set, unit)
+	return func() evidence.Engine {
+		e := evidence.Engine{Stroke: *s, Rod: *r, Bore: *b, PinOffset: *pin, BoreOffset: *off}
+		e.OffsetStated = set.Given(pinOffset.name) || set.Given(boreOffset.name)
+		e.KnownTo = evidence.DefaultKnownTo(e.OffsetStated)
+		return e
+	}
+}
+
+func protractorFlags(set *flags.Set) func() (evidence.Protractor, error) {
+	p := evidence.DefaultProtractor()
+	counts := set.Choice("counts", "with", "protractor numbers grow with or against the running direction", "with", "against")
+	wraps := set.Choice("wraps", "360", "how the protractor's scale comes round", "720", "360", "180", "90")
+	set.Angle(&p.Step, "protractor-step", "smallest difference read")
+	set.Angle(&p.Error, "protractor-error", "bound on the protractor's own error")
+	return func() (evidence.Protractor, error) {
+		if *counts == "against" {
+			p.Sense = evidence.Against
+		}
+		turn, _ := strconv.Atoi(*wraps) // one of four
+		p.Scale = evidence.Scale(turn)
+		if p.Uncertainty() == 0 {
+			return p, misuse("--protractor-step and --protractor-error are both zero: no protractor is that good")
+		}
+		return p, nil
+	}
+}
+
+func gaugeFlags(set *flags.Set, unit *string) func() (evidence.Gauge, error) {
+	kind := set.Choice("gauge", "dial", "what reads the piston", "dial", "rod", "borescope")
+	counts := set.Choice("gauge-counts", "down", "its numbers grow as the piston goes down or up", "down", "up")
+	length := func(name, help string) *geometry.Length { return set.Length(unit, name, flags.FromZero, help) }
+	step, bound := length("gauge-step", "smallest difference read"), length("gauge-error", "bound on the gauge's own error")
+	fraction := func(x float64) bool { return x >= 0 && x <= 1 }
+	scale := set.Number("scale-known-to", "FRACTION", fraction, "a fraction such as 0.07", "half-width about 1: gauge tilt, crown slope")
+	lash, lashTo := length("lash", "expected: big end, small end and mains together"), length("lash-known-to", "half-width of that")
+	return func() (evidence.Gauge, error) {
+		g := evidence.DefaultGauge(evidence.GaugeKind(*kind))
+		if *counts == "up" {
+			g.Counts = evidence.Up
+		}
+		for _, size := range []struct {
+			name string
+			from *geometry.Length
+			into *geometry.Length
+		}{{"gauge-step", step, &g.Step}, {"gauge-error", bound, &g.Error}, {"lash", lash, &g.Lash}, {"lash-known-to", lashTo, &g.LashKnownTo}} {
+			if set.Given(size.name) {
+				*size.into = *size.from
+			}
+		}
+		if set.Given("scale-known-to") {
+			g.ScaleKnownTo = *scale
+		}
+		if g.Uncertainty() == 0 {
+			return g, misuse("--gauge-step and --gauge-error are both zero: no gauge is that good")
+		}
+		return g, nil
+	}
+}

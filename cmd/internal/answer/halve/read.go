@@ -1,0 +1,56 @@
+package halve
+
+import (
+	"slices"
+	"strings"
+
+	"evendrop/cmd/internal/usage"
+	"evendrop/tdc/evidence"
+	halving "evendrop/tdc/halve"
+	"evendrop/tdc/job/measure"
+)
+
+// Of halves pairs of angles, typed as the protractor shows them.
+func Of(p evidence.Protractor, args []string) (Halve, error) {
+	answer := Halve{Protractor: p}
+	texts := withSides(args)
+	if len(texts) == 0 || len(texts)%2 != 0 {
+		return answer, usage.Errorf("halve takes pairs of angles, and was given %d: type for example evendrop halve 348.6 11.8", len(texts))
+	}
+	for pair := range slices.Chunk(texts, 2) {
+		first, err := usage.Angle(p, pair[0])
+		if err != nil {
+			return answer, err
+		}
+		second, err := usage.Angle(p, pair[1])
+		if err != nil {
+			return answer, err
+		}
+		answer.Pairs = append(answer.Pairs, halving.Pair{First: first, Second: second})
+		if slices.ContainsFunc(pair, sided) {
+			answer.Protractor.Scale = evidence.Quadrants // as it was typed
+		}
+	}
+	var err error
+	answer.Halved, err = halving.Pairs(answer.Protractor, answer.Pairs)
+	return answer, err
+}
+
+// sided tells whether an angle was typed with the side that it lies on.
+func sided(text string) bool {
+	w, err := measure.ParseAngle(text)
+	return err == nil && w.Side != evidence.NoSide
+}
+
+// withSides joins a BTDC or ATDC that was typed apart to its number.
+func withSides(args []string) []string {
+	var joined []string
+	for _, arg := range args {
+		if n := len(joined); n > 0 && (strings.EqualFold(arg, "BTDC") || strings.EqualFold(arg, "ATDC")) {
+			joined[n-1] += " " + arg
+		} else {
+			joined = append(joined, arg)
+		}
+	}
+	return joined
+}

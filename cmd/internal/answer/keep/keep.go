@@ -1,0 +1,104 @@
+package keep
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"slices"
+
+	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/usage"
+	"evendrop/geometry"
+	"evendrop/tdc/job"
+	"evendrop/tdc/mark"
+)
+
+// Of finds every job and combines what their marks showed, for a known-good file. No job
+// is named twice, and all are of one engine family.
+func Of(jobs []job.Job, file string) (Kept, error) {
+	answer := Kept{KnownGood: job.KnownGood{File: file}}
+	if err := onlyKnownGood(file); err != nil {
+		return answer, err
+	}
+	var engines [][]mark.Healthy
+	for _, j := range jobs {
+		if err := mayBeKept(answer.Jobs, j); err != nil {
+			return answer, err
+		}
+		found, err := find.Of(j)
+		if err != nil {
+			return answer, err
+		}
+		if why := found.NotJudged(); why != "" {
+			return answer, fmt.Errorf("%s: TDC cannot be determined from its readings, so its marks are no figures to keep: %s", j.File, why)
+		}
+		answer.Jobs = append(answer.Jobs, found)
+		answer.KnownGood.From = append(answer.KnownGood.From, job.ConditionOf(j, found.Results[0]))
+		engines = append(engines, mark.Keep(slices.Concat(found.Marks, found.Measured)))
+	}
+	var err error
+	if answer.KnownGood.Marks, err = mark.Combine(engines...); err != nil {
+		return answer, fmt.Errorf("%s: %w", jobs[len(jobs)-1].File, err)
+	}
+	return answer, nil
+}
+
+// onlyKnownGood refuses to write over a file that exists and is something else,
+// such as a job whose name slipped to the end.
+func onlyKnownGood(file string) error {
+	_, err := os.Stat(file)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if _, err := job.OpenKnownGood(file); err != nil {
+		return fmt.Errorf("%s: already exists and is not a known-good file, so it was left as it is: name another last", file)
+	}
+	return nil
+}
+
+// mayBeKept refuses a job without marks, of another family, or given before.
+func mayBeKept(others []find.Answer, j job.Job) error {
+	if len(j.Marks) == 0 {
+		return fmt.Errorf("%s: has no marks to keep: add a [[mark]]", j.File)
+	}
+	if err := sameFamily(others, j); err != nil {
+		return err
+	}
+	return otherJob(others, j)
+}
+
+// otherJob refuses one job given twice, under whatever names: it would count as two
+// engines.
+func otherJob(others []find.Answer, j job.Job) error {
+	for _, other := range others {
+		switch {
+		case !job.Same(other.Job, j):
+		case other.Job.File == j.File:
+			return usage.Errorf("%s is given twice: name each job once", j.File)
+		default:
+			return usage.Errorf("%s is the same job as %s, to the last reading: name each job once; an engine of its own has a title or a date of its own",
+				j.File, other.Job.File)
+		}
+	}
+	return nil
+}
+
+// sameFamily refuses an engine that is not of the others' family: whose stroke,
+// rod or bore differs by more than a hundredth.
+func sameFamily(others []find.Answer, j job.Job) error {
+	if len(others) == 0 {
+		return nil
+	}
+	first := others[0].Job
+	a, b := first.Setup.Engine, j.Setup.Engine
+	for _, d := range []struct {
+		name        string
+		there, here geometry.Length
+	}{{"stroke", a.Stroke, b.Stroke}, {"rod", a.Rod, b.Rod}, {"bore", a.Bore, b.Bore}} {
+		if d.there > 0 && d.here > 0 && (d.here > 1.01*d.there || d.there > 1.01*d.here) {
+			return fmt.Errorf("%s: its %s is %v, and that of %s is %v: keep engines of one family only", j.File, d.name, d.here, first.File, d.there)
+		}
+	}
+	return nil
+}

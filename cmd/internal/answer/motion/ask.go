@@ -1,0 +1,100 @@
+package motion
+
+import (
+	"math"
+
+	"evendrop/cmd/internal/usage"
+	"evendrop/geometry"
+)
+
+// Question is what is asked about how pistons move.
+type Question struct {
+	Engines
+	From, To, By float64           // of the table, crank degrees from TDC
+	Within       []geometry.Length // the drops whose dwell is asked for; none: the usual ones
+	RPM          float64           // 0: not asked
+	Liquid       geometry.Volume   // trapped above the piston; 0: not asked
+	Inches       bool              // a person reads lengths in inches
+}
+
+// Of is the answer to a question.
+func Of(q Question) (Motion, error) {
+	m := Motion{RPM: q.RPM, Liquid: q.Liquid, Inches: q.Inches}
+	var err error
+	if m.Engines, err = q.engines(); err != nil {
+		return m, err
+	}
+	if err := q.rows(&m); err != nil {
+		return m, err
+	}
+	if m.Within, err = q.within(m.shortestStroke()); err != nil {
+		return m, err
+	}
+	if q.Liquid > 0 && m.Engines[0].Cylinder == nil {
+		return m, usage.Errorf("--liquid needs --bore and --compression: type for example %s --bore 86 --compression 10.5 --liquid 60", Example)
+	}
+	return m, nil
+}
+
+const (
+	mostAngle = 720.0
+	mostRows  = 5000
+)
+
+// rows are the angles of the table.
+func (q Question) rows(into *Motion) error {
+	decimal := func(x float64) string { return geometry.Decimal(x, 9) }
+	switch {
+	case math.Max(math.Abs(q.From), math.Abs(q.To)) > mostAngle:
+		return usage.Errorf("--from %s --to %s: expected at most %g deg either way", decimal(q.From), decimal(q.To), mostAngle)
+	case !(q.From < q.To):
+		return usage.Errorf("--from %s --to %s: expected --from to be the earlier", decimal(q.From), decimal(q.To))
+	case !(q.By > 0):
+		return usage.Errorf("--by %s: expected degrees above zero", decimal(q.By))
+	case (q.To-q.From)/q.By > mostRows:
+		return usage.Errorf("--by %s: more than %d rows: expected a bigger step", decimal(q.By), mostRows)
+	}
+	into.From, into.To = geometry.Angle(q.From)*geometry.Degree, geometry.Angle(q.To)*geometry.Degree
+	for i := 0; Tidy(q.From+float64(i)*q.By) <= q.To; i++ {
+		into.Angles = append(into.Angles, geometry.Angle(Tidy(q.From+float64(i)*q.By))*geometry.Degree)
+	}
+	return nil
+}
+
+// Tidy is degrees without the roundings of radians and of steps added up.
+func Tidy(degrees float64) float64 { return math.Round(degrees*1e9)/1e9 + 0 }
+
+func (m Motion) shortestStroke() geometry.Length {
+	least := m.Engines[0].Stroke()
+	for _, e := range m.Engines {
+		least = min(least, e.Stroke())
+	}
+	return least
+}
+
+// within are the drops whose dwell is asked for, none of them more than the stroke.
+func (q Question) within(stroke geometry.Length) ([]geometry.Length, error) {
+	if len(q.Within) > 0 {
+		for _, l := range q.Within {
+			if !(l > 0 && l <= stroke) {
+				return nil, usage.Errorf("--within %v: expected a drop above zero and no more than the stroke, such as 0.1", l)
+			}
+		}
+		return q.Within, nil
+	}
+	var usual []geometry.Length
+	for _, l := range usualDwells(q.Inches) {
+		if l < stroke {
+			usual = append(usual, l)
+		}
+	}
+	return usual, nil
+}
+
+// usualDwells are round numbers in the unit that is read.
+func usualDwells(inches bool) []geometry.Length {
+	if inches {
+		return []geometry.Length{0.0005 * geometry.Inch, 0.005 * geometry.Inch, 0.05 * geometry.Inch}
+	}
+	return []geometry.Length{0.01, 0.1, 1}
+}

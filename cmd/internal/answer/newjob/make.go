@@ -1,0 +1,58 @@
+package newjob
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"evendrop/cmd/internal/usage"
+	"evendrop/tdc/job"
+	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/source"
+)
+
+// In is a job to be made in a folder, where none of its files exists, nor anything else
+// in the folder's place.
+func In(folder string) (Begun, error) {
+	b := Begun{JobFile: filepath.Join(folder, "job.toml"), ReadingsFile: filepath.Join(folder, "cylinder-1.csv")}
+	if info, err := os.Stat(folder); err == nil && !info.IsDir() {
+		return b, fmt.Errorf("%s: is a file: choose another name for the folder", folder)
+	}
+	for _, file := range []string{b.JobFile, b.ReadingsFile} {
+		if _, err := os.Lstat(file); err == nil && !(file == b.ReadingsFile && b.halfMade()) {
+			return b, fmt.Errorf("%s: already exists, and begin overwrites nothing: choose another folder, or move it away first", file)
+		}
+	}
+	return b, nil
+}
+
+// halfMade tells whether the readings file is one of a begin that was killed before it
+// wrote the job file: what begin writes, and no job beside it.
+func (b Begun) halfMade() bool {
+	_, err := os.Lstat(b.JobFile)
+	return err != nil && sameText(b.ReadingsFile, b.Readings())
+}
+
+func sameText(file string, text []byte) bool {
+	data, err := disk.ReadFile(file, "not found")
+	return err == nil && bytes.Equal(data, text)
+}
+
+// Make writes both files and then says so: all or none.
+func (b Begun) Make(say func() error) error {
+	if wrong, ok := errors.AsType[*source.Error](job.CheckBlank(b.JobFile, b.Job())); ok {
+		return usage.Errorf("no such job can be: %s", wrong.Problem)
+	}
+	if err := disk.MakeFolder(filepath.Dir(b.JobFile)); err != nil {
+		return err
+	}
+	var together disk.Together
+	// the readings file first: a job file never names one that does not exist
+	if !b.halfMade() {
+		together.Write(b.ReadingsFile, b.Readings(), false)
+	}
+	together.Write(b.JobFile, b.Job(), false)
+	return together.DoneWith(say)
+}

@@ -1,0 +1,72 @@
+package rehearse
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+
+	"evendrop/cmd/internal/usage"
+	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/source"
+)
+
+// In is a practice job kept in a folder, its answer in a file; "" for the folder's own.
+func (p Practice) In(folder, answerFile string) Practice {
+	if answerFile == "" {
+		answerFile = answerIn(folder)
+	}
+	p.Folder, p.AnswerFile = folder, answerFile
+	return p
+}
+
+func answerIn(folder string) string { return filepath.Join(folder, "answer.toml") }
+
+// Write writes the job, its readings and the answer, and then says so: all or none. Old
+// readings never stand beside a new answer, nor new ones beside an old answer.
+func (p Practice) Write(replace bool, say func() error) error {
+	jobFile, readings := filepath.Join(p.Folder, "job.toml"), filepath.Join(p.Folder, "cylinder-1.csv")
+	if base := filepath.Base(p.AnswerFile); filepath.Dir(p.AnswerFile) == filepath.Clean(p.Folder) && (base == "job.toml" || base == "cylinder-1.csv") {
+		return usage.Errorf("--answer %s: the job itself is written there: choose another name", p.AnswerFile)
+	}
+	answer, err := p.Answer()
+	if err != nil {
+		return err
+	}
+	if err := disk.MakeFolder(p.Folder); err != nil {
+		return err
+	}
+	for path, marker := range map[string]string{jobFile: PracticeJob, readings: PracticeReadings, p.AnswerFile: PracticeAnswer} {
+		if err := mayReplace(path, marker, replace); err != nil {
+			return err
+		}
+	}
+	var together disk.Together
+	together.Write(jobFile, p.JobFile(), replace)
+	together.Write(readings, p.ReadingsFile(), replace)
+	together.WriteAfter(p.AnswerFile, answer, replace)
+	return together.DoneWith(say)
+}
+
+// mayReplace refuses a file that exists, unless rehearse made it and it is to be
+// overwritten.
+func mayReplace(path, marker string, replace bool) error {
+	if _, err := os.Lstat(path); err != nil {
+		return nil
+	}
+	if !replace {
+		return &source.Error{File: path, Problem: "already exists: choose another folder, or type --replace to overwrite it"}
+	}
+	data, err := disk.ReadFile(path, "not found")
+	if err != nil {
+		return err
+	}
+	mine := bytes.HasPrefix(data, []byte(marker))
+	if marker == PracticeAnswer {
+		_, err := readAnswer(data)
+		mine = mine && err == nil
+	}
+	if !mine {
+		return &source.Error{File: path, Problem: "was not written by evendrop rehearse, so it was left as it is: choose another folder"}
+	}
+	return nil
+}

@@ -1,0 +1,109 @@
+package flags
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"evendrop/geometry"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/measure"
+)
+
+// Bool adds a flag that is there or not.
+func (s *Set) Bool(name, help string) *bool {
+	on := new(bool)
+	flag := s.add(name, "", help, func(text string) (err error) {
+		if *on, err = strconv.ParseBool(text); err != nil {
+			err = errors.New("expected nothing behind it, or =true or =false")
+		}
+		return err
+	})
+	flag.NoOptDefVal = "true"
+	return on
+}
+
+// Text adds a flag of any text.
+func (s *Set) Text(name, kind, help string) *string {
+	text := new(string)
+	Var(s, text, name, kind, help, func(text string) (string, error) { return text, nil })
+	return text
+}
+
+// Choice adds a flag of a few words, one of which is usual; "" where none is.
+func (s *Set) Choice(name, usual, help string, words ...string) *string {
+	Var(s, &usual, name, strings.Join(words, "|"), help, func(text string) (string, error) {
+		if !slices.Contains(words, text) {
+			return "", errors.New("expected " + Or(words))
+		}
+		return text, nil
+	})
+	return &usual
+}
+
+// Or lists words between which there is a choice.
+func Or(words []string) string {
+	last := len(words) - 1
+	if last == 0 {
+		return words[0]
+	}
+	return strings.Join(words[:last], ", ") + " or " + words[last]
+}
+
+// Formats are the forms that an answer can be printed in.
+var Formats = []string{"text", "markdown", "json", "csv"}
+
+// As adds the flag of the form of an answer.
+func (s *Set) As() *string { return s.Choice("as", "text", "", Formats...) }
+
+// Many is more than anybody asks for.
+const Many = math.MaxInt32
+
+// Whole adds a flag of a whole number between two, such as a third.
+func Whole[T int | uint64](s *Set, name string, usual, least, most T, suchAs, help string) *T {
+	Var(s, &usual, name, "N", help, func(text string) (T, error) {
+		n, err := strconv.ParseUint(text, 10, 64)
+		if err != nil || n < uint64(least) || n > uint64(most) {
+			return 0, fmt.Errorf("expected a whole number from %d %s, such as %s", least, upTo(uint64(most)), suchAs)
+		}
+		return T(n), nil
+	})
+	return &usual
+}
+
+func upTo(most uint64) string {
+	if most == Many {
+		return "up"
+	}
+	return fmt.Sprintf("to %d", most)
+}
+
+// Number adds a flag of a number that makes sense; expected says what does.
+func (s *Set) Number(name, kind string, makesSense func(x float64) bool, expected, help string) *float64 {
+	x := new(float64)
+	Var(s, x, name, kind, help, func(text string) (float64, error) { return ParseNumber(text, makesSense, expected) })
+	return x
+}
+
+// ParseNumber reads a number that makes sense; expected says what does.
+func ParseNumber(text string, makesSense func(x float64) bool, expected string) (float64, error) {
+	x, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
+	if err != nil || !makesSense(x) {
+		return 0, errors.New("expected " + expected)
+	}
+	return x, nil
+}
+
+// Angle adds a flag of degrees, zero or more, read into what is taken without it.
+func (s *Set) Angle(into *geometry.Angle, name, help string) {
+	Var(s, into, name, "DEG", help, func(text string) (geometry.Angle, error) {
+		written, err := measure.ParseAngle(text)
+		if err != nil || written.Side != evidence.NoSide || written.Angle < 0 {
+			return 0, errors.New("expected degrees such as 0.5")
+		}
+		return written.Angle, nil
+	})
+}

@@ -1,0 +1,129 @@
+package session
+
+import (
+	"errors"
+	"fmt"
+
+	"evendrop/cmd/internal/legible"
+	"evendrop/tdc"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/notebook"
+)
+
+// Help is what to type.
+const Help = `What to type:
+  342.5 3.29                angle and depth
+  342.5 3.29 # wobbly       with a note
+  b 11.8 0.70               after turning back, as the next ones are
+  f 340 4.10                after turning forward again
+  b, f                      only say which way the crank is turned from here on
+  undo                      delete the last reading; it stays as a comment
+  list, plot, next          what was read; the curve; the next best reading
+  # new pointer             a remark
+  done                      end; the next jot goes on where this one ended
+`
+
+// obey does what a line asks for. A reading that could not be kept ends a pipe,
+// whose next lines may count on it; who is patient may try again.
+func (s *Session) obey(line string) (ended bool, err error) {
+	t, err := parseLine(line, s.Job.Setup, s.Job.Unit)
+	if err != nil {
+		s.bad++
+		s.tell("%v", err)
+		return false, nil
+	}
+	if t.turn != 0 {
+		s.turnTo(t.turn)
+	}
+	switch t.order {
+	case takeReading, takeRemark, undo:
+		if err = s.write(t); err != nil && s.Patient {
+			s.notKept(err)
+			return false, nil
+		}
+		return false, err
+	case turnOnly:
+		s.tell("Turning %s from here on.", s.turn)
+	case list:
+		s.show(s.state.List())
+	case plot:
+		s.show(s.state.Plot())
+	case showNext:
+		s.answer(s.state.Standing())
+	case keepIt:
+		s.tell("It is kept.")
+	case help:
+		s.said = append(s.said, Said{AsItStands, Help})
+	case done:
+		return true, nil
+	}
+	return false, nil
+}
+
+// turnTo changes the way the crank is turned.
+func (s *Session) turnTo(turn evidence.TurnDirection) {
+	s.turn = turn
+	if turn == evidence.Backward {
+		s.warnOfTurningBack()
+	}
+}
+
+// show answers with the readings or the plot.
+func (s *Session) show(text string, err error) {
+	if err != nil {
+		s.tell("%v", err)
+		return
+	}
+	s.answer(text)
+}
+
+// write does what changes the store, and answers once it is kept.
+func (s *Session) write(t typed) error {
+	switch t.order {
+	case takeRemark:
+		return s.Store.Remark(t.note)
+	case undo:
+		return s.undo()
+	}
+	before := s.state
+	t.entry.Turn = s.turn
+	readings, err := s.Store.Add(t.entry)
+	if err != nil {
+		return err
+	}
+	s.take(readings)
+	s.answer(s.state.Answer(before))
+	if t.turn == 0 && tdc.AgainstTheirTurn(readings) {
+		s.tell("The last angles go the other way than turning %s. If the crank was turned the other way, delete them with undo, "+
+			"and type f or b before the first one again.", s.turn)
+	}
+	return nil
+}
+
+// undo takes the last reading back.
+func (s *Session) undo() error {
+	struck, readings, err := s.Store.Undo()
+	switch {
+	case err != nil:
+		return err
+	case struck == "":
+		s.tell("There is no reading to undo.")
+		return nil
+	}
+	s.take(readings)
+	if n := len(readings); n > 0 && readings[n-1].Turn != s.turn {
+		s.turn = readings[n-1].Turn
+		s.tell("Turning %s, as in the reading before.", s.turn)
+	}
+	s.answer(fmt.Sprintf("%sDeleted: %s\n%s", indent, legible.Plain(struck), s.state.Standing()))
+	return nil
+}
+
+// notKept says why a line was not kept to somebody who may type it again.
+func (s *Session) notKept(err error) {
+	s.tell("This was not kept: %v", err)
+	if _, emptied := errors.AsType[*notebook.Emptied](err); emptied {
+		s.Store.TakeAsIs()
+		s.tell("Or type it once more, to go on in the file as it is now.")
+	}
+}

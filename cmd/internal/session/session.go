@@ -1,0 +1,207 @@
+// Package session is a sitting at the bench: a line is typed, what it says is kept, and
+// where TDC stands is answered. It knows no terminal and no page: whoever shows it gives
+// it lines and a store of readings, and shows what it says.
+package session
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"evendrop/cmd/internal/caution"
+	"evendrop/tdc"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job"
+	"evendrop/tdc/job/sheet"
+	"evendrop/tdc/plan"
+)
+
+// Store is where readings are kept, such as a notebook.Notebook. What it returned without an
+// error is kept whatever happens next.
+type Store interface {
+	// Readings are those that it holds now.
+	Readings() ([]evidence.Reading, error)
+	// Add keeps a reading, and is all of them.
+	Add(sheet.Entry) ([]evidence.Reading, error)
+	// Remark keeps a note beside them.
+	Remark(text string) error
+	// Undo takes the last reading out of account, and is what is left; struck is "" when
+	// there was none.
+	Undo() (struck string, left []evidence.Reading, err error)
+	// TakeAsIs goes on with what it holds after *notebook.Emptied.
+	TakeAsIs()
+	// News is what others made of it since it was asked last; "" for nothing.
+	News() string
+	// Lost is how many readings that were kept here are gone.
+	Lost() int
+}
+
+// Session is one sitting.
+type Session struct {
+	Job     job.Job
+	Number  int    // of the cylinder
+	File    string // what the store is called
+	Ground  plan.Ground
+	Store   Store
+	Width   int  // of a line of text, in characters
+	Patient bool // who types may type a line again that was not kept
+
+	turn   evidence.TurnDirection // of the readings to come
+	state  State
+	warned bool // of turning back
+	bad    int  // lines that were not understood
+	said   []Said
+}
+
+// Said is something to show.
+type Said struct {
+	Kind Kind
+	Text string
+}
+
+// Kind is what is said.
+type Kind int
+
+// A remark beside the answers is one paragraph, to be broken into lines; text as it
+// stands is beside them too, and is in lines, as answers are.
+const (
+	Remark Kind = iota
+	AsItStands
+	Answer
+)
+
+// The ends of a sitting that did not go well.
+var (
+	ErrNotUnderstood = errors.New("some lines were not understood: see above")
+	ErrLost          = errors.New("readings that were kept are no longer in the file: see above")
+)
+
+// Open begins with what the store holds; says is what opening the store had to say.
+func (s *Session) Open(says string) ([]Said, error) {
+	s.turn = evidence.Forward
+	s.tell("%s", caution.Line)
+	if says != "" {
+		s.tell("%s", says)
+	}
+	readings, err := s.Store.Readings()
+	if err != nil {
+		return s.flush(), err
+	}
+	if n := len(readings); n > 0 {
+		s.turn = readings[n-1].Turn
+	}
+	s.take(readings)
+	return s.flush(), nil
+}
+
+// Turn is the way the crank is turned for the readings to come.
+func (s *Session) Turn() evidence.TurnDirection { return s.turn }
+
+// Standing is where the job stands.
+func (s *Session) Standing() string { return s.state.Standing() }
+
+// Obey does what a line asks for, and tells whether it ends the sitting. An error is of
+// a line that could not be kept, whose next ones may count on it.
+func (s *Session) Obey(line string) (said []Said, ended bool, err error) {
+	ended, err = s.obey(line)
+	s.tellNews()
+	if next := s.state.Next; err == nil && next != nil && next.Turn == evidence.Backward {
+		s.warnOfTurningBack()
+	}
+	return s.flush(), ended, err
+}
+
+// End is where the job stands with what the store holds at the end.
+func (s *Session) End() ([]Said, error) {
+	readings, err := s.Store.Readings()
+	s.tellNews()
+	if err != nil {
+		return s.flush(), err
+	}
+	s.take(readings)
+	page, err := s.state.Summary()
+	s.answer(string(page))
+	return s.flush(), err
+}
+
+// Fault is what did not go well so far; nil of a sitting whose every line counts.
+func (s *Session) Fault() error {
+	switch {
+	case s.Store.Lost() > 0:
+		return ErrLost
+	case s.bad > 0:
+		return ErrNotUnderstood
+	}
+	return nil
+}
+
+func (s *Session) tell(format string, args ...any) {
+	s.said = append(s.said, Said{Remark, fmt.Sprintf(format, args...)})
+}
+
+func (s *Session) answer(text string) { s.said = append(s.said, Said{Answer, text}) }
+
+// flush is what was said since the last time.
+func (s *Session) flush() []Said {
+	said := s.said
+	s.said = nil
+	return said
+}
+
+// tellNews says what others made of the store.
+func (s *Session) tellNews() {
+	if news := s.Store.News(); news != "" {
+		s.tell("%s", news)
+	}
+}
+
+// warnOfTurningBack says the caution once, as soon as turning back is asked for.
+func (s *Session) warnOfTurningBack() {
+	if !s.warned {
+		s.warned = true
+		s.tell("%s", caution.TurnBack)
+	}
+}
+
+// take is where the job stands with these readings.
+func (s *Session) take(readings []evidence.Reading) {
+	j := s.Job
+	j.Setup.Protractor = j.Setup.Protractor.WrittenAs(readings)
+	s.state = State{Job: j, File: s.File, Readings: readings, Width: s.Width}
+	const least = 3
+	cylinder := s.cylinder(readings)
+	if len(readings) >= least || len(cylinder.Stops)+len(cylinder.Dwell)+len(cylinder.Views) > 0 {
+		if result, err := tdc.Find(j.Setup, cylinder); err != nil {
+			s.state.Why = err
+		} else {
+			s.state.Result = &result
+		}
+	}
+	s.state.Next = s.next()
+}
+
+// cylinder is the job's, with its stops, dwells and views, and these readings.
+func (s *Session) cylinder(readings []evidence.Reading) evidence.Cylinder {
+	i := slices.IndexFunc(s.Job.Cylinders, func(c evidence.Cylinder) bool { return c.Number == s.Number })
+	c := s.Job.Cylinders[i]
+	c.Readings = readings
+	return c
+}
+
+// next is the next best reading. Until TDC is determined it is one of four that determine
+// it: well down and nearer, on the rising side, then on the falling.
+func (s *Session) next() *plan.Next {
+	if r := s.state.Result; r != nil && len(r.Readings) > 0 {
+		if next, ok := plan.After(*s.state.Result, s.Job.Setup, s.Ground); ok {
+			return &next
+		}
+		return nil
+	}
+	p, err := plan.Best(s.Job.Setup, plan.Ground{Deepest: s.Ground.Deepest, OneWay: true}, plan.Ground{OneWay: true}.Fewest())
+	if err != nil {
+		return nil
+	}
+	opening := []int{0, 2, 3, 5} // of three pairs, the deepest first
+	point := p.Points[opening[min(len(s.state.Readings), len(opening)-1)]]
+	return &plan.Next{Place: point.Place, Drop: point.Drop}
+}

@@ -1,0 +1,212 @@
+package session_test
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/cmd/internal/session"
+	"evendrop/geometry"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job"
+	"evendrop/tdc/job/measure"
+	"evendrop/tdc/job/notebook"
+	"evendrop/tdc/job/sheet"
+	"evendrop/tdc/plan"
+)
+
+// memory is a store that is no file, as a page's may be.
+type memory struct {
+	setup    evidence.Setup
+	readings []evidence.Reading
+	typed    []string
+	remarks  []string
+	news     string
+	fails    error
+	lost     int
+	taken    bool
+}
+
+func (m *memory) Readings() ([]evidence.Reading, error) { return m.readings, m.fails }
+
+func (m *memory) Add(e sheet.Entry) ([]evidence.Reading, error) {
+	if m.fails != nil {
+		return nil, m.fails
+	}
+	written, err := measure.ParseAngle(e.Angle)
+	if err != nil {
+		return nil, err
+	}
+	angle, err := m.setup.Protractor.Crank(written)
+	if err != nil {
+		return nil, err
+	}
+	depth, err := measure.ParseLength(e.Depth, "mm")
+	if err != nil {
+		return nil, err
+	}
+	m.readings = append(m.readings, evidence.Reading{Angle: angle, Depth: depth, Turn: e.Turn, Note: e.Note, Line: len(m.readings) + 2})
+	m.typed = append(m.typed, e.Angle+","+e.Depth)
+	return m.readings, nil
+}
+
+func (m *memory) Remark(text string) error {
+	m.remarks = append(m.remarks, text)
+	return m.fails
+}
+
+func (m *memory) Undo() (string, []evidence.Reading, error) {
+	n := len(m.readings) - 1
+	if n < 0 {
+		return "", nil, m.fails
+	}
+	struck := m.typed[n]
+	m.readings, m.typed = m.readings[:n], m.typed[:n]
+	return struck, m.readings, m.fails
+}
+
+func (m *memory) TakeAsIs() { m.taken = true }
+
+func (m *memory) News() string {
+	news := m.news
+	m.news = ""
+	return news
+}
+
+func (m *memory) Lost() int { return m.lost }
+
+// sitting is a session at an invented engine.
+func sitting(patient bool) (*session.Session, *memory) {
+	setup := evidence.Setup{Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial)}
+	setup.Engine = evidence.Engine{Stroke: 86, Rod: 146, KnownTo: evidence.DefaultKnownTo(false)}
+	store := &memory{setup: setup}
+	return &session.Session{
+		Job:    job.Job{Setup: setup, Unit: "mm", Cylinders: []evidence.Cylinder{{Number: 1}}},
+		Number: 1, File: "here", Store: store, Ground: plan.Ground{Deepest: 8}, Width: 60, Patient: patient,
+	}, store
+}
+
+// reading is a line for a crank at u deg from TDC at 5 deg, whose piston is at the
+// slider-crank's drop.
+func reading(t *testing.T, u float64) string {
+	crank, err := geometry.NewSliderCrank(86, 146, 0)
+	require.NoError(t, err)
+	return fmt.Sprintf("%.2f %.3f", u+5, float64(crank.Drop(geometry.Angle(u)*geometry.Degree)))
+}
+
+// words are what was said of a kind.
+func words(said []session.Said, kind session.Kind) string {
+	var parts []string
+	for _, s := range said {
+		if s.Kind == kind {
+			parts = append(parts, s.Text)
+		}
+	}
+	return strings.Join(parts, "\n")
+}
+
+// A sitting from the first reading to the last, kept in a store that is no file:
+// every answer counts the readings so far, and the end gives their TDC.
+func TestSessionNeedsNoFile(t *testing.T) {
+	s, store := sitting(false)
+	said, err := s.Open("The store was mended.")
+	require.NoError(t, err)
+	require.Contains(t, words(said, session.Remark), "turn by hand only")
+	require.Contains(t, words(said, session.Remark), "The store was mended.")
+	require.Empty(t, words(said, session.Answer), "nothing was asked yet")
+	for n, u := range []float64{-25, -16, -9, 8, 15, 24} {
+		said, ended, err := s.Obey(reading(t, u) + " # note")
+		require.NoError(t, err)
+		require.False(t, ended)
+		answer := words(said, session.Answer)
+		require.True(t, strings.HasPrefix(answer, fmt.Sprintf("%3d  ", n+1)), answer)
+		for line := range strings.Lines(answer) {
+			require.LessOrEqual(t, len([]rune(strings.TrimSuffix(line, "\n"))), 60)
+		}
+		require.Equal(t, "note", store.readings[n].Note)
+	}
+	_, _, err = s.Obey("# new pointer")
+	require.NoError(t, err)
+	require.Equal(t, []string{"new pointer"}, store.remarks)
+	said, ended, err := s.Obey("done")
+	require.NoError(t, err)
+	require.True(t, ended)
+	require.Empty(t, words(said, session.Answer))
+	said, err = s.End()
+	require.NoError(t, err)
+	var at, half float64
+	_, text, _ := strings.Cut(words(said, session.Answer), "true TDC is at ")
+	_, err = fmt.Sscanf(text, "%g ± %g deg", &at, &half)
+	require.NoError(t, err)
+	require.InDelta(t, 5, at, half, "no lash where some is expected is within the interval")
+	require.Less(t, half, 0.3)
+	require.NoError(t, s.Fault())
+}
+
+// What the store says, or cannot do, is said; a pipe ends there, and whoever is patient
+// may type again.
+func TestSessionSaysWhatTheStoreSays(t *testing.T) {
+	s, store := sitting(false)
+	_, err := s.Open("")
+	require.NoError(t, err)
+	store.news = "Somebody else wrote here."
+	said, _, err := s.Obey("list")
+	require.NoError(t, err)
+	require.Contains(t, words(said, session.Remark), "Somebody else wrote here.")
+	store.fails = errors.New("the disk is full")
+	for _, line := range []string{reading(t, -20), "# remark", "undo"} {
+		_, _, err = s.Obey(line)
+		require.ErrorIs(t, err, store.fails)
+	}
+	_, err = s.End()
+	require.ErrorIs(t, err, store.fails)
+
+	s.Patient = true
+	said, ended, err := s.Obey(reading(t, -20))
+	require.NoError(t, err)
+	require.False(t, ended)
+	require.Contains(t, words(said, session.Remark), "This was not kept: the disk is full")
+	require.Empty(t, words(said, session.Answer), "what was not kept is not answered")
+	require.False(t, store.taken)
+	store.fails = &notebook.Emptied{File: "here", Had: 2}
+	_, _, err = s.Obey(reading(t, -20))
+	require.NoError(t, err)
+	require.True(t, store.taken)
+}
+
+// Lines that were not understood, and readings that were lost, are faults; the worse
+// one is told.
+func TestSessionFaults(t *testing.T) {
+	s, store := sitting(false)
+	_, err := s.Open("")
+	require.NoError(t, err)
+	said, _, err := s.Obey("hello")
+	require.NoError(t, err)
+	require.Contains(t, words(said, session.Remark), `"hello" is not a reading`)
+	require.ErrorIs(t, s.Fault(), session.ErrNotUnderstood)
+	store.lost = 1
+	require.ErrorIs(t, s.Fault(), session.ErrLost)
+	said, _, err = s.Obey("help")
+	require.NoError(t, err)
+	require.Equal(t, session.Help, words(said, session.AsItStands))
+	said, _, err = s.Obey("undo")
+	require.NoError(t, err)
+	require.Contains(t, words(said, session.Remark), "no reading to undo")
+}
+
+// The caution for turning back is said when it is asked for, once.
+func TestSessionWarnsOnce(t *testing.T) {
+	s, _ := sitting(true)
+	_, err := s.Open("")
+	require.NoError(t, err)
+	said, _, err := s.Obey("b")
+	require.NoError(t, err)
+	require.Contains(t, words(said, session.Remark), "turn back only where the maker allows it")
+	require.Equal(t, evidence.Backward, s.Turn())
+	said, _, err = s.Obey("back")
+	require.NoError(t, err)
+	require.NotContains(t, words(said, session.Remark), "turn back only")
+}
