@@ -7,11 +7,13 @@ import (
 	"html"
 	"io"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/cmd/internal/answer/answertest"
 	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/legible"
@@ -50,7 +52,7 @@ var (
 // text.
 func TestPageTakesNamesAsText(t *testing.T) {
 	_, plain := pageOf(t, "pin")
-	for _, name := range append(hostile, `" onload="alert(1)`, "</style><img src=x>", "&lt;b&gt;", "{{.}}", "it's") {
+	for _, name := range append(slices.Clone(answertest.Hostile), `" onload="alert(1)`, "</style><img src=x>", "&lt;b&gt;", "{{.}}", "it's") {
 		_, page := pageOf(t, name)
 		require.Equal(t, tags.FindAllString(lineless(plain), -1), tags.FindAllString(lineless(page), -1), name)
 		says(t, html.UnescapeString(page), legible.Undirected(name))

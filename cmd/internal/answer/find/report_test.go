@@ -10,6 +10,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/cmd/internal/answer/answertest"
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
@@ -18,12 +19,6 @@ import (
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
 )
-
-// hostile are names that a page, a table or a spreadsheet might take for its own.
-var hostile = []string{
-	"=HYPERLINK(\"x\")", "+1+1", "@SUM(A1)", "-2|3", "a|b", "<script>alert(1)</script>", "*bold* `code` [x](y) # h", "tab\there\x1b[31m",
-	"שלום", "🔧 pin", "line\nbreak",
-}
 
 // answer is a small answer with a mark of a name.
 func answer(t *testing.T, name string) Answer {
@@ -52,7 +47,7 @@ func answer(t *testing.T, name string) Answer {
 // Text fits 80 columns but where a name itself does not, and holds no control
 // characters.
 func TestTextFits(t *testing.T) {
-	for _, name := range append(hostile, "the cam lock plate of the inlet cam on the gearbox side") {
+	for _, name := range answertest.Hostile {
 		f := answer(t, name)
 		f.Marks[0].Verdict = mark.TooClose
 		text, err := f.Text(form.Widest)
@@ -69,7 +64,7 @@ func TestTextFits(t *testing.T) {
 // In Markdown every row of a table has as many cells as its head, and a name
 // starts nothing.
 func TestMarkdownHolds(t *testing.T) {
-	for _, name := range hostile {
+	for _, name := range answertest.Hostile {
 		text, err := answer(t, name).Markdown()
 		require.NoError(t, err)
 		require.NotContains(t, string(text), "<script")
@@ -91,7 +86,7 @@ func TestMarkdownHolds(t *testing.T) {
 // In CSV no cell starts a formula, and every row has the same cells; every number
 // comes back as it was.
 func TestCSVIsInert(t *testing.T) {
-	for _, name := range hostile {
+	for _, name := range answertest.Hostile {
 		f := answer(t, name)
 		text, err := f.CSV()
 		require.NoError(t, err)
@@ -107,7 +102,7 @@ func TestCSVIsInert(t *testing.T) {
 
 // JSON keeps every digit, names as they are, and null for what is not known.
 func TestJSON(t *testing.T) {
-	for _, name := range hostile {
+	for _, name := range answertest.Hostile {
 		f := answer(t, name)
 		text, err := f.JSON()
 		require.NoError(t, err)

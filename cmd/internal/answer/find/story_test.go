@@ -1,14 +1,11 @@
 package find
 
 import (
-	"encoding/csv"
-	"encoding/json"
-	"strings"
 	"testing"
-	"unicode/utf8"
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/cmd/internal/answer/answertest"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/form"
 	"evendrop/geometry"
@@ -18,17 +15,9 @@ import (
 	"evendrop/tdc/mark/joint"
 )
 
-// printed is what a command may print.
-type printed interface {
-	Text(width int) ([]byte, error)
-	Markdown() ([]byte, error)
-	JSON() ([]byte, error)
-	CSV() ([]byte, error)
-}
-
 // printedOf is a find with what its marks point to, by itself and against a healthy
 // engine.
-func printedOf(t *testing.T, name string) []printed {
+func printedOf(t *testing.T, name string) []answertest.Printed {
 	t.Helper()
 	f := answer(t, name)
 	var err error
@@ -40,39 +29,16 @@ func printedOf(t *testing.T, name string) []printed {
 	known := job.KnownGood{File: "good.toml", Marks: kept, From: []job.Condition{{Title: name}}}
 	against := f
 	against.Against = &known
-	return []printed{f, against}
+	return []answertest.Printed{f, against}
 }
 
 // Whatever a mark is called, text fits a terminal and has no control characters,
 // Markdown holds no tag, every row of CSV has its cells and no formula, and JSON is
 // JSON that keeps the name.
 func TestNamesHarmNothing(t *testing.T) {
-	for _, name := range append(hostile, "the cam lock plate of the inlet cam on the gearbox side") {
+	for _, name := range answertest.Hostile {
 		for _, p := range printedOf(t, name) {
-			text, err := p.Text(form.Widest)
-			require.NoError(t, err)
-			for line := range strings.Lines(string(text)) {
-				line = strings.TrimSuffix(line, "\n")
-				require.NotContains(t, line, "\x1b")
-				require.LessOrEqual(t, utf8.RuneCountInString(line), 80, "%q", line)
-			}
-			text, err = p.Markdown()
-			require.NoError(t, err)
-			require.NotContains(t, string(text), "<script")
-			text, err = p.CSV()
-			require.NoError(t, err)
-			rows, err := csv.NewReader(strings.NewReader(string(text))).ReadAll()
-			require.NoError(t, err)
-			for _, row := range rows[1:] {
-				for _, cell := range row {
-					require.NotRegexp(t, `^[=+@\t\r]|^-[^0-9]`, cell)
-				}
-			}
-			text, err = p.JSON()
-			require.NoError(t, err)
-			var out struct{ Marks []struct{ Name string } }
-			require.NoError(t, json.Unmarshal(text, &out))
-			require.Equal(t, name, out.Marks[0].Name)
+			answertest.Holds(t, name, p)
 		}
 	}
 }

@@ -9,32 +9,17 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/cmd/internal/answer/answertest"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 )
 
-// scales is every way that a protractor's numbers come round and grow.
-func scales() (list []evidence.Protractor) {
-	for _, scale := range []evidence.Scale{evidence.Full, evidence.Halves, evidence.Quadrants} {
-		for _, sense := range []evidence.Sense{evidence.With, evidence.Against} {
-			p := evidence.DefaultProtractor()
-			p.Scale, p.Sense = scale, sense
-			list = append(list, p)
-			if p.Scale == evidence.Halves {
-				p.Sides = true
-				list = append(list, p)
-			}
-		}
-	}
-	return list
-}
-
 // Readings typed with their side are answered with it, whichever way the protractor
 // counts: 3 deg after TDC is 3 ATDC, and no number that could be taken for 3 before.
 func TestSidesAreAnsweredWithSides(t *testing.T) {
-	for _, p := range scales() {
+	for _, p := range answertest.Scales() {
 		if p.Scale == evidence.Full { // its numbers need no side
 			continue
 		}
@@ -46,12 +31,6 @@ func TestSidesAreAnsweredWithSides(t *testing.T) {
 				"wraps %d counts %d", p.Scale, p.Sense)
 		}
 	}
-}
-
-// falls tells whether a protractor's numbers fall as the crank turns in the running
-// direction; where each says its side they do not.
-func falls(p evidence.Protractor) bool {
-	return p.Sense == evidence.Against && p.Scale != evidence.Quadrants && !p.Sides
 }
 
 // nearWrap is crank angles about the protractor's nought and about half a turn from
@@ -69,7 +48,7 @@ func nearWrap() (list []float64) {
 // wherever TDC stands, in numbers and in words.
 func TestIntervalsAreNotMirrored(t *testing.T) {
 	deg := geometry.Degree
-	for _, p := range scales() {
+	for _, p := range answertest.Scales() {
 		for _, at := range nearWrap() {
 			name := fmt.Sprintf("wraps %d counts %d TDC at %v", p.Scale, p.Sense, at)
 			f := Answer{}
@@ -78,7 +57,7 @@ func TestIntervalsAreNotMirrored(t *testing.T) {
 			ends := [2]geometry.Angle{estimate - 0.1*deg, estimate + 0.3*deg}
 			trials := adjust.Trials{Estimate: estimate, Uncertainty: 0.1 * deg, Symmetric: ends, Shortest: ends}
 			below, above := 0.1, 0.3
-			if falls(p) {
+			if answertest.Falls(p) {
 				below, above = above, below
 			}
 			out := f.trialsJSON(trials)
@@ -111,7 +90,7 @@ func read(t *testing.T, text string) float64 {
 // the trials', whose ends agree with it. Of 2,000 draws an end strays by 0.06 standard
 // uncertainties; four times that are allowed, and 4 % of the interval for its shape.
 func TestFindAndTrialsAgreeAtTheWrap(t *testing.T) {
-	for _, p := range scales() {
+	for _, p := range answertest.Scales() {
 		for _, at := range nearWrap() {
 			name := fmt.Sprintf("wraps %d counts %d TDC at %v", p.Scale, p.Sense, at)
 			f := answerAt(t, p, at)
