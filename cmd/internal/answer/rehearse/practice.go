@@ -3,6 +3,7 @@ package rehearse
 import (
 	"bytes"
 	"fmt"
+	"math"
 	"path/filepath"
 	"strings"
 
@@ -13,6 +14,7 @@ import (
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/practice"
 	"evendrop/cmd/internal/words"
+	"evendrop/geometry"
 	"evendrop/tdc/job/toml"
 )
 
@@ -119,16 +121,9 @@ func (r Rehearsal) verdict() string {
 
 func (r Rehearsal) document() doc.Document {
 	var d doc.Document
-	way := "late"
-	if r.Off < 0 {
-		way = "early"
-	}
-	off := r.Off
-	if off < 0 {
-		off = -off
-	}
+	way := words.Way(geometry.Angle(r.Off) * geometry.Degree)
 	d.Say(fmt.Sprintf("%s: %s deg is %s deg %s of true TDC, which is at %s on the protractor. Up to %s deg counts as right: these "+
-		"readings tell no better.", words.Capital(r.verdict()), words.Plain(r.Given), words.Fixed(off, 2), way, words.Fixed(r.TDC, 2), words.Plain(r.Limit)))
+		"readings tell no better.", words.Capital(r.verdict()), words.Plain(r.Given), words.Fixed(math.Abs(r.Off), 2), way, words.Fixed(r.TDC, 2), words.Plain(r.Limit)))
 	if r.Near != nil {
 		d.Say(fmt.Sprintf("It lies near %s deg, where this trap leads: %s. %s", words.Fixed(*r.Near.TDC, 2), r.Near.Name, r.Near.Why))
 	}
