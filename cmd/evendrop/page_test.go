@@ -108,6 +108,24 @@ func TestPictureOfACylinder(t *testing.T) {
 	require.Contains(t, errs, "no such cylinder")
 }
 
+// A picture that is there stays and nothing is answered, unless --replace is typed.
+func TestPictureStays(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "curve.svg")
+	require.NoError(t, os.WriteFile(file, []byte("mine"), 0o600))
+	code, out, errs := ev("find", diagnostician, "--picture", file)
+	require.Equal(t, failed, code)
+	require.Empty(t, out)
+	require.Contains(t, errs, "already exists: choose another name, or type --replace to overwrite it")
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	require.Equal(t, "mine", string(text))
+	code, _, errs = ev("find", diagnostician, "--picture", file, "--replace")
+	require.Equal(t, answered, code, errs)
+	text, err = os.ReadFile(file)
+	require.NoError(t, err)
+	require.Contains(t, string(text), "<svg")
+}
+
 func TestPageFlagsThatDoNotGoTogether(t *testing.T) {
 	for _, c := range []struct {
 		args []string
