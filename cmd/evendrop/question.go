@@ -6,8 +6,8 @@ import (
 	"slices"
 	"strings"
 
-	"evendrop/cmd/internal/flags"
 	"evendrop/cmd/internal/legible"
+	"evendrop/cmd/internal/words"
 	"evendrop/tdc/job/measure"
 )
 
@@ -75,13 +75,13 @@ func (b beginning) choice(flag string, answers map[string]string) func(string) e
 		if value, ok := answers[strings.ToLower(answer)]; ok {
 			return b.Set.Set(flag, value)
 		}
-		var words []string
+		var typed []string
 		for word := range answers {
 			if len(word) > 1 {
-				words = append(words, word)
+				typed = append(typed, word)
 			}
 		}
-		slices.Sort(words)
-		return fmt.Errorf("type %s; or press Ctrl-C to leave, and nothing is written", flags.Or(words))
+		slices.Sort(typed)
+		return fmt.Errorf("type %s; or press Ctrl-C to leave, and nothing is written", words.Or(typed))
 	}
 }

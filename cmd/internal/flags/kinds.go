@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/measure"
@@ -34,23 +35,14 @@ func (s *Set) Text(name, kind, help string) *string {
 }
 
 // Choice adds a flag of a few words, one of which is usual; "" where none is.
-func (s *Set) Choice(name, usual, help string, words ...string) *string {
-	Var(s, &usual, name, strings.Join(words, "|"), help, func(text string) (string, error) {
-		if !slices.Contains(words, text) {
-			return "", errors.New("expected " + Or(words))
+func (s *Set) Choice(name, usual, help string, choices ...string) *string {
+	Var(s, &usual, name, strings.Join(choices, "|"), help, func(text string) (string, error) {
+		if !slices.Contains(choices, text) {
+			return "", errors.New("expected " + words.Or(choices))
 		}
 		return text, nil
 	})
 	return &usual
-}
-
-// Or lists words between which there is a choice.
-func Or(words []string) string {
-	last := len(words) - 1
-	if last == 0 {
-		return words[0]
-	}
-	return strings.Join(words[:last], ", ") + " or " + words[last]
 }
 
 // Formats are the forms that an answer can be printed in.

@@ -57,6 +57,15 @@ func LookApart(l joint.Look) string {
 	return text + "."
 }
 
+// LookFirst is the look to begin with, and what it tells apart.
+func LookFirst(l joint.Look) string {
+	text := "First: " + Look(l)
+	if len(l.Apart) <= mostNamed {
+		text += "; it tells between " + And(l.Apart)
+	}
+	return text + "."
+}
+
 // mistaken is the chance that a reading whose two answers lie so many standard
 // uncertainties apart comes out nearer to the wrong one.
 func mistaken(separation float64) float64 { return math.Erfc(separation/2/math.Sqrt2) / 2 }

@@ -83,7 +83,7 @@ func pointing(d joint.Diagnosis, to string) string {
 	case !single(likely[0]):
 		return fmt.Sprintf("%s %s; the marks cannot tell between %s%s", to, words.Explanation(likely[0]), those(d), end)
 	case len(more) == 0 && likely[0].DegreesOfFreedom > 0 && !likely[0].ByLimits():
-		return fmt.Sprintf("%s %s; all marks agree with this.", to, words.Explanation(likely[0]))
+		return fmt.Sprintf("%s %s; %s.", to, words.Explanation(likely[0]), words.Fits(likely[0]))
 	}
 	return fmt.Sprintf("%s %s%s", to, words.Explanation(likely[0]), end)
 }
@@ -135,10 +135,5 @@ func (f Answer) lookFirst() string {
 	if len(f.Diagnosis.TellApart) == 0 {
 		return ""
 	}
-	first := f.Diagnosis.TellApart[0]
-	text := "First: " + words.Look(first)
-	if len(first.Apart) <= mostNamed {
-		text += "; it tells between " + words.And(first.Apart)
-	}
-	return text + "."
+	return words.LookFirst(f.Diagnosis.TellApart[0])
 }

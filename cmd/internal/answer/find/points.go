@@ -85,7 +85,11 @@ func (f Answer) explained(list []joint.Explanation) []doc.Block {
 
 // explanation is its slips, how well it fits, and what its sizes agree with.
 func (f Answer) explanation(e joint.Explanation) string {
-	text := words.Explanation(e) + fits(e) + "."
+	text := words.Explanation(e)
+	if fit := words.ChiSquare(e); fit != "" {
+		text += " (" + fit + ")"
+	}
+	text += "."
 	for _, s := range e.Slips {
 		for _, n := range s.Notes {
 			text += " " + words.Capital(f.bench().Finding(n))
@@ -103,25 +107,6 @@ func better(more []joint.Explanation) string {
 		words.Count(len(more[0].Slips), "slip"))
 }
 
-// fits is how well an explanation fits, where the marks can say.
-func fits(e joint.Explanation) string {
-	if e.DegreesOfFreedom == 0 {
-		return ""
-	}
-	return fmt.Sprintf(" (chi-square %.1f with %s of freedom, p %s)", e.ChiSquare, words.Count(e.DegreesOfFreedom, "degree"), chance(e.P))
-}
-
-// chance is a probability in two digits; of what is next to none, that it is.
-func chance(p float64) string {
-	switch {
-	case p > 0.095:
-		return "= " + words.Fixed(p, 2)
-	case p < 0.001:
-		return "below 0.001"
-	}
-	return fmt.Sprintf("= %.1g", p)
-}
-
 // looks is what to look at or read next, in sentences.
 func looks(list []joint.Look) []string {
 	var out []string
@@ -130,6 +115,3 @@ func looks(list []joint.Look) []string {
 	}
 	return out
 }
-
-// mostNamed is how many joints a look names.
-const mostNamed = 4
