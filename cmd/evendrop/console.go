@@ -7,7 +7,6 @@ import (
 	"io"
 	"os"
 	"strings"
-	"time"
 
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/legible"
@@ -129,23 +128,5 @@ func (c console) ask(question, standard string, take func(answer string) error) 
 			return nil
 		}
 		c.tell("%s", legible.Message(err.Error()))
-	}
-}
-
-// progress tells how far something is, once a second from the first second on; nil
-// where nobody is there to read it.
-func (c console) progress(total int, what string) func(done int) {
-	if c.passing == nil {
-		return nil
-	}
-	last, said := time.Now(), false
-	return func(done int) {
-		if time.Since(last) > time.Second {
-			fmt.Fprintf(c.passing, "\r%d of %d %s", done, total, what)
-			last, said = time.Now(), true
-		}
-		if said && done == total {
-			fmt.Fprint(c.passing, "\r\033[K")
-		}
 	}
 }

@@ -122,8 +122,10 @@ func TestEdgesIntoAJob(t *testing.T) {
 func TestProgressWaitsASecond(t *testing.T) {
 	var said strings.Builder
 	now := time.Unix(0, 0)
-	p := readingProgress{r: strings.NewReader(strings.Repeat("x", 100)), size: 100, file: "c.csv", to: &said, now: func() time.Time { return now }}
-	p.last = now
+	p := readingProgress{
+		passingLine: passingLine{to: &said, now: func() time.Time { return now }, last: now},
+		r:           strings.NewReader(strings.Repeat("x", 100)), size: 100, file: "c.csv",
+	}
 	some := make([]byte, 40)
 	read := func() { _, _ = p.Read(some) }
 	read()
@@ -132,7 +134,7 @@ func TestProgressWaitsASecond(t *testing.T) {
 	read()
 	require.Equal(t, "\rc.csv: 80 % read", said.String())
 	read()
-	p.done()
+	p.wipe()
 	require.Equal(t, "\rc.csv: 80 % read\r\033[K", said.String())
 }
 
