@@ -23,7 +23,9 @@ type piece struct {
 	*draft
 }
 
-// Write adds a file, as the function Write writes it.
+// Write adds a file that appears whole or not at all, whatever happens on the way. One
+// that already exists stays as it is unless replace is set; then it keeps its mode, and
+// a link to it stays a link.
 func (t *Together) Write(path string, data []byte, replace bool) {
 	t.pieces = append(t.pieces, piece{path: path, data: data, replace: replace})
 }
@@ -40,11 +42,9 @@ func (t *Together) Rewrite(path string, before, data []byte) {
 	t.pieces = append(t.pieces, piece{path: path, data: data, replace: true, before: before})
 }
 
-// Done writes the files. An error is an *Error, and all is as it was.
-func (t *Together) Done() error { return t.DoneWith(func() error { return nil }) }
-
-// DoneWith is Done with an answer that is given in between, when each file is written
-// down and none is in its place. Without the answer there are no files.
+// DoneWith writes the files. The answer is given in between, when each file is written
+// down and none is in its place; without it there are no files. An error of a file is a
+// *source.Error, and all is as it was.
 func (t *Together) DoneWith(answer func() error) error {
 	defer func() {
 		for _, p := range t.pieces {

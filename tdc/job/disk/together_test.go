@@ -29,7 +29,7 @@ func TestTogether(t *testing.T) {
 			together.Write(at(0, "new"), []byte("1"), false)
 			together.Write(at(1, "old"), []byte("2"), true)
 			together.WriteAfter(at(2, "answer"), []byte("3"), true)
-			err := together.Done()
+			err := disktest.Done(&together)
 			if bad < 0 {
 				require.NoError(t, err)
 				disktest.OnlyFiles(t, folder, "answer", "new", "old")
@@ -59,7 +59,7 @@ func TestOldAnswerGoesFirst(t *testing.T) {
 		var together disk.Together
 		together.Write(filepath.Join(folder, "readings"), []byte("new"), true)
 		together.WriteAfter(filepath.Join(folder, "answer"), []byte("new answer"), true)
-		require.NoError(t, together.Done())
+		require.NoError(t, disktest.Done(&together))
 	})
 	require.Equal(t, 1, traded)
 	disktest.RequireText(t, "new", filepath.Join(folder, "readings"))
@@ -80,7 +80,7 @@ func TestNewestSaveStays(t *testing.T) {
 				require.NoError(t, os.WriteFile(path+"~", []byte(last), 0o600))
 				require.NoError(t, os.Rename(path+"~", path))
 			}
-		}, func() { err = disk.Write(path, []byte("new"), true) })
+		}, func() { err = disktest.Write(path, []byte("new"), true) })
 		require.Equal(t, saves > 0, err != nil)
 		disktest.RequireText(t, last, path)
 		disktest.OnlyFiles(t, folder, "page")

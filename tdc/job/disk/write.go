@@ -10,16 +10,7 @@ import (
 	"evendrop/tdc/job/system"
 )
 
-// Write writes a file that appears whole or not at all, whatever happens on the
-// way. One that already exists stays as it is unless replace is set; then it
-// keeps its mode, and a link to it stays a link. An error is an *Error.
-func Write(path string, data []byte, replace bool) error {
-	var together Together
-	together.Write(path, data, replace)
-	return together.Done()
-}
-
-// MayWrite is why Write would refuse the name, before there is anything to write; nil
+// MayWrite is why Together would refuse the name, before there is anything to write; nil
 // when it would not.
 func MayWrite(path string, replace bool) error {
 	if _, _, err := destination(path, replace); err != nil {

@@ -10,7 +10,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"evendrop/tdc/job/disk"
 	"evendrop/tdc/job/disk/disktest"
 	"evendrop/tdc/job/source"
 )
@@ -19,7 +18,7 @@ func TestWriteNew(t *testing.T) {
 	for _, replace := range []bool{false, true} {
 		folder := t.TempDir()
 		path := filepath.Join(folder, "job.toml")
-		require.NoError(t, disk.Write(path, []byte("new"), replace))
+		require.NoError(t, disktest.Write(path, []byte("new"), replace))
 		disktest.RequireText(t, "new", path)
 		disktest.OnlyFiles(t, folder, "job.toml")
 
@@ -41,11 +40,11 @@ func TestWriteReplaces(t *testing.T) {
 	before, err := os.Stat(path)
 	require.NoError(t, err)
 
-	err = disk.Write(path, []byte("new"), false)
+	err = disktest.Write(path, []byte("new"), false)
 	require.EqualError(t, err, path+": already exists: choose another name, or type --replace to overwrite it")
 	disktest.RequireText(t, "old and longer", path)
 
-	require.NoError(t, disk.Write(path, []byte("new"), true))
+	require.NoError(t, disktest.Write(path, []byte("new"), true))
 	disktest.RequireText(t, "new", path)
 	after, err := os.Stat(path)
 	require.NoError(t, err)
@@ -59,8 +58,8 @@ func TestWriteKeepsLinks(t *testing.T) {
 	if err := os.Symlink(filepath.Join("real", "job.toml"), link); err != nil {
 		t.Skip("no links here: ", err)
 	}
-	require.Error(t, disk.Write(link, []byte("new"), false))
-	require.NoError(t, disk.Write(link, []byte("new"), true))
+	require.Error(t, disktest.Write(link, []byte("new"), false))
+	require.NoError(t, disktest.Write(link, []byte("new"), true))
 	target, err := os.Readlink(link)
 	require.NoError(t, err)
 	require.Equal(t, filepath.Join("real", "job.toml"), target)
@@ -69,8 +68,8 @@ func TestWriteKeepsLinks(t *testing.T) {
 
 	// A link to nowhere counts as a file, and is replaced as one.
 	require.NoError(t, os.Remove(filepath.Join(folder, "real", "job.toml")))
-	require.Error(t, disk.Write(link, []byte("new"), false))
-	require.NoError(t, disk.Write(link, []byte("newer"), true))
+	require.Error(t, disktest.Write(link, []byte("new"), false))
+	require.NoError(t, disktest.Write(link, []byte("newer"), true))
 	disktest.RequireText(t, "newer", link)
 	disktest.OnlyFiles(t, folder, "job.toml", "real")
 	disktest.OnlyFiles(t, filepath.Join(folder, "real"))
@@ -84,16 +83,16 @@ func TestWriteRefuses(t *testing.T) {
 		"none/none/none": "its folder is not there: make it first, or choose another",
 	} {
 		path := filepath.Join(folder, name)
-		err := disk.Write(path, []byte("new"), true)
+		err := disktest.Write(path, []byte("new"), true)
 		require.EqualError(t, err, path+": "+want)
 		require.IsType(t, &source.Error{}, err)
 	}
-	err := disk.Write(filepath.Join(folder, "file", "job.toml"), nil, true)
+	err := disktest.Write(filepath.Join(folder, "file", "job.toml"), nil, true)
 	require.ErrorContains(t, err, ": cannot be written: ")
 	require.NotContains(t, err.Error(), ".tmp")
 	// Here only giving the file its name fails; nothing is left of it.
 	for _, replace := range []bool{false, true} {
-		err = disk.Write(filepath.Join(folder, strings.Repeat("n", 256)), nil, replace)
+		err = disktest.Write(filepath.Join(folder, strings.Repeat("n", 256)), nil, replace)
 		require.ErrorContains(t, err, ": cannot be written: ")
 		require.NotContains(t, err.Error(), ".tmp")
 	}
@@ -106,7 +105,7 @@ func TestWriteWithoutLeave(t *testing.T) {
 	}
 	folder := t.TempDir()
 	require.NoError(t, os.Chmod(folder, 0o500))
-	err := disk.Write(filepath.Join(folder, "job.toml"), nil, false)
+	err := disktest.Write(filepath.Join(folder, "job.toml"), nil, false)
 	require.ErrorContains(t, err, "may not be written")
 }
 
@@ -116,7 +115,7 @@ func TestWriteNeverOverwrites(t *testing.T) {
 	errs := make([]error, 8)
 	var wait sync.WaitGroup
 	for i := range errs {
-		wait.Go(func() { errs[i] = disk.Write(path, []byte{byte('0' + i)}, false) })
+		wait.Go(func() { errs[i] = disktest.Write(path, []byte{byte('0' + i)}, false) })
 	}
 	wait.Wait()
 	written := ""
@@ -136,13 +135,13 @@ func TestWriteIsWhole(t *testing.T) {
 	path := filepath.Join(folder, "job.toml")
 	whole := map[string]bool{strings.Repeat("a", 1<<16): true, strings.Repeat("b", 1<<17): true}
 	for text := range whole {
-		require.NoError(t, disk.Write(path, []byte(text), true))
+		require.NoError(t, disktest.Write(path, []byte(text), true))
 	}
 	done := make(chan error)
 	go func() {
 		for range 10 {
 			for text := range whole {
-				if err := disk.Write(path, []byte(text), true); err != nil {
+				if err := disktest.Write(path, []byte(text), true); err != nil {
 					done <- err
 					return
 				}
@@ -170,7 +169,7 @@ func TestWriteLeavesPipes(t *testing.T) {
 	if err := disktest.MakePipe(path); err != nil {
 		t.Skip("no pipes here: ", err)
 	}
-	require.EqualError(t, disk.Write(path, []byte("x"), true), path+": is not a plain file, so it was left as it is: choose another name")
+	require.EqualError(t, disktest.Write(path, []byte("x"), true), path+": is not a plain file, so it was left as it is: choose another name")
 	info, err := os.Lstat(path)
 	require.NoError(t, err)
 	require.False(t, info.Mode().IsRegular())

@@ -3,6 +3,7 @@
 package disktest
 
 import (
+	"evendrop/tdc/job/disk"
 	"os"
 	"path/filepath"
 	"testing"
@@ -41,3 +42,13 @@ func RequireText(t *testing.T, want, path string) {
 	require.NoError(t, err)
 	require.Equal(t, want, string(got))
 }
+
+// Write writes one file by itself, with nothing to answer.
+func Write(path string, data []byte, replace bool) error {
+	var together disk.Together
+	together.Write(path, data, replace)
+	return Done(&together)
+}
+
+// Done writes files with nothing to answer.
+func Done(together *disk.Together) error { return together.DoneWith(func() error { return nil }) }
