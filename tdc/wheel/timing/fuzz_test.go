@@ -65,7 +65,7 @@ func FuzzCapture(f *testing.F) {
 			q.Cams = nil
 		}
 		name := []string{"4-1", "90,90,180", "12-1", "60-2", "", "8-1-1", "6x30,90,90", "45,90,45,45,90,45"}[choice%4+choice>>4&4]
-		r, err := measureAs(data, name, q)
+		r, err := measure(data, name, q)
 		if err != nil {
 			requireOneLine(t, err, data)
 			return

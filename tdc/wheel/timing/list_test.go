@@ -12,7 +12,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/tdc/finding"
-	"evendrop/tdc/wheel"
 	"evendrop/tdc/wheel/capture"
 	"evendrop/tdc/wheel/signal"
 	"evendrop/tdc/wheel/timing"
@@ -100,23 +99,7 @@ func crankAlone(e engine, l logger) []byte {
 
 // measureTold reads a capture of a wheel told as a user may.
 func measureTold(data []byte, told string, cams int) (timing.Result, error) {
-	return measureAs(data, told, columns(cams))
-}
-
-func measureAs(data []byte, told string, q capture.Request) (timing.Result, error) {
-	w, err := wheel.ParseTold(told)
-	if err != nil {
-		return timing.Result{}, err
-	}
-	s, err := capture.Look(bytes.NewReader(data), q)
-	if err != nil {
-		return timing.Result{}, err
-	}
-	trace, err := capture.Time(bytes.NewReader(data), s)
-	if err != nil {
-		return timing.Result{}, err
-	}
-	return timing.Measure(trace, w, "")
+	return measure(data, told, columns(cams))
 }
 
 // The crank alone tells its teeth, its gaps, its speed, and which tooth stands wrong.

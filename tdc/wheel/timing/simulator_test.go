@@ -246,9 +246,10 @@ func (e engine) capture(f table) []byte {
 	return b.Bytes()
 }
 
-// measure reads a capture of time, crank and cams in that order.
-func measure(data []byte, name string, q capture.Request) (timing.Result, error) {
-	w, err := wheel.Parse(name)
+// measure reads a capture of time, crank and cams in that order, of a wheel told as a
+// user may.
+func measure(data []byte, told string, q capture.Request) (timing.Result, error) {
+	w, err := wheel.ParseTold(told)
 	if err != nil {
 		return timing.Result{}, err
 	}

@@ -15,7 +15,6 @@ import (
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
-	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
 )
@@ -23,19 +22,8 @@ import (
 // answer is a small answer with a mark of a name.
 func answer(t *testing.T, name string) Answer {
 	t.Helper()
-	setup := evidence.Setup{
-		Engine:     evidence.Engine{Stroke: 86, Rod: 146, KnownTo: evidence.DefaultKnownTo(false)},
-		Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial),
-	}
-	var read []evidence.Reading
-	for i, u := range []float64{-28, -22, -17, -12, -8, 8, 12, 17, 22, 28} {
-		depth := 43*(1-math.Cos(u*math.Pi/180)) + 146 - math.Sqrt(146*146-math.Pow(43*math.Sin(u*math.Pi/180), 2))
-		read = append(read, evidence.Reading{
-			Angle: geometry.Angle(u) * geometry.Degree, Depth: geometry.Length(depth), Turn: evidence.Forward, Line: i + 2, File: "r.csv",
-		})
-	}
-	result, err := tdc.Find(setup, evidence.Cylinder{Number: 1, Readings: read})
-	require.NoError(t, err)
+	setup := answertest.Setup()
+	result := answertest.Result(t, setup, 0)
 	marks, err := mark.Judge(setup, result, mark.Drive{}, []mark.Mark{
 		{Name: name, On: "crank", Read: []geometry.Angle{3 * geometry.Degree}, Limit: geometry.Degree, HasLimit: true},
 		{Name: "unjudged", On: "crank", Read: []geometry.Angle{0}},
