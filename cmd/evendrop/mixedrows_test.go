@@ -10,7 +10,7 @@ var (
 	// off by, ±, and the verdict, before which a limit stands where there is one
 	textMark = regexp.MustCompile(`(?m)^.* ([+-]?[\d.]+) +([\d.]+) +(?:[\d.]+ +(within|outside|too close to call)|(no limit given))$`)
 	// the same of a table that is too wide, each row behind its headings
-	listedMark = regexp.MustCompile(`(?m)^- .*; off by ([+-]?[\d.]+); ± \(95 %\) ([\d.]+); (?:limit [\d.]+; verdict (within|outside|too close to call)|verdict (no limit given))$`)
+	listedMark = regexp.MustCompile(`(?m)^- .*[;:] off by ([+-]?[\d.]+); ± \(95 %\) ([\d.]+); (?:limit [\d.]+; verdict (within|outside|too close to call)|verdict (no limit given))$`)
 )
 
 // sameMarks finds a mark of the text, Markdown or the page with another number or

@@ -71,6 +71,18 @@ func TestWhatTheDepthsTell(t *testing.T) {
 		"The stroke is unknown")
 }
 
+// Depths too far from the engine's for any fit are refused, with what to type.
+func TestNoFitInAWrongUnit(t *testing.T) {
+	at := []float64{-31, -25, -19, -13, -7, 13, 19, 25, 31, 37}
+	for scale, cure := range map[float64]string{100: "write 9.76 for 976", 1000: "write 0.384 for 384"} {
+		code, out, errs := ev("find", invention{scale: scale, at: at}.job(t))
+		require.Equal(t, failed, code)
+		require.Empty(t, out)
+		require.Contains(t, errs, "cylinder-1.csv: the depths change ")
+		require.Contains(t, errs, cure)
+	}
+}
+
 // A run of readings that goes the other way than its turn says is told with its line.
 func TestReadingsThatGoTheOtherWay(t *testing.T) {
 	at := []float64{-35, -30, -25, -20, -15, -10, 10, 15, 20, 25, 30, 35, 30, 25, 20, 15, 10, -10, -15, -20, -25, -30}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"evendrop/cmd/internal/words"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
@@ -100,8 +101,9 @@ func (f Answer) Strict() bool {
 		slices.ContainsFunc(f.Marks, func(m mark.Judged) bool { return m.Verdict.Open() })
 }
 
-// inCylinder names the file whose readings an error is about.
+// inCylinder puts an error of readings into words, and names the file that it is about.
 func inCylinder(j job.Job, cylinder evidence.Cylinder, err error) error {
+	err = words.NewBench(j.Setup, j.Unit).Refused(err)
 	file := j.File
 	if len(cylinder.Readings) > 0 {
 		file = cylinder.Readings[0].File
