@@ -275,6 +275,29 @@ func TestTwoStopsThatContradictEachOther(t *testing.T) {
 	require.Less(t, agreeing.TDC.Expanded.Degrees(), 0.3)
 }
 
+// A few readings of one flank, one of them mistyped, against a stop: neither can overrule
+// the other. Enough readings on both sides do. (Of an invented engine, TDC at 65.68 deg.)
+func TestAStopAgainstTooFewReadings(t *testing.T) {
+	setup := carEngine(92, 187.6)
+	setup.Gauge = evidence.DefaultGauge(evidence.Borescope)
+	stop := []evidence.Stop{{Rising: degrees(37), Falling: degrees(94.5)}}
+	few := evidence.Cylinder{Number: 1, Stops: stop}
+	for _, at := range [][2]float64{{47.5, -2.5}, {49, -2.5}, {58, -50}, {57.5, -4.5}} {
+		few.Readings = append(few.Readings, evidence.Reading{Angle: degrees(at[0]), Depth: geometry.Length(at[1]), Turn: evidence.Forward})
+	}
+	require.IsType(t, finding.PairContradicts{}, findCylinder(t, setup, few).CannotTell)
+	crank, err := setup.Engine.SliderCrank()
+	require.NoError(t, err)
+	enough := evidence.Cylinder{Number: 1, Stops: stop}
+	for _, from := range []float64{-40, -30, -20, 20, 30, 40} {
+		enough.Readings = append(enough.Readings, evidence.Reading{Angle: degrees(75 + from), Depth: crank.Drop(degrees(from)), Turn: evidence.Forward})
+	}
+	r := findCylinder(t, setup, enough)
+	require.Nil(t, r.CannotTell)
+	require.True(t, has[finding.PairMisfit](r))
+	require.InDelta(t, 75, r.TDC.Angle.Degrees(), 0.3)
+}
+
 // Contacts of stops ten degrees apart are those of two stops, whose midpoints may
 // differ; of one stop, repeats that differ are spoken of.
 func TestTwoStopsAreTwo(t *testing.T) {

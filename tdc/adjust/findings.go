@@ -25,6 +25,35 @@ func (a *Adjustment) CannotTell(expanded geometry.Angle) finding.Finding {
 	case expanded > halve.Vague:
 		return finding.TooVague{Expanded: expanded}
 	}
+	return a.contradictingPair()
+}
+
+// outvote is how many readings that fit it takes on each side of TDC to overrule a pair
+// of angles: with two, one wrong reading draws the curve after it.
+const outvote = 3
+
+// contradictingPair is the first pair that does not fit where the readings are too few
+// to overrule it; nil where there is none.
+func (a *Adjustment) contradictingPair() finding.Finding {
+	before, after := 0, 0
+	for i := range a.read {
+		switch {
+		case a.suspect[i]:
+		case a.angle[i] < a.best.Beta[parTDC]:
+			before++
+		default:
+			after++
+		}
+	}
+	if before >= outvote && after >= outvote {
+		return nil
+	}
+	for k, m := range a.pairs {
+		if i := len(a.read) + k; len(a.read) > 0 && a.suspect[i] {
+			off, _ := a.best.Residual(i)
+			return finding.PairContradicts{Pair: m.label, Off: geometry.Angle(off)}
+		}
+	}
 	return nil
 }
 

@@ -47,8 +47,10 @@ func (StrokeUnknown) Cure() Cure   { return MendJob }
 func (RodAssumed) Kind() string { return "rod assumed" }
 func (RodAssumed) Cure() Cure   { return MendJob }
 
-func (PairMisfit) Kind() string { return "pair does not fit" }
-func (PairMisfit) Cure() Cure   { return ReadAgain }
+func (PairMisfit) Kind() string      { return "pair does not fit" }
+func (PairMisfit) Cure() Cure        { return ReadAgain }
+func (PairContradicts) Kind() string { return "pair contradicts the readings" }
+func (PairContradicts) Cure() Cure   { return ReadAgain }
 
 func (PairScatter) Kind() string { return "pair scatters" }
 func (PairScatter) Cure() Cure   { return ReadAgain }

@@ -163,6 +163,13 @@ type BeyondReason struct {
 	Times float64 `json:"times"`
 }
 
+// PairContradicts is a stop, dwell or view that contradicts readings too few to overrule
+// it: TDC cannot be determined.
+type PairContradicts struct {
+	Pair string         `json:"pair"`
+	Off  geometry.Angle `json:"off_deg"` // from where the readings put TDC, late positive
+}
+
 // TooVague is an interval too wide to go by: TDC cannot be determined.
 type TooVague struct {
 	Expanded geometry.Angle `json:"expanded_uncertainty_deg"`

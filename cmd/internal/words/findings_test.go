@@ -53,6 +53,7 @@ var said = []struct {
 	{finding.MethodApart{Method: "stops", Off: 1, Limit: 1}, []string{"The stop contacts put"}},
 	{finding.MaybeBottom{}, []string{"TDC from BDC"}},
 	{finding.NotSettled{Status: "stalled"}, []string{"The curve fit did not settle (stalled)."}},
+	{finding.PairContradicts{Pair: "Stop 1", Off: -147.67 * geometry.Degree}, []string{"Stop 1 puts it 147.67 deg earlier", "too few to overrule it", "at least three"}},
 	{finding.BeyondReason{Times: 40}, []string{"scatter 40 times as much as the instruments explain"}},
 	{finding.TooVague{Expanded: 12 * geometry.Degree}, []string{"anywhere within 12 deg"}},
 	{finding.CountsContradicted{Counts: evidence.With}, []string{`contradicts counts = "with"`, "numbers fall as the engine turns", `type counts = "against"`, "if they rise, correct the turn of the readings."}},

@@ -29,6 +29,9 @@ func (b Bench) untold(f finding.Finding) string {
 		return fmt.Sprintf("the curve fit did not settle (%s)", f.Status)
 	case finding.BeyondReason:
 		return fmt.Sprintf("they scatter %.0f times as much as the instruments explain", f.Times)
+	case finding.PairContradicts:
+		return fmt.Sprintf("%s puts it %.2f deg %s than the readings do, and they are too few to overrule it: read both again, "+
+			"with at least three readings on each side of TDC", f.Pair, math.Abs(f.Off.Degrees()), Later(f.Off))
 	case finding.TooVague:
 		return fmt.Sprintf("it may be anywhere within %.0f deg either way", f.Expanded.Degrees())
 	case finding.CountsContradicted:
