@@ -5,28 +5,31 @@ import (
 	"encoding/json"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 )
 
 // answerTold is what an answer of find says in JSON of what every other form says too.
 type answerTold struct {
-	Cylinders []struct {
-		Number int
-		TDC    struct {
-			Protractor float64    `json:"protractor_deg"`
-			Interval   [2]float64 `json:"interval95_deg"`
-		} `json:"tdc"`
-		CannotTell *string `json:"cannot_tell"`
-		Readings   []any
-	}
-	Throws []struct {
+	Cylinders []cylinderTold
+	Throws    []struct {
 		Off          float64 `json:"off_deg"`
 		Expanded     float64 `json:"expanded_uncertainty_deg"`
 		Verdict      *string
 		CrownVerdict *string `json:"crown_verdict"`
 	}
 	Marks []markTold
+}
+
+type cylinderTold struct {
+	Number int
+	TDC    struct {
+		Protractor float64    `json:"protractor_deg"`
+		Interval   [2]float64 `json:"interval95_deg"`
+	} `json:"tdc"`
+	CannotTell *string `json:"cannot_tell"`
+	Readings   []any
 }
 
 type markTold struct {
@@ -131,24 +134,26 @@ func sidedNumber(number, side string) string {
 var (
 	where = regexp.MustCompile(`at ` + shownAngle + ` ± ([\d.]+) deg on the protractor`)
 	// of readings that contradict the turn that they state
-	whereNear = regexp.MustCompile(`Until then TDC is no more than near ` + shownAngle + ` deg on the protractor`)
+	whereNear = regexp.MustCompile(`Until then (?:cylinder (\d+)'s )?TDC is no more than near ` + shownAngle + ` deg on the protractor`)
 )
 
 // sameWhere finds a sentence of a text form that puts TDC elsewhere than JSON.
 func (s *benched) sameWhere(form, out string, t answerTold) {
 	out = unwrapped(out)
-	near, at := whereNear.FindStringSubmatchIndex(out), where.FindStringSubmatchIndex(out)
-	switch { // what is said of the first cylinder comes first
-	case near != nil && t.Cylinders[0].CannotTell != nil && (at == nil || near[0] < at[0]):
-		m := whereNear.FindStringSubmatch(out)
-		s.agrees(form+": TDC", sidedNumber(m[1], m[2]), t.Cylinders[0].TDC.Protractor, true)
-	case at != nil:
-		m := where.FindStringSubmatch(out)
-		s.agrees(form+": TDC", sidedNumber(m[1], m[2]), t.Cylinders[0].TDC.Protractor, true)
-		s.agrees(form+": ± of TDC", m[3], t.half(0), false)
-	default:
+	near, m := whereNear.FindAllStringSubmatch(out, -1), where.FindStringSubmatch(out)
+	if len(near) == 0 && m == nil {
 		s.find("%s does not say where TDC is", form)
 		return
+	}
+	first := false // of the cylinders, whose own sentence comes before the others'
+	for _, n := range near {
+		i := slices.IndexFunc(t.Cylinders, func(c cylinderTold) bool { return n[1] == "" || n[1] == strconv.Itoa(c.Number) })
+		first = first || i == 0
+		s.agrees(form+": TDC", sidedNumber(n[2], n[3]), t.Cylinders[i].TDC.Protractor, true)
+	}
+	if m != nil && !first {
+		s.agrees(form+": TDC", sidedNumber(m[1], m[2]), t.Cylinders[0].TDC.Protractor, true)
+		s.agrees(form+": ± of TDC", m[3], t.half(0), false)
 	}
 	cannot := strings.Contains(out, "cannot be determined from these readings") || whereNear.MatchString(out)
 	some := false

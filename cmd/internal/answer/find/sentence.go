@@ -35,8 +35,12 @@ func (f Answer) againstTurn() (parts []string) {
 			continue
 		}
 		places := words.Decimals(r.TDC.Expanded.Degrees())
-		parts = append(parts, fmt.Sprintf("%s. Until then TDC is no more than near %s deg on the protractor.",
-			words.Capital(f.named(r, f.Untold(r))), f.Reads(r.TDC.Angle, min(places, 1))))
+		its := ""
+		if f.several() {
+			its = fmt.Sprintf("cylinder %d's ", r.Number)
+		}
+		parts = append(parts, fmt.Sprintf("%s. Until then %sTDC is no more than near %s deg on the protractor.",
+			words.Capital(f.named(r, f.Untold(r))), its, f.Reads(r.TDC.Angle, min(places, 1))))
 	}
 	return parts
 }
