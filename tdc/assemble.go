@@ -14,7 +14,7 @@ import (
 // of a gauge that counts the other way than stated were turned round.
 func assembled(setup evidence.Setup, number int, a *adjust.Adjustment, turned bool) Result {
 	r := Result{
-		Number: number, TDC: a.TDC(), CrownDepth: a.Zero(), Lash: a.Lash(), Scale: a.Scale(), Budget: a.Budget(),
+		Number: number, TDC: a.TDC(), AgreeTo: a.AgreeTo(), CrownDepth: a.Zero(), Lash: a.Lash(), Scale: a.Scale(), Budget: a.Budget(),
 		Readings: a.Readings(), Dwell: a.Dwell(), WithAll: a.WithAll(), setup: setup, fit: a,
 	}
 	r.CrownDepth.Value = float64(setup.Gauge.Falling(geometry.Length(r.CrownDepth.Value)))

@@ -61,19 +61,19 @@ func TestForeseeByHand(t *testing.T) {
 	f, err := adjust.Foresee(setup, flanksAt(evidence.Forward, angles...))
 	require.NoError(t, err)
 	// the differences above are good to some 1e-8
-	require.InEpsilon(t, 1/math.Sqrt(a11), f.Uncertainty.Degrees(), 1e-6)
-	require.InEpsilon(t, 1.959964*f.Uncertainty.Degrees(), f.Expanded.Degrees(), 1e-5)
+	require.InEpsilon(t, 1/math.Sqrt(a11), f.AgreeTo.Uncertainty.Degrees(), 1e-6)
+	require.InEpsilon(t, 1.959964*f.AgreeTo.Uncertainty.Degrees(), f.AgreeTo.Expanded.Degrees(), 1e-5)
 
 	setup.Gauge.Lash, setup.Gauge.LashKnownTo = 0.06, 0.03
 	a22 += 3 / (0.03 * 0.03)
 	f, err = adjust.Foresee(setup, flanksAt(evidence.Forward, angles...))
 	require.NoError(t, err)
-	require.InEpsilon(t, math.Sqrt(a22/(a11*a22-a12*a12)), f.Uncertainty.Degrees(), 1e-6)
+	require.InEpsilon(t, math.Sqrt(a22/(a11*a22-a12*a12)), f.AgreeTo.Uncertainty.Degrees(), 1e-6)
 	square := 0.0
 	for _, c := range f.Budget {
 		square += c.Angle.Degrees() * c.Angle.Degrees()
 	}
-	require.InEpsilon(t, f.Uncertainty.Degrees(), math.Sqrt(square), 1e-9)
+	require.InEpsilon(t, f.TDC.Uncertainty.Degrees(), math.Sqrt(square), 1e-9)
 
 	_, err = adjust.Foresee(setup, flanksAt(evidence.Forward, 8)[:1])
 	require.Error(t, err)
@@ -102,7 +102,7 @@ func TestOutlook(t *testing.T) {
 	require.InEpsilon(t, float64(one), float64(o.Uncertainty()), 1e-9)
 	o.Take(n - 1)
 	require.InEpsilon(t, float64(pair), float64(o.Uncertainty()), 1e-9)
-	require.InEpsilon(t, float64(want.Uncertainty), float64(o.Uncertainty()), wide)
+	require.InEpsilon(t, float64(want.AgreeTo.Uncertainty), float64(o.Uncertainty()), wide)
 	o.Leave(n - 1)
 	o.Leave(n - 2)
 	require.InEpsilon(t, float64(before), float64(o.Uncertainty()), 1e-9)
@@ -114,7 +114,7 @@ func TestOutlook(t *testing.T) {
 	for i := range back {
 		after.Take(i)
 	}
-	require.InEpsilon(t, float64(want.Uncertainty), float64(after.Uncertainty()), 1e-3) // the fit's best offset is not quite the stated one
+	require.InEpsilon(t, float64(want.AgreeTo.Uncertainty), float64(after.Uncertainty()), 1e-3) // the fit's best offset is not quite the stated one
 }
 
 // exact is readings without error of an engine as stated, TDC at 3.4 deg.

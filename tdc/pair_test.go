@@ -28,7 +28,8 @@ func TestOneStop(t *testing.T) {
 	setup.Engine.KnownTo.Offset, setup.Protractor.OffCentre = 0, 0
 	r := findCylinder(t, setup, evidence.Cylinder{Number: 1, Stops: []evidence.Stop{{Rising: degrees(348.6), Falling: degrees(11.8)}}})
 	require.InDelta(t, 0.2, r.TDC.Angle.Degrees(), 1e-9)
-	require.InDelta(t, math.Hypot(0.5/math.Sqrt(24), 0.25/math.Sqrt(6)), r.TDC.Uncertainty.Degrees(), 1e-9)
+	require.InDelta(t, math.Hypot(0.5/math.Sqrt(24), 0.25/math.Sqrt(6)), r.AgreeTo.Uncertainty.Degrees(), 1e-9)
+	require.InDelta(t, math.Hypot(r.AgreeTo.Uncertainty.Degrees(), 0.25/math.Sqrt(3)), r.TDC.Uncertainty.Degrees(), 1e-9) // and the error where TDC comes
 	require.Len(t, r.Methods, 1)
 	require.Equal(t, adjust.StopContacts, r.Methods[0].Name)
 	require.True(t, math.IsNaN(r.CrownDepth.Value))
@@ -259,8 +260,10 @@ func TestADwellThatDoesNotFit(t *testing.T) {
 // wrong and nothing tells which, so that TDC cannot be determined. At 1 deg apart the answer
 // reaches both. Stops that agree to the protractor's step are as sure as ever.
 func TestTwoStopsThatContradictEachOther(t *testing.T) {
+	setup := carEngine(86, 146)
+	setup.Engine.KnownTo, setup.Engine.OffsetStated = evidence.DefaultKnownTo(true), true
 	stops := func(apart float64) tdc.Result {
-		return findCylinder(t, carEngine(86, 146), evidence.Cylinder{Number: 1, Stops: []evidence.Stop{
+		return findCylinder(t, setup, evidence.Cylinder{Number: 1, Stops: []evidence.Stop{
 			{Rising: degrees(-30), Falling: degrees(30)}, {Rising: degrees(-40 + 2*apart), Falling: degrees(40)},
 		}})
 	}
@@ -272,7 +275,7 @@ func TestTwoStopsThatContradictEachOther(t *testing.T) {
 	require.Greater(t, r.TDC.Expanded.Degrees(), 0.5)
 	agreeing := stops(0.25)
 	require.False(t, has[finding.Scattered](agreeing))
-	require.Less(t, agreeing.TDC.Expanded.Degrees(), 0.3)
+	require.Less(t, agreeing.AgreeTo.Expanded.Degrees(), 0.3)
 }
 
 // A few readings of one flank, one of them mistyped, against a stop: neither can overrule

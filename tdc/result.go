@@ -38,7 +38,8 @@ func (a Agreement) Agrees() bool {
 // Result is what one cylinder's evidence says.
 type Result struct {
 	Number     int
-	TDC        gum.Estimate
+	TDC        gum.Estimate // as an error-free protractor would show it
+	AgreeTo    gum.Estimate // TDC without the protractor's own error: what the readings agree to
 	Methods    []Method
 	Agreement  *Agreement   // of equal drop with the curve fit; nil where one is missing
 	CrownDepth gum.Measured // what the gauge shows at TDC, mm, in its own sense
@@ -97,11 +98,7 @@ func (r Result) ResidualUncertainty(p adjust.CurvePoint) geometry.Length {
 
 // After is how far after TDC the crank stands when the protractor shows what was
 // read, repeats of one position averaged, and how sure that is.
-func (r Result) After(read []geometry.Angle) (geometry.Angle, gum.Spread) { return r.fit.After(read) }
-
-// Shared is what the sources that TDC rests on leave a position, each its standard
-// uncertainty in radians with its sign.
-func (r Result) Shared(read []geometry.Angle) []float64 { return r.fit.Shared(read) }
+func (r Result) After(read []geometry.Angle) adjust.Seen { return r.fit.After(read) }
 
 // Outlook is an outlook after the readings of the result.
 func (r Result) Outlook(places []adjust.Place) *adjust.Outlook { return r.fit.Outlook(places) }

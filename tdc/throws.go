@@ -40,21 +40,14 @@ func Throws(cylinders []evidence.Cylinder, results []Result) []Throw {
 }
 
 // later is the uncertainty of one cylinder's TDC after another's. They share the
-// engine's offset. The wheel shows their places on it each with its own error when
-// it stands off centre: by chord over radius between the two.
+// engine's offset and the protractor's error. The wheel shows their places on it each
+// with its own error when it stands off centre: by chord over radius between the two.
 func later(first, other Result) gum.Spread {
-	var s gum.Spread
-	var offset float64
-	for i, r := range []Result{first, other} {
-		own, shared := r.fit.BesideOffset()
-		offset += float64(2*i-1) * shared
-		s.Normal = append(s.Normal, own.Normal...)
-		s.Rectangular = append(s.Rectangular, own.Rectangular...)
-	}
+	s := other.fit.Later(first.fit)
 	between := float64((other.TDC.Angle - first.TDC.Angle).Signed())
 	chord := 2 * math.Abs(math.Sin(between/2))
 	index := chord * first.setup.Protractor.OffCentreBound() / 2
-	s.Rectangular = append(s.Rectangular, math.Abs(offset), index)
+	s.Rectangular = append(s.Rectangular, index)
 	return s
 }
 
@@ -108,7 +101,7 @@ func WheelIndex(results []Result, throws []Throw) Index {
 			places = append(places, place)
 		}
 		at, off = append(at, float64(place)), append(off, float64(t.Angle))
-		sigma = append(sigma, float64(results[i].TDC.Uncertainty))
+		sigma = append(sigma, float64(results[i].AgreeTo.Uncertainty))
 	}
 	index := Index{Places: len(places)}
 	if len(places) < fewestPlaces {

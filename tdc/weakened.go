@@ -1,6 +1,7 @@
 package tdc
 
 import (
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 )
 
@@ -23,9 +24,25 @@ func weakened(r Result, pairs int, turned bool) (list []finding.Finding) {
 	if r.WithAll != nil {
 		add(true, finding.WithEveryReading{TDC: r.WithAll.Angle, Expanded: r.WithAll.Expanded})
 	}
-	add(a.Scatter() > 1, finding.Scattered{Times: a.Scatter()})
+	add(a.ScatterTold(), finding.Scattered{Times: a.Scatter()})
 	add(a.ScaleFar() && r.unit == nil, finding.ScaleOff{Scale: r.Scale.Value})
 	add(r.Assumed.Stroke > 0, finding.StrokeUnknown{})
 	add(r.Assumed.Rod > 0 && r.Assumed.Stroke == 0, finding.RodAssumed{Rod: r.Assumed.Rod, KnownTo: r.Assumed.RodKnownTo})
-	return list
+	return append(list, unstatedOffset(r)...)
+}
+
+// worthStating is the share of TDC's interval from which stating the offset is worth it.
+const worthStating = 0.1
+
+// unstatedOffset is what stating the offset would gain, where nobody stated it and it is
+// worth it.
+func unstatedOffset(r Result) []finding.Finding {
+	if r.setup.Engine.OffsetStated {
+		return nil
+	}
+	stated := r.fit.WithOffsetKnown(evidence.DefaultKnownTo(true).Offset).Expanded
+	if stated > (1-worthStating)*r.TDC.Expanded {
+		return nil
+	}
+	return []finding.Finding{finding.OffsetUnstated{KnownTo: r.setup.Engine.KnownTo.Offset, Expanded: r.TDC.Expanded, Stated: stated}}
 }

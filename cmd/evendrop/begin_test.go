@@ -85,7 +85,7 @@ func TestBeginWithNothing(t *testing.T) {
 		j, err = job.OpenBlank(filepath.Join(dir, "job.toml"))
 		require.NoError(t, err, "what is commented out is good too")
 		require.InDelta(t, 81.4, float64(j.Setup.Engine.Stroke), 0.2) // 3.2 in
-		require.InEpsilon(t, float64(evidence.DefaultKnownTo(false).Offset), float64(j.Setup.Engine.KnownTo.Offset), 0.02)
+		require.InEpsilon(t, float64(evidence.DefaultKnownTo(true).Offset), float64(j.Setup.Engine.KnownTo.Offset), 0.02)
 		require.InEpsilon(t, float64(evidence.DefaultKnownTo(false).Stroke), float64(j.Setup.Engine.KnownTo.Stroke), 0.02)
 		require.Equal(t, "flywheel", j.Marks[0].On)
 	}

@@ -77,7 +77,7 @@ func TestScaleIsTold(t *testing.T) {
 			rows += fmt.Sprintf("%.1f,%.2f\n", u, scale*(43*(1-cos)+146-math.Sqrt(146*146-43*43*sin*sin)))
 		}
 		require.NoError(t, os.WriteFile(path, []byte(rows), 0o600))
-		code, out, errs := ev("find", "--readings", path, "--stroke", "86", "--rod", "146", "--every-reading", "--details", "--scale-known-to", "0.07")
+		code, out, errs := ev("find", "--readings", path, "--stroke", "86", "--rod", "146", "--every-reading", "--details", "--scale-known-to", "0.07", "--pin-offset", "0")
 		require.Equal(t, answered, code, errs)
 		require.Regexp(t, `\n 2 +forward +325 +\d+\.\d\d +`, out) // no more digits than were typed
 		return unwrapped(out)

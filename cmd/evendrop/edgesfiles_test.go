@@ -327,5 +327,5 @@ func TestEdgesOfTheExample(t *testing.T) {
 	require.Equal(t, answered, code, errs)
 	out = unwrapped(out)
 	require.Contains(t, out, "which points to flywheel on crank, 2.")
-	require.Contains(t, out, "cam of column 3 -2.4")
+	require.Contains(t, out, "cam of column 3 -2.36 0.29")
 }

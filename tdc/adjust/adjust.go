@@ -25,6 +25,7 @@ type Adjustment struct {
 	sigmaY  []float64
 	priors  []fit.Prior
 	curve   curve
+	scale   scale
 	solver  *fit.Solver
 	scatter float64 // of the readings, in their stated uncertainties, at least 1
 	best    fit.Solution
@@ -43,6 +44,7 @@ func Solve(setup evidence.Setup, crank geometry.SliderCrank, assumed evidence.As
 	a := &Adjustment{
 		setup: setup, assumed: assumed, crank: crank, read: read, pairs: pairs, centre: first.TDC,
 		curve: curve{crank: crank, hang: newHang(setup.Gauge), pairs: pairs},
+		scale: newScale(setup.Protractor, read, pairs),
 	}
 	for _, r := range read {
 		a.angle = append(a.angle, float64((r.Angle - geometry.Angle(a.centre)).Signed()))

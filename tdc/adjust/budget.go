@@ -9,6 +9,7 @@ import (
 // The sources of uncertainty, in the order they are listed.
 const (
 	AngleReadings = "angle readings"
+	ScaleError    = "the protractor's own error"
 	DepthReadings = "depth readings"
 	LashSource    = "lash"
 	ScaleSource   = "gauge scale and engine dimensions"
@@ -27,10 +28,14 @@ type Contribution struct {
 
 // budget is what each source contributes to TDC (JCGM 100 clause 8): the squares
 // add up to the square of its standard uncertainty.
+//
+// The protractor's own error has a part by way of the readings, which it shares, and one
+// where TDC comes on its scale.
 func (a *Adjustment) budget(p parts) []Contribution {
 	beyond := (sq(a.widening.factor) - 1) * p.read()
 	list := []Contribution{
 		contribution(AngleReadings, p.angle),
+		contribution(ScaleError, p.fresh+p.common+a.scale.own),
 		contribution(DepthReadings, p.depth),
 		contribution(StopContacts, p.pairs[stopPair]),
 		contribution(DwellPairs, p.pairs[dwellPair]),

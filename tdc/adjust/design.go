@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/look"
@@ -17,9 +18,9 @@ type Place struct {
 
 // Foreseen is how well readings that nobody has taken yet would tell TDC.
 type Foreseen struct {
-	Uncertainty geometry.Angle // standard
-	Expanded    geometry.Angle // half-width of the 95 % interval
-	Budget      []Contribution
+	TDC     gum.Estimate // as an error-free protractor would show it
+	AgreeTo gum.Estimate // without the protractor's own error: what the readings would agree to
+	Budget  []Contribution
 }
 
 // Foresee is what the adjustment would say of its own uncertainty, had it one
@@ -37,9 +38,7 @@ func Foresee(setup evidence.Setup, places []Place) (Foreseen, error) {
 	if !a.Determined() {
 		return Foreseen{}, errors.New("readings at these places do not fix TDC")
 	}
-	own := a.ownParts()
-	s := a.spread(own)
-	return Foreseen{geometry.Angle(s.Standard()), geometry.Angle(s.Expanded()), a.budget(own)}, nil
+	return Foreseen{a.TDC(), a.AgreeTo(), a.Budget()}, nil
 }
 
 // perfect is readings without error of an engine that is as stated.

@@ -37,7 +37,7 @@ func (a *Adjustment) estimate(angle float64, s gum.Spread) gum.Estimate {
 func (a *Adjustment) measured(parameter int) gum.Measured {
 	p := a.parts(a.influence(parameter))
 	whole, prior := a.cov[parameter][parameter], p.priors()
-	variance := prior + sq(a.widening.factor)*math.Max(0, whole-prior)
+	variance := prior + math.Max(0, sq(a.widening.factor)*math.Max(0, whole-prior)+p.common)
 	return gum.Measured{Value: a.best.Beta[parameter], Uncertainty: math.Sqrt(variance)}
 }
 
@@ -68,7 +68,7 @@ func (a *Adjustment) WithAll() *gum.Estimate {
 			}
 			b.suspect, b.weight = make([]bool, len(b.depth)), nil
 			b.widening = b.birge()
-			e := b.estimate(b.centre+b.best.Beta[parTDC], b.spread(b.ownParts()))
+			e := b.estimate(b.centre+b.best.Beta[parTDC], b.onScale(b.spread(b.ownParts())))
 			return &e
 		}
 	}
@@ -88,7 +88,7 @@ type Beside struct {
 // read.
 func (a *Adjustment) beside(method string, tdc float64, in influence, readings int) Beside {
 	return Beside{
-		Method: method, Estimate: a.estimate(a.centre+tdc, a.spread(a.parts(in))), Readings: readings,
+		Method: method, Estimate: a.estimate(a.centre+tdc, a.onScale(a.spread(a.parts(in)))), Readings: readings,
 		Difference: geometry.Angle(tdc - a.best.Beta[parTDC]),
 		Limit:      geometry.Angle(a.spread(a.parts(in.add(-1, a.influence(parTDC)))).Expanded()),
 	}
@@ -119,8 +119,16 @@ func (a *Adjustment) at() geometry.Angle {
 	return geometry.Angle(a.centre + a.best.Beta[parTDC]).Signed()
 }
 
-// TDC is the adjustment's.
-func (a *Adjustment) TDC() gum.Estimate { return a.spread(a.ownParts()).Estimate(a.at()) }
+// TDC is the adjustment's, as an error-free protractor would show it.
+func (a *Adjustment) TDC() gum.Estimate { return a.onScale(a.spread(a.ownParts())).Estimate(a.at()) }
+
+// AgreeTo is what the readings agree to: TDC's uncertainty with the protractor's error
+// taken as another at every reading, and with none where TDC comes on it.
+func (a *Adjustment) AgreeTo() gum.Estimate {
+	p := a.ownParts()
+	p.common = 0
+	return a.spread(p).Estimate(a.at())
+}
 
 // Zero is what the gauge reads at TDC, growing as the piston goes down, mm; Lash and
 // Scale are the other parameters. None is a number where nothing that was read tells it.
@@ -156,6 +164,10 @@ func (a *Adjustment) Readings() (list []Judged) {
 // 1, and the degrees of freedom that tell it.
 func (a *Adjustment) Scatter() float64 { return a.widening.factor }
 
+// ScatterTold tells that the scatter is more than chance makes in all but one job in a
+// hundred.
+func (a *Adjustment) ScatterTold() bool { return a.widening.told }
+
 // ScatterDegrees is the degrees of freedom that tell the scatter.
 func (a *Adjustment) ScatterDegrees() float64 { return a.widening.degrees }
 
@@ -174,10 +186,39 @@ func (a *Adjustment) ScaleFar() bool {
 	return math.Abs((a.best.Beta[parScale]-1)/a.priors[parScale].Sigma) > farPull
 }
 
-// BesideOffset is TDC's uncertainty without what the doubt in the engine's offset makes
-// of it, and that, in radians with its sign: cylinders of one engine share it.
-func (a *Adjustment) BesideOffset() (own gum.Spread, offset float64) {
+// WithOffsetKnown is TDC's uncertainty, had the engine's offset been stated to within a
+// half-width.
+func (a *Adjustment) WithOffsetKnown(to geometry.Length) gum.Estimate {
 	p := a.ownParts()
-	p.prior[parOffset] = 0
-	return a.spread(p), a.influence(parTDC).truth[parOffset] * a.priors[parOffset].Sigma
+	if left := p.prior[parOffset] - a.gain(parOffset, float64(to)/math.Sqrt(3)); left > 0 {
+		p.prior[parOffset] = left
+	} else { // by what the readings had to say of the offset as well
+		p.prior[parOffset], p.common = 0, p.common+left
+	}
+	return a.onScale(a.spread(p)).Estimate(a.at())
+}
+
+// gain is by how much TDC's variance would shrink, were a parameter known beforehand to a
+// smaller standard uncertainty than it was (ShermanMorrison1950).
+func (a *Adjustment) gain(parameter int, sigma float64) float64 {
+	more := 1/sq(sigma) - 1/sq(a.priors[parameter].Sigma)
+	if !(more > 0) {
+		return 0
+	}
+	return sq(a.cov[parTDC][parameter]) / (a.cov[parameter][parameter] + 1/more)
+}
+
+// Later is how sure it is by how much one cylinder's TDC comes after another's, read on
+// one setting of the protractor: they share its error and the doubt in the engine's offset.
+func (a *Adjustment) Later(first *Adjustment) gum.Spread {
+	own, its := a.ownParts(), first.ownParts()
+	in, other := a.influence(parTDC), first.influence(parTDC)
+	offset := in.truth[parOffset]*a.priors[parOffset].Sigma - other.truth[parOffset]*first.priors[parOffset].Sigma
+	own.prior[parOffset], its.prior[parOffset] = 0, 0
+	lines := a.scale.together(a.scale.weights(in, len(a.read)), &first.scale, first.scale.weights(other, len(first.read)))
+	own.common += 2*a.scale.unlike(a.at()-first.at()) - 2*lines
+	s, before := a.spread(own), first.spread(its)
+	s.Normal = append(s.Normal, before.Normal...)
+	s.Rectangular = append(append(s.Rectangular, before.Rectangular...), math.Abs(offset))
+	return s
 }

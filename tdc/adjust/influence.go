@@ -33,14 +33,16 @@ func (in influence) add(factor float64, other influence) influence {
 // parts is what angles, depths and each prior contribute to an estimate's
 // variance, radians squared, before any widening.
 type parts struct {
-	angle, depth float64
+	angle, depth float64 // of the angles their rounding
 	pairs        [pairKinds]float64
+	fresh        float64 // of the protractor's error, as if it were another at every reading
+	common       float64 // what is to be added because it is one curve
 	prior        [parCount]float64
 }
 
-// read is what all that was read contributes.
+// read is what all that was read contributes, but for what its errors share.
 func (p parts) read() float64 {
-	sum := p.angle + p.depth
+	sum := p.angle + p.depth + p.fresh
 	for _, v := range p.pairs {
 		sum += v
 	}
@@ -58,14 +60,14 @@ func (p parts) priors() float64 {
 
 // parts is an influence's, with every reading as sure as its instruments.
 func (a *Adjustment) parts(in influence) parts {
-	var p parts
-	for i := range in.angle {
-		p.angle += sq(in.angle[i] * a.sigmaX[i])
-		if own := sq(in.depth[i] * a.sigmaY[i]); i < len(a.read) {
-			p.depth += own
-		} else {
-			p.pairs[a.pairs[i-len(a.read)].kind] += own
-		}
+	p := parts{fresh: a.fresh(in), common: a.common(in)}
+	for i := range a.read {
+		p.angle += sq(in.angle[i]) * (sq(a.sigmaX[i]) - a.scale.own)
+		p.depth += sq(in.depth[i] * a.sigmaY[i])
+	}
+	for k, m := range a.pairs {
+		i := len(a.read) + k
+		p.pairs[m.kind] += sq(in.depth[i]) * (sq(a.sigmaY[i]) - a.scale.own/2)
 	}
 	for j, prior := range a.priors {
 		if in.truth[j] != 0 && !math.IsInf(prior.Sigma, 1) {
@@ -82,7 +84,7 @@ func (a *Adjustment) ownParts() parts {
 	p := a.parts(a.influence(parTDC))
 	left := a.cov[parTDC][parTDC] - p.priors()
 	if whole := p.read(); whole > 0 {
-		p.angle, p.depth = left*p.angle/whole, left*p.depth/whole
+		p.angle, p.depth, p.fresh = left*p.angle/whole, left*p.depth/whole, left*p.fresh/whole
 		for k := range p.pairs {
 			p.pairs[k] *= left / whole
 		}
@@ -116,13 +118,24 @@ func (a *Adjustment) influence(parameter int) influence {
 // spread is the parts by shape, widened where the readings scatter by more than
 // the instruments explain.
 func (a *Adjustment) spread(p parts) gum.Spread {
-	s := gum.Spread{Normal: []gum.Component{{Standard: a.widening.factor * math.Sqrt(p.read()), Degrees: a.widening.degrees}}}
+	s := gum.Spread{Normal: a.shared(p.read(), p.common)}
 	for _, v := range p.prior {
 		if v > 0 {
 			s.Rectangular = append(s.Rectangular, math.Sqrt(v))
 		}
 	}
 	return s
+}
+
+// shared is two parts of a variance as components: what scatters, widened where the
+// readings scatter by more than the instruments explain, and what errors that readings
+// share add to it, or take back.
+func (a *Adjustment) shared(scatter, common float64) []gum.Component {
+	scatter *= sq(a.widening.factor)
+	if common <= 0 {
+		return []gum.Component{{Standard: math.Sqrt(math.Max(0, scatter+common)), Degrees: a.widening.degrees}}
+	}
+	return []gum.Component{{Standard: math.Sqrt(scatter), Degrees: a.widening.degrees}, {Standard: math.Sqrt(common), Degrees: math.Inf(1)}}
 }
 
 func sq(x float64) float64 { return x * x }

@@ -2,9 +2,11 @@ package adjust
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/stat/distuv"
 
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
@@ -124,7 +126,7 @@ func TestBudgetShares(t *testing.T) {
 	// and both together are what the covariance says
 	a := solved(t, setup, read)
 	p = a.ownParts()
-	require.InEpsilon(t, a.cov[parTDC][parTDC], p.angle+p.depth+p.priors(), 1e-9)
+	require.InEpsilon(t, a.cov[parTDC][parTDC], p.angle+p.fresh+p.depth+p.priors(), 1e-9)
 	in := a.parts(a.influence(parTDC))
 	require.InEpsilon(t, p.angle, in.angle, 1e-6)
 }
@@ -174,11 +176,39 @@ func TestBirge(t *testing.T) {
 	require.InEpsilon(t, math.Sqrt(chiSquare/a.widening.degrees), a.widening.factor, 1e-9)
 }
 
-// A standard normal sample's scatter is about 1, whatever its size.
-func TestByChance(t *testing.T) {
-	require.Equal(t, 0.2, byChance(3))
-	require.InDelta(t, 1./12, byChance(30), 1e-12)
-	require.InDelta(t, (0.2+1./12)/2, byChance(7.5), 1e-12)
+// Scatter that chance makes in fewer than three jobs in ten widens the answer, and is
+// spoken of where chance makes it in fewer than one in a hundred. (Chi-square's upper
+// quantiles, from memory of any table: of 5 degrees 6.06 at 0.3 and 15.09 at 0.01.)
+func TestScatterWidensBeforeItIsSpokenOf(t *testing.T) {
+	setup, read := lopsidedJob(t)
+	seen := map[[2]bool]bool{}
+	for size := 1.; size < 8; size += 0.05 { // of the gauge's uncertainty
+		scattered := slices.Clone(read)
+		for i := range scattered {
+			scattered[i].Depth += setup.Gauge.Uncertainty() * geometry.Length(size*math.Sin(float64(40*i*i)))
+		}
+		a := solved(t, setup, scattered)
+		chiSquare, degrees := 0.0, 0.0
+		for i := range scattered {
+			if !a.suspect[i] {
+				e, sigma := a.best.Residual(i)
+				chiSquare += e * e / sigma / sigma
+				degrees += 1 - a.best.Leverage(i, a.cov)
+			}
+		}
+		chance := distuv.ChiSquared{K: degrees}.Survival(chiSquare)
+		widened, told := chance < 0.3, chance < 0.01
+		require.Equal(t, widened, !math.IsInf(a.ScatterDegrees(), 1), "chance %v", chance)
+		require.Equal(t, told, a.ScatterTold(), "chance %v", chance)
+		seen[[2]bool{widened, told}] = true
+	}
+	require.Len(t, seen, 3)
+	require.InDelta(t, 0.3, distuv.ChiSquared{K: 5}.Survival(6.06), 0.001)
+	require.InDelta(t, 0.01, distuv.ChiSquared{K: 5}.Survival(15.09), 0.0001)
+}
+
+// The median absolute value of a normal sample tells its standard deviation.
+func TestToSigma(t *testing.T) {
 	require.InDelta(t, 1, toSigma*0.6744897501960817, 1e-12) // the normal's upper quartile
 }
 
@@ -200,11 +230,10 @@ func TestAfterIsTheDerivative(t *testing.T) {
 	setup.Protractor.OffCentre = 3 // mm: so that the wheel has its part
 	at := []geometry.Angle{80 * geometry.Degree}
 	place := func(read []evidence.Reading) float64 {
-		angle, _ := solved(t, setup, read).After(at)
-		return float64(angle)
+		return float64(solved(t, setup, read).After(at).Angle)
 	}
 	a := solved(t, setup, read)
-	shared := a.Shared(at)
+	seen := a.After(at)
 	for i := range read {
 		const d = 1e-4
 		moved := append([]evidence.Reading{}, read...)
@@ -212,7 +241,7 @@ func TestAfterIsTheDerivative(t *testing.T) {
 		up := place(moved)
 		moved[i].Depth -= 2 * d
 		down := place(moved)
-		in := shared[2*i+1] / a.sigmaY[i] // of the angle and the depth in turn
+		in := seen.in.depth[i]
 		require.InDelta(t, (up-down)/(2*d), in, 1e-4+0.03*math.Abs(in))
 	}
 }

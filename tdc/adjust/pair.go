@@ -35,6 +35,7 @@ func (k pairKind) String() string { return [...]string{StopContacts, DwellPairs,
 type Midpoint struct {
 	kind          pairKind
 	Angle         geometry.Angle         // crank, from the protractor's zero
+	read          []geometry.Angle       // what it is the mean of
 	half          float64                // half of what lies between the two, radians
 	sigma         float64                // standard uncertainty, radians
 	turn          evidence.TurnDirection // 0: the two were approached from either side
@@ -82,6 +83,7 @@ func Midpoints(setup evidence.Setup, crank geometry.SliderCrank, c evidence.Cyli
 func newMidpoint(p evidence.Protractor, first, second geometry.Angle) Midpoint {
 	return Midpoint{
 		count: 1,
+		read:  []geometry.Angle{first, second},
 		Angle: geometry.CircularMean(first, second),
 		half:  math.Abs(float64((second - first).Signed())) / 2,
 		sigma: math.Hypot(float64(p.Step)/math.Sqrt(24), float64(p.Error)/math.Sqrt(6)),
@@ -116,6 +118,7 @@ func oneStop(p evidence.Protractor, repeats []Midpoint) Midpoint {
 	var middles []geometry.Angle
 	for _, r := range repeats {
 		middles = append(middles, r.Angle)
+		m.read = append(m.read, r.read...)
 		m.half += r.half / float64(len(repeats))
 	}
 	mean, component := gum.Repeated(middles, p.Step)

@@ -13,6 +13,7 @@ import (
 type widening struct {
 	factor  float64 // Birge's ratio, or 1
 	degrees float64 // of freedom behind it; +Inf when the instruments explain the scatter
+	told    bool    // something beside chance must be at work
 }
 
 // birge is the widening for the scatter of all that was read and is not suspect, by
@@ -29,11 +30,22 @@ func (a *Adjustment) birge() widening {
 	if degrees < 1 {
 		return a.contradicted()
 	}
-	if (distuv.ChiSquared{K: degrees}).Survival(chiSquare) >= byChance(degrees) {
+	chance := (distuv.ChiSquared{K: degrees}).Survival(chiSquare)
+	if chance >= byChance {
 		return unwidened
 	}
-	return widening{factor: math.Max(1, math.Sqrt(chiSquare/degrees)), degrees: degrees}
+	return widening{factor: math.Max(1, math.Sqrt(chiSquare/degrees)), degrees: degrees, told: chance < hardlyChance}
 }
+
+// What scatter counts for by how likely chance alone makes it. From three in ten on the
+// answer widens: a stricter test would leave scatter beyond the instruments unseen, most
+// of all where few degrees of freedom make it blunt, and a laxer one would make a clean
+// job's interval hold more than it says. It is spoken of below one in a hundred, so that
+// few clean jobs hear of it. Both simulated (testdata/honesty).
+const (
+	byChance     = 0.3
+	hardlyChance = 0.01
+)
 
 // unwidened is the widening where the instruments explain the scatter: none.
 var unwidened = widening{factor: 1, degrees: math.Inf(1)}
@@ -54,23 +66,12 @@ func (a *Adjustment) contradicted() widening {
 	if degrees < 1 || (distuv.ChiSquared{K: degrees}).Survival(chiSquare) >= contradiction {
 		return unwidened
 	}
-	return widening{factor: math.Sqrt(chiSquare / degrees), degrees: math.Inf(1)}
+	return widening{factor: math.Sqrt(chiSquare / degrees), degrees: math.Inf(1), told: true}
 }
 
 // contradiction is how unlikely it must be that chance alone sets so little apart: a
 // good pair of stops seldom seems bad.
 const contradiction = 0.001
-
-// byChance is the probability above which scatter is put down to chance. Widening
-// at every excess would make a clean job's 95 % interval hold more than it says; a
-// strict test would leave scatter beyond the instruments unseen, most of all where
-// few degrees of freedom make it blunt: there one in five, falling to one in
-// twelve where they are many.
-func byChance(degrees float64) float64 {
-	const few, many = 5, 10
-	share := math.Max(0, math.Min(1, (degrees-few)/(many-few)))
-	return 1./5 + share*(1./12-1./5)
-}
 
 // robustScatter is the readings' scatter in their stated uncertainties, by the
 // median absolute residual of the last solution; never below 1. Few degrees of

@@ -21,7 +21,7 @@ func (a *Adjustment) solve(start []float64) {
 		a.scatter = a.robustScatter()
 	}
 	a.settle(start)
-	if a.judge(); a.widening.factor > 1 || slices.Contains(a.suspect, true) {
+	if a.judge(); a.widening.told || slices.Contains(a.suspect, true) {
 		a.thinkAgain()
 		a.judge()
 	}

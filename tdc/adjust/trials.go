@@ -42,6 +42,7 @@ type trial struct {
 	solver *fit.Solver
 	start  []float64
 	hang   []float64 // mm, standard: what hanging in the lash adds to the gauge's error
+	lines  []float64 // radians: the protractor's error at each line, drawn once a job
 }
 
 // trialTolerance is the step, in standard uncertainties, at which a trial is good
@@ -53,7 +54,7 @@ const trialTolerance = 1e-3
 // which a loss would take for bad readings.
 func (a *Adjustment) newTrial() fit.Trial {
 	n := len(a.depth)
-	t := trial{Adjustment: a, start: append([]float64(nil), a.best.Beta...), hang: make([]float64, n)}
+	t := trial{Adjustment: a, start: append([]float64(nil), a.best.Beta...), hang: make([]float64, n), lines: make([]float64, len(a.scale.lines))}
 	sigmaX, sigmaY := make([]float64, n), make([]float64, n)
 	gauge := float64(a.setup.Gauge.Uncertainty())
 	for i := range n {
@@ -72,11 +73,12 @@ func (a *Adjustment) newTrial() fit.Trial {
 	return t.tdc
 }
 
-// tdc draws a job and is its TDC, in radians from the adjustment's centre.
+// tdc draws a job and is its TDC on the protractor, in radians from the adjustment's
+// centre: where TDC comes the protractor has an error too.
 func (t trial) tdc(rng *rand.Rand) float64 {
 	t.drawPriors(rng)
 	t.drawReadings(rng)
-	return t.solver.Solve(t.start, fit.LeastSquares()).Beta[parTDC]
+	return t.solver.Solve(t.start, fit.LeastSquares()).Beta[parTDC] + float64(t.setup.Protractor.Error)*even(rng)
 }
 
 // drawPriors draws what was known before: each from its range, the wheel's centre
@@ -94,23 +96,38 @@ func (t trial) drawPriors(rng *rand.Rand) {
 }
 
 // drawReadings draws each reading within its instruments' error and rounding, all
-// of them wider where they scatter by more than that explains.
+// of them wider where they scatter by more than that explains. The protractor's error is
+// the same wherever one line was read; what scatter adds to it is not.
 func (t trial) drawReadings(rng *rand.Rand) {
 	wide := t.widening.factor
 	if degrees := t.widening.degrees; wide > 1 {
 		wide *= math.Sqrt(degrees / distuv.ChiSquared{K: degrees, Src: rng}.Rand())
 	}
 	protractor, gauge := t.setup.Protractor, t.setup.Gauge
+	for i := range t.lines {
+		t.lines[i] = float64(protractor.Error) * even(rng)
+	}
+	beyond := math.Sqrt(math.Max(0, wide*wide-1)) * float64(protractor.Error)
 	for i := range t.read {
-		t.solver.X[i] = t.angle[i] + wide*(float64(protractor.Error)*even(rng)+float64(protractor.Step)/2*even(rng))
+		t.solver.X[i] = t.angle[i] + t.ofLines(i) + beyond*even(rng) + wide*float64(protractor.Step)/2*even(rng)
 		t.solver.Y[i] = t.depth[i] + wide*(float64(gauge.Error)*even(rng)+float64(gauge.Step)/2*even(rng))
 		if t.hang[i] > 0 {
 			t.solver.Y[i] += wide * t.hang[i] * rng.NormFloat64()
 		}
 	}
 	for i := len(t.read); i < len(t.depth); i++ {
-		t.solver.Y[i] = t.depth[i] + wide*t.sigmaY[i]*rng.NormFloat64()
+		own := math.Sqrt(sq(wide*t.sigmaY[i]) - t.scale.own/2)
+		t.solver.Y[i] = t.depth[i] + t.ofLines(i) + own*rng.NormFloat64()
 	}
+}
+
+// ofLines is what the protractor's error makes of a reading's angle or a pair's midpoint.
+func (t trial) ofLines(i int) float64 {
+	sum := 0.0
+	for _, line := range t.scale.of[i] {
+		sum += t.lines[line]
+	}
+	return sum / float64(len(t.scale.of[i]))
 }
 
 // even is a number drawn evenly from -1 to 1.

@@ -49,13 +49,9 @@ func (s Setup) Kinematics() (geometry.SliderCrank, error) {
 // ThrowToTDC is how far after throw-along-bore the piston's TDC comes, and the
 // half-width that the doubt in the offset leaves it.
 func (s Setup) ThrowToTDC() (angle, halfWidth geometry.Angle, err error) {
-	crank, assumed, err := WithAssumed(s.Engine)
+	crank, err := s.Kinematics()
 	if err != nil {
 		return 0, 0, err
 	}
-	half := float64(s.Engine.KnownTo.Offset) / float64(crank.Top())
-	if assumed.Stroke > 0 { // an unknown size: any engine's
-		half *= 2
-	}
-	return crank.TDC(), geometry.Angle(half), nil
+	return crank.TDC(), geometry.Angle(s.Engine.KnownTo.Offset / crank.Top()), nil
 }

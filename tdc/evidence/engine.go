@@ -26,13 +26,14 @@ type KnownTo struct {
 	Stroke, Rod, Offset geometry.Length
 }
 
-// Half-widths for dimensions stated without any. An offset that nobody stated is
-// most often below 2 mm (common practice, no source).
+// Half-widths for dimensions stated without any. Bores stand off the crank
+// by 8 to 14 mm on some engines, so that an offset nobody stated may be as much (common
+// practice, no source).
 const (
 	defaultStrokeKnownTo  = 0.1 * geometry.Millimetre
 	defaultRodKnownTo     = 0.5 * geometry.Millimetre
 	defaultOffsetKnownTo  = 0.5 * geometry.Millimetre
-	defaultOffsetUnstated = 2.0 * geometry.Millimetre
+	defaultOffsetUnstated = 14 * geometry.Millimetre
 )
 
 // DefaultKnownTo is how well dimensions are known when the user does not say.

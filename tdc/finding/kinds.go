@@ -49,6 +49,8 @@ func (RodAssumed) Cure() Cure   { return MendJob }
 
 func (PairMisfit) Kind() string      { return "pair does not fit" }
 func (PairMisfit) Cure() Cure        { return ReadAgain }
+func (OffsetUnstated) Kind() string  { return "offset not stated" }
+func (OffsetUnstated) Cure() Cure    { return MendJob }
 func (PairContradicts) Kind() string { return "pair contradicts the readings" }
 func (PairContradicts) Cure() Cure   { return ReadAgain }
 

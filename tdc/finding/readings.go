@@ -163,6 +163,13 @@ type BeyondReason struct {
 	Times float64 `json:"times"`
 }
 
+// OffsetUnstated is an offset that nobody stated, and what stating it would gain.
+type OffsetUnstated struct {
+	KnownTo  geometry.Length `json:"known_to_mm"`              // half-width allowed for in its place
+	Expanded geometry.Angle  `json:"expanded_uncertainty_deg"` // of TDC as it is
+	Stated   geometry.Angle  `json:"if_stated_deg"`            // the same with the offset stated
+}
+
 // PairContradicts is a stop, dwell or view that contradicts readings too few to overrule
 // it: TDC cannot be determined.
 type PairContradicts struct {

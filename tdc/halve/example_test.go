@@ -17,5 +17,5 @@ func ExamplePairs() {
 	}
 	fmt.Printf("%.1f ± %.1f deg (95 %%)\n", halved.TDC.Angle.Degrees(), halved.TDC.Expanded.Degrees())
 	// Output:
-	// 0.2 ± 0.3 deg (95 %)
+	// 0.2 ± 0.4 deg (95 %)
 }

@@ -152,9 +152,10 @@ func meanMiddle(p evidence.Protractor, middles []geometry.Angle) (geometry.Angle
 	return mean, component
 }
 
-// ofPairs adds the protractor's error at both places.
+// ofPairs adds the protractor's error at both places, and where TDC comes on it.
 func ofPairs(p evidence.Protractor, s gum.Spread, at geometry.Angle) gum.Estimate {
 	s.Normal = append(s.Normal, gum.Component{Standard: float64(p.Error) / math.Sqrt(6), Degrees: math.Inf(1)})
+	s.Rectangular = append(s.Rectangular, float64(p.Error)/math.Sqrt(3))
 	return s.Estimate(at.Signed())
 }
 

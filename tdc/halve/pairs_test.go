@@ -20,8 +20,8 @@ func TestHalve(t *testing.T) {
 		require.NoError(t, err)
 		require.InDelta(t, c[2], found.TDC.Angle.Degrees(), 1e-9)
 		require.Len(t, found.Middles, 1)
-		// two roundings of half a degree halved, and the error of both positions
-		require.InDelta(t, math.Hypot(0.5/math.Sqrt(24), 0.25/math.Sqrt(6)), found.TDC.Uncertainty.Degrees(), 1e-9)
+		// two roundings of half a degree halved, and the error of both positions and where TDC is
+		require.InDelta(t, math.Hypot(0.5/math.Sqrt(24), 0.25/math.Sqrt(2)), found.TDC.Uncertainty.Degrees(), 1e-9)
 	}
 	_, err := halve.Pairs(p, nil)
 	require.Error(t, err)
@@ -44,8 +44,8 @@ func TestHalveScatter(t *testing.T) {
 	require.Greater(t, wild.TDC.Uncertainty, calm.TDC.Uncertainty)
 	// midpoints 0, 0.25, 2: their deviation 1.090 over root 3, two degrees of freedom
 	deviation := math.Sqrt((0.75*0.75 + 0.5*0.5 + 1.25*1.25) / 2 / 3)
-	require.InDelta(t, math.Hypot(deviation, 0.25/math.Sqrt(6)), wild.TDC.Uncertainty.Degrees(), 1e-9)
-	require.InDelta(t, 2, wild.TDC.DegreesOfFreedom, 0.3)
+	require.InDelta(t, math.Hypot(deviation, 0.25/math.Sqrt(2)), wild.TDC.Uncertainty.Degrees(), 1e-9)
+	require.InDelta(t, 2*math.Pow(wild.TDC.Uncertainty.Degrees()/deviation, 4), wild.TDC.DegreesOfFreedom, 1e-6) // JCGM 100, G.4.1
 }
 
 // Pairs read turning both ways, drawn with a lag of up to 1.5 deg (common practice, no

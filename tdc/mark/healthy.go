@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/floats"
-
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 )
@@ -33,11 +31,20 @@ func Keep(findings []Judged) []Healthy {
 		kept = append(kept, Healthy{
 			Name: f.Name, On: f.On, Against: f.Reference(), Measured: f.Off != nil, TwoTurns: f.Period > geometry.Turn,
 			Angle: f.place(), Uncertainty: geometry.Angle(f.measuring.Standard()),
-			OfTDC:            geometry.Angle(floats.Norm(f.ofTDC, 2)),
+			OfTDC:            f.ofTDC(),
 			DegreesOfFreedom: math.Max(1, f.measuring.Degrees()), Engines: 1, Limit: f.Limit, HasLimit: f.HasLimit,
 		})
 	}
 	return kept
+}
+
+// ofTDC is the part of a mark's uncertainty that the TDC it was read from leaves all
+// marks; no more than the whole, which is smaller where TDC was read at the mark's line.
+func (f Judged) ofTDC() geometry.Angle {
+	if f.seen == nil {
+		return 0
+	}
+	return geometry.Angle(min(f.seen.OfTDC(), f.measuring.Standard()))
 }
 
 // place is a mark's position as a known-good file has it: a shift as it was measured,

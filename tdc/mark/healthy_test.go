@@ -109,7 +109,7 @@ func TestHeldAgainstItself(t *testing.T) {
 	require.True(t, kept[1].Measured && kept[1].TwoTurns && !kept[0].TwoTurns)
 	require.LessOrEqual(t, kept[0].OfTDC, kept[0].Uncertainty)
 	// what TDC's own uncertainty leaves a mark beside it
-	require.InEpsilon(t, float64(result.TDC.Uncertainty), float64(kept[0].OfTDC), 0.01)
+	require.InEpsilon(t, float64(result.AgreeTo.Uncertainty), float64(kept[0].OfTDC), 0.01)
 	list[0].HasLimit = false
 	kept[0].Limit, kept[0].HasLimit = marktest.Deg(0.7), true
 	held, err := mark.HoldAgainst(list, kept)

@@ -3,12 +3,14 @@ package mark_test
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
@@ -28,8 +30,7 @@ func TestSharedIsTheCovariance(t *testing.T) {
 	var sums [2]float64
 	for range draws {
 		r := marktest.Found(t, s, marktest.Readings(s, 3, 0, rng.NormFloat64))
-		a, _ := r.After(places[0])
-		b, _ := r.After(places[1])
+		a, b := r.After(places[0]).Angle, r.After(places[1]).Angle
 		sums[0] += a.Radians() - marktest.Deg(1).Radians()
 		sums[1] += b.Radians() - marktest.Deg(97).Radians()
 		sum += (a.Radians() - marktest.Deg(1).Radians()) * (b.Radians() - marktest.Deg(97).Radians())
@@ -37,28 +38,32 @@ func TestSharedIsTheCovariance(t *testing.T) {
 	}
 	sum = (sum - sums[0]*sums[1]/draws) / (draws - 1)
 	r := marktest.Found(t, s, marktest.Readings(s, 3, 0, marktest.Quiet))
-	near, far := r.Shared(places[0]), r.Shared(places[1])
-	require.Len(t, near, 2*12+8) // an angle and a depth each, and what was stated beforehand
-	want := 0.0
-	for i := range 2 * 12 {
-		want += near[i] * far[i]
-	}
+	near, far := r.After(places[0]), r.After(places[1])
+	// beside the readings' scatter, drawn above, a smooth error of the protractor: 1 deg
+	// and 97 deg from TDC it differs, and at places 96 deg apart it is less alike
+	own := math.Pow(float64(s.Protractor.Error), 2) / 3
+	smooth := own * (1 - math.Exp(-1./90) - math.Exp(-97./90) + math.Exp(-96./90))
 	// a variance from 400 draws is known to sqrt(2/400) = 7 %: three of them
-	require.InEpsilon(t, want, sum, 0.21)
+	require.InEpsilon(t, near.Together(far)-smooth, sum, 0.21)
+	require.InEpsilon(t, near.Together(far), far.Together(near), 1e-12)
+	require.Greater(t, smooth, 0.001*sum)
 }
 
-// Shared and the mark's own part make up its uncertainty.
-func TestSharedIsPartOfTheUncertainty(t *testing.T) {
+// Two marks at one line of the protractor share its error there, and all but their own
+// rounding: then as much as either is unsure by, less that.
+func TestMarksAtOneLineShareItsError(t *testing.T) {
 	s := marktest.Bench()
-	s.Gauge.Lash, s.Gauge.LashKnownTo = 0.06, 0.06
-	r := marktest.Found(t, s, marktest.Readings(s, 3, 0.06, marktest.Quiet))
-	_, spread := r.After([]geometry.Angle{marktest.Deg(80)})
-	own := math.Pow(float64(s.Protractor.Uncertainty()), 2)
-	shared := 0.0
-	for _, part := range r.Shared([]geometry.Angle{marktest.Deg(80)}) {
-		shared += part * part
-	}
-	require.InEpsilon(t, spread.Standard()*spread.Standard(), shared+own, 1e-9)
+	r := marktest.Found(t, s, marktest.Readings(s, 3, 0, marktest.Quiet))
+	at := func(deg float64) adjust.Seen { return r.After([]geometry.Angle{marktest.Deg(deg)}) }
+	variance := math.Pow(at(80).Spread().Standard(), 2)
+	rounding := math.Pow(float64(s.Protractor.Step), 2) / 12
+	require.InEpsilon(t, variance-rounding, at(80).Together(at(80.1)), 1e-3) // of 0.1 deg they still differ
+	error := math.Pow(float64(s.Protractor.Error), 2) / 3
+	apart := at(80).Together(at(80.1)) - at(80).Together(at(80.6))
+	require.InEpsilon(t, error, apart, 0.02) // and of half a degree
+	// at a line where the piston was read, the readings share it: 30 deg after TDC one was
+	// read that makes TDC later when it shows more
+	require.Less(t, at(34).Spread().Standard(), at(34.6).Spread().Standard())
 }
 
 // Lash that is more than expected makes every mark early by the same, as its
@@ -67,17 +72,10 @@ func TestSharedTellsOfLash(t *testing.T) {
 	s := marktest.Bench()
 	s.Gauge.Lash, s.Gauge.LashKnownTo = 0.06, 0.03
 	at := []geometry.Angle{marktest.Deg(3)}
-	before, _ := marktest.Found(t, s, marktest.Readings(s, 3, 0.06, marktest.Quiet)).After(at)
-	after, _ := marktest.Found(t, s, marktest.Readings(s, 3, 0.09, marktest.Quiet)).After(at)
-	shared := marktest.Found(t, s, marktest.Readings(s, 3, 0.06, marktest.Quiet)).Shared(at)[2*12:]
-	largest := 0.0
-	for _, part := range shared {
-		if math.Abs(part) > math.Abs(largest) {
-			largest = part
-		}
-	}
-	require.Less(t, float64(after), float64(before))
-	require.InEpsilon(t, float64(after-before), math.Sqrt(3)*largest, 0.02) // to first order
+	expected := marktest.Found(t, s, marktest.Readings(s, 3, 0.06, marktest.Quiet)).After(at)
+	after := marktest.Found(t, s, marktest.Readings(s, 3, 0.09, marktest.Quiet)).After(at)
+	require.Less(t, float64(after.Angle), float64(expected.Angle))
+	require.InEpsilon(t, float64(expected.Angle-after.Angle), math.Sqrt(3)*slices.Max(expected.Stated[:2]), 0.02) // to first order
 }
 
 // Marks read on one protractor move together when TDC was found wrong by lash: of
@@ -102,9 +100,9 @@ func TestSharedLashCondemnsNoJoint(t *testing.T) {
 	d, err := joint.Explain(s, mark.Drive{}, findings)
 	require.NoError(t, err)
 	require.Zero(t, d.Tried)
-	// off^2 / (shared + (own + built)/5), own being the rounding and the error, and
-	// built where within its limit a mark was made
-	own, built := 0.01*0.01/12+0.01*0.01/3, 0.02*0.02/3
+	// off^2 / (shared + (own + built)/5), own being the rounding, and built where within
+	// its limit a mark was made; the protractor's error at the one line they share
+	own, built := 0.01*0.01/12, 0.02*0.02/3
 	u := math.Pow(findings[0].Uncertainty.Degrees(), 2) - own + (own+built)/5
 	require.InEpsilon(t, math.Pow(findings[0].Angle.Degrees(), 2)/u, d.Explanations[0].ChiSquare, 1e-6)
 }
@@ -208,7 +206,7 @@ func TestOffsetOrSlip(t *testing.T) {
 	fine := mark.Mark{Name: "pin", On: "flywheel", Off: &mark.Shift{Value: -0.25, Unit: mark.CrankDegrees, KnownTo: 0.05}}
 	require.Empty(t, judge(s, fine).Notes, "0.8 mm is an offset that many engines have, and a quarter of a degree nobody asks about")
 
-	s.Engine.OffsetStated = true
+	s.Engine.OffsetStated, s.Engine.KnownTo = true, evidence.DefaultKnownTo(true)
 	require.Empty(t, judge(s, pin).Notes)
 	s.Engine.BoreOffset = 8
 	made(s, pin, -2.426, 8, true)

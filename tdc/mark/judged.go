@@ -7,6 +7,7 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 )
@@ -26,8 +27,8 @@ type Judged struct {
 	Period    geometry.Angle // the shift is known but for whole ones
 	measuring gum.Spread     // of Position
 	nominal   gum.Spread     // of Nominal
-	ofTDC     []float64      // radians: the part of Position's uncertainty that each source leaves all marks
-	Shared    []float64      // ofTDC, and what the nominals share
+	seen      *adjust.Seen   // Position as the protractor showed it; nil of a mark measured without it
+	Shared    []float64      // radians: the parts of Nominal's uncertainty that each source leaves all marks
 }
 
 // Check is what is wrong with marks or with the drive that they are on, an *Error;
@@ -120,8 +121,8 @@ func (f *Judged) measured(t *Tree) error {
 // readOff is a mark whose place was read on the protractor. Only a reading past
 // 360 deg tells which turn of the cycle it was taken in.
 func (f *Judged) readOff(t *Tree, result tdc.Result) {
-	f.Position, f.measuring = result.After(f.Read)
-	f.ofTDC = result.Shared(f.Read)
+	seen := result.After(f.Read)
+	f.seen, f.Position, f.measuring = &seen, seen.Angle, seen.Spread()
 	f.Period = geometry.Turn
 	if t.AtCamSpeed(f.On) && countsTwoTurns(f.Read) {
 		f.Period = 2 * geometry.Turn
@@ -131,8 +132,8 @@ func (f *Judged) readOff(t *Tree, result tdc.Result) {
 }
 
 // holdAgainst sets where the mark should be and how sure that is: what healthy
-// engines showed, or the nominal angle. What nominals of one origin share comes
-// after what positions share: the doubt in the offset, then the healthy TDC.
+// engines showed, or the nominal angle. Nominals of one origin share the doubt in the
+// offset, or the healthy engines' TDC.
 func (f *Judged) holdAgainst(setup evidence.Setup) error {
 	var ofOffset, ofHealthy float64
 	switch {
@@ -158,9 +159,23 @@ func (f *Judged) holdAgainst(setup evidence.Setup) error {
 		f.Notes = append(f.Notes, finding.ShouldBeAssumed{Mark: f.about(), FromThrow: f.Zero == Throw})
 	}
 	if f.Off == nil {
-		f.Shared = append(append(f.Shared, f.ofTDC...), ofOffset, ofHealthy)
+		f.Shared = []float64{ofOffset, ofHealthy}
 	}
 	return nil
+}
+
+// Covariance is what two marks' shifts share, radians squared: the TDC that both were
+// read from, and what their nominal angles count from. A mark measured without the
+// protractor shares nothing.
+func (f Judged) Covariance(g Judged) float64 {
+	sum := 0.0
+	for i := range min(len(f.Shared), len(g.Shared)) {
+		sum += f.Shared[i] * g.Shared[i]
+	}
+	if f.seen != nil && g.seen != nil {
+		sum += f.seen.Together(*g.seen)
+	}
+	return sum
 }
 
 // joined is the spread of a sum.

@@ -26,7 +26,7 @@ func (f Judged) toSettle(setup evidence.Setup, result tdc.Result) finding.Findin
 		return f.betterMeasured()
 	}
 	sides := float64(len(result.Readings)) / 2
-	if len(f.measuring.Normal) < 2 || sides == 0 {
+	if f.seen == nil || sides == 0 {
 		return nil
 	}
 	for _, of := range []struct{ mark, piston int }{{1, 0}, {0, 1}, {1, 1}} {
@@ -46,18 +46,15 @@ const surest = 0.01 * geometry.Degree
 // of the piston on each of the sides that have so many: scatter averages out with
 // their number; what they share stays, and rounding, the same each time, with it.
 func (f Judged) with(ofMark, eachSide int, sides float64) float64 {
-	s := gum.Spread{Normal: slices.Clone(f.measuring.Normal), Rectangular: f.measuring.Rectangular}
-	own := len(s.Normal) - 1
+	s := *f.seen
 	repeats := float64(len(f.Read))
-	if !math.IsInf(s.Normal[own].Degrees, 1) {
-		s.Normal[own].Standard *= math.Sqrt(repeats / (repeats + float64(ofMark)))
-		s.Normal[own].Degrees += float64(ofMark)
+	if !math.IsInf(s.Own.Degrees, 1) {
+		s.Own.Standard *= math.Sqrt(repeats / (repeats + float64(ofMark)))
+		s.Own.Degrees += float64(ofMark)
 	}
-	for i := range own {
-		s.Normal[i].Standard *= math.Sqrt(sides / (sides + float64(eachSide)))
-		s.Normal[i].Degrees += float64(2 * eachSide)
-	}
-	return joined(s, f.nominal).Expanded()
+	s.Readings.Standard *= math.Sqrt(sides / (sides + float64(eachSide)))
+	s.Readings.Degrees += float64(2 * eachSide)
+	return joined(s.Spread(), f.nominal).Expanded()
 }
 
 // notByReadings is what stands in the way of a mark that readings cannot settle.

@@ -18,7 +18,16 @@ import (
 // many times.
 func oneMark(t *testing.T, s evidence.Setup, m mark.Mark, times int) mark.Judged {
 	t.Helper()
-	result := marktest.Found(t, s, slices.Repeat(marktest.Readings(s, 3, 0, marktest.Quiet), times))
+	var read []evidence.Reading
+	for k := range times { // each time at other lines of the protractor
+		for _, r := range marktest.Readings(s, 3, 0, marktest.Quiet) {
+			crank, err := s.Engine.SliderCrank()
+			require.NoError(t, err)
+			at := r.Angle - marktest.Deg(3) + geometry.Angle(k)*s.Protractor.Step
+			read = append(read, evidence.Reading{Angle: at + marktest.Deg(3), Depth: crank.Drop(at), Turn: r.Turn})
+		}
+	}
+	result := marktest.Found(t, s, read)
 	f, err := mark.Judge(s, result, mark.Drive{Layout: "two cams"}, []mark.Mark{m})
 	require.NoError(t, err)
 	return f[0]

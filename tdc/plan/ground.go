@@ -81,10 +81,11 @@ func (p pair) sameAs(drop geometry.Length, turn evidence.TurnDirection) bool {
 	return p.drop == drop && p.places[0].Turn == turn
 }
 
-// roundDown is a length to tenths of a millimetre, or hundredths below one.
+// roundDown is a length to tenths of a millimetre, or hundredths below three, where a
+// tenth is more than a third of a degree.
 func roundDown(l geometry.Length) geometry.Length {
 	steps := 10.0
-	if l < 1 {
+	if l < 3 {
 		steps = 100
 	}
 	return geometry.Length(math.Floor(float64(l)*steps+1e-9) / steps)

@@ -70,7 +70,7 @@ func Reach(setup evidence.Setup, ground Ground, target geometry.Angle) (Plan, bo
 		return bothWays, false, err
 	case reached && (!reachedToo || len(oneWay.Points) <= len(bothWays.Points)):
 		return oneWay, true, nil
-	case !reachedToo && oneWay.Foreseen.Uncertainty < bothWays.Foreseen.Uncertainty:
+	case !reachedToo && oneWay.Foreseen.AgreeTo.Uncertainty < bothWays.Foreseen.AgreeTo.Uncertainty:
 		return oneWay, false, nil
 	}
 	return bothWays, reachedToo, nil
@@ -84,7 +84,7 @@ func reachIn(setup evidence.Setup, ground Ground, target geometry.Angle) (Plan, 
 	}
 	low, high := ground.Fewest()/2, min(Most/2, len(pairs))
 	found, err := best(setup, ground, pairs, 2*high)
-	if err != nil || found.Foreseen.Uncertainty > target {
+	if err != nil || found.Foreseen.AgreeTo.Uncertainty > target {
 		return found, false, err
 	}
 	for low < high {
@@ -93,7 +93,7 @@ func reachIn(setup evidence.Setup, ground Ground, target geometry.Angle) (Plan, 
 		if err != nil {
 			return p, false, err
 		}
-		if p.Foreseen.Uncertainty <= target {
+		if p.Foreseen.AgreeTo.Uncertainty <= target {
 			found, high = p, middle
 		} else {
 			low = middle + 1

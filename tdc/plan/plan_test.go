@@ -45,8 +45,8 @@ func TestPlanBeatsEvenReadings(t *testing.T) {
 			require.Len(t, p.Points, n)
 			f, err := adjust.Foresee(s, p.Places())
 			require.NoError(t, err)
-			require.Equal(t, f.Uncertainty, p.Foreseen.Uncertainty)
-			require.Less(t, p.Foreseen.Uncertainty, p.Even.Uncertainty, n)
+			require.Equal(t, f.AgreeTo.Uncertainty, p.Foreseen.AgreeTo.Uncertainty)
+			require.Less(t, p.Foreseen.AgreeTo.Uncertainty, p.Even.AgreeTo.Uncertainty, n)
 		}
 	})
 }
@@ -111,7 +111,7 @@ func TestPlanIsTheBest(t *testing.T) {
 			found, err := plan.Best(s, g, n)
 			require.NoError(t, err)
 			// the same pairs: only the sum is taken in another order
-			require.InEpsilon(t, exhausted(t, s, all, n/2), float64(found.Foreseen.Uncertainty), 1e-9, "%s, %d", kind, n)
+			require.InEpsilon(t, exhausted(t, s, all, n/2), float64(found.Foreseen.AgreeTo.Uncertainty), 1e-9, "%s, %d", kind, n)
 		}
 	}
 }
@@ -134,7 +134,7 @@ func exhausted(t *testing.T, s evidence.Setup, all plan.Plan, pairs int) float64
 			if least <= 0.6*reach && most >= 0.8*reach {
 				f, err := adjust.Foresee(s, places)
 				require.NoError(t, err)
-				best = math.Min(best, float64(f.Uncertainty))
+				best = math.Min(best, float64(f.AgreeTo.Uncertainty))
 			}
 			return
 		}
@@ -152,11 +152,11 @@ func TestReach(t *testing.T) {
 	p, reached, err := plan.Reach(s, g, 0.05*deg)
 	require.NoError(t, err)
 	require.True(t, reached)
-	require.LessOrEqual(t, p.Foreseen.Uncertainty, 0.05*deg)
+	require.LessOrEqual(t, p.Foreseen.AgreeTo.Uncertainty, 0.05*deg)
 	for _, oneWay := range []bool{false, true} {
 		less, err := plan.Best(s, plan.Ground{Deepest: 8, OneWay: oneWay}, len(p.Points)-2)
 		require.NoError(t, err)
-		require.Greater(t, less.Foreseen.Uncertainty, 0.05*deg)
+		require.Greater(t, less.Foreseen.AgreeTo.Uncertainty, 0.05*deg)
 	}
 
 	p, reached, err = plan.Reach(s, g, 0.2*deg)
@@ -245,11 +245,11 @@ func TestReachedIsReached(t *testing.T) {
 	most, err := plan.Best(s, g, plan.Most)
 	require.NoError(t, err)
 	for _, part := range []float64{0.6, 0.9, 0.99, 1.01, 1.5} {
-		target := geometry.Angle(part) * most.Foreseen.Uncertainty
+		target := geometry.Angle(part) * most.Foreseen.AgreeTo.Uncertainty
 		p, reached, err := plan.Reach(s, g, target)
 		require.NoError(t, err)
 		require.Equal(t, part > 1, reached, "%g of the best", part)
-		require.Equal(t, reached, p.Foreseen.Uncertainty <= target)
+		require.Equal(t, reached, p.Foreseen.AgreeTo.Uncertainty <= target)
 	}
 }
 
@@ -269,16 +269,17 @@ func TestEvenIsWithinReach(t *testing.T) {
 	}
 	even, err := adjust.Foresee(s, places)
 	require.NoError(t, err)
-	require.InEpsilon(t, float64(even.Uncertainty), float64(p.Even.Uncertainty), 0.002) // the deepest drop is rounded to a tenth
+	require.InEpsilon(t, float64(even.AgreeTo.Uncertainty), float64(p.Even.AgreeTo.Uncertainty), 0.002) // the deepest drop is rounded to a tenth
 }
 
 // Where one way does with as many readings as both ways it is less work: by borescope
 // to 0.18 deg either takes 12.
 func TestOneWayForAsMany(t *testing.T) {
 	s, g := setup(evidence.Borescope), plan.Ground{Deepest: plan.Deepest(evidence.Borescope)}
+	s.Engine.KnownTo.Offset, s.Engine.OffsetStated = 2, true
 	both, err := plan.Best(s, g, 12)
 	require.NoError(t, err)
-	require.Less(t, both.Foreseen.Uncertainty, 0.18*deg)
+	require.Less(t, both.Foreseen.AgreeTo.Uncertainty, 0.18*deg)
 	p, reached, err := plan.Reach(s, g, 0.18*deg)
 	require.NoError(t, err)
 	require.True(t, reached)

@@ -95,8 +95,8 @@ func TestPlanKeepsItsPromise(t *testing.T) {
 			}
 			scatter := math.Sqrt(square / jobs)
 			t.Logf("seed %d: foreseen %.4f deg, scatter of %d jobs %.4f deg, ratio %.3f", seed,
-				p.Foreseen.Uncertainty.Degrees(), jobs, scatter/float64(deg), scatter/float64(p.Foreseen.Uncertainty))
-			require.InEpsilon(t, float64(p.Foreseen.Uncertainty), scatter, 0.05)
+				p.Foreseen.AgreeTo.Uncertainty.Degrees(), jobs, scatter/float64(deg), scatter/float64(p.Foreseen.AgreeTo.Uncertainty))
+			require.InEpsilon(t, float64(p.Foreseen.AgreeTo.Uncertainty), scatter, 0.05)
 		})
 	}
 }
@@ -145,7 +145,7 @@ func TestNextBuysMost(t *testing.T) {
 	variance := func(extra ...adjust.Place) float64 {
 		f, err := adjust.Foresee(s, append(append([]adjust.Place{}, places...), extra...))
 		require.NoError(t, err)
-		return float64(f.Uncertainty) * float64(f.Uncertainty)
+		return float64(f.AgreeTo.Uncertainty) * float64(f.AgreeTo.Uncertainty)
 	}
 	now := variance()
 	for _, oneWay := range []bool{true, false} {

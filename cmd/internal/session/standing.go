@@ -85,7 +85,29 @@ func (j State) state(before State) string {
 	if before.Result != nil {
 		text += ", moved " + words.Signed(j.Job.Setup.Protractor.Grows((t.Angle-before.Result.TDC.Angle).Signed()).Degrees(), places)
 	}
-	return text + "."
+	return text + "." + j.agreed(before)
+}
+
+// agreed is what the readings agree to, where the protractor's own error makes more of it,
+// and, when it comes to that, that the protractor is now the limit.
+func (j State) agreed(before State) string {
+	whole, readings := words.WithinDegrees(j.Result.TDC.Expanded), words.WithinDegrees(j.Result.AgreeTo.Expanded)
+	if whole == readings {
+		return ""
+	}
+	text := fmt.Sprintf(" The readings agree to %s.", readings)
+	if j.limited() && !(before.Result != nil && before.limited()) {
+		text += fmt.Sprintf(" The protractor's own error of %s deg is now the limit: more readings hardly help, a finer protractor does.",
+			words.Plain(j.Job.Setup.Protractor.Error.Degrees()))
+	}
+	return text
+}
+
+// limited tells whether what the readings agree to is so much less than the protractor's
+// own error that it hardly counts beside it.
+func (j State) limited() bool {
+	const hardly = 0.5 // a half beside the whole widens it by an eighth
+	return j.Result.AgreeTo.Expanded < hardly*j.Job.Setup.Protractor.Error
 }
 
 // fitted tells whether TDC is determined from the readings: they may be too few, and
@@ -112,10 +134,11 @@ func (j State) NextWords() string {
 	}
 	at := j.Result.TDC.Angle + n.Angle
 	depth, _ := j.Result.Expect(at, n.Turn)
-	half := j.Result.TDC.Expanded.Degrees() * float64(n.Uncertainty/j.Result.TDC.Uncertainty)
-	text += fmt.Sprintf(" (protractor near %s, gauge near %s): then ±%s.",
-		j.find().Reads(at, 0), j.length(depth, false), words.Fixed(half, words.Decimals(half)))
-	if len(j.Readings) >= usualReadings && float64(n.Uncertainty) > hardlyBetter*float64(j.Result.TDC.Uncertainty) {
+	now := j.Result.AgreeTo
+	then := now.Expanded * (n.Uncertainty / now.Uncertainty)
+	text += fmt.Sprintf(" (protractor near %s, gauge near %s): then they agree to ±%s.",
+		j.find().Reads(at, 0), j.length(depth, false), words.WithinDegrees(then))
+	if len(j.Readings) >= usualReadings && float64(n.Uncertainty) > hardlyBetter*float64(now.Uncertainty) {
 		text += " More readings will hardly help."
 	}
 	return text

@@ -44,6 +44,11 @@ func (b Bench) ReadsWithin(e gum.Estimate) string {
 	return b.Reads(e.Angle, places) + " ± " + Fixed(e.Expanded.Degrees(), places) + " deg"
 }
 
+// WithinDegrees is the half-width of an interval, to the digits that it deserves.
+func WithinDegrees(half geometry.Angle) string {
+	return Fixed(half.Degrees(), Decimals(half.Degrees()))
+}
+
 // Unit is the job's unit of length, "mm" or "in".
 func (b Bench) Unit() string {
 	if b.Inches {

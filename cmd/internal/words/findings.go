@@ -42,6 +42,10 @@ func (b Bench) Finding(f finding.Finding) string {
 		return "The stroke is unknown: how sharply the piston turns round is left to the readings."
 	case finding.RodAssumed:
 		return fmt.Sprintf("The rod's length is unknown: %s is assumed.", b.LengthWithin(f.Rod, f.KnownTo))
+	case finding.OffsetUnstated:
+		places := Decimals(f.Expanded.Degrees())
+		return fmt.Sprintf("Nobody stated how far the bore and the piston pin stand off the crank, so up to %s is allowed for: with pin_offset and bore_offset under [engine] TDC would be good to ± %s deg instead of ± %s.",
+			b.Stated(f.KnownTo), Fixed(f.Stated.Degrees(), places), Fixed(f.Expanded.Degrees(), places))
 	case finding.PairMisfit:
 		return fmt.Sprintf("%s does not fit: its midpoint is %.2f deg %s, %.0f times its expected error. Look at it again.",
 			f.Pair, math.Abs(f.Off.Degrees()), Later(f.Off), f.Times)

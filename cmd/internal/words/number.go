@@ -8,13 +8,14 @@ import (
 	"evendrop/geometry"
 )
 
-// Decimals is how many a number of an uncertainty deserves: one digit of the
-// uncertainty, or two when the first is a 1. An unknown uncertainty gives two.
+// Decimals is how many a number of an uncertainty deserves: two digits of the uncertainty
+// up to 0.354, 3.54 and so on, and one above (the rule of the Particle Data Group, from
+// memory). An unknown uncertainty gives two.
 func Decimals(uncertainty float64) int {
 	if !(uncertainty > 0) || math.IsInf(uncertainty, 1) {
 		return 2
 	}
-	return min(6, max(0, -int(math.Floor(math.Log10(uncertainty/2)))))
+	return min(6, max(0, -int(math.Floor(math.Log10(uncertainty/3.55)))))
 }
 
 // Fixed writes a value with a number of decimals, never as minus zero.

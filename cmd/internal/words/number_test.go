@@ -13,8 +13,9 @@ import (
 )
 
 // JCGM 100:2008, 7.2.6: an uncertainty is quoted to at most two significant digits,
-// and the estimate is rounded to be consistent with it. Two digits where the first is
-// a 1, since rounding 0.14 to 0.1 would change it by a third (common practice, no source).
+// and the estimate is rounded to be consistent with it. Two digits up to 354 of the three
+// highest, one above (Particle Data Group, Review of Particle Physics, introduction, from
+// memory): rounding 0.14 to 0.1 would change it by a third.
 func TestDecimals(t *testing.T) {
 	for _, c := range []struct {
 		uncertainty float64
@@ -24,16 +25,18 @@ func TestDecimals(t *testing.T) {
 		{0.1, 2, "0.10: the first digit is a 1"},
 		{0.14, 2, "0.14"},
 		{0.19, 2, "0.19"},
-		{0.2, 1, "0.2: one digit"},
-		{0.34, 1, "0.3"},
+		{0.2, 2, "0.20"},
+		{0.354, 2, "0.35: the last with two"},
+		{0.356, 1, "0.4: the first with one"},
 		{0.96, 1, "1.0: rounded up it begins with a 1"},
-		{0.02, 2, "0.02, though 0.02/2 has no exact binary form"},
-		{0.002, 3, "0.002, likewise"},
-		{0.00002, 5, "0.00002, likewise"},
-		{0.027, 2, "0.03"},
+		{0.02, 3, "0.020"},
+		{0.05, 2, "0.05"},
+		{0.00002, 6, "0.000020"},
+		{0.027, 3, "0.027"},
 		{1, 1, "1.0"},
 		{1.5, 1, "1.5"},
-		{2, 0, "2"},
+		{2, 1, "2.0"},
+		{4, 0, "4"},
 		{15, 0, "15"},
 		{400, 0, "never a decimal less than none"},
 		{1e-9, 6, "a millionth is finer than any instrument here"},
@@ -60,21 +63,21 @@ func TestUncertaintyHasOneOrTwoDigits(t *testing.T) {
 		shown, err := strconv.ParseFloat(text, 64)
 		require.NoError(t, err)
 		require.Contains(t, []int{1, 2}, significant(text), text)
-		require.InEpsilon(t, u, shown, 0.2+1e-9, text) // 2.5 to 2 is the most that one digit loses
+		require.InEpsilon(t, u, shown, 0.127, text) // 3.55 to 4 is the most that one digit loses
 	})
 }
 
 // The example of JCGM 100:2008, 7.2.6 (from memory): y = 10.057 62 ohm with u = 27
-// milliohm is rounded to the decimals of u. It keeps two digits of 27 and we one.
+// milliohm is rounded to 10.058.
 func TestWithin(t *testing.T) {
 	for _, c := range []struct {
 		value, half float64
 		want        string
 	}{
-		{10.05762, 0.027, "10.06 ± 0.03"},
+		{10.05762, 0.027, "10.058 ± 0.027"},
 		{10.05762, 0.0127, "10.058 ± 0.013"},
-		{2.84, 0.31, "2.8 ± 0.3"},
-		{-0.004, 0.31, "0.0 ± 0.3"}, // never minus zero
+		{2.84, 0.31, "2.84 ± 0.31"},
+		{-0.004, 0.31, "0.00 ± 0.31"}, // never minus zero
 		{3, 0, "3.00 ± 0.00"},
 	} {
 		require.Equal(t, c.want, Within(c.value, c.half))

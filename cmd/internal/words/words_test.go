@@ -83,8 +83,8 @@ func TestEarlyAndLate(t *testing.T) {
 		off, half                geometry.Angle
 		way, later, word, signed string
 	}{
-		{2.84 * deg, 0.31 * deg, "late", "later", "2.8 ± 0.3 deg late", "+2.8 ± 0.3"},
-		{-2.84 * deg, 0.31 * deg, "early", "earlier", "2.8 ± 0.3 deg early", "-2.8 ± 0.3"},
+		{2.84 * deg, 0.31 * deg, "late", "later", "2.84 ± 0.31 deg late", "+2.84 ± 0.31"},
+		{-2.84 * deg, 0.31 * deg, "early", "earlier", "2.84 ± 0.31 deg early", "-2.84 ± 0.31"},
 		{-0.347 * deg, 0.012 * deg, "early", "earlier", "0.347 ± 0.012 deg early", "-0.347 ± 0.012"},
 		{0, 0.15 * deg, "late", "later", "0.00 ± 0.15 deg late", "0.00 ± 0.15"},
 	} {

@@ -15,17 +15,17 @@ func covariance(findings []mark.Judged) *mat.SymDense {
 	v := mat.NewSymDense(len(findings), nil)
 	for i, f := range findings {
 		for j := range i {
-			v.SetSym(i, j, product(f.Shared, findings[j].Shared))
+			v.SetSym(i, j, f.Covariance(findings[j]))
 		}
 		v.SetSym(i, i, square(f.Uncertainty.Radians())+square(f.AsBuilt()))
 	}
 	return v
 }
 
-// product is the sum of products, as far as both go.
+// product is the sum of products.
 func product(a, b []float64) float64 {
 	sum := 0.0
-	for i := range min(len(a), len(b)) {
+	for i := range a {
 		sum += a[i] * b[i]
 	}
 	return sum

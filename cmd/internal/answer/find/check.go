@@ -45,7 +45,8 @@ func (f Answer) pointer(r tdc.Result) string {
 		shown -= 360
 	}
 	by := words.Fixed(math.Abs(shown), places)
-	if by == words.Fixed(0, places) {
+	const sure = 0.1 // of the interval: no hand sets a pointer by less
+	if math.Abs(shown) < sure*r.TDC.Expanded.Degrees() {
 		return "Pointer: leave it, it reads 0 at TDC."
 	}
 	toward := "toward lower numbers"

@@ -12,7 +12,7 @@ import (
 
 type cylinderJSON struct {
 	Number                int            `json:"number"`
-	TDC                   tdcJSON        `json:"tdc"`
+	TDC                   foundJSON      `json:"tdc"`
 	CannotTell            *string        `json:"cannot_tell" doc:"why tdc is no answer to go by; null: it is one"`
 	Methods               []methodJSON   `json:"methods"`
 	Agreement             *agreementJSON `json:"agreement" doc:"equal drop against curve fit; null: one of them has no answer"`
@@ -38,6 +38,11 @@ type tdcJSON struct {
 	Uncertainty float64    `json:"standard_uncertainty_deg"`
 	Interval    [2]float64 `json:"interval95_deg" doc:"low and high end; may pass the end of the protractor's scale"`
 	Degrees     *float64   `json:"degrees_of_freedom" doc:"null: no part of the uncertainty was estimated from scatter"`
+}
+
+type foundJSON struct {
+	tdcJSON
+	AgreeTo float64 `json:"readings_expanded_deg" doc:"95 % half-width of what the readings agree to, before the protractor's own error"`
 }
 
 type methodJSON struct {
@@ -109,7 +114,7 @@ type goBackJSON struct {
 
 func (f Answer) cylinderJSON(r tdc.Result) cylinderJSON {
 	c := cylinderJSON{
-		Number: r.Number, TDC: f.tdcJSON(r.TDC), CannotTell: said(f.Untold(r)),
+		Number: r.Number, TDC: foundJSON{f.tdcJSON(r.TDC), r.AgreeTo.Expanded.Degrees()}, CannotTell: said(f.Untold(r)),
 		CrownDepth: form.Finite(r.CrownDepth.Value), CrownDepthUncertainty: form.Finite(r.CrownDepth.Uncertainty),
 		Lash: form.Finite(r.Lash.Value), LashUncertainty: form.Finite(r.Lash.Uncertainty),
 		Scale: form.Finite(r.Scale.Value), ScaleUncertainty: form.Finite(r.Scale.Uncertainty),

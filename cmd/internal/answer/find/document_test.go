@@ -93,7 +93,7 @@ func TestShortSaysWhatMatters(t *testing.T) {
 	f := one(t)
 	f.Results[0].Findings = []finding.Finding{finding.MaybeBottom{}}
 	said := told(t, f)
-	require.Regexp(t, `^pin True TDC is at 359\.\d+ ± 0\.\d+ deg on the protractor \(95 %\)\. `+
+	require.Regexp(t, `^pin True TDC is at 359\.\d+ ± 0\.\d+ deg on the protractor \(95 %\); the readings agree to 0\.\d+, the rest is the protractor's own error of 0\.25\. `+
 		`One of 3 marks \(pin\) is outside its limit, which points to flywheel on crank, 3\.1 ± 0\.\d deg late; all marks agree with this\. `+
 		`Do not time the engine by the mark that is outside\. `+
 		`- pin: 3\.1 ± 0\.\d deg late, outside the limit of 1 deg\. - notch: 0\.9 ± 0\.\d deg late, too close to the limit of 1 deg to call\. 2 more readings of the mark would settle it, if it stays where it is\. `+
@@ -239,7 +239,7 @@ func TestInchesEverywhere(t *testing.T) {
 	// 86 mm are 3.3858 in, a crown 1.2 ± 0.1 mm higher 0.047 ± 0.004, and so on by 25.4
 	for _, says := range []string{
 		"stroke 3.3858 in", "Cylinder 4's crown stands 0.047 ± 0.004 in higher at TDC than the others: outside its limit of 0.0197 in",
-		"as 0.012 ± 0.003 in of lash makes them", "by +0.51 deg with every inch of drop", "You saw 0.005 in of motion.",
+		"as 0.0118 ± 0.0031 in of lash makes them", "by +0.51 deg with every inch of drop", "You saw 0.005 in of motion.",
 		"points to a wheel 0.137 in off its centre",
 	} {
 		require.Contains(t, in, says)
@@ -267,12 +267,12 @@ func TestPointer(t *testing.T) {
 		at    float64
 		says  string
 	}{
-		{evidence.Full, false, evidence.With, 3.4, "move it 3.4 deg toward lower numbers"},
-		{evidence.Full, false, evidence.With, -3.4, "move it 3.4 deg toward higher numbers"},
-		{evidence.Full, false, evidence.Against, 3.4, "move it 3.4 deg toward higher numbers"},
-		{evidence.Halves, false, evidence.With, -3.4, "move it 3.4 deg toward higher numbers"},
-		{evidence.Quadrants, true, evidence.With, -3.4, "move it 3.4 deg to its 0 from the BTDC side"},
-		{evidence.Quadrants, true, evidence.With, 3.4, "move it 3.4 deg to its 0 from the ATDC side"},
+		{evidence.Full, false, evidence.With, 3.4, "move it 3.40 deg toward lower numbers"},
+		{evidence.Full, false, evidence.With, -3.4, "move it 3.40 deg toward higher numbers"},
+		{evidence.Full, false, evidence.Against, 3.4, "move it 3.40 deg toward higher numbers"},
+		{evidence.Halves, false, evidence.With, -3.4, "move it 3.40 deg toward higher numbers"},
+		{evidence.Quadrants, true, evidence.With, -3.4, "move it 3.40 deg to its 0 from the BTDC side"},
+		{evidence.Quadrants, true, evidence.With, 3.4, "move it 3.40 deg to its 0 from the ATDC side"},
 		{evidence.Full, false, evidence.With, 0.01, "leave it"},
 	} {
 		f := Answer{Job: job.Job{}}

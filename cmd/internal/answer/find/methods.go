@@ -173,34 +173,61 @@ func BudgetTable(r tdc.Result) doc.Table {
 	return t
 }
 
-// Greatest names the greatest part of the uncertainty and what would shrink it.
-func Greatest(r tdc.Result) string { return cures[greatest(r)] }
+// Greatest names the greatest part of the uncertainty and what would shrink it. More
+// readings do not shrink the protractor's own error, but they do the rest.
+func Greatest(r tdc.Result) string {
+	rest := greatest(r)
+	for _, c := range r.Budget {
+		if c.Source == adjust.ScaleError && c.Angle > part(r, rest) {
+			text := "Most of the uncertainty is the protractor's own error: more readings do not shrink it, a finer protractor does."
+			if cures[rest] != "" {
+				text += " Most of the rest is " + cures[rest]
+			}
+			return text
+		}
+	}
+	if cures[rest] == "" {
+		return ""
+	}
+	return "Most of the uncertainty is " + cures[rest]
+}
 
-// greatest is the source of the greatest part; empty of no budget.
+// greatest is the source of the greatest part beside the protractor's own error; empty of
+// no budget.
 func greatest(r tdc.Result) string {
 	var most adjust.Contribution
 	for _, c := range r.Budget {
-		if c.Angle > most.Angle || most.Source == "" {
+		if c.Source != adjust.ScaleError && (c.Angle > most.Angle || most.Source == "") {
 			most = c
 		}
 	}
 	return most.Source
 }
 
+// part is what a source contributes.
+func part(r tdc.Result, source string) geometry.Angle {
+	for _, c := range r.Budget {
+		if c.Source == source {
+			return c.Angle
+		}
+	}
+	return 0
+}
+
 // cures is what shrinks each source.
 var cures = map[string]string{
-	adjust.AngleReadings: "Most of the uncertainty is in the angle readings: more of them, or a finer protractor, would shrink it.",
-	adjust.DepthReadings: "Most of the uncertainty is in the depth readings: read deeper on the flanks, or with a finer gauge.",
-	adjust.LashSource: "Most of the uncertainty is lash: where it is safe, turn the engine back and read again, and the two directions " +
+	adjust.AngleReadings: "in the angle readings: more of them, or a finer protractor, would shrink it.",
+	adjust.DepthReadings: "in the depth readings: read deeper on the flanks, or with a finer gauge.",
+	adjust.LashSource: "lash: where it is safe, turn the engine back and read again, and the two directions " +
 		"will cancel it.",
-	adjust.ScaleSource:  "Most of the uncertainty is in the gauge's scale and the engine's dimensions: read both flanks to the same depths.",
-	adjust.OffsetSource: "Most of the uncertainty is the unknown offset: state pin_offset and bore_offset, or read at smaller drops.",
-	adjust.OffCentre:    "Most of the uncertainty is the wheel off its centre: centre it, or state off_centre.",
-	adjust.StopContacts: "Most of the uncertainty is in the stop contacts: repeat them, or read them with a finer protractor.",
-	adjust.DwellPairs:   "Most of the uncertainty is in the dwell: it is a quick look. A gauge read on both flanks, or a stop, tells ten times better.",
-	adjust.EqualViews:   "Most of the uncertainty is in the equal views: take more, at greater drops.",
-	adjust.EyeLag:       "Most of the uncertainty is what the eye is slow to see: where it is safe, turn back and look again the other way.",
-	adjust.Scatter:      "Most of the uncertainty is scatter that the instruments do not explain: look for a loose pointer, wheel or gauge.",
+	adjust.ScaleSource:  "in the gauge's scale and the engine's dimensions: read both flanks to the same depths.",
+	adjust.OffsetSource: "the unknown offset: state pin_offset and bore_offset, or read at smaller drops.",
+	adjust.OffCentre:    "the wheel off its centre: centre it, or state off_centre.",
+	adjust.StopContacts: "in the stop contacts: repeat them, or read them with a finer protractor.",
+	adjust.DwellPairs:   "in the dwell: it is a quick look. A gauge read on both flanks, or a stop, tells ten times better.",
+	adjust.EqualViews:   "in the equal views: take more, at greater drops.",
+	adjust.EyeLag:       "what the eye is slow to see: where it is safe, turn back and look again the other way.",
+	adjust.Scatter:      "scatter that the instruments do not explain: look for a loose pointer, wheel or gauge.",
 }
 
 func isScaleOff(f finding.Finding) bool { _, is := f.(finding.ScaleOff); return is }

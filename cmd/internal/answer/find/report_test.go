@@ -132,7 +132,7 @@ func TestJSON(t *testing.T) {
 
 // A number gets the digits that its uncertainty deserves.
 func TestDecimals(t *testing.T) {
-	for uncertainty, want := range map[float64]int{0.043: 2, 0.019: 3, 0.36: 1, 1.2: 1, 3.4: 0, 0.2: 1, 12: 0, 0: 2, math.Inf(1): 2} {
+	for uncertainty, want := range map[float64]int{0.043: 2, 0.019: 3, 0.36: 1, 1.2: 1, 3.4: 1, 0.2: 2, 12: 0, 0: 2, math.Inf(1): 2} {
 		require.Equal(t, want, words.Decimals(uncertainty), "%v", uncertainty)
 	}
 	require.Equal(t, "0.0", words.Fixed(-0.04, 1))
@@ -151,7 +151,7 @@ func TestMarkSentences(t *testing.T) {
 		mark.NoLimitSaid: "no limit was given",
 	} {
 		f.Verdict = verdict
-		require.Contains(t, words.Bench{}.Mark(f), "notch: 2.0 ± 0.3 deg early")
+		require.Contains(t, words.Bench{}.Mark(f), "notch: 2.00 ± 0.30 deg early")
 		require.Contains(t, words.Bench{}.Mark(f), says)
 	}
 }

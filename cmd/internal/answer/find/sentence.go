@@ -60,10 +60,21 @@ func (f Answer) where(r tdc.Result) string {
 		}
 		return text
 	}
+	at += f.agreeTo(r)
 	if f.several() {
 		return fmt.Sprintf("Cylinder %d's true TDC is %s.", r.Number, at)
 	}
 	return fmt.Sprintf("True TDC is %s.", at)
+}
+
+// agreeTo is what the readings agree to, to stand after the interval that has the
+// protractor's own error in it; nothing where that makes no difference.
+func (f Answer) agreeTo(r tdc.Result) string {
+	whole, readings := words.WithinDegrees(r.TDC.Expanded), words.WithinDegrees(r.AgreeTo.Expanded)
+	if whole == readings {
+		return ""
+	}
+	return fmt.Sprintf("; the readings agree to %s, the rest is the protractor's own error of %s", readings, words.Plain(f.Job.Setup.Protractor.Error.Degrees()))
 }
 
 // warned is what not to do by the marks.

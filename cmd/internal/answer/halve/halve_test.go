@@ -49,7 +49,7 @@ func TestHalfWayOnEveryScale(t *testing.T) {
 		case p.Sense == evidence.Against:
 			want = "-0.2"
 		}
-		require.Contains(t, said(t, halved(t, p, -11.4, 11.8)), "TDC is at "+want+" ± 0.3 deg on the protractor (95 %", "wraps %d counts %d", p.Scale, p.Sense)
+		require.Contains(t, said(t, halved(t, p, -11.4, 11.8)), "TDC is at "+want+" ± 0.4 deg on the protractor (95 %", "wraps %d counts %d", p.Scale, p.Sense)
 	}
 }
 

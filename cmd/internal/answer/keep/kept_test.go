@@ -78,7 +78,7 @@ func TestScatter(t *testing.T) {
 	require.Contains(t, said(t, two), "± is for another healthy engine")
 	m := two.marks()[0]
 	require.NotNil(t, m.Scatter)
-	require.InDelta(t, (two.Jobs[0].Marks[0].Angle+two.Jobs[1].Marks[0].Angle).Degrees()/2, m.ShouldBe, 1e-3, "the mean of two that are known all but alike: a wheel off its centre tells with the angle")
+	require.InDelta(t, (two.Jobs[0].Marks[0].Angle+two.Jobs[1].Marks[0].Angle).Degrees()/2, m.ShouldBe, 5e-3, "the mean of two that are known all but alike: a protractor differs more from itself farther from TDC, here by one part in a hundred")
 	require.Greater(t, m.Expanded, *m.Scatter, "scatter is in the ± of another engine")
 	require.Equal(t, 2, m.Engines)
 	require.InDelta(t, 2, *m.Limit, 0)

@@ -83,7 +83,11 @@ func (b Begun) engine(w *toml.Writer) {
 	w.KeyIf(e.OffsetStated, "pin_offset", b.length(e.PinOffset), "piston pin, toward the major thrust side positive")
 	w.KeyIf(e.OffsetStated, "bore_offset", b.length(e.BoreOffset), "bore, toward the other side positive")
 	k := e.KnownTo // what is taken when nothing is stated
-	w.KeyIf(false, "known_to", "{ stroke = "+b.length(k.Stroke)+", rod = "+b.length(k.Rod)+", offset = "+b.length(k.Offset)+" }", "either way")
+	knownTo := "{ stroke = " + b.length(k.Stroke) + ", rod = " + b.length(k.Rod)
+	if e.OffsetStated { // that of one nobody stated would hold for one stated later
+		knownTo += ", offset = " + b.length(k.Offset)
+	}
+	w.KeyIf(false, "known_to", knownTo+" }", "either way")
 }
 
 func (b Begun) protractor(w *toml.Writer) {

@@ -18,7 +18,7 @@ func InInches(s evidence.Setup, stated func(flag string) bool) evidence.Setup {
 	case evidence.Borescope:
 		step, bound = 0.02, 0.02
 	}
-	offset := 0.08
+	offset := 0.55
 	if s.Engine.OffsetStated {
 		offset = 0.02
 	}

@@ -9,7 +9,6 @@ import (
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
-	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/adjust"
@@ -36,7 +35,7 @@ func (p Plan) document() doc.Document {
 	d.Say(p.sentence())
 	d.Table(p.table())
 	d.List(p.how())
-	r := tdc.Result{TDC: gum.Estimate{Uncertainty: p.Plan.Foreseen.Uncertainty}, Budget: p.Plan.Foreseen.Budget}
+	r := tdc.Result{TDC: p.Plan.Foreseen.TDC, Budget: p.Plan.Foreseen.Budget}
 	d.Table(find.BudgetTable(r))
 	d.Say(find.Greatest(r))
 	d.Say(p.gain())
@@ -50,13 +49,17 @@ func (p Plan) document() doc.Document {
 // sentence is how many readings, and how sure they make TDC.
 func (p Plan) sentence() string {
 	n, f := len(p.Plan.Points), p.Plan.Foreseen
-	places := words.Decimals(f.Uncertainty.Degrees())
+	places := words.Decimals(f.AgreeTo.Uncertainty.Degrees())
 	turns := "all turning forward"
 	if p.Plan.TurnsBack() {
 		turns = fmt.Sprintf("%d turning forward and then %d turning backward", p.turning(evidence.Forward), p.turning(evidence.Backward))
 	}
-	reach := fmt.Sprintf("%d readings, %s, determine TDC to a standard uncertainty of %s deg, which is about ± %s deg (95 %%).",
-		n, turns, words.Fixed(f.Uncertainty.Degrees(), places), words.Fixed(f.Expanded.Degrees(), words.Decimals(f.Expanded.Degrees())))
+	reach := fmt.Sprintf("%d readings, %s, will agree on TDC to a standard uncertainty of %s deg, which is about ± %s deg (95 %%).",
+		n, turns, words.Fixed(f.AgreeTo.Uncertainty.Degrees(), places), words.WithinDegrees(f.AgreeTo.Expanded))
+	if own := p.Job.Setup.Protractor.Error; own > 0 {
+		reach += fmt.Sprintf(" With the protractor's own error of %s deg TDC is known to ± %s deg: more readings do not shrink that error, a finer protractor does.",
+			words.Plain(own.Degrees()), words.WithinDegrees(f.TDC.Expanded))
+	}
 	switch {
 	case p.Target == nil:
 		return reach
@@ -124,16 +127,16 @@ func overshot(turnsBack bool) string {
 
 // gain compares the plan with evenly spread readings, and with turning one way.
 func (p Plan) gain() string {
-	f := p.Plan.Foreseen.Uncertainty.Degrees()
+	f := p.Plan.Foreseen.AgreeTo.Uncertainty.Degrees()
 	places := words.Decimals(f) + 1
-	even := p.Plan.Even.Uncertainty.Degrees()
+	even := p.Plan.Even.AgreeTo.Uncertainty.Degrees()
 	text := fmt.Sprintf("As many readings spread evenly over the same flanks would leave %s deg where this plan leaves %s", words.Fixed(even, places), words.Fixed(f, places))
 	if more := (even/f)*(even/f) - 1; more > 0.02 {
 		text += fmt.Sprintf(": the plan is worth %.0f %% more of them", 100*more)
 	}
 	text += "."
 	if p.Other != nil {
-		text += fmt.Sprintf(" As many turning forward only (--one-way) would leave %s deg.", words.Fixed(p.Other.Uncertainty.Degrees(), places))
+		text += fmt.Sprintf(" As many turning forward only (--one-way) would leave %s deg.", words.Fixed(p.Other.AgreeTo.Uncertainty.Degrees(), places))
 	}
 	return text
 }

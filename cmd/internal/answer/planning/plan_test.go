@@ -13,6 +13,8 @@ import (
 
 	"evendrop/cmd/internal/answer/answertest"
 	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/words"
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/adjust"
 	"evendrop/tdc/job"
@@ -86,7 +88,7 @@ func TestDataIsInMillimetres(t *testing.T) {
 // The target is said to be met, or out of reach, or is not spoken of.
 func TestTarget(t *testing.T) {
 	p := planned(t, "mm", 12, false)
-	require.Regexp(t, `^12 readings, 6 turning forward and then 6 turning backward, determine TDC`, p.sentence())
+	require.Regexp(t, `^12 readings, 6 turning forward and then 6 turning backward, will agree on TDC`, p.sentence())
 	target := 0.2 * geometry.Degree
 	p.Target, p.Reached = &target, true
 	require.Regexp(t, `^A standard uncertainty of 0\.2 deg is within reach\. 12 readings`, p.sentence())
@@ -104,13 +106,19 @@ func TestUncertaintyIsOne(t *testing.T) {
 	require.NoError(t, err)
 	expanded, err := strconv.ParseFloat(found[2], 64)
 	require.NoError(t, err)
-	require.InDelta(t, p.Plan.Foreseen.Uncertainty.Degrees(), standard, 0.05)
-	require.InDelta(t, 2*p.Plan.Foreseen.Uncertainty.Degrees(), expanded, 0.06)
+	require.InDelta(t, p.Plan.Foreseen.AgreeTo.Uncertainty.Degrees(), standard, 0.05)
+	require.InDelta(t, 2*p.Plan.Foreseen.AgreeTo.Uncertainty.Degrees(), expanded, 0.06)
 	square := 0.0
 	for _, c := range p.Plan.Foreseen.Budget {
 		square += c.Angle.Degrees() * c.Angle.Degrees()
 	}
-	require.InEpsilon(t, p.Plan.Foreseen.Uncertainty.Degrees(), math.Sqrt(square), 1e-9)
+	require.InEpsilon(t, p.Plan.Foreseen.TDC.Uncertainty.Degrees(), math.Sqrt(square), 1e-9)
+	whole := regexp.MustCompile(`own error of (\S+) deg TDC is known to ± (\S+) deg`).FindStringSubmatch(p.sentence())
+	require.Equal(t, "0.25", whole[1])
+	require.Equal(t, words.WithinDegrees(p.Plan.Foreseen.TDC.Expanded), whole[2])
+	require.Greater(t, p.Plan.Foreseen.TDC.Expanded, p.Plan.Foreseen.AgreeTo.Expanded)
+	p.Job.Setup.Protractor.Error = 0
+	require.NotContains(t, p.sentence(), "own error")
 }
 
 // Whoever turns back is told of the risk and of the turn between; whoever may not is
@@ -133,11 +141,11 @@ func TestTurningBack(t *testing.T) {
 // readings again halve a variance (JCGM 100:2008, 4.2.3).
 func TestGain(t *testing.T) {
 	p := planned(t, "mm", 12, false)
-	p.Plan.Foreseen.Uncertainty, p.Plan.Even.Uncertainty = 0.2*geometry.Degree, 0.3*geometry.Degree
-	require.Contains(t, p.gain(), "would leave 0.30 deg where this plan leaves 0.20: the plan is worth 125 % more of them.")
+	p.Plan.Foreseen.AgreeTo.Uncertainty, p.Plan.Even.AgreeTo.Uncertainty = 0.2*geometry.Degree, 0.3*geometry.Degree
+	require.Contains(t, p.gain(), "would leave 0.300 deg where this plan leaves 0.200: the plan is worth 125 % more of them.")
 	require.NotContains(t, p.gain(), "--one-way")
-	p.Plan.Even.Uncertainty = 0.201 * geometry.Degree
+	p.Plan.Even.AgreeTo.Uncertainty = 0.201 * geometry.Degree
 	require.NotContains(t, p.gain(), "worth", "a hundredth is not worth a word")
-	p.Other = &adjust.Foreseen{Uncertainty: 0.4 * geometry.Degree}
-	require.Contains(t, p.gain(), "As many turning forward only (--one-way) would leave 0.40 deg.")
+	p.Other = &adjust.Foreseen{AgreeTo: gum.Estimate{Uncertainty: 0.4 * geometry.Degree}}
+	require.Contains(t, p.gain(), "As many turning forward only (--one-way) would leave 0.400 deg.")
 }

@@ -21,6 +21,7 @@ type planJSON struct {
 type reachJSON struct {
 	Uncertainty float64  `json:"standard_uncertainty_deg"`
 	Expanded    float64  `json:"expanded_uncertainty_deg"`
+	WithScale   float64  `json:"with_protractor_expanded_deg" doc:"95 % half-width of TDC, the protractor's own error in it"`
 	Target      *float64 `json:"target_deg" doc:"null: none was asked for"`
 	Reached     *bool    `json:"reached"`
 }
@@ -39,8 +40,9 @@ type placeJSON struct {
 func (p Plan) JSON() ([]byte, error) {
 	out := planJSON{
 		Head: form.Format1, Title: p.Job.Title,
-		Reach:    reachJSON{Uncertainty: p.Plan.Foreseen.Uncertainty.Degrees(), Expanded: p.Plan.Foreseen.Expanded.Degrees()},
-		Readings: []placeJSON{}, Budget: []find.SourceJSON{}, Even: p.Plan.Even.Uncertainty.Degrees(), Cautions: []string{caution.Line},
+		Reach: reachJSON{Uncertainty: p.Plan.Foreseen.AgreeTo.Uncertainty.Degrees(), Expanded: p.Plan.Foreseen.AgreeTo.Expanded.Degrees(),
+			WithScale: p.Plan.Foreseen.TDC.Expanded.Degrees()},
+		Readings: []placeJSON{}, Budget: []find.SourceJSON{}, Even: p.Plan.Even.AgreeTo.Uncertainty.Degrees(), Cautions: []string{caution.Line},
 	}
 	if p.Target != nil {
 		target := words.Stated(*p.Target)
@@ -56,7 +58,7 @@ func (p Plan) JSON() ([]byte, error) {
 		out.Budget = append(out.Budget, find.SourceJSON{Source: c.Source, Contribution: c.Angle.Degrees()})
 	}
 	if p.Other != nil {
-		other := p.Other.Uncertainty.Degrees()
+		other := p.Other.AgreeTo.Uncertainty.Degrees()
 		out.OneWay = &other
 	}
 	if p.Plan.TurnsBack() {
