@@ -221,7 +221,7 @@ func TestTwoJots(t *testing.T) {
 	code, stdout, stderr := ev("jot", jobFile)
 	require.Equal(t, failed, code)
 	require.Empty(t, stdout)
-	require.Contains(t, stderr, fmt.Sprintf("another jot (process %d) is writing it", first.Process.Pid))
+	require.Contains(t, stderr, fmt.Sprintf("another evendrop (process %d) is writing it", first.Process.Pid))
 
 	require.NoError(t, first.Process.Kill())
 	_ = first.Wait() // it was killed

@@ -37,6 +37,6 @@ to, with the scatter among them.`)
 		return err
 	}
 	var files disk.Together
-	files.Write(file, answer.KnownGood.Text(), *replace)
+	files.Write(file, answer.File(), *replace)
 	return files.DoneWith(func() error { return c.write(answer, *as) })
 }

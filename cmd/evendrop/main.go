@@ -15,6 +15,7 @@ import (
 	"evendrop/cmd/internal/flags"
 	"evendrop/cmd/internal/legible"
 	"evendrop/cmd/internal/usage"
+	"evendrop/cmd/internal/words"
 )
 
 // The exit statuses.
@@ -130,7 +131,7 @@ func status(err error, stderr io.Writer) int {
 	if err == nil || errors.Is(err, flags.ErrHelp) {
 		return answered
 	}
-	fmt.Fprintf(stderr, "evendrop: %s\n", legible.Message(err.Error()))
+	fmt.Fprintf(stderr, "evendrop: %s\n", legible.Message(words.Problem(err)))
 	if errors.Is(err, errNotFine) {
 		return notFine
 	}

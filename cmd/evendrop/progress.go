@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -62,7 +63,7 @@ type readingProgress struct {
 
 // openShown opens a capture, and tells how far it is read when somebody sits there.
 func (c console) openShown(file string) (io.ReadCloser, error) {
-	f, err := disk.OpenPlain(file, "not found: check the name of the capture")
+	f, err := disk.OpenPlain(file, errors.New("not found: check the name of the capture"))
 	if err != nil || c.passing == nil {
 		return f, err
 	}

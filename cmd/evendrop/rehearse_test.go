@@ -187,7 +187,7 @@ func TestRehearseLeavesNoHalf(t *testing.T) {
 	dir := t.TempDir()
 	code, _, errs := ev("rehearse", filepath.Join(dir, "lesson"), "--answer", filepath.Join(dir, "none", "answer.toml"))
 	require.Equal(t, failed, code)
-	require.Contains(t, errs, "its folder is not there")
+	require.Contains(t, errs, "its folder does not exist")
 	left, err := os.ReadDir(filepath.Join(dir, "lesson"))
 	require.NoError(t, err)
 	require.Empty(t, left)

@@ -265,7 +265,7 @@ func TestStoryMisuse(t *testing.T) {
 		{[]string{"keep", job, file, "--all"}, wrongUse, "evendrop keep --help"},
 		{[]string{"keep", bare, file}, failed, "has no marks to keep"},
 		{[]string{"keep", "none.toml", file}, failed, "none.toml: not found"},
-		{[]string{"keep", job, filepath.Join(file, "none", "x")}, failed, "its folder is not there"},
+		{[]string{"keep", job, filepath.Join(file, "none", "x")}, failed, "its folder does not exist"},
 		{[]string{"keep", job, jobFile(t, "larger.toml", larger), file}, failed, "keep engines of one family only"},
 		{[]string{"keep", job, jobFile(t, "elsewhere.toml", elsewhere), file}, failed, "elsewhere.toml: mark \"N\": it is on the crank here and on the pulley there"},
 		{[]string{"recheck"}, wrongUse, "evendrop recheck BEFORE AFTER"},
@@ -274,8 +274,8 @@ func TestStoryMisuse(t *testing.T) {
 		{[]string{"recheck", job, job, "--as", "x"}, wrongUse, "expected text, markdown, json or csv"},
 		{[]string{"recheck", "none.toml", job}, failed, "none.toml: not found"},
 		{[]string{"recheck", job, jobFile(t, "elsewhere.toml", elsewhere)}, failed, "mark \"N\": it is on the crank here and on the pulley there"},
-		{[]string{"find", job, "--against", "none.toml"}, failed, "none.toml: not found: check the name, or make one with evendrop keep JOB FILE"},
-		{[]string{"find", job, "--against", job}, failed, "this is a job file: make a known-good file of it with evendrop keep"},
+		{[]string{"find", job, "--against", "none.toml"}, failed, "none.toml: not found: check the name, or make one: evendrop keep JOB FILE"},
+		{[]string{"find", job, "--against", job}, failed, "this is a job file: make a known-good file with evendrop keep JOB FILE"},
 	} {
 		code, out, errs := ev(c.args...)
 		require.Equal(t, c.code, code, "%v %s", c.args, errs)

@@ -85,7 +85,7 @@ func (d *decoder) readings(c *evidence.Cylinder) func(toml.Value) error {
 		case errors.Is(err, errBlank):
 			return nil
 		case err != nil:
-			return v.Wrong("%v", err)
+			return v.Wrong("%w", err)
 		}
 		c.Readings, err = sheet.ReadReadings(path, data, d.job.Setup, d.job.Unit)
 		return err

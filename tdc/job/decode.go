@@ -1,7 +1,10 @@
 package job
 
 import (
+	"errors"
+
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/source"
 	"evendrop/tdc/job/toml"
 )
 
@@ -17,7 +20,7 @@ type decoder struct {
 func (d *decoder) decode(doc *toml.Document) error {
 	d.doc = doc
 	if v, is := doc.Root.Get("from"); is {
-		return v.Foreign("this is a known-good file: type evendrop find JOB --against " + d.job.File)
+		return v.Foreign(source.Curable{Problem: "this is a known-good file", Cure: source.AsKnownGood})
 	}
 	d.job.Setup.Engine.KnownTo = evidence.DefaultKnownTo(false)
 	d.job.Setup.Protractor = evidence.DefaultProtractor()
@@ -39,7 +42,7 @@ func (d *decoder) decode(doc *toml.Document) error {
 		return err
 	}
 	if !root.Has("cylinder") {
-		return d.doc.Lacks("expected a cylinder: add a line [[cylinder]], and below it number = 1 and readings = \"cylinder-1.csv\"")
+		return d.doc.Lacks(errors.New("expected a cylinder: add a line [[cylinder]], and below it number = 1 and readings = \"cylinder-1.csv\""))
 	}
 	d.sortCylinders()
 	return nil

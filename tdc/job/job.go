@@ -36,7 +36,7 @@ type Job struct {
 }
 
 // noJob is said of a job file that is not there.
-const noJob = "not found: check the name, or make a new job with evendrop begin DIR"
+var noJob = source.Curable{Problem: "not found: check the name", Cure: source.NewJob}
 
 // Open reads a job file and the readings files it names. Those are looked for
 // from the job file's folder, and never outside it. Whatever is wrong with
@@ -53,7 +53,7 @@ func openJob(path string, open func(name string) ([]byte, error)) (Job, error) {
 	case err != nil:
 		return Job{}, err
 	case strings.EqualFold(filepath.Ext(path), ".csv"):
-		return Job{}, &source.Error{File: path, Problem: "is a readings file by its name: name the job file, or type evendrop find --readings " + path}
+		return Job{}, source.Of(path, source.Curable{Problem: "is a readings file by its name: name the job file", Cure: source.AsReadings})
 	}
 	return parse(path, data, open)
 }

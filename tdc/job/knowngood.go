@@ -6,6 +6,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/source"
 	"evendrop/tdc/job/toml"
 	"evendrop/tdc/mark"
 )
@@ -27,7 +28,7 @@ type Condition struct {
 }
 
 // noKnownGood is said of a known-good file that is not there.
-const noKnownGood = "not found: check the name, or make one with evendrop keep JOB FILE"
+var noKnownGood = source.Curable{Problem: "not found: check the name", Cure: source.NewKnownGood}
 
 // OpenKnownGood reads a known-good file. Whatever is wrong with it is an *Error.
 func OpenKnownGood(path string) (KnownGood, error) {
@@ -49,11 +50,11 @@ func parseKnownGood(name string, data []byte) (KnownGood, error) {
 
 func (k *KnownGood) decode(doc *toml.Document) error {
 	if v, is := doc.Root.Get("cylinder"); is {
-		return v.Foreign("this is a job file: make a known-good file of it with evendrop keep")
+		return v.Foreign(source.Curable{Problem: "this is a job file", Cure: source.KeepJob})
 	}
 	err := doc.Root.Read(toml.Key("from", toml.Many(k.condition)), toml.Key("mark", toml.Many(k.mark)))
 	if err == nil && len(k.Marks) == 0 {
-		err = doc.Lacks("expected a mark: make a known-good file with evendrop keep")
+		err = doc.Lacks(source.Curable{Problem: "expected a mark", Cure: source.KeepJob})
 	}
 	return err
 }

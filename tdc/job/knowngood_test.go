@@ -54,8 +54,8 @@ func TestKnownGoodComesBack(t *testing.T) {
 			})
 			wrote.Marks = append(wrote.Marks, drawHealthy(t, i))
 		}
-		read, err := job.ParseKnownGood("good.toml", wrote.Text())
-		require.NoError(t, err, "%s", wrote.Text())
+		read, err := job.ParseKnownGood("good.toml", wrote.Text(""))
+		require.NoError(t, err, "%s", wrote.Text(""))
 		require.Len(t, read.From, len(wrote.From))
 		require.Len(t, read.Marks, len(wrote.Marks))
 		for i, h := range wrote.Marks {
@@ -101,7 +101,7 @@ func TestRefuseKnownGood(t *testing.T) {
 		require.IsType(t, &source.Error{}, err)
 	}
 	_, err := job.OpenKnownGood("none.toml")
-	require.EqualError(t, err, "none.toml: not found: check the name, or make one with evendrop keep JOB FILE")
+	require.EqualError(t, err, "none.toml: not found: check the name")
 }
 
 // A condition is a job's when all that was said of the measuring is alike, and its TDC was

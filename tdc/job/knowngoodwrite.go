@@ -10,11 +10,6 @@ import (
 	"evendrop/tdc/mark"
 )
 
-// knownGoodHead explains a known-good file to whoever opens it.
-const knownGoodHead = `Known-good marks, as measured on healthy engines and written by evendrop keep.
-Hold an engine in doubt against them: evendrop find JOB --against THIS-FILE
-Crank degrees; should_be counts from the piston's TDC; late is positive.`
-
 // ConditionOf is how a job was measured, the standard uncertainty of its TDC
 // among it.
 func ConditionOf(j Job, result tdc.Result) Condition {
@@ -37,10 +32,10 @@ func (c Condition) Of(j Job, result tdc.Result) bool {
 	return alike && c == now
 }
 
-// Text is the file as it is written.
-func (k KnownGood) Text() []byte {
+// Text is the file as it is written, with comments that explain it to whoever opens it.
+func (k KnownGood) Text(head string) []byte {
 	var w toml.Writer
-	w.Say("%s", knownGoodHead)
+	w.Say("%s", head)
 	for _, c := range k.From {
 		w.Next("from")
 		c.write(&w)

@@ -45,7 +45,7 @@ func TestOpenRefuses(t *testing.T) {
 		"sub/x.csv":   someReadings,
 	})
 	for name, want := range map[string]string{
-		"none.toml":   ": not found: check the name, or make a new job with evendrop begin DIR",
+		"none.toml":   ": not found: check the name",
 		"":            ": is a folder: name a file in it, such as " + filepath.Join(folder, "job.toml"),
 		"large.toml":  ": is larger than 1 MB: expected a text file somebody typed",
 		"bad.toml":    ":1:12: expected a decimal point, not a comma, as in 81.4",
@@ -77,7 +77,7 @@ func TestOpenKeepsToItsFolder(t *testing.T) {
 			t.Skip("no links here: ", err)
 		}
 	}
-	const leaves = "leaves the job's folder: put the readings file beside the job file and name it from there, or type --trust-paths if you trust this job to read it"
+	const leaves = "leaves the job's folder: put the readings file beside the job file and name it from there"
 	for name, want := range map[string]string{
 		"inside.csv":                         "",
 		"./inside.csv":                       "",

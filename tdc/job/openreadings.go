@@ -1,6 +1,7 @@
 package job
 
 import (
+	"errors"
 	"path/filepath"
 	"strings"
 
@@ -11,7 +12,7 @@ import (
 )
 
 // noReadings is said of a readings file that is not there.
-const noReadings = "not found: check the name of the readings file"
+var noReadings = errors.New("not found: check the name of the readings file")
 
 // OpenReadings reads a readings file that the user named, as ReadReadings does.
 func OpenReadings(path string, setup evidence.Setup, unit string) ([]evidence.Reading, error) {
@@ -20,7 +21,7 @@ func OpenReadings(path string, setup evidence.Setup, unit string) ([]evidence.Re
 	case err != nil:
 		return nil, err
 	case strings.EqualFold(filepath.Ext(path), ".toml"):
-		return nil, &source.Error{File: path, Problem: "is a job file by its name, not a readings file: type evendrop find " + path}
+		return nil, source.Of(path, source.Curable{Problem: "is a job file by its name, not a readings file", Cure: source.AsJob})
 	}
 	return sheet.ReadReadings(path, data, setup, unit)
 }

@@ -40,7 +40,7 @@ func (d *decoder) stopsFile(into *[]evidence.Stop, v toml.Value) error {
 	}
 	data, err := d.open(file)
 	if err != nil {
-		return v.Wrong("%v", err)
+		return v.Wrong("%w", err)
 	}
 	*into, err = sheet.ReadStops(disk.FolderOf(d.job.File).Path(file), data, d.job.Setup.Protractor)
 	return err

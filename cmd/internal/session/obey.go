@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"evendrop/cmd/internal/legible"
+	"evendrop/cmd/internal/words"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/notebook"
@@ -121,7 +122,7 @@ func (s *Session) undo() error {
 
 // notKept says why a line was not kept to somebody who may type it again.
 func (s *Session) notKept(err error) {
-	s.tell("This was not kept: %v", err)
+	s.tell("This was not kept: %s", words.Problem(err))
 	if _, emptied := errors.AsType[*notebook.Emptied](err); emptied {
 		s.Store.TakeAsIs()
 		s.tell("Or type it once more, to go on in the file as it is now.")

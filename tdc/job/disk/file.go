@@ -5,6 +5,7 @@ package disk
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -16,7 +17,7 @@ import (
 
 // ReadFile reads a text file of at most 1 MB that the user named; missing is what to
 // say of one that is not there. An error is an *Error.
-func ReadFile(path, missing string) ([]byte, error) {
+func ReadFile(path string, missing error) ([]byte, error) {
 	file, err := OpenPlain(path, missing)
 	if bad, ok := errors.AsType[*source.Error](err); ok && bad.Problem == errIsFolder.Error() {
 		bad.Problem += ", such as " + filepath.Join(path, "job.toml")
@@ -27,7 +28,7 @@ func ReadFile(path, missing string) ([]byte, error) {
 	defer file.Close()
 	data, err := ReadAll(file)
 	if err != nil {
-		return nil, &source.Error{File: path, Problem: err.Error()}
+		return nil, source.Of(path, err)
 	}
 	return data, nil
 }
@@ -43,12 +44,12 @@ func FolderOf(path string) Folder { return Folder(filepath.Dir(path)) }
 func (f Folder) Read(name string) ([]byte, error) {
 	root, err := os.OpenRoot(string(f))
 	if err != nil {
-		return nil, errors.New(fileProblem(err))
+		return nil, fileProblem(err)
 	}
 	defer root.Close()
 	data, err := readPlain(root.Stat, root.OpenFile, filepath.FromSlash(name))
 	if err != nil {
-		return nil, errors.New(fileProblem(err))
+		return nil, fileProblem(err)
 	}
 	return data, nil
 }
@@ -70,7 +71,7 @@ func (f Folder) ReadAnywhere(name string) ([]byte, error) {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil, errors.New("not found: check the name")
 	case err != nil:
-		return nil, errors.New(fileProblem(err))
+		return nil, fileProblem(err)
 	}
 	return data, nil
 }
@@ -85,23 +86,24 @@ func (f Folder) Path(name string) string {
 }
 
 // ErrLeaves is a name that leads out of the job's folder.
-var ErrLeaves = errors.New("leaves the job's folder: put the readings file beside the job file and name it from there, " +
-	"or type --trust-paths if you trust this job to read it")
+var ErrLeaves = source.Curable{
+	Problem: "leaves the job's folder: put the readings file beside the job file and name it from there", Cure: source.Trust,
+}
 
 // fileProblem says why a file cannot be opened.
-func fileProblem(err error) string {
+func fileProblem(err error) error {
 	if problem, ok := errors.AsType[ErrUnplain](err); ok {
-		return problem.Error()
+		return problem
 	}
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return "not found in the job's folder: check the name"
+		return errors.New("not found in the job's folder: check the name")
 	case errors.Is(err, fs.ErrPermission):
-		return "may not be read: check who may read it"
+		return errors.New("may not be read: check who may read it")
 	case strings.Contains(Cause(err).Error(), "escapes"): // os.Root has no named error for it
-		return ErrLeaves.Error()
+		return ErrLeaves
 	}
-	return "cannot be read: " + Cause(err).Error()
+	return fmt.Errorf("cannot be read: %w", Cause(err))
 }
 
 // Cause is what the system says, without the names that it says it of.
@@ -119,7 +121,7 @@ func Cause(err error) error {
 func ReadAll(r io.Reader) ([]byte, error) {
 	data, err := io.ReadAll(io.LimitReader(r, source.Most+1))
 	if err != nil {
-		return nil, ErrUnplain(fileProblem(err))
+		return nil, ErrUnplain(fileProblem(err).Error())
 	}
 	if len(data) > source.Most {
 		return nil, ErrUnplain(source.TooLarge)

@@ -140,9 +140,9 @@ var ErrUnwritable = errors.New("may not be written: check who may write it")
 // heldBy says who holds a file.
 func heldBy(info fs.FileInfo) error {
 	if pid := system.Holder(info); pid > 0 {
-		return ErrUnplain(fmt.Sprintf("another jot (process %d) is writing it: end that one first", pid))
+		return ErrUnplain(fmt.Sprintf("another evendrop (process %d) is writing it: end that one first", pid))
 	}
-	return ErrUnplain("another jot is writing it: end that one first")
+	return ErrUnplain("another evendrop is writing it: end that one first")
 }
 
 // Read is what the file holds; nil when there is none. Where an editor cannot be kept

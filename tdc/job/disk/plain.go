@@ -12,7 +12,7 @@ import (
 // OpenPlain opens a file that the user named for reading; missing is what to say of
 // one that is not there. A folder, a pipe, a socket or a device is an error at once:
 // nothing is waited for. An error is an *Error.
-func OpenPlain(path, missing string) (*os.File, error) {
+func OpenPlain(path string, missing error) (*os.File, error) {
 	file, err := openPlain(os.Stat, os.OpenFile, path, os.O_RDONLY)
 	if err == nil {
 		return file, nil
@@ -21,7 +21,7 @@ func OpenPlain(path, missing string) (*os.File, error) {
 	if errors.Is(err, fs.ErrNotExist) {
 		problem = missing
 	}
-	return nil, &source.Error{File: path, Problem: problem}
+	return nil, source.Of(path, problem)
 }
 
 // ErrUnplain is why a file is none that can be read, in words.

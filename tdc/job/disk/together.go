@@ -71,7 +71,7 @@ func (t *Together) DoneWith(answer func() error) error {
 func (t *Together) each(step func(*piece) error) error {
 	for i := range t.pieces {
 		if err := step(&t.pieces[i]); err != nil {
-			return &source.Error{File: t.pieces[i].path, Problem: writeProblem(err)}
+			return source.Of(t.pieces[i].path, writeProblem(err))
 		}
 	}
 	return nil

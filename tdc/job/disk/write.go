@@ -2,6 +2,7 @@ package disk
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -14,7 +15,7 @@ import (
 // when it would not.
 func MayWrite(path string, replace bool) error {
 	if _, _, err := destination(path, replace); err != nil {
-		return &source.Error{File: path, Problem: writeProblem(err)}
+		return source.Of(path, writeProblem(err))
 	}
 	return nil
 }
@@ -66,16 +67,16 @@ func writable(path string, info fs.FileInfo) error {
 }
 
 // writeProblem says why a file cannot be written.
-func writeProblem(err error) string {
+func writeProblem(err error) error {
 	switch {
 	case errors.Is(err, errIsFolder), errors.Is(err, errNotPlain), errors.Is(err, errGuarded), errors.Is(err, ErrChanged):
-		return err.Error()
+		return err
 	case errors.Is(err, fs.ErrExist):
-		return "already exists: choose another name, or type --replace to overwrite it"
+		return source.Curable{Problem: "already exists: choose another name", Cure: source.Overwrite}
 	case errors.Is(err, fs.ErrNotExist):
-		return "its folder is not there: make it first, or choose another"
+		return errors.New("its folder does not exist: make it first, or choose another")
 	case errors.Is(err, fs.ErrPermission):
-		return "may not be written: choose another folder"
+		return errors.New("may not be written: choose another folder")
 	}
-	return "cannot be written: " + Cause(err).Error()
+	return fmt.Errorf("cannot be written: %w", Cause(err))
 }

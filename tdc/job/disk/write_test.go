@@ -41,7 +41,7 @@ func TestWriteReplaces(t *testing.T) {
 	require.NoError(t, err)
 
 	err = disktest.Write(path, []byte("new"), false)
-	require.EqualError(t, err, path+": already exists: choose another name, or type --replace to overwrite it")
+	require.EqualError(t, err, path+": already exists: choose another name")
 	disktest.RequireText(t, "old and longer", path)
 
 	require.NoError(t, disktest.Write(path, []byte("new"), true))
@@ -79,8 +79,8 @@ func TestWriteRefuses(t *testing.T) {
 	folder := disktest.Folder(t, map[string]string{"file": "old"})
 	for name, want := range map[string]string{
 		"":               "is a folder: name a file in it",
-		"none/job.toml":  "its folder is not there: make it first, or choose another",
-		"none/none/none": "its folder is not there: make it first, or choose another",
+		"none/job.toml":  "its folder does not exist: make it first, or choose another",
+		"none/none/none": "its folder does not exist: make it first, or choose another",
 	} {
 		path := filepath.Join(folder, name)
 		err := disktest.Write(path, []byte("new"), true)

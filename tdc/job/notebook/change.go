@@ -2,6 +2,7 @@ package notebook
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
 	"math/rand/v2"
 	"time"
@@ -80,23 +81,23 @@ func (n *Notebook) wrong(err error) error {
 	if err == nil || located || emptied {
 		return err
 	}
-	return &source.Error{File: n.path, Problem: notebookProblem(err)}
+	return source.Of(n.path, notebookProblem(err))
 }
 
 // notebookProblem says why a line cannot be added to a file.
-func notebookProblem(err error) string {
+func notebookProblem(err error) error {
 	said, ok := errors.AsType[disk.ErrUnplain](err)
 	switch {
 	case ok:
-		return said.Error()
+		return said
 	case errors.Is(err, disk.ErrLeaves), errors.Is(err, disk.ErrUnwritable), errors.Is(err, disk.ErrChanged), errors.Is(err, errSaving):
-		return err.Error()
+		return err
 	case errors.Is(err, fs.ErrPermission):
-		return disk.ErrUnwritable.Error()
+		return disk.ErrUnwritable
 	case errors.Is(err, fs.ErrNotExist):
-		return "its folder is not there: make it first"
+		return errors.New("its folder does not exist: make it first")
 	}
-	return "cannot be written: " + firstCause(err).Error()
+	return fmt.Errorf("cannot be written: %w", firstCause(err))
 }
 
 // firstCause is what the system said first, of errors that may be several.

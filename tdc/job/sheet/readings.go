@@ -51,7 +51,8 @@ func (c columns) readings(setup evidence.Setup) ([]evidence.Reading, error) {
 		row, err := c.sheet.next()
 		switch {
 		case err == io.EOF && len(readings) == 0:
-			return nil, c.sheet.at(len(c.sheet.lines), 1, "no readings below the header row: expected rows such as "+c.example()+", typed here or with evendrop jot")
+			none := "no readings below the header row: expected rows such as " + c.example()
+			return nil, c.sheet.because(len(c.sheet.lines), 1, source.Curable{Problem: none, Cure: source.TypeAtTheBench})
 		case err == io.EOF && split && len(readings) >= enoughSplit:
 			return nil, c.sheet.at(readings[0].Line, 1, "decimal commas where commas stand between the columns: write points, as in 348.5, or put semicolons between the columns")
 		case err == io.EOF:
@@ -147,9 +148,14 @@ func (s *sheet) wrong(field int, format string, args ...any) error {
 
 // at is an error at a byte of a line, both from 1.
 func (s *sheet) at(line, at int, problem string) error {
+	return s.because(line, at, errors.New(problem))
+}
+
+// because is at with what is wrong as an error.
+func (s *sheet) because(line, at int, cause error) error {
 	before := s.lines[line-1]
 	before = before[:min(at-1, len(before))]
-	return &source.Error{File: s.name, Line: line, Column: utf8.RuneCount(before) + 1, Problem: problem}
+	return &source.Error{File: s.name, Line: line, Column: utf8.RuneCount(before) + 1, Problem: cause.Error(), Cause: cause}
 }
 
 func (s *sheet) badQuote(bad *csv.ParseError) error {

@@ -119,8 +119,8 @@ func TestReadReadingsRefuses(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{"", "1:1: " + noHeader},
 		{"\ufeff# nothing\n\n", "1:1: " + noHeader},
-		{"angle,depth", "1:1: no readings below the header row: expected rows such as 348.6,3.29, typed here or with evendrop jot"},
-		{"note;depth;angle\n# none yet\n", "3:1: no readings below the header row: expected rows such as ;3.29;348.6, typed here or with evendrop jot"},
+		{"angle,depth", "1:1: no readings below the header row: expected rows such as 348.6,3.29"},
+		{"note;depth;angle\n# none yet\n", "3:1: no readings below the header row: expected rows such as ;3.29;348.6"},
 		{"348.6,3.29\n", `1:1: "348.6": expected a header row such as angle,depth above the readings`},
 		{"angle\n12\n", `1:1: "angle": expected a header row such as angle,depth`},
 		{"angle depth\n12 3\n", `1:1: "angle depth": expected a header row such as angle,depth`},

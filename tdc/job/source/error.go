@@ -18,7 +18,16 @@ type Error struct {
 	Line    int // from 1; 0 when the file as a whole is meant
 	Column  int // in characters from 1; 0 when the line as a whole is meant
 	Problem string
+	Cause   error // what was wrong before its place was known; nil of none
 }
+
+// Of is what is wrong with a file as a whole.
+func Of(file string, cause error) *Error {
+	return &Error{File: file, Problem: cause.Error(), Cause: cause}
+}
+
+// Unwrap is the cause.
+func (e *Error) Unwrap() error { return e.Cause }
 
 // Error is one line: "job.toml:12:8: what is wrong".
 func (e *Error) Error() string {
@@ -46,16 +55,16 @@ func OneLine(s string) string {
 // fault is a problem at an offset of the file being read. Finding its line
 // waits until there is a fault: in a long line it takes a while.
 type fault struct {
-	at      int // bytes
-	problem string
+	at int // bytes
+	error
 }
 
-// Error is the problem without its place.
-func (f fault) Error() string { return f.problem }
+// Unwrap is the problem without its place.
+func (f fault) Unwrap() error { return f.error }
 
 // Faultf makes a fault.
 func Faultf(at int, format string, args ...any) error {
-	return fault{at: at, problem: fmt.Sprintf(format, args...)}
+	return fault{at, fmt.Errorf(format, args...)}
 }
 
 // Locate turns a fault in a file's data into an *Error; other errors pass.
@@ -70,7 +79,8 @@ func Locate(file string, data []byte, err error) error {
 		File:    file,
 		Line:    LineOf(data, f.at),
 		Column:  utf8.RuneCount(before[start:]) + 1,
-		Problem: f.problem,
+		Problem: f.Error(),
+		Cause:   f.error,
 	}
 }
 

@@ -30,7 +30,7 @@ type Document struct {
 func (d *Document) Line(t *Table) int { return source.LineOf(d.data, t.at) }
 
 // Lacks is a fault at the end of the document.
-func (d *Document) Lacks(what string) error { return source.Faultf(len(d.data), "%s", what) }
+func (d *Document) Lacks(what error) error { return source.Faultf(len(d.data), "%w", what) }
 
 // Read takes a file's data apart and gives them to take. The tables named in several may
 // be there more than once. Whatever is wrong is a *source.Error of the file named name.

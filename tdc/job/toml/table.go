@@ -35,7 +35,7 @@ type Value struct {
 
 // Wrong is a fault of the value: "stroke = "abc": expected ...".
 func (v Value) Wrong(format string, args ...any) error {
-	return source.Faultf(v.at, "%s = %s: %s", shownKey(v.Key), v.shown(), fmt.Sprintf(format, args...))
+	return source.Faultf(v.at, "%s = %s: %w", shownKey(v.Key), v.shown(), fmt.Errorf(format, args...))
 }
 
 // Misplaced is a fault of the value's key, whatever the value: "radius: ...".
@@ -44,7 +44,7 @@ func (v Value) Misplaced(problem string) error {
 }
 
 // Foreign is a fault of a file that the value shows to be of another kind.
-func (v Value) Foreign(problem string) error { return source.Faultf(v.at, "%s", problem) }
+func (v Value) Foreign(problem error) error { return source.Faultf(v.at, "%w", problem) }
 
 // shown is the value as a message shows it, cut short.
 func (v Value) shown() string {

@@ -18,7 +18,7 @@ func TestVanishingCapture(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "c.csv")
 	require.NoError(t, os.WriteFile(path, []byte("1,2\n"), 0o600))
 	q := Question{Open: func(file string) (io.ReadCloser, error) {
-		return disk.OpenPlain(file, "not found: check the name of the capture")
+		return disk.OpenPlain(file, errors.New("not found: check the name of the capture"))
 	}}
 	err := q.reading(path, func(r io.Reader) error {
 		_, err := io.Copy(io.Discard, r)

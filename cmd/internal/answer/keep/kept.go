@@ -20,6 +20,14 @@ type Kept struct {
 	Jobs      []find.Answer
 }
 
+// File is the known-good file as it is written.
+func (k Kept) File() []byte { return k.KnownGood.Text(head) }
+
+// head explains a known-good file to whoever opens it.
+const head = `Known-good marks, as measured on healthy engines and written by evendrop keep.
+Compare an engine in doubt with them: evendrop find JOB --against THIS-FILE
+Crank degrees; should_be counts from the piston's TDC; late is positive.`
+
 func (k Kept) document() doc.Document {
 	var d doc.Document
 	d.Say(fmt.Sprintf("%s of %s kept in %s. Compare another engine with it: evendrop find JOB --against %s",

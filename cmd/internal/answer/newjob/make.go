@@ -36,7 +36,7 @@ func (b Begun) halfMade() bool {
 }
 
 func sameText(file string, text []byte) bool {
-	data, err := disk.ReadFile(file, "not found")
+	data, err := disk.ReadFile(file, errors.New("not found"))
 	return err == nil && bytes.Equal(data, text)
 }
 

@@ -16,7 +16,7 @@ func Check(folder, file string, given geometry.Angle) (Rehearsal, error) {
 	if file == "" {
 		file = answerIn(folder)
 	}
-	data, err := disk.ReadFile(file, "not found: make a practice job first, with evendrop rehearse DIR")
+	data, err := disk.ReadFile(file, errors.New("not found: make a practice job first, with evendrop rehearse DIR"))
 	if err != nil {
 		return Rehearsal{}, err
 	}

@@ -2,6 +2,7 @@ package rehearse
 
 import (
 	"bytes"
+	"errors"
 	"os"
 	"path/filepath"
 
@@ -56,7 +57,7 @@ func mayReplace(path, marker string, replace bool) error {
 	if !replace {
 		return &source.Error{File: path, Problem: "already exists: choose another folder, or type --replace to overwrite it"}
 	}
-	data, err := disk.ReadFile(path, "not found")
+	data, err := disk.ReadFile(path, errors.New("not found"))
 	if err != nil {
 		return err
 	}
