@@ -52,7 +52,7 @@ func LookApart(l joint.Look) string {
 		text = fmt.Sprintf("%s: bears on %d of them", Capital(Look(l)), len(l.Apart))
 	}
 	if p := mistaken(l.Separation); l.Separation > 0 && p > 0.001 {
-		text += " (" + Chance(p) + " of mistaking them)"
+		text += " (" + Chance(p) + " of taking one for another)"
 	}
 	return text + "."
 }

@@ -89,6 +89,7 @@ func (f Answer) full(draw drawing) doc.Document {
 	}
 	d.Section("What was used")
 	d.Add(f.used())
+	f.statistics(&d)
 	return d
 }
 
@@ -106,8 +107,9 @@ func (f Answer) cylinder(d *doc.Document, n int, draw drawing) {
 		d.Say(text)
 	}
 	d.Part("How sure")
+	d.Say(Greatest(r))
 	d.Table(BudgetTable(r))
-	d.SayAs(doc.Quiet, "Standard uncertainties; their squares add up. "+Greatest(r))
+	d.SayAs(doc.Quiet, "Standard uncertainties; their squares add up.")
 	if f.EveryReading && len(r.Readings) > 0 {
 		d.Part("Every reading")
 	}

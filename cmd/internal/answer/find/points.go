@@ -65,9 +65,9 @@ func summary(d joint.Diagnosis) string {
 	case n > 1:
 		return fmt.Sprintf("%s agree with every mark, and the marks cannot tell between them. The likeliest first:", words.Capital(sets(n, d.Tried)))
 	case single(likely[0]):
-		return fmt.Sprintf("With %s all marks agree, and with no other so likely:", slips)
+		return fmt.Sprintf("All marks agree with %s, and no other explanation is as likely:", slips)
 	}
-	return fmt.Sprintf("With %s all marks agree; they cannot tell between the joints at each \"or\":", slips)
+	return fmt.Sprintf("All marks agree with %s; they cannot tell between the joints at each \"or\":", slips)
 }
 
 // explained is explanations in sentences, the first few, numbered where there are
@@ -83,11 +83,11 @@ func (f Answer) explained(list []joint.Explanation) []doc.Block {
 	return []doc.Block{doc.List{Ordered: len(list) > 1, Items: items}}
 }
 
-// explanation is its slips, how well it fits, and what its sizes agree with.
+// explanation is its slips, what chance says against it, and what its sizes agree with.
 func (f Answer) explanation(e joint.Explanation) string {
 	text := words.Explanation(e)
-	if fit := words.ChiSquare(e); fit != "" {
-		text += " (" + fit + ")"
+	if e.ByLimits() {
+		text += " (" + words.Fits(e) + ")"
 	}
 	text += "."
 	for _, s := range e.Slips {
@@ -99,12 +99,33 @@ func (f Answer) explanation(e joint.Explanation) string {
 }
 
 // forgiven is said before what explains the marks, but much worse.
-const forgiven = "Much less likely, since it leaves the marks farther from where they should be:"
+const forgiven = "Much less likely, since the marks would stand farther from where they should be:"
 
 // better is said before what takes more slips, and that chance does explain.
 func better(more []joint.Explanation) string {
 	return fmt.Sprintf("That leaves the marks, if within their limits, farther off together than chance explains. So it may be %s:",
 		words.Count(len(more[0].Slips), "slip"))
+}
+
+// statistics adds how well the marks agree with each explanation, for whoever reads
+// chi-squares.
+func (f Answer) statistics(d *doc.Document) {
+	likely, less, more := f.Diagnosis.Ranked()
+	var items []string
+	for _, list := range [][]joint.Explanation{likely, less, more} {
+		for _, e := range list[:min(mostShown, len(list))] {
+			if fit := words.ChiSquare(e); fit != "" {
+				items = append(items, words.Explanation(e)+": "+fit+".")
+			}
+		}
+	}
+	if len(items) == 0 {
+		return
+	}
+	d.Section("How well the marks agree, in statistics")
+	d.SayAs(doc.Quiet, "Chi-square adds up how far the marks lie from an explanation, each squared, in standard uncertainties. "+
+		"p is the chance that scatter alone puts them so far from it.")
+	d.List(items)
 }
 
 // looks is what to look at or read next, in sentences.
