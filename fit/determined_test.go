@@ -124,7 +124,7 @@ func TestUnits(t *testing.T) {
 }
 
 // A start at which a parameter does nothing is no reason to give up: with the
-// height of an exponential at nought its rate has no effect, there.
+// height of an exponential at zero its rate has no effect, there.
 func TestUndeterminedOnlyAtTheStart(t *testing.T) {
 	p := fit.Problem{
 		Model: curve(func(b []float64, x float64, g []float64) (y, slope float64) {

@@ -6,7 +6,7 @@ import (
 	"evendrop/fit"
 )
 
-// slope is the line y = b x through nought.
+// slope is the line y = b x through zero.
 type slope struct{}
 
 func (slope) Evaluate(beta, x, y, by []float64, jac [][]float64) {

@@ -28,7 +28,7 @@ const (
 // LeastSquares is the loss z^2.
 func LeastSquares() Loss { return Loss{} }
 
-// Huber grows as z^2 near nought and as |z| beyond: its minimum does not depend
+// Huber grows as z^2 near zero and as |z| beyond: its minimum does not depend
 // on the start, and no reading pulls harder than 1.345 scatters.
 func Huber(scale float64) Loss { return Loss{huber, scale} }
 

@@ -39,7 +39,7 @@ var nonlinear = []struct {
 		g[0], g[1], g[2] = e, y/(x+b[2]), slope
 		return y, slope
 	}},
-	// Where exp(-b2 x) is next to nought for every x, b2 does next to nothing: a first
+	// Where exp(-b2 x) is next to zero for every x, b2 does next to nothing: a first
 	// step that is too long ends there.
 	{"BoxBOD", 6, saturation},
 	// From start 1 by where both exponentials are alike, b2 and b3 great and against

@@ -59,7 +59,7 @@ func (p Problem) check() error {
 	}
 	for j, prior := range p.Priors {
 		if !finite(prior.Mean) || math.IsNaN(prior.Sigma) || prior.Sigma < 0 {
-			return fmt.Errorf("fit: prior %d is no prior: %g ± %g", j, prior.Mean, prior.Sigma)
+			return fmt.Errorf("fit: prior %d is not valid: %g ± %g", j, prior.Mean, prior.Sigma)
 		}
 	}
 	return nil

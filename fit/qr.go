@@ -82,7 +82,7 @@ func (t triangle) invert() {
 }
 
 // noSine is the sine of a column's angle with all the others below which it is
-// nought but for roundings, which leave some 1e-15 of it.
+// zero but for roundings, which leave some 1e-15 of it.
 const noSine = 1e-13
 
 // deficient tells whether the others make up some column. The sine of its angle

@@ -25,7 +25,7 @@ const (
 )
 
 // firstRegion is the one about the start, without bound where all parameters are
-// nought.
+// zero.
 func (s *Solver) firstRegion() region {
 	if length := s.lengthOfBeta(); length > 0 {
 		return region{radius: firstRadius * length}

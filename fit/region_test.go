@@ -33,7 +33,7 @@ func lookedAt(t *testing.T, sigmaX []float64, start ...float64) (*Solver, descen
 }
 
 // A first step that would go far stays within one length of the parameters, and ends
-// at its border; from parameters that are all nought none is too far.
+// at its border; from parameters that are all zero none is too far.
 func TestFirstStepStaysNear(t *testing.T) {
 	for _, sigmaX := range [][]float64{nil, {0.3, 0.1, 0.5, 0, 0.2}} {
 		s, d := lookedAt(t, sigmaX, 1, 1)

@@ -60,7 +60,7 @@ func (a Solution) DegreesOfFreedom() int {
 
 // Covariance is the covariance of the parameters at the solution to first
 // order, as the uncertainties given say, not scaled by the scatter; symmetric,
-// with noughts for held parameters. A reading of weight w counts as one whose
+// with zeros for held parameters. A reading of weight w counts as one whose
 // variance is 1/w times as large. It is nil when the solution is undetermined.
 func (a Solution) Covariance() [][]float64 {
 	s := a.solver

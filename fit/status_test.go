@@ -34,7 +34,7 @@ func TestStatus(t *testing.T) {
 	}{
 		{"a line", line(), nil, []float64{0, 0}, fit.Converged},
 		{"started near the answer", line(), nil, []float64{2, 3}, fit.Converged},
-		{"all noughts", line(), func(p *fit.Problem) { p.Y = make([]float64, 4) }, []float64{1, 1}, fit.Converged},
+		{"all zeros", line(), func(p *fit.Problem) { p.Y = make([]float64, 4) }, []float64{1, 1}, fit.Converged},
 		{"everything held", line(), func(p *fit.Problem) { p.Priors = []fit.Prior{fit.Held(2), fit.Held(4)} },
 			[]float64{0, 0}, fit.Converged},
 		{"priors and no readings", line(), func(p *fit.Problem) {
@@ -57,7 +57,7 @@ func TestStatus(t *testing.T) {
 		{"infinite at the start", line(), nil, []float64{math.Inf(1), 0}, fit.NotANumber},
 		{"not a number half-way", fit.Problem{
 			Model: curve(logarithm), X: []float64{1, 2}, Y: []float64{-2, -1.5}, SigmaY: constant(2, 1), Priors: free(1),
-		}, nil, []float64{5}, fit.Converged}, // the first full step leads below nought
+		}, nil, []float64{5}, fit.Converged}, // the first full step leads below zero
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			if row.edit != nil {
@@ -158,10 +158,10 @@ func TestBadProblem(t *testing.T) {
 		{func(p *fit.Problem) { p.SigmaY[2] = -1 }, "observation 2"},
 		{func(p *fit.Problem) { p.SigmaY[2] = inf }, "observation 2"},
 		{func(p *fit.Problem) { p.SigmaY[2] = nan }, "observation 2"},
-		{func(p *fit.Problem) { p.Priors[1].Mean = nan }, "prior 1 is no prior: NaN ± +Inf"},
+		{func(p *fit.Problem) { p.Priors[1].Mean = nan }, "prior 1 is not valid: NaN ± +Inf"},
 		{func(p *fit.Problem) { p.Priors[0] = fit.Prior{Mean: inf, Sigma: 1} }, "prior 0"},
 		{func(p *fit.Problem) { p.Priors[0].Sigma = nan }, "prior 0"},
-		{func(p *fit.Problem) { p.Priors[0].Sigma = -1 }, "prior 0 is no prior: 0 ± -1"},
+		{func(p *fit.Problem) { p.Priors[0].Sigma = -1 }, "prior 0 is not valid: 0 ± -1"},
 	} {
 		p := line()
 		row.edit(&p)

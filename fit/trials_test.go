@@ -39,7 +39,7 @@ func TestTrialsOfSums(t *testing.T) {
 }
 
 // JCGM 101:2008 9.4, the flat extremum: comparison loss X1^2 + X2^2 with X2 about
-// nought and both uncertain by 0.005; table 8, in millionths: estimate, standard
+// zero and both uncertain by 0.005; table 8, in millionths: estimate, standard
 // uncertainty and shortest 95 % interval. TDC's depth is such a quantity.
 func TestTrialsOfAFlatExtremum(t *testing.T) {
 	for _, c := range []struct{ x1, estimate, u, low, high float64 }{

@@ -6,10 +6,10 @@ import (
 )
 
 // AnglesAt is the pair of crank angles from TDC at which the piston is drop
-// below its highest point: before (negative or nought) and after. It is exact:
+// below its highest point: before (negative or zero) and after. It is exact:
 // the law of cosines in the triangle of crank, rod and pin.
 //
-// A drop below nought or beyond the stroke has no angles and is an error.
+// A drop below zero or beyond the stroke has no angles and is an error.
 func (s SliderCrank) AnglesAt(drop Length) (before, after Angle, err error) {
 	if !(drop >= 0 && drop <= s.Stroke()) {
 		return 0, 0, fmt.Errorf("drop %v is not between zero and the stroke, %v", drop, s.Stroke())
@@ -30,14 +30,14 @@ func (s SliderCrank) halfAngle(drop float64) Angle {
 }
 
 // EqualDropMidpoint is where half-way between the two angles at a drop lies,
-// from TDC: atan(e / (top - drop)) - atan(e / top). It is nought without offset.
+// from TDC: atan(e / (top - drop)) - atan(e / top). It is zero without offset.
 func (s SliderCrank) EqualDropMidpoint(drop Length) Angle {
 	return Angle(math.Atan2(s.offset, s.top-float64(drop)) - math.Atan2(s.offset, s.top))
 }
 
 // Dwell is the pair of crank angles from TDC between which the piston stays
 // within the given drop of its highest point. There is no dwell without a drop:
-// within below nought or beyond the stroke is an error.
+// within below zero or beyond the stroke is an error.
 func (s SliderCrank) Dwell(within Length) (before, after Angle, err error) {
 	return s.AnglesAt(within)
 }

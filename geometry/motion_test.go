@@ -38,7 +38,7 @@ func TestDerivatives(t *testing.T) {
 	}
 }
 
-// Whatever the mechanism: nought at TDC and level there, the stroke at BDC and
+// Whatever the mechanism: zero at TDC and level there, the stroke at BDC and
 // level there, between the two elsewhere, the same a turn on, and the height's
 // counterpart. Roundings of lengths up to 10 m.
 func TestDropAlways(t *testing.T) {

@@ -75,7 +75,7 @@ func unlikeSweeps(before, r evidence.Reading) bool {
 }
 
 // onward is how far a reading lies on from the one before it, the way that they were
-// turned; nought between readings of unlike sweeps.
+// turned; zero between readings of unlike sweeps.
 func onward(before, r evidence.Reading) float64 {
 	if unlikeSweeps(before, r) {
 		return 0

@@ -102,7 +102,7 @@ func TestDrawnSlope(t *testing.T) {
 	}
 }
 
-// At TDC the curve is where the gauge's nought of depth lies, but for the lash.
+// At TDC the curve is where the gauge's zero of depth lies, but for the lash.
 func TestDrawnTop(t *testing.T) {
 	r := drawnJob(t)
 	require.InDelta(t, 0, float64(r.FromTDC(r.TDC.Angle+geometry.Turn)), 1e-12)

@@ -93,7 +93,7 @@ func begin(crank geometry.SliderCrank, assumed evidence.Assumed, read []evidence
 		return look.Opening{Rough: look.Rough{TDC: float64(pairs[0].Angle), Scale: 1}}, nil
 	}
 	if len(read) < look.Fewest {
-		return look.Opening{}, fmt.Errorf("%d readings cannot tell TDC: take at least %d, better 12, on both sides of it", len(read), look.Fewest)
+		return look.Opening{}, fmt.Errorf("too few readings for TDC, %d: take at least %d, better 12, on both sides of it", len(read), look.Fewest)
 	}
 	angle, depth := evidence.Columns(read)
 	return look.Open(crank, assumed.Stroke == 0, angle, depth)

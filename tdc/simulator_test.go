@@ -134,7 +134,7 @@ func balanced(turns, readings int) layout {
 
 func lopsided(turns, readings int) layout {
 	l := balanced(turns, readings)
-	l.name, l.share, l.beforeFrom, l.afterTo = "lopsided", 2./3, 1./3, 1./3
+	l.name, l.share, l.beforeFrom, l.afterTo = "different depths", 2./3, 1./3, 1./3
 	return l
 }
 

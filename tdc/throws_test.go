@@ -74,7 +74,7 @@ func TestThrowsAndCrowns(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("seed %d, %d engines: within 95 %% %v, told from nought %v", *seedFlag, n, held, accused)
+	t.Logf("seed %d, %d engines: within 95 %% %v, told from zero %v", *seedFlag, n, held, accused)
 	for k := range held {
 		if k > 0 {
 			require.GreaterOrEqual(t, float64(held[k].throw)/n, 0.94-chance(0.94, n), "throw %d", k+1)

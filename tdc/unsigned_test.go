@@ -24,7 +24,7 @@ func swept(tdcAt float64, turn evidence.TurnDirection, order ...float64) (read [
 	return read
 }
 
-// unsigned is readings typed without their sign: each after the nought.
+// unsigned is readings typed without their sign: each after the zero.
 func unsigned(read []evidence.Reading) []evidence.Reading {
 	read = slices.Clone(read)
 	for i, r := range read {
@@ -33,7 +33,7 @@ func unsigned(read []evidence.Reading) []evidence.Reading {
 	return read
 }
 
-// A flank typed without its minus is told, wherever TDC lies near the nought, with
+// A flank typed without its minus is told, wherever TDC lies near the zero, with
 // what to type; so on every scale, one way and both.
 func TestAFlankWithoutItsSign(t *testing.T) {
 	up := []float64{-30, -25, -20, -15, -10, 10, 15, 20, 25, 30}

@@ -107,7 +107,7 @@ func (b *Break) set(key, value string, defaults Break) error {
 	case "escapes":
 		b.Escapes = value
 	default:
-		return fmt.Errorf("%q is no key: expected break, said, package, run, file, old, new or escapes", key)
+		return fmt.Errorf("%q is not a key: expected break, said, package, run, file, old, new or escapes", key)
 	}
 	return nil
 }

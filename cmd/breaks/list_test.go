@@ -83,7 +83,7 @@ func TestParse(t *testing.T) {
 		"break: one\nold: a\nnew: b\n":                 `x.txt:1: "one" names no package`,
 		"package: fit\n\nbreak: one\nnew: b\n":         `x.txt:3: "one" has no old text`,
 		"package: fit\n\nbreak: one\nold: a\nnew: a\n": `x.txt:3: "one" changes nothing`,
-		"package: fit\n\nbreak: one\nodl: a\n":         `x.txt:4: "odl" is no key`,
+		"package: fit\n\nbreak: one\nodl: a\n":         `x.txt:4: "odl" is not a key`,
 		"package: fit\n\nbreak: one\nold a\n":          "x.txt:4: expected a key and a colon",
 	} {
 		_, err := parse("x.txt", text)

@@ -159,7 +159,7 @@ func TestBeginBeforeTheCrankTurns(t *testing.T) {
 		out, errs, err := begun(t, true, "yes\n\n\n\n\n"+answer+"\n\n\n\n", dir)
 		require.NoError(t, err)
 		require.Contains(t, errs, "rise or fall [not tried yet]: ")
-		require.Equal(t, said, strings.Contains(unwrapped(out), "Nobody said yet which way the protractor counts, and early and late rest on it."))
+		require.Equal(t, said, strings.Contains(unwrapped(out), "Which way the protractor counts is not stated yet, and early and late depend on it."))
 		text := mustRead(t, filepath.Join(dir, "job.toml"))
 		require.Equal(t, said, strings.Contains(text, "# not tried: with or against"), text)
 		within80(t, text)
@@ -168,7 +168,7 @@ func TestBeginBeforeTheCrankTurns(t *testing.T) {
 	}
 	out, _, err := begun(t, false, "", filepath.Join(t.TempDir(), "bench"))
 	require.NoError(t, err)
-	require.Contains(t, unwrapped(out), "Nobody said yet which way the protractor counts")
+	require.Contains(t, unwrapped(out), "Which way the protractor counts is not stated yet")
 }
 
 // Nothing is overwritten, and nothing half done is left.

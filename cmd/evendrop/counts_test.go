@@ -75,8 +75,8 @@ func TestAnglesWithoutTheirSign(t *testing.T) {
 	const mark = "[[mark]]\nname = \"notch\"\non = \"pulley\"\nlimit = 1\nread = [3]\n"
 	out := found(t, rows, "[protractor]\nwraps = 180\n"+mark)
 	require.True(t, strings.HasPrefix(out, "True TDC cannot be determined from these readings: "), out)
-	require.Contains(t, out, "r.csv lines 2 to 6 follow one another the other way than turned")
-	require.Contains(t, out, "write 35 BTDC, or -35, in line 2, and the others alike")
+	require.Contains(t, out, "r.csv lines 2 to 6 go against the way the crank was turned")
+	require.Contains(t, out, "write 35 BTDC, or -35, in line 2, and the others likewise")
 	requireNoVerdict(t, out)
 	// sorted by depth, so that no order helps
 	const pairs = "angle,depth\n35,9.76\n35,9.76\n29,7.17\n29,7.17\n23,4.52\n23,4.52\n17,2.49\n17,2.49\n11,1.02\n11,1.02\n"

@@ -50,5 +50,5 @@ func TestCSVRunsNothing(t *testing.T) {
 	require.NotContains(t, out, ",=1+1")
 	code, out, errs = ev("find", invention{tdc: 5, rest: pinAt(3)}.job(t), "--as", "csv")
 	require.Equal(t, answered, code, errs)
-	require.Regexp(t, `(?m)^mark,,pin,-[12]\.`, out) // a number below nought stays one
+	require.Regexp(t, `(?m)^mark,,pin,-[12]\.`, out) // a number below zero stays one
 }

@@ -138,8 +138,8 @@ func TestUnstatedShouldBeIsSaid(t *testing.T) {
 		flags         []string
 	}{
 		{stated, "not stated", 0, nil},
-		{"", "locking pin hole: Its should_be is not stated: compared with the piston's TDC, 0. State it, or should_be = \"unknown\" where nobody knows.", 1, nil},
-		{"zero = \"throw\"\n", "locking pin hole: Its should_be is not stated: compared with the throw along the bore, 0.", 1, nil},
+		{"", "locking pin hole: should_be is not stated: compared with the piston's TDC, 0. State it, or should_be = \"unknown\" where nobody knows.", 1, nil},
+		{"zero = \"throw\"\n", "locking pin hole: should_be is not stated: compared with the throw along the bore, 0.", 1, nil},
 		{"should_be = \"unknown\"\n", "not stated", 0, nil},
 		{"", "not stated", 0, []string{"--against", story + "known-good.toml"}},
 	} {

@@ -133,7 +133,7 @@ func TestEdgesInEveryForm(t *testing.T) {
 		require.Equal(t, answered, code, errs)
 		require.Contains(t, out, says)
 		if as == "text" {
-			require.Contains(t, unwrapped(out), "All edges of all cams moved alike, by 12.0 ± 0.1 crank deg early")
+			require.Contains(t, unwrapped(out), "All edges of all cams moved together, by 12.0 ± 0.1 crank deg early")
 			require.Contains(t, out, "Caution")
 			for line := range strings.Lines(out) {
 				require.LessOrEqual(t, len([]rune(line)), 80)
@@ -190,7 +190,7 @@ func TestEdgesRefused(t *testing.T) {
 		{[]string{"edges", good, "--crank", "2", "--cam", "2", "--wheel", "60-2"}, wrongUse, "column 2 is given twice"},
 		{[]string{"edges", good, "--crank", "1", "--cam", "2", "--wheel", "60-2"}, wrongUse, "column 1 is given twice"},
 		{[]string{"edges", good, "--crank", "0", "--cam", "2", "--wheel", "60-2"}, wrongUse, "expected a number from 1"},
-		{[]string{"edges", good, "--crank", "2", "--cam", "3", "--wheel", "60-2-2"}, failed, "shows no turn of 60-2-2; what comes again in it, damaged or not, is 60-2: if that is the wheel, type --wheel 60-2"},
+		{[]string{"edges", good, "--crank", "2", "--cam", "3", "--wheel", "60-2-2"}, failed, "shows no turn of 60-2-2; what repeats in it, damaged or not, is 60-2: if that is the wheel, type --wheel 60-2"},
 		{[]string{"edges", good, "--crank", "2", "--cam", "3", "--wheel", "60"}, wrongUse, "--wheel 60: expected pitches-missing"},
 		{edgesOf(good, "--as", "pdf"), wrongUse, "expected text, markdown, json or csv"},
 		{edgesOf(good, "--marks", "--as", "csv"), wrongUse, "leave --as out"},

@@ -191,7 +191,7 @@ func TestEdgesAgainstKnownGood(t *testing.T) {
 		require.InDelta(t, map[int]float64{3: 18, 4: 0}[s.Channel], s.Shift, 2*sampled)
 	}
 	require.Contains(t, got.Against.Finding, "One cam alone moved, column 3")
-	require.Contains(t, out, "does not tell speed or leads")
+	require.Contains(t, out, "does not state speed or leads")
 
 	other, err := os.ReadFile(known)
 	require.NoError(t, err)

@@ -99,7 +99,7 @@ func TestEdgesOfEqualParts(t *testing.T) {
 	alone := inventedList(t, dir, "alone.csv", false, missing...)
 	code, _, errs := ev("edges", alone, "--crank", "2")
 	require.Equal(t, failed, code)
-	require.Contains(t, errs, "alone.csv: column 2 does not tell its wheel: 10 teeth and a gap of 2 come again in it")
+	require.Contains(t, errs, "alone.csv: column 2 does not tell its wheel: 10 teeth and a gap of 2 repeat in it")
 	path := filepath.Join(dir, "job.toml")
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "r.csv"), []byte("angle,depth\n340,3\n350,0.9\n5,0.3\n15,2\n"), 0o600))
 	require.NoError(t, os.WriteFile(path, []byte("[[cylinder]]\nnumber = 1\nreadings = \"r.csv\"\n\n[drive]\nlayout = \"one cam\"\n"), 0o600))
@@ -113,5 +113,5 @@ func TestEdgesOfEqualParts(t *testing.T) {
 	require.Contains(t, unwrapped(out), "the cams tell which is which")
 	code, _, errs = ev("edges", both, "--crank", "2", "--cam", "3", "--wheel", "12-2")
 	require.Equal(t, failed, code)
-	require.Contains(t, errs, "the wheel cannot be 12-2, for the cams come again after 6 times 10 teeth")
+	require.Contains(t, errs, "the wheel cannot be 12-2: the cams repeat after 6 times 10 teeth")
 }

@@ -186,7 +186,7 @@ func TestClosedPipe(t *testing.T) {
 		var exit *exec.ExitError
 		require.ErrorAs(t, err, &exit, args)
 		require.Equal(t, failed, exit.ExitCode(), "%v: %s", args, errs.String())
-		require.Contains(t, errs.String(), "what read it stopped reading", args)
+		require.Contains(t, errs.String(), "the program reading it stopped", args)
 	}
 	data, err := os.ReadFile(filepath.Join(dir, "cylinder-1.csv"))
 	require.NoError(t, err)

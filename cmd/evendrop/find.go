@@ -12,12 +12,12 @@ import (
 func runFind(args []string, c console) error {
 	set := flags.New("find", "evendrop find JOB\nevendrop find --readings FILE [--stroke MM --rod MM] [...]",
 		`TDC by every method, how sure it is, the marks compared with it, and the joints
-of the drive that they point to.`)
+of the drive that they point to. Late is retarded, early is advanced.`)
 	as := set.As()
 	details := set.Bool("details", "everything: budget, trend, explanations, a check at the bench, what was used; text is one screen without")
 	every := set.Bool("every-reading", "a table of each reading with its residual")
 	// fewer trials do not tell a 95 % interval, more only take time
-	trials := flags.Whole(set, "trials", 0, 1_000, 10_000_000, "100000", "also draw the whole job N times anew (JCGM 101), such as 100000")
+	trials := flags.Whole(set, "trials", 0, 1_000, 10_000_000, "100000", "also simulate the whole job N times (JCGM 101), such as 100000")
 	seed := flags.Whole[uint64](set, "seed", 1, 0, math.MaxUint64, "7", "of the trials, 1 unless stated: the same seed gives the same numbers")
 	against := set.Text("against", "FILE", "compare the marks with a known-good file (evendrop keep) in place of their should_be")
 	strict := set.Bool("strict", "exit status 3 when a mark is outside or too close to call")

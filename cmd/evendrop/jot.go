@@ -134,7 +134,7 @@ func (s *jotter) listen() error {
 		}
 	}
 	if err := s.lines.Err(); errors.Is(err, bufio.ErrTooLong) {
-		return errors.New("a line is longer than 64 KB: nothing below it was read; type a reading a line")
+		return errors.New("a line is longer than 64 KB: nothing below it was read; type one reading a line")
 	} else if err != nil {
 		return fmt.Errorf("a line could not be read: %w", err)
 	}
@@ -167,7 +167,7 @@ func (s *jotter) stopped(by os.Signal) int {
 	}
 	if _, err := s.Store.Readings(); err != nil {
 		code, says = failed, says+err.Error()+". "
-		every = "Else every"
+		every = "Apart from that, every"
 	} else if news := s.Store.News(); news != "" {
 		code, says = failed, says+news+" "
 		every = "Every other"

@@ -72,7 +72,7 @@ func TestOnceRoundIsTheTruth(t *testing.T) {
 	// 2 deg of a wheel read at 100 mm: 3.5 mm (arc of a circle)
 	require.InDelta(t, 3.5, numberIn(t, `points to a wheel (\S+) mm off its centre`, said), 0.2)
 	three := answerOf(t, "find", cylinders(t, "", throws[:3], right[:3]))
-	require.Contains(t, three, "cannot be told apart")
+	require.Contains(t, three, "cannot be distinguished")
 }
 
 // muddle is readings that scatter beyond all reason.
@@ -89,7 +89,7 @@ func TestNothingRestsOnWhatCannotBeTold(t *testing.T) {
 	job := muddle(pinAt(30)).job(t)
 	said := answerOf(t, "find", job)
 	require.True(t, strings.HasPrefix(said, "True TDC cannot be determined from these readings: "), said)
-	require.Contains(t, said, "Do not rely on what stands below")
+	require.Contains(t, said, "Do not rely on the figures below")
 	require.Contains(t, said, "No mark is judged by it.")
 	require.NotContains(t, said, "The pin is")
 	require.NotContains(t, said, "Check at the bench")
@@ -139,7 +139,7 @@ func TestTheIntervalIsTheSameEverywhere(t *testing.T) {
 }
 
 // Without a job file the flags say what the file would: the pin's limit, and no step
-// below nought.
+// below zero.
 func TestFlagsInPlaceOfAJob(t *testing.T) {
 	job := invention{tdc: 5, ways: bothWays, lash: 0.06}.job(t)
 	bare := []string{"find", "--readings", filepath.Join(filepath.Dir(job), "cylinder-1.csv"), "--stroke", "86", "--rod", "146"}

@@ -90,7 +90,7 @@ func (r *remembering) Write(p []byte) (int, error) {
 // unwritten says why an answer could not be written.
 func unwritten(err error) error {
 	if errors.Is(err, syscall.EPIPE) {
-		return errors.New("the answer was cut short: what read it stopped reading")
+		return errors.New("the answer was cut short: the program reading it stopped")
 	}
 	if path, ok := errors.AsType[*fs.PathError](err); ok {
 		err = path.Err

@@ -55,7 +55,7 @@ func TestHelpFitsATerminal(t *testing.T) {
 	}
 }
 
-// 348.6 and 11.8 lie either side of the protractor's nought: half-way is 0.2,
+// 348.6 and 11.8 lie either side of the protractor's zero: half-way is 0.2,
 // not 180.2 (a fact of arithmetic on the circle).
 func TestHalve(t *testing.T) {
 	for _, c := range []struct {

@@ -128,7 +128,7 @@ var (
 
 // pageThrows is textThrows of the page.
 func pageThrows(out string) (rows [][4]string) {
-	for _, c := range pageTable(out, "The cylinders against one another") {
+	for _, c := range pageTable(out, "The cylinders compared") {
 		if at := onePlace.FindStringSubmatch(c[1]); at != nil {
 			rows = append(rows, [4]string{c[0], sidedNumber(at[1], at[2]), c[2], c[3]})
 		}

@@ -134,7 +134,7 @@ func sidedNumber(number, side string) string {
 var (
 	where = regexp.MustCompile(`at ` + shownAngle + ` ± ([\d.]+) deg on the protractor`)
 	// of readings that contradict the turn that they state
-	whereNear = regexp.MustCompile(`Until then (?:cylinder (\d+)'s )?TDC is no more than near ` + shownAngle + ` deg on the protractor`)
+	whereNear = regexp.MustCompile(`Until then (?:cylinder (\d+)'s )?TDC is only known to be near ` + shownAngle + ` deg on the protractor`)
 )
 
 // sameWhere finds a sentence of a text form that puts TDC elsewhere than JSON.

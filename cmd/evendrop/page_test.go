@@ -155,7 +155,7 @@ func TestPageOfOtherEvidence(t *testing.T) {
 	require.Equal(t, answered, code, errs)
 	said := mustRead(t, page)
 	for _, says := range []string{
-		"1 × pair of contacts with a stop, 2 × dwell seen", "1 × pair of equal views", "The cylinders against one another", "You saw ",
+		"1 × pair of contacts with a stop, 2 × dwell seen", "1 × pair of equal views", "The cylinders compared", "You saw ",
 		"Cylinder 1: The readings and the curve fitted to them", "Cylinder 2: What the curve leaves of each reading",
 	} {
 		require.True(t, strings.Contains(said, says), says)

@@ -135,7 +135,7 @@ func TestPlanCommandRefuses(t *testing.T) {
 	require.NoError(t, runBegin([]string{filepath.Dir(inches), "--unit", "in", "--stroke", "3.4", "--rod", "5.75"}, newConsole(strings.NewReader(""), io.Discard, io.Discard, false)))
 	code, _, errs := ev("plan", inches, "--deepest", "0.002")
 	require.Equal(t, failed, code)
-	least := numberIn(t, `0\.002 in is too little depth to plan in: (\S+) in at least`, errs)
+	least := numberIn(t, `0\.002 in is too little depth to plan in: expected at least (\S+) in`, errs)
 	code, _, errs = ev("plan", inches, "--deepest", fmt.Sprint(least), "--one-way", "--readings", "6")
 	require.Equal(t, answered, code, errs)
 

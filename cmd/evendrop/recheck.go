@@ -8,7 +8,7 @@ import (
 func runRecheck(args []string, c console) error {
 	set := flags.New("recheck", "evendrop recheck BEFORE AFTER",
 		`Two jobs on one engine side by side: what changed, by how much, and whether the
-joint that the marks pointed to is back. A mark has changed when the whole 95 %
+slip that the marks pointed to is gone. A mark has changed when the whole 95 %
 interval of its change lies on one side of zero; it is unchanged when the
 interval holds zero and lies within its limit (1 deg where none is given);
 else it is too close to call.`)

@@ -16,7 +16,7 @@ func TestRecheckTellsTheStory(t *testing.T) {
 	require.Equal(t, answered, code, errs)
 	within80(t, out)
 	flat := unwrapped(out)
-	require.Contains(t, flat, "flywheel refitted Before, the marks pointed to flywheel on crank, 2.9 ± 1.0 deg late. Now no joint has to have moved: the marks have it back to within")
+	require.Contains(t, flat, "flywheel refitted Before, the marks pointed to flywheel on crank, 2.9 ± 1.0 deg late. Now no joint has to have moved to explain them: that slip is gone, to within")
 	require.Contains(t, flat, "Changed: locking pin hole and crank wheel gap. Unchanged: pulley notch and cam lock flats. Now: every mark is within its limit")
 	code, _, errs = ev("recheck", before, after, "--strict")
 	require.Equal(t, answered, code, errs)
@@ -64,8 +64,8 @@ func TestRecheckHalfMended(t *testing.T) {
 	code, out, errs := ev("recheck", both, wheel)
 	require.Equal(t, answered, code, errs)
 	flat := unwrapped(out)
-	require.Contains(t, flat, "12.0 ± 1.3 deg late. Now they still point to it: not back, 12.0 ± 0.9 deg late.")
-	require.Contains(t, flat, "18.0 ± 0.9 deg late. Now they no longer do: the marks have it back.")
+	require.Contains(t, flat, "12.0 ± 1.3 deg late. Now they still point to it, 12.0 ± 0.9 deg late: that slip is still there.")
+	require.Contains(t, flat, "18.0 ± 0.9 deg late. Now they no longer do: that slip is gone.")
 	code, out, errs = ev("recheck", both, diagnostician)
 	require.Equal(t, answered, code, errs)
 	flat = unwrapped(out)
@@ -75,7 +75,7 @@ func TestRecheckHalfMended(t *testing.T) {
 }
 
 // Every mark may be within its limit now, and whether one has moved be open: known
-// to half a degree twice, a change of 0.45 may be nought or past the limit of 1.
+// to half a degree twice, a change of 0.45 may be zero or past the limit of 1.
 func TestRecheckTooClose(t *testing.T) {
 	before, after := engine(t, "job.toml", 0, 0, 0, 0, 0, 0), engine(t, "job.toml", 0, 0, .45, 0, 0, 0)
 	code, out, errs := ev("recheck", before, after, "--strict")

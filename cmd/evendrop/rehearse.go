@@ -82,7 +82,7 @@ func newPracticeFlags(set *flags.Set) func() practice.Plan {
 	lash := set.Length(&mm, "lash", flags.AnySign, "clearance that the piston lags by")
 	tilt := set.Number("tilt", "DEG", func(float64) bool { return true }, "degrees such as 15", "the gauge leans")
 	typos := flags.Whole(set, "typo", 0, 0, flags.Many, "1", "readings mistyped by a whole millimetre")
-	offset := set.Length(&mm, "offset", flags.AnySign, "the bore stands off the crank; the job keeps quiet")
+	offset := set.Length(&mm, "offset", flags.AnySign, "the bore stands off the crank, and the job does not say so")
 	flags.Var(set, &p.Pin, "pin", "DEG", "a crank locking pin too, so much late", func(text string) (*geometry.Angle, error) {
 		degrees, err := flags.ParseNumber(text, func(x float64) bool { return x > -90 && x < 90 }, "crank degrees between -90 and 90, late positive")
 		late := geometry.Angle(degrees) * geometry.Degree

@@ -20,7 +20,7 @@ func newSetupFlags(set *flags.Set) setupFlags {
 	unit := set.Unit()
 	set.Heading("Engine, leaving out what is unknown")
 	engine := engineFlags(set, unit)
-	set.Heading("Protractor")
+	set.Heading("Protractor, a degree wheel")
 	protractor := protractorFlags(set)
 	set.Heading("Gauge")
 	return setupFlags{unit, engine, protractor, gaugeFlags(set, unit)}
@@ -79,7 +79,7 @@ func protractorFlags(set *flags.Set) func() (evidence.Protractor, error) {
 	counts := set.Choice("counts", "with", "protractor numbers grow with or against the running direction", "with", "against")
 	wraps := set.Choice("wraps", "360", "how the protractor's scale comes round", "720", "360", "180", "90")
 	set.Angle(&p.Step, "protractor-step", "smallest difference read")
-	set.Angle(&p.Error, "protractor-error", "bound on the protractor's own error")
+	set.Angle(&p.Error, "protractor-error", "largest error of the protractor itself")
 	return func() (evidence.Protractor, error) {
 		if *counts == "against" {
 			p.Sense = evidence.Against
@@ -97,10 +97,10 @@ func gaugeFlags(set *flags.Set, unit *string) func() (evidence.Gauge, error) {
 	kind := set.Choice("gauge", "dial", "what reads the piston", "dial", "rod", "borescope")
 	counts := set.Choice("gauge-counts", "down", "its numbers grow as the piston goes down or up", "down", "up")
 	length := func(name, help string) *geometry.Length { return set.Length(unit, name, flags.FromZero, help) }
-	step, bound := length("gauge-step", "smallest difference read"), length("gauge-error", "bound on the gauge's own error")
+	step, bound := length("gauge-step", "smallest difference read"), length("gauge-error", "largest error of the gauge itself")
 	fraction := func(x float64) bool { return x >= 0 && x <= 1 }
-	scale := set.Number("scale-known-to", "FRACTION", fraction, "a fraction such as 0.07", "half-width about 1: gauge tilt, crown slope")
-	lash, lashTo := length("lash", "expected: big end, small end and mains together"), length("lash-known-to", "half-width of that")
+	scale := set.Number("scale-known-to", "FRACTION", fraction, "a fraction such as 0.07", "either way of 1: slanting gauge, sloping crown")
+	lash, lashTo := length("lash", "bearing clearance expected, not valve lash: big end, small end and mains together"), length("lash-known-to", "either way")
 	return func() (evidence.Gauge, error) {
 		g := evidence.DefaultGauge(evidence.GaugeKind(*kind))
 		if *counts == "up" {

@@ -93,16 +93,16 @@ func turned(turn string) (rows string) {
 func TestSlipsOfMarks(t *testing.T) {
 	mark := "[[mark]]\nname = \"notch\"\non = \"pulley\"\nlimit = 1\nread = "
 	out := found(t, exactly, mark+"[3, 5, 3, 5]\n")
-	require.Contains(t, out, "Its readings lie 2.0 deg apart: read it again. A decimal is written with a point")
+	require.Contains(t, out, "The readings lie 2.0 deg apart: read again. A decimal is written with a point")
 	require.NotContains(t, found(t, exactly, mark+"[3.5, 4.0]\n"), "readings lie")
-	require.Contains(t, found(t, exactly, mark+"[203.5]\n"), "make sure first that it was read and typed rightly")
+	require.Contains(t, found(t, exactly, mark+"[203.5]\n"), "first check what was read and typed")
 }
 
 func TestSlipsOfReadings(t *testing.T) {
 	// inches typed into a job in mm
 	out := found(t, "angle,depth\n325,.384\n331,.282\n337,.178\n343,.098\n349,.040\n11,.040\n17,.098\n23,.178\n29,.282\n35,.384\n", "")
-	require.Contains(t, out, `they look like inches: head their column depth_in, or write unit = "in"`)
-	require.NotContains(t, out, "The curve's scale is")
+	require.Contains(t, out, `they look like inches: name their column depth_in, or write unit = "in"`)
+	require.NotContains(t, out, "The gauge shows")
 	out = found(t, exactly, "unit = \"in\"\n")
 	require.Contains(t, out, "they look like millimetres taken as inches")
 	// an inch job is answered in inches
@@ -119,9 +119,9 @@ func TestSlipsOfReadings(t *testing.T) {
 	// turned back, and not said
 	contrary := exactly + "35,9.76\n29,7.17\n23,4.52\n17,2.49\n11,1.02\n349,1.02\n"
 	out = found(t, contrary, "")
-	require.Contains(t, out, "line 12 (35 deg, forward) and the 5 readings below it follow one another the other way than turning forward")
-	require.NotContains(t, found(t, exactly, ""), "the other way than")
-	require.NotContains(t, found(t, exactly+"35,9.76\n29,7.17\n23,4.52\n", ""), "the other way than") // may be chance
+	require.Contains(t, out, "line 12 (35 deg, forward) and the 5 readings below it go against turning forward")
+	require.NotContains(t, found(t, exactly, ""), "go against")
+	require.NotContains(t, found(t, exactly+"35,9.76\n29,7.17\n23,4.52\n", ""), "go against") // may be chance
 }
 
 // A file made known-good of the job itself is no test of it, and that is said.
@@ -131,14 +131,14 @@ func TestAgainstItself(t *testing.T) {
 	code, _, errs := ev("keep", at("job.toml"), at("own.toml"))
 	require.Equal(t, answered, code, errs)
 	_, out, _ := ev("find", at("job.toml"), "--against", at("own.toml"))
-	require.Contains(t, unwrapped(out), "can only agree with itself: this is no test")
+	require.Contains(t, unwrapped(out), "can only agree with itself: this tests nothing")
 	_, out, _ = ev("find", at("job.toml"), "--against", at("known-good.toml"))
-	require.NotContains(t, out, "this is no test")
+	require.NotContains(t, out, "this tests nothing")
 	job, err := os.ReadFile(at("job.toml"))
 	require.NoError(t, err)
 	require.NoError(t, os.WriteFile(at("again.toml"), []byte(strings.Replace(string(job), "in doubt", "another day", 1)), 0o600))
 	_, out, _ = ev("find", at("again.toml"), "--against", at("own.toml")) // as sure of TDC, and another job
-	require.NotContains(t, out, "this is no test")
+	require.NotContains(t, out, "this tests nothing")
 	text, err := os.ReadFile(at("healthy-2.toml"))
 	require.NoError(t, err)
 	other := strings.Replace(string(text), "1.6 petrol four", "1.8 petrol four", 1)
@@ -159,10 +159,10 @@ func TestHalveNamesWhatDoesNotAgree(t *testing.T) {
 	for _, c := range [][]string{
 		{"pair 3, 26 deg from the others", "350", "10", "345", "15", "12", "40"},
 		{"pair 3, 104 deg from the others", "350", "10", "351", "11", "90", "120"},
-		{"half-way is 0 for pair 1 and 105 for pair 2, and nothing tells which is wrong; read a third", "350", "10", "90", "120"},
+		{"half-way is 0 for pair 1 and 105 for pair 2, and one of them is wrong: read a third", "350", "10", "90", "120"},
 		{"One is of the piston's lowest point: that is BDC", "350", "10", "171", "189"},
-		{"pair 2: 10 and 10 are one angle to this protractor", "350", "10", "10", "10"},
-		{"pair 1: 10 and 10.5 are one angle", "10", "10.5"},
+		{"pair 2: 10 and 10 are the same angle on this protractor", "350", "10", "10", "10"},
+		{"pair 1: 10 and 10.5 are the same angle", "10", "10.5"},
 	} {
 		code, out, errs := ev(append([]string{"halve"}, c[1:]...)...)
 		require.Equal(t, failed, code, c)
@@ -182,7 +182,7 @@ func TestHalveBothWays(t *testing.T) {
 	require.Equal(t, answered, code, errs)
 	out = unwrapped(out)
 	require.Contains(t, out, "TDC is at 359.9 ± 0.4 deg")
-	require.Contains(t, out, "Turned forward the midpoints come 1.4 deg late, turned back as much early: lash and the eye do that, and it cancels.")
+	require.Contains(t, out, "Turned forward the midpoints come 1.4 deg late, turned back as much early: lash and the eye's lag do that, and it cancels.")
 	require.NotContains(t, out, "wrong")
 	require.NotContains(t, out, "Turned one way only")
 	_, out, _ = ev("halve", "354.5", "8", "5.5", "351.5", "--as", "json")
@@ -230,7 +230,7 @@ func TestJotMindsTheTurn(t *testing.T) {
 	require.NotContains(t, errs, "the other way")
 	_, errs, err = jotting(t, jobFile, "18 3.3", "16 2.6", "14 2")
 	require.NoError(t, err)
-	require.Contains(t, unwrapped(errs), "The last angles go the other way than turning forward")
+	require.Contains(t, unwrapped(errs), "The last angles go against turning forward")
 }
 
 // Jot says when it is enough.

@@ -85,7 +85,7 @@ func TestWhatTheMarksPointTo(t *testing.T) {
 		{"crank wheel", []float64{0, .2, -.2, .1, -11.9, -12.1}, "2 of 6 marks are outside their limits, which points to " + wheel + "; the marks cannot tell between them.",
 			[]string{"Crank wheel on flywheel: 12.0 deg agrees with 2 pitches of the 60-2 wheel", "WI: 11.9 ± 0.5 deg early, outside the limit of 1 deg."}, []string{"Crank sensor: 12.0 deg agrees"}},
 		{"a flywheel bolt", []float64{60.1, .1, .1, -.2, -59.8, -60.2}, "3 of 6 marks are outside their limits, which points to flywheel on crank, 60.0 ± 0.7 deg late; all marks agree with this.",
-			[]string{"one hole of 6 flywheel bolts", "With one slip all marks agree, and with no other so likely:"}, []string{"What would tell them apart"}},
+			[]string{"one hole of 6 flywheel bolts", "All marks agree with one slip, and no other explanation is as likely:"}, []string{"What would tell them apart"}},
 		{"the damper", []float64{.1, 23, 0, .1, .1, 0}, "One of 6 marks (N) is outside its limit, which points to pulley on crank or N itself, 23.0 ± 1.2 deg late; the marks cannot tell between them.",
 			[]string{"a line drawn across the pulley's hub, rubber and ring"}, nil},
 		{"the throw", []float64{-2.5, -2.2, -2.4, -2.4, .1, 0}, "4 of 6 marks are outside their limits, which points to TDC of cylinder 1, 2.4 ± 0.6 deg early; all marks agree with this.",
@@ -93,11 +93,11 @@ func TestWhatTheMarksPointTo(t *testing.T) {
 		{"the inlet cam", []float64{.1, -.1, -20.4, .2, -20.2, .1}, "2 of 6 marks are outside their limits, which points to drive to inlet sprocket or inlet cam on inlet sprocket, 20.3 ± 0.9 deg early; the marks cannot tell between them.",
 			[]string{"a phaser that is not locked"}, nil},
 		{"a tooth and the wheel", []float64{0, .1, 18.1, 17.8, 6.1, 5.9}, "4 of 6 marks are outside their limits, which points to crank wheel on flywheel or crank sensor, 12.0 ± 1.3 deg late, and drive on crank sprocket or crank sprocket on crank, 18.0 ± 0.9 deg late; the marks cannot tell between the joints at each \"or\".",
-			[]string{"With 2 slips all marks agree"}, nil},
+			[]string{"All marks agree with 2 slips"}, nil},
 		{"nothing", []float64{.1, 0, .2, -.1, .1, 0}, "Every mark is within its limit, and no joint has to have moved to explain these marks.",
 			[]string{"alone, no joint that they check has moved by more than 1.4 deg (95 %)"}, []string{"What would tell", "points to"}},
 		{"at the limit", []float64{.1, 0, .9, 0, .1, 0}, "One of 6 marks (CI) is too close to its limit to call.",
-			[]string{"CI: 0.9 ± 0.5 deg late, too close to the limit of 1 deg to call. Measured to ± 0.1 crank deg or better it would be settled"}, nil},
+			[]string{"CI: 0.9 ± 0.5 deg late, too close to the limit of 1 deg to call. Measuring to ± 0.1 crank deg or better would settle it"}, nil},
 		{"nonsense", []float64{13, -44, 7, 90, 33, -20}, "6 of 6 marks are outside their limits, and no 3 slips explain what the marks show: check what was read",
 			[]string{"No 3 slips explain these marks."}, []string{"points to"}},
 	} {
@@ -139,7 +139,8 @@ func TestWithoutLimits(t *testing.T) {
 	within80(t, out)
 	flat = unwrapped(out)
 	require.Contains(t, flat, "No limits were given, but together the marks point to flywheel on crank, 0.6 ± 0.3 deg late; all marks agree with this.")
-	require.Contains(t, flat, "Much less likely, since it leaves the marks farther from where they should be: - crank wheel on flywheel or crank sensor, 0.6 ± 0.4 deg late (chi-square 4.3 with 5 degrees of freedom, p = 0.50).")
+	require.Contains(t, flat, "Much less likely, since the marks would stand farther from where they should be: - crank wheel on flywheel or crank sensor, 0.6 ± 0.4 deg late.")
+	require.Contains(t, flat, "crank wheel on flywheel or crank sensor, 0.6 ± 0.4 deg late: chi-square 4.3 with 5 degrees of freedom, p = 0.50.")
 	require.NotContains(t, flat, "N itself")
 	_, out, _ = ev("find", open(.5, 0, 0, 0, -.5, -.5))
 	require.Contains(t, unwrapped(out), "of 0.25. No joint has to have moved to explain these marks.")
@@ -205,7 +206,7 @@ func TestExplanationsInJSON(t *testing.T) {
 	require.InDelta(t, 18, e.Slips[0].Shift, 1e-9) // the mean of the four
 	// four marks, each known to 0.5 and made within 1, so of variance (0.25 + 1)/3
 	require.InDelta(t, math.Sqrt(1.25/3/4), e.Slips[0].Uncertainty, 1e-6)
-	// the six shifts squared about 18 and nought, over that variance
+	// the six shifts squared about 18 and zero, over that variance
 	require.InDelta(t, 3/1.25*(.01+.09+.01+.01+.04+.04), e.Chi, 1e-6)
 	require.Equal(t, 5, e.Degrees)
 	require.NotNil(t, e.P)

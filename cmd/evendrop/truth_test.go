@@ -80,7 +80,7 @@ func TestVerdictsAreTheTruth(t *testing.T) {
 
 // Going back and turning the pointer: ten degrees before TDC comes before ten after in
 // the running direction, with the depth of its own side; and the pointer turned as told
-// reads nought at TDC by the shorter way, on a protractor that counts either way.
+// reads zero at TDC by the shorter way, on a protractor that counts either way.
 func TestWhatToDoNextIsTheTruth(t *testing.T) {
 	const shows = `gauge should show (\S+) ± \S+ mm at (\S+) and (\S+) ± \S+ mm at (\S+), 10 deg either side`
 	for _, tdc := range []float64{5, 355} {
@@ -108,7 +108,7 @@ func TestWhatToDoNextIsTheTruth(t *testing.T) {
 	require.NotContains(t, answerOf(t, "find", job), " in at ")
 }
 
-// On a protractor in quadrants what lies before TDC's nought is BTDC.
+// On a protractor in quadrants what lies before TDC's zero is BTDC.
 func TestSidesAreTheTruth(t *testing.T) {
 	require.Regexp(t, `TDC is at 1\.5\d* BTDC`, answerOf(t, "halve", "12 BTDC", "9 ATDC"))
 	require.Regexp(t, `TDC is at 1\.5\d* ATDC`, answerOf(t, "halve", "9 BTDC", "12 ATDC"))

@@ -38,10 +38,10 @@ func TestWhatTheFlanksLack(t *testing.T) {
 	said = invention{at: append(append([]float64{}, rising...), 30)}.says(t, "find")
 	require.Regexp(t, `Only one reading after TDC`, said)
 	deep := append([]float64{-40, -35, -30, -25, -20}, 8, 10, 12, 14, 16)
-	require.Regexp(t, `lopsided: \S+ mm deep before TDC`, invention{at: deep}.says(t, "find"))
+	require.Regexp(t, `read to different depths: \S+ mm before TDC`, invention{at: deep}.says(t, "find"))
 	require.Contains(t, invention{at: []float64{-30, -20, 0, 20, 30}}.says(t, "find"), "5 readings: too few to show a bad one")
 	whole := invention{}.says(t, "find")
-	for _, never := range []string{"lopsided", "No reading", "Only ", "too few"} {
+	for _, never := range []string{"different depths", "No reading", "Only ", "too few"} {
 		require.NotContains(t, whole, never)
 	}
 }
@@ -50,22 +50,22 @@ func TestWhatTheFlanksLack(t *testing.T) {
 // and scatter beyond the instruments are told for what they are.
 func TestWhatTheDepthsTell(t *testing.T) {
 	said := invention{scale: 1 / 25.4, zero: 0.1}.says(t, "find")
-	require.Contains(t, said, `they look like inches: head their column depth_in, or write unit = "in"`)
+	require.Contains(t, said, `they look like inches: name their column depth_in, or write unit = "in"`)
 	require.NotContains(t, said, "millimetres taken as inches")
 	said = invention{scale: 25.4}.says(t, "find")
-	require.Contains(t, said, `they look like millimetres taken as inches: head their column depth_mm, or write unit = "mm"`)
+	require.Contains(t, said, `they look like millimetres taken as inches: name their column depth_mm, or write unit = "mm"`)
 	require.NotContains(t, said, "look like inches")
 	said = invention{scale: -1, zero: 30}.says(t, "find")
-	require.Regexp(t, `gauge counts the other way than stated: its numbers grow as the piston goes up`, said)
+	require.Regexp(t, `gauge's numbers grow as the piston goes up, not as stated`, said)
 	said = invention{scale: 1, zero: 30, rest: "[gauge]\ncounts = \"up\"\n"}.says(t, "find")
-	require.Regexp(t, `gauge counts the other way than stated: its numbers grow as the piston goes down`, said)
+	require.Regexp(t, `gauge's numbers grow as the piston goes down, not as stated`, said)
 	said = invention{scale: 1.3}.says(t, "find")
 	require.Regexp(t, `gauge shows 1\.[23]\d+ times the travel computed from stroke and rod: check stroke and rod, and whether the gauge stands straight`, said)
 	in := invention{ways: bothWays, lash: 0.06, bad: map[int]float64{}}
 	for i := range 28 {
 		in.bad[i] = 0.4 * math.Sin(float64(40*i*i))
 	}
-	require.Regexp(t, `readings scatter \d\.\d times as much as the instruments stated explain`, in.says(t, "find"))
+	require.Regexp(t, `readings scatter \d\.\d times as much as the stated instruments explain`, in.says(t, "find"))
 	require.NotContains(t, invention{ways: bothWays, lash: 0.06}.says(t, "find"), "scatter")
 	require.Contains(t, answerOf(t, "find", "--readings", regexp.MustCompile(`job\.toml$`).ReplaceAllString(invention{}.job(t), "cylinder-1.csv")),
 		"The stroke is unknown")
@@ -87,7 +87,7 @@ func TestNoFitInAWrongUnit(t *testing.T) {
 func TestReadingsThatGoTheOtherWay(t *testing.T) {
 	at := []float64{-35, -30, -25, -20, -15, -10, 10, 15, 20, 25, 30, 35, 30, 25, 20, 15, 10, -10, -15, -20, -25, -30}
 	said := invention{at: at}.says(t, "find")
-	require.Regexp(t, `line 1[34] \(3[05] deg, forward\) and the \d+ readings below it follow one another the other way than turning forward`, said)
+	require.Regexp(t, `line 1[34] \(3[05] deg, forward\) and the \d+ readings below it go against turning forward`, said)
 	require.Contains(t, said, "correct their turn")
 }
 
@@ -213,5 +213,5 @@ func TestJotKnowsWhenToStop(t *testing.T) {
 	// three on end against the turn that they are typed with
 	_, errs, err = jotting(t, jobFile, typedReading(20, "f"), strings.TrimPrefix(typedReading(16, "f"), "f "), strings.TrimPrefix(typedReading(12, "f"), "f "))
 	require.NoError(t, err)
-	require.Contains(t, unwrapped(errs), "The last angles go the other way than turning forward")
+	require.Contains(t, unwrapped(errs), "The last angles go against turning forward")
 }

@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// JCGM 101:2008, 9.2: sums of four quantities of estimate nought, symmetric 95 %
+// JCGM 101:2008, 9.2: sums of four quantities of estimate zero, symmetric 95 %
 // intervals. Printed to 0.01 (tables 2, 3) and 0.1 (table 4).
 func TestExpandedAgainstSupplement1(t *testing.T) {
 	inf := math.Inf(1)

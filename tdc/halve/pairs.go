@@ -97,7 +97,7 @@ func noPair(p evidence.Protractor, i int, pair Pair) error {
 	case apart.Degrees() > 179.999:
 		return fmt.Errorf("pair %d: two angles half a turn apart have no nearer midpoint: take a smaller drop", i+1)
 	case apart <= p.Step+rounding:
-		return fmt.Errorf("pair %d: %s and %s are one angle to this protractor, and no pair: read the same drop on both sides of TDC", i+1, first, second)
+		return fmt.Errorf("pair %d: %s and %s are the same angle on this protractor: read the same drop on both sides of TDC", i+1, first, second)
 	}
 	return nil
 }
@@ -194,12 +194,12 @@ func inTwoLots(p evidence.Protractor, middles []geometry.Angle) (later, earlier 
 func strangers(p evidence.Protractor, middles []geometry.Angle) error {
 	at := func(m geometry.Angle) string { return evidence.ShortNumber(p.Shows(m).Degrees()) }
 	if len(middles) == 2 {
-		return fmt.Errorf("the pairs do not belong together: half-way is %s for pair 1 and %s for pair 2, and nothing tells which is wrong; read a third%s",
+		return fmt.Errorf("the pairs do not belong together: half-way is %s for pair 1 and %s for pair 2, and one of them is wrong: read a third to see which%s",
 			at(middles[0]), at(middles[1]), ofBottom((middles[1] - middles[0]).Signed()))
 	}
 	which, off := Farthest(middles)
-	return fmt.Errorf("the pairs do not belong together: half-way is %s for pair %d, %.3g deg from the others; read it again, or leave it out%s",
-		at(middles[which]), which+1, math.Abs(off.Degrees()), ofBottom(off))
+	return fmt.Errorf("the pairs do not belong together: half-way is %s for pair %d, %s deg from the others; read it again, or leave it out%s",
+		at(middles[which]), which+1, geometry.Decimal(math.Abs(off.Degrees()), 3), ofBottom(off))
 }
 
 // ofBottom says that a midpoint half a turn from another is of the other dead centre.

@@ -23,7 +23,7 @@ func (d *decoder) engine(t *toml.Table) error {
 		toml.Key("crown_limit", d.length(&e.CrownLimit, toml.FromZero)),
 	)
 	if stroke, ok := t.Get("stroke"); err == nil && ok && e.Stroke < shortestStroke && 1000*e.Stroke > shortestStroke {
-		return stroke.Wrong("no engine's stroke is %v: if it is in metres, write %.10g, in mm; if not, write its unit, such as \"3.39 in\"", e.Stroke, 1000*e.Stroke.Millimetres())
+		return stroke.Wrong("no engine's stroke is %v: if it is in metres, write %s, in mm; if not, write its unit, such as \"3.39 in\"", e.Stroke, geometry.Decimal(1000*e.Stroke.Millimetres(), 10))
 	}
 	if err != nil || !e.Known() {
 		return err

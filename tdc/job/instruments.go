@@ -6,7 +6,7 @@ import (
 	"evendrop/tdc/job/toml"
 )
 
-// No instrument is surer than these; what claims to be has nought typed for a
+// No instrument is surer than these; what claims to be has zero typed for a
 // step and an error alike.
 const (
 	surestAngle  = 1e-6 * geometry.Degree
@@ -28,7 +28,7 @@ func (d *decoder) protractorTable(t *toml.Table) error {
 	case err != nil:
 		return err
 	case p.Uncertainty() < surestAngle:
-		return t.Wrong("step and error are both 0, which no protractor is: say at least a step, such as step = 0.5")
+		return t.Wrong("step and error are both 0: state at least a step, such as step = 0.5")
 	case p.OffCentre >= p.Radius:
 		return t.Wrong("off_centre is %v, which is not smaller than the radius, %v: correct one of them", p.OffCentre, p.Radius)
 	}
@@ -71,7 +71,7 @@ func (d *decoder) gauge(t *toml.Table) error {
 		toml.Key("zero_at_deck", toml.Truth(&g.ZeroAtDeck)),
 	)
 	if err == nil && g.Uncertainty() < surestLength {
-		err = t.Wrong("step and error are both 0, which no gauge is: say at least a step, such as step = 0.01")
+		err = t.Wrong("step and error are both 0: state at least a step, such as step = 0.01")
 	}
 	return err
 }

@@ -55,8 +55,8 @@ func TestRefuseProtractor(t *testing.T) {
 		{`off_centre = -0.1`, `job.toml:2:14: off_centre = -0.1: expected a length of 0 or more, such as 0.05`},
 		{`radius = 0`, `job.toml:2:10: radius = 0: expected a length above 0, such as 81.4`},
 		{`radius = 100 / off_centre = 100`, `job.toml:1:1: [protractor]: off_centre is 100 mm, which is not smaller than the radius, 100 mm: correct one of them`},
-		{`step = 0 / error = 0`, `job.toml:1:1: [protractor]: step and error are both 0, which no protractor is: say at least a step, such as step = 0.5`},
-		{`error = 1e-9 / step = 0.0`, `job.toml:1:1: [protractor]: step and error are both 0, which no protractor is: say at least a step, such as step = 0.5`},
+		{`step = 0 / error = 0`, `job.toml:1:1: [protractor]: step and error are both 0: state at least a step, such as step = 0.5`},
+		{`error = 1e-9 / step = 0.0`, `job.toml:1:1: [protractor]: step and error are both 0: state at least a step, such as step = 0.5`},
 	}.check(t, "[protractor]\n")
 }
 
@@ -69,7 +69,7 @@ func TestRefuseGauge(t *testing.T) {
 		{`step = "1 cm"`, `job.toml:2:8: step = "1 cm": expected a length such as 81.4, 81.4 mm or 3.2 in`},
 		{`step = -0.01`, `job.toml:2:8: step = -0.01: expected a length of 0 or more, such as 0.05`},
 		{`error = -0.01`, `job.toml:2:9: error = -0.01: expected a length of 0 or more, such as 0.05`},
-		{`step = 0 / error = 0.0`, `job.toml:1:1: [gauge]: step and error are both 0, which no gauge is: say at least a step, such as step = 0.01`},
+		{`step = 0 / error = 0.0`, `job.toml:1:1: [gauge]: step and error are both 0: state at least a step, such as step = 0.01`},
 		{`scale_known_to = 7`, `job.toml:2:18: scale_known_to = 7: expected a fraction such as 0.07`},
 		{`scale_known_to = 1`, `job.toml:2:18: scale_known_to = 1: expected a fraction such as 0.07`},
 		{`scale_known_to = -0.1`, `job.toml:2:18: scale_known_to = -0.1: expected a fraction such as 0.07`},

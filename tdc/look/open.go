@@ -8,7 +8,7 @@ import (
 )
 
 // ErrBottom is what is said of readings taken about bottom dead centre.
-var ErrBottom = errors.New("the piston is at its lowest, not its highest, among these readings: they tell BDC; " +
+var ErrBottom = errors.New("the piston is at its lowest, not its highest, among these readings: they show BDC; " +
 	"turn the crank half a turn and read there")
 
 // errEitherEnd is said when the readings turn the wrong way and no dimension

@@ -67,7 +67,7 @@ func Combine(engines ...[]Healthy) ([]Healthy, error) {
 			if len(same[h.Name]) == 0 {
 				names = append(names, h.Name)
 			} else if problem := h.differs(same[h.Name][0]); problem != "" {
-				return nil, fmt.Errorf("mark %q: %s: give the two different names, or measure them alike", h.Name, problem)
+				return nil, fmt.Errorf("mark %q: %s: give the two different names, or measure them the same way", h.Name, problem)
 			}
 			same[h.Name] = append(same[h.Name], h)
 		}
@@ -166,7 +166,7 @@ func HoldAgainst(marks []Mark, healthy []Healthy) ([]Mark, error) {
 			}
 			here := Healthy{On: m.On, Against: m.Reference(), Measured: m.Off != nil}
 			if problem := here.differs(h); problem != "" {
-				return nil, ofMark(i, m, "%s: give it another name, or measure it alike", problem)
+				return nil, ofMark(i, m, "%s: give it another name, or measure it the same way", problem)
 			}
 			m.Healthy = &h
 			if !m.HasLimit {

@@ -92,7 +92,7 @@ func (w *Wheel) check() error {
 		sum += a
 	}
 	if math.Abs(float64(sum-geometry.Turn)) > float64(sumKnownTo) {
-		return fmt.Errorf("the intervals sum to %.6g deg: expected 360", sum.Degrees())
+		return fmt.Errorf("the intervals sum to %s deg: expected 360", geometry.Decimal(sum.Degrees(), 6))
 	}
 	for i := range w.Intervals {
 		w.Intervals[i] *= geometry.Turn / sum

@@ -48,7 +48,7 @@ var List = []caution{
 		"Draw a borescope back before turning."},
 	{"Locking tools", "A locking pin or plate is for position, not for holding a bolt's torque; it can snap or crack a casing."},
 	{"Petrol", "Vapour comes from open plug holes and fuel lines: no sparks, no hot lamps, coils made dead, good ventilation."},
-	{"High-pressure fuel", "A jet can go through skin, a surgical emergency. Do not open a line that the maker has not told you how to make safe."},
+	{"High-pressure fuel", "A jet can go through skin, a surgical emergency. Do not open a line unless the maker's data say how to make it safe."},
 	{"Hot, moving, heavy", "Hot parts, fans that start with the key off, springs under load. Never work under a vehicle held by a jack alone."},
 	{"Afterwards", "Two full turns by hand, read the marks again, count tools and parts before the engine is started."},
 }

@@ -118,7 +118,7 @@ func TestFlagsSayWhatToType(t *testing.T) {
 		"--n -5":        "--n -5: expected a whole number from 3 to 40, such as 12",
 		"--scale 2":     "--scale 2: expected a fraction such as 0.07",
 		"--scale NaN":   "--scale NaN: expected a fraction such as 0.07",
-		"--on=maybe":    "--on maybe: expected nothing behind it, or =true or =false",
+		"--on=maybe":    "--on maybe: expected nothing after it, or =true or =false",
 		"--page a.pdf":  "--page a.pdf: pages are HTML: name it a.html, and print it to PDF from a browser",
 		"--pin 3":       "--pin 3: is for find: leave it out",
 		"--stroek 3":    "unknown flag: --stroek: type evendrop try --help",

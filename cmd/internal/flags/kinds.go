@@ -19,7 +19,7 @@ func (s *Set) Bool(name, help string) *bool {
 	on := new(bool)
 	flag := s.add(name, "", help, func(text string) (err error) {
 		if *on, err = strconv.ParseBool(text); err != nil {
-			err = errors.New("expected nothing behind it, or =true or =false")
+			err = errors.New("expected nothing after it, or =true or =false")
 		}
 		return err
 	})

@@ -153,7 +153,7 @@ func TestTheBestAnswerIsRight(t *testing.T) {
 }
 
 // An answer is marked by how far it lies from the truth, round the protractor's
-// nought too, and a wrong one is laid to the trap that it lies in.
+// zero too, and a wrong one is laid to the trap that it lies in.
 func TestMark(t *testing.T) {
 	trap := func(name string, at float64) Trap { return Trap{Name: name, TDC: &at} }
 	a := Answer{TDC: 359.9, Limit: 0.2, Traps: []Trap{trap("top", 6), {Name: "lean"}, trap("lash", 0.5), trap("mirror", 0.1)}}

@@ -12,7 +12,7 @@ import (
 func (b bench) traps(j Job, r tdc.Result) (list []Trap) {
 	at := func(a geometry.Angle) *float64 { x := shown(a); return &x }
 	list = append(list, Trap{"the highest reading taken for TDC", at(b.highest(j)),
-		"Near TDC the piston hardly moves, so the highest reading says little of the angle; farther down the flanks the same depth tells it."})
+		"Near TDC the piston hardly moves, so the highest reading says little about the angle; farther down the flanks depth shows it."})
 	if len(b.Turns) == 1 && b.Lash > 0 && len(r.Levels) > 0 {
 		list = append(list, Trap{"lash, with the crank turned one way", at(r.Levels[0].Midpoint), fmt.Sprintf(
 			"The piston lags by the lash, here %s mm, so half-way between equal drops comes late in the direction of turning, most of "+
@@ -24,7 +24,7 @@ func (b bench) traps(j Job, r tdc.Result) (list []Trap) {
 	if b.Tilt > 0 {
 		list = append(list, Trap{"a gauge that leans", nil, fmt.Sprintf(
 			"It leans by %s deg and shows %.1f %% too much. Both flanks read to the same depth, that does not move TDC; with one flank, or a "+
-				"curve whose scale is held, it does.", trimmed(b.Tilt.Degrees()), 100*(b.scale()-1))})
+				"curve whose scale is fixed, it does.", trimmed(b.Tilt.Degrees()), 100*(b.scale()-1))})
 	}
 	if b.Offset != 0 {
 		list = append(list, Trap{"an offset that nobody stated", nil, fmt.Sprintf(
@@ -61,8 +61,8 @@ func (b bench) typoTrap(j Job, r tdc.Result) Trap {
 			t.Why += fmt.Sprintf(" line %d says %.2f and should be %.2f.", FirstLine+i, one.Depth, one.Meant)
 		}
 	}
-	t.Why += " A bad reading sticks out of the residuals."
+	t.Why += " A bad reading stands out among the residuals."
 	return t
 }
 
-func trimmed(x float64) string { return fmt.Sprintf("%g", places(x, 4)) }
+func trimmed(x float64) string { return geometry.Decimal(places(x, 4), 17) }

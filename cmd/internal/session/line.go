@@ -109,5 +109,5 @@ func parseReading(body string, setup evidence.Setup, unit string) (sheet.Entry, 
 	if runes := []rune(body); len(runes) > most {
 		body = string(runes[:most]) + "..."
 	}
-	return sheet.Entry{}, fmt.Errorf("%q is not a reading: type an angle and a depth with a blank between, such as 342.5 3.29, or help", body)
+	return sheet.Entry{}, fmt.Errorf("%q is not a reading: type an angle and a depth with a space between, such as 342.5 3.29, or help", body)
 }

@@ -95,7 +95,7 @@ func (s *Session) write(t typed) error {
 	s.take(readings)
 	s.answer(s.state.Answer(before))
 	if t.turn == 0 && tdc.AgainstTheirTurn(readings) {
-		s.tell("The last angles go the other way than turning %s. If the crank was turned the other way, delete them with undo, "+
+		s.tell("The last angles go against turning %s. If the crank was turned the other way, delete them with undo, "+
 			"and type f or b before the first one again.", s.turn)
 	}
 	return nil

@@ -69,7 +69,7 @@ func (j State) state(before State) string {
 	const least = 3
 	switch {
 	case j.Result == nil && len(j.Readings) < least:
-		return fmt.Sprintf("TDC can be determined from %d readings on, on both sides of it.", least)
+		return fmt.Sprintf("TDC needs at least %d readings, on both sides of it.", least)
 	case j.Result == nil:
 		return fmt.Sprintf("TDC cannot be determined yet: %v.", words.NewBench(j.Job.Setup, j.Job.Unit).Refused(j.Why))
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"evendrop/geometry"
 	"evendrop/tdc/finding"
 )
 
@@ -11,35 +12,35 @@ import (
 func (b Bench) Finding(f finding.Finding) string {
 	switch f := f.(type) {
 	case finding.GaugeCountsOtherWay:
-		return fmt.Sprintf("The gauge counts the other way than stated: its numbers grow as the piston goes %s. Taken so; correct counts under [gauge].", f.Counts)
+		return fmt.Sprintf("The gauge's numbers grow as the piston goes %s, not as stated. They are taken so; correct counts under [gauge].", f.Counts)
 	case finding.FewReadings:
 		return fmt.Sprintf("%s: too few to show a bad one. Take at least 6, better 12.", Count(f.Readings, "reading"))
 	case finding.NotUsed:
-		return fmt.Sprintf("%s beside the pairs add nothing and are not used. Take at least %d, or none.", Count(f.Readings, "reading"), f.Least)
+		return fmt.Sprintf("Not used, too few beside the pairs to add anything: %s. Take at least %d, or none.", Count(f.Readings, "reading"), f.Least)
 	case finding.AllShallow:
-		return fmt.Sprintf("All readings lie within %s of the top, where the piston hardly moves: read farther down both flanks, 1 to 3 mm.", b.Depth(f.Within))
+		return fmt.Sprintf("All readings lie within %s of the top, where the piston hardly moves: read farther down both flanks, %s to %s.", b.Depth(f.Within), b.Stated(geometry.Millimetre), b.Stated(3*geometry.Millimetre))
 	case finding.FlankMissing:
 		return fmt.Sprintf("No reading %s: TDC rests on the engine's dimensions alone. Read that side too.%s", side(f.Side), b.mayBeUnsigned(f.Unsigned))
 	case finding.FlankThin:
 		return fmt.Sprintf("Only %s %s: take more there.", Count(f.Readings, "reading"), side(f.Side))
 	case finding.FlanksLopsided:
-		return fmt.Sprintf("The flanks are lopsided: %s deep %s, %s on the other side. Read both to the same depth.", b.Drop(f.Deep), side(f.Deeper), b.Drop(f.Shallow))
+		return fmt.Sprintf("The flanks are read to different depths: %s %s, %s on the other side. Read both to the same depth.", b.Drop(f.Deep), side(f.Deeper), b.Drop(f.Shallow))
 	case finding.SuspectReading:
 		return b.suspect(f)
 	case finding.MoreSuspects:
-		return fmt.Sprintf("%d more readings of %d do not fit: with so many, suspect the set-up or the engine's dimensions before the readings.", f.More, f.Of)
+		return fmt.Sprintf("Of %d readings, %d more do not fit: with so many, suspect the set-up or the engine's dimensions before the readings.", f.Of, f.More)
 	case finding.WithEveryReading:
 		places := Decimals(f.Expanded.Degrees())
 		return fmt.Sprintf("With every reading trusted TDC would be at %s ± %s deg.", b.Reads(f.TDC, places), Fixed(f.Expanded.Degrees(), places))
 	case finding.AgainstTurn:
-		return fmt.Sprintf("%s and the %d readings below it follow one another the other way than turning %s. If the crank was turned so, correct their turn: lash is taken the wrong way.",
+		return fmt.Sprintf("%s and the %d readings below it go against turning %s. If the crank was turned the other way, correct their turn: as they stand, lash is taken the wrong way.",
 			b.Place(f.Place), f.Steps, f.Turn)
 	case finding.Scattered:
-		return fmt.Sprintf("The readings scatter %.1f times as much as the instruments stated explain; the uncertainty is widened to match.", f.Times)
+		return fmt.Sprintf("The readings scatter %.1f times as much as the stated instruments explain; the uncertainty is widened to match.", f.Times)
 	case finding.ScaleOff:
 		return fmt.Sprintf("The gauge shows %.3f times the travel computed from stroke and rod: check stroke and rod, and whether the gauge stands straight.", f.Scale)
 	case finding.StrokeUnknown:
-		return "The stroke is unknown: how sharply the piston turns round is left to the readings."
+		return "The stroke is unknown: how fast the piston drops is taken from the readings alone."
 	case finding.RodAssumed:
 		return fmt.Sprintf("The rod's length is unknown: %s is assumed.", b.LengthWithin(f.Rod, f.KnownTo))
 	case finding.OffsetUnstated:
@@ -52,9 +53,9 @@ func (b Bench) Finding(f finding.Finding) string {
 	case finding.PairScatter:
 		return fmt.Sprintf("%s: its repeats lie %.2f deg apart, more than the protractor's step explains; the uncertainty allows for it.", f.Pair, f.Apart.Degrees())
 	case finding.DwellOneWay:
-		return "The dwell was seen turning one way only. It comes late by lash and by what the eye is slow to see: where it is safe, turn back and look again the other way."
+		return "The dwell was seen turning one way only. Lash and the eye's lag make it late: where it is safe, turn back and look again the other way."
 	case finding.MethodApart:
-		return fmt.Sprintf("The %s put TDC %.2f deg %s than the rest does, where %.2f could be chance: look at them again.",
+		return fmt.Sprintf("The %s put TDC %.2f deg %s than the other evidence, and up to %.2f deg could be chance: check them.",
 			evidenceOf(f.Method), math.Abs(f.Off.Degrees()), Later(f.Off), f.Limit.Degrees())
 	case finding.MaybeBottom:
 		return "These readings are too coarse to tell TDC from BDC by their shape: make sure that the piston was at the top of its stroke."
@@ -112,9 +113,9 @@ func (b Bench) suspect(f finding.SuspectReading) string {
 	}
 	switch {
 	case f.DeeperThan > 0:
-		text += fmt.Sprintf(" No piston comes there: the stroke is %s in all.", b.Stated(f.DeeperThan))
+		text += fmt.Sprintf(" The piston cannot be there: the stroke is %s in all.", b.Stated(f.DeeperThan))
 	case f.AboveTop > 0:
-		text += fmt.Sprintf(" No piston comes there: it would stand %s above its highest point.", b.Depth(f.AboveTop))
+		text += fmt.Sprintf(" The piston cannot be there: that is %s above its highest point.", b.Depth(f.AboveTop))
 	}
 	return text
 }

@@ -28,19 +28,19 @@ var said = []struct {
 }{
 	{finding.GaugeCountsOtherWay{Counts: evidence.Up}, []string{"numbers grow as the piston goes up", "correct counts under [gauge]"}},
 	{finding.FewReadings{Readings: 5}, []string{"5 readings", "at least 6"}},
-	{finding.NotUsed{Readings: 2, Least: 3}, []string{"2 readings beside the pairs", "at least 3"}},
+	{finding.NotUsed{Readings: 2, Least: 3}, []string{"too few beside the pairs to add anything: 2 readings. Take at least", "at least 3"}},
 	{finding.AllShallow{Within: 0.12}, []string{"within 0.12 mm of the top"}},
 	{finding.FlankMissing{Side: finding.Rising}, []string{"No reading before TDC", "Read that side too."}},
 	{finding.FlankMissing{Side: finding.Falling, Unsigned: &place}, []string{"No reading after TDC", "their sign was left out: write 23 BTDC, or 337", "r.csv line 4"}},
 	{finding.FlankThin{Side: finding.Falling, Readings: 1}, []string{"Only one reading after TDC"}},
-	{finding.FlanksLopsided{Deeper: finding.Rising, Deep: 9.76, Shallow: 3.1}, []string{"9.8 mm deep before TDC", "3.1 mm on the other side"}},
+	{finding.FlanksLopsided{Deeper: finding.Rising, Deep: 9.76, Shallow: 3.1}, []string{"9.8 mm before TDC", "3.1 mm on the other side"}},
 	{finding.SuspectReading{Place: place, Off: 1, Times: 50, DialTurn: true}, []string{"r.csv line 4 (23 deg, forward)", "+1.00 mm", "50 times", "left out", "One turn of a dial gauge is 1 mm."}},
 	{finding.SuspectReading{Place: place, Off: -0.1, Times: 5, Weight: 0.31}, []string{"-0.10 mm", "31 % of a reading"}},
-	{finding.SuspectReading{Place: place, Off: 99, Times: 900, DeeperThan: 86}, []string{"No piston comes there: the stroke is 86 mm in all."}},
-	{finding.SuspectReading{Place: place, Off: -9, Times: 90, AboveTop: 5}, []string{"it would stand 5.00 mm above its highest point."}},
-	{finding.MoreSuspects{More: 6, Of: 81}, []string{"6 more readings of 81"}},
+	{finding.SuspectReading{Place: place, Off: 99, Times: 900, DeeperThan: 86}, []string{"The piston cannot be there: the stroke is 86 mm in all."}},
+	{finding.SuspectReading{Place: place, Off: -9, Times: 90, AboveTop: 5}, []string{"that is 5.00 mm above its highest point."}},
+	{finding.MoreSuspects{More: 6, Of: 81}, []string{"Of 81 readings, 6 more do not fit"}},
 	{finding.WithEveryReading{TDC: 3 * geometry.Degree, Expanded: 0.3 * geometry.Degree}, []string{"3.00 ± 0.30 deg"}},
-	{finding.AgainstTurn{Place: place, Steps: 7}, []string{"r.csv line 4 (23 deg, forward) and the 7 readings below it", "than turning forward"}},
+	{finding.AgainstTurn{Place: place, Steps: 7}, []string{"r.csv line 4 (23 deg, forward) and the 7 readings below it", "go against turning forward"}},
 	{finding.Scattered{Times: 1.7}, []string{"1.7 times"}},
 	{finding.ScaleOff{Scale: 1.21}, []string{"1.210 times the travel computed from stroke and rod"}},
 	{finding.StrokeUnknown{}, []string{"stroke is unknown"}},
@@ -48,7 +48,7 @@ var said = []struct {
 	{finding.PairMisfit{Pair: "Stop 1", Off: -1.5 * geometry.Degree, Times: 9}, []string{"Stop 1", "1.50 deg earlier", "9 times"}},
 	{finding.PairScatter{Pair: "Stop 1", Apart: 2 * geometry.Degree}, []string{"2.00 deg apart"}},
 	{finding.DwellOneWay{}, []string{"where it is safe, turn back"}},
-	{finding.MethodApart{Method: "dwell", Off: 1.5 * geometry.Degree, Limit: 0.5 * geometry.Degree}, []string{"dwell pairs put TDC 1.50 deg later", "0.50 could be chance"}},
+	{finding.MethodApart{Method: "dwell", Off: 1.5 * geometry.Degree, Limit: 0.5 * geometry.Degree}, []string{"dwell pairs put TDC 1.50 deg later", "0.50 deg could be chance"}},
 	{finding.MethodApart{Method: "equal views", Off: 1, Limit: 1}, []string{"The equal views put"}},
 	{finding.MethodApart{Method: "stops", Off: 1, Limit: 1}, []string{"The stop contacts put"}},
 	{finding.MaybeBottom{}, []string{"TDC from BDC"}},
@@ -59,15 +59,15 @@ var said = []struct {
 	{finding.TooVague{Expanded: 12 * geometry.Degree}, []string{"anywhere within 12 deg"}},
 	{finding.CountsContradicted{Counts: evidence.With}, []string{`contradicts counts = "with"`, "numbers fall as the engine turns", `type counts = "against"`, "if they rise, correct the turn of the readings."}},
 	{finding.CountsContradicted{Counts: evidence.Against, Pairs: true}, []string{"numbers rise as the engine turns", `type counts = "with"`, "which angle of a pair is which"}},
-	{finding.SidesContradicted{}, []string{"write each angle with the other one"}},
-	{finding.FlankUnsigned{Place: place, Lines: []finding.Lines{{From: 2, To: 6}, {From: 12, To: 14}}}, []string{"r.csv lines 2 to 6, 12 to 14 follow", "write 23 BTDC, or 337, in line 4"}},
-	{finding.FlankUnsigned{Place: finding.Place{Line: 2}, Lines: []finding.Lines{{From: 2, To: 6}}}, []string{"Readings 2 to 6 follow", "in reading 2"}},
+	{finding.SidesContradicted{}, []string{"swap them in every angle"}},
+	{finding.FlankUnsigned{Place: place, Lines: []finding.Lines{{From: 2, To: 6}, {From: 12, To: 14}}}, []string{"r.csv lines 2 to 6, 12 to 14 go against", "write 23 BTDC, or 337, in line 4"}},
+	{finding.FlankUnsigned{Place: finding.Place{Line: 2}, Lines: []finding.Lines{{From: 2, To: 6}}}, []string{"Readings 2 to 6 go against", "in reading 2"}},
 	{finding.RowUnsigned{Place: place}, []string{"fits on the other side of the protractor's zero", "write 23 BTDC, or 337."}},
-	{finding.WrongUnit{Misread: finding.DepthsMillimetresAsInches, Times: 25.4, Stroke: 86}, []string{"25.4 times as far as a stroke of 86 mm", `unit = "mm"`}},
+	{finding.WrongUnit{Misread: finding.DepthsMillimetresAsInches, Times: 25.4, Stroke: 86}, []string{"25 times as much as a stroke of 86 mm", `unit = "mm"`}},
 	{finding.WrongUnit{Misread: finding.DepthsInches, Times: 0.0394, Stroke: 86}, []string{"look like inches", "depth_in"}},
 	{finding.WrongUnit{Misread: finding.DepthsThou, Times: 39.4, Stroke: 86}, []string{"0.384 in for 384"}},
-	{finding.WrongUnit{Misread: finding.DepthsPointLost, Times: 10, Stroke: 86}, []string{"a tenth as great"}},
-	{finding.WrongUnit{Misread: finding.DepthsCentimetres, Times: 0.1, Stroke: 86}, []string{"ten times as great"}},
+	{finding.WrongUnit{Misread: finding.DepthsPointLost, Times: 10, Stroke: 86}, []string{"divided by 10"}},
+	{finding.WrongUnit{Misread: finding.DepthsCentimetres, Times: 0.1, Stroke: 86}, []string{"times 10"}},
 	{finding.WrongUnit{Misread: finding.DepthsHundredths, Times: 100, Stroke: 86}, []string{"9.76 for 976"}},
 	{finding.WrongUnit{Misread: finding.DepthsThousandths, Times: 1000, Stroke: 86}, []string{"0.384 for 384"}},
 	{finding.WrongUnit{Misread: finding.DepthsMetres, Times: 0.001, Stroke: 86}, []string{"each in mm"}},
@@ -160,7 +160,7 @@ func TestFindingsInJSON(t *testing.T) {
 	}, bench.Finding))
 	require.NoError(t, err)
 	require.JSONEq(t, `[
-		{"kind": "method apart", "words": "The dwell pairs put TDC 1.50 deg earlier than the rest does, where 0.50 could be chance: look at them again.",
+		{"kind": "method apart", "words": "The dwell pairs put TDC 1.50 deg earlier than the other evidence, and up to 0.50 deg could be chance: check them.",
 		 "method": "dwell", "off_deg": -1.5, "limit_deg": 0.5},
 		{"kind": "suspect reading", "words": "r.csv line 4 (23 deg, forward) does not fit: it is off by +1.00 mm, 50 times its expected error. It has been left out; read it again. One turn of a dial gauge is 1 mm.",
 		 "file": "r.csv", "line": 4, "off_mm": 1, "times_expected": 50, "weight": 0, "one_dial_turn": true}]`, string(data))
@@ -169,6 +169,6 @@ func TestFindingsInJSON(t *testing.T) {
 // A refusal that is a finding is said in its words; another error keeps its own.
 func TestRefused(t *testing.T) {
 	err := bench.Refused(finding.Refusal{Finding: finding.WrongUnit{Misread: finding.DepthsInches, Times: 0.0394, Stroke: 86}})
-	require.ErrorContains(t, err, "the depths change 0.0394 times as far as a stroke of 86 mm allows: they look like inches")
+	require.ErrorContains(t, err, "the depths change 0.039 times as much as a stroke of 86 mm makes them: they look like inches")
 	require.NoError(t, bench.Refused(nil))
 }

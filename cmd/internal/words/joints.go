@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"evendrop/geometry"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/mark/joint"
 )
@@ -53,7 +54,7 @@ func ChiSquare(e joint.Explanation) string {
 	if e.DegreesOfFreedom == 0 {
 		return ""
 	}
-	p := fmt.Sprintf("= %.1g", e.P)
+	p := "= " + geometry.Decimal(e.P, 1)
 	switch {
 	case e.P > 0.095:
 		p = "= " + Fixed(e.P, 2)
@@ -78,9 +79,9 @@ func (b Bench) ofJoint(f finding.Finding) string {
 		for _, c := range f.Causes {
 			of = append(of, causes[c])
 		}
-		return fmt.Sprintf("%s: %s deg %s is among the usual sizes of %s.", f.Name, tenths(f.Off), Way(f.Off), strings.Join(of, ", or "))
+		return fmt.Sprintf("%s: %s deg %s is a usual size for %s.", f.Name, tenths(f.Off), Way(f.Off), strings.Join(of, ", or "))
 	case finding.TDCByOffset:
-		return fmt.Sprintf("%s: %s deg %s, which is what %s makes between the piston's TDC and the throw lying along the bore: ask which of them the nominal angles count from.",
+		return fmt.Sprintf("%s: %s deg %s, the difference that %s makes between the piston's TDC and the throw lying along the bore: ask which of them the nominal angles count from.",
 			f.Name, tenths(f.Off), Way(f.Off), b.offset(f.Offset, f.Stated))
 	case finding.SlipBack:
 		return slipBack(f)
@@ -110,21 +111,29 @@ var causes = map[finding.Cause]string{
 		"rule these out before you suspect the crank",
 }
 
-// slipBack is whether what the marks pointed to is back.
+// NoSlips says that not so many slips explain.
+func NoSlips(slips int) string {
+	if slips == 1 {
+		return "no single slip explains"
+	}
+	return fmt.Sprintf("no %d slips explain", slips)
+}
+
+// slipBack is whether what the marks pointed to has been put right.
 func slipBack(f finding.SlipBack) string {
 	was := "Before, the marks pointed to " + Slip(f.Before) + ". Now "
 	switch f.Now {
 	case finding.Unexplained:
-		return was + fmt.Sprintf("no %s explain them: it cannot be told whether that is back.", Count(f.Tried, "slip"))
+		return was + NoSlips(f.Tried) + " them, so they do not show whether that slip is gone."
 	case finding.NothingMoved:
 		if f.Within == nil {
-			return was + "no joint has to have moved: the marks have it back, as far as they see it."
+			return was + "no joint has to have moved to explain them: as far as they show, that slip is gone."
 		}
-		return was + fmt.Sprintf("no joint has to have moved: the marks have it back to within %.1f deg (95 %%).", math.Ceil(f.Within.Degrees()*10)/10)
+		return was + fmt.Sprintf("no joint has to have moved to explain them: that slip is gone, to within %.1f deg (95 %%).", math.Ceil(f.Within.Degrees()*10)/10)
 	case finding.NotBack:
-		return was + "they still point to it: not back, " + far(*f.After) + "."
+		return was + "they still point to it, " + far(*f.After) + ": that slip is still there."
 	case finding.MaybeBack:
-		return was + "they cannot tell between that and others: it is not shown to be back."
+		return was + "they cannot tell between that and others: that slip may still be there."
 	}
-	return was + "they no longer do: the marks have it back."
+	return was + "they no longer do: that slip is gone."
 }

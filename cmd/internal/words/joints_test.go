@@ -42,9 +42,9 @@ func TestFits(t *testing.T) {
 		{0, 0, 0, "", ""},
 		{4.3, 5, 0.507, "all marks agree with this", "chi-square 4.3 with 5 degrees of freedom, p = 0.51"},
 		{11.07, 5, 0.05, "all marks agree with this", "chi-square 11.1 with 5 degrees of freedom, p = 0.05"},
-		{6.635, 1, 0.01, "1 chance in 100 that sound marks lie so far from it", "chi-square 6.6 with one degree of freedom, p = 0.01"},
-		{10.83, 1, 0.001, "1 chance in 1,000 that sound marks lie so far from it", "chi-square 10.8 with one degree of freedom, p = 0.001"},
-		{30, 1, 4.3e-8, "less than 1 chance in 1,000,000 that sound marks lie so far from it", "chi-square 30.0 with one degree of freedom, p below 0.001"},
+		{6.635, 1, 0.01, "1 chance in 100 that scatter alone puts the marks so far from it", "chi-square 6.6 with one degree of freedom, p = 0.01"},
+		{10.83, 1, 0.001, "1 chance in 1,000 that scatter alone puts the marks so far from it", "chi-square 10.8 with one degree of freedom, p = 0.001"},
+		{30, 1, 4.3e-8, "less than 1 chance in 1,000,000 that scatter alone puts the marks so far from it", "chi-square 30.0 with one degree of freedom, p below 0.001"},
 	} {
 		e := joint.Explanation{ChiSquare: c.chi, DegreesOfFreedom: c.degrees, P: c.p}
 		require.Equal(t, c.fits, words.Fits(e))
@@ -70,8 +70,8 @@ func TestEveryLookInWords(t *testing.T) {
 		return true
 	})
 	require.Len(t, seen, 14)
-	require.Equal(t, "see whether the cam sits tight on the crank", words.Look(joint.Look{How: joint.SitsTight, Part: "cam", On: "crank"}))
-	require.Equal(t, "read the pin again, set up anew", words.Look(joint.Look{How: joint.ReadAgain, Part: "pin"}))
+	require.Equal(t, "check that the fit of the cam on the crank is tight", words.Look(joint.Look{How: joint.SitsTight, Part: "cam", On: "crank"}))
+	require.Equal(t, "read the pin again, with a fresh set-up", words.Look(joint.Look{How: joint.ReadAgain, Part: "pin"}))
 }
 
 // A look names up to four joints, and counts more; a reading that may mistake them says
@@ -81,7 +81,7 @@ func TestLooks(t *testing.T) {
 	look := joint.Look{How: joint.ReadAMark, Part: "éa", Apart: []string{"a", "b", "c"}}
 	require.Equal(t, "Read a mark on the éa: tells between a, b and c.", words.LookApart(look))
 	look.Separation = 3
-	require.Equal(t, "Read a mark on the éa: tells between a, b and c (1 chance in 15 of mistaking them).", words.LookApart(look))
+	require.Equal(t, "Read a mark on the éa: tells between a, b and c (1 chance in 15 of taking one for another).", words.LookApart(look))
 	look.Separation, look.Apart = 30, []string{"a", "b", "c", "d", "e"}
 	require.Equal(t, "Read a mark on the éa: bears on 5 of them.", words.LookApart(look))
 }

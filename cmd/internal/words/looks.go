@@ -27,13 +27,13 @@ func Look(l joint.Look) string {
 	case joint.AtFlywheel:
 		return "see whether the flywheel's dowel and bolts sit in their own holes"
 	case joint.WheelTrue:
-		return fmt.Sprintf("see whether the %s sits tight and true on the %s", l.Part, l.On)
+		return fmt.Sprintf("check that the fit of the %s on the %s is tight and true", l.Part, l.On)
 	case joint.RockIt:
 		return fmt.Sprintf("where the maker allows it, rock the %s on the %s by hand: an unlocked phaser or a loose bolt gives; look at dowel or key", l.Part, l.On)
 	case joint.SitsTight:
-		return fmt.Sprintf("see whether the %s sits tight on the %s", l.Part, l.On)
+		return fmt.Sprintf("check that the fit of the %s on the %s is tight", l.Part, l.On)
 	case joint.ReadAgain:
-		return fmt.Sprintf("read the %s again, set up anew", l.Part)
+		return fmt.Sprintf("read the %s again, with a fresh set-up", l.Part)
 	case joint.ReadAMark:
 		return "read a mark on the " + l.Part
 	case joint.ReadAnother:

@@ -52,21 +52,21 @@ func (b Bench) ofMark(f finding.Finding) string {
 	const stays = "would settle it, if it stays where it is."
 	switch f := f.(type) {
 	case finding.ReadingsApart:
-		return fmt.Sprintf("Its readings lie %s deg apart: read it again. A decimal is written with a point, as in [3.5, 3.5].", tenths(f.Apart))
+		return fmt.Sprintf("The readings lie %s deg apart: read again. A decimal is written with a point, as in [3.5, 3.5].", tenths(f.Apart))
 	case finding.FarOff:
-		return fmt.Sprintf("Off by %s deg: make sure first that it was read and typed rightly, and what it should be.", Signed(f.Off.Degrees(), 1))
+		return fmt.Sprintf("Off by %s deg: first check what was read and typed, and should_be.", Signed(f.Off.Degrees(), 1))
 	case finding.KnownToAssumed:
-		return fmt.Sprintf("Its known_to is not stated: taken as %s deg of crank.", Plain(f.KnownTo.Degrees()))
+		return fmt.Sprintf("known_to is not stated: taken as %s deg of crank.", Plain(f.KnownTo.Degrees()))
 	case finding.ShouldBeAssumed:
 		from := "the piston's TDC"
 		if f.FromThrow {
 			from = "the throw along the bore"
 		}
-		return fmt.Sprintf("Its should_be is not stated: compared with %s, 0. State it, or should_be = \"unknown\" where nobody knows.", from)
+		return fmt.Sprintf("should_be is not stated: compared with %s, 0. State it, or should_be = \"unknown\" where nobody knows.", from)
 	case finding.OffsetMakes:
 		return b.offsetMakes(f)
 	case finding.OnItsLimit:
-		return "It lies on its limit: no reading would settle it."
+		return "On the limit: no reading would settle it."
 	case finding.MoreReadings:
 		switch {
 		case f.OfPiston == 0:
@@ -77,12 +77,12 @@ func (b Bench) ofMark(f finding.Finding) string {
 		return fmt.Sprintf("%s of the mark, and as many of the piston each side of TDC, %s", Capital(more(f.OfMark)), stays)
 	case finding.NotByReadings:
 		in, help := doubt(f)
-		return fmt.Sprintf("More readings like these would not settle it: it has to be known to ± %s deg, and most of the doubt is in %s. %s would help.",
+		return fmt.Sprintf("More readings like these would not settle it: that takes ± %s deg, and most of the doubt is in %s. %s would help.",
 			geometry.Decimal(f.Needed.Degrees(), 2), in, help)
 	case finding.MeasuredBetter:
-		return fmt.Sprintf("Measured to ± %s crank deg or better it would be settled, if it stays where it is.", geometry.Decimal(math.Floor(f.KnownTo.Degrees()*100)/100, 2))
+		return fmt.Sprintf("Measuring to ± %s crank deg or better would settle it, if it stays where it is.", geometry.Decimal(math.Floor(f.KnownTo.Degrees()*100)/100, 2))
 	case finding.NoMeasurement:
-		return "No better measurement of it would settle it: the doubt in where it should be is too great."
+		return "No better measurement would settle it: where it should be is too uncertain."
 	}
 	return b.ofJoint(f)
 }
@@ -113,13 +113,13 @@ func (b Bench) offsetMakes(f finding.OffsetMakes) string {
 	const ask = "between the piston's TDC and the throw lying along the bore: ask which of them"
 	made := b.offset(f.Offset, f.Stated)
 	if len(f.Marks) == 1 {
-		return fmt.Sprintf("Off by %s deg, which is what %s makes %s its nominal angle counts from.", Signed(f.Marks[0].Off.Degrees(), 1), made, ask)
+		return fmt.Sprintf("Off by %s deg, the difference that %s makes %s the nominal angle counts from.", Signed(f.Marks[0].Off.Degrees(), 1), made, ask)
 	}
 	var names []string
 	for _, m := range f.Marks {
 		names = append(names, fmt.Sprintf("%s (%s deg)", m.Mark, Signed(m.Off.Degrees(), 1)))
 	}
-	return fmt.Sprintf("%s: off by what %s makes %s the nominal angles count from.", And(names), made, ask)
+	return fmt.Sprintf("%s: off by the difference that %s makes %s the nominal angles count from.", And(names), made, ask)
 }
 
 // offset names an offset, the engine's own or one that it might have.

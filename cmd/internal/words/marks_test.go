@@ -21,30 +21,30 @@ var toldOfMarks = []struct {
 	finding finding.Finding
 	words   string
 }{
-	{finding.ReadingsApart{Mark: pin, Apart: deg(2)}, "Its readings lie 2.0 deg apart: read it again. A decimal is written with a point, as in [3.5, 3.5]."},
-	{finding.FarOff{Mark: pin, Off: deg(-80)}, "Off by -80.0 deg: make sure first that it was read and typed rightly, and what it should be."},
-	{finding.KnownToAssumed{Mark: pin, KnownTo: deg(0.5)}, "Its known_to is not stated: taken as 0.5 deg of crank."},
-	{finding.ShouldBeAssumed{Mark: pin}, `Its should_be is not stated: compared with the piston's TDC, 0. State it, or should_be = "unknown" where nobody knows.`},
-	{finding.ShouldBeAssumed{Mark: pin, FromThrow: true}, `Its should_be is not stated: compared with the throw along the bore, 0. State it, or should_be = "unknown" where nobody knows.`},
+	{finding.ReadingsApart{Mark: pin, Apart: deg(2)}, "The readings lie 2.0 deg apart: read again. A decimal is written with a point, as in [3.5, 3.5]."},
+	{finding.FarOff{Mark: pin, Off: deg(-80)}, "Off by -80.0 deg: first check what was read and typed, and should_be."},
+	{finding.KnownToAssumed{Mark: pin, KnownTo: deg(0.5)}, "known_to is not stated: taken as 0.5 deg of crank."},
+	{finding.ShouldBeAssumed{Mark: pin}, `should_be is not stated: compared with the piston's TDC, 0. State it, or should_be = "unknown" where nobody knows.`},
+	{finding.ShouldBeAssumed{Mark: pin, FromThrow: true}, `should_be is not stated: compared with the throw along the bore, 0. State it, or should_be = "unknown" where nobody knows.`},
 	{finding.OffsetMakes{Marks: []finding.MarkOff{{Mark: "pin", Off: deg(-2.4)}}, Offset: 8},
-		"Off by -2.4 deg, which is what an offset of 8 mm makes between the piston's TDC and the throw lying along the bore: ask which of them its nominal angle counts from."},
+		"Off by -2.4 deg, the difference that an offset of 8 mm makes between the piston's TDC and the throw lying along the bore: ask which of them the nominal angle counts from."},
 	{finding.OffsetMakes{Marks: []finding.MarkOff{{Mark: "pin", Off: deg(2.4)}, {Mark: "notch", Off: deg(2.3)}}, Offset: 8.25, Stated: true},
-		"pin (+2.4 deg) and notch (+2.3 deg): off by what the engine's offset of 8.25 mm makes between the piston's TDC and the throw lying along the bore: " +
+		"pin (+2.4 deg) and notch (+2.3 deg): off by the difference that the engine's offset of 8.25 mm makes between the piston's TDC and the throw lying along the bore: " +
 			"ask which of them the nominal angles count from."},
-	{finding.OnItsLimit{Mark: pin}, "It lies on its limit: no reading would settle it."},
+	{finding.OnItsLimit{Mark: pin}, "On the limit: no reading would settle it."},
 	{finding.MoreReadings{Mark: pin, OfMark: 3}, "3 more readings of the mark would settle it, if it stays where it is."},
 	{finding.MoreReadings{Mark: pin, OfPiston: 1}, "One more reading of the piston each side of TDC would settle it, if it stays where it is."},
 	{finding.MoreReadings{Mark: pin, OfMark: 2, OfPiston: 2}, "2 more readings of the mark, and as many of the piston each side of TDC, would settle it, if it stays where it is."},
 	{finding.NotByReadings{Mark: pin, Needed: deg(0.123), Doubt: finding.DoubtProtractor},
-		"More readings like these would not settle it: it has to be known to ± 0.12 deg, and most of the doubt is in the protractor's own error and step. A finer protractor would help."},
+		"More readings like these would not settle it: that takes ± 0.12 deg, and most of the doubt is in the protractor's own error and step. A finer protractor would help."},
 	{finding.NotByReadings{Mark: pin, Needed: deg(0.1), Doubt: finding.DoubtTDC, Source: "lash"},
-		"More readings like these would not settle it: it has to be known to ± 0.1 deg, and most of the doubt is in TDC: lash. What shrinks TDC's uncertainty would help."},
+		"More readings like these would not settle it: that takes ± 0.1 deg, and most of the doubt is in TDC: lash. What shrinks TDC's uncertainty would help."},
 	{finding.NotByReadings{Mark: pin, Needed: deg(0.1), Doubt: finding.DoubtNominal},
-		"More readings like these would not settle it: it has to be known to ± 0.1 deg, and most of the doubt is in where it should be. A nominal angle that is better known would help."},
+		"More readings like these would not settle it: that takes ± 0.1 deg, and most of the doubt is in where it should be. A nominal angle that is better known would help."},
 	{finding.NotByReadings{Mark: pin, Needed: deg(0.1), Doubt: finding.DoubtHealthy},
-		"More readings like these would not settle it: it has to be known to ± 0.1 deg, and most of the doubt is in where it should be. More healthy engines, kept together, would help."},
-	{finding.MeasuredBetter{Mark: pin, KnownTo: deg(0.1399)}, "Measured to ± 0.13 crank deg or better it would be settled, if it stays where it is."}, // never rounded up
-	{finding.NoMeasurement{Mark: pin}, "No better measurement of it would settle it: the doubt in where it should be is too great."},
+		"More readings like these would not settle it: that takes ± 0.1 deg, and most of the doubt is in where it should be. More healthy engines, kept together, would help."},
+	{finding.MeasuredBetter{Mark: pin, KnownTo: deg(0.1399)}, "Measuring to ± 0.13 crank deg or better would settle it, if it stays where it is."}, // never rounded up
+	{finding.NoMeasurement{Mark: pin}, "No better measurement would settle it: where it should be is too uncertain."},
 
 	{finding.WholeSteps{Joint: belt(18), Count: 1, Steps: finding.Steps{Step: finding.Tooth, InTurn: 20}}, "belt: 18.0 deg agrees with one tooth of the 20-tooth crank sprocket, 18.0 deg."},
 	{finding.WholeSteps{Joint: belt(-35.2), Count: 2, Steps: finding.Steps{Step: finding.Tooth, InTurn: 20}}, "belt: 35.2 deg agrees with 2 teeth of the 20-tooth crank sprocket, 36.0 deg."},
@@ -52,21 +52,21 @@ var toldOfMarks = []struct {
 	{finding.WholeSteps{Joint: belt(12), Count: 2, Steps: finding.Steps{Step: finding.Pitch, InTurn: 60, Wheel: "60-2"}}, "belt: 12.0 deg agrees with 2 pitches of the 60-2 wheel, 12.0 deg."},
 	{finding.NoWholeSteps{Joint: belt(-9), Steps: finding.Steps{Step: finding.Tooth, InTurn: 20}}, "belt: 9.0 deg is not a whole number; one tooth of the 20-tooth crank sprocket would be 18.0 deg."},
 	{finding.HalfCamTurn{Joint: belt(360)}, "belt: 360 deg of crank is half a turn of the cam: it was fitted half a turn out, or TDC was taken a whole turn away."},
-	{finding.UsualSize{Joint: belt(5), Causes: []finding.Cause{finding.WornDrive, finding.WornKey}}, "belt: 5.0 deg late is among the usual sizes of a worn chain, belt or guide, or a worn key."},
+	{finding.UsualSize{Joint: belt(5), Causes: []finding.Cause{finding.WornDrive, finding.WornKey}}, "belt: 5.0 deg late is a usual size for a worn chain, belt or guide, or a worn key."},
 	{finding.UsualSize{Joint: belt(-5), Causes: []finding.Cause{finding.FrictionHeld, finding.FreePhaser, finding.BentPart, finding.CreptDamper}},
-		"belt: 5.0 deg early is among the usual sizes of a sprocket held by friction alone, or a phaser that is not locked, or a sprocket that was not held, " +
+		"belt: 5.0 deg early is a usual size for a sprocket held by friction alone, or a phaser that is not locked, or a sprocket that was not held, " +
 			"or a bent pointer, pin boss or bracket, or a wrong part, or a damper's ring that has crept on its rubber."},
 	{finding.UsualSize{Joint: belt(-2), Causes: []finding.Cause{finding.MistakenTDC}},
-		"belt: 2.0 deg early is among the usual sizes of one-way lash, an off-centre or slipped protractor, or a nominal angle that counts from elsewhere: " +
+		"belt: 2.0 deg early is a usual size for one-way lash, an off-centre or slipped protractor, or a nominal angle that counts from elsewhere: " +
 			"rule these out before you suspect the crank."},
-	{finding.TDCByOffset{Joint: belt(-2.4), Offset: 8.1}, "belt: 2.4 deg early, which is what an offset of 8 mm makes between the piston's TDC and the throw lying along the bore: " +
+	{finding.TDCByOffset{Joint: belt(-2.4), Offset: 8.1}, "belt: 2.4 deg early, the difference that an offset of 8 mm makes between the piston's TDC and the throw lying along the bore: " +
 		"ask which of them the nominal angles count from."},
-	{finding.SlipBack{Before: tooth, Now: finding.Unexplained, Tried: 3}, pointed + "no 3 slips explain them: it cannot be told whether that is back."},
-	{finding.SlipBack{Before: tooth, Now: finding.NothingMoved, Within: &within}, pointed + "no joint has to have moved: the marks have it back to within 0.7 deg (95 %)."}, // never rounded down
-	{finding.SlipBack{Before: tooth, Now: finding.NothingMoved}, pointed + "no joint has to have moved: the marks have it back, as far as they see it."},
-	{finding.SlipBack{Before: tooth, Now: finding.NotBack, After: &tooth}, pointed + "they still point to it: not back, 18.0 ± 0.6 deg early."},
-	{finding.SlipBack{Before: tooth, Now: finding.MaybeBack}, pointed + "they cannot tell between that and others: it is not shown to be back."},
-	{finding.SlipBack{Before: tooth, Now: finding.Elsewhere}, pointed + "they no longer do: the marks have it back."},
+	{finding.SlipBack{Before: tooth, Now: finding.Unexplained, Tried: 3}, pointed + "no 3 slips explain them, so they do not show whether that slip is gone."},
+	{finding.SlipBack{Before: tooth, Now: finding.NothingMoved, Within: &within}, pointed + "no joint has to have moved to explain them: that slip is gone, to within 0.7 deg (95 %)."}, // never rounded down
+	{finding.SlipBack{Before: tooth, Now: finding.NothingMoved}, pointed + "no joint has to have moved to explain them: as far as they show, that slip is gone."},
+	{finding.SlipBack{Before: tooth, Now: finding.NotBack, After: &tooth}, pointed + "they still point to it, 18.0 ± 0.6 deg early: that slip is still there."},
+	{finding.SlipBack{Before: tooth, Now: finding.MaybeBack}, pointed + "they cannot tell between that and others: that slip may still be there."},
+	{finding.SlipBack{Before: tooth, Now: finding.Elsewhere}, pointed + "they no longer do: that slip is gone."},
 }
 
 const pointed = "Before, the marks pointed to belt or sprocket (late), 18.0 ± 0.6 deg early. Now "
@@ -110,7 +110,7 @@ func TestOffsetInInches(t *testing.T) {
 
 // What stands by itself names its mark; what is of several names them itself.
 func TestNamed(t *testing.T) {
-	require.Equal(t, "pin: It lies on its limit: no reading would settle it.", words.Bench{}.Named(finding.OnItsLimit{Mark: pin}))
+	require.Equal(t, "pin: On the limit: no reading would settle it.", words.Bench{}.Named(finding.OnItsLimit{Mark: pin}))
 	require.Contains(t, words.Bench{}.Named(finding.OffsetMakes{Marks: []finding.MarkOff{{Mark: "pin"}}}), "pin: Off by 0.0 deg")
 	require.Regexp(t, `^pin \(0.0 deg\) and notch`, words.Bench{}.Named(finding.OffsetMakes{Marks: []finding.MarkOff{{Mark: "pin"}, {Mark: "notch"}}}))
 }
@@ -122,7 +122,7 @@ func TestMarkInWords(t *testing.T) {
 	for verdict, says := range map[mark.Verdict]string{
 		mark.Within:               "inlet cam bolt holes: 2.8 ± 0.4 deg late, within the limit of 1 deg.",
 		mark.Outside:              "inlet cam bolt holes: 2.8 ± 0.4 deg late, outside the limit of 1 deg.",
-		mark.TooClose:             "inlet cam bolt holes: 2.8 ± 0.4 deg late, too close to the limit of 1 deg to call. It lies on its limit: no reading would settle it.",
+		mark.TooClose:             "inlet cam bolt holes: 2.8 ± 0.4 deg late, too close to the limit of 1 deg to call. On the limit: no reading would settle it.",
 		mark.NoLimitSaid:          "inlet cam bolt holes: 2.8 ± 0.4 deg late; no limit was given to judge it by.",
 		mark.NothingToHoldAgainst: "inlet cam bolt holes: at 4.0 ± 0.4 deg after TDC; what it should be is unknown.",
 	} {

@@ -16,7 +16,7 @@ func (b Bench) Planning(err error) string {
 	case errors.As(err, &shallow):
 		places := math.Pow10(b.depthPlaces()) // rounded up: what is said must do
 		least := Fixed(math.Ceil(b.In(shallow.Least)*places)/places, b.depthPlaces())
-		return fmt.Sprintf("%s is too little depth to plan in: %s %s at least", b.Stated(shallow.Deepest), least, b.Unit())
+		return fmt.Sprintf("%s is too little depth to plan in: expected at least %s %s", b.Stated(shallow.Deepest), least, b.Unit())
 	case errors.As(err, &full):
 		return fmt.Sprintf("%d readings are too many: down to %s there are places for %d", full.Readings, b.Stated(full.Deepest), full.Room)
 	}

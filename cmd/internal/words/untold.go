@@ -38,11 +38,11 @@ func (b Bench) untold(f finding.Finding) string {
 		return countsContradicted(f)
 	case finding.SidesContradicted:
 		return "the order of the readings contradicts the turn that they state, so no mark can be called late or early: " +
-			"if BTDC and ATDC were taken one for the other, write each angle with the other one; if not, correct " + turnOf(f.Pairs)
+			"if BTDC and ATDC were mixed up, swap them in every angle; if not, correct " + turnOf(f.Pairs)
 	case finding.FlankUnsigned:
 		return b.flankUnsigned(f)
 	case finding.WrongUnit:
-		return fmt.Sprintf("the depths change %.3g times as far as a stroke of %s allows: %s", f.Times, b.Stated(f.Stroke), unitCure(f))
+		return fmt.Sprintf("the depths change %s times as much as a stroke of %s makes them: %s", geometry.Decimal(f.Times, 2), b.Stated(f.Stroke), unitCure(f))
 	}
 	return ""
 }
@@ -83,8 +83,8 @@ func (b Bench) flankUnsigned(f finding.FlankUnsigned) string {
 	if f.File == "" {
 		lines, line = "readings", "reading"
 	}
-	return fmt.Sprintf("%s %s follow one another the other way than turned, and fit on the other side of the protractor's zero: "+
-		"if they were read there, write %s, in %s %d, and the others alike", lines, strings.Join(spans, ", "), b.otherSide(f.Angle), line, f.Line)
+	return fmt.Sprintf("%s %s go against the way the crank was turned, and fit on the other side of the protractor's zero: "+
+		"if they were read there, write %s, in %s %d, and the others likewise", lines, strings.Join(spans, ", "), b.otherSide(f.Angle), line, f.Line)
 }
 
 // mayBeUnsigned says that readings may have lost their sign, all typed on one side of
@@ -104,14 +104,14 @@ func (b Bench) otherSide(crank geometry.Angle) string {
 	}
 	text := evidence.ShortNumber(math.Abs(mirror.Degrees())) + " " + side
 	if b.Protractor.Scale != evidence.Quadrants {
-		text += ", or " + evidence.ShortNumber(b.Protractor.Shows(mirror).Degrees())
+		text += ", or " + evidence.ShortNumber(b.Protractor.Shows(mirror).Degrees()+0)
 	}
 	return text
 }
 
 // unitCure is what lengths look like, and what to type.
 func unitCure(f finding.WrongUnit) string {
-	typed, meant := evidence.ShortNumber(f.Stroke.Millimetres()), fmt.Sprintf("%.4g", f.Meant.Millimetres())
+	typed, meant := evidence.ShortNumber(f.Stroke.Millimetres()), geometry.Decimal(f.Meant.Millimetres(), 4)
 	switch f.Misread {
 	case finding.StrokeInches:
 		return fmt.Sprintf(`stroke and rod look like inches: write them so, as in stroke = "%s in", or unit = "in" where every bare length of the job is in inches`, typed)
@@ -131,11 +131,11 @@ func unitCure(f finding.WrongUnit) string {
 }
 
 var depthCures = map[finding.Misread]string{
-	finding.DepthsMillimetresAsInches: `they look like millimetres taken as inches: head their column depth_mm, or write unit = "mm" where every bare length of the job is in mm`,
-	finding.DepthsInches:              `they look like inches: head their column depth_in, or write unit = "in" where every bare length of the job is in inches`,
+	finding.DepthsMillimetresAsInches: `they look like millimetres taken as inches: name their column depth_mm, or write unit = "mm" where every bare length of the job is in mm`,
+	finding.DepthsInches:              `they look like inches: name their column depth_in, or write unit = "in" where every bare length of the job is in inches`,
 	finding.DepthsThou:                "they look like thousandths of an inch: write 0.384 in for 384",
-	finding.DepthsPointLost:           "a decimal point seems lost: write each a tenth as great",
-	finding.DepthsCentimetres:         "they look like centimetres: write each ten times as great, in mm",
+	finding.DepthsPointLost:           "a decimal point seems lost: write each divided by 10",
+	finding.DepthsCentimetres:         "they look like centimetres: write each times 10, in mm",
 	finding.DepthsHundredths:          "they look like hundredths of a millimetre: write 9.76 for 976",
 	finding.DepthsThousandths:         "they look like thousandths: write 0.384 for 384",
 	finding.DepthsMetres:              "they look like metres: write each in mm",

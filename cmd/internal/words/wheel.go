@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"evendrop/geometry"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/wheel/fault"
 )
@@ -19,7 +20,7 @@ func (b Bench) ofWheel(f finding.Finding) string {
 	case finding.TimesRounded:
 		return "The time column has too few digits to tell neighbouring rows apart: they are taken as evenly spaced."
 	case finding.UsedInPart:
-		return fmt.Sprintf("Only the first %.3g s of the capture were used: no more than %d edges are kept at once.", f.Seconds, f.Edges)
+		return fmt.Sprintf("Only the first %s s of the capture were used: no more than %s edges are kept at once.", geometry.Decimal(f.Seconds, 3), Thousands(f.Edges))
 	case finding.BounceIgnored:
 		return fmt.Sprintf("%s of level left out as bounce or a disturbance: within microseconds of another.", Capital(Count(f.Changes, "change")))
 	case finding.LeadsReversed:
@@ -44,9 +45,9 @@ func (b Bench) ofWheel(f finding.Finding) string {
 func (b Bench) ofGaps(f finding.Finding) string {
 	switch f := f.(type) {
 	case finding.WheelFromSignal:
-		return fmt.Sprintf("No --wheel was given: %s is what comes again in the crank signal. Compare it with the wheel itself.", f.Wheel)
+		return fmt.Sprintf("No --wheel was given: %s is what repeats in the crank signal. Compare it with the wheel itself.", f.Wheel)
 	case finding.GapsElsewhere:
-		return fmt.Sprintf("%s commonly has its gaps at %s, and the signal at %s, which was taken: be sure that it is the wheel.", f.Wheel, f.Usual, f.Seen)
+		return fmt.Sprintf("%s usually has its gaps at %s. The signal has them at %s, which was taken: make sure that this is the wheel.", f.Wheel, f.Usual, f.Seen)
 	case finding.GapsFromSignal:
 		return fmt.Sprintf("%s does not tell where its gaps are: they were taken where the signal has them, %s.", f.Wheel, f.Seen)
 	case finding.PartsByCams:
@@ -59,10 +60,10 @@ func (b Bench) ofGaps(f finding.Finding) string {
 		return fmt.Sprintf("The crank wheel has %d equal parts, which look alike, and nothing here tells which is which: tooth 1 is the first after any of the gaps "+
 			"that look so, and angles count from 0 to %.0f deg. %s", f.Parts, f.Period.Degrees(), more)
 	case finding.MaybeThirds:
-		return fmt.Sprintf("The crank signal alone does not tell %s from %s in three equal parts of a turn, at a third of the speed: be sure of the wheel, "+
+		return fmt.Sprintf("The crank signal alone does not tell %s from %s in three equal parts of a turn, at a third of the speed: make sure of the wheel, "+
 			"or add the cams' columns with --cam.", f.Wheel, f.Thirds)
 	case finding.CamsInThirds:
-		return fmt.Sprintf("The cams come again after two thirds of a turn, as three equal cam teeth do: else --wheel %s is not the wheel.", f.Wheel)
+		return fmt.Sprintf("The cams repeat every two thirds of a turn, as three equal cam teeth do: without such teeth, --wheel %s is not the wheel.", f.Wheel)
 	}
 	return b.ofCams(f)
 }
@@ -71,15 +72,15 @@ func (b Bench) ofGaps(f finding.Finding) string {
 func (b Bench) ofCams(f finding.Finding) string {
 	switch f := f.(type) {
 	case finding.OneTurnOnly:
-		return "The cam signals do not tell one turn of the crank from the next, or no two turns on end could be used: angles are within one turn, 0 to 360 deg."
+		return "The cam signals do not tell one turn of the crank from the next, or no two turns in a row could be used: angles are within one turn, 0 to 360 deg."
 	case finding.NoCamEdge:
-		return fmt.Sprintf("Column %d has no edge that comes back turn by turn: look at the signal, or at --cam.", f.Column)
+		return fmt.Sprintf("Column %d has no edge that repeats from turn to turn: look at the signal, or at --cam.", f.Column)
 	case finding.EdgeWanders:
 		return fmt.Sprintf("The %s edge of column %d at %.1f deg wanders (standard deviation %.1f deg): a loose drive, a phaser at work, or a poor signal.",
 			f.Edge, f.Column, f.Angle.Degrees(), f.Deviation.Degrees())
 	case finding.StrayPassings:
 		if f.Passings == 1 {
-			return "One passing of the cam signals that does not come again was left out: a disturbance, or a cam that wanders."
+			return "One passing of the cam signals that does not repeat was left out: a disturbance, or a cam that wanders."
 		}
 		return fmt.Sprintf("%d passings of the cam signals that do not come once a turn were left out: disturbances, or a cam that wanders.", f.Passings)
 	}
@@ -94,13 +95,13 @@ func (b Bench) ofCaptures(f finding.Finding) string {
 			"between, all edges may shift for that alone.", f.Before, f.After)
 	case finding.SpeedsDiffer:
 		return fmt.Sprintf("The captures are at different speeds (about %.0f and %.0f rev/min): sensor lag and phasers shift edges with speed. "+
-			"Compare at like speeds before you rely on it.", f.Before, f.After)
+			"Compare at equal speeds before you rely on it.", f.Before, f.After)
 	case finding.EdgeCountsDiffer:
 		return fmt.Sprintf("Column %d has %d edges in one capture and %d in the other: they are not compared.", f.Column, f.Before, f.After)
 	case finding.EdgeKindsDiffer:
 		return fmt.Sprintf("Column %d has edges of other kinds in the other capture: they are not compared.", f.Column)
 	case finding.KnownGoodSilent:
-		return "The known-good file does not tell speed or leads: compare at the speed and with the leads that it was made with."
+		return "The known-good file does not state speed or leads: compare at the speed and with the leads that it was made with."
 	}
 	return b.ofMoves(f)
 }
@@ -113,10 +114,10 @@ func (b Bench) ofMoves(f finding.Finding) string {
 	case finding.NoEdgeMoved:
 		return "No cam edge moved by more than chance explains."
 	case finding.AllCamsMoved:
-		return fmt.Sprintf("All edges of all cams moved alike, %s. This points to what they share: the crank wheel or its sensor moved the other way, "+
-			"or the drive that all cams share moved this way. A capture cannot tell between them: find TDC, and look where the crank wheel stands against it.", moved(f.Move))
+		return fmt.Sprintf("All edges of all cams moved together, %s. This points to what they share: the crank wheel or its sensor moved the other way, "+
+			"or the drive that all cams share moved this way. A capture cannot tell between them: find TDC, and see where the crank wheel stands from it.", moved(f.Move))
 	case finding.OnlyCamMoved:
-		return fmt.Sprintf("All edges of the one cam captured moved alike, %s. With one cam a capture cannot tell between that cam's side (drive, phaser, "+
+		return fmt.Sprintf("All edges of the one cam captured moved together, %s. With one cam a capture cannot tell between that cam's side (drive, phaser, "+
 			"cam, its wheel or sensor) and the crank wheel's: capture another cam too, or find TDC.", moved(f.Move))
 	case finding.OneCamMoved:
 		return fmt.Sprintf("One cam alone moved, column %d, %s, and the others did not. This points to that cam: its drive, phaser, fastening, wheel or sensor.",
@@ -127,7 +128,7 @@ func (b Bench) ofMoves(f finding.Finding) string {
 	case finding.CamUneven:
 		return fmt.Sprintf("The edges of column %d moved by different amounts: look at that cam's wheel, its sensor and their signal before its drive.", f.Column)
 	case finding.CamsApart:
-		return "Edges moved by different amounts: more than one thing moved, or the captures are not alike. Take each cam by itself: " + byCam(f.Cams) + "."
+		return "Edges moved by different amounts: more than one thing moved, or the captures differ. Take each cam by itself: " + byCam(f.Cams) + "."
 	}
 	return b.ofMark(f)
 }

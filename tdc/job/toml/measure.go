@@ -58,7 +58,7 @@ func Crank(into *geometry.Angle) func(Value) error {
 	}
 }
 
-// Width takes an angle's size, nought or more.
+// Width takes an angle's size, zero or more.
 func Width(into *geometry.Angle) func(Value) error {
 	return func(v Value) error {
 		w, err := v.Written()

@@ -8,6 +8,7 @@ import (
 	"math"
 	"strings"
 
+	"evendrop/geometry"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/wheel/fault"
 	"evendrop/tdc/wheel/signal"
@@ -146,7 +147,7 @@ func (s *Survey) setClock(timed bool, clock stamps) error {
 		s.Step = (clock.last - clock.first) * unit / float64(s.rows-1)
 	}
 	if !(s.Step > 0) || !finite(s.Step) {
-		return fault.Errorf("column %d does not count time: it stays at %g", s.layout.columns[0]+1, clock.first).Or(fault.TimeColumn)
+		return fault.Errorf("column %d does not count time: it stays at %s", s.layout.columns[0]+1, geometry.Decimal(clock.first, 9)).Or(fault.TimeColumn)
 	}
 	if clock.repeats == 0 || s.Changes {
 		return nil
@@ -154,8 +155,8 @@ func (s *Survey) setClock(timed bool, clock stamps) error {
 	s.even = true
 	quantum := (clock.last - clock.first) / float64(s.rows-1-clock.repeats)
 	if clock.widest > 3*quantum {
-		return fault.Errorf("column %d repeats a time %d times for want of digits, and has a hole of %g %s: export it with more digits",
-			s.layout.columns[0]+1, clock.repeats, clock.widest, s.Request.Unit).Or(fault.Rate)
+		return fault.Errorf("column %d repeats a time %d times for lack of digits, and has a hole of %s %s: export it with more digits",
+			s.layout.columns[0]+1, clock.repeats, geometry.Decimal(clock.widest, 9), s.Request.Unit).Or(fault.Rate)
 	}
 	s.Notes = append(s.Notes, finding.TimesRounded{})
 	return nil
@@ -194,5 +195,5 @@ func (c *stamps) take(t float64) bool {
 }
 
 func (c *stamps) goesBack(t float64) string {
-	return fmt.Sprintf("time goes back from %.9g to %.9g: expected one capture a file", c.last, t)
+	return fmt.Sprintf("time goes back from %s to %s: expected one capture a file", geometry.Decimal(c.last, 9), geometry.Decimal(t, 9))
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"sort"
 
+	"evendrop/geometry"
 	"evendrop/tdc/wheel/fault"
 )
 
@@ -96,7 +97,7 @@ func (k *Sketch) Levels(column int) (Levels, error) {
 	}
 	l := Levels{Least: slices.Min(finiteOnes), Most: slices.Max(finiteOnes)}
 	if !(l.Most > l.Least) || math.IsInf(l.Most-l.Least, 0) {
-		return l, fault.Errorf("column %d stays at %.9g: choose the signal's column, or capture the engine turning", column, l.Least)
+		return l, fault.Errorf("column %d stays at %s: choose the signal's column, or capture the engine turning", column, geometry.Decimal(l.Least, 9))
 	}
 	var parts []window
 	for part := range slices.Chunk(k.Kept, max(leastWindow, (len(k.Kept)+windows-1)/windows)) {

@@ -60,7 +60,7 @@ func Measure(trace capture.Trace, told wheel.Wheel, crankEdge signal.Way) (Resul
 	curves := r.crank(found)
 	r.speeds(curves, t.Step)
 	if r.RPMMax < slowest || r.RPMMin > fastest {
-		return Result{}, fault.Errorf("by its times the engine turns at %.3g to %.3g rev/min", r.RPMMin, r.RPMMax).Or(fault.TimeUnit).Or(fault.Rate)
+		return Result{}, fault.Errorf("by its times the engine turns at %s to %s rev/min", geometry.Decimal(r.RPMMin, 3), geometry.Decimal(r.RPMMax, 3)).Or(fault.TimeUnit).Or(fault.Rate)
 	}
 	r.cams(t, curves, found.runs)
 	r.addNotes(t, told)

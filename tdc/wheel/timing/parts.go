@@ -69,7 +69,7 @@ func (t signals) otherTurn(w wheel.Wheel, way signal.Way) error {
 	for _, a := range slices.Repeat(w.Intervals[:w.PartTeeth()], parts) {
 		other.Intervals = append(other.Intervals, a*geometry.Angle(w.Parts())/geometry.Angle(parts))
 	}
-	return fault.Errorf("the wheel cannot be %s, for the cams come again after %d times %d teeth, and a cam does after two turns",
+	return fault.Errorf("the wheel cannot be %s: the cams repeat after %d times %d teeth, and a cam repeats after two turns",
 		w.Name, repeat, w.PartTeeth()).OrWheel(other.List())
 }
 

@@ -84,7 +84,7 @@ func TestEqualThirds(t *testing.T) {
 		alone := crankAlone(e, analyser())
 		for _, untold := range []string{"", "36-2", "60-2"} {
 			_, err := measureTold(alone, untold, 0)
-			require.ErrorContains(t, err, "alone does not tell how often in a turn", untold)
+			require.ErrorContains(t, err, "alone does not show how often in a turn", untold)
 			requireTry(t, err, fault.Try{Say: fault.AddCams})
 			requireTry(t, err, fault.Try{Say: fault.TheWheel, Wheel: thirdsList, Name: "36-2-2-2", Parts: 3})
 		}
@@ -160,7 +160,7 @@ func TestChippedToothOfThirds(t *testing.T) {
 	require.InDelta(t, 1.5, r.Rough[0].Off.Degrees(), 0.05)
 }
 
-// Three equal teeth of a cam come again after two thirds of a turn, and tell equal
+// Three equal teeth of a cam repeat every two thirds of a turn, and tell equal
 // thirds of the crank wheel only so far: that is said, and what else it may be.
 func TestCamOfThreeEqualTeeth(t *testing.T) {
 	e := idlingEngine()

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"evendrop/geometry"
 	"evendrop/tdc/wheel"
 	"evendrop/tdc/wheel/fault"
 	"evendrop/tdc/wheel/pattern"
@@ -95,10 +96,10 @@ func (t signals) hasTurns(w wheel.Wheel) bool {
 // nothingAgain says that no turn comes again.
 func (t signals) nothingAgain(told wheel.Wheel) error {
 	if told.Name == "" {
-		return fault.Errorf("%s and no two turns among them that look alike", t.teeth()).
+		return fault.Errorf("%s and no two turns among them that look the same", t.teeth()).
 			Or(fault.MoreTurns).Or(fault.CrankColumn).OrWheel("")
 	}
-	return fault.Errorf("%s and no turn of %s among them: see that the engine turned evenly all the while", t.teeth(), told.Name).
+	return fault.Errorf("%s and no turn of %s among them: make sure that the engine turned evenly throughout", t.teeth(), told.Name).
 		Or(fault.CrankColumn).OrWheel("")
 }
 
@@ -106,7 +107,7 @@ func (t signals) nothingAgain(told wheel.Wheel) error {
 func (t signals) teeth() string {
 	text := fmt.Sprintf("column %d has %d teeth", t.Column(0)+1, max(len(t.Edges[0].Rising), len(t.Edges[0].Falling)))
 	if t.Used > 0 {
-		text += fmt.Sprintf(" in the first %.3g s of the capture, as many as are kept at once,", t.Used)
+		text += fmt.Sprintf(" in the first %s s of the capture, as many as are kept at once,", geometry.Decimal(t.Used, 3))
 	}
 	return text
 }
@@ -120,19 +121,19 @@ func (t signals) mismatch(told wheel.Wheel) error {
 	}
 	if seen, err := s.Wheel(1); err == nil && told.Missing() == nil && seen.Pitches() == told.Pitches() && seen.Teeth() == told.Teeth()-1 {
 		return fault.Errorf("column %d shows no turn of %s, and a tooth fewer in every turn, as %s has: look at the wheel and its sensor for a broken tooth. "+
-			"Beside the gap it moves where angles count from", column, told.Name, seen.Name).OrWheel(seen.Name)
+			"Beside the gap a broken tooth moves where angles count from", column, told.Name, seen.Name).OrWheel(seen.Name)
 	}
 	parts, sure := s.parts()
 	if sure {
 		name := s.Written(parts)
-		return fault.Errorf("column %d shows no turn of %s; what comes again in it, damaged or not, is %s", column, told.Name, name).OrWheel(name)
+		return fault.Errorf("column %d shows no turn of %s; what repeats in it, damaged or not, is %s", column, told.Name, name).OrWheel(name)
 	}
 	return fault.Errorf("column %d shows no turn of %s; %s", column, told.Name, s.unsure()).OrTry(s.choices(told)...)
 }
 
 // unsure says why the crank signal does not tell the wheel.
 func (s shown) unsure() string {
-	return fmt.Sprintf("%d teeth and a gap of %d come again in it, and the crank signal alone does not tell how often in a turn", len(s.Pattern), s.Gaps(1)[0])
+	return fmt.Sprintf("%d teeth and a gap of %d repeat in it, and the crank signal alone does not show how often in a turn", len(s.Pattern), s.Gaps(1)[0])
 }
 
 // choices are the wheels that it may be then.

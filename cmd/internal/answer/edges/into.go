@@ -23,7 +23,7 @@ func (e Edges) Into(path string, tooth Tooth) (tables []byte, added string, err 
 	}
 	w := e.Result.Wheel
 	if own, err := wheel.Parse(j.Drive.CrankWheel); err == nil && !own.Alike(w) {
-		return nil, "", usage.Errorf("--wheel %s: %s says crank_wheel = %q: correct the one or the other", w.Name, path, j.Drive.CrankWheel)
+		return nil, "", usage.Errorf("--wheel %s: %s says crank_wheel = %q: correct one of them", w.Name, path, j.Drive.CrankWheel)
 	}
 	if !e.Result.PartsTold {
 		return nil, "", fmt.Errorf("%s: the crank wheel has %d equal parts and nothing tells which is which, so nothing was written: capture the cams too", path, w.Parts())

@@ -13,7 +13,7 @@ import (
 type cylinderJSON struct {
 	Number                int            `json:"number"`
 	TDC                   foundJSON      `json:"tdc"`
-	CannotTell            *string        `json:"cannot_tell" doc:"why tdc is no answer to go by; null: it is one"`
+	CannotTell            *string        `json:"cannot_tell" doc:"why tdc is not an answer to go by; null: it is one"`
 	Methods               []methodJSON   `json:"methods"`
 	Agreement             *agreementJSON `json:"agreement" doc:"equal drop against curve fit; null: one of them has no answer"`
 	Midpoints             *midpointsJSON `json:"midpoints" doc:"how the midpoints of equal drop go with the drop; null: no depth was read on both sides"`

@@ -97,9 +97,9 @@ func TestShortSaysWhatMatters(t *testing.T) {
 		`One of 3 marks \(pin\) is outside its limit, which points to flywheel on crank, 3\.1 ± 0\.\d deg late; all marks agree with this\. `+
 		`Do not time the engine by the mark that is outside\. `+
 		`- pin: 3\.1 ± 0\.\d deg late, outside the limit of 1 deg\. - notch: 0\.9 ± 0\.\d deg late, too close to the limit of 1 deg to call\. 2 more readings of the mark would settle it, if it stays where it is\. `+
-		`First: read the pin again, set up anew; it tells between flywheel on crank and TDC of cylinder 1\. `+
+		`First: read the pin again, with a fresh set-up; it tells between flywheel on crank and TDC of cylinder 1\. `+
 		`- These readings are too coarse to tell TDC from BDC by their shape: make sure that the piston was at the top of its stroke\. Method .* equal drop .* curve fit .* `+
-		`Mark, crank deg .* pin .* outside.*unjudged.*no limit given.*notch.*too close to call - notch: Its readings lie 2\.0 deg apart: read it again\. .*`+
+		`Mark, crank deg .* pin .* outside.*unjudged.*no limit given.*notch.*too close to call - notch: The readings lie 2\.0 deg apart: read again\. .*`+
 		`Only measured, crank deg .* cam edge .* add --details\. Caution: turn by hand only`, said)
 	for _, never := range []string{"chi-square", "p =", "standard uncertaint", "budget", "Check at the bench", "Pointer", "midpoints", "Not checked"} {
 		require.NotContains(t, said, never)
@@ -133,7 +133,7 @@ func TestWhatIsAskedForIsGiven(t *testing.T) {
 func details(f Answer) (list []string) {
 	d := f.Diagnosis
 	list = append(looks(d.TellApart), f.explanation(d.Explanations[0]), f.explanation(d.Explanations[1]), summary(d), forgiven,
-		"Not checked by any mark, so that it may have moved by anything: cam wheel on cam.",
+		"Not checked by any mark: cam wheel on cam. Movement there would not show.",
 		"A mark is called only when its whole 95 % interval lies on one side of its limit.", "they are not judged", "notch: it could be called if known to ± 0.1 deg.")
 	if f.several() {
 		list = append(list, f.index())
@@ -171,6 +171,26 @@ func TestDetailsLoseNothing(t *testing.T) {
 		for _, r := range f.Results {
 			require.Contains(t, f.Document(true), f.methodTable(r))
 		}
+	}
+}
+
+// Chi-squares stand behind all else, in the text and on the page: before them a person
+// reads words.
+func TestStatisticsComeLast(t *testing.T) {
+	f := rich(t)
+	f.Details = true
+	out, err := Page{f, "evendrop test"}.HTML()
+	require.NoError(t, err)
+	for _, said := range []string{told(t, f), string(out)} {
+		before, after, found := strings.Cut(said, "How well the marks agree, in statistics")
+		require.True(t, found)
+		for _, statistic := range []string{"chi-square 0.2 with 2 degrees of freedom, p = 0.90", "chi-square 5.0 with 2 degrees of freedom, p = 0.08"} {
+			require.Contains(t, after, statistic)
+		}
+		for _, never := range []string{"chi-square", "Chi-square", "p = ", "degrees of freedom"} {
+			require.NotContains(t, before, never)
+		}
+		require.Contains(t, before, "What was used")
 	}
 }
 

@@ -77,7 +77,7 @@ func pointing(d joint.Diagnosis, to string) string {
 	}
 	switch {
 	case len(likely) == 0:
-		return fmt.Sprintf("and %s what the marks show: check what was read, and the nominal angles, before you suspect a part.", none(d.Tried))
+		return fmt.Sprintf("and %s what the marks show: check what was read, and the nominal angles, before you suspect a part.", words.NoSlips(d.Tried))
 	case len(likely) > 1:
 		return fmt.Sprintf("and the marks cannot tell between %s; the likeliest is %s%s", sets(len(likely), d.Tried), words.Explanation(likely[0]), end)
 	case !single(likely[0]):
@@ -94,14 +94,6 @@ func sets(n, slips int) string {
 		return words.Count(n, "explanation")
 	}
 	return fmt.Sprintf("%s of %s each", words.Count(n, "explanation"), words.Count(slips, "slip"))
-}
-
-// none says that not so many slips explain.
-func none(slips int) string {
-	if slips == 1 {
-		return "no single slip explains"
-	}
-	return fmt.Sprintf("no %d slips explain", slips)
 }
 
 // those is what stands for the joints that an explanation joins by "or".

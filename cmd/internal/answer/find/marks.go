@@ -22,7 +22,7 @@ func (f Answer) marks(d *doc.Document, draw drawing) {
 	d.Section("The marks against true TDC")
 	f.markTables(d)
 	if len(f.Marks) > 0 {
-		d.SayAs(doc.Quiet, "Crank degrees, late positive. A mark is called only when its whole 95 % interval lies on one side of its limit.")
+		d.SayAs(doc.Quiet, "Crank degrees; late (retarded) is positive, early (advanced) negative. A mark is called only when its whole 95 % interval lies on one side of its limit.")
 	}
 	for _, m := range f.called(mark.TooClose) {
 		d.Say(fmt.Sprintf("%s: it could be called if known to ± %s deg.", m.Name, words.Fixed(m.Settles.Degrees(), max(1, words.Decimals(m.Expanded.Degrees())))))
@@ -115,7 +115,7 @@ func (f Answer) against() string {
 		text += " How healthy engines differ among themselves is not: keep several for that."
 	}
 	if slices.ContainsFunc(f.Against.From, func(c job.Condition) bool { return c.Of(f.Job, f.Results[0]) }) {
-		text += " This very job is among those it was made of, and can only agree with itself: this is no test."
+		text += " This job is one of those that the file was made from, so it can only agree with itself: this tests nothing."
 	}
 	if len(own) > 0 {
 		text += fmt.Sprintf(" Not in that file, and compared with should_be: %s.", strings.Join(own, ", "))

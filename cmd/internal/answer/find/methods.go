@@ -59,7 +59,7 @@ func disagreement(r tdc.Result) string {
 }
 
 const (
-	noEqualDrop = "Equal drop has no answer: no depth was reached on both sides of TDC. Read both flanks at like depths."
+	noEqualDrop = "Equal drop has no answer: no depth was reached on both sides of TDC. Read both flanks at the same depths."
 	disagree    = "They disagree: look at each reading (--every-reading) and at the engine's dimensions before you rely on either."
 )
 
@@ -116,7 +116,7 @@ func (f Answer) trend(r tdc.Result) string {
 	t := r.Trend
 	switch t.Pattern {
 	case halve.Flat:
-		return "The midpoints stay where they are at every drop."
+		return "The midpoints are the same at every drop."
 	case halve.LikeLash:
 		made := fmt.Sprintf("The midpoints come nearer as the drop grows, as %s of lash makes them",
 			f.measured(gum.Measured{Value: math.Abs(t.Lash.Value), Uncertainty: t.Lash.Uncertainty}))
@@ -135,7 +135,7 @@ func (f Answer) trend(r tdc.Result) string {
 		return fmt.Sprintf("The midpoints move by %s deg with every %s of drop: that points to an offset not stated, or a wheel off its centre.",
 			words.Signed(each*t.Growth.Value, words.Decimals(each*t.Growth.Uncertainty)), unit)
 	case halve.OneLevel:
-		return fmt.Sprintf("The midpoint at the depth of line %d lies apart from the others: read that depth again on both sides.", t.Line)
+		return fmt.Sprintf("The midpoint at the depth of line %d stands apart from the others: read that depth again on both sides.", t.Line)
 	case halve.NoPattern:
 		return "The midpoints scatter in no pattern: look for a loose pointer, wheel or gauge."
 	}
@@ -224,9 +224,9 @@ var cures = map[string]string{
 	adjust.OffsetSource: "the unknown offset: state pin_offset and bore_offset, or read at smaller drops.",
 	adjust.OffCentre:    "the wheel off its centre: centre it, or state off_centre.",
 	adjust.StopContacts: "in the stop contacts: repeat them, or read them with a finer protractor.",
-	adjust.DwellPairs:   "in the dwell: it is a quick look. A gauge read on both flanks, or a stop, tells ten times better.",
+	adjust.DwellPairs:   "in the dwell: it is a quick look. A gauge read on both flanks, or a stop, is ten times better.",
 	adjust.EqualViews:   "in the equal views: take more, at greater drops.",
-	adjust.EyeLag:       "what the eye is slow to see: where it is safe, turn back and look again the other way.",
+	adjust.EyeLag:       "the eye's lag: where it is safe, turn back and look again the other way.",
 	adjust.Scatter:      "scatter that the instruments do not explain: look for a loose pointer, wheel or gauge.",
 }
 

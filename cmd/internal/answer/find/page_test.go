@@ -155,7 +155,7 @@ func TestPageSaysWhatTheTextSays(t *testing.T) {
 	again, err := p.HTML()
 	require.NoError(t, err)
 	says(t, string(again), "Warnings")
-	says(t, string(again), `<ul class="warning"><li>The stroke is unknown: how sharply the piston turns round is left to the readings.</li></ul>`)
+	says(t, string(again), `<ul class="warning"><li>The stroke is unknown: how fast the piston drops is taken from the readings alone.</li></ul>`)
 }
 
 // A page without marks has no dial and no drive, and is a page.
@@ -195,7 +195,7 @@ func TestDriveSaysWhatMayHaveMoved(t *testing.T) {
 	require.ElementsMatch(t, []string{"TDC of cylinder 1: moved? " + late, "moved? " + late, "moved? " + early}, spoken)
 }
 
-// The dial shows each mark as far off as it is, with its limit about nought.
+// The dial shows each mark as far off as it is, with its limit about zero.
 func TestMarksPictureSaysEachMark(t *testing.T) {
 	p, _ := pageOf(t, "pin")
 	svg, err := p.Picture(picture.Marks, 0)

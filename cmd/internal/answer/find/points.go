@@ -40,7 +40,7 @@ func (f Answer) pointsTo(d *doc.Document, draw drawing) {
 		d.List(looks(diagnosis.TellApart))
 	}
 	if len(diagnosis.Unmeasured) > 0 {
-		d.SayAs(doc.Quiet, "Not checked by any mark, so that it may have moved by anything: "+strings.Join(diagnosis.Unmeasured, ", ")+".")
+		d.SayAs(doc.Quiet, "Not checked by any mark: "+strings.Join(diagnosis.Unmeasured, ", ")+". Movement there would not show.")
 	}
 	caption := ""
 	if diagnosis.Tried > 0 {
@@ -56,7 +56,7 @@ func summary(d joint.Diagnosis) string {
 	slips := words.Count(d.Tried, "slip")
 	switch {
 	case n == 0:
-		return words.Capital(none(d.Tried)) + " these marks. Check what was read, and the nominal angles, before you suspect a part."
+		return words.Capital(words.NoSlips(d.Tried)) + " these marks. Check what was read, and the nominal angles, before you suspect a part."
 	case d.Tried == 0:
 		return fmt.Sprintf("No joint has to have moved to explain these marks: alone, no joint that they check has moved by more than %.1f deg (95 %%).",
 			math.Ceil(d.DetectionLimit.Degrees()*10)/10)

@@ -187,7 +187,7 @@ func TestTrendInWords(t *testing.T) {
 	require.Contains(t, f.trend(lash(0.2, tdc.Result{})), "turn back and read again, where that is safe")
 	require.Contains(t, f.trend(lash(-0.2, both)), "turned the other way than stated: check the turn of each reading")
 	for pattern, says := range map[halve.Pattern]string{
-		halve.Flat: "stay where they are", halve.OneLevel: "at the depth of line 7 lies apart", halve.NoPattern: "scatter in no pattern",
+		halve.Flat: "are the same at every drop", halve.OneLevel: "at the depth of line 7 stands apart", halve.NoPattern: "scatter in no pattern",
 	} {
 		require.Contains(t, f.trend(tdc.Result{Trend: halve.Trend{Pattern: pattern, Line: 7}}), says)
 	}

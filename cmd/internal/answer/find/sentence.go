@@ -39,7 +39,7 @@ func (f Answer) againstTurn() (parts []string) {
 		if f.several() {
 			its = fmt.Sprintf("cylinder %d's ", r.Number)
 		}
-		parts = append(parts, fmt.Sprintf("%s. Until then %sTDC is no more than near %s deg on the protractor.",
+		parts = append(parts, fmt.Sprintf("%s. Until then %sTDC is only known to be near %s deg on the protractor.",
 			words.Capital(f.named(r, f.Untold(r))), its, f.Reads(r.TDC.Angle, min(places, 1))))
 	}
 	return parts
@@ -53,8 +53,8 @@ func (f Answer) where(r tdc.Result) string {
 		of = fmt.Sprintf(" of cylinder %d", r.Number)
 	}
 	if CannotTell(r) {
-		text := fmt.Sprintf("True TDC%s cannot be determined from these readings: %s. Do not rely on what stands below, which puts it %s: "+
-			"check what was typed, the engine's dimensions and the set-up, and read both flanks anew.", of, f.Untold(r), at)
+		text := fmt.Sprintf("True TDC%s cannot be determined from these readings: %s. Do not rely on the figures below, which put it %s: "+
+			"check what was typed, the engine's dimensions and the set-up, and read both flanks again.", of, f.Untold(r), at)
 		if r.Number == f.Results[0].Number && len(f.Job.Marks) > 0 {
 			text += " No mark is judged by it."
 		}

@@ -49,9 +49,9 @@ func TestLooks(t *testing.T) {
 		{How: joint.ReadAgain, Part: "pin", Apart: []string{"a", "b"}}, {How: joint.ReadAgain, Part: "pin", Apart: []string{"a", "b", "c"}, Separation: 4.2},
 		{How: joint.ReadAgain, Part: "pin", Apart: []string{"a", "b", "c", "d", "e"}},
 	})
-	require.Equal(t, "Read the pin again, set up anew: tells between a and b.", said[0])
-	require.Regexp(t, `tells between a, b and c \(1 chance in \d+ of mistaking them\)\.$`, said[1]) // half of 4.2, one-sided: 0.018
-	require.Equal(t, "Read the pin again, set up anew: bears on 5 of them.", said[2])
+	require.Equal(t, "Read the pin again, with a fresh set-up: tells between a and b.", said[0])
+	require.Regexp(t, `tells between a, b and c \(1 chance in \d+ of taking one for another\)\.$`, said[1]) // half of 4.2, one-sided: 0.018
+	require.Equal(t, "Read the pin again, with a fresh set-up: bears on 5 of them.", said[2])
 }
 
 // An explanation that only limits allow, or that is much less likely than another,
@@ -67,7 +67,7 @@ func TestLikely(t *testing.T) {
 	f.pointsTo(&d, unillustrated)
 	text, err := form.Terminal(d, form.Widest)
 	require.NoError(t, err)
-	require.Regexp(t, `(?s)With one slip all marks agree, and with no other so likely:\n\n- belt.*Much less likely.*- wheel`, string(text))
+	require.Regexp(t, `(?s)All marks agree with one slip, and no other explanation is as likely:\n\n- belt.*Much less likely.*- wheel`, string(text))
 	worse := joint.Explanation{Slips: slip("wheel"), ChiSquare: 4, DegreesOfFreedom: 5} // 5 % of 1 is at 3.84
 	best := joint.Explanation{Slips: slip("belt"), ChiSquare: 0.1, DegreesOfFreedom: 5}
 	f.Diagnosis.Explanations = []joint.Explanation{best, worse}
@@ -83,7 +83,7 @@ func TestLikely(t *testing.T) {
 	f.pointsTo(&d, unillustrated)
 	text, err = form.Terminal(d, form.Widest)
 	require.NoError(t, err)
-	require.Regexp(t, `(?s)With one slip all.*- wheel.*than\s+chance\s+explains\.\s+So\s+it\s+may\s+be\s+2\s+slips:\n\n- hub.*belt`, string(text))
+	require.Regexp(t, `(?s)All marks agree with one slip.*- wheel.*than\s+chance\s+explains\.\s+So\s+it\s+may\s+be\s+2\s+slips:\n\n- hub.*belt`, string(text))
 	f.Diagnosis.Explanations = nil
 	require.Contains(t, f.Headline(), "and no single slip explains what")
 }

@@ -16,7 +16,7 @@ func (f Answer) throws(d *doc.Document) {
 	if len(f.Throws) == 0 {
 		return
 	}
-	d.Section("The cylinders against one another")
+	d.Section("The cylinders compared")
 	d.Table(f.throwTable())
 	d.SayAs(doc.Quiet, f.index())
 	if f.Throws[0].Crown == nil {
@@ -26,7 +26,7 @@ func (f Answer) throws(d *doc.Document) {
 
 func (f Answer) throwTable() doc.Table {
 	bench := f.bench()
-	t := doc.Table{Caption: "The cylinders against one another", Header: []string{
+	t := doc.Table{Caption: "The cylinders compared", Header: []string{
 		"Cylinder", "TDC at", "throw off", "± deg", "crown lower", "± " + bench.Unit(), "verdict",
 	}}
 	for i, throw := range f.Throws {
@@ -73,7 +73,7 @@ func (f Answer) throwSentences() []string {
 				t.Cylinder, words.SignedOff(t.Angle, t.Expanded), words.Plain(engine.ThrowLimit.Degrees())))
 		}
 		if t.CrownVerdict == mark.Outside {
-			list = append(list, fmt.Sprintf("Cylinder %d's crown stands %s %s at TDC than the others: outside its limit of %s; it points to a bent rod, or unlike parts.",
+			list = append(list, fmt.Sprintf("Cylinder %d's crown stands %s %s at TDC than the others: outside its limit of %s; it points to a bent rod, or different parts.",
 				t.Cylinder, b.LengthWithin(geometry.Length(math.Abs(t.Crown.Value)), geometry.Length(t.Crown.Expanded)), lowerOr(t.Crown.Value), b.Stated(engine.CrownLimit)))
 		}
 	}
@@ -92,15 +92,15 @@ func lowerOr(lower float64) string {
 func (f Answer) index() string {
 	i := f.Index
 	if !i.Told {
-		return fmt.Sprintf("A wheel off its centre and throws out of place cannot be told apart: the throws come up at %d places of the turn, and it takes 4. "+
-			"Turn the wheel half a turn on the crank and read again to tell.", i.Places)
+		return fmt.Sprintf("A wheel off its centre and throws out of place cannot be distinguished: the throws come up at %d places of the turn, and it takes 4. "+
+			"Turn the wheel half a turn on the crank and read again.", i.Places)
 	}
 	places := words.Decimals(i.Expanded.Degrees())
 	if i.Amplitude <= i.Expanded {
 		return fmt.Sprintf("No error that goes once round with the wheel is seen, beyond the %s deg that could be chance.", words.Fixed(i.Expanded.Degrees(), places))
 	}
 	offCentre := geometry.Length(i.Amplitude.Radians()) * f.Job.Setup.Protractor.Radius
-	return fmt.Sprintf("The throws' errors go once round with %s ± %s deg: that points to a wheel %s off its centre, or to throws out of place alike.",
+	return fmt.Sprintf("The throws' errors go once round with %s ± %s deg: that points to a wheel %s off its centre, or to all throws out of place in the same way.",
 		words.Fixed(i.Amplitude.Degrees(), places), words.Fixed(i.Expanded.Degrees(), places),
 		f.bench().Length(offCentre, offCentre/10)+" "+f.bench().Unit())
 }

@@ -38,7 +38,7 @@ func (f Answer) used() doc.Facts {
 			add(fmt.Sprintf("Readings, cylinder %d", r.Number), readingsText(r))
 		}
 		if i < len(f.Job.Cylinders) {
-			add(fmt.Sprintf("Beside depths, cylinder %d", r.Number), pairsText(f.Job.Cylinders[i]))
+			add(fmt.Sprintf("Other evidence, cylinder %d", r.Number), pairsText(f.Job.Cylinders[i]))
 		}
 	}
 	for _, m := range f.Marks {

@@ -33,7 +33,7 @@ func TestSidesAreAnsweredWithSides(t *testing.T) {
 	}
 }
 
-// nearWrap is crank angles about the protractor's nought and about half a turn from
+// nearWrap is crank angles about the protractor's zero and about half a turn from
 // it, where one scale or another comes round, deg.
 func nearWrap() (list []float64) {
 	for _, about := range []float64{0, 180} {

@@ -70,17 +70,17 @@ func (h Halve) apart() string {
 	case h.Lag != nil:
 		return h.lag()
 	case h.Between:
-		lots := "The midpoints come in two lots, %s deg apart."
+		groups := "The midpoints fall into two groups, %s deg apart."
 		if len(h.Middles) == 2 {
-			lots = "The midpoints lie %s deg apart."
+			groups = "The midpoints lie %s deg apart."
 		}
-		return fmt.Sprintf(lots+" Of pairs turned forward and pairs turned back lash makes that, and it cancels: "+
-			"type a pair turned back with its later angle first. If all were turned one way, some are wrong, and nothing tells which: read another.", h.extent())
+		return fmt.Sprintf(groups+" With some pairs turned forward and others back, lash does that, and it cancels: "+
+			"type a pair turned back with its later angle first. If all were turned one way, some are wrong: read another pair to see which.", h.extent())
 	case !h.scattered():
 		return ""
 	case len(h.Middles) == 2:
 		return fmt.Sprintf("The midpoints lie %s deg apart, more than the protractor explains. If one pair was turned back, type its later angle first; "+
-			"if not, one is wrong, and nothing tells which: read a third.", h.extent())
+			"if not, one is wrong: read a third pair to see which.", h.extent())
 	}
 	which, _ := halve.Farthest(h.Middles)
 	return fmt.Sprintf("The midpoints lie up to %s deg apart, more than the protractor explains, pair %d farthest from the others: read it again.", h.extent(), which+1)
@@ -96,7 +96,7 @@ func (h Halve) lag() string {
 		return fmt.Sprintf("Turned forward the midpoints come %s deg before TDC, turned back as much after it, and lash does the opposite: "+
 			"make sure that each pair is in the order it was read, and of --counts.", size)
 	}
-	return fmt.Sprintf("Turned forward the midpoints come %s deg late, turned back as much early: lash and the eye do that, and it cancels.", size)
+	return fmt.Sprintf("Turned forward the midpoints come %s deg late, turned back as much early: lash and the eye's lag do that, and it cancels.", size)
 }
 
 // extent is how far apart the farthest midpoints lie.

@@ -79,7 +79,7 @@ func TestApart(t *testing.T) {
 		{"turned both ways, early forward", []float64{-13, 11, 14, -12}, []string{"lash does the opposite", "in the order it was read, and of --counts"}, nil},
 		{"turned both ways, agreeing", []float64{-12, 12, 12, -12}, []string{"Turned forward and turned back the midpoints agree."}, nil},
 		{"two pairs far apart", []float64{-11, 11, -11, 15}, []string{"The midpoints lie 2.0 deg apart", "type"}, nil},
-		{"two lots", []float64{-11, 11, -10, 10, -11, 15, -10, 14}, []string{"The midpoints come in two lots, 2.0 deg apart.", "between the midpoints"}, nil},
+		{"two lots", []float64{-11, 11, -10, 10, -11, 15, -10, 14}, []string{"The midpoints fall into two groups, 2.0 deg apart.", "between the midpoints"}, nil},
 		{"one of several", []float64{-11, 11, -10, 10, -9, 9, -8, 8, -7, 13}, []string{"pair 5 farthest from the others: read it again"}, nil},
 	} {
 		text := said(t, halved(t, p, c.angles...))

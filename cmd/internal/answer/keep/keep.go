@@ -31,7 +31,7 @@ func Of(jobs []job.Job, file string) (Kept, error) {
 			return answer, err
 		}
 		if why := found.NotJudged(); why != "" {
-			return answer, fmt.Errorf("%s: TDC cannot be determined from its readings, so its marks are no figures to keep: %s", j.File, why)
+			return answer, fmt.Errorf("%s: TDC cannot be determined from its readings, so its marks cannot be kept: %s", j.File, why)
 		}
 		answer.Jobs = append(answer.Jobs, found)
 		answer.KnownGood.From = append(answer.KnownGood.From, job.ConditionOf(j, found.Results[0]))
@@ -77,7 +77,7 @@ func otherJob(others []find.Answer, j job.Job) error {
 		case other.Job.File == j.File:
 			return usage.Errorf("%s is given twice: name each job once", j.File)
 		default:
-			return usage.Errorf("%s is the same job as %s, to the last reading: name each job once; an engine of its own has a title or a date of its own",
+			return usage.Errorf("%s is the same job as %s, to the last reading: name each job once; another engine needs another title or date",
 				j.File, other.Job.File)
 		}
 	}

@@ -46,7 +46,7 @@ func (k Kept) document() doc.Document {
 	}
 	d.Table(t)
 	if len(k.Jobs) > 1 {
-		d.Say("± is for another healthy engine: what the mean is known to, and the scatter among engines beyond what measuring them explains.")
+		d.Say("± is what to expect of another healthy engine: how well the mean is known, and how much engines differ beyond what measuring them explains.")
 	}
 	if doubts := k.doubts(); len(doubts) > 0 {
 		d.List(doubts)

@@ -75,7 +75,7 @@ func TestScatter(t *testing.T) {
 	require.Nil(t, one.marks()[0].Scatter)
 	two := kept(t, engine(t, "a.toml", "pin", 0), engine(t, "b.toml", "pin", 1.2))
 	require.Contains(t, said(t, two), "One mark of 2 engines")
-	require.Contains(t, said(t, two), "± is for another healthy engine")
+	require.Contains(t, said(t, two), "± is what to expect of another healthy engine")
 	m := two.marks()[0]
 	require.NotNil(t, m.Scatter)
 	require.InDelta(t, (two.Jobs[0].Marks[0].Angle+two.Jobs[1].Marks[0].Angle).Degrees()/2, m.ShouldBe, 5e-3, "the mean of two that are known all but alike: a protractor differs more from itself farther from TDC, here by one part in a hundred")

@@ -46,7 +46,7 @@ func (q Question) rows(into *Motion) error {
 	decimal := func(x float64) string { return geometry.Decimal(x, 9) }
 	switch {
 	case math.Max(math.Abs(q.From), math.Abs(q.To)) > mostAngle:
-		return usage.Errorf("--from %s --to %s: expected at most %g deg either way", decimal(q.From), decimal(q.To), mostAngle)
+		return usage.Errorf("--from %s --to %s: expected at most %s deg either way", decimal(q.From), decimal(q.To), geometry.Decimal(mostAngle, 6))
 	case !(q.From < q.To):
 		return usage.Errorf("--from %s --to %s: expected --from to be the earlier", decimal(q.From), decimal(q.To))
 	case !(q.By > 0):

@@ -50,7 +50,7 @@ func (l Engines) count() (int, error) {
 			continue
 		}
 		if count > 1 && list.n != count {
-			return 0, usage.Errorf("--%s lists %d and --%s lists %d: expected as many, one with one, or a single value for all", whose, count, list.name, list.n)
+			return 0, usage.Errorf("--%s lists %d and --%s lists %d: expected lists of the same length, or a single value for all", whose, count, list.name, list.n)
 		}
 		count, whose = list.n, list.name
 	}

@@ -140,7 +140,7 @@ func (m Motion) columnNote() string {
 	if len(m.Engines) > 1 {
 		return " Offset is the bore's minus the pin's; TDC is counted from the throw along the bore, and down from TDC to BDC."
 	}
-	return " Off BDC is the piston's height over its lowest point, as far from BDC."
+	return " Off BDC is the piston's height over its lowest point, at the same distance from BDC."
 }
 
 func (m Motion) volumeNote() string {

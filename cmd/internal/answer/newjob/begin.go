@@ -40,7 +40,7 @@ func (b Begun) Text(width int) ([]byte, error) {
 		"evendrop find " + file + " gives the whole answer.",
 	})
 	if b.CountsUntried {
-		d.Say("Nobody said yet which way the protractor counts, and early and late rest on it. Turn the crank a little by hand in the running " +
+		d.Say("Which way the protractor counts is not stated yet, and early and late depend on it. Turn the crank a little by hand in the running " +
 			"direction before you read: where the number falls, write counts = \"against\" under [protractor].")
 	}
 	d.Say(caution.Line)
@@ -96,9 +96,9 @@ func (b Begun) protractor(w *toml.Writer) {
 	w.Key("counts", toml.Quote(word(p.Sense == evidence.Against, "against", "with")), word(b.CountsUntried, "not tried: ", "numbers grow ")+"with or against the running direction")
 	w.Key("wraps", toml.Number(float64(p.Scale)), "360, 180, 90 (write 12 BTDC) or 720 (two turns)")
 	w.Key("step", degrees(p.Step), "degrees, smallest difference read")
-	w.Key("error", degrees(p.Error), "degrees, bound on its own error at a position")
-	w.Key("off_centre", b.length(p.OffCentre), "bound")
-	w.Key("radius", b.length(p.Radius), "at which it is read")
+	w.Key("error", degrees(p.Error), "degrees, largest error of its own at a position")
+	w.Key("off_centre", b.length(p.OffCentre), "at most")
+	w.Key("radius", b.length(p.Radius), "at which this degree wheel is read")
 }
 
 func (b Begun) gauge(w *toml.Writer) {
@@ -107,9 +107,9 @@ func (b Begun) gauge(w *toml.Writer) {
 	w.Key("kind", toml.Quote(string(g.Kind)), "dial, rod or borescope")
 	w.Key("counts", toml.Quote(g.Counts.String()), "numbers grow as the piston goes down or up")
 	w.Key("step", b.length(g.Step), "smallest difference read")
-	w.Key("error", b.length(g.Error), "bound on its own error at a position")
+	w.Key("error", b.length(g.Error), "largest error of its own at a position")
 	w.Key("scale_known_to", toml.Number(g.ScaleKnownTo), "fraction either way: slanting gauge, sloping crown")
-	w.Key("lash", b.length(g.Lash), "expected: big end, small end and mains together")
+	w.Key("lash", b.length(g.Lash), "bearing clearance expected, not valve lash")
 	w.Key("lash_known_to", b.length(g.LashKnownTo), "either way")
 }
 

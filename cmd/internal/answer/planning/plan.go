@@ -54,7 +54,7 @@ func (p Plan) sentence() string {
 	if p.Plan.TurnsBack() {
 		turns = fmt.Sprintf("%d turning forward and then %d turning backward", p.turning(evidence.Forward), p.turning(evidence.Backward))
 	}
-	reach := fmt.Sprintf("%d readings, %s, will agree on TDC to a standard uncertainty of %s deg, which is about ± %s deg (95 %%).",
+	reach := fmt.Sprintf("%d readings, %s, will agree on TDC to about ± %[4]s deg (95 %%), a standard uncertainty of %[3]s deg.",
 		n, turns, words.Fixed(f.AgreeTo.Uncertainty.Degrees(), places), words.WithinDegrees(f.AgreeTo.Expanded))
 	if own := p.Job.Setup.Protractor.Error; own > 0 {
 		reach += fmt.Sprintf(" With the protractor's own error of %s deg TDC is known to ± %s deg: more readings do not shrink that error, a finer protractor does.",
@@ -130,13 +130,13 @@ func (p Plan) gain() string {
 	f := p.Plan.Foreseen.AgreeTo.Uncertainty.Degrees()
 	places := words.Decimals(f) + 1
 	even := p.Plan.Even.AgreeTo.Uncertainty.Degrees()
-	text := fmt.Sprintf("As many readings spread evenly over the same flanks would leave %s deg where this plan leaves %s", words.Fixed(even, places), words.Fixed(f, places))
+	text := fmt.Sprintf("The same number of readings spread evenly over the same flanks would leave %s deg where this plan leaves %s", words.Fixed(even, places), words.Fixed(f, places))
 	if more := (even/f)*(even/f) - 1; more > 0.02 {
-		text += fmt.Sprintf(": the plan is worth %.0f %% more of them", 100*more)
+		text += fmt.Sprintf(": the plan is worth %.0f %% more readings", 100*more)
 	}
 	text += "."
 	if p.Other != nil {
-		text += fmt.Sprintf(" As many turning forward only (--one-way) would leave %s deg.", words.Fixed(p.Other.AgreeTo.Uncertainty.Degrees(), places))
+		text += fmt.Sprintf(" The same number turning forward only (--one-way) would leave %s deg.", words.Fixed(p.Other.AgreeTo.Uncertainty.Degrees(), places))
 	}
 	return text
 }

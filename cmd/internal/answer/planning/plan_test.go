@@ -100,11 +100,11 @@ func TestTarget(t *testing.T) {
 // for 95 % (JCGM 100:2008, 6.3.3: a coverage factor of 2 is about 95 %).
 func TestUncertaintyIsOne(t *testing.T) {
 	p := planned(t, "mm", 12, false)
-	found := regexp.MustCompile(`standard uncertainty of (\S+) deg, which is about ± (\S+) deg \(95 %\)`).FindStringSubmatch(p.sentence())
+	found := regexp.MustCompile(`about ± (\S+) deg \(95 %\), a standard uncertainty of (\S+) deg`).FindStringSubmatch(p.sentence())
 	require.NotNil(t, found)
-	standard, err := strconv.ParseFloat(found[1], 64)
+	standard, err := strconv.ParseFloat(found[2], 64)
 	require.NoError(t, err)
-	expanded, err := strconv.ParseFloat(found[2], 64)
+	expanded, err := strconv.ParseFloat(found[1], 64)
 	require.NoError(t, err)
 	require.InDelta(t, p.Plan.Foreseen.AgreeTo.Uncertainty.Degrees(), standard, 0.05)
 	require.InDelta(t, 2*p.Plan.Foreseen.AgreeTo.Uncertainty.Degrees(), expanded, 0.06)
@@ -142,10 +142,10 @@ func TestTurningBack(t *testing.T) {
 func TestGain(t *testing.T) {
 	p := planned(t, "mm", 12, false)
 	p.Plan.Foreseen.AgreeTo.Uncertainty, p.Plan.Even.AgreeTo.Uncertainty = 0.2*geometry.Degree, 0.3*geometry.Degree
-	require.Contains(t, p.gain(), "would leave 0.300 deg where this plan leaves 0.200: the plan is worth 125 % more of them.")
+	require.Contains(t, p.gain(), "would leave 0.300 deg where this plan leaves 0.200: the plan is worth 125 % more readings.")
 	require.NotContains(t, p.gain(), "--one-way")
 	p.Plan.Even.AgreeTo.Uncertainty = 0.201 * geometry.Degree
 	require.NotContains(t, p.gain(), "worth", "a hundredth is not worth a word")
 	p.Other = &adjust.Foreseen{AgreeTo: gum.Estimate{Uncertainty: 0.4 * geometry.Degree}}
-	require.Contains(t, p.gain(), "As many turning forward only (--one-way) would leave 0.400 deg.")
+	require.Contains(t, p.gain(), "The same number turning forward only (--one-way) would leave 0.400 deg.")
 }

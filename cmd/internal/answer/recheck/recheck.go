@@ -31,7 +31,7 @@ func (r Recheck) document() doc.Document {
 	d.Say(r.sentence())
 	d.Table(r.table())
 	d.Say("Marks: crank deg off, late positive, or after TDC where should_be is unknown. TDC: what the protractor shows, which changes with every setting of it. " +
-		"The ± takes the two jobs to share no error, which is the careful way.")
+		"The ± assumes that the two jobs share no error, the cautious choice.")
 	for _, only := range []struct {
 		which string
 		names []string
@@ -42,7 +42,7 @@ func (r Recheck) document() doc.Document {
 	}
 	var warnings []string
 	if job.SameReadings(r.Before.Job, r.After.Job) {
-		warnings = append(warnings, "Both jobs have the same readings, to the last digit: this compares an engine with itself. Read it anew after the repair, and name that job last.")
+		warnings = append(warnings, "Both jobs have the same readings, to the last digit: this compares an engine with itself. Read it again after the repair, and name that job last.")
 	}
 	if before, after := r.Before.Job.Setup.Engine.Name, r.After.Job.Setup.Engine.Name; OtherNames(before, after) {
 		warnings = append(warnings, fmt.Sprintf("The engine is called %s before and %s after: make sure that it is one engine.", before, after))

@@ -28,7 +28,7 @@ func Check(folder, file string, given geometry.Angle) (Rehearsal, error) {
 }
 
 // errNotOurs is a file in an answer's place.
-var errNotOurs = errors.New("is not an answer that evendrop rehearse wrote: make the job anew")
+var errNotOurs = errors.New("is not an answer that evendrop rehearse wrote: make the job again")
 
 // longestAnswer is more than any answer that rehearse writes; a longer file could take
 // the library that reads it a while.

@@ -73,7 +73,7 @@ func NothingIn(name string, r tdc.Result) error {
 	case slices.Contains([]string{Curve, Residuals}, name) && len(r.Readings) == 0:
 		return fmt.Errorf("cylinder %d has no readings to draw: stops, dwells and views have no depth", r.Number)
 	case name == Midpoints && len(r.Levels) == 0:
-		return fmt.Errorf("cylinder %d has no midpoints of equal drop to draw: read both flanks at like depths", r.Number)
+		return fmt.Errorf("cylinder %d has no midpoints of equal drop to draw: read both flanks at the same depths", r.Number)
 	}
 	return nil
 }

@@ -51,7 +51,7 @@ func drawnBook(t *testing.T) Book {
 	}
 }
 
-// dropAt is the slider-crank's closed form, offset nought, throw 43 and rod 146.
+// dropAt is the slider-crank's closed form, offset zero, throw 43 and rod 146.
 func dropAt(degrees float64) float64 {
 	sin, cos := math.Sincos(degrees * math.Pi / 180)
 	return 43*(1-cos) + 146 - math.Sqrt(146*146-43*43*sin*sin)
@@ -61,7 +61,7 @@ func dropAt(degrees float64) float64 {
 // mm. The engine's and the gauge's priors pull at it by less.
 const found = 0.01
 
-// The curve's picture has the engine's motion about nought, every reading where it
+// The curve's picture has the engine's motion about zero, every reading where it
 // was taken, and the bad one crossed out with its line.
 func TestCurveIsDrawnAsItIs(t *testing.T) {
 	b := drawnBook(t)
@@ -119,7 +119,7 @@ func TestResidualsAreDrawnAsTheyAre(t *testing.T) {
 	require.InDelta(t, 2*math.Hypot(0.011902, 0.2041*slope), bad.YError, 1e-3)
 }
 
-// The midpoints of a clean engine stand upright at nought, each at its own drop.
+// The midpoints of a clean engine stand upright at zero, each at its own drop.
 func TestMidpointsAreDrawnAsTheyAre(t *testing.T) {
 	b := drawnBook(t)
 	r := b.Results[0]
@@ -146,7 +146,7 @@ func TestMidpointsAreDrawnAsTheyAre(t *testing.T) {
 	require.GreaterOrEqual(t, seen, 12)
 }
 
-// The dial has each mark as far off as it is and its limit about nought; the one
+// The dial has each mark as far off as it is and its limit about zero; the one
 // that is outside is alarming.
 func TestMarksAreDrawnAsTheyAre(t *testing.T) {
 	b := drawnBook(t)
