@@ -75,7 +75,7 @@ func TestFindAgainst(t *testing.T) {
 	require.InDelta(t, 18, moved.Explanations[0].Slips[0].Shift, 1e-5)
 	code, out, errs = ev("find", engine(t, "job.toml", healthy...), "--against", good)
 	require.Equal(t, answered, code, errs)
-	require.Contains(t, unwrapped(out), "is what one healthy engine showed (good.toml), and its uncertainty is in the ±. How healthy engines differ")
+	require.Contains(t, unwrapped(out), "are what one healthy engine showed (good.toml), and their uncertainty is in the ±. How much healthy engines differ")
 
 	code, out, errs = ev("find", diagnostician, "--against", good)
 	require.Equal(t, failed, code)
@@ -84,7 +84,7 @@ func TestFindAgainst(t *testing.T) {
 	code, out, errs = ev("find", diagnostician, "--against", story+"known-good.toml")
 	require.Equal(t, answered, code, errs)
 	require.Contains(t, unwrapped(out), "points to flywheel on crank, 2.8 ± 0.4 deg late")
-	require.Contains(t, unwrapped(out), "is what 2 healthy engines showed (known-good.toml)")
+	require.Contains(t, unwrapped(out), "are what 2 healthy engines showed (known-good.toml)")
 }
 
 // A healthy engine whose mark is outside its limit is kept, and doubted.

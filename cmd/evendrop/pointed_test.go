@@ -57,7 +57,7 @@ func TestWhatIsPointedToIsTheTruth(t *testing.T) {
 
 	// nothing has moved by more than a bound that is rounded up, not down
 	job := engine(t, "job.toml", .1, 0, .2, -.1, .1, 0)
-	bound := numberIn(t, `alone, no joint that they check has moved by more than (\S+) deg`, answerOf(t, "find", job))
+	bound := numberIn(t, `If a single joint that they check has moved, it is by no more than (\S+) deg`, answerOf(t, "find", job))
 	require.GreaterOrEqual(t, bound, *foundJSON(t, job).MovedLess)
 
 	// a mark too close to call is not called fine, nor outside

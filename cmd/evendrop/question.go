@@ -60,7 +60,7 @@ func (b beginning) length(flag string) func(string) error {
 			_, err = b.setup()
 		}
 		if err != nil {
-			return errors.Join(fmt.Errorf("that cannot be: %w", err), b.Set.Set(flag, ""))
+			return errors.Join(fmt.Errorf("that is not possible: %w", err), b.Set.Set(flag, ""))
 		}
 		return nil
 	}

@@ -95,7 +95,7 @@ func TestWhatTheMarksPointTo(t *testing.T) {
 		{"a tooth and the wheel", []float64{0, .1, 18.1, 17.8, 6.1, 5.9}, "4 of 6 marks are outside their limits, which points to crank wheel on flywheel or crank sensor, 12.0 ± 1.3 deg late, and drive on crank sprocket or crank sprocket on crank, 18.0 ± 0.9 deg late; the marks cannot tell between the joints at each \"or\".",
 			[]string{"All marks agree with 2 slips"}, nil},
 		{"nothing", []float64{.1, 0, .2, -.1, .1, 0}, "Every mark is within its limit, and no joint has to have moved to explain these marks.",
-			[]string{"alone, no joint that they check has moved by more than 1.4 deg (95 %)"}, []string{"What would tell", "points to"}},
+			[]string{"If a single joint that they check has moved, it is by no more than 1.4 deg (95 %)"}, []string{"What would tell", "points to"}},
 		{"at the limit", []float64{.1, 0, .9, 0, .1, 0}, "One of 6 marks (CI) is too close to its limit to call.",
 			[]string{"CI: 0.9 ± 0.5 deg late, too close to the limit of 1 deg to call. Measuring to ± 0.1 crank deg or better would settle it"}, nil},
 		{"nonsense", []float64{13, -44, 7, 90, 33, -20}, "6 of 6 marks are outside their limits, and no 3 slips explain what the marks show: check what was read",

@@ -63,6 +63,7 @@ var said = []struct {
 	{finding.FlankUnsigned{Place: place, Lines: []finding.Lines{{From: 2, To: 6}, {From: 12, To: 14}}}, []string{"r.csv lines 2 to 6, 12 to 14 go against", "write 23 BTDC, or 337, in line 4"}},
 	{finding.FlankUnsigned{Place: finding.Place{Line: 2}, Lines: []finding.Lines{{From: 2, To: 6}}}, []string{"Readings 2 to 6 go against", "in reading 2"}},
 	{finding.RowUnsigned{Place: place}, []string{"fits on the other side of the protractor's zero", "write 23 BTDC, or 337."}},
+	{finding.WrongUnit{Misread: finding.DepthsMetres, Times: 1000, Stroke: 86}, []string{"1000 times as much as a stroke of 86 mm makes them"}},
 	{finding.WrongUnit{Misread: finding.DepthsMillimetresAsInches, Times: 25.4, Stroke: 86}, []string{"25 times as much as a stroke of 86 mm", `unit = "mm"`}},
 	{finding.WrongUnit{Misread: finding.DepthsInches, Times: 0.0394, Stroke: 86}, []string{"look like inches", "depth_in"}},
 	{finding.WrongUnit{Misread: finding.DepthsThou, Times: 39.4, Stroke: 86}, []string{"0.384 in for 384"}},

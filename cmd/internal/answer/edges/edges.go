@@ -90,7 +90,7 @@ func (e Edges) gaps() string {
 		text = fmt.Sprintf("The gaps are %s and %s.", strings.Join(places[:n-1], ", "), places[n-1])
 	}
 	if repeat := e.Result.Repeat; told(repeat) {
-		text += fmt.Sprintf(" A tooth repeats to %s deg from turn to turn.", spread(repeat))
+		text += fmt.Sprintf(" A tooth repeats within %s deg from turn to turn.", spread(repeat))
 	}
 	return text
 }

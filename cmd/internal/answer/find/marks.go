@@ -109,10 +109,10 @@ func (f Answer) against() string {
 			own = append(own, m.Name)
 		}
 	}
-	text := fmt.Sprintf("What the marks should be is what %s showed (%s), and its uncertainty is in the ±.",
+	text := fmt.Sprintf("The figures to compare with are what %s showed (%s), and their uncertainty is in the ±.",
 		words.Count(len(f.Against.From), "healthy engine"), filepath.Base(f.Against.File))
 	if len(f.Against.From) == 1 {
-		text += " How healthy engines differ among themselves is not: keep several for that."
+		text += " How much healthy engines differ is not: keep several for that."
 	}
 	if slices.ContainsFunc(f.Against.From, func(c job.Condition) bool { return c.Of(f.Job, f.Results[0]) }) {
 		text += " This job is one of those that the file was made from, so it can only agree with itself: this tests nothing."

@@ -1,6 +1,7 @@
 package find
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -58,7 +59,7 @@ func summary(d joint.Diagnosis) string {
 	case n == 0:
 		return words.Capital(words.NoSlips(d.Tried)) + " these marks. Check what was read, and the nominal angles, before you suspect a part."
 	case d.Tried == 0:
-		return fmt.Sprintf("No joint has to have moved to explain these marks: alone, no joint that they check has moved by more than %.1f deg (95 %%).",
+		return fmt.Sprintf("No joint has to have moved to explain these marks. If a single joint that they check has moved, it is by no more than %.1f deg (95 %%).",
 			math.Ceil(d.DetectionLimit.Degrees()*10)/10)
 	case n > mostShown:
 		return fmt.Sprintf("%s agree with every mark, and the marks cannot tell between them. The likeliest %d:", words.Capital(sets(n, d.Tried)), mostShown)
@@ -115,7 +116,7 @@ func (f Answer) statistics(d *doc.Document) {
 	for _, list := range [][]joint.Explanation{likely, less, more} {
 		for _, e := range list[:min(mostShown, len(list))] {
 			if fit := words.ChiSquare(e); fit != "" {
-				items = append(items, words.Explanation(e)+": "+fit+".")
+				items = append(items, cmp.Or(words.Explanation(e), "no slip")+": "+fit+".")
 			}
 		}
 	}

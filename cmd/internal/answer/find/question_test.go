@@ -57,7 +57,7 @@ func TestOfTheExample(t *testing.T) {
 		return list
 	}
 	require.NotEqual(t, nominals(f), nominals(held))
-	require.Contains(t, told(t, held), "What the marks should be is what 2 healthy engines showed (known-good.toml)")
+	require.Contains(t, told(t, held), "The figures to compare with are what 2 healthy engines showed (known-good.toml)")
 
 	after, err := Of(opened(t, examples+"after.toml"))
 	require.NoError(t, err)

@@ -81,7 +81,7 @@ func protractorText(b words.Bench) string {
 func gaugeText(b words.Bench) string {
 	g := b.Gauge
 	return fmt.Sprintf("%s, numbers grow as the piston goes %s; read to %s, its own error up to %s, scale known to ± %s %%; "+
-		"lash expected %s ± %s.", g.Kind, g.Counts, b.Stated(g.Step), b.Stated(g.Error), words.Plain(100*g.ScaleKnownTo), b.Stated(g.Lash), b.Stated(g.LashKnownTo))
+		"bearing clearance (lash) expected %s ± %s.", g.Kind, g.Counts, b.Stated(g.Step), b.Stated(g.Error), words.Plain(100*g.ScaleKnownTo), b.Stated(g.Lash), b.Stated(g.LashKnownTo))
 }
 
 func readingsText(r tdc.Result) string {

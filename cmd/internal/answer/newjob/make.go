@@ -43,7 +43,7 @@ func sameText(file string, text []byte) bool {
 // Make writes both files and then says so: all or none.
 func (b Begun) Make(say func() error) error {
 	if wrong, ok := errors.AsType[*source.Error](job.CheckBlank(b.JobFile, b.Job())); ok {
-		return usage.Errorf("no such job can be: %s", wrong.Problem)
+		return usage.Errorf("this job cannot be made: %s", wrong.Problem)
 	}
 	if err := disk.MakeFolder(filepath.Dir(b.JobFile)); err != nil {
 		return err
