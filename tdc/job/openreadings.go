@@ -11,12 +11,12 @@ import (
 	"evendrop/tdc/job/source"
 )
 
-// noReadings is said of a readings file that is not there.
-var noReadings = errors.New("not found: check the name of the readings file")
+// errNoReadings is said of a readings file that is not there.
+var errNoReadings = errors.New("not found: check the name of the readings file")
 
 // OpenReadings reads a readings file that the user named, as ReadReadings does.
 func OpenReadings(path string, setup evidence.Setup, unit string) ([]evidence.Reading, error) {
-	data, err := disk.ReadFile(path, noReadings)
+	data, err := disk.ReadFile(path, errNoReadings)
 	switch {
 	case err != nil:
 		return nil, err
