@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"evendrop/tdc/benchtest"
 	"evendrop/tdc/evidence"
 )
 
@@ -14,10 +15,10 @@ import (
 // that the setup does not know of, some outside the ranges it states.
 func TestHonestyFixedTruth(t *testing.T) {
 	slow(t)
-	unstated := at(0, 0, 2, balanced(2, 12))
+	unstated := at(0, 0, 2, benchtest.Balanced(2, 12))
 	unstated.name += ", offset unstated"
 	unstated.setup.Engine.KnownTo, unstated.setup.Engine.OffsetStated = evidence.DefaultKnownTo(false), false
-	points := []point{unstated, at(0, 0, 1, balanced(2, 24)), at(2, 0, 2, balanced(2, 24)), at(1, 1, 2, balanced(2, 12))}
+	points := []point{unstated, at(0, 0, 1, benchtest.Balanced(2, 24)), at(2, 0, 2, benchtest.Balanced(2, 24)), at(1, 1, 2, benchtest.Balanced(2, 12))}
 	n := jobs(200)
 	if *fullGrid {
 		n = jobs(20000)
@@ -31,7 +32,7 @@ func TestHonestyFixedTruth(t *testing.T) {
 			for _, offset := range []float64{0, 1} {
 				for _, tilt := range []float64{0, 20} {
 					p := base
-					p.fix = func(b *bench) { b.lash, b.across, b.gauge = lash, offset, 1/math.Cos(tilt*degree) }
+					p.fix = func(b *benchtest.Bench) { b.Lash, b.Across, b.Gauge = lash, offset, 1/math.Cos(tilt*degree) }
 					name := fmt.Sprintf("%s, lash %.2f offset %.0f tilt %2.0f", p.name, lash, offset, tilt)
 					p.check(t, &table, 1000+i, n, strings.Join(strings.Fields(name), " "), 0.93, 0.98)
 				}
@@ -47,7 +48,7 @@ func TestHonestyTwiceTheScatter(t *testing.T) {
 	slow(t)
 	points := slices.Clone(chosen())
 	for _, readings := range []int{8, 12, 24} {
-		points = append(points, at(0, 0, 2, balanced(2, readings)), at(0, 0, 2, balanced(1, readings)))
+		points = append(points, at(0, 0, 2, benchtest.Balanced(2, readings)), at(0, 0, 2, benchtest.Balanced(1, readings)))
 	}
 	n := jobs(100)
 	if *fullGrid {
@@ -56,7 +57,7 @@ func TestHonestyTwiceTheScatter(t *testing.T) {
 	var table strings.Builder
 	fmt.Fprintf(&table, "seed %d, %d jobs a point, aim 93 %% at least\n%s", *seedFlag, n, head())
 	for i, p := range points {
-		p.noise.normal = 2
+		p.noise.Normal = 2
 		p.check(t, &table, 2000+i, n, strings.Join(strings.Fields(p.name), " "), 0.93, 1)
 	}
 	t.Log("\n" + table.String())

@@ -14,9 +14,13 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/benchtest"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 )
+
+// degree is one, in radians.
+const degree = benchtest.Degree
 
 var (
 	fullGrid = flag.Bool("full", false, "TestHonesty: every engine with every instrument and plan, 20,000 jobs each")
@@ -29,9 +33,9 @@ var (
 type point struct {
 	name   string
 	setup  evidence.Setup
-	layout layout
-	noise  noise
-	fix    func(*bench) // what is not drawn
+	layout benchtest.Layout
+	noise  benchtest.Noise
+	fix    func(*benchtest.Bench) // what is not drawn
 }
 
 type named[T any] struct {
@@ -70,10 +74,10 @@ var (
 		{"wheel .05", protractorOf(0.05, 0.1)}, {"wheel .1", protractorOf(0.1, 0.15)},
 		{"wheel .5", protractorOf(0.5, 0.25)}, {"wheel 1", protractorOf(1, 0.5)},
 	}
-	layouts = func() (all []layout) {
+	layouts = func() (all []benchtest.Layout) {
 		for _, turns := range []int{1, 2} {
 			for _, n := range []int{8, 12, 24} {
-				all = append(all, balanced(turns, n), lopsided(turns, n))
+				all = append(all, benchtest.Balanced(turns, n), benchtest.Lopsided(turns, n))
 			}
 		}
 		return all
@@ -81,13 +85,13 @@ var (
 )
 
 // at is the grid's point by the places of its parts.
-func at(engine, gauge, protractor int, l layout) point {
+func at(engine, gauge, protractor int, l benchtest.Layout) point {
 	e, g, p := engines[engine], gauges[gauge], protractors[protractor]
 	if g.is.Kind == evidence.Dial {
-		l.depthRange = 10
+		l.DepthRange = 10
 	}
 	return point{
-		name:   fmt.Sprintf("%-6s %-8s %-9s %2d %s %s", e.name, g.name, p.name, l.readings, [...]string{1: "one way  ", 2: "both ways"}[l.turns], l.name),
+		name:   fmt.Sprintf("%-6s %-8s %-9s %2d %s %s", e.name, g.name, p.name, l.Readings, [...]string{1: "one way  ", 2: "both ways"}[l.Sweeps], l.Name),
 		setup:  evidence.Setup{Engine: e.is, Protractor: p.is, Gauge: g.is},
 		layout: l,
 	}
@@ -95,12 +99,12 @@ func at(engine, gauge, protractor int, l layout) point {
 
 func chosen() []point {
 	return []point{
-		at(0, 0, 2, balanced(1, 12)), at(0, 0, 2, balanced(2, 12)), at(0, 0, 0, balanced(2, 24)), at(0, 0, 0, balanced(1, 8)),
-		at(0, 0, 3, lopsided(1, 24)),
-		at(1, 1, 2, lopsided(2, 12)), at(1, 2, 1, balanced(1, 24)), at(1, 0, 1, lopsided(2, 8)),
-		at(2, 3, 3, balanced(2, 12)), at(2, 0, 0, lopsided(1, 24)), at(2, 1, 3, balanced(1, 8)),
-		at(3, 0, 2, lopsided(1, 12)),
-		at(3, 0, 3, balanced(2, 24)),
+		at(0, 0, 2, benchtest.Balanced(1, 12)), at(0, 0, 2, benchtest.Balanced(2, 12)), at(0, 0, 0, benchtest.Balanced(2, 24)), at(0, 0, 0, benchtest.Balanced(1, 8)),
+		at(0, 0, 3, benchtest.Lopsided(1, 24)),
+		at(1, 1, 2, benchtest.Lopsided(2, 12)), at(1, 2, 1, benchtest.Balanced(1, 24)), at(1, 0, 1, benchtest.Lopsided(2, 8)),
+		at(2, 3, 3, benchtest.Balanced(2, 12)), at(2, 0, 0, benchtest.Lopsided(1, 24)), at(2, 1, 3, benchtest.Balanced(1, 8)),
+		at(3, 0, 2, benchtest.Lopsided(1, 12)),
+		at(3, 0, 3, benchtest.Balanced(2, 24)),
 	}
 }
 
@@ -155,16 +159,16 @@ func eachJob(stream, jobs int, job func(i int, rng *rand.Rand)) {
 	all.Wait()
 }
 
-func (p point) job(rng *rand.Rand) (bench, []evidence.Reading) {
-	b := drawn(rng, p.setup)
+func (p point) job(rng *rand.Rand) (benchtest.Bench, []evidence.Reading) {
+	b := benchtest.Drawn(rng, p.setup)
 	if p.fix != nil {
 		p.fix(&b)
-		b = b.settled()
+		b = b.Settled()
 	}
-	return b, b.read(rng, p.setup, p.layout, p.noise)
+	return b, b.Read(rng, p.setup, p.layout, p.noise)
 }
 
-func found(b bench, setup evidence.Setup, readings []evidence.Reading) outcome {
+func found(b benchtest.Bench, setup evidence.Setup, readings []evidence.Reading) outcome {
 	r, err := tdc.Find(setup, evidence.Cylinder{Number: 1, Readings: readings})
 	if err != nil {
 		return outcome{err: err}
@@ -173,7 +177,7 @@ func found(b bench, setup evidence.Setup, readings []evidence.Reading) outcome {
 		return outcome{err: finding.Refusal{Finding: r.CannotTell}}
 	}
 	o := outcome{
-		off: (r.TDC.Angle - geometry.Angle(b.truth())).Signed().Degrees(),
+		off: (r.TDC.Angle - geometry.Angle(b.Truth())).Signed().Degrees(),
 		u:   r.TDC.Uncertainty.Degrees(), half: r.TDC.Expanded.Degrees(),
 	}
 	for _, judged := range r.Readings {
