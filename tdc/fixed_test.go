@@ -8,7 +8,6 @@ import (
 	"testing"
 
 	"evendrop/tdc/benchtest"
-	"evendrop/tdc/evidence"
 )
 
 // TestHonestyFixedTruth turns both ways with lash, offset and tilt held at values
@@ -17,16 +16,14 @@ func TestHonestyFixedTruth(t *testing.T) {
 	slow(t)
 	unstated := at(0, 0, 2, benchtest.Balanced(2, 12))
 	unstated.name += ", offset unstated"
-	unstated.setup.Engine.KnownTo, unstated.setup.Engine.OffsetStated = evidence.DefaultKnownTo(false), false
+	unstated.setup.Engine = benchtest.Unstated(unstated.setup.Engine)
 	points := []point{unstated, at(0, 0, 1, benchtest.Balanced(2, 24)), at(2, 0, 2, benchtest.Balanced(2, 24)), at(1, 1, 2, benchtest.Balanced(2, 12))}
-	n := jobs(200)
-	if *fullGrid {
-		n = jobs(20000)
-	} else {
+	n := run.Count(200, 20000)
+	if !run.Full {
 		points = points[:2]
 	}
 	var table strings.Builder
-	fmt.Fprintf(&table, "seed %d, %d jobs a point, aim 93-98 %%\n%s", *seedFlag, n, head())
+	fmt.Fprintf(&table, "seed %d, %d jobs a point, aim 93-98 %%\n%s", run.Seed, n, head())
 	for i, base := range points {
 		for _, lash := range []float64{0, 0.05, 0.15} {
 			for _, offset := range []float64{0, 1} {
@@ -50,12 +47,9 @@ func TestHonestyTwiceTheScatter(t *testing.T) {
 	for _, readings := range []int{8, 12, 24} {
 		points = append(points, at(0, 0, 2, benchtest.Balanced(2, readings)), at(0, 0, 2, benchtest.Balanced(1, readings)))
 	}
-	n := jobs(100)
-	if *fullGrid {
-		n = jobs(20000)
-	}
+	n := run.Count(100, 20000)
 	var table strings.Builder
-	fmt.Fprintf(&table, "seed %d, %d jobs a point, aim 93 %% at least\n%s", *seedFlag, n, head())
+	fmt.Fprintf(&table, "seed %d, %d jobs a point, aim 93 %% at least\n%s", run.Seed, n, head())
 	for i, p := range points {
 		p.noise.Normal = 2
 		p.check(t, &table, 2000+i, n, strings.Join(strings.Fields(p.name), " "), 0.93, 1)

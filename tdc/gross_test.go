@@ -38,13 +38,10 @@ func TestGrossErrors(t *testing.T) {
 		at(0, 0, 2, benchtest.Balanced(2, 24)), at(0, 0, 2, benchtest.Balanced(1, 24)), at(1, 0, 0, benchtest.Balanced(2, 24)),
 		at(2, 0, 2, benchtest.Balanced(2, 24)), at(0, 1, 2, benchtest.Balanced(2, 24)), at(3, 0, 2, benchtest.Lopsided(2, 24)),
 	}
-	n := jobs(50)
-	if *fullGrid {
-		n = jobs(20000)
-	}
+	n := run.Count(50, 20000)
 	var table strings.Builder
 	const format = "%-56s %8s %8s %8s %8s %8s %8s %8s %8s\n"
-	fmt.Fprintf(&table, "seed %d, %d jobs a point; shift of TDC in standard uncertainties\n"+format, *seedFlag, n,
+	fmt.Fprintf(&table, "seed %d, %d jobs a point; shift of TDC in standard uncertainties\n"+format, run.Seed, n,
 		"point", "spoilt", "mean", "99 %", "worst", "within", "as left", "named", "too many")
 	for k, p := range points {
 		for _, count := range []int{1, 3} {
@@ -54,7 +51,7 @@ func TestGrossErrors(t *testing.T) {
 			}
 			left := make([]bool, n) // as good as if the spoilt readings had never been taken
 			shift, named, extra := make([]float64, n), make([]bool, n), make([]int, n)
-			eachJob(3000+10*k+count, n, func(i int, rng *rand.Rand) {
+			run.Each(3000+10*k+count, n, func(i int, rng *rand.Rand) {
 				b, readings := p.job(rng)
 				spoilt, which := benchtest.Mistype(rng, readings, count)
 				clean := found(b, p.setup, readings)
@@ -95,7 +92,7 @@ func TestGrossErrors(t *testing.T) {
 			number := func(x float64) string { return fmt.Sprintf("%.3f", x) }
 			fmt.Fprintf(&table, format, p.name, fmt.Sprint(count), number(mean), number(shift[n*99/100]), number(shift[n-1]),
 				percent(within), percent(asLeft), percent(allNamed), percent(tooMany))
-			if float64(within)/float64(n) < nearlyAll-chance(nearlyAll, n) {
+			if float64(within)/float64(n) < nearlyAll-benchtest.Chance(nearlyAll, n) {
 				t.Errorf("%s: with %d mistyped TDC moves %g standard uncertainties or more in %d of %d jobs",
 					strings.Join(strings.Fields(p.name), " "), count, aim, n-within, n)
 			}

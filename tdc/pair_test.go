@@ -197,7 +197,7 @@ func TestPairsHonesty(t *testing.T) {
 	}
 	for name, job := range cases {
 		held := make([]bool, n)
-		eachJob(9000+len(name), n, func(i int, rng *rand.Rand) {
+		run.Each(9000+len(name), n, func(i int, rng *rand.Rand) {
 			b := benchtest.Drawn(rng, setup)
 			r, err := tdc.Find(setup, job(b, rng))
 			held[i] = err == nil && math.Abs((r.TDC.Angle-geometry.Angle(b.Truth())).Signed().Degrees()) <= r.TDC.Expanded.Degrees()
@@ -209,9 +209,9 @@ func TestPairsHonesty(t *testing.T) {
 			}
 		}
 		share := float64(in) / n
-		t.Logf("%s: %.2f %% of %d jobs, seed %d", name, 100*share, n, *seedFlag)
-		require.GreaterOrEqual(t, share, 0.94-chance(0.94, n), name)
-		require.LessOrEqual(t, share, 0.98+chance(0.98, n), name)
+		t.Logf("%s: %.2f %% of %d jobs, seed %d", name, 100*share, n, run.Seed)
+		require.GreaterOrEqual(t, share, 0.94-benchtest.Chance(0.94, n), name)
+		require.LessOrEqual(t, share, 0.98+benchtest.Chance(0.98, n), name)
 	}
 }
 

@@ -47,7 +47,7 @@ func TestThrowsAndCrowns(t *testing.T) {
 	type tally struct{ throw, crown int }
 	var held, accused [6]tally
 	for i := range n {
-		rng := rand.New(rand.NewPCG(*seedFlag, uint64(77_000+i)))
+		rng := rand.New(rand.NewPCG(run.Seed, uint64(77_000+i)))
 		cylinders, _ := six(rng, setup, shorter, indexed)
 		var results []tdc.Result
 		for _, c := range cylinders {
@@ -75,12 +75,12 @@ func TestThrowsAndCrowns(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("seed %d, %d engines: within 95 %% %v, told from nought %v", *seedFlag, n, held, accused)
+	t.Logf("seed %d, %d engines: within 95 %% %v, told from nought %v", run.Seed, n, held, accused)
 	for k := range held {
 		if k > 0 {
-			require.GreaterOrEqual(t, float64(held[k].throw)/n, 0.94-chance(0.94, n), "throw %d", k+1)
+			require.GreaterOrEqual(t, float64(held[k].throw)/n, 0.94-benchtest.Chance(0.94, n), "throw %d", k+1)
 		}
-		require.GreaterOrEqual(t, float64(held[k].crown)/n, 0.94-chance(0.94, n), "crown %d", k+1)
+		require.GreaterOrEqual(t, float64(held[k].crown)/n, 0.94-benchtest.Chance(0.94, n), "crown %d", k+1)
 	}
 	require.Greater(t, accused[4].throw, n*95/100)
 	require.Greater(t, accused[2].crown, n*95/100)
@@ -90,7 +90,7 @@ func TestThrowsAndCrowns(t *testing.T) {
 // wheel's error is off/radius times the sine of the place (geometry of a circle).
 func TestWheelIndex(t *testing.T) {
 	setup := at(0, 0, 0, benchtest.Balanced(2, 24)).setup
-	rng := rand.New(rand.NewPCG(*seedFlag, 99))
+	rng := rand.New(rand.NewPCG(run.Seed, 99))
 	var cylinders []evidence.Cylinder
 	var results []tdc.Result
 	for i, throw := range []float64{0, 90, 270, 180} {
@@ -127,7 +127,7 @@ func TestGoBack(t *testing.T) {
 	const n = 300
 	in := 0
 	for i := range n {
-		rng := rand.New(rand.NewPCG(*seedFlag, uint64(88_000+i)))
+		rng := rand.New(rand.NewPCG(run.Seed, uint64(88_000+i)))
 		b, read := p.job(rng)
 		r := findCylinder(t, p.setup, evidence.Cylinder{Number: 1, Readings: read})
 		g, ok := r.GoBack(10 * geometry.Degree)
@@ -141,7 +141,7 @@ func TestGoBack(t *testing.T) {
 		}
 	}
 	t.Logf("the gauge showed what it should in %d of %d", in, n)
-	require.GreaterOrEqual(t, float64(in)/n, 0.95-chance(0.95, n))
+	require.GreaterOrEqual(t, float64(in)/n, 0.95-benchtest.Chance(0.95, n))
 	stop := evidence.Cylinder{Stops: []evidence.Stop{{Rising: degrees(-30), Falling: degrees(30)}}}
 	_, ok := findCylinder(t, p.setup, stop).GoBack(10 * geometry.Degree)
 	require.False(t, ok)

@@ -77,7 +77,7 @@ func TestTrendByChance(t *testing.T) {
 	const n = 200
 	patterned := 0
 	for i := range n {
-		rng := rand.New(rand.NewPCG(*seedFlag, uint64(99_000+i)))
+		rng := rand.New(rand.NewPCG(run.Seed, uint64(99_000+i)))
 		read := clean(86, 146, 3, places)
 		for k := range read {
 			read[k].Angle += setup.Protractor.Uncertainty() * geometry.Angle(rng.NormFloat64())
@@ -87,6 +87,6 @@ func TestTrendByChance(t *testing.T) {
 			patterned++
 		}
 	}
-	t.Logf("seed %d: a pattern in %d of %d", *seedFlag, patterned, n)
+	t.Logf("seed %d: a pattern in %d of %d", run.Seed, patterned, n)
 	require.LessOrEqual(t, patterned, n/20) // 2 are meant; 10 come once in 20,000 by the binomial distribution
 }
