@@ -100,7 +100,7 @@ func everywhere() (all []point) {
 
 // outcome is what became of one job.
 type outcome struct {
-	off, u, half float64 // degrees: found less true, standard uncertainty, half of the 95 % interval
+	off, u, half float64 // degrees: found less true, standard uncertainty, half of the 95 % interval, by the readings alone
 	suspects     int
 	err          error
 }
@@ -135,7 +135,7 @@ func found(b benchtest.Bench, setup evidence.Setup, readings []evidence.Reading)
 	}
 	o := outcome{
 		off: (r.TDC.Angle - geometry.Angle(b.Truth())).Signed().Degrees(),
-		u:   r.TDC.Uncertainty.Degrees(), half: r.TDC.Expanded.Degrees(),
+		u:   r.AgreeTo.Uncertainty.Degrees(), half: r.AgreeTo.Expanded.Degrees(),
 	}
 	for _, judged := range r.Readings {
 		if judged.Suspect {
@@ -208,7 +208,9 @@ func slow(t *testing.T) {
 const mayRefuse = 0.001
 
 // TestHonesty draws everything that a setup leaves open from the ranges that it
-// states, and counts how often the 95 % interval holds the truth.
+// states, the protractor's error anew at every reading, and counts how often the 95 %
+// interval by the readings alone holds the truth. Protractors as they are, whose error is
+// one curve, tdc/benchtest has.
 func TestHonesty(t *testing.T) {
 	slow(t)
 	points, n := chosen(), run.Count(2000, 20000)

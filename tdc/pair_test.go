@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -179,18 +180,25 @@ func TestPairsHonesty(t *testing.T) {
 		}
 		return sign * low
 	}
+	// the protractor is wrong by the same at each place every time
+	stop := func(b benchtest.Bench, rng *rand.Rand, before, after float64) (c evidence.Cylinder) {
+		depth := 2 + 8*rng.Float64()
+		for range 3 {
+			c.Stops = append(c.Stops, evidence.Stop{
+				Rising:  degrees(benchtest.Rounded(b.Shown(contact(b, -1, depth))/degree+before, 0.5)),
+				Falling: degrees(benchtest.Rounded(b.Shown(contact(b, 1, depth))/degree+after, 0.5)),
+			})
+		}
+		return c
+	}
+	const independent = "a stop on a protractor wrong anyhow"
 	cases := map[string]func(b benchtest.Bench, rng *rand.Rand) evidence.Cylinder{
-		"a stop read three times": func(b benchtest.Bench, rng *rand.Rand) (c evidence.Cylinder) {
-			depth := 2 + 8*rng.Float64()
-			// the protractor is wrong by the same at each place every time
-			before, after := benchtest.Within(rng, 0.25), benchtest.Within(rng, 0.25)
-			for range 3 {
-				c.Stops = append(c.Stops, evidence.Stop{
-					Rising:  degrees(benchtest.Rounded(b.Shown(contact(b, -1, depth))/degree+before, 0.5)),
-					Falling: degrees(benchtest.Rounded(b.Shown(contact(b, 1, depth))/degree+after, 0.5)),
-				})
-			}
-			return c
+		independent: func(b benchtest.Bench, rng *rand.Rand) evidence.Cylinder {
+			return stop(b, rng, benchtest.Within(rng, 0.25), benchtest.Within(rng, 0.25))
+		},
+		"a stop on a protractor wrong alike": func(b benchtest.Bench, rng *rand.Rand) evidence.Cylinder {
+			alike := benchtest.Within(rng, 0.25)
+			return stop(b, rng, alike, alike)
 		},
 		"dwell both ways": func(b benchtest.Bench, rng *rand.Rand) evidence.Cylinder { return dwell(b, rng, contact, true) },
 		"dwell one way":   func(b benchtest.Bench, rng *rand.Rand) evidence.Cylinder { return dwell(b, rng, contact, false) },
@@ -200,7 +208,11 @@ func TestPairsHonesty(t *testing.T) {
 		run.Each(9000+len(name), n, func(i int, rng *rand.Rand) {
 			b := benchtest.Drawn(rng, setup)
 			r, err := tdc.Find(setup, job(b, rng))
-			held[i] = err == nil && math.Abs((r.TDC.Angle-geometry.Angle(b.Truth())).Signed().Degrees()) <= r.TDC.Expanded.Degrees()
+			half := r.TDC.Expanded
+			if strings.HasPrefix(name, "dwell") { // its errors are drawn anew each time
+				half = r.AgreeTo.Expanded
+			}
+			held[i] = err == nil && math.Abs((r.TDC.Angle-geometry.Angle(b.Truth())).Signed().Degrees()) <= half.Degrees()
 		})
 		in := 0
 		for _, h := range held {
@@ -211,7 +223,9 @@ func TestPairsHonesty(t *testing.T) {
 		share := float64(in) / n
 		t.Logf("%s: %.2f %% of %d jobs, seed %d", name, 100*share, n, run.Seed)
 		require.GreaterOrEqual(t, share, 0.94-benchtest.Chance(0.94, n), name)
-		require.LessOrEqual(t, share, 0.98+benchtest.Chance(0.98, n), name)
+		if name != independent { // whose errors average out, which the answer cannot know
+			require.LessOrEqual(t, share, 0.98+benchtest.Chance(0.98, n), name)
+		}
 	}
 }
 

@@ -122,8 +122,7 @@ func look(rng *rand.Rand, b benchtest.Bench, s benchtest.Session, r tdc.Result) 
 	}
 	for i, degrees := range markedAt {
 		at := benchtest.Degree * degrees * float64(1-2*rng.IntN(2))
-		found, spread := r.After([]geometry.Angle{b.Mark(s, at)})
-		half := geometry.Angle(spread.Expanded())
+		found, half := after(r, b.Mark(s, at))
 		miss := math.Abs((found - geometry.Angle(at)).Signed().Degrees())
 		o.marks[i] = within{half.Degrees(), miss <= half.Degrees()}
 	}
