@@ -9,6 +9,7 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/adjust"
+	"evendrop/tdc/benchtest"
 	"evendrop/tdc/evidence"
 )
 
@@ -119,19 +120,19 @@ func TestOutlook(t *testing.T) {
 
 // exact is readings without error of an engine as stated, TDC at 3.4 deg.
 func exact(t *testing.T, setup evidence.Setup, places []adjust.Place) []evidence.Reading {
-	b := bench{
-		throw: float64(setup.Engine.Stroke) / 2, rod: float64(setup.Engine.Rod), across: float64(setup.Engine.Offset()),
-		lash: float64(setup.Gauge.Lash), gauge: 1, zero: 5, radius: 100, start: 3.4 * degree,
-	}.settled()
-	var at []place
+	b := benchtest.Bench{
+		Throw: float64(setup.Engine.Stroke) / 2, Rod: float64(setup.Engine.Rod), Across: float64(setup.Engine.Offset()),
+		Lash: float64(setup.Gauge.Lash), Gauge: 1, Zero: 5, Radius: 100, Start: 3.4 * degree,
+	}.Settled()
+	var at []benchtest.Place
 	for _, p := range places {
-		at = append(at, place{float64(p.Angle), p.Turn})
+		at = append(at, benchtest.Place{U: float64(p.Angle), Turn: p.Turn})
 	}
-	at = inOrder(at)
+	at = benchtest.InOrder(at)
 	var readings []evidence.Reading
-	for i, depth := range b.depths(at) {
+	for i, depth := range b.Depths(at) {
 		readings = append(readings, evidence.Reading{
-			Angle: geometry.Angle(b.shown(at[i].u)), Depth: geometry.Length(depth), Turn: at[i].turn, Line: i + 2,
+			Angle: geometry.Angle(b.Shown(at[i].U)), Depth: geometry.Length(depth), Turn: at[i].Turn, Line: i + 2,
 		})
 	}
 	return readings

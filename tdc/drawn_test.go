@@ -8,6 +8,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/benchtest"
 	"evendrop/tdc/evidence"
 )
 
@@ -23,17 +24,17 @@ func drawnWith(t *testing.T, cylinder evidence.Cylinder) tdc.Result {
 		Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial),
 	}
 	setup.Gauge.Lash, setup.Gauge.LashKnownTo = 0.1, 0.05
-	b := bench{throw: 43, rod: 146, lash: 0.1, gauge: 1.03, zero: 5, radius: 100, start: 0.07}.settled()
+	b := benchtest.Bench{Throw: 43, Rod: 146, Lash: 0.1, Gauge: 1.03, Zero: 5, Radius: 100, Start: 0.07}.Settled()
 	var readings []evidence.Reading
-	var places []place
+	var places []benchtest.Place
 	for _, turn := range []evidence.TurnDirection{evidence.Forward, evidence.Backward} {
 		for _, u := range []float64{-27, -21, -15, -10, 11, 16, 22, 28} {
-			places = append(places, place{u * degree * float64(turn), turn})
+			places = append(places, benchtest.Place{U: u * degree * float64(turn), Turn: turn})
 		}
 	}
-	for i, depth := range b.depths(places) {
+	for i, depth := range b.Depths(places) {
 		readings = append(readings, evidence.Reading{
-			Angle: geometry.Angle(b.shown(places[i].u)), Depth: geometry.Length(depth), Turn: places[i].turn, Line: i + 2,
+			Angle: geometry.Angle(b.Shown(places[i].U)), Depth: geometry.Length(depth), Turn: places[i].Turn, Line: i + 2,
 		})
 	}
 	cylinder.Readings = readings

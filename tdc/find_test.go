@@ -9,6 +9,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/benchtest"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 )
@@ -254,17 +255,17 @@ func TestTrustedReadingsCostCertainty(t *testing.T) {
 func TestDirectionsWeighAlike(t *testing.T) {
 	setup := carEngine(86, 146)
 	setup.Gauge.Lash, setup.Gauge.LashKnownTo = 0, 0.2
-	b := bench{throw: 43, rod: 146, lash: 0.2, gauge: 1, radius: 100}.settled()
-	var places []place
+	b := benchtest.Bench{Throw: 43, Rod: 146, Lash: 0.2, Gauge: 1, Radius: 100}.Settled()
+	var places []benchtest.Place
 	for _, u := range []float64{-30.2, -30, -24.2, -24, -18.2, -18, 18, 18.2, 24, 24.2, 30, 30.2} {
-		places = append(places, place{u * degree, evidence.Forward})
+		places = append(places, benchtest.Place{U: u * degree, Turn: evidence.Forward})
 	}
 	for _, u := range []float64{30, 24, 18, -18, -24, -30} {
-		places = append(places, place{u * degree, evidence.Backward})
+		places = append(places, benchtest.Place{U: u * degree, Turn: evidence.Backward})
 	}
 	var read []evidence.Reading
-	for i, depth := range b.depths(places) {
-		read = append(read, evidence.Reading{Angle: geometry.Angle(places[i].u), Depth: geometry.Length(depth), Turn: places[i].turn})
+	for i, depth := range b.Depths(places) {
+		read = append(read, evidence.Reading{Angle: geometry.Angle(places[i].U), Depth: geometry.Length(depth), Turn: places[i].Turn})
 	}
 	r := find(t, setup, read)
 	require.Equal(t, tdc.EqualDrop, r.Methods[0].Name)

@@ -7,31 +7,29 @@ import (
 	"strings"
 	"testing"
 
-	"evendrop/tdc/evidence"
+	"evendrop/tdc/benchtest"
 )
 
 // TestHonestyFixedTruth turns both ways with lash, offset and tilt held at values
 // that the setup does not know of, some outside the ranges it states.
 func TestHonestyFixedTruth(t *testing.T) {
 	slow(t)
-	unstated := at(0, 0, 2, balanced(2, 12))
+	unstated := at(0, 0, 2, benchtest.Balanced(2, 12))
 	unstated.name += ", offset unstated"
-	unstated.setup.Engine.KnownTo, unstated.setup.Engine.OffsetStated = evidence.DefaultKnownTo(false), false
-	points := []point{unstated, at(0, 0, 1, balanced(2, 24)), at(2, 0, 2, balanced(2, 24)), at(1, 1, 2, balanced(2, 12))}
-	n := jobs(200)
-	if *fullGrid {
-		n = jobs(20000)
-	} else {
+	unstated.setup.Engine = benchtest.Unstated(unstated.setup.Engine)
+	points := []point{unstated, at(0, 0, 1, benchtest.Balanced(2, 24)), at(2, 0, 2, benchtest.Balanced(2, 24)), at(1, 1, 2, benchtest.Balanced(2, 12))}
+	n := run.Count(200, 20000)
+	if !run.Full {
 		points = points[:2]
 	}
 	var table strings.Builder
-	fmt.Fprintf(&table, "seed %d, %d jobs a point, aim 93-98 %%\n%s", *seedFlag, n, head())
+	fmt.Fprintf(&table, "seed %d, %d jobs a point, aim 93-98 %%\n%s", run.Seed, n, head())
 	for i, base := range points {
 		for _, lash := range []float64{0, 0.05, 0.15} {
 			for _, offset := range []float64{0, 1} {
 				for _, tilt := range []float64{0, 20} {
 					p := base
-					p.fix = func(b *bench) { b.lash, b.across, b.gauge = lash, offset, 1/math.Cos(tilt*degree) }
+					p.fix = func(b *benchtest.Bench) { b.Lash, b.Across, b.Gauge = lash, offset, 1/math.Cos(tilt*degree) }
 					name := fmt.Sprintf("%s, lash %.2f offset %.0f tilt %2.0f", p.name, lash, offset, tilt)
 					p.check(t, &table, 1000+i, n, strings.Join(strings.Fields(name), " "), 0.93, 0.98)
 				}
@@ -47,16 +45,13 @@ func TestHonestyTwiceTheScatter(t *testing.T) {
 	slow(t)
 	points := slices.Clone(chosen())
 	for _, readings := range []int{8, 12, 24} {
-		points = append(points, at(0, 0, 2, balanced(2, readings)), at(0, 0, 2, balanced(1, readings)))
+		points = append(points, at(0, 0, 2, benchtest.Balanced(2, readings)), at(0, 0, 2, benchtest.Balanced(1, readings)))
 	}
-	n := jobs(100)
-	if *fullGrid {
-		n = jobs(20000)
-	}
+	n := run.Count(100, 20000)
 	var table strings.Builder
-	fmt.Fprintf(&table, "seed %d, %d jobs a point, aim 93 %% at least\n%s", *seedFlag, n, head())
+	fmt.Fprintf(&table, "seed %d, %d jobs a point, aim 93 %% at least\n%s", run.Seed, n, head())
 	for i, p := range points {
-		p.noise.normal = 2
+		p.noise.Normal = 2
 		p.check(t, &table, 2000+i, n, strings.Join(strings.Fields(p.name), " "), 0.93, 1)
 	}
 	t.Log("\n" + table.String())

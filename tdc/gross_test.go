@@ -10,24 +10,9 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/benchtest"
 	"evendrop/tdc/evidence"
 )
-
-// mistype spoils so many of the readings: a depth by 0.5 to 5 mm or an angle by
-// 5 to 30 degrees, either way. It tells which.
-func mistype(rng *rand.Rand, readings []evidence.Reading, count int) (spoilt []evidence.Reading, which []int) {
-	spoilt = slices.Clone(readings)
-	which = rng.Perm(len(readings))[:count]
-	for _, i := range which {
-		sign := float64(1 - 2*rng.IntN(2))
-		if rng.IntN(2) == 0 {
-			spoilt[i].Depth += geometry.Length(sign * (0.5 + 4.5*rng.Float64()))
-		} else {
-			spoilt[i].Angle += geometry.Angle(sign*(5+25*rng.Float64())) * geometry.Degree
-		}
-	}
-	return spoilt, which
-}
 
 // leftOut is the readings but for some.
 func leftOut(readings []evidence.Reading, which []int) (left []evidence.Reading) {
@@ -50,16 +35,13 @@ const nearlyAll = 0.96
 func TestGrossErrors(t *testing.T) {
 	slow(t)
 	points := []point{
-		at(0, 0, 2, balanced(2, 24)), at(0, 0, 2, balanced(1, 24)), at(1, 0, 0, balanced(2, 24)),
-		at(2, 0, 2, balanced(2, 24)), at(0, 1, 2, balanced(2, 24)), at(3, 0, 2, lopsided(2, 24)),
+		at(0, 0, 2, benchtest.Balanced(2, 24)), at(0, 0, 2, benchtest.Balanced(1, 24)), at(1, 0, 0, benchtest.Balanced(2, 24)),
+		at(2, 0, 2, benchtest.Balanced(2, 24)), at(0, 1, 2, benchtest.Balanced(2, 24)), at(3, 0, 2, benchtest.Lopsided(2, 24)),
 	}
-	n := jobs(50)
-	if *fullGrid {
-		n = jobs(20000)
-	}
+	n := run.Count(50, 20000)
 	var table strings.Builder
 	const format = "%-56s %8s %8s %8s %8s %8s %8s %8s %8s\n"
-	fmt.Fprintf(&table, "seed %d, %d jobs a point; shift of TDC in standard uncertainties\n"+format, *seedFlag, n,
+	fmt.Fprintf(&table, "seed %d, %d jobs a point; shift of TDC in standard uncertainties\n"+format, run.Seed, n,
 		"point", "spoilt", "mean", "99 %", "worst", "within", "as left", "named", "too many")
 	for k, p := range points {
 		for _, count := range []int{1, 3} {
@@ -69,19 +51,19 @@ func TestGrossErrors(t *testing.T) {
 			}
 			left := make([]bool, n) // as good as if the spoilt readings had never been taken
 			shift, named, extra := make([]float64, n), make([]bool, n), make([]int, n)
-			eachJob(3000+10*k+count, n, func(i int, rng *rand.Rand) {
+			run.Each(3000+10*k+count, n, func(i int, rng *rand.Rand) {
 				b, readings := p.job(rng)
-				spoilt, which := mistype(rng, readings, count)
+				spoilt, which := benchtest.Mistype(rng, readings, count)
 				clean := found(b, p.setup, readings)
 				r, err := tdc.Find(p.setup, evidence.Cylinder{Number: 1, Readings: spoilt})
 				if err != nil || clean.err != nil {
 					shift[i] = math.Inf(1)
 					return
 				}
-				shift[i] = math.Abs((r.TDC.Angle-geometry.Angle(b.truth())).Signed().Degrees()-clean.off) / clean.u
+				shift[i] = math.Abs((r.TDC.Angle-geometry.Angle(b.Truth())).Signed().Degrees()-clean.off) / clean.u
 				without := found(b, p.setup, leftOut(readings, which))
 				left[i] = without.err == nil &&
-					math.Abs((r.TDC.Angle-geometry.Angle(b.truth())).Signed().Degrees()-without.off) < 0.1*without.u
+					math.Abs((r.TDC.Angle-geometry.Angle(b.Truth())).Signed().Degrees()-without.off) < 0.1*without.u
 				named[i] = true
 				for j, judged := range r.Readings {
 					bad := slices.Contains(which, j)
@@ -110,7 +92,7 @@ func TestGrossErrors(t *testing.T) {
 			number := func(x float64) string { return fmt.Sprintf("%.3f", x) }
 			fmt.Fprintf(&table, format, p.name, fmt.Sprint(count), number(mean), number(shift[n*99/100]), number(shift[n-1]),
 				percent(within), percent(asLeft), percent(allNamed), percent(tooMany))
-			if float64(within)/float64(n) < nearlyAll-chance(nearlyAll, n) {
+			if float64(within)/float64(n) < nearlyAll-benchtest.Chance(nearlyAll, n) {
 				t.Errorf("%s: with %d mistyped TDC moves %g standard uncertainties or more in %d of %d jobs",
 					strings.Join(strings.Fields(p.name), " "), count, aim, n-within, n)
 			}

@@ -6,32 +6,29 @@ import (
 	"math"
 	"math/rand/v2"
 	"regexp"
-	"runtime"
 	"strings"
-	"sync"
-	"sync/atomic"
 	"testing"
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/benchtest"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 )
 
-var (
-	fullGrid = flag.Bool("full", false, "TestHonesty: every engine with every instrument and plan, 20,000 jobs each")
-	jobCount = flag.Int("jobs", 0, "jobs a point in the honesty tests; 0: as the test has it")
-	only     = flag.String("only", "", "TestHonesty: only points whose name matches this")
-	seedFlag = flag.Uint64("seed", 20240229, "seed of the honesty tests")
-)
+// degree is one, in radians.
+const degree = benchtest.Degree
+
+// run is what the command line asks of the honesty tests.
+var run = benchtest.Flags(flag.CommandLine)
 
 // point is one place in the grid.
 type point struct {
 	name   string
 	setup  evidence.Setup
-	layout layout
-	noise  noise
-	fix    func(*bench) // what is not drawn
+	layout benchtest.Layout
+	noise  benchtest.Noise
+	fix    func(*benchtest.Bench) // what is not drawn
 }
 
 type named[T any] struct {
@@ -39,41 +36,24 @@ type named[T any] struct {
 	is   T
 }
 
-func engineOf(stroke, rod float64) evidence.Engine {
-	return evidence.Engine{Stroke: geometry.Length(stroke), Rod: geometry.Length(rod),
-		KnownTo: evidence.DefaultKnownTo(true), OffsetStated: true}
-}
-
-func protractorOf(step, bound float64) evidence.Protractor {
-	p := evidence.DefaultProtractor()
-	p.Step, p.Error = geometry.Angle(step)*geometry.Degree, geometry.Angle(bound)*geometry.Degree
-	return p
-}
-
-func gaugeOf(kind evidence.GaugeKind, step, bound float64) evidence.Gauge {
-	g := evidence.DefaultGauge(kind)
-	g.Step, g.Error = geometry.Length(step), geometry.Length(bound)
-	return g
-}
-
 // The grid. The engines are invented, of common proportions: a petrol and a
 // diesel four of 2 l, a motorcycle four of 0.6 l, a trunk-piston single of 32 l.
 var (
 	engines = []named[evidence.Engine]{
-		{"P4-20", engineOf(86, 146)}, {"D4-20", engineOf(92, 144)}, {"M4-06", engineOf(42.5, 91)}, {"L1-400", engineOf(400, 800)},
+		{"P4-20", benchtest.Engine(86, 146)}, {"D4-20", benchtest.Engine(92, 144)}, {"M4-06", benchtest.Engine(42.5, 91)}, {"L1-400", benchtest.Engine(400, 800)},
 	}
 	gauges = []named[evidence.Gauge]{
-		{"dial .01", gaugeOf(evidence.Dial, 0.01, 0.02)}, {"rod .05", gaugeOf(evidence.DepthRod, 0.05, 0.1)},
-		{"rule .5", gaugeOf(evidence.DepthRod, 0.5, 0.25)}, {"eye 1", gaugeOf(evidence.Borescope, 1, 0.5)},
+		{"dial .01", benchtest.Gauge(evidence.Dial, 0.01, 0.02)}, {"rod .05", benchtest.Gauge(evidence.DepthRod, 0.05, 0.1)},
+		{"rule .5", benchtest.Gauge(evidence.DepthRod, 0.5, 0.25)}, {"eye 1", benchtest.Gauge(evidence.Borescope, 1, 0.5)},
 	}
 	protractors = []named[evidence.Protractor]{
-		{"wheel .05", protractorOf(0.05, 0.1)}, {"wheel .1", protractorOf(0.1, 0.15)},
-		{"wheel .5", protractorOf(0.5, 0.25)}, {"wheel 1", protractorOf(1, 0.5)},
+		{"wheel .05", benchtest.Protractor(0.05, 0.1)}, {"wheel .1", benchtest.Protractor(0.1, 0.15)},
+		{"wheel .5", benchtest.Protractor(0.5, 0.25)}, {"wheel 1", benchtest.Protractor(1, 0.5)},
 	}
-	layouts = func() (all []layout) {
+	layouts = func() (all []benchtest.Layout) {
 		for _, turns := range []int{1, 2} {
 			for _, n := range []int{8, 12, 24} {
-				all = append(all, balanced(turns, n), lopsided(turns, n))
+				all = append(all, benchtest.Balanced(turns, n), benchtest.Lopsided(turns, n))
 			}
 		}
 		return all
@@ -81,13 +61,13 @@ var (
 )
 
 // at is the grid's point by the places of its parts.
-func at(engine, gauge, protractor int, l layout) point {
+func at(engine, gauge, protractor int, l benchtest.Layout) point {
 	e, g, p := engines[engine], gauges[gauge], protractors[protractor]
 	if g.is.Kind == evidence.Dial {
-		l.depthRange = 10
+		l.DepthRange = 10
 	}
 	return point{
-		name:   fmt.Sprintf("%-6s %-8s %-9s %2d %s %s", e.name, g.name, p.name, l.readings, [...]string{1: "one way  ", 2: "both ways"}[l.turns], l.name),
+		name:   fmt.Sprintf("%-6s %-8s %-9s %2d %s %s", e.name, g.name, p.name, l.Readings, [...]string{1: "one way  ", 2: "both ways"}[l.Sweeps], l.Name),
 		setup:  evidence.Setup{Engine: e.is, Protractor: p.is, Gauge: g.is},
 		layout: l,
 	}
@@ -95,12 +75,12 @@ func at(engine, gauge, protractor int, l layout) point {
 
 func chosen() []point {
 	return []point{
-		at(0, 0, 2, balanced(1, 12)), at(0, 0, 2, balanced(2, 12)), at(0, 0, 0, balanced(2, 24)), at(0, 0, 0, balanced(1, 8)),
-		at(0, 0, 3, lopsided(1, 24)),
-		at(1, 1, 2, lopsided(2, 12)), at(1, 2, 1, balanced(1, 24)), at(1, 0, 1, lopsided(2, 8)),
-		at(2, 3, 3, balanced(2, 12)), at(2, 0, 0, lopsided(1, 24)), at(2, 1, 3, balanced(1, 8)),
-		at(3, 0, 2, lopsided(1, 12)),
-		at(3, 0, 3, balanced(2, 24)),
+		at(0, 0, 2, benchtest.Balanced(1, 12)), at(0, 0, 2, benchtest.Balanced(2, 12)), at(0, 0, 0, benchtest.Balanced(2, 24)), at(0, 0, 0, benchtest.Balanced(1, 8)),
+		at(0, 0, 3, benchtest.Lopsided(1, 24)),
+		at(1, 1, 2, benchtest.Lopsided(2, 12)), at(1, 2, 1, benchtest.Balanced(1, 24)), at(1, 0, 1, benchtest.Lopsided(2, 8)),
+		at(2, 3, 3, benchtest.Balanced(2, 12)), at(2, 0, 0, benchtest.Lopsided(1, 24)), at(2, 1, 3, benchtest.Balanced(1, 8)),
+		at(3, 0, 2, benchtest.Lopsided(1, 12)),
+		at(3, 0, 3, benchtest.Balanced(2, 24)),
 	}
 }
 
@@ -120,7 +100,7 @@ func everywhere() (all []point) {
 
 // outcome is what became of one job.
 type outcome struct {
-	off, u, half float64 // degrees: found less true, standard uncertainty, half of the 95 % interval
+	off, u, half float64 // degrees: found less true, standard uncertainty, half of the 95 % interval, by the readings alone
 	suspects     int
 	err          error
 }
@@ -136,35 +116,16 @@ type tally struct {
 
 func (c tally) coverage() float64 { return float64(c.in) / float64(c.jobs) }
 
-// eachJob runs jobs over the cores. Every job has a seed of its own: what it
-// draws depends neither on the number of cores nor on the other jobs.
-func eachJob(stream, jobs int, job func(i int, rng *rand.Rand)) {
-	var next atomic.Int64
-	var all sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		all.Go(func() {
-			for {
-				i := int(next.Add(1)) - 1
-				if i >= jobs {
-					return
-				}
-				job(i, rand.New(rand.NewPCG(*seedFlag, uint64(stream)<<32|uint64(i))))
-			}
-		})
-	}
-	all.Wait()
-}
-
-func (p point) job(rng *rand.Rand) (bench, []evidence.Reading) {
-	b := drawn(rng, p.setup)
+func (p point) job(rng *rand.Rand) (benchtest.Bench, []evidence.Reading) {
+	b := benchtest.Drawn(rng, p.setup)
 	if p.fix != nil {
 		p.fix(&b)
-		b = b.settled()
+		b = b.Settled()
 	}
-	return b, b.read(rng, p.setup, p.layout, p.noise)
+	return b, b.Read(rng, p.setup, p.layout, p.noise)
 }
 
-func found(b bench, setup evidence.Setup, readings []evidence.Reading) outcome {
+func found(b benchtest.Bench, setup evidence.Setup, readings []evidence.Reading) outcome {
 	r, err := tdc.Find(setup, evidence.Cylinder{Number: 1, Readings: readings})
 	if err != nil {
 		return outcome{err: err}
@@ -173,8 +134,8 @@ func found(b bench, setup evidence.Setup, readings []evidence.Reading) outcome {
 		return outcome{err: finding.Refusal{Finding: r.CannotTell}}
 	}
 	o := outcome{
-		off: (r.TDC.Angle - geometry.Angle(b.truth())).Signed().Degrees(),
-		u:   r.TDC.Uncertainty.Degrees(), half: r.TDC.Expanded.Degrees(),
+		off: (r.TDC.Angle - geometry.Angle(b.Truth())).Signed().Degrees(),
+		u:   r.AgreeTo.Uncertainty.Degrees(), half: r.AgreeTo.Expanded.Degrees(),
 	}
 	for _, judged := range r.Readings {
 		if judged.Suspect {
@@ -186,7 +147,7 @@ func found(b bench, setup evidence.Setup, readings []evidence.Reading) outcome {
 
 func (p point) run(stream, jobs int) tally {
 	outcomes := make([]outcome, jobs)
-	eachJob(stream, jobs, func(i int, rng *rand.Rand) {
+	run.Each(stream, jobs, func(i int, rng *rand.Rand) {
 		b, readings := p.job(rng)
 		outcomes[i] = found(b, p.setup, readings)
 	})
@@ -216,17 +177,10 @@ func (p point) run(stream, jobs int) tally {
 	return c
 }
 
-// chance is how far a share counted over so many jobs strays by chance: three
-// standard deviations of the binomial. Of the many points looked at, one in four
-// hundred would stray farther.
-func chance(share float64, jobs int) float64 {
-	return 3 * math.Sqrt(share*(1-share)/float64(jobs))
-}
-
 // holds tells whether a coverage lies from low to high but for chance.
 func (c tally) holds(low, high float64) bool {
 	got := c.coverage()
-	return got >= low-chance(low, c.jobs) && got <= high+chance(high, c.jobs)
+	return got >= low-benchtest.Chance(low, c.jobs) && got <= high+benchtest.Chance(high, c.jobs)
 }
 
 const tableHead = "%-56s %8s %8s %8s %8s %8s %8s %s\n"
@@ -239,13 +193,6 @@ func (c tally) row(name string, bound float64, remark string) string {
 	return fmt.Sprintf(tableHead, name, fmt.Sprintf("%.2f", 100*c.coverage()), fmt.Sprintf("%.4f", c.meanHalf),
 		fmt.Sprintf("%.4f", c.rms), fmt.Sprintf("%.3f", c.rms/c.meanU), fmt.Sprintf("%.3f", c.rms/bound),
 		fmt.Sprintf("%.4f", c.suspects), remark)
-}
-
-func jobs(usual int) int {
-	if *jobCount > 0 {
-		return *jobCount
-	}
-	return usual
 }
 
 // slow skips a test under -short, as the race detector is run with: there it takes
@@ -261,20 +208,22 @@ func slow(t *testing.T) {
 const mayRefuse = 0.001
 
 // TestHonesty draws everything that a setup leaves open from the ranges that it
-// states, and counts how often the 95 % interval holds the truth.
+// states, the protractor's error anew at every reading, and counts how often the 95 %
+// interval by the readings alone holds the truth. Protractors as they are, whose error is
+// one curve, tdc/benchtest has.
 func TestHonesty(t *testing.T) {
 	slow(t)
-	points, n := chosen(), jobs(2000)
-	if *fullGrid {
-		points, n = everywhere(), jobs(20000)
+	points, n := chosen(), run.Count(2000, 20000)
+	if run.Full {
+		points = everywhere()
 	}
 	var table strings.Builder
-	top := fmt.Sprintf("seed %d, %d jobs a point, aims 94-96 %% and rms/CRB 1.03 at most\n%s", *seedFlag, n, head())
-	if *fullGrid {
+	top := fmt.Sprintf("seed %d, %d jobs a point, aims 94-96 %% and rms/CRB 1.03 at most\n%s", run.Seed, n, head())
+	if run.Full {
 		fmt.Print(top)
 	}
 	table.WriteString(top)
-	wanted := regexp.MustCompile(*only)
+	wanted := regexp.MustCompile(run.Only)
 	for i, p := range points {
 		if !wanted.MatchString(p.name) {
 			continue
@@ -296,7 +245,7 @@ func TestHonesty(t *testing.T) {
 			remark += refused
 		}
 		row := c.row(p.name, bound, remark+refused)
-		if *fullGrid {
+		if run.Full {
 			fmt.Print(row) // as it comes: it takes hours
 		} else {
 			table.WriteString(row)
@@ -305,7 +254,7 @@ func TestHonesty(t *testing.T) {
 			t.Errorf("%s:%s", strings.Join(strings.Fields(p.name), " "), remark)
 		}
 	}
-	if !*fullGrid {
+	if !run.Full {
 		t.Log("\n" + table.String())
 	}
 }

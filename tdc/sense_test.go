@@ -10,6 +10,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/benchtest"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 )
@@ -95,22 +96,22 @@ func TestWrongCountsAreTold(t *testing.T) {
 					p := pt.setup.Protractor
 					p.Sense, p.Scale = stated, scale
 					for i := range jobsEach {
-						b := drawn(rng, pt.setup)
+						b := benchtest.Drawn(rng, pt.setup)
 						if scale == evidence.Quadrants {
-							b.start = within(rng, 20*degree)
+							b.Start = benchtest.Within(rng, 20*degree)
 						}
-						readings := b.read(rng, pt.setup, l, noise{})
+						readings := b.Read(rng, pt.setup, l, benchtest.Noise{})
 						name := fmt.Sprintf("%d, %v for %v, %s, job %d", scale, stated, sense, pt.name, i)
 						run(name, p, sense, pt.setup, evidence.Cylinder{Number: 1, Readings: slices.Clone(readings)})
-						if i%3 == 0 && l.readings/l.turns > 4 { // of four readings each way three steps tell little
+						if i%3 == 0 && l.Readings/l.Sweeps > 4 { // of four readings each way three steps tell little
 							run(name+", no turn column", p, sense, pt.setup, evidence.Cylinder{Number: 1, Readings: noTurnColumn(readings)})
 						}
 					}
 				}
-				pt := at(0, 0, 2, balanced(1, 12))
+				pt := at(0, 0, 2, benchtest.Balanced(1, 12))
 				p := pt.setup.Protractor
 				p.Sense, p.Scale = stated, scale
-				tdcAt, half := geometry.Angle(within(rng, 20*degree)), geometry.Angle(8+10*rng.Float64())*geometry.Degree
+				tdcAt, half := geometry.Angle(benchtest.Within(rng, 20*degree)), geometry.Angle(8+10*rng.Float64())*geometry.Degree
 				from, to := tdcAt-half, tdcAt+half
 				for _, c := range []evidence.Cylinder{
 					{Stops: []evidence.Stop{{Rising: from, Falling: to}}},
@@ -132,10 +133,10 @@ func TestWrongCountsAreTold(t *testing.T) {
 // A few runs the wrong way are a remark on those, and no doubt of the counts; which
 // sides BTDC and ATDC mean is doubted where they were written.
 func TestOrderOfReadings(t *testing.T) {
-	car := bench{throw: 43, rod: 146}.settled()
+	car := benchtest.Bench{Throw: 43, Rod: 146}.Settled()
 	sweep := func(turn evidence.TurnDirection, order ...float64) (read []evidence.Reading) {
 		for _, u := range order {
-			read = append(read, evidence.Reading{Angle: degrees(u + 2), Depth: geometry.Length(car.drop(u * degree)), Turn: turn, Line: len(read) + 2})
+			read = append(read, evidence.Reading{Angle: degrees(u + 2), Depth: geometry.Length(car.Drop(u * degree)), Turn: turn, Line: len(read) + 2})
 		}
 		return read
 	}

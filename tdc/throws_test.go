@@ -9,28 +9,29 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/benchtest"
 	"evendrop/tdc/evidence"
 )
 
 // six is an in-line six of firing places 0 120 240 240 120 0, cylinder 3's rod bent
 // short and cylinder 5's throw indexed late, read both ways on one wheel.
-func six(rng *rand.Rand, setup evidence.Setup, shorter, indexed float64) (cylinders []evidence.Cylinder, whole bench) {
-	whole = drawn(rng, setup)
+func six(rng *rand.Rand, setup evidence.Setup, shorter, indexed float64) (cylinders []evidence.Cylinder, whole benchtest.Bench) {
+	whole = benchtest.Drawn(rng, setup)
 	for i, throw := range []float64{0, 120, 240, 240, 120, 0} {
 		b := whole
-		b.lash = math.Max(0, float64(setup.Gauge.Lash)+within(rng, float64(setup.Gauge.LashKnownTo)))
+		b.Lash = math.Max(0, float64(setup.Gauge.Lash)+benchtest.Within(rng, float64(setup.Gauge.LashKnownTo)))
 		at := throw
 		if i == 2 {
-			b.zero += shorter
+			b.Zero += shorter
 		}
 		if i == 4 {
 			at += indexed
 		}
 		// one wheel: the same centre, seen from where this throw is up
-		b.phase, b.start = whole.phase-at*degree, whole.start+at*degree
-		b = b.settled()
+		b.Phase, b.Start = whole.Phase-at*degree, whole.Start+at*degree
+		b = b.Settled()
 		cylinders = append(cylinders, evidence.Cylinder{
-			Number: i + 1, Throw: degrees(throw), Readings: b.read(rng, setup, balanced(2, 12), noise{}),
+			Number: i + 1, Throw: degrees(throw), Readings: b.Read(rng, setup, benchtest.Balanced(2, 12), benchtest.Noise{}),
 		})
 	}
 	return cylinders, whole
@@ -39,14 +40,14 @@ func six(rng *rand.Rand, setup evidence.Setup, shorter, indexed float64) (cylind
 // The bent rod and the indexed throw are found, by their sizes within their
 // intervals, and no other cylinder is accused more often than chance has it.
 func TestThrowsAndCrowns(t *testing.T) {
-	setup := at(0, 0, 1, balanced(2, 12)).setup
+	setup := at(0, 0, 1, benchtest.Balanced(2, 12)).setup
 	setup.Gauge.SameZero = true
 	setup.Gauge.ScaleKnownTo = 0.01
 	const n, shorter, indexed = 200, 0.3, 1.0
 	type tally struct{ throw, crown int }
 	var held, accused [6]tally
 	for i := range n {
-		rng := rand.New(rand.NewPCG(*seedFlag, uint64(77_000+i)))
+		rng := rand.New(rand.NewPCG(run.Seed, uint64(77_000+i)))
 		cylinders, _ := six(rng, setup, shorter, indexed)
 		var results []tdc.Result
 		for _, c := range cylinders {
@@ -74,12 +75,12 @@ func TestThrowsAndCrowns(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("seed %d, %d engines: within 95 %% %v, told from zero %v", *seedFlag, n, held, accused)
+	t.Logf("seed %d, %d engines: within 95 %% %v, told from zero %v", run.Seed, n, held, accused)
 	for k := range held {
 		if k > 0 {
-			require.GreaterOrEqual(t, float64(held[k].throw)/n, 0.94-chance(0.94, n), "throw %d", k+1)
+			require.GreaterOrEqual(t, float64(held[k].throw)/n, 0.94-benchtest.Chance(0.94, n), "throw %d", k+1)
 		}
-		require.GreaterOrEqual(t, float64(held[k].crown)/n, 0.94-chance(0.94, n), "crown %d", k+1)
+		require.GreaterOrEqual(t, float64(held[k].crown)/n, 0.94-benchtest.Chance(0.94, n), "crown %d", k+1)
 	}
 	require.Greater(t, accused[4].throw, n*95/100)
 	require.Greater(t, accused[2].crown, n*95/100)
@@ -88,16 +89,16 @@ func TestThrowsAndCrowns(t *testing.T) {
 // Throws at three places cannot tell a wheel off its centre; at four they can. The
 // wheel's error is off/radius times the sine of the place (geometry of a circle).
 func TestWheelIndex(t *testing.T) {
-	setup := at(0, 0, 0, balanced(2, 24)).setup
-	rng := rand.New(rand.NewPCG(*seedFlag, 99))
+	setup := at(0, 0, 0, benchtest.Balanced(2, 24)).setup
+	rng := rand.New(rand.NewPCG(run.Seed, 99))
 	var cylinders []evidence.Cylinder
 	var results []tdc.Result
 	for i, throw := range []float64{0, 90, 270, 180} {
-		b := drawn(rng, setup)
-		b.wheel, b.radius = 1, 100
-		b.phase, b.start = 0.7-throw*degree, 2+throw*degree
-		b = b.settled()
-		c := evidence.Cylinder{Number: i + 1, Throw: degrees(throw), Readings: b.read(rng, setup, balanced(2, 24), noise{})}
+		b := benchtest.Drawn(rng, setup)
+		b.Wheel, b.Radius = 1, 100
+		b.Phase, b.Start = 0.7-throw*degree, 2+throw*degree
+		b = b.Settled()
+		c := evidence.Cylinder{Number: i + 1, Throw: degrees(throw), Readings: b.Read(rng, setup, benchtest.Balanced(2, 24), benchtest.Noise{})}
 		cylinders, results = append(cylinders, c), append(results, findCylinder(t, setup, c))
 	}
 	few := tdc.WheelIndex(results[:3], tdc.Throws(cylinders[:3], results[:3]))
@@ -122,25 +123,25 @@ func TestNoCrownsWithoutASharedZero(t *testing.T) {
 
 // Turned back to ten degrees either side the gauge shows what it was foretold.
 func TestGoBack(t *testing.T) {
-	p := at(0, 0, 1, balanced(2, 24))
+	p := at(0, 0, 1, benchtest.Balanced(2, 24))
 	const n = 300
 	in := 0
 	for i := range n {
-		rng := rand.New(rand.NewPCG(*seedFlag, uint64(88_000+i)))
+		rng := rand.New(rand.NewPCG(run.Seed, uint64(88_000+i)))
 		b, read := p.job(rng)
 		r := findCylinder(t, p.setup, evidence.Cylinder{Number: 1, Readings: read})
 		g, ok := r.GoBack(10 * geometry.Degree)
 		require.True(t, ok)
 		// the protractor is set to where TDC was found, not to where it is
-		u := (r.TDC.Angle - geometry.Angle(b.truth())).Signed().Radians() + 10*degree
-		shows := b.depths([]place{{-0.5, evidence.Forward}, {0.1, evidence.Forward}, {u, evidence.Forward}})[2]
-		shows += within(rng, float64(p.setup.Gauge.Error))
+		u := (r.TDC.Angle - geometry.Angle(b.Truth())).Signed().Radians() + 10*degree
+		shows := b.Depths([]benchtest.Place{{U: -0.5, Turn: evidence.Forward}, {U: 0.1, Turn: evidence.Forward}, {U: u, Turn: evidence.Forward}})[2]
+		shows += benchtest.Within(rng, float64(p.setup.Gauge.Error))
 		if math.Abs(shows-g.After.Value) <= 2*g.After.Uncertainty {
 			in++
 		}
 	}
 	t.Logf("the gauge showed what it should in %d of %d", in, n)
-	require.GreaterOrEqual(t, float64(in)/n, 0.95-chance(0.95, n))
+	require.GreaterOrEqual(t, float64(in)/n, 0.95-benchtest.Chance(0.95, n))
 	stop := evidence.Cylinder{Stops: []evidence.Stop{{Rising: degrees(-30), Falling: degrees(30)}}}
 	_, ok := findCylinder(t, p.setup, stop).GoBack(10 * geometry.Degree)
 	require.False(t, ok)
@@ -152,20 +153,20 @@ func TestGoBackIsTheDropOfEachSide(t *testing.T) {
 	setup := carEngine(86, 146)
 	setup.Engine.BoreOffset, setup.Engine.OffsetStated = 20, true
 	setup.Gauge.Lash, setup.Gauge.LashKnownTo = 0, 0
-	b := bench{throw: 43, rod: 146, across: 20, gauge: 1, zero: 3, radius: 100}.settled()
-	var places []place
+	b := benchtest.Bench{Throw: 43, Rod: 146, Across: 20, Gauge: 1, Zero: 3, Radius: 100}.Settled()
+	var places []benchtest.Place
 	for _, u := range []float64{-30, -25, -20, -15, -10, 10, 15, 20, 25, 30} {
-		places = append(places, place{u * degree, evidence.Forward})
+		places = append(places, benchtest.Place{U: u * degree, Turn: evidence.Forward})
 	}
 	var read []evidence.Reading
-	for i, depth := range b.depths(places) {
-		read = append(read, evidence.Reading{Angle: geometry.Angle(places[i].u), Depth: geometry.Length(depth), Turn: evidence.Forward})
+	for i, depth := range b.Depths(places) {
+		read = append(read, evidence.Reading{Angle: geometry.Angle(places[i].U), Depth: geometry.Length(depth), Turn: evidence.Forward})
 	}
 	g, ok := find(t, setup, read).GoBack(10 * geometry.Degree)
 	require.True(t, ok)
 	// exact readings are fitted to far below what any gauge shows
-	require.InDelta(t, 3+b.drop(-10*degree), g.Before.Value, 1e-3)
-	require.InDelta(t, 3+b.drop(10*degree), g.After.Value, 1e-3)
+	require.InDelta(t, 3+b.Drop(-10*degree), g.Before.Value, 1e-3)
+	require.InDelta(t, 3+b.Drop(10*degree), g.After.Value, 1e-3)
 	require.Greater(t, math.Abs(g.After.Value-g.Before.Value), 0.005) // so that they cannot change places unseen
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/benchtest"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 )
@@ -16,9 +17,9 @@ import (
 // swept is exact readings of a car engine with TDC at a protractor's angle, in the
 // order of the crank angles given, from TDC.
 func swept(tdcAt float64, turn evidence.TurnDirection, order ...float64) (read []evidence.Reading) {
-	car := bench{throw: 43, rod: 146}.settled()
+	car := benchtest.Bench{Throw: 43, Rod: 146}.Settled()
 	for _, u := range order {
-		read = append(read, evidence.Reading{Angle: degrees(tdcAt + u), Depth: geometry.Length(rounded(car.drop(u*degree), 0.01)),
+		read = append(read, evidence.Reading{Angle: degrees(tdcAt + u), Depth: geometry.Length(benchtest.Rounded(car.Drop(u*degree), 0.01)),
 			Turn: turn, File: "r.csv", Line: len(read) + 2})
 	}
 	return read
@@ -99,9 +100,9 @@ func TestHealthyJobsKeepTheirSigns(t *testing.T) {
 	for i := range jobs {
 		pt := at(rng.IntN(len(engines)), rng.IntN(2), rng.IntN(3), layouts[rng.IntN(len(layouts))])
 		pt.setup.Protractor.Scale = []evidence.Scale{evidence.Full, evidence.Halves}[i%2]
-		b := drawn(rng, pt.setup)
-		b.start = within(rng, 8*degree)
-		r, err := tdc.Find(pt.setup, evidence.Cylinder{Readings: b.read(rng, pt.setup, pt.layout, noise{})})
+		b := benchtest.Drawn(rng, pt.setup)
+		b.Start = benchtest.Within(rng, 8*degree)
+		r, err := tdc.Find(pt.setup, evidence.Cylinder{Readings: b.Read(rng, pt.setup, pt.layout, benchtest.Noise{})})
 		if err == nil && (has[finding.RowUnsigned](r) || has[finding.FlankUnsigned](r)) {
 			told++
 			t.Errorf("%s: %v", pt.name, r.Findings)
