@@ -13,36 +13,29 @@ import (
 // resolve turns columns asked for into indices from 0. Headings are looked for in
 // the first line that has all of them.
 func resolve(lines [][]byte, separator byte, wanted []string) ([]int, bool) {
-	var columns []int
+	columns, ok := under(nil, wanted)
+	for i := 0; i < len(lines) && !ok; i++ {
+		columns, ok = under(headings(lines[i], separator), wanted)
+	}
+	return columns, ok
+}
+
+// under are the columns asked for by their numbers, or by their headings among cells.
+func under(cells, wanted []string) (columns []int, ok bool) {
 	for _, w := range wanted {
+		at := slices.IndexFunc(cells, func(c string) bool { return strings.EqualFold(c, w) })
 		if n, err := strconv.Atoi(w); err == nil && n >= 1 && n <= MostColumns {
-			columns = append(columns, n-1)
+			at = n - 1
 		}
+		columns = append(columns, at)
 	}
-	if len(columns) == len(wanted) {
-		return columns, true
-	}
-	for _, line := range lines {
-		cells := headings(line, separator)
-		columns = columns[:0]
-		for _, w := range wanted {
-			if n, err := strconv.Atoi(w); err == nil && n >= 1 && n <= MostColumns {
-				columns = append(columns, n-1)
-			} else if at := slices.IndexFunc(cells, func(c string) bool { return strings.EqualFold(c, w) }); at >= 0 {
-				columns = append(columns, at)
-			}
-		}
-		if len(columns) == len(wanted) {
-			return columns, true
-		}
-	}
-	return nil, false
+	return columns, !slices.Contains(columns, -1)
 }
 
 // noHeading names a heading that was asked for and is in no line beside the others,
 // or beside anything that reads as headings; nil where columns go by numbers.
 func noHeading(lines [][]byte, q Request) error {
-	for _, separator := range []byte{'\t', ';', ','} {
+	for _, separator := range separators {
 		for i, line := range lines {
 			cells := headings(line, separator)
 			if len(cells) < len(q.columns()) || slices.ContainsFunc(cells, isNumber) {

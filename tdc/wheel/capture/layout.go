@@ -42,6 +42,9 @@ const headSize = 64 << 10
 // runOfRows is how many rows of numbers on end are data and no header.
 const runOfRows = 3
 
+// separators are what parts columns, the first the surest.
+var separators = []byte{'\t', ';', ','}
+
 // separatorName says a separator in words.
 var separatorName = map[byte]string{',': "comma", ';': "semicolon", '\t': "tab"}
 
@@ -54,7 +57,7 @@ func learn(head []byte, q Request) (layout, error) {
 	lines := splitLines(head)
 	var best layout
 	most := 0
-	for _, separator := range []byte{'\t', ';', ','} {
+	for _, separator := range separators {
 		columns, ok := resolve(lines, separator, q.columns())
 		if !ok {
 			continue
@@ -160,7 +163,7 @@ func noTable(lines [][]byte, q Request) error {
 		return err
 	}
 	at, most, by := 0, 0, byte(',')
-	for _, separator := range []byte{'\t', ';', ','} {
+	for _, separator := range separators {
 		for i, line := range lines {
 			if n := bytes.Count(line, []byte{separator}) + 1; n > most {
 				at, most, by = i, n, separator

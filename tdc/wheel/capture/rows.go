@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 
 	"evendrop/tdc/wheel/fault"
 )
@@ -30,19 +31,30 @@ func newRows(in *bufio.Reader, l layout, timed bool) *rows {
 	for _, c := range l.columns {
 		last = max(last, c)
 	}
-	r := &rows{in: in, layout: l, timed: timed, slots: bytesOf(-1, last+1)}
+	r := &rows{in: in, layout: l, timed: timed, slots: slices.Repeat([]int8{-1}, last+1)}
 	for i, c := range l.columns {
 		r.slots[c] = int8(i)
 	}
 	return r
 }
 
-func bytesOf(value int8, n int) []int8 {
-	out := make([]int8, n)
-	for i := range out {
-		out[i] = value
+// all gives each row to take: its time, in the unit that it was counted in, and the
+// channels, crank first, which are good until the next row.
+func (r *rows) all(take func(stamp float64, channels []float64) error) error {
+	values := make([]float64, len(r.layout.columns))
+	channels := values
+	if r.timed {
+		channels = values[1:]
 	}
-	return out
+	for {
+		more, err := r.next(values)
+		if err != nil || !more {
+			return err
+		}
+		if err := take(values[0], channels); err != nil {
+			return err
+		}
+	}
 }
 
 // next reads the next row that is not blank into values; false at the end.
@@ -150,16 +162,6 @@ func (r *rows) fault(s state, column int, line []byte) error {
 }
 
 // withoutEnd is a line without its line end and blanks there.
-func withoutEnd(line []byte) []byte {
-	for len(line) > 0 {
-		switch line[len(line)-1] {
-		case '\n', '\r', ' ':
-			line = line[:len(line)-1]
-		default:
-			return line
-		}
-	}
-	return line
-}
+func withoutEnd(line []byte) []byte { return bytes.TrimRight(line, "\n\r ") }
 
 func finite(x float64) bool { return !math.IsInf(x, 0) && !math.IsNaN(x) }

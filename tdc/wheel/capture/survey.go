@@ -82,24 +82,12 @@ func (s *Survey) setUnit() error {
 
 // read goes through all rows.
 func (s *Survey) read(r *rows) error {
-	values := make([]float64, len(s.layout.columns))
-	channels := values
-	if r.timed {
-		channels = values[1:]
-	}
-	sketches, pairs := make([]signal.Sketch, len(channels)), make([]signal.LevelPair, len(channels))
+	sketches, pairs := make([]signal.Sketch, 1+len(s.Request.Cams)), make([]signal.LevelPair, 1+len(s.Request.Cams))
 	clock := stamps{}
-	for {
-		more, err := r.next(values)
-		if err != nil {
-			return err
-		}
-		if !more {
-			break
-		}
+	err := r.all(func(stamp float64, channels []float64) error {
 		s.rows++
-		if r.timed && !clock.take(values[0]) {
-			return (&fault.Fault{Line: r.line, Column: s.layout.columns[0] + 1, Problem: clock.goesBack(values[0])}).Or(fault.TimeColumn)
+		if r.timed && !clock.take(stamp) {
+			return (&fault.Fault{Line: r.line, Column: s.layout.columns[0] + 1, Problem: clock.goesBack(stamp)}).Or(fault.TimeColumn)
 		}
 		for i, v := range channels {
 			sketches[i].Take(v)
@@ -107,6 +95,10 @@ func (s *Survey) read(r *rows) error {
 				pairs[i].Take(v)
 			}
 		}
+		return nil
+	})
+	if err != nil {
+		return err
 	}
 	if r.cut {
 		s.Notes = append(s.Notes, finding.LastLineCut{})

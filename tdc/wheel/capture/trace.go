@@ -72,25 +72,15 @@ func (s Survey) timers(kept *signal.Room) []signal.Timer {
 // the channels, crank first, which are good until the next row.
 func (s Survey) Again(r io.Reader, take func(t float64, channels []float64)) error {
 	in := newRows(opened(r), s.layout, s.Request.Time != "")
-	values := make([]float64, len(s.layout.columns))
-	channels := values
-	if in.timed {
-		channels = values[1:]
-	}
 	unit := s.Request.Unit.seconds(s.Request.Rate)
 	row := 0
-	for ; ; row++ {
-		more, err := in.next(values)
-		if err != nil {
-			return err
-		}
-		if !more {
-			break
-		}
-		take(s.at(row, values[0], unit), channels)
-	}
-	if row != s.rows {
+	err := in.all(func(stamp float64, channels []float64) error {
+		take(s.at(row, stamp, unit), channels)
+		row++
+		return nil
+	})
+	if err == nil && row != s.rows {
 		return fault.Errorf("had %d rows when it was first read and %d now: something is writing to it", s.rows, row)
 	}
-	return nil
+	return err
 }
