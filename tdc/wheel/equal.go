@@ -2,6 +2,7 @@ package wheel
 
 import (
 	"math"
+	"slices"
 
 	"evendrop/geometry"
 )
@@ -12,19 +13,15 @@ import (
 func (w Wheel) PartTeeth() int {
 	n := len(w.Intervals)
 	for shift := 1; shift < n; shift++ {
-		same := true
-		for i := range w.Intervals {
-			if math.Abs(float64(w.Intervals[i]/w.Intervals[(i+shift)%n]-1)) > leastContrast-1 {
-				same = false
-				break
-			}
-		}
-		if same {
+		if slices.EqualFunc(w.Intervals, slices.Concat(w.Intervals[shift:], w.Intervals[:shift]), same) {
 			return shift
 		}
 	}
 	return n
 }
+
+// same tells whether two intervals cannot be told apart.
+func same(a, b geometry.Angle) bool { return math.Abs(float64(a/b-1)) <= leastContrast-1 }
 
 // Parts is how many equal parts the turn has; 1 where the wheel alone tells the
 // turn.
@@ -47,10 +44,7 @@ func (w Wheel) OnePart() Wheel {
 func (w Wheel) Plain() bool {
 	const enough = 10
 	n := len(w.Intervals)
-	for _, a := range w.Intervals[:n-1] {
-		if math.Abs(float64(a-w.Intervals[0])) > float64(sumKnownTo) {
-			return false
-		}
-	}
-	return n >= enough
+	return n >= enough && !slices.ContainsFunc(w.Intervals[:n-1], func(a geometry.Angle) bool {
+		return math.Abs(float64(a-w.Intervals[0])) > float64(sumKnownTo)
+	})
 }

@@ -52,13 +52,10 @@ func numbers(name string) (pitches int, gaps []int) {
 
 // PitchesTold is how many pitches were told; 0 of none.
 func (w Wheel) PitchesTold() int {
-	switch {
-	case w.pitches > 0:
+	if w.pitches > 0 || len(w.Intervals) == 0 {
 		return w.pitches
-	case len(w.Intervals) > 0:
-		return w.Pitches()
 	}
-	return 0
+	return w.Pitches()
 }
 
 // Missing are the teeth missing at each gap, ascending, of a name that tells no

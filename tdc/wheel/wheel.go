@@ -52,13 +52,9 @@ func Parse(text string) (Wheel, error) {
 	if missing[0] < 1 || pitches > MostTeeth || pitches-missing[0] < 2 {
 		return Wheel{}, fmt.Errorf("expected at least one tooth missing, two left and %d pitches at most, as in 60-2", MostTeeth)
 	}
-	w := Wheel{Name: text}
 	pitch := geometry.Turn / geometry.Angle(pitches)
-	for range pitches - missing[0] - 1 {
-		w.Intervals = append(w.Intervals, pitch)
-	}
-	w.Intervals = append(w.Intervals, pitch*geometry.Angle(missing[0]+1))
-	return w, nil
+	teeth := slices.Repeat([]geometry.Angle{pitch}, pitches-missing[0]-1)
+	return Wheel{Name: text, Intervals: append(teeth, pitch*geometry.Angle(missing[0]+1))}, nil
 }
 
 // fromList reads intervals in degrees, a run of equal ones as 18x10.
@@ -74,9 +70,7 @@ func fromList(name, list string) (Wheel, error) {
 		if err != nil || err2 != nil || n < 1 || len(w.Intervals)+n > MostTeeth || !(degrees > 0 && degrees < 360) {
 			return w, fmt.Errorf("%q: expected degrees such as 18, or 57x6 for 57 intervals of 6", item)
 		}
-		for range n {
-			w.Intervals = append(w.Intervals, geometry.Angle(degrees)*geometry.Degree)
-		}
+		w.Intervals = append(w.Intervals, slices.Repeat([]geometry.Angle{geometry.Angle(degrees) * geometry.Degree}, n)...)
 	}
 	return w, w.check()
 }
@@ -108,13 +102,7 @@ func (w *Wheel) check() error {
 const leastContrast = 1.5
 
 // Contrast is the ratio of the longest interval to the shortest.
-func (w Wheel) Contrast() float64 {
-	low, high := w.Intervals[0], w.Intervals[0]
-	for _, a := range w.Intervals {
-		low, high = min(low, a), max(high, a)
-	}
-	return float64(high / low)
-}
+func (w Wheel) Contrast() float64 { return float64(slices.Max(w.Intervals) / w.Pitch()) }
 
 // List is the wheel's intervals in degrees, in the form that Parse takes.
 func (w Wheel) List() string {
@@ -154,13 +142,7 @@ func (w Wheel) Alike(other Wheel) bool {
 func (w Wheel) Teeth() int { return len(w.Intervals) }
 
 // Pitch is the shortest interval.
-func (w Wheel) Pitch() geometry.Angle {
-	pitch := geometry.Turn
-	for _, a := range w.Intervals {
-		pitch = min(pitch, a)
-	}
-	return pitch
-}
+func (w Wheel) Pitch() geometry.Angle { return slices.Min(w.Intervals) }
 
 // Pitches is how many of the shortest interval would make a turn.
 func (w Wheel) Pitches() int { return int(math.Round(float64(geometry.Turn / w.Pitch()))) }

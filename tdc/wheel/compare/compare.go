@@ -27,6 +27,8 @@ type Shift struct {
 // Moved says whether the shift is more than chance.
 func (s Shift) Moved() bool { return math.Abs(float64(s.Angle)) > float64(s.Expanded) }
 
+func (s Shift) unsure() bool { return math.IsInf(float64(s.Expanded), 1) }
+
 // Comparison is two captures of an engine side by side.
 type Comparison struct {
 	Shifts  []Shift
@@ -76,8 +78,7 @@ const speedsAlike = 1.5
 // are one shift, each known to some uncertainty.
 func (c Comparison) OfCam(channel int) (shifts []Shift, one bool) {
 	shifts = ofCam(c.Shifts, channel)
-	unknown := slices.ContainsFunc(shifts, func(s Shift) bool { return math.IsInf(float64(s.Expanded), 1) })
-	return shifts, len(shifts) > 0 && !unknown && together(shifts)
+	return shifts, len(shifts) > 0 && !slices.ContainsFunc(shifts, Shift.unsure) && together(shifts)
 }
 
 // Mean is edges that moved together as one, at the first of them, by their mean

@@ -16,15 +16,11 @@ const alikeWithin = 1 * geometry.Degree
 
 // pointsTo is what the shifts point to.
 func pointsTo(shifts []Shift, w wheel.Wheel) finding.Finding {
-	for _, s := range shifts {
-		if math.IsInf(float64(s.Expanded), 1) {
-			return finding.ShiftsUnsure{}
-		}
-	}
 	moved := slices.DeleteFunc(slices.Clone(shifts), func(s Shift) bool { return !s.Moved() })
-	channels := channelsOfShifts(shifts)
-	movedChannels := channelsOfShifts(moved)
+	channels, movedChannels := channelsOfShifts(shifts), channelsOfShifts(moved)
 	switch {
+	case slices.ContainsFunc(shifts, Shift.unsure):
+		return finding.ShiftsUnsure{}
 	case len(moved) == 0:
 		return finding.NoEdgeMoved{}
 	case together(shifts) && len(channels) > 1:
@@ -56,8 +52,7 @@ func apart(shifts []Shift, channels []int, w wheel.Wheel) finding.CamsApart {
 	for _, channel := range channels {
 		cam := finding.CamMove{Column: channel}
 		if mine := ofCam(shifts, channel); together(mine) {
-			by := move(mine, w)
-			cam.Move = &by
+			cam.Move = new(move(mine, w))
 		}
 		f.Cams = append(f.Cams, cam)
 	}
@@ -87,12 +82,9 @@ func channelsOfShifts(shifts []Shift) []int {
 func together(shifts []Shift) bool {
 	mean := meanShift(shifts)
 	within := math.Min(float64(alikeWithin), math.Abs(float64(mean))/4)
-	for _, s := range shifts {
-		if math.Abs(float64(s.Angle-mean)) > math.Max(float64(s.Expanded), within) {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(shifts, func(s Shift) bool {
+		return math.Abs(float64(s.Angle-mean)) > math.Max(float64(s.Expanded), within)
+	})
 }
 
 func meanShift(shifts []Shift) geometry.Angle {

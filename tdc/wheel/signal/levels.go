@@ -1,6 +1,7 @@
 package signal
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"sort"
@@ -103,10 +104,7 @@ func (k *Sketch) Levels(column int) (Levels, error) {
 	for part := range slices.Chunk(k.Kept, max(leastWindow, (len(k.Kept)+windows-1)/windows)) {
 		parts = append(parts, l.window(part))
 	}
-	most := 0.0
-	for _, w := range parts {
-		most = math.Max(most, w.swing())
-	}
+	most := slices.MaxFunc(parts, func(a, b window) int { return cmp.Compare(a.swing(), b.swing()) }).swing()
 	parts = slices.DeleteFunc(parts, func(w window) bool { return w.swing() < most/2 })
 	l.low, l.high, l.mean, l.swing = parts[0].low, parts[0].high, parts[0].mean, most/2
 	near := 0.0
@@ -159,15 +157,7 @@ func near(sorted []float64, bottom, top float64) float64 {
 }
 
 // Within is a sample with one out of range put at the end of the range.
-func (l Levels) Within(v float64) float64 {
-	switch {
-	case v > l.Most:
-		return l.Most
-	case v < l.Least:
-		return l.Least
-	}
-	return v
-}
+func (l Levels) Within(v float64) float64 { return max(l.Least, min(l.Most, v)) }
 
 // percentile is a part of the way through sorted numbers.
 func percentile(sorted []float64, part float64) float64 {

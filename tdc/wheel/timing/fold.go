@@ -3,6 +3,7 @@ package timing
 import (
 	"io"
 	"math"
+	"slices"
 
 	"evendrop/geometry"
 )
@@ -54,7 +55,8 @@ func (r Result) Fold(in io.Reader) ([]Folded, error) {
 	}
 	var out []Folded
 	for i, l := range r.survey.Channels {
-		out = append(out, Folded{r.survey.Column(i) + 1, r.survey.Name(i), l.Least, l.Most, filled(spans[i])})
+		filled := slices.DeleteFunc(spans[i], func(s Span) bool { return s.Low > s.High })
+		out = append(out, Folded{r.survey.Column(i) + 1, r.survey.Name(i), l.Least, l.Most, filled})
 	}
 	return out, nil
 }
@@ -109,14 +111,4 @@ func (s *Span) take(v float64) {
 	if v == v {
 		s.Low, s.High = math.Min(s.Low, v), math.Max(s.High, v)
 	}
-}
-
-func filled(all []Span) []Span {
-	var out []Span
-	for _, s := range all {
-		if s.Low <= s.High {
-			out = append(out, s)
-		}
-	}
-	return out
 }
