@@ -112,14 +112,7 @@ func (k *KnownGood) mark(t *toml.Table) error {
 // freedom takes degrees of freedom: of fewer than one nothing is known, and there is
 // no upper bound.
 func freedom(into *float64) func(toml.Value) error {
-	return func(v toml.Value) error {
-		x, ok := v.Number()
-		if !ok || x < 1 {
-			return v.Wrong("expected a number of 1 or more, such as 4")
-		}
-		*into = x
-		return nil
-	}
+	return toml.That(into, "expected a number of 1 or more, such as 4", func(x float64) bool { return x >= 1 })
 }
 
 func (k *KnownGood) taken(name string) bool {

@@ -103,7 +103,7 @@ func keyPath(n *unstable.Node) ([]part, error) {
 
 // set gives a value to a key.
 func (d *Document) set(t *Table, path []part, n *unstable.Node) error {
-	t, err := d.dotted(t, path[:len(path)-1])
+	t, err := d.follow(t, path[:len(path)-1], byDots)
 	if err != nil {
 		return err
 	}

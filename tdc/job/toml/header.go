@@ -10,7 +10,7 @@ import (
 
 // open finds or makes the table that a [header] names.
 func (d *Document) open(path []part) (*Table, error) {
-	t, err := d.walk(path[:len(path)-1])
+	t, err := d.follow(d.Root, path[:len(path)-1], byPath)
 	if err != nil {
 		return nil, err
 	}
@@ -28,7 +28,7 @@ func (d *Document) open(path []part) (*Table, error) {
 
 // openNext adds the table that a [[header]] names to its list.
 func (d *Document) openNext(path []part) (*Table, error) {
-	t, err := d.walk(path[:len(path)-1])
+	t, err := d.follow(d.Root, path[:len(path)-1], byPath)
 	if err != nil {
 		return nil, err
 	}
@@ -45,33 +45,17 @@ func (d *Document) openNext(path []part) (*Table, error) {
 	return next, nil
 }
 
-// walk follows the outer names of a header from the top of the file.
-func (d *Document) walk(path []part) (*Table, error) {
-	t := d.Root
+// follow follows the outer names of a header from the top of the file (byPath), or
+// those of a dotted key from a table (byDots), which goes into no table of a header's.
+func (d *Document) follow(t *Table, path []part, by origin) (*Table, error) {
 	for _, p := range path {
 		v, ok := t.Get(p.name)
 		switch {
 		case !ok:
-			t = t.sub(p, shownKey(p.name), byPath)
-		case v.open:
+			t = t.sub(p, shownKey(p.name), by)
+		case v.open && by == byPath:
 			t = v.Items[len(v.Items)-1].Table
-		case v.Kind == TableKind && v.Table.origin != byValue:
-			t = v.Table
-		default:
-			return nil, d.twice(p.at, shownKey(p.name), v.keyAt)
-		}
-	}
-	return t, nil
-}
-
-// dotted follows the outer names of a dotted key from a table.
-func (d *Document) dotted(t *Table, path []part) (*Table, error) {
-	for _, p := range path {
-		v, ok := t.Get(p.name)
-		switch {
-		case !ok:
-			t = t.sub(p, shownKey(p.name), byDots)
-		case v.Kind == TableKind && v.Table.origin == byDots:
+		case v.Kind == TableKind && (v.Table.origin == by || by == byPath && v.Table.origin != byValue):
 			t = v.Table
 		default:
 			return nil, d.twice(p.at, shownKey(p.name), v.keyAt)

@@ -72,12 +72,5 @@ func Width(into *geometry.Angle) func(Value) error {
 
 // Size takes a number.
 func Size(into *float64, b Bound) func(Value) error {
-	return func(v Value) error {
-		x, ok := v.Number()
-		if !ok || !b.Holds(x) || math.Abs(x) > float64(measure.Longest) {
-			return v.Wrong("%s", b.Of("a number"))
-		}
-		*into = x
-		return nil
-	}
+	return That(into, b.Of("a number"), func(x float64) bool { return b.Holds(x) && math.Abs(x) <= float64(measure.Longest) })
 }

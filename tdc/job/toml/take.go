@@ -119,16 +119,21 @@ func Whole(into *int, least, most int) func(Value) error {
 	}
 }
 
-// Fraction takes a number from 0 up to but not including 1.
-func Fraction(into *float64) func(Value) error {
+// That takes a number that holds; expected says which do.
+func That(into *float64, expected string, holds func(x float64) bool) func(Value) error {
 	return func(v Value) error {
 		x, ok := v.Number()
-		if !ok || x < 0 || x >= 1 {
-			return v.Wrong("expected a fraction such as 0.07")
+		if !ok || !holds(x) {
+			return v.Wrong("%s", expected)
 		}
 		*into = x
 		return nil
 	}
+}
+
+// Fraction takes a number from 0 up to but not including 1.
+func Fraction(into *float64) func(Value) error {
+	return That(into, "expected a fraction such as 0.07", func(x float64) bool { return x >= 0 && x < 1 })
 }
 
 // Number is the value as a finite number in plain decimals.
