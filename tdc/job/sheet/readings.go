@@ -25,15 +25,8 @@ const MostReadings = 3_000
 // Whatever is wrong with the file is an *Error under name, and so is a file
 // without readings.
 func ReadReadings(name string, data []byte, setup evidence.Setup, unit string) ([]evidence.Reading, error) {
-	s, err := open(name, data)
+	s, header, err := open(name, data, "no header row: expected one such as angle,depth and below it a reading a row")
 	if err != nil {
-		return nil, err
-	}
-	header, err := s.next()
-	switch {
-	case err == io.EOF:
-		return nil, s.at(1, 1, "no header row: expected one such as angle,depth and below it a reading a row")
-	case err != nil:
 		return nil, err
 	}
 	columns, err := newColumns(s, header, unit)
@@ -91,16 +84,20 @@ type sheet struct {
 	csv   *csv.Reader
 }
 
-// open takes a file's data apart when it is text of a size that somebody typed.
-func open(name string, data []byte) (*sheet, error) {
+// open takes a file's data apart when it is text of a size that somebody typed, with a
+// header row; headless says what is wrong without one.
+func open(name string, data []byte, headless string) (s *sheet, header []string, err error) {
 	if len(data) > source.Most {
-		return nil, &source.Error{File: name, Problem: source.TooLarge}
+		return nil, nil, &source.Error{File: name, Problem: source.TooLarge}
 	}
-	data, err := source.PlainText(name, source.Newlines(data))
-	if err != nil {
-		return nil, err
+	if data, err = source.PlainText(name, source.Newlines(data)); err != nil {
+		return nil, nil, err
 	}
-	return newSheet(name, data), nil
+	s = newSheet(name, data)
+	if header, err = s.next(); err == io.EOF {
+		err = s.at(1, 1, headless)
+	}
+	return s, header, err
 }
 
 // newSheet takes text apart whose lines end in newlines.

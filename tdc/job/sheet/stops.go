@@ -13,14 +13,8 @@ import (
 // a row. Whatever is wrong with the file is a *source.Error under name.
 func ReadStops(name string, data []byte, p evidence.Protractor) ([]evidence.Stop, error) {
 	const expected = "expected a header row rising,falling and below it a pair of contact angles a row"
-	s, err := open(name, data)
-	if err != nil {
-		return nil, err
-	}
-	header, err := s.next()
+	s, header, err := open(name, data, expected)
 	switch {
-	case err == io.EOF:
-		return nil, s.at(1, 1, expected)
 	case err != nil:
 		return nil, err
 	case len(header) < 2 || header[0] != "rising" || header[1] != "falling":
