@@ -5,6 +5,7 @@ import (
 	"errors"
 	"slices"
 
+	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/disk"
 	"evendrop/tdc/job/sheet"
@@ -22,8 +23,12 @@ func (d *decoder) cylinder(t *toml.Table) error {
 		toml.Key("throw", toml.Crank(&c.Throw)),
 		toml.Key("readings", d.readings(&c)),
 		toml.Key("stops", d.stops(&c.Stops)),
-		toml.Key("dwell", d.dwell(&c.Dwell)),
-		toml.Key("views", d.views(&c.Views)),
+		toml.Key("dwell", d.pairs(`{ still = -6.2, moves = 9.1, turn = "forward" }`, "still", "moves", func(still, moves geometry.Angle, turn evidence.TurnDirection) {
+			c.Dwell = append(c.Dwell, evidence.DwellPair{Still: still, Moves: moves, Turn: turn})
+		})),
+		toml.Key("views", d.pairs(`{ before = 351.9, after = 2.9, turn = "forward" }`, "before", "after", func(before, after geometry.Angle, turn evidence.TurnDirection) {
+			c.Views = append(c.Views, evidence.View{Before: before, After: after, Turn: turn})
+		})),
 	)
 	if err == nil {
 		err = t.Needs("number = 1")
@@ -54,10 +59,8 @@ func (d *decoder) newNumber(into *int) func(toml.Value) error {
 		if err := toml.Whole(into, 1, mostCylinders)(v); err != nil {
 			return err
 		}
-		for _, other := range d.job.Cylinders {
-			if other.Number == *into {
-				return v.Wrong("another cylinder has this number: expected a number of its own")
-			}
+		if slices.ContainsFunc(d.job.Cylinders, func(other evidence.Cylinder) bool { return other.Number == *into }) {
+			return v.Wrong("another cylinder has this number: expected a number of its own")
 		}
 		return nil
 	}
@@ -92,35 +95,18 @@ func (d *decoder) readings(c *evidence.Cylinder) func(toml.Value) error {
 	}
 }
 
-// dwell takes pairs of angles at which motion was seen to end and to begin.
-func (d *decoder) dwell(into *[]evidence.DwellPair) func(toml.Value) error {
-	return toml.Inline(`{ still = -6.2, moves = 9.1, turn = "forward" }`, []string{"still", "moves"}, func(t *toml.Table) error {
-		pair := evidence.DwellPair{Turn: evidence.Forward}
+// pairs takes pairs of protractor angles such as example, and the way that the crank
+// was turned.
+func (d *decoder) pairs(example, first, second string, add func(first, second geometry.Angle, turn evidence.TurnDirection)) func(toml.Value) error {
+	return toml.Inline(example, []string{first, second}, func(t *toml.Table) error {
+		var a, b geometry.Angle
+		turn := evidence.Forward
 		err := t.Read(
-			toml.Key("still", d.protractor(&pair.Still)),
-			toml.Key("moves", d.protractor(&pair.Moves)),
-			toml.Key("turn", turn(&pair.Turn)),
+			toml.Key(first, d.protractor(&a)),
+			toml.Key(second, d.protractor(&b)),
+			toml.Key("turn", toml.Either(&turn, "forward", evidence.Forward, "backward", evidence.Backward)),
 		)
-		*into = append(*into, pair)
+		add(a, b, turn)
 		return err
 	})
-}
-
-// views takes pairs of angles at which the crown was seen at the same place.
-func (d *decoder) views(into *[]evidence.View) func(toml.Value) error {
-	return toml.Inline(`{ before = 351.9, after = 2.9, turn = "forward" }`, []string{"before", "after"}, func(t *toml.Table) error {
-		pair := evidence.View{Turn: evidence.Forward}
-		err := t.Read(
-			toml.Key("before", d.protractor(&pair.Before)),
-			toml.Key("after", d.protractor(&pair.After)),
-			toml.Key("turn", turn(&pair.Turn)),
-		)
-		*into = append(*into, pair)
-		return err
-	})
-}
-
-// turn takes the way that the crank was turned.
-func turn(into *evidence.TurnDirection) func(toml.Value) error {
-	return toml.Either(into, "forward", evidence.Forward, "backward", evidence.Backward)
 }
