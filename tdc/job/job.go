@@ -9,11 +9,15 @@
 package job
 
 import (
+	"errors"
 	"path/filepath"
+	"reflect"
+	"slices"
 	"strings"
 
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/sheet"
 	"evendrop/tdc/job/source"
 	"evendrop/tdc/job/toml"
 	"evendrop/tdc/mark"
@@ -66,4 +70,85 @@ func parse(name string, data []byte, open func(name string) ([]byte, error)) (Jo
 		return Job{}, err
 	}
 	return d.job, nil
+}
+
+// errNoReadings is said of a readings file that is not there.
+var errNoReadings = errors.New("not found: check the name of the readings file")
+
+// OpenReadings reads a readings file that the user named, as ReadReadings does.
+func OpenReadings(path string, setup evidence.Setup, unit string) ([]evidence.Reading, error) {
+	data, err := disk.ReadFile(path, errNoReadings)
+	switch {
+	case err != nil:
+		return nil, err
+	case strings.EqualFold(filepath.Ext(path), ".toml"):
+		return nil, source.Of(path, source.Curable{Problem: "is a job file by its name, not a readings file", Cure: source.AsJob})
+	}
+	return sheet.ReadReadings(path, data, setup, unit)
+}
+
+// OpenBlank is Open for a job whose readings may still have to be taken: a
+// readings file that is missing, or has none in it, is none.
+func OpenBlank(path string) (Job, error) {
+	folder := disk.FolderOf(path)
+	return openJob(path, func(name string) ([]byte, error) {
+		if folder.Missing(name) {
+			return nil, errBlank
+		}
+		data, err := folder.Read(name)
+		if err == nil && sheet.Blank(name, data) {
+			return nil, errBlank
+		}
+		return data, err
+	})
+}
+
+// CheckBlank is what would be wrong with a job file, yet to be written, whose readings
+// are still to be taken; nil when it would open. What is wrong is an *Error.
+func CheckBlank(path string, data []byte) error {
+	_, err := parse(path, data, func(string) ([]byte, error) { return nil, errBlank })
+	return err
+}
+
+// errBlank stands for a readings file without readings.
+var errBlank = errors.New("no readings yet")
+
+// Locate is an error of the job's marks or drive with the file and, where it is
+// of one of them, its line.
+func (j Job) Locate(err error) error {
+	located := &source.Error{File: j.File, Problem: err.Error()}
+	if of, ok := errors.AsType[*mark.Error](err); ok {
+		lines := j.markLines
+		if of.Joint {
+			lines = j.jointLines
+		}
+		if of.Index < len(lines) {
+			located.Line = lines[of.Index]
+		}
+	}
+	return located
+}
+
+// Same tells whether two jobs say the same of the same engine under whatever names:
+// every reading, mark and dimension, title and date.
+func Same(a, b Job) bool { return reflect.DeepEqual(a.content(), b.content()) }
+
+// SameReadings tells whether all that two jobs have on their TDC was read alike, to
+// the last digit.
+func SameReadings(a, b Job) bool {
+	return reflect.DeepEqual(a.content().Cylinders, b.content().Cylinders)
+}
+
+// content is what a job says, without where it says it.
+func (j Job) content() Job {
+	j.File, j.ReadingsFiles, j.markLines, j.jointLines = "", nil, nil, nil
+	j.Cylinders = slices.Clone(j.Cylinders)
+	for i, c := range j.Cylinders {
+		j.Cylinders[i].Readings = slices.Clone(c.Readings)
+		for k := range c.Readings {
+			r := &j.Cylinders[i].Readings[k]
+			*r = evidence.Reading{Angle: r.Angle, Depth: r.Depth, Turn: r.Turn}
+		}
+	}
+	return j
 }
