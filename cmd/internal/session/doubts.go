@@ -30,7 +30,7 @@ func (j State) misfit(before State) string {
 		blame = ", or one before it is wrong"
 	}
 	return fmt.Sprintf("This reading does not fit%s: it is off by %s, %.0f times its expected error. Retype, or keep? Type undo and then "+
-		"the reading again, or go on to keep it.", blame, j.length(off, true), times)
+		"the reading again, or go on to keep it.", blame, j.bench().SignedDepth(off), times)
 }
 
 // suspects names the readings before the last that have come to be suspect.
@@ -47,7 +47,7 @@ func (j State) suspects(before State) string {
 	var names []string
 	for i, r := range j.Result.Readings {
 		if r.Suspect && !old[r.Line] && i < len(j.Readings)-1 {
-			names = append(names, fmt.Sprintf("reading %d, %s deg %s", i+1, j.find().Reads(r.Angle, 1), j.length(j.Job.Setup.Gauge.Falling(j.Readings[i].Depth), false)))
+			names = append(names, fmt.Sprintf("reading %d, %s deg %s", i+1, j.bench().Reads(r.Angle, 1), j.bench().Depth(j.Job.Setup.Gauge.Falling(j.Readings[i].Depth))))
 		}
 	}
 	if len(names) == 0 {

@@ -168,7 +168,6 @@ func (s *Session) take(readings []evidence.Reading) {
 	j := s.Job
 	j.Setup.Protractor = j.Setup.Protractor.WrittenAs(readings)
 	s.state = State{Job: j, File: s.File, Readings: readings, Width: s.Width}
-	const least = 3
 	cylinder := s.cylinder(readings)
 	if len(readings) >= least || len(cylinder.Stops)+len(cylinder.Dwell)+len(cylinder.Views) > 0 {
 		if result, err := tdc.Find(j.Setup, cylinder); err != nil {

@@ -29,12 +29,9 @@ func (j State) Summary() ([]byte, error) {
 	case j.Result.AgainstTurn():
 		d.List(j.find().Warnings(*j.Result))
 	default:
-		places := words.Decimals(j.Result.TDC.Expanded.Degrees())
-		d.Say(fmt.Sprintf("%s in %s: true TDC is at %s ± %s deg on the protractor (95 %%).", words.Count(len(j.Readings), "reading"), j.File,
-			j.find().Reads(j.Result.TDC.Angle, places), words.Fixed(j.Result.TDC.Expanded.Degrees(), places)))
-		if len(j.Result.Findings) > 0 {
-			d.List(j.find().Warnings(*j.Result))
-		}
+		d.Say(fmt.Sprintf("%s in %s: true TDC is at %s on the protractor (95 %%).",
+			words.Count(len(j.Readings), "reading"), j.File, j.bench().ReadsWithin(j.Result.TDC)))
+		d.List(j.find().Warnings(*j.Result))
 	}
 	return form.Terminal(d, j.Width)
 }
@@ -50,13 +47,13 @@ func (j State) List() (string, error) {
 	for i, r := range j.Readings {
 		off, suspect := "", ""
 		if j.fitted() {
-			off = j.length(j.Result.Readings[i].Residual, true)
+			off = j.bench().SignedDepth(j.Result.Readings[i].Residual)
 			if j.Result.Readings[i].Suspect {
 				suspect = "suspect"
 			}
 		}
 		t.Rows = append(t.Rows, []string{
-			strconv.Itoa(i + 1), r.Turn.String(), j.find().Reads(r.Angle, angle), j.length(j.Job.Setup.Gauge.Falling(r.Depth), false), off, suspect,
+			strconv.Itoa(i + 1), r.Turn.String(), j.bench().Reads(r.Angle, angle), j.bench().Depth(j.Job.Setup.Gauge.Falling(r.Depth)), off, suspect,
 			words.Cut(r.Note, 18),
 		})
 	}

@@ -7,7 +7,6 @@ import (
 	"evendrop/cmd/internal/answer/find"
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
-	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
@@ -24,6 +23,9 @@ type State struct {
 	Next     *plan.Next  // nil when no place is left to read
 	Width    int         // of a line of text, in characters
 }
+
+// least is how few readings TDC is asked of.
+const least = 3
 
 // indent sets what belongs to a reading apart from its number.
 const indent = "     "
@@ -66,24 +68,23 @@ func (j State) Standing() string {
 
 // state is TDC, its interval and by how much it moved.
 func (j State) state(before State) string {
-	const least = 3
 	switch {
 	case j.Result == nil && len(j.Readings) < least:
 		return fmt.Sprintf("TDC needs at least %d readings, on both sides of it.", least)
 	case j.Result == nil:
-		return fmt.Sprintf("TDC cannot be determined yet: %v.", words.NewBench(j.Job.Setup, j.Job.Unit).Refused(j.Why))
+		return fmt.Sprintf("TDC cannot be determined yet: %v.", j.bench().Refused(j.Why))
 	}
 	if j.Result.AgainstTurn() {
 		return words.Capital(j.find().Untold(*j.Result)) + "."
 	}
 	t := j.Result.TDC
-	places := words.Decimals(t.Expanded.Degrees())
-	text := fmt.Sprintf("TDC %s ± %s deg (95 %%)", j.find().Reads(t.Angle, places), words.Fixed(t.Expanded.Degrees(), places))
+	text := "TDC " + j.bench().ReadsWithin(t) + " (95 %)"
 	if find.CannotTell(*j.Result) {
 		return fmt.Sprintf("TDC cannot be determined from these readings: %s. Do not rely on %s.", j.find().Untold(*j.Result), text)
 	}
 	if before.Result != nil {
-		text += ", moved " + words.Signed(j.Job.Setup.Protractor.Grows((t.Angle-before.Result.TDC.Angle).Signed()).Degrees(), places)
+		moved := j.Job.Setup.Protractor.Grows((t.Angle - before.Result.TDC.Angle).Signed())
+		text += ", moved " + words.Signed(moved.Degrees(), words.Decimals(t.Expanded.Degrees()))
 	}
 	return text + "." + j.agreed(before)
 }
@@ -124,7 +125,7 @@ func (j State) NextWords() string {
 	if n.Angle > 0 {
 		side = "falling side"
 	}
-	text := fmt.Sprintf("Next: about %s down on the %s, turning %s", j.drop(n.Drop), side, n.Turn)
+	text := fmt.Sprintf("Next: about %s down on the %s, turning %s", j.bench().Drop(n.Drop), side, n.Turn)
 	if !j.fitted() {
 		motion := "coming up"
 		if (n.Angle > 0) == (n.Turn == evidence.Forward) {
@@ -137,7 +138,7 @@ func (j State) NextWords() string {
 	now := j.Result.AgreeTo
 	then := now.Expanded * (n.Uncertainty / now.Uncertainty)
 	text += fmt.Sprintf(" (protractor near %s, gauge near %s): then they agree to ±%s.",
-		j.find().Reads(at, 0), j.length(depth, false), words.WithinDegrees(then))
+		j.bench().Reads(at, 0), j.bench().Depth(depth), words.WithinDegrees(then))
 	if len(j.Readings) >= usualReadings && float64(n.Uncertainty) > hardlyBetter*float64(now.Uncertainty) {
 		text += " More readings will hardly help."
 	}
@@ -151,27 +152,6 @@ const (
 	hardlyBetter  = 0.97
 )
 
-// drop is how far down to read, to what a hand can set.
-func (j State) drop(l geometry.Length) string {
-	switch {
-	case j.Job.Unit == "in":
-		return words.Fixed(l.Inches(), 3) + " in"
-	case l < 1:
-		return words.Fixed(l.Millimetres(), 2) + " mm"
-	}
-	return words.Fixed(l.Millimetres(), 1) + " mm"
-}
-
-// length is a length in the job's unit, to what a gauge shows.
-func (j State) length(l geometry.Length, withSign bool) string {
-	write := words.Fixed
-	if withSign {
-		write = words.Signed
-	}
-	if j.Job.Unit == "in" {
-		return write(l.Inches(), 3) + " in"
-	}
-	return write(l.Millimetres(), 2) + " mm"
-}
-
 func (j State) find() find.Answer { return find.Answer{Job: j.Job} }
+
+func (j State) bench() words.Bench { return words.NewBench(j.Job.Setup, j.Job.Unit) }
