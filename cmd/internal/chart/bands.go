@@ -58,10 +58,7 @@ func (l *layout) bandLines(lines []string, anchor string, x float64) {
 	if l.Y.Down {
 		y = l.plot.bottom - 7 - float64(len(lines)-1)*smallSize*lineHeight
 	}
-	for _, line := range lines {
-		l.words("text small", anchor, spot{x, y}, line)
-		y += smallSize * lineHeight
-	}
+	l.lines("text small", anchor, spot{x, y}, smallSize, lines)
 }
 
 // levelBands draws intervals of Y from side to side: limits.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Chart is series of points over two axes.
@@ -27,14 +28,12 @@ type Axis struct {
 	Bare     bool // without numbers
 }
 
-// Series is points that belong together. It draws markers unless Line is set
-// and Markers is not.
+// Series is points that belong together: a line, or markers.
 type Series struct {
-	Name    string
-	Line    bool // joined, in the order given
-	Markers bool // with a line too
-	Fine    bool // a thin line without dashes, for what is crowded
-	Points  []Point
+	Name   string
+	Line   bool // joined, in the order given
+	Fine   bool // a thin line without dashes, for what is crowded
+	Points []Point
 }
 
 // Point is a place on a chart, with half-widths of its error bars; zero is none.
@@ -52,8 +51,6 @@ type Band struct {
 	Label    string
 }
 
-var errEmpty = errors.New("a chart needs at least one point")
-
 // check refuses what cannot be drawn: no points, and numbers that are none.
 func (c Chart) check() error {
 	points := 0
@@ -65,13 +62,13 @@ func (c Chart) check() error {
 			}
 		}
 	}
-	for _, b := range append(append([]Band{}, c.Upright...), c.Level...) {
+	for _, b := range slices.Concat(c.Upright, c.Level) {
 		if !finite(b.From, b.To) {
 			return fmt.Errorf("band %q from %g to %g cannot be drawn", b.Label, b.From, b.To)
 		}
 	}
 	if points == 0 {
-		return errEmpty
+		return errors.New("a chart needs at least one point")
 	}
 	return nil
 }

@@ -102,11 +102,7 @@ func (d Dial) face() *face {
 
 // place fixes the centre and the radii under the title.
 func (f *face) place() {
-	top := margin
-	for _, t := range wrapped(f.Title, pictureWidth-2*margin, titleSize*bold, 2) {
-		top += titleSize * lineHeight
-		f.words("text title", "start", spot{margin, top - 4}, t)
-	}
+	top := f.title(f.Title, pictureWidth)
 	depth := float64(slices.Max(f.lanes)+1) * laneWidth
 	const beyond = 3*tagRadius + 4
 	if f.whole360 {

@@ -2,6 +2,7 @@ package chart
 
 import (
 	"math"
+	"slices"
 	"strconv"
 )
 
@@ -54,18 +55,12 @@ func (f *face) list() float64 {
 	y := f.foot + 12
 	for n, m := range f.Marks {
 		f.tag(n, spot{margin + tagRadius, y + tagRadius})
-		lines := wrapped(m.Name, pictureWidth-left-margin, textSize*bold, 2)
-		for _, line := range lines {
-			f.words("text strong", "start", spot{left, y + tagRadius + textSize*0.35}, line)
-			y += textSize * lineHeight
+		at := spot{left, y + tagRadius + textSize*0.35}
+		at.y = f.lines("text strong", "start", at, textSize, wrapped(m.Name, pictureWidth-left-margin, textSize*bold, 2))
+		if m.Detail != "" {
+			at.y = f.lines("text", "start", at, textSize, wrapped(m.Detail, pictureWidth-left-margin, textSize, 3))
 		}
-		for _, line := range wrapped(m.Detail, pictureWidth-left-margin, textSize, 3) {
-			if line != "" {
-				f.words("text", "start", spot{left, y + tagRadius + textSize*0.35}, line)
-				y += textSize * lineHeight
-			}
-		}
-		y += 8
+		y = at.y - tagRadius - textSize*0.35 + 8
 	}
 	f.key(&y)
 	return y + margin
@@ -82,11 +77,8 @@ func (f *face) key(y *float64) {
 		f.words("quiet small", "start", spot{margin + wide + 8, at + smallSize*0.35}, k.says)
 		*y += textSize * lineHeight
 	}
-	for _, m := range f.Marks {
-		if m.Alarm {
-			f.words("quiet small", "start", spot{margin, *y + textSize*0.85}, "Crossed, its number in a square: outside what is allowed")
-			*y += textSize * lineHeight
-			return
-		}
+	if slices.ContainsFunc(f.Marks, func(m DialMark) bool { return m.Alarm }) {
+		f.words("quiet small", "start", spot{margin, *y + textSize*0.85}, "Crossed, its number in a square: outside what is allowed")
+		*y += textSize * lineHeight
 	}
 }

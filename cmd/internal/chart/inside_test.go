@@ -46,7 +46,7 @@ func drawnChart(t *rapid.T) Chart {
 	c := Chart{Title: names.Draw(t, "title"), X: Axis{Label: "crank deg", Angle: true}, Y: Axis{Label: "mm", Down: rapid.Bool().Draw(t, "down")},
 		Wide: rapid.Bool().Draw(t, "wide")}
 	for range rapid.IntRange(1, SeriesStyles).Draw(t, "series") {
-		s := Series{Name: names.Draw(t, "name"), Line: rapid.Bool().Draw(t, "line"), Markers: rapid.Bool().Draw(t, "markers")}
+		s := Series{Name: names.Draw(t, "name"), Line: rapid.Bool().Draw(t, "line")}
 		for range rapid.IntRange(1, 5).Draw(t, "points") {
 			s.Points = append(s.Points, Point{
 				X: between(-360, 360).Draw(t, "x"), Y: between(-1e3, 1e3).Draw(t, "y"), YError: between(0, 50).Draw(t, "±"),
@@ -191,7 +191,7 @@ func TestUnstyled(t *testing.T) {
 // drawn in a viewer's black on a dark page.
 func TestEveryClassHasAStyle(t *testing.T) {
 	known := map[string]bool{}
-	for _, rule := range regexp.MustCompile(`\.ed \.([a-z0-9]+)`).FindAllStringSubmatch(style(), -1) {
+	for _, rule := range regexp.MustCompile(`\.ed \.([a-z0-9]+)`).FindAllStringSubmatch(Style(), -1) {
 		known[rule[1]] = true
 	}
 	rapid.Check(t, func(r *rapid.T) {

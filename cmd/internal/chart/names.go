@@ -50,8 +50,5 @@ func (l *layout) name(n int, end, at float64, lines []string) {
 		l.marker(n, spot{x + 2, at}, false)
 	}
 	y := at - float64(len(lines)-1)/2*smallSize*lineHeight + smallSize*0.35
-	for _, line := range lines {
-		l.words("small strong "+seriesClass("fill", n), "start", spot{x + nameShift(s), y}, line)
-		y += smallSize * lineHeight
-	}
+	l.lines("small strong "+seriesClass("fill", n), "start", spot{x + nameShift(s), y}, smallSize, lines)
 }

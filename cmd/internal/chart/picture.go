@@ -43,13 +43,7 @@ const (
 func (c Chart) layout() *layout {
 	l := &layout{drawing: &drawing{}, Chart: c}
 	l.x, l.y = c.scales()
-	titles := wrapped(c.Title, c.width()-2*margin, titleSize*bold, 2)
-	top := margin
-	for _, t := range titles {
-		top += titleSize * lineHeight
-		l.words("text title", "start", spot{margin, top - 4}, t)
-	}
-	top += textSize * lineHeight
+	top := l.title(c.Title, c.width()) + textSize*lineHeight
 	l.words("quiet", "start", spot{margin, top - 2}, c.Y.Label)
 	for _, s := range c.Series {
 		l.named = max(l.named, min(nameWidth, textWidth(s.Name, smallSize*bold)+nameShift(s)))
@@ -123,7 +117,7 @@ func (l *layout) series(n int, s Series) {
 	}
 	for i, p := range s.Points {
 		l.errorBars(n, p)
-		if s.Markers || !s.Line {
+		if !s.Line {
 			l.marker(n, spots[i], p.Doubtful)
 		}
 		l.pointLabel(p, spots[i])

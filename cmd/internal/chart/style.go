@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"bytes"
 	"fmt"
 	"strings"
 )
@@ -45,9 +46,9 @@ const (
 	bold         = 1.14
 )
 
-// style is the picture's style sheet. It uses no variables, so viewers that know
+// Style is the style sheet of every picture, for a page that holds several too. It uses no variables, so viewers that know
 // only plain style sheets show the light page.
-func style() string {
+func Style() string {
 	var s strings.Builder
 	fmt.Fprintf(&s, "svg.ed{max-width:860px;color-scheme:light dark;font-family:system-ui,-apple-system,'Segoe UI',Roboto,'Noto Sans','DejaVu Sans',sans-serif;font-size:%gpx}svg.wide{max-width:1720px}"+
 		".ed .title{font-size:%gpx;font-weight:600}.ed .small{font-size:%gpx}.ed .strong{font-weight:600}"+
@@ -64,6 +65,11 @@ func style() string {
 	s.WriteString(inks(func(i ink) string { return i.light }))
 	fmt.Fprintf(&s, "@media screen and (prefers-color-scheme:dark){%s}", inks(func(i ink) string { return i.dark }))
 	return s.String()
+}
+
+// Unstyled is a picture without its style sheet, for a page that has it already.
+func Unstyled(svg []byte) []byte {
+	return bytes.Replace(svg, []byte("<style>"+Style()+"</style>\n"), nil, 1)
 }
 
 // inks are the rules that give the classes their colours.

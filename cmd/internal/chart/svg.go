@@ -23,7 +23,7 @@ func (d *drawing) whole(width, height float64, title, description string) []byte
 	}
 	fmt.Fprintf(&out, `<svg xmlns="http://www.w3.org/2000/svg" class="%s" role="img" viewBox="0 0 %s %s">`+"\n",
 		class, number(width), number(height))
-	fmt.Fprintf(&out, "<title>%s</title>\n<desc>%s</desc>\n<style>%s</style>\n", escaped(title), escaped(description), style())
+	fmt.Fprintf(&out, "<title>%s</title>\n<desc>%s</desc>\n<style>%s</style>\n", escaped(title), escaped(description), Style())
 	fmt.Fprintf(&out, `<rect class="paper" width="%s" height="%s"/>`+"\n", number(width), number(height))
 	out.Write(d.body.Bytes())
 	out.WriteString("</svg>\n")
@@ -94,6 +94,23 @@ func (d *drawing) path(class string, spots []spot, closed bool) {
 func (d *drawing) words(class, anchor string, at spot, text string) {
 	fmt.Fprintf(&d.body, `<text class="%s" text-anchor="%s" x="%s" y="%s">%s</text>`+"\n",
 		class, anchor, number(at.x), number(at.y), escaped(text))
+}
+
+// lines writes lines one below the other from a spot on, and returns where the next
+// one would be.
+func (d *drawing) lines(class, anchor string, at spot, size float64, lines []string) float64 {
+	for _, line := range lines {
+		d.words(class, anchor, at, line)
+		at.y += size * lineHeight
+	}
+	return at.y
+}
+
+// title writes the title of a picture so wide, and returns where it ends.
+func (d *drawing) title(text string, width float64) (bottom float64) {
+	const first = margin + titleSize*lineHeight - 4
+	next := d.lines("text title", "start", spot{margin, first}, titleSize, wrapped(text, width-2*margin, titleSize*bold, 2))
+	return margin + next - first
 }
 
 // box is an upright rectangle.

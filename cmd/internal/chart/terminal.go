@@ -87,22 +87,21 @@ func (s *screen) put(column, row int, mark rune) {
 	}
 }
 
-// series draws one series: its line column by column, then its points.
+// series draws one series: its line column by column, or its points.
 func (s *screen) series(n int) {
 	points := s.Series[n].Points
 	if s.Series[n].Line {
 		for i := 1; i < len(points); i++ {
 			s.segment(n, points[i-1], points[i])
 		}
+		return
 	}
-	if s.Series[n].Markers || !s.Series[n].Line {
-		for _, p := range points {
-			mark := s.letter(n)
-			if p.Doubtful {
-				mark = '?'
-			}
-			s.touch(n, int(math.Round(s.column(p.X))), int(math.Round(s.row(p.Y))), mark)
+	for _, p := range points {
+		mark := s.letter(n)
+		if p.Doubtful {
+			mark = '?'
 		}
+		s.touch(n, int(math.Round(s.column(p.X))), int(math.Round(s.row(p.Y))), mark)
 	}
 }
 

@@ -18,8 +18,6 @@ type Node struct {
 	Children []Node
 }
 
-var errNameless = errors.New("a tree's first box needs a name")
-
 // Sizes of a tree.
 const (
 	rowHeight  = 40.0
@@ -30,14 +28,10 @@ const (
 // SVG is the tree as a picture, a row a box, each under what carries it.
 func (t Tree) SVG() ([]byte, error) {
 	if t.Root.Name == "" {
-		return nil, errNameless
+		return nil, errors.New("a tree's first box needs a name")
 	}
-	b := &branches{drawing: &drawing{}, next: margin}
-	for _, line := range wrapped(t.Title, pictureWidth-2*margin, titleSize*bold, 2) {
-		b.next += titleSize * lineHeight
-		b.words("text title", "start", spot{margin, b.next - 4}, line)
-	}
-	b.next += 10
+	b := &branches{drawing: &drawing{}}
+	b.next = b.title(t.Title, pictureWidth) + 10
 	b.node(t.Root, 0)
 	return b.whole(pictureWidth, b.next+margin, t.Title, t.Description), nil
 }

@@ -41,7 +41,7 @@ func TestTree(t *testing.T) {
 	require.Len(t, named(all, "path", "joint"), 5)
 	slipped := named(all, "path", "slipped")
 	require.Len(t, slipped, 1)
-	require.Contains(t, style(), ".ed .slipped{stroke-width:4;stroke-dasharray:9 5}")
+	require.Contains(t, Style(), ".ed .slipped{stroke-width:4;stroke-dasharray:9 5}")
 	spots := slipped[0].spots(t)
 	end := spots[len(spots)-1]
 	require.InDelta(t, at["crank sprocket"].y-textSize*0.35, end.y, 0.02) // coordinates are rounded to 0.01
