@@ -109,8 +109,7 @@ func (m Motion) engineJSON(e MotionEngine) (motionEngineJSON, error) {
 	t, err := m.trapped(e)
 	j.Liquid = &liquidJSON{Volume: m.Liquid.CubicCentimetres(), Outcome: t.outcome, Ratio: t.ratio}
 	if t.fullAt != nil {
-		at := t.fullAt.Degrees()
-		j.Liquid.FullAt = &at
+		j.Liquid.FullAt = new(t.fullAt.Degrees())
 	}
 	return j, err
 }
@@ -123,8 +122,7 @@ func (m Motion) sizesJSON(e MotionEngine) motionSizesJSON {
 		Swept: known(e.area() * e.Stroke().Millimetres() / 1000),
 	}
 	if e.OffsetStated {
-		pin, bore := e.PinOffset.Millimetres(), e.BoreOffset.Millimetres()
-		s.PinOffset, s.BoreOffset = &pin, &bore
+		s.PinOffset, s.BoreOffset = new(e.PinOffset.Millimetres()), new(e.BoreOffset.Millimetres())
 	}
 	if e.Cylinder != nil {
 		s.Clearance = known(e.Cylinder.Clearance().CubicCentimetres())

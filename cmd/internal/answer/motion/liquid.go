@@ -28,8 +28,7 @@ func (m Motion) trapped(e MotionEngine) (trapped, error) {
 	largest := c.Clearance() + c.Swept()
 	switch {
 	case m.Liquid < c.Clearance():
-		ratio := float64((largest - m.Liquid) / (c.Clearance() - m.Liquid))
-		return trapped{outcome: neverFull, ratio: &ratio}, nil
+		return trapped{outcome: neverFull, ratio: new(float64((largest - m.Liquid) / (c.Clearance() - m.Liquid)))}, nil
 	case m.Liquid > largest:
 		return trapped{outcome: alwaysFull}, nil
 	}

@@ -50,16 +50,13 @@ func (m Motion) row(e MotionEngine, u geometry.Angle) motionRow {
 		riseAtBDC: e.Stroke() - e.Drop(e.BDC()-e.TDC()+u),
 	}
 	if m.RPM > 0 {
-		speed := float64(slope) * m.RPM * 2 * math.Pi / 60 / 1000
-		r.speed = &speed
+		r.speed = new(float64(slope) * m.RPM * 2 * math.Pi / 60 / 1000)
 	}
 	if e.Bore > 0 {
-		swept := e.area() * float64(drop) / 1000
-		r.swept = &swept
+		r.swept = new(e.area() * float64(drop) / 1000)
 	}
 	if e.Cylinder != nil {
-		volume := e.Cylinder.VolumeAt(u).CubicCentimetres()
-		r.volume = &volume
+		r.volume = new(e.Cylinder.VolumeAt(u).CubicCentimetres())
 	}
 	return r
 }

@@ -236,13 +236,11 @@ func TestLate(t *testing.T) {
 func TestPictureIsInItsUnit(t *testing.T) {
 	for inches, deepest := range map[bool]float64{false: 7.3526, true: 7.3526 / 25.4} {
 		m := moving(t, inches, 146)
-		c := m.axes()
-		c.Series = append(c.Series, m.curve("drop", func(u geometry.Angle) geometry.Length { return m.Engines[0].Drop(u) }))
-		points := c.Series[0].Points
+		points := m.drops().Series[0].Points
 		require.InDelta(t, deepest, points[0].Y, 1e-4)
 		require.InDelta(t, deepest, points[len(points)-1].Y, 1e-4)
 		require.InDelta(t, 0, points[len(points)/2].Y, 1e-12)
-		plot, err := m.plot(form.Widest)
+		plot, err := m.drops().Terminal(form.Widest, PlotRows)
 		require.NoError(t, err)
 		most := 0.0
 		for _, found := range regexp.MustCompile(`(?m)^ *([0-9.]+) \+`).FindAllStringSubmatch(plot, -1) {

@@ -2,6 +2,7 @@ package motion
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"evendrop/cmd/internal/chart"
@@ -9,25 +10,13 @@ import (
 	"evendrop/geometry"
 )
 
-// plotRows is how high a plot on a terminal is.
+// PlotRows is how high a plot on a terminal is.
 const PlotRows = 19
-
-// plot is drop against crank angle in plain characters, so many to a line.
-func (m Motion) plot(width int) (string, error) {
-	c := m.axes()
-	for n, e := range m.Engines {
-		c.Series = append(c.Series, m.curve(m.name(n), func(u geometry.Angle) geometry.Length { return e.Drop(u) }))
-	}
-	return c.Terminal(width, PlotRows)
-}
 
 // Picture is drop against crank angle as SVG.
 func (m Motion) Picture() ([]byte, error) {
-	c := m.axes()
+	c := m.drops()
 	first := m.Engines[0]
-	for n, e := range m.Engines {
-		c.Series = append(c.Series, m.curve(m.name(n), func(u geometry.Angle) geometry.Length { return e.Drop(u) }))
-	}
 	if len(c.Series) < chart.SeriesStyles && m.sameStroke() {
 		c.Series = append(c.Series, m.curve("pure cosine", first.cosineDrop))
 	}
@@ -42,14 +31,17 @@ func (m Motion) Picture() ([]byte, error) {
 	return c.SVG()
 }
 
-// axes are a chart of drop, growing downward as the piston does.
-func (m Motion) axes() chart.Chart {
+// drops is a chart of every engine's drop, growing downward as the piston does.
+func (m Motion) drops() chart.Chart {
 	var names []string
-	for n := range m.Engines {
+	var curves []chart.Series
+	for n, e := range m.Engines {
 		names = append(names, m.name(n))
+		curves = append(curves, m.curve(names[n], func(u geometry.Angle) geometry.Length { return e.Drop(u) }))
 	}
 	return chart.Chart{
-		Title: "How far the piston is below its highest point",
+		Series: curves,
+		Title:  "How far the piston is below its highest point",
 		Description: fmt.Sprintf("Drop in %s, growing downward, against crank degrees from TDC, from %s to %s. %s.",
 			m.lengths(), words.Plain(m.From.Degrees()), words.Plain(m.To.Degrees()), strings.Join(names, "; ")),
 		X: chart.Axis{Label: "crank degrees from TDC, late positive", From: m.From.Degrees(), To: m.To.Degrees(), Angle: true},
@@ -81,10 +73,7 @@ func (m Motion) dwellBand(c *chart.Chart) error {
 	if len(m.Engines) > 1 || len(m.Within) == 0 {
 		return nil
 	}
-	within := m.Within[0]
-	for _, w := range m.Within {
-		within = max(within, w)
-	}
+	within := slices.Max(m.Within)
 	d, err := m.Engines[0].dwell(within)
 	if err == nil && d.before > m.From && d.after < m.To {
 		c.Upright = []chart.Band{{From: d.before.Degrees(), To: d.after.Degrees(),
@@ -94,12 +83,7 @@ func (m Motion) dwellBand(c *chart.Chart) error {
 }
 
 func (m Motion) sameStroke() bool {
-	for _, e := range m.Engines {
-		if e.Throw() != m.Engines[0].Throw() {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(m.Engines, func(e MotionEngine) bool { return e.Throw() != m.Engines[0].Throw() })
 }
 
 // name says what tells an engine from the others.
@@ -110,16 +94,13 @@ func (m Motion) name(n int) string {
 		of   func(MotionEngine) geometry.Length
 	}{
 		{"stroke", func(e MotionEngine) geometry.Length { return 2 * e.Throw() }},
-		{"rod", MotionEngine.rodLength},
+		{"rod", func(e MotionEngine) geometry.Length { return e.Rod() }},
 		{"pin offset", func(e MotionEngine) geometry.Length { return e.PinOffset }},
 		{"bore offset", func(e MotionEngine) geometry.Length { return e.BoreOffset }},
 		{"bore", func(e MotionEngine) geometry.Length { return e.Bore }},
 	} {
-		for _, other := range m.Engines {
-			if p.of(other) != p.of(m.Engines[0]) {
-				parts = append(parts, fmt.Sprintf("%s %s", p.what, m.bench().Number(p.of(m.Engines[n]))))
-				break
-			}
+		if slices.ContainsFunc(m.Engines, func(other MotionEngine) bool { return p.of(other) != p.of(m.Engines[0]) }) {
+			parts = append(parts, fmt.Sprintf("%s %s", p.what, m.bench().Number(p.of(m.Engines[n]))))
 		}
 	}
 	switch {
@@ -130,5 +111,3 @@ func (m Motion) name(n int) string {
 	}
 	return strings.Join(parts, ", ") + " " + m.bench().Unit()
 }
-
-func (e MotionEngine) rodLength() geometry.Length { return e.Rod() }

@@ -13,11 +13,10 @@ func (m Motion) letter(n int) string { return string(rune('A' + n)) }
 
 // late writes an angle from TDC with its sign, as it was typed.
 func late(u geometry.Angle) string {
-	if text := words.Plain(u.Degrees()); u > 0 {
-		return "+" + text
-	} else {
-		return text
+	if u > 0 {
+		return "+" + words.Plain(u.Degrees())
 	}
+	return words.Plain(u.Degrees())
 }
 
 func (e MotionEngine) downstroke() geometry.Angle { return e.BDC() - e.TDC() }

@@ -1,7 +1,6 @@
 package motion
 
 import (
-	"bytes"
 	"fmt"
 	"math"
 
@@ -14,65 +13,56 @@ import (
 
 // Text is the answer in lines of up to width characters.
 func (m Motion) Text(width int) ([]byte, error) {
-	write := func(d doc.Document) ([]byte, error) { return form.Terminal(d, width) }
-	return m.written(write, width, "", "")
+	d, err := m.document(width)
+	if err != nil {
+		return nil, err
+	}
+	return form.Terminal(d, width)
 }
 
 // Markdown is the answer as Markdown.
 func (m Motion) Markdown() ([]byte, error) {
-	return m.written(form.Markdown, form.Widest, "```\n", "```\n")
+	d, err := m.document(form.Widest)
+	if err != nil {
+		return nil, err
+	}
+	return form.Markdown(d)
 }
 
-// written is the answer with the plot in its middle, between two fences.
-func (m Motion) written(write func(doc.Document) ([]byte, error), width int, open, shut string) ([]byte, error) {
-	tables, spoken, err := m.documents()
-	if err != nil {
-		return nil, err
-	}
-	before, err := write(tables)
-	if err != nil {
-		return nil, err
-	}
-	plot, err := m.plot(width)
-	if err != nil {
-		return nil, err
-	}
-	after, err := write(spoken)
-	return bytes.Join([][]byte{before, []byte(open + plot + shut), after}, []byte("\n")), err
-}
-
-// documents are what stands before the plot and after it.
-func (m Motion) documents() (before, after doc.Document, err error) {
-	before.Say(m.sentence())
+// document has a plot in its middle, in lines of up to width characters.
+func (m Motion) document(width int) (d doc.Document, err error) {
+	d.Say(m.sentence())
 	if len(m.Engines) > 1 {
-		before.Table(m.engineTable())
+		d.Table(m.engineTable())
 		unit := m.bench().Unit()
-		before.Table(m.sideBySide("Drop, "+unit, func(r motionRow, e MotionEngine) string { return m.length(e, r.drop) }))
-		before.Table(m.sideBySide("Slope, "+unit+"/deg", func(r motionRow, e MotionEngine) string { return m.slope(e, r.slope) }))
+		d.Table(m.sideBySide("Drop, "+unit, func(r motionRow, e MotionEngine) string { return m.length(e, r.drop) }))
+		d.Table(m.sideBySide("Slope, "+unit+"/deg", func(r motionRow, e MotionEngine) string { return m.slope(e, r.slope) }))
 		if m.RPM > 0 {
-			before.Table(m.sideBySide("Speed, "+m.speedUnit(), func(r motionRow, _ MotionEngine) string { return m.speed(*r.speed) }))
+			d.Table(m.sideBySide("Speed, "+m.speedUnit(), func(r motionRow, _ MotionEngine) string { return m.speed(*r.speed) }))
 		}
 		if m.Engines[0].Cylinder != nil {
-			before.Table(m.sideBySide("Volume, "+m.volumeUnit(), func(r motionRow, e MotionEngine) string { return m.volume(e, *r.volume) }))
+			d.Table(m.sideBySide("Volume, "+m.volumeUnit(), func(r motionRow, e MotionEngine) string { return m.volume(e, *r.volume) }))
 		}
 	} else {
-		before.Table(m.motionTable())
+		d.Table(m.motionTable())
 	}
 	dwells, err := m.dwellTable()
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
-	before.Table(dwells)
+	d.Table(dwells)
 	if m.Liquid > 0 {
 		sentences, err := m.liquidSentences()
 		if err != nil {
-			return nil, nil, err
+			return nil, err
 		}
-		before.List(append(sentences, liquidCaution))
+		d.List(append(sentences, liquidCaution))
 	}
-	after.List(m.notes())
-	after.Say(caution.Line)
-	return before, after, nil
+	plot, err := m.drops().Terminal(width, PlotRows)
+	d.Add(doc.Verbatim(plot))
+	d.List(m.notes())
+	d.Say(caution.Line)
+	return d, err
 }
 
 // sentence is what matters most about the first engine, and what was taken for
