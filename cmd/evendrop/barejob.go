@@ -27,15 +27,13 @@ func newBareJob(set *flags.Set) *bareJob {
 	b.readings = set.Text("readings", "FILE", "angle,depth[,turn][,sweep][,note] with a header row")
 	b.setupFlags = newSetupFlags(set)
 	set.Heading("Crank locking pin")
-	flags.List(set, &b.pins, "pin", "DEG", "protractor reading with the crank locking pin in line (repeatable)", func(text string) ([]string, error) {
-		return []string{text}, nil
-	})
+	flags.List(set, &b.pins, "pin", "DEG", "protractor reading with the crank locking pin in line (repeatable)", flags.One)
 	set.Angle(&b.limit, "pin-limit", "allowed either way")
 	return b
 }
 
 // open is the job that the command line names, by file or by flags.
-func (b *bareJob) open(files []string, trust trust) (job.Job, error) {
+func (b *bareJob) open(files []string, open func(file string) (job.Job, error)) (job.Job, error) {
 	switch {
 	case len(files) > 1:
 		return job.Job{}, misuse("find takes one job file, and was given %d: type for example evendrop find job.toml", len(files))
@@ -45,7 +43,7 @@ func (b *bareJob) open(files []string, trust trust) (job.Job, error) {
 				return job.Job{}, misuse("--%s does not go with a job file: write it into %s", name, files[0])
 			}
 		}
-		return trust.open(files[0])
+		return open(files[0])
 	case !b.Given("readings"):
 		return job.Job{}, misuse("find needs a job file or --readings FILE: type for example evendrop find examples/builder/job.toml, or evendrop find --help")
 	}

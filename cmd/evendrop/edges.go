@@ -36,12 +36,8 @@ changes: a row only when a level changes, whose time is the edge.`)
 func newEdgesCommand(set *flags.Set, out console) *edgesCommand {
 	c := &edgesCommand{console: out}
 	t := &c.typed
-	text := func(into *string, name, kind, help string) {
-		flags.Var(set, into, name, kind, help, func(text string) (string, error) { return text, nil })
-	}
-	texts := func(into *[]string, name, kind, help string) {
-		flags.List(set, into, name, kind, help, func(text string) ([]string, error) { return []string{text}, nil })
-	}
+	text := func(into *string, name, kind, help string) { flags.Var(set, into, name, kind, help, flags.AnyText) }
+	texts := func(into *[]string, name, kind, help string) { flags.List(set, into, name, kind, help, flags.One) }
 	text(&t.Time, "time", "COLUMN", "its number from 1 or its heading; 1 if left out")
 	text(&t.Crank, "crank", "COLUMN", "")
 	texts(&t.Cams, "cam", "COLUMN", "repeatable; none for the crank alone")

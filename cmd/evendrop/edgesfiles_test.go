@@ -17,30 +17,36 @@ import (
 	"evendrop/tdc/job"
 )
 
-// texts reads a picture with a strict XML parser: the text of each element of a
-// name, in order.
-func texts(t *testing.T, svg string) map[string][]string {
+// elements reads a picture with a strict XML parser, and is its elements' names in
+// their order, and the text of each element of a name.
+func elements(t *testing.T, svg string) (names []string, texts map[string][]string) {
 	t.Helper()
-	found := map[string][]string{}
+	texts = map[string][]string{}
 	var open []string
 	for d := xml.NewDecoder(strings.NewReader(svg)); ; {
 		token, err := d.Token()
 		if errors.Is(err, io.EOF) {
-			return found
+			return names, texts
 		}
 		require.NoError(t, err)
 		switch token := token.(type) {
 		case xml.StartElement:
-			open = append(open, token.Name.Local)
+			names, open = append(names, token.Name.Local), append(open, token.Name.Local)
 		case xml.EndElement:
 			open = open[:len(open)-1]
 		case xml.CharData:
 			if len(open) > 0 && strings.TrimSpace(string(token)) != "" {
 				name := open[len(open)-1]
-				found[name] = append(found[name], string(token))
+				texts[name] = append(texts[name], string(token))
 			}
 		}
 	}
+}
+
+func texts(t *testing.T, svg string) map[string][]string {
+	t.Helper()
+	_, found := elements(t, svg)
+	return found
 }
 
 func TestEdgesPicture(t *testing.T) {
@@ -122,9 +128,9 @@ func TestEdgesIntoAJob(t *testing.T) {
 func TestProgressWaitsASecond(t *testing.T) {
 	var said strings.Builder
 	now := time.Unix(0, 0)
-	p := readingProgress{
+	p := shownFile{
 		passingLine: passingLine{to: &said, now: func() time.Time { return now }, last: now},
-		r:           strings.NewReader(strings.Repeat("x", 100)), size: 100, file: "c.csv",
+		ReadCloser:  io.NopCloser(strings.NewReader(strings.Repeat("x", 100))), size: 100, name: "c.csv",
 	}
 	some := make([]byte, 40)
 	read := func() { _, _ = p.Read(some) }

@@ -21,7 +21,7 @@ of the drive that they point to. Late is retarded, early is advanced.`)
 	seed := flags.Whole[uint64](set, "seed", 1, 0, math.MaxUint64, "7", "of the trials, 1 unless stated: the same seed gives the same numbers")
 	against := set.Text("against", "FILE", "compare the marks with a known-good file (evendrop keep) in place of their should_be")
 	strict := set.Bool("strict", "exit status 3 when a mark is outside or too close to call")
-	trust := newTrust(set)
+	open := trustFlag(set)
 	page := newPageFlags(set)
 	bare := newBareJob(set)
 	rest, err := c.parse(set, args)
@@ -31,7 +31,7 @@ of the drive that they point to. Late is retarded, early is advanced.`)
 	if err := page.check(); err != nil {
 		return err
 	}
-	j, err := bare.open(rest, trust)
+	j, err := bare.open(rest, open)
 	if err != nil {
 		return err
 	}

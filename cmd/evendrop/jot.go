@@ -21,7 +21,7 @@ func runJot(args []string, c console) error {
 		`Type readings at the bench, one a line, into the job's readings file. Each is on
 disk before TDC is determined from all of them, and the next best reading named.`)
 	cylinder := flags.Whole(set, "cylinder", 0, 1, 999, "2", "whose readings, the first one's unless stated")
-	ground := newGroundFlags(set)
+	ground := groundFlags(set)
 	set.Note(session.Help)
 	rest, err := c.parse(set, args)
 	if err != nil {
@@ -35,7 +35,7 @@ disk before TDC is determined from all of them, and the next best reading named.
 		return err
 	}
 	s := session.Session{Job: j, Width: c.width, Patient: c.terminal}
-	if s.Ground, err = ground.of(j); err != nil {
+	if s.Ground, err = ground(j); err != nil {
 		return err
 	}
 	if s.Number, s.File, err = readingsFile(j, *cylinder); err != nil {

@@ -13,7 +13,7 @@ func runKeep(args []string, c console) error {
 that another can be compared with it: evendrop find JOB --against FILE. Several
 jobs of one engine family are combined: the mean weighted by what each is known
 to, with the scatter among them.`)
-	trust := newTrust(set)
+	open := trustFlag(set)
 	replace := set.Bool("replace", "overwrite a known-good FILE that already exists")
 	as := set.As()
 	rest, err := c.parse(set, args)
@@ -26,7 +26,7 @@ to, with the scatter among them.`)
 	var jobs []job.Job
 	names, file := rest[:len(rest)-1], rest[len(rest)-1]
 	for _, name := range names {
-		j, err := trust.open(name)
+		j, err := open(name)
 		if err != nil {
 			return err
 		}

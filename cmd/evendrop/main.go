@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"os"
 	"os/signal"
 	"slices"
@@ -16,6 +15,7 @@ import (
 	"evendrop/cmd/internal/legible"
 	"evendrop/cmd/internal/usage"
 	"evendrop/cmd/internal/words"
+	"evendrop/tdc/job/disk"
 )
 
 // The exit statuses.
@@ -92,10 +92,7 @@ func unwritten(err error) error {
 	if errors.Is(err, syscall.EPIPE) {
 		return errors.New("the answer was cut short: the program reading it stopped")
 	}
-	if path, ok := errors.AsType[*fs.PathError](err); ok {
-		err = path.Err
-	}
-	return fmt.Errorf("the answer could not be written: %w", err)
+	return fmt.Errorf("the answer could not be written: %w", disk.Cause(err))
 }
 
 func carryOut(args []string, c console) int {

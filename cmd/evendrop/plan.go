@@ -18,7 +18,7 @@ reach, for the job's engine and instruments. The job needs no readings yet.`)
 	var target geometry.Angle
 	set.Angle(&target, "target", "standard uncertainty of TDC to reach, with the fewest readings; about half of what stands after ±")
 	readings := flags.Whole(set, "readings", usualReadings, 1, plan.Most, "12", "plan N readings: 12 unless stated")
-	ground := newGroundFlags(set)
+	ground := groundFlags(set)
 	as := set.As()
 	rest, err := c.parse(set, args)
 	switch {
@@ -39,7 +39,7 @@ reach, for the job's engine and instruments. The job needs no readings yet.`)
 	if err != nil {
 		return err
 	}
-	if q.Ground, err = ground.of(j); err != nil {
+	if q.Ground, err = ground(j); err != nil {
 		return err
 	}
 	answer, err := planning.Of(j, q)

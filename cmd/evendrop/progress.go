@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"time"
 
 	"evendrop/cmd/internal/legible"
@@ -52,12 +51,12 @@ func (c console) progress(total int, what string) func(done int) {
 	}
 }
 
-// readingProgress tells how far a file is read.
-type readingProgress struct {
+// shownFile is a file that is read with its progress told.
+type shownFile struct {
 	passingLine
-	r    io.Reader
+	io.ReadCloser
 	size int64
-	file string // its name, legible
+	name string // legible
 	read int64
 }
 
@@ -71,26 +70,20 @@ func (c console) openShown(file string) (io.ReadCloser, error) {
 	if err != nil {
 		return f, err
 	}
-	return shownFile{&readingProgress{passingLine: c.passingLine(), r: f, size: info.Size(), file: legible.Line(file)}, f}, nil
-}
-
-// shownFile is a file that is read with its progress told.
-type shownFile struct {
-	*readingProgress
-	file *os.File
+	return &shownFile{passingLine: c.passingLine(), ReadCloser: f, size: info.Size(), name: legible.Line(file)}, nil
 }
 
 // Close wipes what was told.
-func (f shownFile) Close() error {
+func (f *shownFile) Close() error {
 	f.wipe()
-	return f.file.Close()
+	return f.ReadCloser.Close()
 }
 
-func (p *readingProgress) Read(b []byte) (int, error) {
-	n, err := p.r.Read(b)
-	p.read += int64(n)
-	if p.size > 0 {
-		p.tell("%s: %d %% read", p.file, min(100, 100*p.read/p.size))
+func (f *shownFile) Read(b []byte) (int, error) {
+	n, err := f.ReadCloser.Read(b)
+	f.read += int64(n)
+	if f.size > 0 {
+		f.tell("%s: %d %% read", f.name, min(100, 100*f.read/f.size))
 	}
 	return n, err
 }

@@ -14,7 +14,7 @@ interval holds zero and lies within its limit (1 deg where none is given);
 else it is too close to call.`)
 	as := set.As()
 	strict := set.Bool("strict", "exit status 3 when, after, a mark is outside or too close to call, or its change is too close to call")
-	trust := newTrust(set)
+	open := trustFlag(set)
 	rest, err := c.parse(set, args)
 	if err != nil {
 		return err
@@ -22,11 +22,11 @@ else it is too close to call.`)
 	if len(rest) != 2 {
 		return misuse("recheck takes two job files, before and after, and was given %d: type evendrop recheck BEFORE AFTER", len(rest))
 	}
-	before, err := trust.open(rest[0])
+	before, err := open(rest[0])
 	if err != nil {
 		return err
 	}
-	after, err := trust.open(rest[1])
+	after, err := open(rest[1])
 	if err != nil {
 		return err
 	}

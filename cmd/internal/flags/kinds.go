@@ -30,7 +30,7 @@ func (s *Set) Bool(name, help string) *bool {
 // Text adds a flag of any text.
 func (s *Set) Text(name, kind, help string) *string {
 	text := new(string)
-	Var(s, text, name, kind, help, func(text string) (string, error) { return text, nil })
+	Var(s, text, name, kind, help, AnyText)
 	return text
 }
 

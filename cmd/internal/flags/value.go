@@ -39,6 +39,12 @@ func Var[T any](s *Set, into *T, name, kind, help string, read func(text string)
 	})
 }
 
+// AnyText reads any text.
+func AnyText(text string) (string, error) { return text, nil }
+
+// One reads any text as one of a List.
+func One(text string) ([]string, error) { return []string{text}, nil }
+
 // List adds a flag that may be given again and again, each time for some more values.
 func List[T any](s *Set, into *[]T, name, kind, help string, read func(text string) ([]T, error)) {
 	s.add(name, kind, help, func(text string) error {
