@@ -29,19 +29,20 @@ func Findings(list []finding.Finding, word func(finding.Finding) string) []Findi
 
 // MarshalJSON writes the kind, the words, and then the numbers and names of that kind.
 func (f Finding) MarshalJSON() ([]byte, error) {
-	return append(object{{"kind", f.Finding.Kind()}, {"words", f.Words}}, fields(reflect.ValueOf(f.Finding))...).MarshalJSON()
+	return append(Object{{"kind", f.Finding.Kind()}, {"words", f.Words}}, fields(reflect.ValueOf(f.Finding))...).MarshalJSON()
 }
 
-// object is a JSON object whose fields keep their order.
-type object []field
+// Object is a JSON object whose fields keep their order.
+type Object []Field
 
-type field struct {
-	name  string
-	value any
+// Field is one of them.
+type Field struct {
+	Name  string
+	Value any
 }
 
 // MarshalJSON writes the fields in their order.
-func (o object) MarshalJSON() ([]byte, error) {
+func (o Object) MarshalJSON() ([]byte, error) {
 	var b bytes.Buffer
 	encoder := json.NewEncoder(&b)
 	encoder.SetEscapeHTML(false)
@@ -50,11 +51,11 @@ func (o object) MarshalJSON() ([]byte, error) {
 		if i > 0 {
 			b.WriteByte(',')
 		}
-		if err := encoder.Encode(f.name); err != nil {
+		if err := encoder.Encode(f.Name); err != nil {
 			return nil, err
 		}
 		b.WriteByte(':')
-		if err := encoder.Encode(f.value); err != nil {
+		if err := encoder.Encode(f.Value); err != nil {
 			return nil, err
 		}
 	}
@@ -64,7 +65,7 @@ func (o object) MarshalJSON() ([]byte, error) {
 
 // fields is a struct's fields by their JSON names, those of embedded structs among
 // them.
-func fields(s reflect.Value) (list object) {
+func fields(s reflect.Value) (list Object) {
 	for i := range s.NumField() {
 		of := s.Type().Field(i)
 		name, options, _ := strings.Cut(of.Tag.Get("json"), ",")
@@ -73,7 +74,7 @@ func fields(s reflect.Value) (list object) {
 		case of.Anonymous:
 			list = append(list, fields(s.Field(i))...)
 		case name != "" && name != "-":
-			list = append(list, field{name, plain(s.Field(i))})
+			list = append(list, Field{name, plain(s.Field(i))})
 		}
 	}
 	return list

@@ -8,8 +8,6 @@
 package formtest
 
 import (
-	"bytes"
-	"encoding/json"
 	"fmt"
 	"reflect"
 	"strconv"
@@ -20,40 +18,17 @@ import (
 
 // Schema is the part of JSON Schema (2020-12) that answers need.
 type Schema struct {
-	Dialect     string     `json:"$schema,omitempty"`
-	Title       string     `json:"title,omitempty"`
-	Description string     `json:"description,omitempty"`
-	Type        any        `json:"type"` // a string, or several
-	Enum        []any      `json:"enum,omitempty"`
-	MinItems    int        `json:"minItems,omitempty"`
-	MaxItems    int        `json:"maxItems,omitempty"`
-	Items       *Schema    `json:"items,omitempty"`
-	Required    []string   `json:"required,omitempty"`
-	Properties  properties `json:"properties,omitempty"`
-	Open        bool       `json:"additionalProperties,omitempty"` // it holds what its kind has
-}
-
-// properties are those of an object in the order in which they are written.
-type properties []property
-
-type property struct {
-	name  string
-	shape Schema
-}
-
-// MarshalJSON is the properties as an object.
-func (p properties) MarshalJSON() ([]byte, error) {
-	var out bytes.Buffer
-	for i, one := range p {
-		shape, err := json.Marshal(one.shape)
-		if err != nil {
-			return nil, err
-		}
-		out.WriteString(map[bool]string{true: "{", false: ","}[i == 0])
-		fmt.Fprintf(&out, "%q:%s", one.name, shape)
-	}
-	out.WriteByte('}')
-	return out.Bytes(), nil
+	Dialect     string      `json:"$schema,omitempty"`
+	Title       string      `json:"title,omitempty"`
+	Description string      `json:"description,omitempty"`
+	Type        any         `json:"type"` // a string, or several
+	Enum        []any       `json:"enum,omitempty"`
+	MinItems    int         `json:"minItems,omitempty"`
+	MaxItems    int         `json:"maxItems,omitempty"`
+	Items       *Schema     `json:"items,omitempty"`
+	Required    []string    `json:"required,omitempty"`
+	Properties  form.Object `json:"properties,omitempty"`
+	Open        bool        `json:"additionalProperties,omitempty"` // it holds what its kind has
 }
 
 // Of is the schema of what a Go value is encoded to. A type that JSON Schema would
@@ -96,7 +71,7 @@ func shape(t reflect.Type) (Schema, error) {
 // ofFinding is a finding: its kind and words, and then the numbers of that kind.
 func ofFinding() Schema {
 	text := Schema{Type: "string"}
-	return Schema{Type: "object", Required: []string{"kind", "words"}, Properties: properties{{"kind", text}, {"words", text}}, Open: true}
+	return Schema{Type: "object", Required: []string{"kind", "words"}, Properties: form.Object{{Name: "kind", Value: text}, {Name: "words", Value: text}}, Open: true}
 }
 
 // object is a struct; what it embeds without a name counts as its own.
@@ -114,7 +89,7 @@ func object(t reflect.Type) (Schema, error) {
 		if err != nil {
 			return s, err
 		}
-		s.Properties = append(s.Properties, property{name, is})
+		s.Properties = append(s.Properties, form.Field{Name: name, Value: is})
 		if !named || options != "omitempty" {
 			s.Required = append(s.Required, name)
 		}
