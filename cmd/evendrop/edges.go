@@ -5,6 +5,7 @@ import (
 	"evendrop/cmd/internal/flags"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/disk"
+	"evendrop/tdc/wheel"
 	"evendrop/tdc/wheel/signal"
 )
 
@@ -15,6 +16,7 @@ type edgesCommand struct {
 	as, picture, edge *string
 	marks, replace    *bool
 	tooth             *int
+	rate              *float64
 }
 
 func runEdges(args []string, out console) error {
@@ -29,7 +31,7 @@ changes: a row only when a level changes, whose time is the edge.`)
 	if err != nil {
 		return err
 	}
-	c.typed.Files, c.typed.CrankEdge, c.typed.Marks, c.typed.Tooth.Number = files, *c.edge, *c.marks, *c.tooth
+	c.typed.Files, c.typed.CrankEdge, c.typed.Marks, c.typed.Tooth.Number, c.typed.Rate = files, *c.edge, *c.marks, *c.tooth, *c.rate
 	return c.answer()
 }
 
@@ -41,10 +43,11 @@ func newEdgesCommand(set *flags.Set, out console) *edgesCommand {
 	text(&t.Time, "time", "COLUMN", "its number from 1 or its heading; 1 if left out")
 	text(&t.Crank, "crank", "COLUMN", "")
 	texts(&t.Cams, "cam", "COLUMN", "repeatable; none for the crank alone")
-	text(&t.Wheel, "wheel", "60-2", "pitches-missing; 36-2-2 where there are more gaps, whose places the capture tells; or degrees from edge "+
-		"to edge from the first after the gap: 57x6,18. Left out, what the signal shows is said and taken")
+	flags.Var(set, &t.Wheel, "wheel", "60-2", "pitches-missing; 36-2-2 where there are more gaps, whose places the capture tells; or degrees from edge "+
+		"to edge from the first after the gap: 57x6,18. Left out, what the signal shows is said and taken", wheel.ParseTold)
 	text(&t.Unit, "time-unit", "UNIT", "s, ms, us, ns or samples: as the units row says if left out")
-	text(&t.Rate, "rate", "N", "samples a second, where time is a sample number or there is no time column (leave --time out)")
+	c.rate = set.Number("rate", "N", func(x float64) bool { return x > 0 && x < 1e12 }, "samples a second, such as 50000",
+		"samples a second, where time is a sample number or there is no time column (leave --time out)")
 	c.edge = set.Choice("crank-edge", "", "the leading edge of a tooth; found if left out", string(signal.Rising), string(signal.Falling))
 	text(&t.Against, "against", "OTHER.csv", "an earlier capture of the same columns, or a known-good .toml file made with --into: how far each edge "+
 		"moved since, and what that points to")

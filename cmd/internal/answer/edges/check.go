@@ -17,7 +17,9 @@ type Typed struct {
 	Files              []string
 	Time, Crank        string   // columns
 	Cams               []string // columns
-	Wheel, Unit, Rate  string
+	Wheel              wheel.Wheel
+	Unit               string
+	Rate               float64 // samples a second; 0 unsaid
 	CrankEdge, Against string
 	Marks              bool // as entries of a job file
 	Into               string
@@ -36,17 +38,13 @@ func (t Typed) Question() (Question, error) {
 	if err := t.check(); err != nil {
 		return Question{}, err
 	}
-	q := Question{File: t.Files[0], CrankEdge: signal.Way(t.CrankEdge), Against: t.Against, On: t.On}
-	q.Request = capture.Request{Time: t.Time, Crank: t.Crank, Cams: t.Cams, Unit: capture.TimeUnit(t.Unit)}
-	if err := t.time(&q.Request); err != nil {
+	q := Question{File: t.Files[0], Wheel: t.Wheel, CrankEdge: signal.Way(t.CrankEdge), Against: t.Against, On: t.On}
+	q.Request = capture.Request{Time: t.Time, Crank: t.Crank, Cams: t.Cams, Unit: capture.TimeUnit(t.Unit), Rate: t.Rate}
+	if err := completeTime(&q.Request); err != nil {
 		return q, err
 	}
 	if err := checkColumns(q.Request); err != nil {
 		return q, err
-	}
-	var err error
-	if q.Wheel, err = wheel.ParseTold(t.Wheel); err != nil {
-		return q, usage.Errorf("--wheel %s: %v", t.Wheel, err)
 	}
 	return q, t.checkTooth(q.Wheel)
 }
@@ -61,8 +59,6 @@ func (t Typed) check() error {
 		return usage.Errorf("edges needs the crank signal's column: type for example --crank 2")
 	case len(t.Cams) == 0 && (t.Against != "" || t.Marks || t.Into != "" && t.Tooth.Number == 0):
 		return usage.Errorf("--against, --marks and --into are about cam edges: name the cam signal's column, for example --cam 3")
-	case t.CrankEdge != "" && t.CrankEdge != string(signal.Rising) && t.CrankEdge != string(signal.Falling):
-		return usage.Errorf("--crank-edge %s: expected rising or falling", t.CrankEdge)
 	case len(t.On) > 0 && (!t.Marks && t.Into == "" || len(t.On) != len(t.Cams)):
 		return usage.Errorf("--on goes with --marks or --into, once for each --cam")
 	}
@@ -98,15 +94,8 @@ func (t Tooth) missing(w wheel.Wheel) error {
 	return usage.Errorf("--tooth %d: expected a tooth of the %s wheel, 1 to %d from the first after the gap", t.Number, w.Name, w.Teeth())
 }
 
-// time completes how time is told: with a rate and no column, by the rows.
-func (t Typed) time(q *capture.Request) error {
-	if t.Rate != "" {
-		value, err := strconv.ParseFloat(t.Rate, 64)
-		if err != nil || !(value > 0 && value < 1e12) {
-			return usage.Errorf("--rate %s: expected samples a second, such as 50000", t.Rate)
-		}
-		q.Rate = value
-	}
+// completeTime completes how time is told: with a rate and no column, by the rows.
+func completeTime(q *capture.Request) error {
 	units := []capture.TimeUnit{"", capture.Seconds, capture.Milliseconds, capture.Microseconds, capture.Nanoseconds, capture.Samples}
 	switch {
 	case !slices.Contains(units, q.Unit):

@@ -133,8 +133,7 @@ func shiftOf(s compare.Shift) shiftJSON {
 		Uncertainty: form.Finite(s.Uncertainty.Degrees()), Expanded: form.Finite(s.Expanded.Degrees()),
 	}
 	if j.Expanded != nil {
-		moved := s.Moved()
-		j.Moved = &moved
+		j.Moved = new(s.Moved())
 	}
 	return j
 }
@@ -167,9 +166,4 @@ func (e Edges) shiftCells(g timing.Edge) []string {
 }
 
 // orEmpty is an angle in degrees, or nothing where it is unknown.
-func orEmpty(a geometry.Angle) string {
-	if !told(a) {
-		return ""
-	}
-	return form.Digits(a.Degrees())
-}
+func orEmpty(a geometry.Angle) string { return form.Known(form.Finite(a.Degrees())) }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"strings"
 
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/form"
@@ -37,12 +36,8 @@ func (e Edges) document() doc.Document {
 		d.Say(worded(c.Finding))
 		d.Table(shiftTable(c.Shifts))
 	}
-	if len(e.Result.Edges) > 0 {
-		d.Table(edgeTable(e.Result.Edges))
-	}
-	if notes := e.notes(); len(notes) > 0 {
-		d.List(notes)
-	}
+	d.Table(edgeTable(e.Result.Edges))
+	d.List(e.notes())
 	d.Say(captureCaution)
 	return d
 }
@@ -86,8 +81,8 @@ func (e Edges) gaps() string {
 		places = append(places, fmt.Sprintf("of %s deg after tooth %d", words.Plain(g.Gap), g.Tooth))
 	}
 	text := fmt.Sprintf("The gap is %s.", places[0])
-	if n := len(places); n > 1 {
-		text = fmt.Sprintf("The gaps are %s and %s.", strings.Join(places[:n-1], ", "), places[n-1])
+	if len(places) > 1 {
+		text = fmt.Sprintf("The gaps are %s.", words.And(places))
 	}
 	if repeat := e.Result.Repeat; told(repeat) {
 		text += fmt.Sprintf(" A tooth repeats within %s deg from turn to turn.", spread(repeat))
