@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"fmt"
 	"hash/fnv"
 	"os"
@@ -157,6 +156,6 @@ func packages(list []Break) (out []string) {
 	for _, b := range list {
 		out = append(out, b.Package)
 	}
-	slices.SortFunc(out, cmp.Compare[string])
+	slices.Sort(out)
 	return slices.Compact(out)
 }

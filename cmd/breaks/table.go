@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"path"
@@ -45,7 +46,7 @@ func table(p program, list []Break, kept results) (string, error) {
 		parts[part].count(b, result.Verdict != Escaped, known)
 		whole.count(b, result.Verdict != Escaped, known)
 		if known && result.Verdict == Escaped {
-			fmt.Fprintf(&escapes, "- `%s`: %s: %s\n", part, b.Why, orElse(b.Escapes, "no reason given"))
+			fmt.Fprintf(&escapes, "- `%s`: %s: %s\n", part, b.Why, cmp.Or(b.Escapes, "no reason given"))
 		}
 	}
 	var out strings.Builder
@@ -65,11 +66,4 @@ func table(p program, list []Break, kept results) (string, error) {
 
 func row(name string, t *tally) string {
 	return fmt.Sprintf("| %s | %d | %d | %d | %d |\n", name, t.broken, t.caught, t.said, t.saidCaught)
-}
-
-func orElse(text, other string) string {
-	if text == "" {
-		return other
-	}
-	return text
 }
