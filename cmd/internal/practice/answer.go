@@ -83,8 +83,7 @@ func (p Plan) Make() (Job, error) {
 		}
 	}
 	if p.Pin != nil {
-		late := places(p.Pin.Degrees(), 3)
-		a.Pin = &late
+		a.Pin = new(places(p.Pin.Degrees(), 3))
 		for range 3 {
 			at := (b.tdc + *p.Pin).Degrees() + within(b.rng, evidence.DefaultProtractor().Error.Degrees())
 			j.Pin = append(j.Pin, rounded(shown(geometry.Angle(at)*geometry.Degree), 0.5))

@@ -10,11 +10,10 @@ import (
 
 // traps is the ways to go wrong with a job's readings.
 func (b bench) traps(j Job, r tdc.Result) (list []Trap) {
-	at := func(a geometry.Angle) *float64 { x := shown(a); return &x }
-	list = append(list, Trap{"the highest reading taken for TDC", at(b.highest(j)),
+	list = append(list, Trap{"the highest reading taken for TDC", new(shown(b.highest(j))),
 		"Near TDC the piston hardly moves, so the highest reading says little about the angle; farther down the flanks depth shows it."})
 	if len(b.Turns) == 1 && b.Lash > 0 && len(r.Levels) > 0 {
-		list = append(list, Trap{"lash, with the crank turned one way", at(r.Levels[0].Midpoint), fmt.Sprintf(
+		list = append(list, Trap{"lash, with the crank turned one way", new(shown(r.Levels[0].Midpoint)), fmt.Sprintf(
 			"The piston lags by the lash, here %s mm, so half-way between equal drops comes late in the direction of turning, most of "+
 				"all near the top. Turn both ways, where that is safe, and it cancels.", trimmed(b.Lash.Millimetres()))})
 	}
@@ -30,7 +29,7 @@ func (b bench) traps(j Job, r tdc.Result) (list []Trap) {
 		list = append(list, Trap{"an offset that nobody stated", nil, fmt.Sprintf(
 			"The bore stands %s mm beside the crank's axis, so half-way drifts as the drop grows.", trimmed(b.Offset.Millimetres()))})
 	}
-	return append(list, Trap{"the protractor read the wrong way round", at(-b.tdc),
+	return append(list, Trap{"the protractor read the wrong way round", new(shown(-b.tdc)),
 		"This protractor's numbers grow in the running direction; counted the other way, TDC comes out as its mirror image."})
 }
 
@@ -53,8 +52,7 @@ func (b bench) highest(j Job) geometry.Angle {
 func (b bench) typoTrap(j Job, r tdc.Result) Trap {
 	t := Trap{Name: "every reading trusted", Why: "A dial's turn was counted wrong:"}
 	if r.WithAll != nil {
-		all := shown(r.WithAll.Angle)
-		t.TDC = &all
+		t.TDC = new(shown(r.WithAll.Angle))
 	}
 	for i, one := range j.Readings {
 		if one.Depth != one.Meant {

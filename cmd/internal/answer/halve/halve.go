@@ -24,9 +24,7 @@ func (h Halve) document() doc.Document {
 	bench := words.Bench{Protractor: h.Protractor}
 	var d doc.Document
 	d.Say(fmt.Sprintf("TDC is at %s on the protractor (95 %%, %s).", bench.ReadsWithin(h.TDC), h.partOf()))
-	if text := h.apart(); text != "" {
-		d.Say(text)
-	}
+	d.Say(h.apart())
 	if len(h.Pairs) > 1 {
 		places := words.Decimals(h.TDC.Expanded.Degrees()) + 1
 		t := doc.Table{Header: []string{"Pair", "first, deg", "second, deg", "half-way, deg"}}
@@ -138,8 +136,7 @@ func (h Halve) JSON() ([]byte, error) {
 		Interval: [2]float64{at - half, at + half}, Pairs: []pairJSON{},
 	}
 	if h.Lag != nil {
-		lag := h.Lag.Degrees()
-		out.Lag = &lag
+		out.Lag = new(h.Lag.Degrees())
 	}
 	for i, p := range h.Pairs {
 		out.Pairs = append(out.Pairs, pairJSON{

@@ -48,9 +48,7 @@ func (k Kept) document() doc.Document {
 	if len(k.Jobs) > 1 {
 		d.Say("± is what to expect of another healthy engine: how well the mean is known, and how much engines differ beyond what measuring them explains.")
 	}
-	if doubts := k.doubts(); len(doubts) > 0 {
-		d.List(doubts)
-	}
+	d.List(k.doubts())
 	d.Say(caution.Line)
 	return d
 }

@@ -29,9 +29,7 @@ type Plan struct {
 
 func (p Plan) document() doc.Document {
 	var d doc.Document
-	if p.Job.Title != "" {
-		d.Section(p.Job.Title)
-	}
+	d.Section(p.Job.Title)
 	d.Say(p.sentence())
 	d.Table(p.table())
 	d.List(p.how())

@@ -45,8 +45,7 @@ func (p Plan) JSON() ([]byte, error) {
 		Readings: []placeJSON{}, Budget: []find.SourceJSON{}, Even: p.Plan.Even.AgreeTo.Uncertainty.Degrees(), Cautions: []string{caution.Line},
 	}
 	if p.Target != nil {
-		target := words.Stated(*p.Target)
-		out.Reach.Target, out.Reach.Reached = &target, &p.Reached
+		out.Reach.Target, out.Reach.Reached = new(words.Stated(*p.Target)), &p.Reached
 	}
 	for _, point := range p.Plan.Points {
 		out.Readings = append(out.Readings, placeJSON{
@@ -58,8 +57,7 @@ func (p Plan) JSON() ([]byte, error) {
 		out.Budget = append(out.Budget, find.SourceJSON{Source: c.Source, Contribution: c.Angle.Degrees()})
 	}
 	if p.Other != nil {
-		other := p.Other.AgreeTo.Uncertainty.Degrees()
-		out.OneWay = &other
+		out.OneWay = new(p.Other.AgreeTo.Uncertainty.Degrees())
 	}
 	if p.Plan.TurnsBack() {
 		out.Cautions = append(out.Cautions, caution.TurnBack)

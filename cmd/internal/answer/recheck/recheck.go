@@ -2,6 +2,7 @@ package recheck
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"evendrop/cmd/internal/answer/find"
@@ -25,9 +26,7 @@ type Recheck struct {
 
 func (r Recheck) document() doc.Document {
 	var d doc.Document
-	if title := r.title(); title != "" {
-		d.Section(title)
-	}
+	d.Section(r.title())
 	d.Say(r.sentence())
 	d.Table(r.table())
 	d.Say("Marks: crank deg off, late positive, or after TDC where should_be is unknown. TDC: what the protractor shows, which changes with every setting of it. " +
@@ -57,9 +56,7 @@ func (r Recheck) document() doc.Document {
 			}
 		}
 	}
-	if len(warnings) > 0 {
-		d.List(warnings)
-	}
+	d.List(warnings)
 	d.Say(caution.Line)
 	return d
 }
@@ -124,11 +121,7 @@ func lower(text string) string { return strings.ToLower(text[:1]) + text[1:] }
 func missing(marks, others []mark.Judged) []string {
 	var names []string
 	for _, m := range marks {
-		found := false
-		for _, o := range others {
-			found = found || o.Name == m.Name
-		}
-		if !found {
+		if !slices.ContainsFunc(others, func(o mark.Judged) bool { return o.Name == m.Name }) {
 			names = append(names, m.Name)
 		}
 	}
@@ -167,10 +160,5 @@ func (r Recheck) Markdown() ([]byte, error) { return form.Markdown(r.document())
 // Strict tells whether a mark is now outside or too close to call, or its change
 // is too close to call.
 func (r Recheck) Strict() bool {
-	for _, c := range r.Marks {
-		if c.Verdict == mark.ChangeUncertain {
-			return true
-		}
-	}
-	return r.After.Strict()
+	return r.After.Strict() || slices.ContainsFunc(r.Marks, func(c mark.Change) bool { return c.Verdict == mark.ChangeUncertain })
 }
