@@ -4,6 +4,9 @@ import (
 	"fmt"
 	"runtime/debug"
 	"strings"
+
+	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/flags"
 )
 
 // welcome says what evendrop is for and what to type first.
@@ -31,4 +34,20 @@ func version() string {
 		return "evendrop " + info.Main.Version
 	}
 	return "evendrop (devel)"
+}
+
+func runCautions(args []string, c console) error {
+	set := flags.New("cautions", "evendrop cautions", "Prints the safety page: read it before you turn an engine.")
+	rest, err := c.parse(set, args)
+	if err != nil {
+		return err
+	}
+	if len(rest) > 0 {
+		return misuse("cautions takes nothing more: type evendrop cautions")
+	}
+	page, err := caution.Page(c.width)
+	if err != nil {
+		return err
+	}
+	return c.print(page)
 }

@@ -7,6 +7,9 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/doc/text"
 )
 
 // CSV writes rows as RFC 4180 with no cell that a spreadsheet would run.
@@ -75,3 +78,27 @@ type Head struct {
 
 // Format1 is the head of the only format so far.
 var Format1 = Head{"evendrop", 1}
+
+// A wider line is hard to read back to its beginning, and a narrower one holds no table.
+const (
+	Widest    = 79
+	narrowest = 39
+)
+
+// Width is the longest line of text on a terminal of so many columns: of 80 where their
+// number is not known and 0.
+func Width(columns int) int {
+	if columns <= 0 {
+		return Widest
+	}
+	return min(Widest, max(narrowest, columns-1))
+}
+
+// Terminal is a document in lines of up to width characters.
+func Terminal(d doc.Document, width int) ([]byte, error) { return text.Terminal(d, width) }
+
+// Markdown is a document as Markdown.
+func Markdown(d doc.Document) ([]byte, error) { return text.Markdown(d) }
+
+// Wrap is text in lines of up to width characters.
+func Wrap(words string, width int) string { return text.Wrap(words, "", width) }

@@ -163,3 +163,12 @@ func (l Levels) Within(v float64) float64 { return max(l.Least, min(l.Most, v)) 
 func percentile(sorted []float64, part float64) float64 {
 	return sorted[int(part*float64(len(sorted)-1))]
 }
+
+// Median is the middle one, the upper of two; +Inf of none.
+func Median(xs []float64) float64 {
+	if len(xs) == 0 {
+		return math.Inf(1)
+	}
+	sorted := slices.Sorted(slices.Values(xs))
+	return sorted[len(sorted)/2]
+}
