@@ -18,16 +18,11 @@ import (
 // ReadFile reads a text file of at most 1 MB that the user named; missing is what to
 // say of one that is not there. An error is an *Error.
 func ReadFile(path string, missing error) ([]byte, error) {
-	file, err := OpenPlain(path, missing)
-	if bad, ok := errors.AsType[*source.Error](err); ok && bad.Problem == errIsFolder.Error() {
-		bad.Problem += ", such as " + filepath.Join(path, "job.toml")
-	}
-	if err != nil {
-		return nil, err
-	}
-	defer file.Close()
-	data, err := ReadAll(file)
-	if err != nil {
+	data, err := readPlain(os.Stat, os.OpenFile, path, missing)
+	switch {
+	case errors.Is(err, errIsFolder):
+		return nil, source.Of(path, fmt.Errorf("%w, such as %s", err, filepath.Join(path, "job.toml")))
+	case err != nil:
 		return nil, source.Of(path, err)
 	}
 	return data, nil
@@ -44,36 +39,28 @@ func FolderOf(path string) Folder { return Folder(filepath.Dir(path)) }
 func (f Folder) Read(name string) ([]byte, error) {
 	root, err := os.OpenRoot(string(f))
 	if err != nil {
-		return nil, fileProblem(err)
+		return nil, fileProblem(err, errNotInFolder)
 	}
 	defer root.Close()
-	data, err := readPlain(root.Stat, root.OpenFile, filepath.FromSlash(name))
-	if err != nil {
-		return nil, fileProblem(err)
-	}
-	return data, nil
+	return readPlain(root.Stat, root.OpenFile, filepath.FromSlash(name), errNotInFolder)
 }
 
-// readPlain reads a file of readings, if it is a plain one.
-func readPlain(stat func(string) (fs.FileInfo, error), open func(string, int, fs.FileMode) (*os.File, error), name string) ([]byte, error) {
+var errNotInFolder = errors.New("not found in the job's folder: check the name")
+
+// ReadAnywhere is Read without the bounds of the Folder.
+func (f Folder) ReadAnywhere(name string) ([]byte, error) {
+	return readPlain(os.Stat, os.OpenFile, f.Path(name), errors.New("not found: check the name"))
+}
+
+// readPlain reads a file, if it is a plain one; missing is what to say of one that is
+// not there.
+func readPlain(stat func(string) (fs.FileInfo, error), open func(string, int, fs.FileMode) (*os.File, error), name string, missing error) ([]byte, error) {
 	file, err := openPlain(stat, open, name, os.O_RDONLY)
 	if err != nil {
-		return nil, err
+		return nil, fileProblem(err, missing)
 	}
 	defer file.Close()
 	return ReadAll(file)
-}
-
-// ReadAnywhere is read without the bounds of the Folder.
-func (f Folder) ReadAnywhere(name string) ([]byte, error) {
-	data, err := readPlain(os.Stat, os.OpenFile, f.Path(name))
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return nil, errors.New("not found: check the name")
-	case err != nil:
-		return nil, fileProblem(err)
-	}
-	return data, nil
 }
 
 // Path is where a name in the job file leads.
@@ -90,14 +77,14 @@ var ErrLeaves = source.Curable{
 	Problem: "leaves the job's folder: put the readings file beside the job file and name it from there", Cure: source.Trust,
 }
 
-// fileProblem says why a file cannot be opened.
-func fileProblem(err error) error {
+// fileProblem says why a file cannot be read; missing is that it is not there.
+func fileProblem(err, missing error) error {
 	if problem, ok := errors.AsType[ErrUnplain](err); ok {
 		return problem
 	}
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return errors.New("not found in the job's folder: check the name")
+		return missing
 	case errors.Is(err, fs.ErrPermission):
 		return errors.New("may not be read: check who may read it")
 	case strings.Contains(Cause(err).Error(), "escapes"): // os.Root has no named error for it
@@ -121,7 +108,7 @@ func Cause(err error) error {
 func ReadAll(r io.Reader) ([]byte, error) {
 	data, err := io.ReadAll(io.LimitReader(r, source.Most+1))
 	if err != nil {
-		return nil, ErrUnplain(fileProblem(err).Error())
+		return nil, ErrUnplain(fileProblem(err, errNotInFolder).Error())
 	}
 	if len(data) > source.Most {
 		return nil, ErrUnplain(source.TooLarge)

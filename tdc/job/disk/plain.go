@@ -1,7 +1,6 @@
 package disk
 
 import (
-	"errors"
 	"io/fs"
 	"os"
 
@@ -14,14 +13,10 @@ import (
 // nothing is waited for. An error is an *Error.
 func OpenPlain(path string, missing error) (*os.File, error) {
 	file, err := openPlain(os.Stat, os.OpenFile, path, os.O_RDONLY)
-	if err == nil {
-		return file, nil
+	if err != nil {
+		return nil, source.Of(path, fileProblem(err, missing))
 	}
-	problem := fileProblem(err)
-	if errors.Is(err, fs.ErrNotExist) {
-		problem = missing
-	}
-	return nil, source.Of(path, problem)
+	return file, nil
 }
 
 // ErrUnplain is why a file is none that can be read, in words.
