@@ -1,7 +1,6 @@
 package job
 
 import (
-	"cmp"
 	"errors"
 	"slices"
 
@@ -64,11 +63,6 @@ func (d *decoder) newNumber(into *int) func(toml.Value) error {
 		}
 		return nil
 	}
-}
-
-// sortCylinders puts cylinder 1, from which all count, first.
-func (d *decoder) sortCylinders() {
-	slices.SortFunc(d.job.Cylinders, func(a, b evidence.Cylinder) int { return cmp.Compare(a.Number, b.Number) })
 }
 
 // readings takes the name of a readings file, and reads it.

@@ -1,8 +1,10 @@
 package job
 
 import (
+	"cmp"
 	"errors"
 	"math"
+	"slices"
 
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
@@ -47,7 +49,8 @@ func (d *decoder) decode(doc *toml.Document) error {
 	if !root.Has("cylinder") {
 		return d.doc.Lacks(errors.New("expected a cylinder: add a line [[cylinder]], and below it number = 1 and readings = \"cylinder-1.csv\""))
 	}
-	d.sortCylinders()
+	// cylinder 1, from which all count, comes first
+	slices.SortFunc(d.job.Cylinders, func(a, b evidence.Cylinder) int { return cmp.Compare(a.Number, b.Number) })
 	return nil
 }
 

@@ -124,13 +124,11 @@ func (s *Set) File(name string, kind File, help string) *string {
 // Check refuses a name that ends as one of another kind does.
 func (k File) Check(file string) error {
 	end := filepath.Ext(file)
-	if !known(end) || slices.Contains(k.ends, strings.ToLower(end)) {
+	if !slices.Contains(known, strings.ToLower(end)) || slices.Contains(k.ends, strings.ToLower(end)) {
 		return nil
 	}
 	return fmt.Errorf("%s are %s: name it %s%s%s", k.plural, k.of, strings.TrimSuffix(file, end), k.ends[0], k.instead)
 }
 
-// known tells whether a name's end promises a kind of file.
-func known(end string) bool {
-	return slices.Contains([]string{".png", ".jpg", ".jpeg", ".gif", ".pdf", ".txt", ".csv", ".toml", ".json", ".md", ".svg", ".html", ".htm"}, strings.ToLower(end))
-}
+// known are ends of names that promise a kind of file.
+var known = []string{".png", ".jpg", ".jpeg", ".gif", ".pdf", ".txt", ".csv", ".toml", ".json", ".md", ".svg", ".html", ".htm"}

@@ -2,7 +2,7 @@ package text
 
 import (
 	"bytes"
-	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -19,9 +19,6 @@ import (
 func (s terminal) table(t doc.Table) (string, error) {
 	all := append([][]string{mapped(t.Header, cell)}, t.Rows...)
 	for i, row := range t.Rows {
-		if len(row) != len(t.Header) {
-			return "", ragged(row, t.Header)
-		}
 		all[i+1] = mapped(row, cell)
 	}
 	room := s.nameRoom(all)
@@ -39,10 +36,6 @@ func (s terminal) table(t doc.Table) (string, error) {
 			Lines:      tw.Lines{ShowHeaderLine: tw.On},
 		},
 	}))
-}
-
-func ragged(row, header []string) error {
-	return fmt.Errorf("a row of %d cells under %d headings", len(row), len(header))
 }
 
 // leastName is the narrowest column that a long name is folded into.
@@ -101,9 +94,6 @@ func (markdown) table(t doc.Table) (string, error) {
 	fit := func(text string) string { return escaped(cell(text)) }
 	rows := make([][]string, len(t.Rows))
 	for i, row := range t.Rows {
-		if len(row) != len(t.Header) {
-			return "", ragged(row, t.Header)
-		}
 		rows[i] = mapped(row, fit)
 	}
 	return render(mapped(t.Header, fit), rows, align(t), renderer.NewMarkdown())
@@ -144,23 +134,12 @@ func mapped(row []string, by func(string) string) []string {
 
 // align sets names and a last column of words to the left, the rest to the right.
 func align(t doc.Table) []tw.Align {
-	align := make([]tw.Align, len(t.Header))
-	for i := range align {
-		align[i] = tw.AlignRight
-	}
-	if !numbers(t) {
+	align := slices.Repeat([]tw.Align{tw.AlignRight}, len(t.Header))
+	if !slices.ContainsFunc(t.Rows, endsInNumber) {
 		align[len(align)-1] = tw.AlignLeft
 	}
 	align[0] = tw.AlignLeft
 	return align
 }
 
-// numbers tells whether the last column has a digit in it.
-func numbers(t doc.Table) bool {
-	for _, row := range t.Rows {
-		if len(row) > 0 && strings.ContainsAny(row[len(row)-1], "0123456789") {
-			return true
-		}
-	}
-	return false
-}
+func endsInNumber(row []string) bool { return strings.ContainsAny(row[len(row)-1], "0123456789") }

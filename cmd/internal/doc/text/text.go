@@ -60,6 +60,11 @@ func written(block doc.Block, s style) (string, error) {
 	case doc.List:
 		return items(b, s), nil
 	case doc.Table:
+		for _, row := range b.Rows {
+			if len(row) != len(b.Header) {
+				return "", fmt.Errorf("a row of %d cells under %d headings", len(row), len(b.Header))
+			}
+		}
 		return s.table(b)
 	case doc.Facts:
 		var lines []string
