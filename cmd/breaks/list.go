@@ -152,7 +152,6 @@ func (b Break) mark() string {
 	return fmt.Sprintf("%08x", h.Sum32())
 }
 
-// packages of the list, sorted.
 func packages(list []Break) (out []string) {
 	for _, b := range list {
 		out = append(out, b.Package)
@@ -209,7 +208,6 @@ func (p program) place(b Break) (file string, err error) {
 	return file, nil
 }
 
-// broken is the file with the break in it.
 func (p program) broken(file string, b Break) string {
 	return strings.Replace(p[file], b.Old, b.New, 1)
 }

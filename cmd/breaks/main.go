@@ -95,7 +95,6 @@ func rootFolder() (string, error) {
 	return filepath.Dir(strings.TrimSpace(string(out))), nil
 }
 
-// choose is the breaks that the flags ask for.
 func choose(list []Break, kept results, o options) (chosen []Break, err error) {
 	only, err := regexp.Compile(o.only)
 	if err != nil {

@@ -28,7 +28,6 @@ const (
 // tenth of it.
 const patience = 2 * time.Minute
 
-// An attempt is where breaks are tried.
 type attempt struct {
 	root    string
 	program program

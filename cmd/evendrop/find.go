@@ -53,7 +53,6 @@ of the drive that they point to. Late is retarded, early is advanced.`)
 	return strictly(*strict, answer)
 }
 
-// drawTrials is the trials of every cylinder.
 func drawTrials(results []tdc.Result, n int, seed uint64, c console) []adjust.Trials {
 	var all []adjust.Trials
 	for _, r := range results {

@@ -26,7 +26,6 @@ const (
 	notFine  = 3 // with --strict: a mark is outside or too close to call
 )
 
-// command is one subcommand.
 type command struct {
 	name, use, does string
 	run             func(args []string, c console) error

@@ -58,7 +58,6 @@ var (
 	boreOffset = dimension{"bore-offset", flags.AnySign, "toward the other side positive"}
 )
 
-// length adds the flag of a dimension.
 func (d dimension) length(set *flags.Set, unit *string) *geometry.Length {
 	return set.Length(unit, d.name, d.least, d.help)
 }

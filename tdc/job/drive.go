@@ -9,7 +9,6 @@ import (
 // mostTeeth is more than any wheel of an engine has.
 const mostTeeth = 1000
 
-// drive reads [drive].
 func (d *decoder) drive(t *toml.Table) error {
 	v := &d.job.Drive
 	return t.Read(
@@ -37,7 +36,6 @@ func crankWheel(into *mark.Drive) func(toml.Value) error {
 	}
 }
 
-// joint reads a [[joint]].
 func (d *decoder) joint(t *toml.Table) error {
 	var j mark.Joint
 	err := t.Read(

@@ -13,7 +13,6 @@ const (
 	surestLength = 1e-6 * geometry.Millimetre
 )
 
-// protractorTable reads [protractor].
 func (d *decoder) protractorTable(t *toml.Table) error {
 	p := &d.job.Setup.Protractor
 	err := t.Read(

@@ -39,7 +39,6 @@ type Job struct {
 	markLines, jointLines []int // of the tables that they were read from
 }
 
-// noJob is said of a job file that is not there.
 var noJob = source.Curable{Problem: "not found: check the name", Cure: source.NewJob}
 
 // Open reads a job file and the readings files it names. Those are looked for
@@ -72,7 +71,6 @@ func parse(name string, data []byte, open func(name string) ([]byte, error)) (Jo
 	return d.job, nil
 }
 
-// errNoReadings is said of a readings file that is not there.
 var errNoReadings = errors.New("not found: check the name of the readings file")
 
 // OpenReadings reads a readings file that the user named, as ReadReadings does.

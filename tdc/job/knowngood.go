@@ -27,7 +27,6 @@ type Condition struct {
 	TDC                 geometry.Angle // its standard uncertainty
 }
 
-// noKnownGood is said of a known-good file that is not there.
 var noKnownGood = source.Curable{Problem: "not found: check the name", Cure: source.NewKnownGood}
 
 // OpenKnownGood reads a known-good file. Whatever is wrong with it is an *Error.
@@ -39,7 +38,6 @@ func OpenKnownGood(path string) (KnownGood, error) {
 	return parseKnownGood(path, data)
 }
 
-// parseKnownGood reads the bytes of a known-good file.
 func parseKnownGood(name string, data []byte) (KnownGood, error) {
 	k := KnownGood{File: name}
 	if err := toml.Read(name, data, []string{"from", "mark"}, k.decode); err != nil {

@@ -16,7 +16,6 @@ const (
 	mostJoints = 100
 )
 
-// mark reads a [[mark]].
 func (d *decoder) mark(t *toml.Table) error {
 	m := mark.Mark{}
 	s := mark.Shift{}

@@ -24,7 +24,6 @@ func (c Chart) SVG() ([]byte, error) {
 	return l.whole(c.width(), l.bottom, c.Title, c.Description), nil
 }
 
-// layout is a chart with its places on the picture.
 type layout struct {
 	*drawing
 	Chart
@@ -57,7 +56,6 @@ func (c Chart) layout() *layout {
 	return l
 }
 
-// width is the whole picture's.
 func (c Chart) width() float64 {
 	if c.Wide {
 		return 2 * pictureWidth
@@ -73,7 +71,6 @@ func (l *layout) tickWidth() (widest float64) {
 	return widest
 }
 
-// at is where a point lies on the picture.
 func (l *layout) at(x, y float64) spot {
 	up := l.y.at(y)
 	if !l.Y.Down {

@@ -113,7 +113,6 @@ func (d *drawing) title(text string, width float64) (bottom float64) {
 	return margin + next - first
 }
 
-// box is an upright rectangle.
 type box struct{ left, top, right, bottom float64 }
 
 func (b box) width() float64  { return b.right - b.left }

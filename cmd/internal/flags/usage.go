@@ -34,7 +34,6 @@ func (s *Set) From(heading string) []string {
 	return names
 }
 
-// helpColumn is where the help of a flag begins.
 const helpColumn = 28
 
 // Usage is the usage text: how the command is typed, what it does, and its flags.

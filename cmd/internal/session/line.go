@@ -34,7 +34,6 @@ const (
 	done        = "done"
 )
 
-// orders are the words that give an order.
 var orders = map[string]string{
 	"undo": undo, "u": undo, "retype": undo, "keep": keepIt, "k": keepIt, "list": list, "l": list, "plot": plot, "p": plot,
 	"next": showNext, "n": showNext, "help": help, "h": help, "?": help, "done": done, "quit": done, "exit": done, "q": done,
@@ -45,7 +44,6 @@ var turns = map[string]evidence.TurnDirection{
 	"f": evidence.Forward, "forward": evidence.Forward, "b": evidence.Backward, "back": evidence.Backward, "backward": evidence.Backward,
 }
 
-// parseLine reads a line.
 func parseLine(line string, setup evidence.Setup, unit string) (typed, error) {
 	body, note, _ := strings.Cut(legible.Plain(line), "#")
 	t := typed{note: strings.TrimSpace(note)}

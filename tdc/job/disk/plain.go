@@ -24,7 +24,6 @@ type ErrUnplain string
 
 func (e ErrUnplain) Error() string { return string(e) }
 
-// errIsFolder is a folder where a file was to be.
 const errIsFolder = ErrUnplain("is a folder: name a file in it")
 
 // openPlain is the one road to a file that is there: looked at first, since some

@@ -110,7 +110,6 @@ func (p *piece) makeRoom() error {
 	return p.draft.makeRoom()
 }
 
-// put puts the piece in its place.
 func (p *piece) put() error {
 	if p.before == nil || p.old == nil {
 		return p.place()

@@ -46,7 +46,6 @@ func (c chance) number(what string, low, high int) int {
 // oneOf is one of a list, the first the likeliest.
 func oneOf[V any](c chance, what string, list ...V) V { return rapid.SampledFrom(list).Draw(c.T, what) }
 
-// between is anywhere from low to high.
 func (c chance) between(low, high float64) float64 { return low + (high-low)*c.Float64() }
 
 // about is anywhere within half either way.

@@ -64,7 +64,6 @@ func (p protractor) written(crank float64) string {
 	return p.digits(near + p.turns)
 }
 
-// digits is a number of degrees, or of degrees and minutes.
 func (p protractor) digits(degrees float64) string {
 	whole, part := math.Modf(degrees)
 	if minutes := math.Round(part * 60); p.minutes && degrees > 0 && minutes < 60 {

@@ -80,7 +80,6 @@ func unknownColumn(title string) string {
 	return "unknown column; " + source.Instead(title, columnNames)
 }
 
-// reading reads a row.
 func (c columns) reading(row []string, setup evidence.Setup) (evidence.Reading, error) {
 	if len(row) != c.count {
 		return evidence.Reading{}, c.miscounted(len(row))

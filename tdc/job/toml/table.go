@@ -61,7 +61,6 @@ func (v Value) shown() string {
 
 var bareKey = regexp.MustCompile(`^[A-Za-z0-9_-]{1,40}$`)
 
-// shownKey is a key as a message shows it.
 func shownKey(key string) string {
 	if bareKey.MatchString(key) {
 		return key
@@ -121,7 +120,6 @@ func (t *Table) put(v Value) {
 	t.values = append(t.values, v)
 }
 
-// sub adds a table to the table.
 func (t *Table) sub(p part, name string, by origin) *Table {
 	inner := newTable(name, p.at, by)
 	t.put(Value{Key: p.name, keyAt: p.at, at: p.at, Kind: TableKind, Table: inner})

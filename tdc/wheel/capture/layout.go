@@ -45,7 +45,6 @@ const runOfRows = 3
 // separators are what parts columns, the first the surest.
 var separators = []byte{'\t', ';', ','}
 
-// separatorName says a separator in words.
 var separatorName = map[byte]string{',': "comma", ';': "semicolon", '\t': "tab"}
 
 // learn finds the layout under which most lines of the head have a number in

@@ -88,7 +88,6 @@ func (r *rows) next(values []float64) (bool, error) {
 	}
 }
 
-// state is what a line is.
 type state int
 
 // The states of a line; the last three are faults.

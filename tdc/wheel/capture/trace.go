@@ -55,7 +55,6 @@ func Time(r io.Reader, s Survey) (Trace, error) {
 	return trace, nil
 }
 
-// timers are a timer for each channel.
 func (s Survey) timers(kept *signal.Room) []signal.Timer {
 	var out []signal.Timer
 	for _, l := range s.Channels {

@@ -14,7 +14,6 @@ import (
 // to 2 deg from turn to turn (common practice, no source), their means by less.
 const alikeWithin = 1 * geometry.Degree
 
-// pointsTo is what the shifts point to.
 func pointsTo(shifts []Shift, w wheel.Wheel) finding.Finding {
 	moved := slices.DeleteFunc(slices.Clone(shifts), func(s Shift) bool { return !s.Moved() })
 	channels, movedChannels := channelsOfShifts(shifts), channelsOfShifts(moved)

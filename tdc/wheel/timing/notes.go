@@ -71,7 +71,6 @@ func (r *Result) noteParts(t signals) {
 	}
 }
 
-// noteCams notes what is doubtful in the cams' edges.
 func (r *Result) noteCams(t signals) {
 	if len(r.Edges) > 0 && r.Period == geometry.Turn { // of parts of a turn: noteParts
 		r.note(finding.OneTurnOnly{})

@@ -158,7 +158,6 @@ func (p *phased) begin(part geometry.Angle) {
 	}
 }
 
-// first is the part that is to be the first.
 func first(parts [][]group, part geometry.Angle) int {
 	best := 0
 	for i := range parts {

@@ -136,7 +136,6 @@ func (s shown) unsure() string {
 	return fmt.Sprintf("%d teeth and a gap of %d repeat in it, and the crank signal alone does not show how often in a turn", len(s.Pattern), s.Gaps(1)[0])
 }
 
-// choices are the wheels that it may be then.
 func (s shown) choices(told wheel.Wheel) []fault.Try {
 	all := []fault.Try{{Say: fault.AddCams}, {Say: fault.TheWheel, Wheel: s.Written(1)}}
 	others := []int{2, 3}

@@ -33,7 +33,6 @@ func (c Conversion) Across() mark.Unit {
 	return mark.Arc
 }
 
-// wheel is the angle by which the wheel has turned.
 func (c Conversion) wheel() geometry.Angle {
 	if c.OnCam {
 		return c.Crank / 2

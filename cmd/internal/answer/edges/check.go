@@ -86,10 +86,8 @@ func (t Typed) checkTooth(w wheel.Wheel) error {
 	return nil
 }
 
-// of says whether the wheel has the tooth.
 func (t Tooth) of(w wheel.Wheel) bool { return t.Number >= 1 && t.Number <= w.Teeth() }
 
-// missing refuses a tooth that the wheel lacks.
 func (t Tooth) missing(w wheel.Wheel) error {
 	return usage.Errorf("--tooth %d: expected a tooth of the %s wheel, 1 to %d from the first after the gap", t.Number, w.Name, w.Teeth())
 }

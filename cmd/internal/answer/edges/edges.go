@@ -42,7 +42,6 @@ func (e Edges) document() doc.Document {
 	return d
 }
 
-// worded is a finding about a capture in words.
 func worded(f finding.Finding) string { return words.Bench{}.Finding(f) }
 
 // notes are what to bear in mind, of one capture and then of both.

@@ -99,7 +99,6 @@ var errNotOurs = errors.New("is not an answer that evendrop rehearse wrote: make
 // the library that reads it a while.
 const longestAnswer = 64 << 10
 
-// readAnswer reads an answer that rehearse wrote.
 func readAnswer(data []byte) (practice.Answer, error) {
 	var answer practice.Answer
 	if len(data) > longestAnswer {

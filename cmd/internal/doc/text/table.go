@@ -84,10 +84,8 @@ func (s terminal) records(t doc.Table) string {
 	return strings.Join(lines, "\n")
 }
 
-// longestCell is the longest text in a table, in characters.
 const longestCell = 80
 
-// cell is text for a table.
 func cell(text string) string { return legible.Cut(legible.Line(text), longestCell) }
 
 func (markdown) table(t doc.Table) (string, error) {
@@ -99,7 +97,6 @@ func (markdown) table(t doc.Table) (string, error) {
 	return render(mapped(t.Header, fit), rows, align(t), renderer.NewMarkdown())
 }
 
-// render draws rows under a header.
 func render(header []string, rows [][]string, align []tw.Align, by tw.Renderer) (string, error) {
 	config := func() tw.CellConfig {
 		return tw.CellConfig{

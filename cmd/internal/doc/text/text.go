@@ -21,7 +21,6 @@ func Terminal(d doc.Document, width int) ([]byte, error) { return write(d, termi
 // Markdown is the document as Markdown, a paragraph a line.
 func Markdown(d doc.Document) ([]byte, error) { return write(d, markdown{}) }
 
-// style is how blocks are written.
 type style interface {
 	heading(h doc.Heading) string
 	paragraph(text string) string
