@@ -6,6 +6,7 @@ import (
 
 	"evendrop/cmd/internal/answer/convert"
 	"evendrop/cmd/internal/flags"
+	"evendrop/tdc/job/measure"
 	"evendrop/tdc/wheel"
 )
 
@@ -19,7 +20,7 @@ func runConvert(args []string, c console) error {
 	var shift convert.Conversion
 	flags.Var(set, &shift.Pitches, "pitches", "N", "teeth a turn, those that are missing counted, or the wheel, such as 60-2", pitchesOf)
 	mm := "mm"
-	radius := set.Length(&mm, "radius", flags.AboveZero, "of the mark itself, not of the wheel's rim")
+	radius := set.Length(&mm, "radius", measure.AboveZero, "of the mark itself, not of the wheel's rim")
 	chord := set.Bool("chord", "millimetres straight across; without it along the arc")
 	on := set.Choice("on", "crank", "the wheel turns with the crank or at cam speed", "crank", "cam")
 	as := set.As()

@@ -30,7 +30,7 @@ func newMotionFlags(set *flags.Set) func() motion.Question {
 		flags.Var(set, angle.into, angle.name, "DEG", angle.help, fromTDC)
 	}
 	flags.Var(set, &q.By, "by", "DEG", "from row to row: 5", step)
-	within := set.Lengths(unit, "within", "MM", flags.AnySign, "dwell within this drop (repeatable): 0.01, 0.1 and 1 mm, or 0.0005, 0.005 and 0.05 in", offsets)
+	within := set.Lengths(unit, "within", "MM", measure.AnySize, "dwell within this drop (repeatable): 0.01, 0.1 and 1 mm, or 0.0005, 0.005 and 0.05 in", offsets)
 	rpm := set.Number("rpm", "N", func(x float64) bool { return x > 0 && x <= 1e6 }, "turns a minute such as 3000", "speed of the piston")
 	liquid := set.Number("liquid", "ML", func(x float64) bool { return x > 0 && x <= 1e9 }, "millilitres such as 20",
 		"crank angle where so much trapped liquid fills the space above the piston; needs --bore, --compression")

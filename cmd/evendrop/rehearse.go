@@ -79,10 +79,10 @@ func newPracticeFlags(set *flags.Set) func() practice.Plan {
 	seed := flags.Whole[uint64](set, "seed", 1, 0, math.MaxInt64, "7", "the same seed gives the same readings; 1")
 	turn := set.Choice("turn", "forward", "", "forward", "backward", "both")
 	readings := flags.Whole(set, "readings", 12, 0, flags.Many, "12", "in each direction; 12")
-	lash := set.Length(&mm, "lash", flags.AnySign, "clearance that the piston lags by")
+	lash := set.Length(&mm, "lash", measure.AnySize, "clearance that the piston lags by")
 	tilt := set.Number("tilt", "DEG", func(float64) bool { return true }, "degrees such as 15", "the gauge leans")
 	typos := flags.Whole(set, "typo", 0, 0, flags.Many, "1", "readings mistyped by a whole millimetre")
-	offset := set.Length(&mm, "offset", flags.AnySign, "the bore stands off the crank, and the job does not say so")
+	offset := set.Length(&mm, "offset", measure.AnySize, "the bore stands off the crank, and the job does not say so")
 	flags.Var(set, &p.Pin, "pin", "DEG", "a crank locking pin too, so much late", func(text string) (*geometry.Angle, error) {
 		degrees, err := flags.ParseNumber(text, func(x float64) bool { return x > -90 && x < 90 }, "crank degrees between -90 and 90, late positive")
 		late := geometry.Angle(degrees) * geometry.Degree

@@ -6,6 +6,7 @@ import (
 	"evendrop/cmd/internal/flags"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/measure"
 )
 
 // setupFlags describe an engine, a protractor and a gauge.
@@ -46,16 +47,16 @@ func (f setupFlags) setup() (s evidence.Setup, err error) {
 // dimension is a size of an engine: motion has lists of them.
 type dimension struct {
 	name  string
-	least flags.Least
+	least measure.Bound
 	help  string
 }
 
 var (
-	stroke     = dimension{"stroke", flags.AboveZero, "twice the crank throw"}
-	rod        = dimension{"rod", flags.AboveZero, "the connecting rod between centres"}
-	bore       = dimension{"bore", flags.AboveZero, ""}
-	pinOffset  = dimension{"pin-offset", flags.AnySign, "toward the major thrust side positive"}
-	boreOffset = dimension{"bore-offset", flags.AnySign, "toward the other side positive"}
+	stroke     = dimension{"stroke", measure.AboveZero, "twice the crank throw"}
+	rod        = dimension{"rod", measure.AboveZero, "the connecting rod between centres"}
+	bore       = dimension{"bore", measure.AboveZero, ""}
+	pinOffset  = dimension{"pin-offset", measure.AnySize, "toward the major thrust side positive"}
+	boreOffset = dimension{"bore-offset", measure.AnySize, "toward the other side positive"}
 )
 
 func (d dimension) length(set *flags.Set, unit *string) *geometry.Length {
@@ -95,7 +96,7 @@ func protractorFlags(set *flags.Set) func() (evidence.Protractor, error) {
 func gaugeFlags(set *flags.Set, unit *string) func() (evidence.Gauge, error) {
 	kind := set.Choice("gauge", "dial", "what reads the piston", "dial", "rod", "borescope")
 	counts := set.Choice("gauge-counts", "down", "its numbers grow as the piston goes down or up", "down", "up")
-	length := func(name, help string) *geometry.Length { return set.Length(unit, name, flags.FromZero, help) }
+	length := func(name, help string) *geometry.Length { return set.Length(unit, name, measure.FromZero, help) }
 	step, bound := length("gauge-step", "smallest difference read"), length("gauge-error", "largest error of the gauge itself")
 	fraction := func(x float64) bool { return x >= 0 && x <= 1 }
 	scale := set.Number("scale-known-to", "FRACTION", fraction, "a fraction such as 0.07", "either way of 1: slanting gauge, sloping crown")

@@ -55,7 +55,7 @@ func (d *decoder) decode(doc *toml.Document) error {
 }
 
 // length takes a length: a number in the job's unit, or a text with its own.
-func (d *decoder) length(into *geometry.Length, b toml.Bound) func(toml.Value) error {
+func (d *decoder) length(into *geometry.Length, b measure.Bound) func(toml.Value) error {
 	return func(v toml.Value) error {
 		l, err := d.lengthOf(v)
 		if err != nil {

@@ -3,6 +3,7 @@ package job
 import (
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/toml"
 )
 
@@ -20,8 +21,8 @@ func (d *decoder) protractorTable(t *toml.Table) error {
 		toml.Key("wraps", wraps(&p.Scale)),
 		toml.Key("step", toml.Width(&p.Step)),
 		toml.Key("error", toml.Width(&p.Error)),
-		toml.Key("off_centre", d.length(&p.OffCentre, toml.FromZero)),
-		toml.Key("radius", d.length(&p.Radius, toml.AboveZero)),
+		toml.Key("off_centre", d.length(&p.OffCentre, measure.FromZero)),
+		toml.Key("radius", d.length(&p.Radius, measure.AboveZero)),
 	)
 	switch {
 	case err != nil:
@@ -61,11 +62,11 @@ func (d *decoder) gauge(t *toml.Table) error {
 	err := t.Read(
 		toml.Key("kind", takeKind),
 		toml.Key("counts", toml.Either(&g.Counts, "down", evidence.Down, "up", evidence.Up)),
-		toml.Key("step", d.length(&g.Step, toml.FromZero)),
-		toml.Key("error", d.length(&g.Error, toml.FromZero)),
+		toml.Key("step", d.length(&g.Step, measure.FromZero)),
+		toml.Key("error", d.length(&g.Error, measure.FromZero)),
 		toml.Key("scale_known_to", toml.Fraction(&g.ScaleKnownTo)),
-		toml.Key("lash", d.length(&g.Lash, toml.FromZero)),
-		toml.Key("lash_known_to", d.length(&g.LashKnownTo, toml.FromZero)),
+		toml.Key("lash", d.length(&g.Lash, measure.FromZero)),
+		toml.Key("lash_known_to", d.length(&g.LashKnownTo, measure.FromZero)),
 		toml.Key("same_zero", toml.Truth(&g.SameZero)),
 		toml.Key("zero_at_deck", toml.Truth(&g.ZeroAtDeck)),
 	)
@@ -82,14 +83,14 @@ func (d *decoder) engine(t *toml.Table) error {
 	e.KnownTo = evidence.DefaultKnownTo(e.OffsetStated)
 	err := t.Read(
 		toml.Key("name", toml.Text(&e.Name)),
-		toml.Key("bore", d.length(&e.Bore, toml.AboveZero)),
-		toml.Key("stroke", d.length(&e.Stroke, toml.AboveZero)),
-		toml.Key("rod", d.length(&e.Rod, toml.AboveZero)),
-		toml.Key("pin_offset", d.length(&e.PinOffset, toml.AnySize)),
-		toml.Key("bore_offset", d.length(&e.BoreOffset, toml.AnySize)),
+		toml.Key("bore", d.length(&e.Bore, measure.AboveZero)),
+		toml.Key("stroke", d.length(&e.Stroke, measure.AboveZero)),
+		toml.Key("rod", d.length(&e.Rod, measure.AboveZero)),
+		toml.Key("pin_offset", d.length(&e.PinOffset, measure.AnySize)),
+		toml.Key("bore_offset", d.length(&e.BoreOffset, measure.AnySize)),
 		toml.Key("known_to", d.knownTo),
 		toml.Key("throw_limit", toml.Width(&e.ThrowLimit)),
-		toml.Key("crown_limit", d.length(&e.CrownLimit, toml.FromZero)),
+		toml.Key("crown_limit", d.length(&e.CrownLimit, measure.FromZero)),
 	)
 	if stroke, ok := t.Get("stroke"); err == nil && ok && e.Stroke < shortestStroke && 1000*e.Stroke > shortestStroke {
 		return stroke.Wrong("no engine's stroke is %v: if it is in metres, write %s, in mm; if not, write its unit, such as \"3.39 in\"", e.Stroke, geometry.Decimal(1000*e.Stroke.Millimetres(), 10))
@@ -110,9 +111,9 @@ func (d *decoder) knownTo(v toml.Value) error {
 	}
 	k := &d.job.Setup.Engine.KnownTo
 	return v.Table.Read(
-		toml.Key("stroke", d.length(&k.Stroke, toml.FromZero)),
-		toml.Key("rod", d.length(&k.Rod, toml.FromZero)),
-		toml.Key("offset", d.length(&k.Offset, toml.FromZero)),
+		toml.Key("stroke", d.length(&k.Stroke, measure.FromZero)),
+		toml.Key("rod", d.length(&k.Rod, measure.FromZero)),
+		toml.Key("offset", d.length(&k.Offset, measure.FromZero)),
 	)
 }
 

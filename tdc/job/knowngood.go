@@ -6,6 +6,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/source"
 	"evendrop/tdc/job/toml"
 	"evendrop/tdc/mark"
@@ -83,7 +84,7 @@ func (k *KnownGood) mark(t *toml.Table) error {
 		toml.Key("on", toml.Name(&h.On)),
 		toml.Key("against", toml.Name(&h.Against)),
 		toml.Key("should_be", toml.Crank(&h.Angle)),
-		toml.Key("off", toml.Size(&off, toml.AnySize)),
+		toml.Key("off", toml.Size(&off, measure.AnySize)),
 		toml.Key("in", toml.OneOf(&unit, mark.CrankDegrees)),
 		toml.Key("counts_two_turns", toml.Truth(&h.TwoTurns)),
 		toml.Key("standard_uncertainty", toml.Width(&h.Uncertainty)),

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"evendrop/geometry"
+	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/toml"
 	"evendrop/tdc/mark"
 )
@@ -26,11 +27,11 @@ func (d *decoder) mark(t *toml.Table) error {
 		toml.Key("read", d.read(&m.Read)),
 		toml.Key("should_be", nominal(&m)),
 		toml.Key("zero", toml.Either(&m.Zero, "piston", mark.Piston, "throw", mark.Throw)),
-		toml.Key("off", toml.Size(&s.Value, toml.AnySize)),
+		toml.Key("off", toml.Size(&s.Value, measure.AnySize)),
 		toml.Key("in", toml.OneOf(&s.Unit, mark.CrankDegrees, mark.CamDegrees, mark.Teeth, mark.Arc, mark.Chord)),
-		toml.Key("radius", d.length(&s.Radius, toml.AboveZero)),
+		toml.Key("radius", d.length(&s.Radius, measure.AboveZero)),
 		toml.Key("pitches", toml.Whole(&s.Pitches, 1, mostTeeth)),
-		toml.Key("known_to", toml.Size(&s.KnownTo, toml.FromZero)),
+		toml.Key("known_to", toml.Size(&s.KnownTo, measure.FromZero)),
 		toml.Key("certain", toml.Truth(&m.Certain)),
 		toml.Key("limit", toml.Width(&m.Limit)),
 		toml.Key("source", toml.Text(&m.Source)),

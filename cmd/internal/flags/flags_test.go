@@ -10,6 +10,7 @@ import (
 	"evendrop/cmd/internal/flags"
 	"evendrop/cmd/internal/usage"
 	"evendrop/geometry"
+	"evendrop/tdc/job/measure"
 )
 
 // A number with a minus sign is a value wherever it stands: before, between and after
@@ -55,11 +56,11 @@ type trying struct {
 func newTrying() *trying {
 	t := &trying{Set: flags.New("try", "evendrop try X", "What it does."), step: geometry.Degree}
 	t.on = t.Bool("on", "a flag without a value")
-	t.Length(new(string), "early", flags.AnySign, "")
+	t.Length(new(string), "early", measure.AnySize, "")
 	t.Heading("Sizes")
 	t.unit = t.Unit()
-	t.stroke = t.Length(t.unit, "stroke", flags.AboveZero, "twice the crank throw")
-	t.rods = t.Lengths(t.unit, "rod", "MM[,MM]", flags.FromZero, "", func(text string) ([]string, error) { return strings.Split(text, ","), nil })
+	t.stroke = t.Length(t.unit, "stroke", measure.AboveZero, "twice the crank throw")
+	t.rods = t.Lengths(t.unit, "rod", "MM[,MM]", measure.FromZero, "", func(text string) ([]string, error) { return strings.Split(text, ","), nil })
 	t.deep = t.JobLength("deepest", "")
 	t.Angle(&t.step, "step", "")
 	t.n, t.seed = flags.Whole(t.Set, "n", 12, 3, 40, "12", ""), flags.Whole[uint64](t.Set, "seed", 1, 0, math.MaxUint64, "7", "")

@@ -10,16 +10,6 @@ import (
 	"evendrop/tdc/job/measure"
 )
 
-// Least is what a length must be.
-type Least int
-
-// Lengths may be of any sign, from zero up, or above zero.
-const (
-	AnySign Least = iota
-	FromZero
-	AboveZero
-)
-
 // smallest is a thousandth of anything that is measured.
 const smallest = 1e-6 * geometry.Millimetre
 
@@ -30,7 +20,7 @@ func (s *Set) Unit() *string {
 
 // Length adds a flag of a length. It is read once all flags are there, since a bare
 // number is in the unit that another may say. Nothing is a length that is not known.
-func (s *Set) Length(unit *string, name string, least Least, help string) *geometry.Length {
+func (s *Set) Length(unit *string, name string, least measure.Bound, help string) *geometry.Length {
 	length, text := new(geometry.Length), ""
 	s.add(name, "MM", help, func(typed string) error { text = typed; return nil })
 	s.later = append(s.later, func() (err error) {
@@ -44,7 +34,7 @@ func (s *Set) Length(unit *string, name string, least Least, help string) *geome
 }
 
 // Lengths adds a flag of several lengths, which split takes apart.
-func (s *Set) Lengths(unit *string, name, kind string, least Least, help string, split func(text string) ([]string, error)) *[]geometry.Length {
+func (s *Set) Lengths(unit *string, name, kind string, least measure.Bound, help string, split func(text string) ([]string, error)) *[]geometry.Length {
 	lengths, texts := new([]geometry.Length), []string{}
 	List(s, &texts, name, kind, help, split)
 	s.later = append(s.later, func() error {
@@ -61,12 +51,12 @@ func (s *Set) Lengths(unit *string, name, kind string, least Least, help string,
 	return lengths
 }
 
-func (s *Set) length(name, text, unit string, least Least) (geometry.Length, error) {
+func (s *Set) length(name, text, unit string, least measure.Bound) (geometry.Length, error) {
 	length, err := measure.ParseLength(text, unit)
 	switch {
-	case err != nil, least == FromZero && length < 0:
+	case err != nil, least == measure.FromZero && length < 0:
 		err = errors.New("expected a length such as 81.4")
-	case least == AboveZero && length < smallest:
+	case least == measure.AboveZero && length < smallest:
 		err = errors.New("expected a length above zero, such as 81.4")
 	}
 	if err != nil {
@@ -83,7 +73,7 @@ func (s *Set) JobLength(name, help string) func(unit string) (geometry.Length, e
 		if *text == "" {
 			return 0, nil
 		}
-		return s.length(name, *text, unit, AboveZero)
+		return s.length(name, *text, unit, measure.AboveZero)
 	}
 }
 

@@ -37,7 +37,7 @@ var ErrAngle = errors.New(`expected an angle such as 12.5, 12 BTDC or 12°30'`)
 func ParseAngle(text string) (evidence.Written, error) {
 	w, err := Angle(text)
 	if err != nil {
-		return evidence.Written{}, fmt.Errorf("%s: %w", strconv.Quote(source.Cut(text)), err)
+		return evidence.Written{}, fmt.Errorf("%s: %w", source.Quoted(text), err)
 	}
 	return w, nil
 }

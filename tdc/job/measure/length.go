@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"regexp"
-	"strconv"
 
 	"evendrop/geometry"
 	"evendrop/tdc/job/source"
@@ -29,7 +28,7 @@ var (
 func ParseLength(text, unit string) (geometry.Length, error) {
 	l, err := Length(text, unit)
 	if err != nil {
-		return 0, fmt.Errorf("%s: %w", strconv.Quote(source.Cut(text)), err)
+		return 0, fmt.Errorf("%s: %w", source.Quoted(text), err)
 	}
 	return l, nil
 }
@@ -68,4 +67,28 @@ func InUnit(x float64, unit string) (geometry.Length, error) {
 		return 0, errLong
 	}
 	return l, nil
+}
+
+// Bound is what a measure may be.
+type Bound int
+
+// A measure may be of any size, from zero up, or above zero.
+const (
+	AnySize Bound = iota
+	FromZero
+	AboveZero
+)
+
+// Holds tells whether x is within the bound.
+func (b Bound) Holds(x float64) bool {
+	return b == AnySize || x > 0 || b == FromZero && x == 0
+}
+
+// Of says what is expected: "a length above 0, such as 81.4".
+func (b Bound) Of(what string) string {
+	return "expected " + what + map[Bound]string{
+		AnySize:   " such as 4.1",
+		FromZero:  " of 0 or more, such as 0.05",
+		AboveZero: " above 0, such as 81.4",
+	}[b]
 }

@@ -8,29 +8,6 @@ import (
 	"evendrop/tdc/job/measure"
 )
 
-// Bound is what a measure may be.
-type Bound int
-
-const (
-	AnySize Bound = iota
-	FromZero
-	AboveZero
-)
-
-// Holds tells whether x is within the bound.
-func (b Bound) Holds(x float64) bool {
-	return b == AnySize || x > 0 || b == FromZero && x == 0
-}
-
-// Of says what is expected: "a length above 0, such as 81.4".
-func (b Bound) Of(what string) string {
-	return "expected " + what + map[Bound]string{
-		AnySize:   " such as 4.1",
-		FromZero:  " of 0 or more, such as 0.05",
-		AboveZero: " above 0, such as 81.4",
-	}[b]
-}
-
 // Written is an angle as the job file gives it: a number of degrees, or a text.
 func (v Value) Written() (evidence.Written, error) {
 	if v.Kind == TextKind {
@@ -71,6 +48,6 @@ func Width(into *geometry.Angle) func(Value) error {
 }
 
 // Size takes a number.
-func Size(into *float64, b Bound) func(Value) error {
+func Size(into *float64, b measure.Bound) func(Value) error {
 	return That(into, b.Of("a number"), func(x float64) bool { return b.Holds(x) && math.Abs(x) <= float64(measure.Longest) })
 }
