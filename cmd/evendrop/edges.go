@@ -16,7 +16,6 @@ type edgesCommand struct {
 	as, picture, edge *string
 	marks, replace    *bool
 	tooth             *int
-	rate              *float64
 }
 
 func runEdges(args []string, out console) error {
@@ -31,7 +30,7 @@ changes: a row only when a level changes, whose time is the edge.`)
 	if err != nil {
 		return err
 	}
-	c.typed.Files, c.typed.CrankEdge, c.typed.Marks, c.typed.Tooth.Number, c.typed.Rate = files, *c.edge, *c.marks, *c.tooth, *c.rate
+	c.typed.Files, c.typed.CrankEdge, c.typed.Marks, c.typed.Tooth.Number = files, signal.Way(*c.edge), *c.marks, *c.tooth
 	return c.answer()
 }
 
@@ -40,14 +39,16 @@ func newEdgesCommand(set *flags.Set, out console) *edgesCommand {
 	t := &c.typed
 	text := func(into *string, name, kind, help string) { flags.Var(set, into, name, kind, help, flags.AnyText) }
 	texts := func(into *[]string, name, kind, help string) { flags.List(set, into, name, kind, help, flags.One) }
-	text(&t.Time, "time", "COLUMN", "its number from 1 or its heading; 1 if left out")
-	text(&t.Crank, "crank", "COLUMN", "")
-	texts(&t.Cams, "cam", "COLUMN", "repeatable; none for the crank alone")
+	text(&t.Request.Time, "time", "COLUMN", "its number from 1 or its heading; 1 if left out")
+	text(&t.Request.Crank, "crank", "COLUMN", "")
+	texts(&t.Request.Cams, "cam", "COLUMN", "repeatable; none for the crank alone")
 	flags.Var(set, &t.Wheel, "wheel", "60-2", "pitches-missing; 36-2-2 where there are more gaps, whose places the capture tells; or degrees from edge "+
 		"to edge from the first after the gap: 57x6,18. Left out, what the signal shows is said and taken", wheel.ParseTold)
-	text(&t.Unit, "time-unit", "UNIT", "s, ms, us, ns or samples: as the units row says if left out")
-	c.rate = set.Number("rate", "N", func(x float64) bool { return x > 0 && x < 1e12 }, "samples a second, such as 50000",
-		"samples a second, where time is a sample number or there is no time column (leave --time out)")
+	flags.Var(set, &t.Request.Unit, "time-unit", "UNIT", "s, ms, us, ns or samples: as the units row says if left out", flags.AnyText)
+	flags.Var(set, &t.Request.Rate, "rate", "N", "samples a second, where time is a sample number or there is no time column (leave --time out)",
+		func(text string) (float64, error) {
+			return flags.ParseNumber(text, func(x float64) bool { return x > 0 && x < 1e12 }, "samples a second, such as 50000")
+		})
 	c.edge = set.Choice("crank-edge", "", "the leading edge of a tooth; found if left out", string(signal.Rising), string(signal.Falling))
 	text(&t.Against, "against", "OTHER.csv", "an earlier capture of the same columns, or a known-good .toml file made with --into: how far each edge "+
 		"moved since, and what that points to")
@@ -66,7 +67,7 @@ func newEdgesCommand(set *flags.Set, out console) *edgesCommand {
 // answer measures the capture, writes what is asked for beside the answer, and then
 // the answer.
 func (c *edgesCommand) answer() error {
-	question, err := c.typed.Question()
+	question, err := c.typed.Completed()
 	if err == nil {
 		err = c.check()
 	}

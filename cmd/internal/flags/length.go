@@ -115,7 +115,7 @@ func Var[T any](s *Set, into *T, name, kind, help string, read func(text string)
 }
 
 // AnyText reads any text.
-func AnyText(text string) (string, error) { return text, nil }
+func AnyText[S ~string](text string) (S, error) { return S(text), nil }
 
 // One reads any text as one of a List.
 func One(text string) ([]string, error) { return []string{text}, nil }

@@ -9,22 +9,15 @@ import (
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/wheel"
 	"evendrop/tdc/wheel/capture"
-	"evendrop/tdc/wheel/signal"
 )
 
 // Typed is a question as it was typed.
 type Typed struct {
-	Files              []string
-	Time, Crank        string   // columns
-	Cams               []string // columns
-	Wheel              wheel.Wheel
-	Unit               string
-	Rate               float64 // samples a second; 0 unsaid
-	CrankEdge, Against string
-	Marks              bool // as entries of a job file
-	Into               string
-	On                 []string
-	Tooth              Tooth
+	Question // as far as it goes
+	Files    []string
+	Marks    bool // as entries of a job file
+	Into     string
+	Tooth    Tooth
 }
 
 // Tooth is where a tooth of the crank wheel was read.
@@ -33,13 +26,13 @@ type Tooth struct {
 	At     []string // what the job's protractor read with it at the sensor
 }
 
-// Question refuses what cannot be asked, and completes the rest.
-func (t Typed) Question() (Question, error) {
+// Completed refuses what cannot be asked, and completes the rest.
+func (t Typed) Completed() (Question, error) {
 	if err := t.check(); err != nil {
 		return Question{}, err
 	}
-	q := Question{File: t.Files[0], Wheel: t.Wheel, CrankEdge: signal.Way(t.CrankEdge), Against: t.Against, On: t.On}
-	q.Request = capture.Request{Time: t.Time, Crank: t.Crank, Cams: t.Cams, Unit: capture.TimeUnit(t.Unit), Rate: t.Rate}
+	q := t.Question
+	q.File = t.Files[0]
 	if err := completeTime(&q.Request); err != nil {
 		return q, err
 	}
@@ -55,11 +48,11 @@ func (t Typed) check() error {
 		return usage.Errorf("edges takes one capture, and was given %d: type for example evendrop edges CAPTURE.csv --time 1 --crank 2 --cam 3 --wheel 60-2", len(t.Files))
 	case t.Files[0] == "-" || t.Against == "-":
 		return usage.Errorf("edges reads a capture twice and cannot read it from a pipe: save it and name the file")
-	case t.Crank == "":
+	case t.Request.Crank == "":
 		return usage.Errorf("edges needs the crank signal's column: type for example --crank 2")
-	case len(t.Cams) == 0 && (t.Against != "" || t.Marks || t.Into != "" && t.Tooth.Number == 0):
+	case len(t.Request.Cams) == 0 && (t.Against != "" || t.Marks || t.Into != "" && t.Tooth.Number == 0):
 		return usage.Errorf("--against, --marks and --into are about cam edges: name the cam signal's column, for example --cam 3")
-	case len(t.On) > 0 && (!t.Marks && t.Into == "" || len(t.On) != len(t.Cams)):
+	case len(t.On) > 0 && (!t.Marks && t.Into == "" || len(t.On) != len(t.Request.Cams)):
 		return usage.Errorf("--on goes with --marks or --into, once for each --cam")
 	}
 	return nil
