@@ -105,18 +105,17 @@ func (f *face) place() {
 	top := f.title(f.Title, pictureWidth)
 	depth := float64(slices.Max(f.lanes)+1) * laneWidth
 	const beyond = 3*tagRadius + 4
-	if f.whole360 {
-		f.outer = pictureWidth/2 - margin - beyond
-		f.radius = f.outer - depth
-		f.centre = spot{pictureWidth / 2, top + 6 + f.outer + beyond}
-		f.foot = f.centre.y + f.outer + beyond
-		return
-	}
 	half := openedTo / 2 * math.Pi / 180
 	f.outer = (pictureWidth/2-margin-10)/math.Sin(half) - beyond
+	if f.whole360 {
+		f.outer = pictureWidth/2 - margin - beyond
+	}
 	f.radius = f.outer - depth
 	f.centre = spot{pictureWidth / 2, top + 6 + f.outer + beyond}
 	f.foot = f.centre.y - (f.radius-18)*math.Cos(half) + 2.2*textSize
+	if f.whole360 {
+		f.foot = f.centre.y + f.outer + beyond
+	}
 }
 
 // reach is everything of a mark that is drawn, from the earliest to the latest.

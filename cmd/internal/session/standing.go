@@ -44,7 +44,7 @@ func (j State) Answer(before State) string {
 	if suspects := j.suspects(before); suspects != "" {
 		parts = append(parts, suspects)
 	}
-	parts = append(parts, j.NextWords())
+	parts = append(parts, j.nextWords())
 	return fmt.Sprintf("%3d  ", len(j.Readings)) + strings.TrimPrefix(j.block(parts), indent)
 }
 
@@ -62,9 +62,9 @@ func (j State) block(parts []string) string {
 // Standing is where the job stands, after anything but a reading.
 func (j State) Standing() string {
 	if len(j.Readings) == 0 {
-		return j.block([]string{"No readings yet. " + j.state(State{}), j.NextWords()})
+		return j.block([]string{"No readings yet. " + j.state(State{}), j.nextWords()})
 	}
-	return j.block([]string{words.Count(len(j.Readings), "reading") + ". " + j.state(State{}), j.NextWords()})
+	return j.block([]string{words.Count(len(j.Readings), "reading") + ". " + j.state(State{}), j.nextWords()})
 }
 
 // state is TDC, its interval and by how much it moved.
@@ -116,8 +116,8 @@ func (j State) limited() bool {
 // other evidence determine it.
 func (j State) fitted() bool { return j.Result != nil && len(j.Result.Readings) > 0 }
 
-// NextWords is the next best reading.
-func (j State) NextWords() string {
+// nextWords is the next best reading.
+func (j State) nextWords() string {
 	n := j.Next
 	if n == nil || j.Result != nil && j.Result.AgainstTurn() { // which side is which is in doubt
 		return ""

@@ -74,8 +74,12 @@ func (n *Notebook) take(data []byte) ([]evidence.Reading, error) {
 	}
 	n.last = len(readings)
 	var still []kept
-	for i, k := range n.kept {
-		if has(readings, k.reading) >= alike(n.kept[:i+1], k) {
+	there := map[evidence.Reading]int{}
+	for _, r := range readings {
+		there[withoutLine(r)]++
+	}
+	for _, k := range n.kept {
+		if there[k.reading]--; there[k.reading] >= 0 {
 			still = append(still, k)
 			continue
 		}
@@ -90,17 +94,6 @@ func (n *Notebook) take(data []byte) ([]evidence.Reading, error) {
 type kept struct {
 	typed   string
 	reading evidence.Reading // without its line
-}
-
-// alike is how many of those that were kept are the same reading.
-func alike(all []kept, k kept) int {
-	count := 0
-	for _, other := range all {
-		if other.reading == k.reading {
-			count++
-		}
-	}
-	return count
 }
 
 // News is what was found out about the file since it was asked for last, in words; ""

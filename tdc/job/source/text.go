@@ -94,7 +94,11 @@ func edits(a, b string) int {
 		row := make([]int, len(b)+1)
 		row[0] = i
 		for j := 1; j <= len(b); j++ {
-			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+differ(a[i-1], b[j-1]))
+			changed := last[j-1]
+			if a[i-1] != b[j-1] {
+				changed++
+			}
+			row[j] = min(last[j]+1, row[j-1]+1, changed)
 			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
 				row[j] = min(row[j], before[j-2]+1)
 			}
@@ -102,13 +106,6 @@ func edits(a, b string) int {
 		before, last = last, row
 	}
 	return last[len(b)]
-}
-
-func differ(a, b byte) int {
-	if a == b {
-		return 0
-	}
-	return 1
 }
 
 // OrList is "a, b or c".

@@ -13,7 +13,7 @@ import (
 	"evendrop/tdc/wheel/timing"
 )
 
-var placeName = regexp.MustCompile(`^cam edge [0-9]+, column ([0-9]+) (rising|falling)` + AfterGap + `$`)
+var placeName = regexp.MustCompile(`^cam edge [0-9]+, column ([0-9]+) (rising|falling)` + afterGap + `$`)
 
 // mostTimes stands for uncertainties that are known for good.
 const mostTimes = 1_000_000
@@ -44,7 +44,7 @@ func knownEdges(file string, like timing.Result) (timing.Result, error) {
 	}
 	if len(r.Edges) == 0 {
 		return r, fmt.Errorf(`%s: has no mark named as the places of edges are, such as "cam edge 1, column 3 rising%s": `+
-			"write them into a healthy engine's job with --into JOB, and make that known-good with evendrop keep", file, AfterGap)
+			"write them into a healthy engine's job with --into JOB, and make that known-good with evendrop keep", file, afterGap)
 	}
 	return r, nil
 }

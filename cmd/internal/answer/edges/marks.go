@@ -98,13 +98,13 @@ func (e Edges) placeMark(w *toml.Writer, i int, g timing.Edge) {
 	if told(g.Deviation) {
 		spread = g.Deviation.Degrees() / math.Sqrt(float64(g.Count))
 	}
-	e.camMark(w, fmt.Sprintf("cam edge %d, column %d %s%s", i+1, g.Channel, g.Kind, AfterGap), g, g.Angle, halfWidth(spread, toothSpacing))
+	e.camMark(w, fmt.Sprintf("cam edge %d, column %d %s%s", i+1, g.Channel, g.Kind, afterGap), g, g.Angle, halfWidth(spread, toothSpacing))
 	unknownNominal(w)
 }
 
-// AfterGap ends the name of a mark whose off is an edge's place rather than its
+// afterGap ends the name of a mark whose off is an edge's place rather than its
 // shift.
-const AfterGap = ", after the gap"
+const afterGap = ", after the gap"
 
 // shiftMark is how far an edge, or all edges of a cam, moved since another capture.
 func (e Edges) shiftMark(w *toml.Writer, name string, s compare.Shift) {
