@@ -61,16 +61,8 @@ func isTerminal(file *os.File) bool {
 	return err != nil || !os.SameFile(info, null)
 }
 
-// printable is an answer in every form.
-type printable interface {
-	Text(width int) ([]byte, error)
-	Markdown() ([]byte, error)
-	JSON() ([]byte, error)
-	CSV() ([]byte, error)
-}
-
 // write prints an answer whole, or nothing of it.
-func (c console) write(answer printable, as string) error {
+func (c console) write(answer form.Printable, as string) error {
 	render := map[string]func() ([]byte, error){
 		"text":     func() ([]byte, error) { return answer.Text(c.width) },
 		"markdown": answer.Markdown, "json": answer.JSON, "csv": answer.CSV,

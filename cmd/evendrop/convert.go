@@ -6,6 +6,7 @@ import (
 
 	"evendrop/cmd/internal/answer/convert"
 	"evendrop/cmd/internal/flags"
+	"evendrop/cmd/internal/form"
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/wheel"
 )
@@ -38,7 +39,7 @@ func runConvert(args []string, c console) error {
 	if err := shift.Read(rest[0], rest[1]); err != nil {
 		return err
 	}
-	return c.write(shift, *as)
+	return c.write(form.Of(shift), *as)
 }
 
 // pitchesOf is how many teeth a wheel has in a turn, those that are missing counted:

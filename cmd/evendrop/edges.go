@@ -3,6 +3,7 @@ package main
 import (
 	"evendrop/cmd/internal/answer/edges"
 	"evendrop/cmd/internal/flags"
+	"evendrop/cmd/internal/form"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/disk"
 	"evendrop/tdc/wheel"
@@ -112,7 +113,7 @@ func (c *edgesCommand) say(answer edges.Edges) error {
 		tables, _ := answer.Marks()
 		return c.print(tables)
 	}
-	return c.write(answer, *c.as)
+	return c.write(form.Of(answer), *c.as)
 }
 
 // beside is the picture and what goes into the job, which comes last, and what to say

@@ -3,6 +3,7 @@ package main
 import (
 	"evendrop/cmd/internal/answer/halve"
 	"evendrop/cmd/internal/flags"
+	"evendrop/cmd/internal/form"
 )
 
 func runHalve(args []string, c console) error {
@@ -30,5 +31,5 @@ needed.
 	if err != nil {
 		return err
 	}
-	return c.write(answer, *as)
+	return c.write(form.Of(answer), *as)
 }

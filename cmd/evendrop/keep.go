@@ -3,6 +3,7 @@ package main
 import (
 	"evendrop/cmd/internal/answer/keep"
 	"evendrop/cmd/internal/flags"
+	"evendrop/cmd/internal/form"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/disk"
 )
@@ -38,5 +39,5 @@ to, with the scatter among them.`)
 	}
 	var files disk.Together
 	files.Write(file, answer.File(), *replace)
-	return files.DoneWith(func() error { return c.write(answer, *as) })
+	return files.DoneWith(func() error { return c.write(form.Of(answer), *as) })
 }

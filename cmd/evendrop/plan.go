@@ -3,6 +3,7 @@ package main
 import (
 	"evendrop/cmd/internal/answer/planning"
 	"evendrop/cmd/internal/flags"
+	"evendrop/cmd/internal/form"
 	"evendrop/geometry"
 	"evendrop/tdc/job"
 	"evendrop/tdc/plan"
@@ -46,5 +47,5 @@ reach, for the job's engine and instruments. The job needs no readings yet.`)
 	if err != nil {
 		return err
 	}
-	return c.write(answer, *as)
+	return c.write(form.Of(answer), *as)
 }

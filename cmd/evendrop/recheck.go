@@ -3,6 +3,7 @@ package main
 import (
 	"evendrop/cmd/internal/answer/recheck"
 	"evendrop/cmd/internal/flags"
+	"evendrop/cmd/internal/form"
 )
 
 func runRecheck(args []string, c console) error {
@@ -34,7 +35,7 @@ else it is too close to call.`)
 	if err != nil {
 		return err
 	}
-	if err := c.write(answer, *as); err != nil {
+	if err := c.write(form.Of(answer), *as); err != nil {
 		return err
 	}
 	return strictly(*strict, answer)

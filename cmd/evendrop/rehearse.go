@@ -6,6 +6,7 @@ import (
 
 	"evendrop/cmd/internal/answer/rehearse"
 	"evendrop/cmd/internal/flags"
+	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/practice"
 	"evendrop/cmd/internal/usage"
 	"evendrop/geometry"
@@ -70,7 +71,7 @@ func checkAnswer(c console, folder, given, file, as string, rest []string) error
 	if err != nil {
 		return err
 	}
-	return c.write(marked, as)
+	return c.write(form.Of(marked), as)
 }
 
 // newPracticeFlags adds the flags that make up a practice job, and returns what they ask for.

@@ -102,3 +102,26 @@ func Markdown(d doc.Document) ([]byte, error) { return text.Markdown(d) }
 
 // Wrap is text in lines of up to width characters.
 func Wrap(words string, width int) string { return text.Wrap(words, "", width) }
+
+// Printable is an answer in every form.
+type Printable interface {
+	Text(width int) ([]byte, error) // in lines of up to width characters
+	Markdown() ([]byte, error)
+	JSON() ([]byte, error)
+	CSV() ([]byte, error)
+}
+
+// Answer is an answer that is one document, for text and for Markdown.
+type Answer interface {
+	Document() doc.Document
+	JSON() ([]byte, error)
+	CSV() ([]byte, error)
+}
+
+// Of is such an answer in every form.
+func Of(a Answer) Printable { return worded{a} }
+
+type worded struct{ Answer }
+
+func (w worded) Text(width int) ([]byte, error) { return Terminal(w.Document(), width) }
+func (w worded) Markdown() ([]byte, error)      { return Markdown(w.Document()) }

@@ -81,12 +81,7 @@ func Falls(p evidence.Protractor) bool {
 }
 
 // Printed is what a command may print.
-type Printed interface {
-	Text(width int) ([]byte, error)
-	Markdown() ([]byte, error)
-	JSON() ([]byte, error)
-	CSV() ([]byte, error)
-}
+type Printed = form.Printable
 
 // Holds proves the forms of an answer whose first mark has a name: text fits a terminal
 // of 80 columns and has no control characters, Markdown holds no tag, every row of CSV

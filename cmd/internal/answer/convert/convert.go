@@ -55,7 +55,8 @@ func (c Conversion) mm() *float64 {
 	return form.Finite(tidy(mark.Amount(c.wheel(), c.Across(), 0, c.Radius)))
 }
 
-func (c Conversion) document() doc.Document {
+// Document is the answer in words.
+func (c Conversion) Document() doc.Document {
 	bench := words.Bench{Inches: c.Inches}
 	t := doc.Table{Header: []string{"Unit", "shift"}, Rows: [][]string{
 		{"crank degrees", shown(c.Crank.Degrees())}, {"cam degrees", shown(c.Crank.Degrees() / 2)},
@@ -91,12 +92,6 @@ func tidy(x float64) float64 {
 	short, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 14, 64), 64) // always a number
 	return short + 0
 }
-
-// Text is the answer in lines of up to width characters.
-func (c Conversion) Text(width int) ([]byte, error) { return form.Terminal(c.document(), width) }
-
-// Markdown is the answer as Markdown.
-func (c Conversion) Markdown() ([]byte, error) { return form.Markdown(c.document()) }
 
 type conversionJSON struct {
 	form.Head

@@ -16,7 +16,7 @@ import (
 // said is the conversion's text on one line.
 func said(t *testing.T, c Conversion) string {
 	t.Helper()
-	text, err := c.Text(form.Widest)
+	text, err := form.Of(c).Text(form.Widest)
 	require.NoError(t, err)
 	return strings.Join(strings.Fields(string(text)), " ")
 }
@@ -74,7 +74,7 @@ func TestDataIsInMillimetres(t *testing.T) {
 	data, err := half.JSON()
 	require.NoError(t, err)
 	require.Contains(t, string(data), `"mm": null`, "no chord spans more than half a turn")
-	md, err := Conversion{Crank: 12 * geometry.Degree}.Markdown()
+	md, err := form.Of(Conversion{Crank: 12 * geometry.Degree}).Markdown()
 	require.NoError(t, err)
 	require.Contains(t, string(md), "| crank degrees")
 }

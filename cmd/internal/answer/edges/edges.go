@@ -28,7 +28,8 @@ type Edges struct {
 const captureCaution = "Caution: keep clear of what turns while you capture; the maker's data come first. A capture shows cams against the " +
 	"crank wheel, not against the piston: condemn nothing by it before TDC is found. All cautions: evendrop cautions"
 
-func (e Edges) document() doc.Document {
+// Document is the answer in words.
+func (e Edges) Document() doc.Document {
 	var d doc.Document
 	d.Say(e.sentence())
 	d.Say(e.gaps())
@@ -140,9 +141,3 @@ func shiftTable(shifts []compare.Shift) doc.Table {
 }
 
 func told(a geometry.Angle) bool { return form.Finite(a.Degrees()) != nil }
-
-// Text is the answer in lines of up to width characters.
-func (e Edges) Text(width int) ([]byte, error) { return form.Terminal(e.document(), width) }
-
-// Markdown is the answer as Markdown.
-func (e Edges) Markdown() ([]byte, error) { return form.Markdown(e.document()) }

@@ -20,7 +20,8 @@ type Halve struct {
 	halve.Halved
 }
 
-func (h Halve) document() doc.Document {
+// Document is the answer in words.
+func (h Halve) Document() doc.Document {
 	bench := words.Bench{Protractor: h.Protractor}
 	var d doc.Document
 	d.Say(fmt.Sprintf("TDC is at %s on the protractor (95 %%, %s).", bench.ReadsWithin(h.TDC), h.partOf()))
@@ -106,12 +107,6 @@ func (h Halve) extent() string {
 	}
 	return words.Fixed(most-least, 1)
 }
-
-// Text is the answer in lines of up to width characters.
-func (h Halve) Text(width int) ([]byte, error) { return form.Terminal(h.document(), width) }
-
-// Markdown is the answer as Markdown.
-func (h Halve) Markdown() ([]byte, error) { return form.Markdown(h.document()) }
 
 type halveJSON struct {
 	form.Head

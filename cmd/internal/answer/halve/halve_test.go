@@ -32,7 +32,7 @@ func halved(t *testing.T, p evidence.Protractor, angles ...float64) Halve {
 // said is the answer's text on one line.
 func said(t *testing.T, h Halve) string {
 	t.Helper()
-	text, err := h.Text(form.Widest)
+	text, err := form.Of(h).Text(form.Widest)
 	require.NoError(t, err)
 	return strings.Join(strings.Fields(string(text)), " ")
 }
@@ -116,7 +116,7 @@ func TestFormsAgree(t *testing.T) {
 	data, err = halved(t, evidence.DefaultProtractor(), -11.4, 11.8).JSON()
 	require.NoError(t, err)
 	require.Contains(t, string(data), `"lag_deg": null`)
-	md, err := h.Markdown()
+	md, err := form.Of(h).Markdown()
 	require.NoError(t, err)
 	require.Contains(t, string(md), "| Pair ")
 }

@@ -28,7 +28,8 @@ const head = `Known-good marks, as measured on healthy engines and written by ev
 Compare an engine in doubt with them: evendrop find JOB --against THIS-FILE
 Crank degrees; should_be counts from the piston's TDC; late is positive.`
 
-func (k Kept) document() doc.Document {
+// Document is the answer in words.
+func (k Kept) Document() doc.Document {
 	var d doc.Document
 	d.Say(fmt.Sprintf("%s of %s kept in %s. Compare another engine with it: evendrop find JOB --against %s",
 		words.Capital(words.Count(len(k.KnownGood.Marks), "mark")), words.Count(len(k.Jobs), "engine"), k.KnownGood.File, words.ShellWord(k.KnownGood.File)))
@@ -74,12 +75,6 @@ func (k Kept) doubts() []string {
 	}
 	return list
 }
-
-// Text is the answer in lines of up to width characters.
-func (k Kept) Text(width int) ([]byte, error) { return form.Terminal(k.document(), width) }
-
-// Markdown is the answer as Markdown.
-func (k Kept) Markdown() ([]byte, error) { return form.Markdown(k.document()) }
 
 type keptJSON struct {
 	form.Head

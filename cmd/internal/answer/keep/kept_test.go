@@ -52,7 +52,7 @@ func kept(t *testing.T, engines ...find.Answer) Kept {
 // said is the answer's text on one line.
 func said(t *testing.T, k Kept) string {
 	t.Helper()
-	text, err := k.Text(form.Widest)
+	text, err := form.Of(k).Text(form.Widest)
 	require.NoError(t, err)
 	return strings.Join(strings.Fields(string(text)), " ")
 }
@@ -61,7 +61,7 @@ func said(t *testing.T, k Kept) string {
 func TestNamesHarmNothing(t *testing.T) {
 	for _, name := range answertest.Hostile {
 		f := engine(t, "job.toml", name, 1)
-		answertest.Holds(t, name, kept(t, f, f))
+		answertest.Holds(t, name, form.Of(kept(t, f, f)))
 	}
 }
 

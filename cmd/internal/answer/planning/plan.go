@@ -7,7 +7,6 @@ import (
 	"evendrop/cmd/internal/answer/find"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
-	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/usage"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
@@ -28,7 +27,8 @@ type Plan struct {
 	Other   *adjust.Foreseen // of as many readings turned one way; nil where the plan is that
 }
 
-func (p Plan) document() doc.Document {
+// Document is the answer in words.
+func (p Plan) Document() doc.Document {
 	var d doc.Document
 	d.Section(p.Job.Title)
 	d.Say(p.sentence())
@@ -139,12 +139,6 @@ func (p Plan) gain() string {
 	}
 	return text
 }
-
-// Text is the plan for a terminal.
-func (p Plan) Text(width int) ([]byte, error) { return form.Terminal(p.document(), width) }
-
-// Markdown is the plan as Markdown.
-func (p Plan) Markdown() ([]byte, error) { return form.Markdown(p.document()) }
 
 // Question is how a job is to be planned for.
 type Question struct {

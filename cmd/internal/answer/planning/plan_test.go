@@ -34,7 +34,7 @@ func planned(t *testing.T, unit string, n int, oneWay bool) Plan {
 // said is the plan's text on one line.
 func said(t *testing.T, p Plan) string {
 	t.Helper()
-	text, err := p.Text(form.Widest)
+	text, err := form.Of(p).Text(form.Widest)
 	require.NoError(t, err)
 	return strings.Join(strings.Fields(string(text)), " ")
 }

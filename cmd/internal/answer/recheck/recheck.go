@@ -8,7 +8,6 @@ import (
 	"evendrop/cmd/internal/answer/find"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
-	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/finding"
@@ -24,7 +23,8 @@ type Recheck struct {
 	Marks         []mark.Change
 }
 
-func (r Recheck) document() doc.Document {
+// Document is the answer in words.
+func (r Recheck) Document() doc.Document {
 	var d doc.Document
 	d.Section(r.title())
 	d.Say(r.sentence())
@@ -150,12 +150,6 @@ func (r Recheck) table() doc.Table {
 	}
 	return t
 }
-
-// Text is the answer in lines of up to width characters.
-func (r Recheck) Text(width int) ([]byte, error) { return form.Terminal(r.document(), width) }
-
-// Markdown is the answer as Markdown.
-func (r Recheck) Markdown() ([]byte, error) { return form.Markdown(r.document()) }
 
 // Strict tells whether a mark is now outside or too close to call, or its change
 // is too close to call.

@@ -56,7 +56,7 @@ func rechecked(t *testing.T, before, after find.Answer) Recheck {
 // said is the answer's text on one line.
 func said(t *testing.T, r Recheck) string {
 	t.Helper()
-	text, err := r.Text(form.Widest)
+	text, err := form.Of(r).Text(form.Widest)
 	require.NoError(t, err)
 	return strings.Join(strings.Fields(string(text)), " ")
 }
@@ -85,7 +85,7 @@ func TestNamesHarmNothing(t *testing.T) {
 		f.Job.Title = name
 		f.Marks[0].Name = name
 		f.Marks[0].Notes = []finding.Finding{finding.OffsetMakes{Marks: []finding.MarkOff{{Mark: name, Off: 3 * geometry.Degree}}, Offset: 8}, finding.OnItsLimit{Mark: finding.Mark{Name: name}}}
-		answertest.Holds(t, name, rechecked(t, f, f))
+		answertest.Holds(t, name, form.Of(rechecked(t, f, f)))
 	}
 }
 

@@ -119,7 +119,8 @@ func (r Rehearsal) verdict() string {
 	return "outside"
 }
 
-func (r Rehearsal) document() doc.Document {
+// Document is the answer in words.
+func (r Rehearsal) Document() doc.Document {
 	var d doc.Document
 	way := words.Way(geometry.Angle(r.Off) * geometry.Degree)
 	d.Say(fmt.Sprintf("%s: %s deg is %s deg %s of true TDC, which is at %s on the protractor. Up to %s deg counts as right: these "+
@@ -144,12 +145,6 @@ func (r Rehearsal) document() doc.Document {
 	d.Say("Everything here is invented. " + caution.Line)
 	return d
 }
-
-// Text is the answer in lines of up to width characters.
-func (r Rehearsal) Text(width int) ([]byte, error) { return form.Terminal(r.document(), width) }
-
-// Markdown is the answer as Markdown.
-func (r Rehearsal) Markdown() ([]byte, error) { return form.Markdown(r.document()) }
 
 type rehearsalJSON struct {
 	form.Head
