@@ -5,8 +5,6 @@ import (
 
 	"evendrop/cmd/internal/answer/find"
 	"evendrop/cmd/internal/flags"
-	"evendrop/tdc"
-	"evendrop/tdc/adjust"
 )
 
 func runFind(args []string, c console) error {
@@ -41,7 +39,9 @@ of the drive that they point to. Late is retarded, early is advanced.`)
 	}
 	answer.Details, answer.EveryReading = *details, *every
 	if *trials > 0 {
-		answer.Trials = drawTrials(answer.Results, *trials, *seed, c)
+		for _, r := range answer.Results {
+			answer.Trials = append(answer.Trials, r.Trials(*trials, *seed, c.progress(*trials, "trials")))
+		}
 	}
 	files, err := page.files(answer)
 	if err != nil {
@@ -51,14 +51,6 @@ of the drive that they point to. Late is retarded, early is advanced.`)
 		return err
 	}
 	return strictly(*strict, answer)
-}
-
-func drawTrials(results []tdc.Result, n int, seed uint64, c console) []adjust.Trials {
-	var all []adjust.Trials
-	for _, r := range results {
-		all = append(all, r.Trials(n, seed, c.progress(n, "trials")))
-	}
-	return all
 }
 
 // strictly is errNotFine of an answer that is not a clean one, where that was asked.

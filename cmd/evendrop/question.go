@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -75,13 +76,7 @@ func (b beginning) choice(flag string, answers map[string]string) func(string) e
 		if value, ok := answers[strings.ToLower(answer)]; ok {
 			return b.Set.Set(flag, value)
 		}
-		var typed []string
-		for word := range answers {
-			if len(word) > 1 {
-				typed = append(typed, word)
-			}
-		}
-		slices.Sort(typed)
+		typed := slices.DeleteFunc(slices.Sorted(maps.Keys(answers)), func(word string) bool { return len(word) == 1 })
 		return fmt.Errorf("type %s; or press Ctrl-C to leave, and nothing is written", words.Or(typed))
 	}
 }

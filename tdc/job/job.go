@@ -71,11 +71,9 @@ func parse(name string, data []byte, open func(name string) ([]byte, error)) (Jo
 	return d.job, nil
 }
 
-var errNoReadings = errors.New("not found: check the name of the readings file")
-
 // OpenReadings reads a readings file that the user named, as ReadReadings does.
 func OpenReadings(path string, setup evidence.Setup, unit string) ([]evidence.Reading, error) {
-	data, err := disk.ReadFile(path, errNoReadings)
+	data, err := disk.ReadFile(path, errors.New("not found: check the name of the readings file"))
 	switch {
 	case err != nil:
 		return nil, err

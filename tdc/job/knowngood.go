@@ -28,11 +28,9 @@ type Condition struct {
 	TDC                 geometry.Angle // its standard uncertainty
 }
 
-var noKnownGood = source.Curable{Problem: "not found: check the name", Cure: source.NewKnownGood}
-
 // OpenKnownGood reads a known-good file. Whatever is wrong with it is an *Error.
 func OpenKnownGood(path string) (KnownGood, error) {
-	data, err := disk.ReadFile(path, noKnownGood)
+	data, err := disk.ReadFile(path, source.Curable{Problem: "not found: check the name", Cure: source.NewKnownGood})
 	if err != nil {
 		return KnownGood{}, err
 	}

@@ -3,6 +3,7 @@ package practice
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"evendrop/geometry"
 	"evendrop/tdc"
@@ -30,12 +31,8 @@ type Answer struct {
 // limit above 0.
 func (a Answer) Valid() bool {
 	onScale := func(degrees float64) bool { return math.Abs(degrees) <= 360 }
-	for _, t := range a.Traps {
-		if t.TDC != nil && !onScale(*t.TDC) {
-			return false
-		}
-	}
-	return onScale(a.TDC) && a.Limit > 0 && onScale(a.Limit)
+	return onScale(a.TDC) && a.Limit > 0 && onScale(a.Limit) &&
+		!slices.ContainsFunc(a.Traps, func(t Trap) bool { return t.TDC != nil && !onScale(*t.TDC) })
 }
 
 // Typo is a mistyped reading.

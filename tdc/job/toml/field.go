@@ -1,6 +1,10 @@
 package toml
 
-import "evendrop/tdc/job/source"
+import (
+	"slices"
+
+	"evendrop/tdc/job/source"
+)
 
 // Field is a key that a table may have, and what takes its value.
 type Field struct {
@@ -35,12 +39,8 @@ func (t *Table) Read(fields ...Field) error {
 
 // onlyKeys finds the first key that is none of keys.
 func (t *Table) onlyKeys(keys []string) error {
-	known := map[string]bool{}
-	for _, key := range keys {
-		known[key] = true
-	}
 	for _, v := range t.values {
-		if !known[v.Key] {
+		if !slices.Contains(keys, v.Key) {
 			return source.Faultf(v.keyAt, "%s: unknown key; %s", shownKey(v.Key), source.Instead(v.Key, keys))
 		}
 	}

@@ -3,6 +3,7 @@ package toml
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -102,12 +103,7 @@ func (t *Table) Get(key string) (Value, bool) {
 
 // Has tells whether any of the keys is given.
 func (t *Table) Has(keys ...string) bool {
-	for _, key := range keys {
-		if _, ok := t.index[key]; ok {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(keys, func(key string) bool { _, ok := t.index[key]; return ok })
 }
 
 // put adds a value, or takes it in another's place.

@@ -74,7 +74,11 @@ func (w *Writer) Next(name string) { w.line("\n[[" + name + "]]") }
 
 // Key writes a key and its value, and a comment beside it; "" of none.
 func (w *Writer) Key(key string, value Literal, comment string) {
-	w.beside(key+" = "+string(value), comment)
+	text := key + " = " + string(value)
+	if comment != "" {
+		text = fmt.Sprintf("%-*s # %s", max(w.Column-1, 0), text, source.OneLine(comment))
+	}
+	w.line(text)
 }
 
 // KeyIf is Key, or a key commented out when it is not given.
@@ -83,13 +87,6 @@ func (w *Writer) KeyIf(given bool, key string, value Literal, comment string) {
 		key = "# " + key
 	}
 	w.Key(key, value, comment)
-}
-
-func (w *Writer) beside(text, comment string) {
-	if comment != "" {
-		text = fmt.Sprintf("%-*s # %s", max(w.Column-1, 0), text, source.OneLine(comment))
-	}
-	w.line(text)
 }
 
 func (w *Writer) line(text string) { w.text.WriteString(text + "\n") }
