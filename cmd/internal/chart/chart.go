@@ -84,12 +84,7 @@ func (c Chart) check() error {
 }
 
 func finite(values ...float64) bool {
-	for _, v := range values {
-		if math.IsNaN(v) || math.IsInf(v, 0) {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(values, func(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) })
 }
 
 // scales are the two axes, wide enough for everything on the chart.

@@ -3,6 +3,7 @@ package capture
 import (
 	"bytes"
 	"fmt"
+	"slices"
 	"strings"
 
 	"evendrop/tdc/wheel/fault"
@@ -116,12 +117,7 @@ func (l layout) count(lines [][]byte, timed bool) int {
 func (r *rows) numeric(line []byte) bool {
 	var values [mostCams + 2]float64
 	s, _ := r.parse(line, values[:])
-	for _, v := range values[:len(r.layout.columns)] {
-		if s == row && finite(v) {
-			return true
-		}
-	}
-	return false
+	return s == row && slices.ContainsFunc(values[:len(r.layout.columns)], finite)
 }
 
 // readHeader finds the first row and what the lines before it tell.

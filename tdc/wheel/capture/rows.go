@@ -27,11 +27,7 @@ type rows struct {
 
 // newRows reads from in, which is at the file's beginning, if there is one.
 func newRows(in *bufio.Reader, l layout, timed bool) *rows {
-	last := 0
-	for _, c := range l.columns {
-		last = max(last, c)
-	}
-	r := &rows{in: in, layout: l, timed: timed, slots: slices.Repeat([]int8{-1}, last+1)}
+	r := &rows{in: in, layout: l, timed: timed, slots: slices.Repeat([]int8{-1}, slices.Max(l.columns)+1)}
 	for i, c := range l.columns {
 		r.slots[c] = int8(i)
 	}
