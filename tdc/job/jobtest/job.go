@@ -37,7 +37,6 @@ type Job struct {
 type Cylinder struct {
 	Number       int
 	TDC          float64  // degrees in the running direction from the protractor's zero, as a wheel without error shows it
-	Blunder      bool     // a reading is mistyped
 	ReadingsFile string   // "" without readings
 	Typed        []string // its readings as lines of evendrop jot
 	Pairs        []string // angles of its stops as words for evendrop halve

@@ -29,7 +29,6 @@ func (b *bench) readings(c *Cylinder, tdc float64) {
 	}
 	if b.rarely("blunder") {
 		b.blunder(&list[b.IntN(len(list))])
-		c.Blunder = true
 		b.has("blunder")
 	}
 	if b.seldom("out of order") {
