@@ -15,30 +15,25 @@ import (
 // that, such as a mark with a name that already exists, is an *Error, and the
 // file stays as it was.
 func Append(files *disk.Together, path string, tables []byte) error {
-	before, whole, err := appended(path, tables)
-	if err == nil {
-		files.Rewrite(path, before, whole)
-	}
-	return err
-}
-
-// appended is what a job file holds, and what it is to hold with tables at its end.
-func appended(path string, tables []byte) (before, whole []byte, err error) {
-	before, err = disk.ReadFile(path, noJob)
+	before, err := disk.ReadFile(path, noJob)
 	if err != nil {
-		return nil, nil, err
+		return err
 	}
 	end := source.LineEnd(before)
-	whole = bytes.Clone(before)
+	whole := bytes.Clone(before)
 	if len(before) > 0 && before[len(before)-1] != '\n' {
 		whole = append(whole, end...)
 	}
 	whole = append(whole, end...)
 	whole = append(whole, bytes.ReplaceAll(tables, []byte("\n"), []byte(end))...)
 	if len(whole) > source.Most {
-		return nil, nil, &source.Error{File: path, Problem: "would become larger than 1 MB: nothing was written"}
+		return &source.Error{File: path, Problem: "would become larger than 1 MB: nothing was written"}
 	}
-	return before, whole, fits(path, before, whole)
+	if err := fits(path, before, whole); err != nil {
+		return err
+	}
+	files.Rewrite(path, before, whole)
+	return nil
 }
 
 // fits refuses tables that would make no job of the file, or would put marks on

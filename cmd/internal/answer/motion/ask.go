@@ -1,7 +1,9 @@
 package motion
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"evendrop/cmd/internal/usage"
 	"evendrop/geometry"
@@ -27,7 +29,8 @@ func Of(q Question) (Motion, error) {
 	if err := q.rows(&m); err != nil {
 		return m, err
 	}
-	if m.Within, err = q.within(m.shortestStroke()); err != nil {
+	shortest := slices.MinFunc(m.Engines, func(a, b MotionEngine) int { return cmp.Compare(a.Stroke(), b.Stroke()) })
+	if m.Within, err = q.within(shortest.Stroke()); err != nil {
 		return m, err
 	}
 	if q.Liquid > 0 && m.Engines[0].Cylinder == nil {
@@ -64,31 +67,17 @@ func (q Question) rows(into *Motion) error {
 // Tidy is degrees without the roundings of radians and of steps added up.
 func Tidy(degrees float64) float64 { return math.Round(degrees*1e9)/1e9 + 0 }
 
-func (m Motion) shortestStroke() geometry.Length {
-	least := m.Engines[0].Stroke()
-	for _, e := range m.Engines {
-		least = min(least, e.Stroke())
-	}
-	return least
-}
-
 // within are the drops whose dwell is asked for, none of them more than the stroke.
 func (q Question) within(stroke geometry.Length) ([]geometry.Length, error) {
-	if len(q.Within) > 0 {
-		for _, l := range q.Within {
-			if !(l > 0 && l <= stroke) {
-				return nil, usage.Errorf("--within %v: expected a drop above zero and no more than the stroke, such as 0.1", l)
-			}
-		}
-		return q.Within, nil
+	if len(q.Within) == 0 {
+		return slices.DeleteFunc(usualDwells(q.Inches), func(l geometry.Length) bool { return l >= stroke }), nil
 	}
-	var usual []geometry.Length
-	for _, l := range usualDwells(q.Inches) {
-		if l < stroke {
-			usual = append(usual, l)
+	for _, l := range q.Within {
+		if !(l > 0 && l <= stroke) {
+			return nil, usage.Errorf("--within %v: expected a drop above zero and no more than the stroke, such as 0.1", l)
 		}
 	}
-	return usual, nil
+	return q.Within, nil
 }
 
 // usualDwells are round numbers in the unit that is read.

@@ -31,13 +31,11 @@ func In(folder string) (Begun, error) {
 // halfMade tells whether the readings file is one of a begin that was killed before it
 // wrote the job file: what begin writes, and no job beside it.
 func (b Begun) halfMade() bool {
-	_, err := os.Lstat(b.JobFile)
-	return err != nil && sameText(b.ReadingsFile, b.Readings())
-}
-
-func sameText(file string, text []byte) bool {
-	data, err := disk.ReadFile(file, errors.New("not found"))
-	return err == nil && bytes.Equal(data, text)
+	if _, err := os.Lstat(b.JobFile); err == nil {
+		return false
+	}
+	data, err := disk.ReadFile(b.ReadingsFile, errors.New("not found"))
+	return err == nil && bytes.Equal(data, b.Readings())
 }
 
 // Make writes both files and then says so: all or none.

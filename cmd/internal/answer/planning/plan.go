@@ -1,6 +1,7 @@
 package planning
 
 import (
+	"cmp"
 	"fmt"
 	"strconv"
 
@@ -150,10 +151,7 @@ type Question struct {
 // Ground is where a job's gauge can read; deepest 0 is as far as its kind usually
 // reaches.
 func Ground(j job.Job, oneWay bool, deepest geometry.Length) plan.Ground {
-	if deepest == 0 {
-		deepest = plan.Deepest(j.Setup.Gauge.Kind)
-	}
-	return plan.Ground{Deepest: deepest, OneWay: oneWay}
+	return plan.Ground{Deepest: cmp.Or(deepest, plan.Deepest(j.Setup.Gauge.Kind)), OneWay: oneWay}
 }
 
 // Of is the plan that a question asks for.
