@@ -33,8 +33,8 @@ func scattered(r tdc.Result) bool {
 // What the program does so far: a figure whose aim needs what it does not do yet is
 // printed beside its aim, and fails nothing.
 const (
-	sharesErrors  = true // the protractor's own error is the same at the same graduation
-	widensOffsets = true // an offset that nobody stated may be 14 mm
+	sharesErrors  = true  // the protractor's own error is the same at the same graduation
+	widensOffsets = true  // an offset that nobody stated may be 14 mm
 	tellsSlips    = false // something moved during the session
-	tellsScatter  = true // scatter is said from p < 0.01 on
+	tellsScatter  = true  // scatter is said from p < 0.01 on
 )
