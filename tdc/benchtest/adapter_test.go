@@ -30,11 +30,6 @@ func scattered(r tdc.Result) bool {
 	return false
 }
 
-// What the program does so far: a figure whose aim needs what it does not do yet is
-// printed beside its aim, and fails nothing.
-const (
-	sharesErrors  = true  // the protractor's own error is the same at the same graduation
-	widensOffsets = true  // an offset that nobody stated may be 14 mm
-	tellsSlips    = false // something moved during the session
-	tellsScatter  = true  // scatter is said from p < 0.01 on
-)
+// tellsSlips is whether the program tells that something moved during the session; until
+// then the figures of slips are printed beside their aims, and fail nothing.
+const tellsSlips = false

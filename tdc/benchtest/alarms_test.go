@@ -15,7 +15,7 @@ const alarmRow = "%-58s %7s %7s %7s   %7s %7s %s\n"
 func TestFalseAlarms(t *testing.T) {
 	slow(t)
 	const pooled, anyOne = 0.01, 0.025
-	n := run.Count(6, 600)
+	n := run.Count(3, 600)
 	var table strings.Builder
 	table.WriteString(run.Head("Healthy jobs, in %. Aims: a slip told of in 1 at most, pooled; 2.5 at any one point.", n))
 	fmt.Fprintf(&table, alarmRow, "point", "alarm", "aim", "untold", "TDC", "U/deg", "")

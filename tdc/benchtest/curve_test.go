@@ -17,7 +17,7 @@ import (
 func spreadOf(kind benchtest.CurveKind, p evidence.Protractor, apart float64) (standard, correlation, most float64) {
 	rng := rand.New(rand.NewPCG(1, 2))
 	square, product, n := 0.0, 0.0, 0.0
-	for range 4000 {
+	for range 1000 {
 		curve := kind.Draw(rng, p, 0)
 		for _, at := range []float64{-100, -20, 0, 35} {
 			a, b := curve(at), curve(at+apart)
@@ -28,8 +28,8 @@ func spreadOf(kind benchtest.CurveKind, p evidence.Protractor, apart float64) (s
 	return math.Sqrt(square / n), product / square, most
 }
 
-// Every protractor keeps to its error, and has its standard uncertainty. 16,000 errors of
-// 4,000 protractors leave 1 % at one standard deviation: three are allowed.
+// Every protractor keeps to its error, and has its standard uncertainty. 1,000 protractors
+// leave 1.4 % at one standard deviation where each is all of a piece: three are allowed.
 func TestCurvesAreAsStated(t *testing.T) {
 	p := benchtest.Protractor(0.5, 0.25)
 	for _, kind := range append([]benchtest.CurveKind{benchtest.FreshErrors}, benchtest.CurveKinds()...) {
@@ -38,14 +38,15 @@ func TestCurvesAreAsStated(t *testing.T) {
 			want = 0.25 / math.Sqrt2
 		}
 		standard, _, most := spreadOf(kind, p, 0)
-		require.InEpsilon(t, want, standard, 0.03, kind.Name)
+		require.InEpsilon(t, want, standard, 0.042, kind.Name)
 		require.LessOrEqual(t, most, 0.25*1.0001, kind.Name) // the eccentric's sine is an arctangent
 	}
 }
 
 // Errors a correlation length apart correlate by 1/e as normal ones; moved into a
-// rectangle by 6/pi asin(rho/2) (Pearson's formula for ranks, from memory). Their standard
-// deviation is 0.008 at 16,000 and the rectangles' dependence leaves no more than 0.016.
+// rectangle by 6/pi asin(rho/2) (Pearson's formula for ranks, from memory). Of 1,000
+// protractors, each all of a piece, it is known to 0.03: three standard deviations are
+// allowed.
 func TestExponentialCurvesCorrelate(t *testing.T) {
 	p := benchtest.Protractor(0.5, 0.25)
 	want := 6 / math.Pi * math.Asin(math.Exp(-1)/2)
@@ -53,12 +54,12 @@ func TestExponentialCurvesCorrelate(t *testing.T) {
 		for _, kind := range benchtest.CurveKinds() {
 			if kind.Name == fmt.Sprintf("exp %g", length) {
 				_, correlation, _ := spreadOf(kind, p, length)
-				require.InDelta(t, want, correlation, 0.04, kind.Name)
+				require.InDelta(t, want, correlation, 0.09, kind.Name)
 			}
 		}
 	}
 	_, correlation, _ := spreadOf(benchtest.IndependentErrors, p, 0.5)
-	require.InDelta(t, 0, correlation, 0.03)
+	require.InDelta(t, 0, correlation, 0.05) // 4,000 pairs: 0.016
 }
 
 // One graduation has one error, whoever looks; the next has another.

@@ -161,6 +161,13 @@ func (all outcomes) mean(of func(o outcome) float64) float64 {
 	return sum / n
 }
 
+// strays is how far the mean of something strays by chance: three standard deviations.
+func (all outcomes) strays(of func(o outcome) float64) float64 {
+	mean := all.mean(of)
+	square := all.mean(func(o outcome) float64 { return (of(o) - mean) * (of(o) - mean) })
+	return 3 * math.Sqrt(square/float64(len(all)))
+}
+
 // held tells whether TDC, as it is at the end, is in the interval.
 func held(o outcome) bool { return !o.untold && math.Abs(o.off) <= o.half }
 

@@ -2,6 +2,8 @@ package benchtest_test
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 	"testing"
 
@@ -15,21 +17,29 @@ const healthyRow = "%-34s %9s %9s %9s %9s %s\n"
 func TestScatterSaid(t *testing.T) {
 	slow(t)
 	const most = 0.01
-	n := run.Count(150, 10000)
+	n := run.Count(40, 10000)
 	var table strings.Builder
 	table.WriteString(run.Head("Healthy jobs, in %. Aim: scatter is said on 0.3-0.6, at most 1 (its own limit is 1 chance in 100).", n))
 	fmt.Fprintf(&table, healthyRow, "point", "scatter", "aim", "warned", "untold", "")
-	for i, p := range healthyPoints() {
-		all, remark := p.outcomes(7000+i, n), ""
-		said := all.share(func(o outcome) bool { return o.scatter })
-		if said > most+benchtest.Chance(most, n) {
+	row := func(name string, all outcomes) {
+		said, remark := all.share(func(o outcome) bool { return o.scatter }), ""
+		if said > most+benchtest.Chance(most, len(all)) {
 			remark = "scatter"
 		}
-		fmt.Fprintf(&table, healthyRow, p.name, fmt.Sprintf("%.2f", 100*said), "0.3-0.6", percent(all.share(func(o outcome) bool { return o.warned })),
+		fmt.Fprintf(&table, healthyRow, name, fmt.Sprintf("%.2f", 100*said), "0.3-0.6", percent(all.share(func(o outcome) bool { return o.warned })),
 			percent(all.share(func(o outcome) bool { return o.untold })), remark)
-		if remark != "" && tellsScatter {
-			t.Errorf("%s: scatter is said of %.1f %%", p.name, 100*said)
+		if remark != "" {
+			t.Errorf("%s: scatter is said of %.1f %%", name, 100*said)
 		}
+	}
+	pooled := map[string]outcomes{}
+	for i, p := range healthyPoints() {
+		all := p.outcomes(7000+i, n)
+		row(p.name, all)
+		pooled[p.kind.Name] = append(pooled[p.kind.Name], all...)
+	}
+	for _, kind := range slices.Sorted(maps.Keys(pooled)) {
+		row("pooled, "+kind, pooled[kind])
 	}
 	t.Log("\n" + table.String())
 }
