@@ -97,15 +97,20 @@ func TestMoments(t *testing.T) {
 	}
 }
 
-// Four sweeps stop at the same six graduations; on their lines every reading is that line.
+// Four sweeps stop at the same six graduations; on their lines every reading is that line,
+// and the crank stands where the line truly is.
 func TestGraduationsAreReadAgain(t *testing.T) {
 	rng := rand.New(rand.NewPCG(9, 10))
 	s := benchtest.Session{Setup: petrol(0.5, 0.25)}
+	s.Setup.Gauge = benchtest.Gauge(evidence.Dial, 0, 0)
 	s.Curve = benchtest.IndependentErrors.Draw(rng, s.Setup.Protractor, 10)
 	s.Layout = benchtest.Balanced(4, 24).Aimed(benchtest.OnGraduation)
 	places := map[geometry.Angle]int{}
 	for _, r := range four.ReadIn(rng, s) {
 		places[r.Angle]++
+		line := r.Angle.Degrees()
+		stands := (line-s.Curve(line))*benchtest.Degree - four.Truth()
+		require.InDelta(t, four.Smooth(benchtest.Place{U: stands, Turn: r.Turn}), float64(r.Depth), 1e-6) // as in TestDropIsTheTriangles
 	}
 	require.Len(t, places, 6)
 	for at, times := range places {
