@@ -11,10 +11,15 @@ import (
 	"evendrop/tdc/look"
 )
 
-// Find tells where one cylinder's piston is highest. Readings that cannot say,
-// too few of them or taken about bottom dead centre, are an error that says
-// what to do; what only weakens the answer is in its findings.
+// Find tells where one cylinder's piston is highest, on the protractor as it was set
+// last. Readings that cannot say, too few of them or taken about bottom dead centre, are
+// an error that says what to do; what only weakens the answer is in its findings.
 func Find(setup evidence.Setup, cylinder evidence.Cylinder) (Result, error) {
+	return lastOf(cylinder.Sets(), func(c evidence.Cylinder) (Result, error) { return findOne(setup, c) })
+}
+
+// findOne is Find of readings on one setting of the protractor.
+func findOne(setup evidence.Setup, cylinder evidence.Cylinder) (Result, error) {
 	result, err := find(setup, cylinder)
 	return withSigns(setup, cylinder, result, err)
 }

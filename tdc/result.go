@@ -35,9 +35,11 @@ func (a Agreement) Agrees() bool {
 	return math.Abs(float64(a.Difference)) <= float64(a.Limit)
 }
 
-// Result is what one cylinder's evidence says.
+// Result is what one cylinder's evidence says, on the protractor as it was set last.
 type Result struct {
 	Number     int
+	Set        int          // that it is of, from 1
+	Earlier    []Result     // of the sets before it, the earliest first
 	TDC        gum.Estimate // as an error-free protractor would show it
 	AgreeTo    gum.Estimate // TDC without the protractor's own error: what the readings agree to
 	Methods    []Method

@@ -195,3 +195,27 @@ func TestThrowsShareTheOffset(t *testing.T) {
 	require.InDelta(t, -1, known[0].Crown.Value, 1e-6)
 	require.InDelta(t, 1, known[1].Crown.Value, 1e-6)
 }
+
+// The protractor's error is one curve under all throws: read at the same lines it cancels
+// between two, at lines of their own it does not, and it differs more between throws that
+// come up far apart on it.
+func TestThrowsShareTheProtractor(t *testing.T) {
+	setup := evidence.Setup{Engine: engines[0].is, Protractor: protractors[2].is, Gauge: gauges[0].is}
+	setup.Protractor.OffCentre = 0 // which would count by how far apart they come, too
+	crank, err := setup.Engine.SliderCrank()
+	require.NoError(t, err)
+	cylinder := func(number int, throw, shifted float64) evidence.Cylinder {
+		c := evidence.Cylinder{Number: number, Throw: degrees(throw)}
+		for _, u := range []float64{-27, -21, -15, -10, 11, 16, 22, 28} {
+			c.Readings = append(c.Readings, evidence.Reading{Angle: degrees(throw + u + shifted), Depth: crank.Drop(degrees(u + shifted)), Turn: evidence.Forward})
+		}
+		return c
+	}
+	uncertainty := func(throw, shifted float64) float64 {
+		both := []evidence.Cylinder{cylinder(1, 0, 0), cylinder(2, throw, shifted)}
+		results := []tdc.Result{findCylinder(t, setup, both[0]), findCylinder(t, setup, both[1])}
+		return float64(tdc.Throws(both, results)[1].Uncertainty)
+	}
+	require.Less(t, uncertainty(0, 0), 0.9*uncertainty(0, 0.5))
+	require.Less(t, uncertainty(60, 0.5), 0.95*uncertainty(180, 0.5))
+}

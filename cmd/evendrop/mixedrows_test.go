@@ -143,7 +143,7 @@ func (s *benched) sameThrows(form string, rows [][4]string, t answerTold) {
 		return
 	}
 	for i, row := range rows {
-		s.agrees(form+": TDC of cylinder "+row[0], row[1], t.Cylinders[i].TDC.Protractor, true)
+		s.agrees(form+": TDC of cylinder "+row[0], row[1], t.Cylinders[i].in(t.Throws[i].Set), true)
 		if i > 0 {
 			s.agrees(form+": throw of cylinder "+row[0], row[2], t.Throws[i].Off, false)
 			s.agrees(form+": ± of throw of cylinder "+row[0], row[3], t.Throws[i].Expanded, false)

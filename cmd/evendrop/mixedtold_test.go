@@ -14,6 +14,7 @@ import (
 type answerTold struct {
 	Cylinders []cylinderTold
 	Throws    []struct {
+		Set          int
 		Off          float64 `json:"off_deg"`
 		Expanded     float64 `json:"expanded_uncertainty_deg"`
 		Verdict      *string
@@ -24,12 +25,29 @@ type answerTold struct {
 
 type cylinderTold struct {
 	Number int
-	TDC    struct {
-		Protractor float64    `json:"protractor_deg"`
-		Interval   [2]float64 `json:"interval95_deg"`
-	} `json:"tdc"`
+	TDC    foundTold
+	Sets   []struct {
+		Set        int
+		TDC        foundTold
+		CannotTell *string `json:"cannot_tell"`
+	}
 	CannotTell *string `json:"cannot_tell"`
 	Readings   []any
+}
+
+type foundTold struct {
+	Protractor float64    `json:"protractor_deg"`
+	Interval   [2]float64 `json:"interval95_deg"`
+}
+
+// in is TDC of a set.
+func (c cylinderTold) in(set int) float64 {
+	for _, s := range c.Sets {
+		if s.Set == set {
+			return s.TDC.Protractor
+		}
+	}
+	return math.NaN()
 }
 
 type markTold struct {
@@ -68,8 +86,10 @@ func (m markTold) said() string {
 func (t answerTold) strict() bool {
 	bad := func(v *string) bool { return v != nil && *v != "within" }
 	for _, c := range t.Cylinders {
-		if c.CannotTell != nil {
-			return true
+		for _, s := range c.Sets {
+			if s.CannotTell != nil {
+				return true
+			}
 		}
 	}
 	for _, h := range t.Throws {
@@ -134,7 +154,7 @@ func sidedNumber(number, side string) string {
 var (
 	where = regexp.MustCompile(`at ` + shownAngle + ` ± ([\d.]+) deg on the protractor`)
 	// of readings that contradict the turn that they state
-	whereNear = regexp.MustCompile(`Until then (?:cylinder (\d+)'s )?TDC is only known to be near ` + shownAngle + ` deg on the protractor`)
+	whereNear = regexp.MustCompile(`Until then (?:cylinder (\d+)(?:'|&#39;)s )?TDC is only known to be near ` + shownAngle + ` deg on the protractor`)
 )
 
 // sameWhere finds a sentence of a text form that puts TDC elsewhere than JSON.

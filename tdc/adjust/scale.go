@@ -75,15 +75,27 @@ func (s *scale) weights(in influence, readings int) []float64 {
 }
 
 // together is the covariance that the lines' errors leave two estimates which answer to
-// them so, the second by another scale of the same setting.
+// them so, the second by its own scale of the same protractor. A protractor that is not
+// read by lines was read nowhere twice.
 func (s *scale) together(weights []float64, other *scale, others []float64) float64 {
 	sum := 0.0
 	for i, line := range s.lines {
-		if j, both := other.index[line]; both && line >= 0 {
+		if j, both := other.index[line]; both && (line >= 0 || s == other) {
 			sum += weights[i] * others[j]
 		}
 	}
 	return s.own * sum
+}
+
+// at is what an estimate that answers to the lines so has of those of a position.
+func (s *scale) at(lines []int, weights []float64) float64 {
+	sum := 0.0
+	for _, line := range lines {
+		if i, known := s.index[line]; known {
+			sum += weights[i] / float64(len(lines))
+		}
+	}
+	return sum
 }
 
 // alone is the variance that the lines' errors leave an estimate.

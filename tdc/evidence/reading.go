@@ -27,6 +27,7 @@ type Reading struct {
 	Side  Side   // that the angle was written with
 	Sweep string // the run of readings it belongs to; free text
 	Note  string
+	Set   int    // that it belongs to: 1, 2, ... each time the protractor was moved on the crank; 0 is 1
 	File  string // where it stands, for messages
 	Line  int
 }

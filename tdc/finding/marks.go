@@ -27,6 +27,15 @@ type ReadingsApart struct {
 	Apart geometry.Angle `json:"apart_deg"`
 }
 
+// SetsApart is a mark whose sets of readings disagree: one has it elsewhere than all of
+// them together by more than chance would.
+type SetsApart struct {
+	Mark
+	Set   int            `json:"set"`
+	By    geometry.Angle `json:"by_deg"` // late positive
+	Limit geometry.Angle `json:"limit_deg"`
+}
+
 // FarOff is a mark farther off than joints slip: rather misread, or mistyped.
 type FarOff struct {
 	Mark
@@ -115,6 +124,10 @@ type NotByReadings struct {
 	Needed geometry.Angle `json:"needed_deg"` // what it has to be known to
 	Doubt  Doubt          `json:"doubt"`      // where most of it is
 	Source string         `json:"source"`     // of TDC's uncertainty, of DoubtTDC
+	// Set is one in which reading it would help against DoubtProtractor, and MoveWheel
+	// that the wheel has to be moved on the crank for it and the piston read again.
+	Set       int  `json:"set"`
+	MoveWheel bool `json:"move_wheel"`
 }
 
 // Doubt is where most of the doubt in a mark is.
@@ -142,6 +155,9 @@ type NoMeasurement struct{ Mark }
 
 func (ReadingsApart) Kind() string { return "mark's readings apart" }
 func (ReadingsApart) Cure() Cure   { return ReadAgain }
+
+func (SetsApart) Kind() string { return "sets apart" }
+func (SetsApart) Cure() Cure   { return ReadAgain }
 
 func (FarOff) Kind() string { return "mark far off" }
 func (FarOff) Cure() Cure   { return MendJob }

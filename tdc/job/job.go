@@ -36,8 +36,12 @@ type Job struct {
 	Drive         mark.Drive
 	Marks         []mark.Mark
 
-	markLines, jointLines []int // of the tables that they were read from
+	markLines, jointLines []int   // of the tables that they were read from
+	markSets              []place // of the marks' sets, as written
 }
+
+// place is a line and a column of the job file, from 1; zero of what is not written.
+type place struct{ line, column int }
 
 var noJob = source.Curable{Problem: "not found: check the name", Cure: source.NewJob}
 
@@ -110,7 +114,7 @@ func CheckBlank(path string, data []byte) error {
 var errBlank = errors.New("no readings yet")
 
 // Locate is an error of the job's marks or drive with the file and, where it is
-// of one of them, its line.
+// of one of them, its line; of its set, where that is written.
 func (j Job) Locate(err error) error {
 	located := &source.Error{File: j.File, Problem: err.Error()}
 	if of, ok := errors.AsType[*mark.Error](err); ok {
@@ -120,6 +124,9 @@ func (j Job) Locate(err error) error {
 		}
 		if of.Index < len(lines) {
 			located.Line = lines[of.Index]
+		}
+		if of.Set && of.Index < len(j.markSets) && j.markSets[of.Index].line > 0 {
+			located.Line, located.Column = j.markSets[of.Index].line, j.markSets[of.Index].column
 		}
 	}
 	return located
@@ -137,13 +144,17 @@ func SameReadings(a, b Job) bool {
 
 // content is what a job says, without where it says it.
 func (j Job) content() Job {
-	j.File, j.ReadingsFiles, j.markLines, j.jointLines = "", nil, nil, nil
+	j.File, j.ReadingsFiles, j.markLines, j.markSets, j.jointLines = "", nil, nil, nil, nil
+	j.Marks = slices.Clone(j.Marks)
+	for i := range j.Marks {
+		j.Marks[i].Set = evidence.SetOf(j.Marks[i].Set)
+	}
 	j.Cylinders = slices.Clone(j.Cylinders)
 	for i, c := range j.Cylinders {
 		j.Cylinders[i].Readings = slices.Clone(c.Readings)
 		for k := range c.Readings {
 			r := &j.Cylinders[i].Readings[k]
-			*r = evidence.Reading{Angle: r.Angle, Depth: r.Depth, Turn: r.Turn}
+			*r = evidence.Reading{Angle: r.Angle, Depth: r.Depth, Turn: r.Turn, Set: evidence.SetOf(r.Set)}
 		}
 	}
 	return j

@@ -2,9 +2,9 @@ package job
 
 import (
 	"math"
-	"slices"
 
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/toml"
 	"evendrop/tdc/mark"
@@ -21,10 +21,11 @@ func (d *decoder) mark(t *toml.Table) error {
 	m := mark.Mark{}
 	s := mark.Shift{}
 	err := t.Read(
-		toml.Key("name", newName(&m.Name, d.taken)),
+		toml.Key("name", toml.Name(&m.Name)),
 		toml.Key("on", toml.Name(&m.On)),
 		toml.Key("against", toml.Name(&m.Against)),
 		toml.Key("read", d.read(&m.Read)),
+		toml.Key("set", toml.Whole(&m.Set, 1, evidence.MostSets)),
 		toml.Key("should_be", nominal(&m)),
 		toml.Key("zero", toml.Either(&m.Zero, "piston", mark.Piston, "throw", mark.Throw)),
 		toml.Key("off", toml.Size(&s.Value, measure.AnySize)),
@@ -47,12 +48,24 @@ func (d *decoder) mark(t *toml.Table) error {
 	}
 	m.HasLimit = t.Has("limit")
 	m.Unstated = !t.Has("should_be", "off")
+	if err := d.sameName(t, &m); err != nil {
+		return err
+	}
 	if len(d.job.Marks) == mostMarks {
 		return t.Wrong("more than %d marks: expected what somebody reads on one engine", mostMarks)
 	}
 	d.job.Marks = append(d.job.Marks, m)
 	d.job.markLines = append(d.job.markLines, d.doc.Line(t))
+	d.job.markSets = append(d.job.markSets, d.placeOf(t, "set"))
 	return nil
+}
+
+// placeOf is where a key's value stands; nowhere without it.
+func (d *decoder) placeOf(t *toml.Table, key string) (p place) {
+	if v, has := t.Get(key); has {
+		p.line, p.column = d.doc.Place(v)
+	}
+	return p
 }
 
 // unknown is written for what a mark should be when nobody knows.
@@ -71,8 +84,7 @@ func nominal(m *mark.Mark) func(toml.Value) error {
 	}
 }
 
-// newName takes a mark's name that no other has; a mark is told from the others by it,
-// in this file and in the next.
+// newName takes a mark's name that no other has; a mark is told from the others by it.
 func newName(into *string, taken func(name string) bool) func(toml.Value) error {
 	return func(v toml.Value) error {
 		if err := toml.Name(into)(v); err != nil {
@@ -83,10 +95,6 @@ func newName(into *string, taken func(name string) bool) func(toml.Value) error 
 		}
 		return nil
 	}
-}
-
-func (d *decoder) taken(name string) bool {
-	return slices.ContainsFunc(d.job.Marks, func(m mark.Mark) bool { return m.Name == name })
 }
 
 // read takes one protractor angle or a list of them.
@@ -116,6 +124,9 @@ func complete(t *toml.Table) error {
 		return off.Wrong("the mark has read as well: leave out one of the two")
 	case t.Has("off") && !t.Has("in"):
 		return t.Missing("in", `in = "crank degrees"`)
+	case t.Has("off") && t.Has("set"):
+		set, _ := t.Get("set")
+		return set.Misplaced("goes with read, which is missing: leave it out")
 	case t.Has("off"):
 		return nil
 	case !t.Has("read"):

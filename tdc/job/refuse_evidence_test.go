@@ -86,9 +86,29 @@ func TestRefuseMark(t *testing.T) {
 		{`limit = "1 ATDC"`, `job.toml:4:9: limit = "1 ATDC": expected degrees from 0 to 360, such as 0.5`},
 		{`source = 5`, `job.toml:4:10: source = 5: expected a text in quotes, as in "text"`},
 		{`against = ""`, `job.toml:4:11: against = "": expected a name`},
-		{`read = 3.8 / [[mark]] / name = "pin"`, `job.toml:6:8: name = "pin": another mark has this name: expected a name of its own`},
+		{`read = 3.8 / [[mark]] / name = "pin" / on = "flywheel" / read = 4`, `job.toml:6:8: name = "pin": another mark has this name: expected a name of its own, ` +
+			`or set = 2 where it was read again with the protractor moved`},
+		{`read = 3.8 / [[mark]] / name = "pin" / on = "pulley" / off = 4 / in = "crank degrees"`, `job.toml:6:8: name = "pin": another mark has this name: expected a name of its own`},
+		{`read = 3.8 / [[mark]] / name = "pin" / on = "pulley" / read = 4 / set = 2`, `job.toml:7:6: on = "pulley": ` + notTheSame},
+		{`read = 3.8 / [[mark]] / name = "pin" / on = "flywheel" / read = 4 / set = 2 / against = "pulley"`, `job.toml:10:11: against = "pulley": ` + notTheSame},
+		{`read = 3.8 / [[mark]] / name = "pin" / on = "flywheel" / read = 4 / set = 2 / should_be = 0`, `job.toml:10:13: should_be = 0: ` + notTheSame}, // nobody said that it was
+		{`read = 3.8 / should_be = 1 / [[mark]] / name = "pin" / on = "flywheel" / read = 4 / set = 2 / should_be = "unknown"`, `job.toml:11:13: should_be = "unknown": ` + notTheSame},
+		{`read = 3.8 / limit = 1 / [[mark]] / name = "pin" / on = "flywheel" / read = 4 / set = 2 / limit = 1.5`, `job.toml:11:9: limit = 1.5: ` + notTheSame},
+		{`read = 3.8 / [[mark]] / name = "pin" / on = "flywheel" / read = 4 / set = 2 / limit = 0`, `job.toml:10:9: limit = 0: ` + notTheSame},
+		{`read = 3.8 / [[mark]] / name = "pin" / on = "flywheel" / read = 4 / set = 2 / zero = "throw"`, `job.toml:10:8: zero = "throw": ` + notTheSame},
+		{`read = 3.8 / [[mark]] / name = "pin" / on = "flywheel" / read = 4 / set = 2 / certain = true`, `job.toml:10:11: certain = true: ` + notTheSame},
+		{`read = 3.8 / [[mark]] / name = "pin" / on = "flywheel" / read = 4 / set = 2 / source = "x"`, `job.toml:10:10: source = "x": ` + notTheSame},
+		{`read = 3.8 / set = 2 / [[mark]] / name = "pin" / on = "flywheel" / read = 4 / set = 2`, `job.toml:7:8: name = "pin": another mark has this name: expected a name of its own, ` +
+			`or set = 3 where it was read again with the protractor moved`},
+		{`read = 3.8 / set = 0`, `job.toml:5:7: set = 0: expected a whole number from 1 to 20`},
+		{`read = 3.8 / set = "2"`, `job.toml:5:7: set = "2": expected a whole number from 1 to 20`},
+		{`read = 3.8 / set = 1.5`, `job.toml:5:7: set = 1.5: expected a whole number from 1 to 20`},
+		{`read = 3.8 / set = [1, 2]`, `job.toml:5:7: set = [...]: expected a whole number from 1 to 20`},
+		{`off = 1 / in = "crank degrees" / set = 2`, `job.toml:6:1: set: goes with read, which is missing: leave it out`},
 		{`read = 3.8 / [[mark]] / name = " "`, `job.toml:6:8: name = " ": expected a name`},
 		{`read = 3.8 / [[mark]] / on = "crank"`, `job.toml:5:1: [[mark]]: name is missing: type for example name = "locking pin hole"`},
 		{`read = 3.8 / [[mark]] / name = "hole"`, `job.toml:5:1: [[mark]]: on is missing: type for example on = "flywheel"`},
 	}.check(t, "[[mark]]\nname = \"pin\"\non = \"flywheel\"\n")
 }
+
+const notTheSame = "the mark of this name above, of set 1, has not the same: expected the same here, or a name of its own"

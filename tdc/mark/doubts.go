@@ -38,11 +38,13 @@ func (f Judged) Findings() []finding.Finding {
 // about is the mark, for a finding.
 func (m Mark) about() finding.Mark { return finding.Mark{Name: m.Name} }
 
-// apart is how far a mark's readings lie apart.
+// apart is how far a mark's readings of one set lie apart.
 func (f Judged) apart() (most geometry.Angle) {
-	for _, a := range f.Read {
-		for _, b := range f.Read {
-			most = max(most, (a - b).Signed())
+	for _, s := range f.Sets {
+		for _, a := range s.Read {
+			for _, b := range s.Read {
+				most = max(most, (a - b).Signed())
+			}
 		}
 	}
 	return most

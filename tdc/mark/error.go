@@ -6,6 +6,7 @@ import "fmt"
 type Error struct {
 	Joint   bool // of a joint, else of a mark
 	Index   int  // among the joints or the marks, from 0
+	Set     bool // of the mark's set
 	Problem string
 }
 

@@ -44,8 +44,8 @@ func TestSharedIsTheCovariance(t *testing.T) {
 	own := math.Pow(float64(s.Protractor.Error), 2) / 3
 	smooth := own * (1 - math.Exp(-1./90) - math.Exp(-97./90) + math.Exp(-96./90))
 	// a variance from 400 draws is known to sqrt(2/400) = 7 %: three of them
-	require.InEpsilon(t, near.Together(far)-smooth, sum, 0.21)
-	require.InEpsilon(t, near.Together(far), far.Together(near), 1e-12)
+	require.InEpsilon(t, near.Covariance(far)-smooth, sum, 0.21)
+	require.InEpsilon(t, near.Covariance(far), far.Covariance(near), 1e-12)
 	require.Greater(t, smooth, 0.001*sum)
 }
 
@@ -57,25 +57,31 @@ func TestMarksAtOneLineShareItsError(t *testing.T) {
 	at := func(deg float64) adjust.Seen { return r.After([]geometry.Angle{marktest.Deg(deg)}) }
 	variance := math.Pow(at(80).Spread().Standard(), 2)
 	rounding := math.Pow(float64(s.Protractor.Step), 2) / 12
-	require.InEpsilon(t, variance-rounding, at(80).Together(at(80.1)), 1e-3) // of 0.1 deg they still differ
+	require.InEpsilon(t, variance-rounding, at(80).Covariance(at(80.1)), 1e-3) // of 0.1 deg they still differ
 	error := math.Pow(float64(s.Protractor.Error), 2) / 3
-	apart := at(80).Together(at(80.1)) - at(80).Together(at(80.6))
+	apart := at(80).Covariance(at(80.1)) - at(80).Covariance(at(80.6))
 	require.InEpsilon(t, error, apart, 0.02) // and of half a degree
-	// at a line where the piston was read, the readings share it: 30 deg after TDC one was
-	// read that makes TDC later when it shows more
-	require.Less(t, at(34).Spread().Standard(), at(34.6).Spread().Standard())
+	// at a line where the piston was read, the readings share it: 31 deg after TDC one was
+	// read, and the mark answers to it as TDC does, found by reading it a little otherwise
+	const by = 0.001
+	moved := marktest.Readings(s, 3, 0, marktest.Quiet)
+	moved[len(moved)-1].Angle += marktest.Deg(by)
+	answer := (marktest.Found(t, s, moved).After([]geometry.Angle{marktest.Deg(34)}).Angle - at(34).Angle).Degrees() / by
+	square := func(deg float64) float64 { return math.Pow(at(deg).Spread().Standard(), 2) }
+	require.Greater(t, math.Abs(answer), 0.02)
+	require.InDelta(t, 2*answer*error, square(34)-(square(33.4)+square(34.6))/2, 0.1*math.Abs(2*answer*error)) // half a degree either way none was read
 }
 
 // Lash that is more than expected makes every mark early by the same, as its
 // shared part tells: the half-width, so sqrt(3) standard uncertainties.
 func TestSharedTellsOfLash(t *testing.T) {
 	s := marktest.Bench()
-	s.Gauge.Lash, s.Gauge.LashKnownTo = 0.06, 0.03
+	s.Gauge.Lash, s.Gauge.LashKnownTo, s.Protractor.OffCentre = 0.06, 0.03, 0
 	at := []geometry.Angle{marktest.Deg(3)}
 	expected := marktest.Found(t, s, marktest.Readings(s, 3, 0.06, marktest.Quiet)).After(at)
 	after := marktest.Found(t, s, marktest.Readings(s, 3, 0.09, marktest.Quiet)).After(at)
 	require.Less(t, float64(after.Angle), float64(expected.Angle))
-	require.InEpsilon(t, float64(expected.Angle-after.Angle), math.Sqrt(3)*slices.Max(expected.Stated[:2]), 0.02) // to first order
+	require.InEpsilon(t, float64(expected.Angle-after.Angle), math.Sqrt(3)*slices.Max(expected.Spread().Rectangular[:2]), 0.02) // to first order
 }
 
 // Marks read on one protractor move together when TDC was found wrong by lash: of

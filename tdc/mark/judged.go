@@ -12,9 +12,11 @@ import (
 	"evendrop/tdc/finding"
 )
 
-// Judged is a mark against TDC, or against the member it was measured from.
+// Judged is a mark against TDC, or against the member it was measured from. One that was
+// read in several sets is one mark, and its Read is that of the first of them in the job.
 type Judged struct {
 	Mark
+	Sets         []InSet        // that it was read in, the earliest first; none of one that was measured without the protractor
 	Position     geometry.Angle // crank, after TDC; the shift of a mark measured without the protractor
 	Nominal      geometry.Angle // what Position should be; zero of one that is only measured
 	gum.Estimate                // Angle is how far it is off, late positive: Position of one that is only measured
@@ -23,12 +25,13 @@ type Judged struct {
 	ToSettle     finding.Finding // what would bring it there; nil unless it is too close, or nothing is known
 	Notes        []finding.Finding
 
-	index     int            // among the marks
-	Period    geometry.Angle // the shift is known but for whole ones
-	measuring gum.Spread     // of Position
-	nominal   gum.Spread     // of Nominal
-	seen      *adjust.Seen   // Position as the protractor showed it; nil of a mark measured without it
-	Shared    []float64      // radians: the parts of Nominal's uncertainty that each source leaves all marks
+	index     int              // among the marks, of the first of its name
+	Period    geometry.Angle   // the shift is known but for whole ones
+	measuring gum.Spread       // of Position
+	nominal   gum.Spread       // of Nominal
+	seen      *adjust.Combined // Position as the protractor showed it; nil of a mark measured without it
+	last      int              // readings in the set that the crank stands in; zero where it was not read there
+	Shared    []float64        // radians: the parts of Nominal's uncertainty that each source leaves all marks
 }
 
 // Check is what is wrong with marks or with the drive that they are on, an *Error;
@@ -38,29 +41,33 @@ func Check(drive Drive, marks []Mark) error {
 	return err
 }
 
-// Judge holds each mark against the TDC that result found. What is wrong with a
-// mark or the drive is an *Error.
+// Judge holds each mark against the TDC that result found in the set that it was read in;
+// one read in several is combined. What is wrong with a mark or the drive is an *Error.
 func Judge(setup evidence.Setup, result tdc.Result, drive Drive, marks []Mark) ([]Judged, error) {
 	t, err := TreeFor(drive, marks)
 	if err != nil {
 		return nil, err
 	}
 	findings := make([]Judged, 0, len(marks))
-	for i, m := range marks {
-		f, err := t.judge(setup, result, m)
+	for _, g := range bySet(marks) {
+		f, err := t.judge(setup, result, g.of(marks))
 		if err != nil {
-			return nil, ofMark(i, m, "%v", err)
+			return nil, g.wrong(marks, err)
 		}
-		f.index = i
+		f.index = g[0]
 		findings = append(findings, f)
 	}
 	return findings, nil
 }
 
-func (t *Tree) judge(setup evidence.Setup, result tdc.Result, m Mark) (Judged, error) {
+// judge is a mark, as each set has it.
+func (t *Tree) judge(setup evidence.Setup, result tdc.Result, sets []Mark) (Judged, error) {
+	m := sets[0]
 	f := Judged{Mark: m, Verdict: NoLimitSaid}
 	if m.Off == nil {
-		f.readOff(t, result)
+		if err := f.readOff(t, result, sets); err != nil {
+			return Judged{}, err
+		}
 	} else if err := f.measured(t); err != nil {
 		return Judged{}, err
 	}
@@ -118,19 +125,6 @@ func (f *Judged) measured(t *Tree) error {
 	return nil
 }
 
-// readOff is a mark whose place was read on the protractor. Only a reading past
-// 360 deg tells which turn of the cycle it was taken in.
-func (f *Judged) readOff(t *Tree, result tdc.Result) {
-	seen := result.After(f.Read)
-	f.seen, f.Position, f.measuring = &seen, seen.Angle, seen.Spread()
-	f.Period = geometry.Turn
-	if t.AtCamSpeed(f.On) && countsTwoTurns(f.Read) {
-		f.Period = 2 * geometry.Turn
-		turns := math.Round(float64((f.Read[0] - result.TDC.Angle - f.Position) / geometry.Turn))
-		f.Position = Wrapped(f.Position+geometry.Angle(turns)*geometry.Turn, f.Period)
-	}
-}
-
 // holdAgainst sets where the mark should be and how sure that is: what healthy
 // engines showed, or the nominal angle. Nominals of one origin share the doubt in the
 // offset, or the healthy engines' TDC.
@@ -164,8 +158,8 @@ func (f *Judged) holdAgainst(setup evidence.Setup) error {
 	return nil
 }
 
-// Covariance is what two marks' shifts share, radians squared: the TDC that both were
-// read from, and what their nominal angles count from. A mark measured without the
+// Covariance is what two marks' shifts share, radians squared: the TDCs that both were
+// read from, the protractor's error along them, and what their nominal angles count from. A mark measured without the
 // protractor shares nothing.
 func (f Judged) Covariance(g Judged) float64 {
 	sum := 0.0
@@ -173,7 +167,7 @@ func (f Judged) Covariance(g Judged) float64 {
 		sum += f.Shared[i] * g.Shared[i]
 	}
 	if f.seen != nil && g.seen != nil {
-		sum += f.seen.Together(*g.seen)
+		sum += f.seen.Covariance(*g.seen)
 	}
 	return sum
 }

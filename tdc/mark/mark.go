@@ -41,6 +41,7 @@ type Mark struct {
 	On       string           // the member that carries it
 	Against  string           // the member it is measured against; "" is the crank
 	Read     []geometry.Angle // crank angles from the protractor's zero, with the mark in line
+	Set      int              // of readings that Read belongs to; 0 is 1, the first
 	Off      *Shift           // or a shift measured directly
 	ShouldBe geometry.Angle   // after TDC of cylinder 1; of a shift, what it should be
 	Unstated bool             // nobody said what it should be: ShouldBe is a guess

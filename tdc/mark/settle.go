@@ -29,6 +29,9 @@ func (f Judged) toSettle(setup evidence.Setup, result tdc.Result) finding.Findin
 	if f.seen == nil || sides == 0 {
 		return nil
 	}
+	if f.last == 0 { // only the protractor as it is set now can be read again
+		return f.notByReadings(setup, result)
+	}
 	for _, of := range []struct{ mark, piston int }{{1, 0}, {0, 1}, {1, 1}} {
 		for n := 1; n <= mostMore; n++ {
 			if f.with(n*of.mark, n*of.piston, sides) <= float64(f.Settles) {
@@ -43,23 +46,28 @@ func (f Judged) toSettle(setup evidence.Setup, result tdc.Result) finding.Findin
 const surest = 0.01 * geometry.Degree
 
 // with is the expanded uncertainty with so many further readings of the mark, and
-// of the piston on each of the sides that have so many: scatter averages out with
-// their number; what they share stays, and rounding, the same each time, with it.
+// of the piston on each of the sides that have so many, in the set that the crank stands
+// in: scatter averages out with their number; what they share stays, and rounding, the
+// same each time, with it.
 func (f Judged) with(ofMark, eachSide int, sides float64) float64 {
-	s := *f.seen
-	repeats := float64(len(f.Read))
+	sets := slices.Clone(f.seen.Of)
+	s := &sets[len(sets)-1]
+	repeats := float64(f.last)
 	if !math.IsInf(s.Own.Degrees, 1) {
 		s.Own.Standard *= math.Sqrt(repeats / (repeats + float64(ofMark)))
 		s.Own.Degrees += float64(ofMark)
 	}
 	s.Readings.Standard *= math.Sqrt(sides / (sides + float64(eachSide)))
 	s.Readings.Degrees += float64(2 * eachSide)
-	return joined(s.Spread(), f.nominal).Expanded()
+	return joined(adjust.Combine(sets, f.Period).Spread(), f.nominal).Expanded()
 }
 
 // notByReadings is what stands in the way of a mark that readings cannot settle.
 func (f Judged) notByReadings(setup evidence.Setup, result tdc.Result) finding.NotByReadings {
-	n := finding.NotByReadings{Mark: f.about(), Needed: f.Settles, Doubt: finding.DoubtProtractor}
+	n := finding.NotByReadings{Mark: f.about(), Needed: f.Settles, Doubt: finding.DoubtProtractor, Set: evidence.SetOf(result.Set)}
+	if f.last > 0 {
+		n.Set, n.MoveWheel = n.Set+1, true
+	}
 	most := float64(setup.Protractor.Uncertainty())
 	for _, c := range result.Budget {
 		if slices.Contains(lasting, c.Source) && float64(c.Angle) > most {

@@ -3,6 +3,7 @@ package session
 import (
 	"fmt"
 	"regexp"
+	"strconv"
 	"strings"
 
 	"evendrop/cmd/internal/legible"
@@ -17,6 +18,7 @@ type typed struct {
 	entry sheet.Entry
 	note  string
 	turn  evidence.TurnDirection // 0 unless it was said
+	set   int                    // of an order of a new set
 }
 
 // The orders. A reading, a remark and an empty line are orders too.
@@ -25,6 +27,7 @@ const (
 	takeRemark  = "remark"
 	nothing     = "nothing"
 	turnOnly    = "turn"
+	newSet      = "set"
 	undo        = "undo"
 	keepIt      = "keep"
 	list        = "list"
@@ -61,6 +64,10 @@ func parseLine(line string, setup evidence.Setup, unit string) (typed, error) {
 		t.order = order
 		return t, nil
 	}
+	if first == newSet {
+		t.order = newSet
+		return t, t.ofSet(words[1:])
+	}
 	if turn, ok := turns[first]; ok {
 		t.turn = turn
 		if len(words) == 1 {
@@ -74,6 +81,17 @@ func parseLine(line string, setup evidence.Setup, unit string) (typed, error) {
 	t.entry, err = parseReading(body, setup, unit)
 	t.entry.Note = t.note
 	return t, err
+}
+
+// ofSet takes a set's number.
+func (t *typed) ofSet(words []string) error {
+	if len(words) == 1 {
+		if n, err := strconv.Atoi(words[0]); err == nil && n >= 1 && n <= evidence.MostSets {
+			t.set = n
+			return nil
+		}
+	}
+	return fmt.Errorf("set goes with its number, from 1 to %d: type for example set 2 once the protractor is moved on the crank", evidence.MostSets)
 }
 
 // between is what may stand between an angle and a depth. A comma within a number

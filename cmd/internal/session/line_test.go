@@ -42,7 +42,7 @@ func TestJotLines(t *testing.T) {
 	} {
 		got, err := parseLine(c.line, setup, "mm")
 		require.NoError(t, err, c.line)
-		require.Equal(t, typed{c.order, sheet.Entry{Angle: c.angle, Depth: c.depth, Note: got.entry.Note}, c.note, c.turn}, got, c.line)
+		require.Equal(t, typed{c.order, sheet.Entry{Angle: c.angle, Depth: c.depth, Note: got.entry.Note}, c.note, c.turn, 0}, got, c.line)
 		if c.order == takeReading {
 			require.Equal(t, c.note, got.entry.Note, c.line)
 		}
@@ -62,6 +62,16 @@ func TestJotLines(t *testing.T) {
 		require.ErrorContains(t, err, says, line)
 		require.True(t, utf8.ValidString(err.Error()))
 		require.NotContains(t, err.Error(), "\x1b")
+	}
+	for line, set := range map[string]int{"set 2": 2, "SET 20 # moved": 20, "set\t1": 1} {
+		got, err := parseLine(line, setup, "mm")
+		require.NoError(t, err, line)
+		require.Equal(t, newSet, got.order, line)
+		require.Equal(t, set, got.set, line)
+	}
+	for _, line := range []string{"set", "set 0", "set -1", "set 21", "set 2 3", "set two", "set 2.0", "set 99999999999999999999"} {
+		_, err := parseLine(line, setup, "mm")
+		require.ErrorContains(t, err, "set goes with its number, from 1 to 20", line)
 	}
 	setup.Protractor.Scale = evidence.Quadrants
 	_, err := parseLine("12 3.2", setup, "mm")

@@ -18,6 +18,7 @@ const Help = `What to type:
   b 11.8 0.70               after turning back, as the next ones are
   f 340 4.10                after turning forward again
   b, f                      only say which way the crank is turned from here on
+  set 2                     once the protractor is moved on the crank
   undo                      delete the last reading; it stays as a comment
   list, plot, next          what was read; the curve; the next best reading
   # new pointer             a remark
@@ -28,7 +29,13 @@ const Help = `What to type:
 // whose next lines may count on it; who is patient may try again.
 func (s *Session) obey(line string) (ended bool, err error) {
 	t, err := parseLine(line, s.Job.Setup, s.Job.Unit)
-	if err != nil {
+	if err == nil && t.order == newSet {
+		err = s.setTo(t.set)
+	}
+	switch {
+	case err != nil && t.order == newSet && !s.Patient: // what comes below would be of another set
+		return false, err
+	case err != nil:
 		s.bad++
 		s.tell("%v", err)
 		return false, nil
@@ -69,6 +76,51 @@ func (s *Session) turnTo(turn evidence.TurnDirection) {
 	}
 }
 
+// setTo goes on in the next set, or back to the last one that has readings.
+func (s *Session) setTo(set int) error {
+	last := lastSet(s.state.Readings)
+	switch set {
+	case s.set:
+		s.tell("It is set %d already.", set)
+		return nil
+	case last, last + 1:
+		s.set = set
+	default:
+		return fmt.Errorf("set %d: the readings so far are of set %d: type set %[2]d to go on with it, or set %d once the protractor is moved on the crank", set, last, last+1)
+	}
+	s.take(s.state.Readings)
+	s.tell("Readings are of set %d from here on.%s", set, s.anew())
+	s.answer(s.state.Standing())
+	return nil
+}
+
+// anew says what a new set has to be read for, where there is none of it yet.
+func (s *Session) anew() string {
+	if s.set == lastSet(s.state.Readings) {
+		return ""
+	}
+	return fmt.Sprintf(" TDC stands elsewhere on the protractor now: read the piston on both sides of it again, and each mark, as a [[mark]] of the same name with set = %d.", s.set)
+}
+
+// keepSet keeps the set at hand with the readings: as they may have become in another
+// program, or by undoing, it is that of the last of them or the next.
+func (s *Session) keepSet(readings []evidence.Reading) {
+	last := lastSet(readings)
+	kept := min(max(s.set, last), last+1)
+	if kept != s.set && s.set > 0 {
+		s.tell("Readings are of set %d from here on: the last one is of set %d.", kept, last)
+	}
+	s.set = kept
+}
+
+// lastSet is the set of the last reading, the first one without any.
+func lastSet(readings []evidence.Reading) int {
+	if n := len(readings); n > 0 {
+		return evidence.SetOf(readings[n-1].Set)
+	}
+	return 1
+}
+
 // show answers with the readings or the plot.
 func (s *Session) show(text string, err error) {
 	if err != nil {
@@ -87,7 +139,7 @@ func (s *Session) write(t typed) error {
 		return s.undo()
 	}
 	before := s.state
-	t.entry.Turn = s.turn
+	t.entry.Turn, t.entry.Set = s.turn, s.set
 	readings, err := s.Store.Add(t.entry)
 	if err != nil {
 		return err

@@ -47,6 +47,7 @@ type Session struct {
 	Patient bool // who types may type a line again that was not kept
 
 	turn   evidence.TurnDirection // of the readings to come
+	set    int                    // of the readings to come, from 1
 	state  State
 	warned bool // of turning back
 	bad    int  // lines that were not understood
@@ -89,6 +90,9 @@ func (s *Session) Open(says string) ([]Said, error) {
 	}
 	if n := len(readings); n > 0 {
 		s.turn = readings[n-1].Turn
+	}
+	if s.set = lastSet(readings); s.set > 1 {
+		s.tell("These readings go on in set %d, as the last one: type set %d once the protractor is moved on the crank.", s.set, s.set+1)
 	}
 	s.take(readings)
 	return s.flush(), nil
@@ -167,9 +171,11 @@ func (s *Session) warnOfTurningBack() {
 func (s *Session) take(readings []evidence.Reading) {
 	j := s.Job
 	j.Setup.Protractor = j.Setup.Protractor.WrittenAs(readings)
-	s.state = State{Job: j, File: s.File, Readings: readings, Width: s.Width}
+	s.keepSet(readings)
+	s.state = State{Job: j, File: s.File, Readings: readings, Set: s.set, Width: s.Width}
 	cylinder := s.cylinder(readings)
-	if len(readings) >= least || len(cylinder.Stops)+len(cylinder.Dwell)+len(cylinder.Views) > 0 {
+	s.state.Current = cylinder.Readings
+	if len(cylinder.Readings) >= least || len(cylinder.Stops)+len(cylinder.Dwell)+len(cylinder.Views) > 0 {
 		if result, err := tdc.Find(j.Setup, cylinder); err != nil {
 			s.state.Why = err
 		} else {
@@ -179,11 +185,13 @@ func (s *Session) take(readings []evidence.Reading) {
 	s.state.Next = s.next()
 }
 
-// cylinder is the job's, with its stops, dwells and views, and these readings.
+// cylinder is the job's as it is read in the set at hand: these readings, and in the
+// first set its stops, dwells and views.
 func (s *Session) cylinder(readings []evidence.Reading) evidence.Cylinder {
 	i := slices.IndexFunc(s.Job.Cylinders, func(c evidence.Cylinder) bool { return c.Number == s.Number })
 	c := s.Job.Cylinders[i]
 	c.Readings = readings
+	c, _ = c.In(s.set)
 	return c
 }
 
@@ -201,6 +209,6 @@ func (s *Session) next() *plan.Next {
 		return nil
 	}
 	opening := []int{0, 2, 3, 5} // of three pairs, the deepest first
-	point := p.Points[opening[min(len(s.state.Readings), len(opening)-1)]]
+	point := p.Points[opening[min(len(s.state.Current), len(opening)-1)]]
 	return &plan.Next{Place: point.Place, Drop: point.Drop}
 }

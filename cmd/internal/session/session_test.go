@@ -48,7 +48,7 @@ func (m *memory) Add(e sheet.Entry) ([]evidence.Reading, error) {
 	if err != nil {
 		return nil, err
 	}
-	m.readings = append(m.readings, evidence.Reading{Angle: angle, Depth: depth, Turn: e.Turn, Note: e.Note, Line: len(m.readings) + 2})
+	m.readings = append(m.readings, evidence.Reading{Angle: angle, Depth: depth, Turn: e.Turn, Note: e.Note, Set: e.Set, Line: len(m.readings) + 2})
 	m.typed = append(m.typed, e.Angle+","+e.Depth)
 	return m.readings, nil
 }
@@ -91,10 +91,13 @@ func sitting(patient bool) (*session.Session, *memory) {
 
 // reading is a line for a crank at u deg from TDC at 5 deg, whose piston is at the
 // slider-crank's drop.
-func reading(t *testing.T, u float64) string {
+func reading(t *testing.T, u float64) string { return readingAt(t, 5, u) }
+
+// readingAt is reading with TDC at top deg.
+func readingAt(t *testing.T, top, u float64) string {
 	crank, err := geometry.NewSliderCrank(86, 146, 0)
 	require.NoError(t, err)
-	return fmt.Sprintf("%.2f %.3f", u+5, float64(crank.Drop(geometry.Angle(u)*geometry.Degree)))
+	return fmt.Sprintf("%.2f %.3f", u+top, float64(crank.Drop(geometry.Angle(u)*geometry.Degree)))
 }
 
 // words are what was said of a kind.
@@ -209,4 +212,112 @@ func TestSessionWarnsOnce(t *testing.T) {
 	said, _, err = s.Obey("back")
 	require.NoError(t, err)
 	require.NotContains(t, words(said, session.Remark), "turn back only")
+}
+
+// The protractor is moved: TDC is that of the readings of the new set alone, each is
+// kept with its set, and coming back goes on in the last one and says so.
+func TestSessionOfSets(t *testing.T) {
+	s, store := sitting(true)
+	obey := func(line string) (remark, answer string) {
+		said, _, err := s.Obey(line)
+		require.NoError(t, err)
+		return strings.Join(strings.Fields(words(said, session.Remark)), " "), strings.Join(strings.Fields(words(said, session.Answer)), " ")
+	}
+	_, err := s.Open("")
+	require.NoError(t, err)
+	angles := []float64{-25, -16, -9, 8, 15, 24}
+	for _, u := range angles {
+		obey(reading(t, u))
+	}
+	remark, _ := obey("set 3")
+	require.Contains(t, remark, "set 3: the readings so far are of set 1: type set 1 to go on with it, or set 2 once the protractor is moved on the crank")
+	remark, _ = obey("set 1")
+	require.Contains(t, remark, "It is set 1 already.")
+	remark, answer := obey("set 2")
+	require.Contains(t, remark, "Readings are of set 2 from here on.")
+	require.Contains(t, remark, "each mark, as a [[mark]] of the same name with set = 2")
+	require.Contains(t, answer, "6 readings, none in set 2. TDC needs at least 3 readings")
+	remark, _ = obey("set 1") // nothing was read in set 2 yet
+	require.Contains(t, remark, "Readings are of set 1 from here on.")
+	require.NotContains(t, remark, "elsewhere")
+	obey("set 2")
+	for n, u := range angles {
+		_, answer = obey(readingAt(t, 95, u))
+		require.True(t, strings.HasPrefix(answer, fmt.Sprint(7+n)), answer)
+		require.NotContains(t, answer, "does not fit")
+		if n < 2 {
+			require.Contains(t, answer, "TDC needs at least 3 readings")
+		}
+		require.Equal(t, 2, store.readings[6+n].Set)
+	}
+	require.Contains(t, answer, "TDC 9")
+	require.Contains(t, answer, "moved")
+	_, answer = obey("list")
+	require.Contains(t, answer, "Set No. turn")
+	require.Contains(t, answer, "1 6 forward 29")
+	require.Contains(t, answer, "2 7 forward 70")
+	_, answer = obey("undo")
+	require.Contains(t, answer, "11 readings, 5 in set 2.")
+	said, err := s.End()
+	require.NoError(t, err)
+	require.Regexp(t, `11 readings, 5 in set 2 in here: true TDC is at 9[45]\.`, strings.Join(strings.Fields(words(said, session.Answer)), " "))
+
+	back := &session.Session{Job: s.Job, Number: 1, File: "here", Store: store, Ground: s.Ground, Width: 60}
+	said, err = back.Open("")
+	require.NoError(t, err)
+	require.Contains(t, words(said, session.Remark), "These readings go on in set 2, as the last one: type set 3 once the protractor is moved on the crank.")
+	_, _, err = back.Obey(readingAt(t, 95, 24))
+	require.NoError(t, err)
+	require.Equal(t, 2, store.readings[11].Set)
+	// through a pipe the lines below a set that is refused would count as another's
+	for _, line := range []string{"set 4", "set", "set second"} {
+		_, _, err = back.Obey(line)
+		require.ErrorContains(t, err, "set", line)
+	}
+}
+
+// Undone readings, and what another program wrote, take the set at hand with them.
+func TestSetFollowsTheReadings(t *testing.T) {
+	s, store := sitting(true)
+	_, err := s.Open("")
+	require.NoError(t, err)
+	for _, line := range []string{reading(t, -20), "set 2", reading(t, -20), "set 3"} {
+		_, _, err = s.Obey(line)
+		require.NoError(t, err)
+	}
+	said, _, err := s.Obey("undo")
+	require.NoError(t, err)
+	require.Contains(t, words(said, session.Remark), "Readings are of set 2 from here on: the last one is of set 1.")
+	_, _, err = s.Obey(reading(t, 20))
+	require.NoError(t, err)
+	require.Equal(t, 2, store.readings[1].Set)
+	store.readings[1].Set = 3
+	said, err = s.End()
+	require.NoError(t, err)
+	require.Contains(t, words(said, session.Remark), "Readings are of set 3 from here on: the last one is of set 3.")
+}
+
+// Once the protractor is the limit it is said, with what makes the marks surer all the same.
+func TestSessionSaysThatTheProtractorIsTheLimit(t *testing.T) {
+	s, _ := sitting(true)
+	_, err := s.Open("")
+	require.NoError(t, err)
+	for _, set := range []int{1, 2} {
+		heard := 0
+		for _, turn := range []string{"f ", "b "} {
+			for u := -28.5; u < 29; u += 3 {
+				said, _, err := s.Obey(turn + readingAt(t, float64(5+90*(set-1)), u))
+				require.NoError(t, err)
+				answer := strings.Join(strings.Fields(words(said, session.Answer)), " ")
+				if strings.Contains(answer, "is now the limit") {
+					heard++
+					require.Contains(t, answer, "The protractor's own error of 0.25 deg is now the limit: more readings hardly help, a finer protractor does. For the marks so does "+
+						fmt.Sprintf("moving the wheel on the crank, by a good part of a turn, and reading marks and piston again as set %d.", set+1))
+				}
+			}
+		}
+		require.Equal(t, 1, heard, "once a set")
+		_, _, err = s.Obey("set 2")
+		require.NoError(t, err)
+	}
 }

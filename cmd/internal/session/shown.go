@@ -22,15 +22,15 @@ func (j State) Summary() ([]byte, error) {
 	case len(j.Readings) == 0:
 		d.Say(fmt.Sprintf("No readings in %s yet.", j.File))
 	case j.Result != nil && find.CannotTell(*j.Result):
-		d.Say(fmt.Sprintf("%s in %s. %s", words.Count(len(j.Readings), "reading"), j.File, j.state(State{})))
+		d.Say(fmt.Sprintf("%s in %s. %s", j.count(), j.File, j.state(State{})))
 		d.List(j.find().Warnings(*j.Result))
 	case j.Result == nil:
-		d.Say(fmt.Sprintf("%s in %s; TDC cannot be determined from them yet.", words.Count(len(j.Readings), "reading"), j.File))
+		d.Say(fmt.Sprintf("%s in %s; TDC cannot be determined from them yet.", j.count(), j.File))
 	case j.Result.AgainstTurn():
 		d.List(j.find().Warnings(*j.Result))
 	default:
 		d.Say(fmt.Sprintf("%s in %s: true TDC is at %s on the protractor (95 %%).",
-			words.Count(len(j.Readings), "reading"), j.File, j.bench().ReadsWithin(j.Result.TDC)))
+			j.count(), j.File, j.bench().ReadsWithin(j.Result.TDC)))
 		d.List(j.find().Warnings(*j.Result))
 	}
 	return form.Terminal(d, j.Width)
@@ -44,11 +44,12 @@ func (j State) List() (string, error) {
 		angles = append(angles, r.Angle.Degrees())
 	}
 	angle := words.AsRead(angles, j.Job.Setup.Protractor.Step.Degrees())
+	earlier := len(j.Readings) - len(j.Current)
 	for i, r := range j.Readings {
 		off, suspect := "", ""
-		if j.fitted() {
-			off = j.bench().SignedDepth(j.Result.Readings[i].Residual)
-			if j.Result.Readings[i].Suspect {
+		if j.fitted() && i >= earlier {
+			off = j.bench().SignedDepth(j.Result.Readings[i-earlier].Residual)
+			if j.Result.Readings[i-earlier].Suspect {
 				suspect = "suspect"
 			}
 		}
@@ -57,10 +58,22 @@ func (j State) List() (string, error) {
 			words.Cut(r.Note, 18),
 		})
 	}
+	j.withSets(&t)
 	var d doc.Document
 	d.Table(t)
 	text, err := form.Terminal(d, j.Width)
 	return string(text), err
+}
+
+// withSets puts the sets before the readings' numbers, where there are several.
+func (j State) withSets(t *doc.Table) {
+	if j.Set < 2 {
+		return
+	}
+	t.Header = append([]string{"Set"}, t.Header...)
+	for i, r := range j.Readings {
+		t.Rows[i] = append([]string{strconv.Itoa(evidence.SetOf(r.Set))}, t.Rows[i]...)
+	}
 }
 
 // Plot is the drop curve with the readings on it, in plain characters.

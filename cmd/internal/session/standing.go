@@ -3,6 +3,7 @@ package session
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"evendrop/cmd/internal/answer/find"
@@ -17,12 +18,14 @@ import (
 // State is where a job stands while its readings are typed.
 type State struct {
 	Job      job.Job
-	File     string // the readings file
-	Readings []evidence.Reading
-	Result   *tdc.Result // nil while the readings do not tell TDC
-	Why      error       // why not; nil while they are too few to ask
-	Next     *plan.Next  // nil when no place is left to read
-	Width    int         // of a line of text, in characters
+	File     string             // the readings file
+	Readings []evidence.Reading // of all sets
+	Set      int                // that is read now
+	Current  []evidence.Reading // of that set: by them the result is
+	Result   *tdc.Result        // nil while the readings do not tell TDC
+	Why      error              // why not; nil while they are too few to ask
+	Next     *plan.Next         // nil when no place is left to read
+	Width    int                // of a line of text, in characters
 }
 
 // least is how few readings TDC is asked of.
@@ -64,13 +67,30 @@ func (j State) Standing() string {
 	if len(j.Readings) == 0 {
 		return j.block([]string{"No readings yet. " + j.state(State{}), j.nextWords()})
 	}
-	return j.block([]string{words.Count(len(j.Readings), "reading") + ". " + j.state(State{}), j.nextWords()})
+	return j.block([]string{j.count() + ". " + j.state(State{}), j.nextWords()})
+}
+
+// count is how many readings there are, and in a later set how many of it.
+func (j State) count() string {
+	text := words.Count(len(j.Readings), "reading")
+	if j.Set > 1 {
+		text += fmt.Sprintf(", %s in set %d", numberOr(len(j.Current), "none"), j.Set)
+	}
+	return text
+}
+
+// numberOr is a number, or a word for zero.
+func numberOr(n int, none string) string {
+	if n == 0 {
+		return none
+	}
+	return strconv.Itoa(n)
 }
 
 // state is TDC, its interval and by how much it moved.
 func (j State) state(before State) string {
 	switch {
-	case j.Result == nil && len(j.Readings) < least:
+	case j.Result == nil && len(j.Current) < least:
 		return fmt.Sprintf("TDC needs at least %d readings, on both sides of it.", least)
 	case j.Result == nil:
 		return fmt.Sprintf("TDC cannot be determined yet: %v.", j.bench().Refused(j.Why))
@@ -99,8 +119,8 @@ func (j State) agreed(before State) string {
 	}
 	text := fmt.Sprintf(" The readings agree to %s.", readings)
 	if j.limited() && !(before.Result != nil && before.limited()) {
-		text += fmt.Sprintf(" The protractor's own error of %s deg is now the limit: more readings hardly help, a finer protractor does.",
-			words.Plain(j.Job.Setup.Protractor.Error.Degrees()))
+		text += fmt.Sprintf(" The protractor's own error of %s deg is now the limit: more readings hardly help, a finer protractor does. %s",
+			words.Plain(j.Job.Setup.Protractor.Error.Degrees()), words.MoveWheel(j.Set+1))
 	}
 	return text
 }
@@ -140,7 +160,7 @@ func (j State) nextWords() string {
 	then := now.Expanded * (n.Uncertainty / now.Uncertainty)
 	text += fmt.Sprintf(" (protractor near %s, gauge near %s): then they agree to ±%s.",
 		j.bench().Reads(at, 0), j.bench().Depth(depth), words.WithinDegrees(then))
-	if len(j.Readings) >= usualReadings && float64(n.Uncertainty) > hardlyBetter*float64(now.Uncertainty) {
+	if len(j.Current) >= usualReadings && float64(n.Uncertainty) > hardlyBetter*float64(now.Uncertainty) {
 		text += " More readings will hardly help."
 	}
 	return text
@@ -177,7 +197,7 @@ func (j State) misfit(before State) string {
 		return ""
 	}
 	blame := ""
-	if len(j.Readings) <= few {
+	if len(j.Current) <= few {
 		blame = ", or one before it is wrong"
 	}
 	return fmt.Sprintf("This reading does not fit%s: it is off by %s, %.0f times its expected error. Retype, or keep? Type undo and then "+
@@ -196,9 +216,10 @@ func (j State) suspects(before State) string {
 		}
 	}
 	var names []string
+	earlier := len(j.Readings) - len(j.Current)
 	for i, r := range j.Result.Readings {
-		if r.Suspect && !old[r.Line] && i < len(j.Readings)-1 {
-			names = append(names, fmt.Sprintf("reading %d, %s deg %s", i+1, j.bench().Reads(r.Angle, 1), j.bench().Depth(j.Job.Setup.Gauge.Falling(j.Readings[i].Depth))))
+		if r.Suspect && !old[r.Line] && i < len(j.Current)-1 {
+			names = append(names, fmt.Sprintf("reading %d, %s deg %s", earlier+i+1, j.bench().Reads(r.Angle, 1), j.bench().Depth(j.Job.Setup.Gauge.Falling(j.Current[i].Depth))))
 		}
 	}
 	if len(names) == 0 {

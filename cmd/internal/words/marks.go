@@ -53,6 +53,9 @@ func (b Bench) ofMark(f finding.Finding) string {
 	switch f := f.(type) {
 	case finding.ReadingsApart:
 		return fmt.Sprintf("The readings lie %s deg apart: read again. A decimal is written with a point, as in [3.5, 3.5].", tenths(f.Apart))
+	case finding.SetsApart:
+		return fmt.Sprintf("Set %d has it %s deg %s than all its sets together, and up to %s could be chance: check what was read, and in which set. "+
+			"Until then it is known no better than the sets agree.", f.Set, Fixed(math.Abs(f.By.Degrees()), 2), Later(f.By), Fixed(f.Limit.Degrees(), 2))
 	case finding.FarOff:
 		return fmt.Sprintf("Off by %s deg: first check what was read and typed, and should_be.", Signed(f.Off.Degrees(), 1))
 	case finding.KnownToAssumed:
@@ -105,7 +108,15 @@ func doubt(f finding.NotByReadings) (in, help string) {
 	case finding.DoubtHealthy:
 		return "where it should be", "More healthy engines, kept together,"
 	}
-	return "the protractor's own error and step", "A finer protractor"
+	switch {
+	case f.Set == 0: // of no set that anybody numbered
+		help = "A finer protractor"
+	case f.MoveWheel:
+		help = fmt.Sprintf("A finer protractor, or the wheel moved on the crank and mark and piston read again as set %d,", f.Set)
+	default:
+		help = fmt.Sprintf("A finer protractor, or the mark read in set %d as well,", f.Set)
+	}
+	return "the protractor's own error and step", help
 }
 
 // offsetMakes is of one mark or of several.

@@ -22,6 +22,8 @@ var toldOfMarks = []struct {
 	words   string
 }{
 	{finding.ReadingsApart{Mark: pin, Apart: deg(2)}, "The readings lie 2.0 deg apart: read again. A decimal is written with a point, as in [3.5, 3.5]."},
+	{finding.SetsApart{Mark: pin, Set: 2, By: deg(-1.5), Limit: deg(0.614)}, "Set 2 has it 1.50 deg earlier than all its sets together, and up to 0.61 could be chance: " +
+		"check what was read, and in which set. Until then it is known no better than the sets agree."},
 	{finding.FarOff{Mark: pin, Off: deg(-80)}, "Off by -80.0 deg: first check what was read and typed, and should_be."},
 	{finding.KnownToAssumed{Mark: pin, KnownTo: deg(0.5)}, "known_to is not stated: taken as 0.5 deg of crank."},
 	{finding.ShouldBeAssumed{Mark: pin}, `should_be is not stated: compared with the piston's TDC, 0. State it, or should_be = "unknown" where nobody knows.`},
@@ -37,6 +39,12 @@ var toldOfMarks = []struct {
 	{finding.MoreReadings{Mark: pin, OfMark: 2, OfPiston: 2}, "2 more readings of the mark, and as many of the piston each side of TDC, would settle it, if it stays where it is."},
 	{finding.NotByReadings{Mark: pin, Needed: deg(0.123), Doubt: finding.DoubtProtractor},
 		"More readings like these would not settle it: that takes ± 0.12 deg, and most of the doubt is in the protractor's own error and step. A finer protractor would help."},
+	{finding.NotByReadings{Mark: pin, Needed: deg(0.1), Doubt: finding.DoubtProtractor, Set: 2, MoveWheel: true},
+		"More readings like these would not settle it: that takes ± 0.1 deg, and most of the doubt is in the protractor's own error and step. " +
+			"A finer protractor, or the wheel moved on the crank and mark and piston read again as set 2, would help."},
+	{finding.NotByReadings{Mark: pin, Needed: deg(0.1), Doubt: finding.DoubtProtractor, Set: 2},
+		"More readings like these would not settle it: that takes ± 0.1 deg, and most of the doubt is in the protractor's own error and step. " +
+			"A finer protractor, or the mark read in set 2 as well, would help."},
 	{finding.NotByReadings{Mark: pin, Needed: deg(0.1), Doubt: finding.DoubtTDC, Source: "lash"},
 		"More readings like these would not settle it: that takes ± 0.1 deg, and most of the doubt is in TDC: lash. What shrinks TDC's uncertainty would help."},
 	{finding.NotByReadings{Mark: pin, Needed: deg(0.1), Doubt: finding.DoubtNominal},

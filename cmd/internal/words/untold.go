@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"evendrop/geometry"
+	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 )
@@ -51,7 +52,11 @@ func (b Bench) untold(f finding.Finding) string {
 func (b Bench) Refused(err error) error {
 	var refusal finding.Refusal
 	if errors.As(err, &refusal) {
-		return errors.New(b.Untold(refusal.Finding))
+		text := b.Untold(refusal.Finding)
+		if in, is := errors.AsType[*tdc.InSet](err); is {
+			text = fmt.Sprintf("set %d: %s", in.Set, text)
+		}
+		return errors.New(text)
 	}
 	return err
 }

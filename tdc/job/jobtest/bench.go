@@ -18,6 +18,8 @@ type bench struct {
 	inch       float64 // mm in the job's unit
 	start      float64 // crank angle of cylinder 1's TDC from the wheel's zero, radians
 	sameZero   bool
+	moved      float64 // crank degrees by which the wheel was moved on the crank, and all was read again; 0: it was not
+	again      bool    // cylinder 1's piston was read then
 	throws     []throw
 	members    []string // of the drive
 	camSpeed   map[string]bool
@@ -36,6 +38,12 @@ func (b *bench) invent() {
 	b.inventProtractor()
 	b.inventGauge()
 	b.inventThrows()
+	if b.all(3, "sets") {
+		b.moved = b.between(40, 170)
+		if b.protractor.wraps == 90 { // which ends at 90 either way
+			b.moved = b.between(5, 20)
+		}
+	}
 	for _, t := range b.throws {
 		b.inventCylinder(t)
 	}

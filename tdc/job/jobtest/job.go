@@ -27,6 +27,7 @@ type Job struct {
 	Kinds     []string // what is in it, such as "stops", "two cams" or "wraps 90"
 	Cylinders []Cylinder
 	Marks     int      // how many there are
+	Again     int      // how many of them were read in a second set as well
 	Healthy   bool     // HealthyFile is known-good figures for some of the marks
 	Motion    []string // the engine as flags of evendrop motion; nil where a dimension is unknown
 	Shifts    []string // shifts of marks as words for evendrop convert, with semicolons between the words
@@ -38,7 +39,7 @@ type Cylinder struct {
 	Number       int
 	TDC          float64  // degrees in the running direction from the protractor's zero, as a wheel without error shows it
 	ReadingsFile string   // "" without readings
-	Typed        []string // its readings as lines of evendrop jot
+	Typed        []string // its readings as lines of evendrop jot, the first of a set below the line that begins it
 	Pairs        []string // angles of its stops as words for evendrop halve
 }
 

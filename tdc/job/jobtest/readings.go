@@ -11,40 +11,57 @@ import (
 type reading struct {
 	u       float64 // radians from TDC
 	forward bool
+	set     int
 	angle   float64 // crank degrees as read
 	depth   string
 }
 
 // readings draws readings on both flanks, turned one way or both.
 func (b *bench) readings(c *Cylinder, tdc float64) {
-	list := b.places()
 	zero := b.about(20)
 	if b.sameZero {
 		zero = b.about(0.3)
 	}
-	for i := range list {
-		r := &list[i]
-		r.angle = b.protractor.read(tdc + r.u)
-		r.depth = b.gauge.read(b.engine.low(r.u, r.forward), zero, b.about(1))
+	list := b.set(1, tdc, zero)
+	if b.moved != 0 {
+		tdc += b.moved * degree
+		list = append(list, b.set(2, tdc, zero)...)
+		c.TDC, b.again = b.protractor.clean(tdc), b.again || c.Number == 1
+		b.has("sets")
 	}
 	if b.rarely("blunder") {
 		b.blunder(&list[b.IntN(len(list))])
 		b.has("blunder")
 	}
-	if b.seldom("out of order") {
+	if b.moved == 0 && b.seldom("out of order") {
 		b.Shuffle(len(list), func(i, k int) { list[i], list[k] = list[k], list[i] })
 		b.has("out of order")
 	}
 	c.ReadingsFile = fmt.Sprintf("cylinder-%d.csv", c.Number)
 	b.key("readings", strconv.Quote(c.ReadingsFile))
 	b.keep(c.ReadingsFile, b.sheet(list))
-	for _, r := range list {
+	for i, r := range list {
 		way := "b "
 		if r.forward {
 			way = "f "
 		}
+		if i > 0 && r.set > list[i-1].set {
+			way = fmt.Sprintf("set %d\n", r.set) + way
+		}
 		c.Typed = append(c.Typed, way+b.protractor.written(r.angle)+" "+r.depth)
 	}
+}
+
+// set is the readings of a set, TDC at a crank angle of the wheel.
+func (b *bench) set(set int, tdc, zero float64) []reading {
+	list := b.places()
+	for i := range list {
+		r := &list[i]
+		r.set = set
+		r.angle = b.protractor.read(tdc + r.u)
+		r.depth = b.gauge.read(b.engine.low(r.u, r.forward), zero, b.about(1))
+	}
+	return list
 }
 
 // places are where the crank is stopped, in the order that it comes to them.
@@ -111,12 +128,16 @@ func (b *bench) sheet(list []reading) string {
 	}
 	turns := slices.ContainsFunc(list, func(r reading) bool { return !r.forward }) || b.often("turn column")
 	notes := b.seldom("note column")
+	sets := list[len(list)-1].set > 1 || b.rarely("set column")
 	header := []string{"angle", "depth"}
 	if turns {
 		header = append(header, "turn")
 	}
 	if notes {
 		header = append(header, "sweep", "note")
+	}
+	if sets {
+		header = append(header, "set")
 	}
 	var out strings.Builder
 	row := func(cells []string) { out.WriteString(strings.Join(cells, between) + "\n") }
@@ -134,6 +155,9 @@ func (b *bench) sheet(list []reading) string {
 		}
 		if notes {
 			cells = append(cells, "A", map[bool]string{true: "", false: "wobbly <&> \u00e4"}[i%5 > 0])
+		}
+		if sets {
+			cells = append(cells, map[bool]string{true: "", false: strconv.Itoa(r.set)}[r.set == 1 && i%2 > 0])
 		}
 		row(cells)
 	}

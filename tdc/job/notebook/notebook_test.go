@@ -56,6 +56,11 @@ func TestAddKeepsTheFilesOwnForm(t *testing.T) {
 		{"tabs", "angle\tdepth\tnote\n340\t4\t\n", forward, "angle\tdepth\tnote\n340\t4\t\n342,5\t3.29\t\n"},
 		{"a turn column is added", "# c\nangle,depth\n340,4\n\n# d\n341,\"3.9\"\n", back,
 			"# c\nangle,depth,turn\n340,4,\n\n# d\n341,\"3.9\",\n11.8,0.70,backward\n"},
+		{"a set column is added", "angle,depth,turn,note\n340,4,,\n", sheet.Entry{Angle: "30", Depth: "3", Turn: evidence.Forward, Set: 2},
+			"angle,depth,turn,note,set\n340,4,,,\n30,3,forward,,2\n"},
+		{"a set column is there", "angle;set;depth\n340;;4\n341;2;4\n", sheet.Entry{Angle: "30", Depth: "3", Turn: evidence.Forward, Set: 2},
+			"angle;set;depth\n340;;4\n341;2;4\n30;2;3\n"},
+		{"set 1 is written where there is a column", "angle,depth,set\n340,4,\n", forward, "angle,depth,set\n340,4,\n342.5,3.29,1\n"},
 		{"old line ends", "angle,depth\r340,4\r", forward, "angle,depth\r340,4\r342.5,3.29\r"},
 		{"mixed line ends stay", "angle,depth\n340,4\r\n", forward, "angle,depth\n340,4\r\n342.5,3.29\r\n"},
 		{"a note in quotes", "angle,depth,note\n340,4,\n", noted, "angle,depth,note\n340,4,\n1,\"0.13\"\"\",\"loose, \"\"maybe\"\"\"\n"},
@@ -70,6 +75,7 @@ func TestAddKeepsTheFilesOwnForm(t *testing.T) {
 		require.Len(t, after, len(before)+1, c.name)
 		last := after[len(before)]
 		require.Equal(t, c.entry.Turn, last.Turn, c.name)
+		require.Equal(t, evidence.SetOf(c.entry.Set), evidence.SetOf(last.Set), c.name)
 		again, err := n.Readings()
 		require.NoError(t, err, c.name)
 		require.Equal(t, after, again, c.name)

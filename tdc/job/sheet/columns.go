@@ -2,7 +2,9 @@ package sheet
 
 import (
 	"errors"
+	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -11,7 +13,7 @@ import (
 	"evendrop/tdc/job/source"
 )
 
-var columnNames = []string{"angle", "depth", "turn", "sweep", "note"}
+var columnNames = []string{"angle", "depth", "turn", "sweep", "set", "note"}
 
 // columns is where the header row puts what.
 type columns struct {
@@ -102,6 +104,9 @@ func (c columns) reading(row []string, setup evidence.Setup) (evidence.Reading, 
 	if r.Turn, err = turn(c.of(row, "turn")); err != nil {
 		return r, c.wrong(row, "turn", err)
 	}
+	if r.Set, err = set(c.of(row, "set")); err != nil {
+		return r, c.wrong(row, "set", err)
+	}
 	return r, nil
 }
 
@@ -142,4 +147,26 @@ func turn(text string) (evidence.TurnDirection, error) {
 		return evidence.Backward, nil
 	}
 	return 0, errors.New("expected forward or backward, f or b, or nothing for forward")
+}
+
+// set is a set's number; 0 where it is left out.
+func set(text string) (int, error) {
+	if text == "" {
+		return 0, nil
+	}
+	n, err := strconv.Atoi(text)
+	if err != nil || n < 1 || n > evidence.MostSets {
+		return 0, fmt.Errorf("expected a whole number from 1 to %d: how often the protractor was set on the crank so far, or nothing for 1", evidence.MostSets)
+	}
+	return n, nil
+}
+
+// follows refuses a reading whose set does not follow that of the one before it: a
+// protractor that was moved does not come back to where it stood.
+func (c columns) follows(row []string, before, r evidence.Reading) error {
+	was, is := evidence.SetOf(before.Set), evidence.SetOf(r.Set)
+	if is == was || is == was+1 {
+		return nil
+	}
+	return c.wrong(row, "set", fmt.Errorf("the reading above is of set %d: expected %[1]d, or %d from where the protractor was moved", was, was+1))
 }

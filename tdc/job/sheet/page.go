@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"io"
+	"strconv"
 	"strings"
 
 	"evendrop/tdc/evidence"
@@ -15,6 +16,7 @@ type Entry struct {
 	Angle, Depth string // forms that ParseAngle and ParseLength read
 	Turn         evidence.TurnDirection
 	Note         string
+	Set          int // 0 is 1
 }
 
 // Page is a readings file taken apart so that it can be added to.
@@ -101,7 +103,7 @@ func (p *Page) Add(e Entry) (appended bool) {
 	for _, column := range []struct {
 		name   string
 		needed bool
-	}{{"turn", e.Turn == evidence.Backward}, {"note", e.Note != ""}} {
+	}{{"turn", e.Turn == evidence.Backward}, {"set", e.Set > 1}, {"note", e.Note != ""}} {
 		if _, ok := p.columns.place[column.name]; !ok && column.needed {
 			missing = append(missing, column.name)
 		}
@@ -125,6 +127,7 @@ func (p *Page) row(e Entry) []byte {
 	fields := make([]string, p.columns.count)
 	for name, text := range map[string]string{
 		"angle": p.number(e.Angle), "depth": p.number(e.Depth), "turn": e.Turn.String(),
+		"set":  strconv.Itoa(evidence.SetOf(e.Set)),
 		"note": strings.TrimLeft(e.Note, "# "), // a # at a row's beginning would make it a comment
 	} {
 		if i, ok := p.columns.place[name]; ok {

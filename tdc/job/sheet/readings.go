@@ -56,6 +56,9 @@ func (c columns) readings(setup evidence.Setup) ([]evidence.Reading, error) {
 			return nil, c.sheet.wrong(0, "more than 3,000 readings: expected what somebody read by hand")
 		}
 		reading, err := c.reading(row, setup)
+		if err == nil && len(readings) > 0 {
+			err = c.follows(row, readings[len(readings)-1], reading)
+		}
 		if err != nil {
 			return nil, err
 		}

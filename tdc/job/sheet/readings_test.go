@@ -114,6 +114,7 @@ func TestReadReadingsRefuses(t *testing.T) {
 		noHeader = `no header row: expected one such as angle,depth and below it a reading a row`
 		angle    = `expected an angle such as 12.5, 12 BTDC or 12°30'`
 		length   = `expected a length such as 81.4, 81.4 mm or 3.2 in`
+		set      = `expected a whole number from 1 to 20: how often the protractor was set on the crank so far, or nothing for 1`
 		place    = `a quote out of place: write "in" for inches, and put a field with quotes in quotes, with its own doubled`
 	)
 	for _, c := range []struct{ text, want string }{
@@ -127,9 +128,9 @@ func TestReadReadingsRefuses(t *testing.T) {
 		{"angle,turn\n12,f\n", `1:1: the header row has no column depth: expected for example angle,depth`},
 		{"depth,turn\n12,f\n", `1:1: the header row has no column angle: expected for example angle,depth`},
 		{"angle,depht\n12,3\n", `1:7: "depht": unknown column; did you mean "depth"?`},
-		{"angle,depth,temperature\n12,3,4\n", `1:13: "temperature": unknown column; expected angle, depth, turn, sweep or note`},
-		{"angle,depth,\n12,3,4\n", `1:13: "": unknown column; expected angle, depth, turn, sweep or note`},
-		{"angle,depth,\"°°\"\n", `1:13: "°°": unknown column; expected angle, depth, turn, sweep or note`},
+		{"angle,depth,temperature\n12,3,4\n", `1:13: "temperature": unknown column; expected angle, depth, turn, sweep, set or note`},
+		{"angle,depth,\n12,3,4\n", `1:13: "": unknown column; expected angle, depth, turn, sweep, set or note`},
+		{"angle,depth,\"°°\"\n", `1:13: "°°": unknown column; expected angle, depth, turn, sweep, set or note`},
 		{"angle,depth,Angle\n12,3,4\n", `1:13: "Angle": a second column angle: expected one`},
 		{"angle,depth_cm\n12,3\n", `1:7: "depth_cm": unknown unit: expected angle_deg, depth_mm or depth_in, or no unit`},
 		{"angle_rad,depth\n12,3\n", `1:1: "angle_rad": unknown unit: expected angle_deg, depth_mm or depth_in, or no unit`},
@@ -147,6 +148,16 @@ func TestReadReadingsRefuses(t *testing.T) {
 		{"angle,depth\n12,1e9\n", `2:4: depth "1e9": ` + length},
 		{"angle,depth\n12,1000000\n", `2:4: depth "1000000": expected a length of less than 100 m`},
 		{"angle,depth,turn\n12,3,left\n", `2:6: turn "left": expected forward or backward, f or b, or nothing for forward`},
+		{"angle,depth,set\n12,3,0\n", `2:6: set "0": ` + set},
+		{"angle,depth,set\n12,3,21\n", `2:6: set "21": ` + set},
+		{"angle,set,depth\n12,-1,3\n", `2:4: set "-1": ` + set},
+		{"angle,depth,set\n12,3,1.5\n", `2:6: set "1.5": ` + set},
+		{"angle,depth,set\n12,3,99999999999999999999\n", `2:6: set "99999999999999999999": ` + set},
+		{"angle,depth,set\n12,3,second\n", `2:6: set "second": ` + set},
+		{"angle,depth,set,set\n12,3,1,1\n", `1:17: "set": a second column set: expected one`},
+		{"angle,depth,set\n12,3,1\n13,3,3\n", `3:6: set "3": the reading above is of set 1: expected 1, or 2 from where the protractor was moved`},
+		{"angle,depth,set\n12,3,2\n13,3,1\n", `3:6: set "1": the reading above is of set 2: expected 2, or 3 from where the protractor was moved`},
+		{"angle,depth,set\n12,3,2\n13,3,\n", `3:6: set "": the reading above is of set 2: expected 2, or 3 from where the protractor was moved`},
 		{"angle,depth\n12,0.1\"\n", `2:7: ` + place},
 		{"angle,depth\n12,\"0.1\"x\n", `2:8: ` + place},
 		{"angle,depth,note\n12,3,\"never\nclosed\n", `2:1: a quote is opened on this line and never closed: close it, or leave it out`},
@@ -194,4 +205,20 @@ func TestDecimalCommasThatFillTheColumns(t *testing.T) {
 	} {
 		require.NoError(t, read(right), right)
 	}
+}
+
+// A column says which set a reading belongs to; nothing is the first, and a file may
+// begin in a later one: of another cylinder, say.
+func TestSetColumn(t *testing.T) {
+	sets := func(text string) (list []int) {
+		readings, err := sheet.ReadReadings("c.csv", []byte(text), bench(), "mm")
+		require.NoError(t, err, text)
+		for _, r := range readings {
+			list = append(list, r.Set)
+		}
+		return list
+	}
+	require.Equal(t, []int{0, 1, 2, 2, 3}, sets("angle,depth,set\n1,2,\n2,3,1\n3,4,2\n4,5, 2\n5,6,3\n"))
+	require.Equal(t, []int{2, 3}, sets("Set;angle;depth\n2;1;2\n3;1;2\n"))
+	require.Equal(t, []int{0, 0}, sets("angle,depth\n1,2\n2,3\n"))
 }

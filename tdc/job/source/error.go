@@ -73,15 +73,15 @@ func Locate(file string, data []byte, err error) error {
 	if !ok {
 		return err
 	}
-	before := data[:min(f.at, len(data))]
+	line, column := PlaceOf(data, f.at)
+	return &Error{File: file, Line: line, Column: column, Problem: f.Error(), Cause: f.error}
+}
+
+// PlaceOf is the line and the column of an offset, from 1.
+func PlaceOf(data []byte, at int) (line, column int) {
+	before := data[:min(at, len(data))]
 	start := bytes.LastIndexByte(before, '\n') + 1
-	return &Error{
-		File:    file,
-		Line:    LineOf(data, f.at),
-		Column:  utf8.RuneCount(before[start:]) + 1,
-		Problem: f.Error(),
-		Cause:   f.error,
-	}
+	return LineOf(data, at), utf8.RuneCount(before[start:]) + 1
 }
 
 // LineOf is the line of an offset, from 1.

@@ -29,6 +29,9 @@ type Document struct {
 // Line is the line that a table begins on, from 1.
 func (d *Document) Line(t *Table) int { return source.LineOf(d.data, t.at) }
 
+// Place is the line and the column of a value, from 1.
+func (d *Document) Place(v Value) (line, column int) { return source.PlaceOf(d.data, v.at) }
+
 // Lacks is a fault at the end of the document.
 func (d *Document) Lacks(what error) error { return source.Faultf(len(d.data), "%w", what) }
 

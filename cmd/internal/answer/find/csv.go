@@ -17,6 +17,12 @@ func (f Answer) CSV() ([]byte, error) {
 			"tdc", number, "true TDC", form.Digits(f.Shown(r.TDC.Angle).Degrees()), form.Digits(r.TDC.Uncertainty.Degrees()),
 			form.Digits(r.TDC.Expanded.Degrees()), "", "", strconv.Itoa(len(r.Readings)),
 		})
+		for _, s := range r.Earlier {
+			rows = append(rows, []string{
+				"tdc of earlier set", number, "set " + strconv.Itoa(s.Set), form.Digits(f.Shown(s.TDC.Angle).Degrees()), form.Digits(s.TDC.Uncertainty.Degrees()),
+				form.Digits(s.TDC.Expanded.Degrees()), "", "", strconv.Itoa(len(s.Readings)),
+			})
+		}
 		for _, m := range r.Methods {
 			rows = append(rows, []string{
 				"method", number, m.Name, form.Digits(f.Shown(m.Angle).Degrees()), form.Digits(m.Uncertainty.Degrees()),

@@ -7,12 +7,14 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/adjust"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/halve"
 )
 
 type cylinderJSON struct {
 	Number                int            `json:"number"`
 	TDC                   foundJSON      `json:"tdc"`
+	Sets                  []setJSON      `json:"sets" doc:"TDC on each setting of the protractor, the last one's being tdc"`
 	CannotTell            *string        `json:"cannot_tell" doc:"why tdc is not an answer to go by; null: it is one"`
 	Methods               []methodJSON   `json:"methods"`
 	Agreement             *agreementJSON `json:"agreement" doc:"equal drop against curve fit; null: one of them has no answer"`
@@ -29,7 +31,7 @@ type cylinderJSON struct {
 	WithAll               *tdcJSON       `json:"tdc_with_every_reading_trusted" doc:"null: no reading is suspect"`
 	Trials                *trialsJSON    `json:"trials" doc:"of the whole job, by JCGM 101; null: none were asked for"`
 	GoBack                *goBackJSON    `json:"go_back" doc:"what the gauge should show either side of TDC, turned forward; null: no depth was read, or in doubt which side is which"`
-	Warnings              []string       `json:"warnings"`
+	Warnings              []string       `json:"warnings" doc:"of the last set"`
 	Findings              []form.Finding `json:"findings" doc:"the warnings, with their numbers"`
 }
 
@@ -43,6 +45,16 @@ type tdcJSON struct {
 type foundJSON struct {
 	tdcJSON
 	AgreeTo float64 `json:"readings_expanded_deg" doc:"95 % half-width of what the readings agree to, before the protractor's own error"`
+}
+
+// setJSON is a cylinder on one setting of the protractor.
+type setJSON struct {
+	Set        int            `json:"set"`
+	TDC        foundJSON      `json:"tdc"`
+	CannotTell *string        `json:"cannot_tell" doc:"why tdc is not an answer to go by; null: it is one"`
+	Readings   int            `json:"readings"`
+	Warnings   []string       `json:"warnings"`
+	Findings   []form.Finding `json:"findings" doc:"the warnings, with their numbers"`
 }
 
 type methodJSON struct {
@@ -101,6 +113,7 @@ type readingJSON struct {
 	Residual float64 `json:"residual_mm" doc:"depth read less the curve's"`
 	Weight   float64 `json:"weight" doc:"1 to 0"`
 	Suspect  bool    `json:"suspect"`
+	Set      int     `json:"set" doc:"from 1: the setting of the protractor that it was read on"`
 }
 
 // goBackJSON is what the gauge should show either side of TDC, turned forward.
@@ -114,7 +127,7 @@ type goBackJSON struct {
 
 func (f Answer) cylinderJSON(r tdc.Result) cylinderJSON {
 	c := cylinderJSON{
-		Number: r.Number, TDC: foundJSON{f.tdcJSON(r.TDC), r.AgreeTo.Expanded.Degrees()}, CannotTell: said(f.Untold(r)),
+		Number: r.Number, TDC: f.foundJSON(r), CannotTell: said(f.Untold(r)),
 		CrownDepth: form.Finite(r.CrownDepth.Value), CrownDepthUncertainty: form.Finite(r.CrownDepth.Uncertainty),
 		Lash: form.Finite(r.Lash.Value), LashUncertainty: form.Finite(r.Lash.Uncertainty),
 		Scale: form.Finite(r.Scale.Value), ScaleUncertainty: form.Finite(r.Scale.Uncertainty),
@@ -143,11 +156,14 @@ func (f Answer) cylinderJSON(r tdc.Result) cylinderJSON {
 	for _, b := range r.Budget {
 		c.Budget = append(c.Budget, SourceJSON{b.Source, b.Angle.Degrees()})
 	}
-	for _, j := range r.Readings {
-		c.Readings = append(c.Readings, readingJSON{
-			j.File, j.Line, words.Stated(f.Shown(j.Angle)), f.Job.Setup.Gauge.Falling(j.Depth).Millimetres(),
-			j.Residual.Millimetres(), j.Weight, j.Suspect,
-		})
+	for _, s := range r.Sets() {
+		c.Sets = append(c.Sets, f.setJSON(s))
+		for _, j := range s.Readings {
+			c.Readings = append(c.Readings, readingJSON{
+				j.File, j.Line, words.Stated(f.Shown(j.Angle)), f.Job.Setup.Gauge.Falling(j.Depth).Millimetres(),
+				j.Residual.Millimetres(), j.Weight, j.Suspect, evidence.SetOf(j.Set),
+			})
+		}
 	}
 	if r.WithAll != nil {
 		all := f.tdcJSON(*r.WithAll)
@@ -201,6 +217,19 @@ func (f Answer) lowFirst(ends [2]geometry.Angle) [2]geometry.Angle {
 		ends[0], ends[1] = ends[1], ends[0]
 	}
 	return ends
+}
+
+// setJSON is one set's TDC, and what weakens it.
+func (f Answer) setJSON(r tdc.Result) setJSON {
+	return setJSON{
+		evidence.SetOf(r.Set), f.foundJSON(r), said(f.Untold(r)), len(r.Readings),
+		append([]string{}, f.bench().Findings(r.Findings)...), form.Findings(r.Findings, f.bench().Finding),
+	}
+}
+
+// foundJSON is TDC with what the readings agree to.
+func (f Answer) foundJSON(r tdc.Result) foundJSON {
+	return foundJSON{f.tdcJSON(r.TDC), r.AgreeTo.Expanded.Degrees()}
 }
 
 // tdcJSON is an estimate as the protractor shows it.

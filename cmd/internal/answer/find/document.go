@@ -6,6 +6,7 @@ import (
 
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/words"
 	"evendrop/tdc"
 	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
@@ -49,6 +50,7 @@ func (f Answer) short() doc.Document {
 		f.asked(&d, i)
 	}
 	d.Table(f.throwTable())
+	d.SayAs(doc.Quiet, f.comparedIn())
 	f.markTables(&d)
 	d.SayAs(doc.Quiet, "How sure, what else it may be, a check at the bench, and where to set the pointer: add --details.")
 	return d
@@ -57,7 +59,9 @@ func (f Answer) short() doc.Document {
 // asked adds what only a flag asks for.
 func (f Answer) asked(d *doc.Document, n int) {
 	if f.EveryReading {
-		d.Table(f.readingTable(f.Results[n]))
+		for _, r := range f.Results[n].Sets() {
+			d.Table(f.readingTable(r, len(f.Results[n].Earlier) > 0))
+		}
 	}
 	if n < len(f.Trials) {
 		d.Say(f.trials(f.Trials[n]))
@@ -100,6 +104,7 @@ func (f Answer) cylinder(d *doc.Document, n int, draw drawing) {
 	d.Section(f.named(r, "Where the piston turns round"))
 	draw.readings(d, n)
 	d.Table(f.methodTable(r))
+	d.List(f.earlier(r))
 	for _, text := range f.ofMethods(r) {
 		d.Say(text)
 	}
@@ -114,6 +119,15 @@ func (f Answer) cylinder(d *doc.Document, n int, draw drawing) {
 		d.Part("Every reading")
 	}
 	f.asked(d, n)
+}
+
+// earlier is where TDC stood on the protractor before it was moved, a line a set.
+func (f Answer) earlier(last tdc.Result) (list []string) {
+	for _, r := range last.Earlier {
+		list = append(list, fmt.Sprintf("Set %d, before the protractor was moved: TDC at %s (95 %%), by %s.",
+			r.Set, f.bench().ReadsWithin(r.TDC), words.Count(len(r.Readings), "reading")))
+	}
+	return list
 }
 
 // named is a text with its cylinder before it where there are several; nothing of
@@ -139,10 +153,15 @@ func (f Answer) cautions(details bool) string {
 	if slices.ContainsFunc(f.Job.Cylinders, func(c evidence.Cylinder) bool { return len(c.Stops) > 0 }) {
 		more = append(more, caution.Stop)
 	}
-	if slices.ContainsFunc(f.Results, func(r tdc.Result) bool { return finding.TurnsBack(r.Findings) }) || details && slices.ContainsFunc(f.Results, turnsBack) {
+	if slices.ContainsFunc(f.Results, asksToTurnBack) || details && slices.ContainsFunc(f.Results, turnsBack) {
 		more = append(more, caution.Back)
 	}
 	return caution.With(more...)
+}
+
+// asksToTurnBack tells whether what is found of any of its sets asks for it.
+func asksToTurnBack(r tdc.Result) bool {
+	return slices.ContainsFunc(r.Sets(), func(r tdc.Result) bool { return finding.TurnsBack(r.Findings) })
 }
 
 // turnsBack tells whether the details ask for it: of lash in the midpoints, or of what

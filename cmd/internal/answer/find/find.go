@@ -52,11 +52,16 @@ func (f Answer) several() bool { return len(f.Results) > 1 }
 func (f Answer) Untold(r tdc.Result) string { return f.bench().Untold(r.CannotTell) }
 
 // Warnings is what weakens a cylinder's answer, each a sentence with what to do.
-func (f Answer) Warnings(r tdc.Result) []string {
-	list := f.bench().Findings(r.Findings)
-	for i := range list {
-		if f.several() {
-			list[i] = fmt.Sprintf("Cylinder %d: %s", r.Number, list[i])
+func (f Answer) Warnings(last tdc.Result) (list []string) {
+	for _, r := range last.Sets() {
+		for _, text := range f.bench().Findings(r.Findings) {
+			if len(last.Earlier) > 0 {
+				text = words.Capital(inSet(last, r, text))
+			}
+			if f.several() {
+				text = fmt.Sprintf("Cylinder %d: %s", r.Number, text)
+			}
+			list = append(list, text)
 		}
 	}
 	return list

@@ -20,6 +20,7 @@ type findJSON struct {
 // throwJSON is a cylinder against the others; unknown is null.
 type throwJSON struct {
 	Cylinder         int      `json:"cylinder"`
+	Set              int      `json:"set" doc:"in which it is compared: the last that every cylinder was read in"`
 	Off              float64  `json:"off_deg"`
 	Uncertainty      float64  `json:"standard_uncertainty_deg"`
 	Expanded         float64  `json:"expanded_uncertainty_deg"`
@@ -45,7 +46,9 @@ func (f Answer) JSON() ([]byte, error) {
 		out.Cylinders = append(out.Cylinders, c)
 	}
 	for _, t := range f.Throws {
-		out.Throws = append(out.Throws, throwJSONOf(t))
+		j := throwJSONOf(t)
+		j.Set = f.throwSet()
+		out.Throws = append(out.Throws, j)
 	}
 	for _, c := range caution.List {
 		out.Cautions = append(out.Cautions, c.Hazard+": "+c.Advice)

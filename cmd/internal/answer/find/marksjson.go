@@ -18,6 +18,7 @@ type markJSON struct {
 	Off         *float64       `json:"off_deg" doc:"crank degrees, late positive; null where should_be is unknown"`
 	Uncertainty float64        `json:"standard_uncertainty_deg"`
 	Expanded    float64        `json:"expanded_uncertainty_deg" doc:"half-width of the 95 % interval"`
+	Sets        []markSetJSON  `json:"sets" doc:"that it was read in, combined in read_deg; empty: measured as a shift"`
 	Limit       *float64       `json:"limit_deg" doc:"null: none was given"`
 	Verdict     *string        `json:"verdict" enum:"within|outside|too close to call" doc:"null: no limit was given"`
 	Source      *string        `json:"source" doc:"of should_be; null: not said"`
@@ -25,6 +26,14 @@ type markJSON struct {
 	ToSettle    *string        `json:"to_settle" doc:"what would call it; null: it is called, or has no limit"`
 	Notes       []string       `json:"notes" doc:"what to ask before judging by it"`
 	Findings    []form.Finding `json:"findings" doc:"notes and to_settle, with their numbers"`
+}
+
+// markSetJSON is a mark as one setting of the protractor has it.
+type markSetJSON struct {
+	Set         int     `json:"set"`
+	Read        float64 `json:"read_deg" doc:"crank degrees after the set's own TDC"`
+	Uncertainty float64 `json:"standard_uncertainty_deg"`
+	Expanded    float64 `json:"expanded_uncertainty_deg"`
 }
 
 type ExplanationJSON struct {
@@ -71,6 +80,10 @@ func (f Answer) marksJSON() []markJSON {
 		j := markJSON{
 			Name: m.Name, On: m.On, Against: said(m.Against), Uncertainty: m.Uncertainty.Degrees(),
 			Expanded: m.Expanded.Degrees(), Source: said(f.source(m)), Notes: f.bench().Findings(m.Notes), Findings: form.Findings(m.Findings(), f.bench().Finding),
+			Sets: []markSetJSON{},
+		}
+		for _, s := range m.Sets {
+			j.Sets = append(j.Sets, markSetJSON{s.Set, s.Angle.Degrees(), s.Uncertainty.Degrees(), s.Expanded.Degrees()})
 		}
 		if m.ToSettle != nil {
 			j.ToSettle = said(f.bench().Finding(m.ToSettle))

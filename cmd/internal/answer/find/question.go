@@ -26,10 +26,23 @@ func Of(j job.Job) (Answer, error) {
 		}
 		answer.Results = append(answer.Results, result)
 	}
-	throws := tdc.Throws(j.Cylinders, answer.Results)
-	answer.Throws = mark.JudgeThrows(j.Setup.Engine, answer.Results, throws)
-	answer.Index = tdc.WheelIndex(answer.Results, throws)
+	if err := answer.compare(); err != nil {
+		return answer, err
+	}
 	return answer, answer.judge()
+}
+
+// compare holds the cylinders against one another, on the last setting of the protractor
+// that all of them were read on.
+func (f *Answer) compare() error {
+	results, ok := tdc.OnOneSet(f.Results)
+	if !ok {
+		return fmt.Errorf("%s: no set of readings has all cylinders in it, so their throws cannot be compared: read each of them in one set, or leave the others out of this job", f.Job.File)
+	}
+	throws := tdc.Throws(f.Job.Cylinders, results)
+	f.Throws = mark.JudgeThrows(f.Job.Setup.Engine, results, throws)
+	f.Index = tdc.WheelIndex(results, throws)
+	return nil
 }
 
 // Against is Of with the marks of a known-good file in place of the job's nominal
@@ -77,17 +90,28 @@ func (f *Answer) judge() error {
 }
 
 // NotJudged is why nothing can be judged by the answer: the first cylinder's TDC cannot
-// be told, or any cylinder's readings contradict the protractor's sense; "" where it can.
+// be told in one of its sets, or any cylinder's readings contradict the protractor's
+// sense; "" where it can.
 func (f Answer) NotJudged() string {
-	for i, r := range f.Results {
-		switch {
-		case i == 0 && CannotTell(r):
-			return f.Untold(r)
-		case r.AgainstTurn():
-			return fmt.Sprintf("cylinder %d: %s", r.Number, f.Untold(r))
+	for i, last := range f.Results {
+		for _, r := range last.Sets() {
+			switch {
+			case i == 0 && CannotTell(r):
+				return inSet(last, r, f.Untold(r))
+			case r.AgainstTurn():
+				return fmt.Sprintf("cylinder %d: %s", r.Number, inSet(last, r, f.Untold(r)))
+			}
 		}
 	}
 	return ""
+}
+
+// inSet is a text with its set before it where there are several; nothing of nothing.
+func inSet(last, r tdc.Result, text string) string {
+	if len(last.Earlier) == 0 || text == "" {
+		return text
+	}
+	return fmt.Sprintf("set %d: %s", r.Set, text)
 }
 
 // CannotTell tells whether a TDC is no answer to go by.
@@ -96,7 +120,7 @@ func CannotTell(r tdc.Result) bool { return r.CannotTell != nil }
 // Strict tells whether a mark, a throw or a crown is outside or too close to call,
 // or TDC cannot be determined to judge them by.
 func (f Answer) Strict() bool {
-	return slices.ContainsFunc(f.Results, CannotTell) ||
+	return slices.ContainsFunc(f.Results, func(r tdc.Result) bool { return slices.ContainsFunc(r.Sets(), CannotTell) }) ||
 		slices.ContainsFunc(f.Throws, func(t mark.JudgedThrow) bool { return t.Worst().Open() }) ||
 		slices.ContainsFunc(f.Marks, func(m mark.Judged) bool { return m.Verdict.Open() })
 }

@@ -1,6 +1,7 @@
 package find
 
 import (
+	"fmt"
 	"strconv"
 
 	"evendrop/cmd/internal/doc"
@@ -8,12 +9,15 @@ import (
 	"evendrop/tdc"
 )
 
-// readingTable is every reading, with what the curve leaves of it.
-func (f Answer) readingTable(r tdc.Result) doc.Table {
+// readingTable is every reading of a set, with what the curve leaves of it.
+func (f Answer) readingTable(r tdc.Result, ofSeveral bool) doc.Table {
 	b := f.bench()
 	t := doc.Table{Caption: "Every reading", Header: []string{
 		"Line", "turn", "angle, deg", "depth, " + b.Unit(), "residual, " + b.Unit(), "weight", "suspect",
 	}}
+	if ofSeveral {
+		t.Caption = fmt.Sprintf("Every reading of set %d", r.Set)
+	}
 	var angles, depths []float64
 	for _, j := range r.Readings {
 		angles, depths = append(angles, j.Angle.Degrees()), append(depths, b.In(j.Depth))

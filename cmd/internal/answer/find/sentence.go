@@ -20,6 +20,7 @@ func (f Answer) sentence() string {
 			parts = append(parts, f.where(r))
 		}
 	}
+	parts = append(parts, f.earlierUntold()...)
 	parts = append(parts, f.throwSentences()...)
 	if text := f.Headline(); text != "" {
 		parts = append(parts, text)
@@ -30,24 +31,29 @@ func (f Answer) sentence() string {
 // againstTurn says, before all else, of each cylinder whose readings go against their
 // turn that nothing can be called late or early, and what to type.
 func (f Answer) againstTurn() (parts []string) {
-	for _, r := range f.Results {
-		if !r.AgainstTurn() {
-			continue
+	for _, last := range f.Results {
+		for _, r := range last.Sets() {
+			if r.AgainstTurn() {
+				parts = append(parts, f.nearOnly(last, r))
+			}
 		}
-		places := words.Decimals(r.TDC.Expanded.Degrees())
-		its := ""
-		if f.several() {
-			its = fmt.Sprintf("cylinder %d's ", r.Number)
-		}
-		parts = append(parts, fmt.Sprintf("%s. Until then %sTDC is only known to be near %s deg on the protractor.",
-			words.Capital(f.named(r, f.Untold(r))), its, f.Reads(r.TDC.Angle, min(places, 1))))
 	}
 	return parts
 }
 
+// nearOnly says of a cylinder's set what to type, and that its TDC is no more than near.
+func (f Answer) nearOnly(last, r tdc.Result) string {
+	its := ""
+	if f.several() {
+		its = fmt.Sprintf("cylinder %d's ", r.Number)
+	}
+	return fmt.Sprintf("%s. Until then %sTDC is only known to be near %s deg on the protractor.",
+		words.Capital(f.named(r, inSet(last, r, f.Untold(r)))), its, f.Reads(r.TDC.Angle, min(words.Decimals(r.TDC.Expanded.Degrees()), 1)))
+}
+
 // where says where TDC is, or that it cannot be told.
 func (f Answer) where(r tdc.Result) string {
-	at := fmt.Sprintf("at %s on the protractor (95 %%)", f.bench().ReadsWithin(r.TDC))
+	at := fmt.Sprintf("at %s on the protractor%s (95 %%)", f.bench().ReadsWithin(r.TDC), asSet(r))
 	of := ""
 	if f.several() {
 		of = fmt.Sprintf(" of cylinder %d", r.Number)
@@ -65,6 +71,31 @@ func (f Answer) where(r tdc.Result) string {
 		return fmt.Sprintf("Cylinder %d's true TDC is %s.", r.Number, at)
 	}
 	return fmt.Sprintf("True TDC is %s.", at)
+}
+
+// asSet is the set that a TDC is of, where there are several.
+func asSet(r tdc.Result) string {
+	if len(r.Earlier) == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" as it is set now, in set %d", r.Set)
+}
+
+// earlierUntold says that an earlier set does not tell TDC, by which no mark is judged.
+func (f Answer) earlierUntold() (parts []string) {
+	for i, last := range f.Results {
+		for _, r := range last.Earlier {
+			if !CannotTell(r) || r.AgainstTurn() {
+				continue
+			}
+			text := f.named(last, fmt.Sprintf("TDC of set %d cannot be determined from its readings: %s.", r.Set, f.Untold(r)))
+			if i == 0 && len(f.Job.Marks) > 0 {
+				text += fmt.Sprintf(" No mark is judged: mend its readings, or leave set %d and its marks out.", r.Set)
+			}
+			parts = append(parts, text)
+		}
+	}
+	return parts
 }
 
 // agreeTo is what the readings agree to, to stand after the interval that has the

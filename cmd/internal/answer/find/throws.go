@@ -8,6 +8,8 @@ import (
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
+	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/mark"
 )
 
@@ -18,6 +20,7 @@ func (f Answer) throws(d *doc.Document) {
 	}
 	d.Section("The cylinders compared")
 	d.Table(f.throwTable())
+	d.SayAs(doc.Quiet, f.comparedIn())
 	d.SayAs(doc.Quiet, f.index())
 	if f.Throws[0].Crown == nil {
 		d.SayAs(doc.Quiet, "Crowns are not compared: say same_zero = true under [gauge] when one set-up of the gauge read every cylinder.")
@@ -29,6 +32,7 @@ func (f Answer) throwTable() doc.Table {
 	t := doc.Table{Caption: "The cylinders compared", Header: []string{
 		"Cylinder", "TDC at", "throw off", "± deg", "crown lower", "± " + bench.Unit(), "verdict",
 	}}
+	results, _ := tdc.OnOneSet(f.Results)
 	for i, throw := range f.Throws {
 		off, half := "-", ""
 		if i > 0 {
@@ -41,10 +45,27 @@ func (f Answer) throwTable() doc.Table {
 			places := words.Decimals(wide)
 			crown, crownHalf = words.Signed(value, places), words.Fixed(wide, places)
 		}
-		at := f.Reads(f.Results[i].TDC.Angle, words.Decimals(f.Results[i].TDC.Expanded.Degrees()))
+		at := f.Reads(results[i].TDC.Angle, words.Decimals(results[i].TDC.Expanded.Degrees()))
 		t.Add(states[throw.Worst()], strconv.Itoa(throw.Cylinder), at, off, half, crown, crownHalf, throwVerdict(throw))
 	}
 	return t
+}
+
+// throwSet is the set that the cylinders are compared in.
+func (f Answer) throwSet() int {
+	results, _ := tdc.OnOneSet(f.Results)
+	return evidence.SetOf(results[0].Set)
+}
+
+// comparedIn says in which set the cylinders are compared, where that is not the one that
+// each has its TDC of.
+func (f Answer) comparedIn() string {
+	for _, r := range f.Results {
+		if len(f.Throws) > 0 && evidence.SetOf(r.Set) != f.throwSet() {
+			return fmt.Sprintf("Compared as the protractor was set in set %d, the last that every cylinder was read in.", f.throwSet())
+		}
+	}
+	return ""
 }
 
 // throwVerdict is the worse of a throw's verdict and its crown's.

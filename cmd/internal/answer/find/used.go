@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 
 	"evendrop/cmd/internal/doc"
@@ -34,8 +35,10 @@ func (f Answer) used() doc.Facts {
 		add("Job file", legible.Undirected(filepath.Base(f.Job.File)))
 	}
 	for i, r := range f.Results {
-		if len(r.Readings) > 0 {
-			add(fmt.Sprintf("Readings, cylinder %d", r.Number), readingsText(r))
+		for _, s := range r.Sets() {
+			if len(s.Readings) > 0 {
+				add(fmt.Sprintf("Readings, cylinder %d", r.Number), inSet(r, s, readingsText(s)))
+			}
 		}
 		if i < len(f.Job.Cylinders) {
 			add(fmt.Sprintf("Other evidence, cylinder %d", r.Number), pairsText(f.Job.Cylinders[i]))
@@ -123,7 +126,19 @@ func nominalText(m mark.Judged) string {
 	if m.HasLimit {
 		text += ", ± " + words.Plain(m.Limit.Degrees())
 	}
-	return text + "; " + source
+	return text + "; " + source + setsText(m)
+}
+
+// setsText is the sets that a mark was read in, where there are several.
+func setsText(m mark.Judged) string {
+	if len(m.Sets) < 2 {
+		return ""
+	}
+	var sets []string
+	for _, s := range m.Sets {
+		sets = append(sets, strconv.Itoa(s.Set))
+	}
+	return "; read in sets " + words.And(sets)
 }
 
 // turnsIn is the directions that the readings were taken in, forward first.

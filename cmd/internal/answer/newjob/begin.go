@@ -51,6 +51,7 @@ func (b Begun) Text(width int) ([]byte, error) {
 func (b Begun) Readings() []byte {
 	return []byte(`# What the protractor and the gauge show, a reading a row, as they show it.
 # turn is forward (the running direction) or backward; sweep and note are free.
+# A column set may be added: 1, and 2, 3, ... each time the protractor was moved on the crank.
 # evendrop jot ` + filepath.Base(b.JobFile) + ` writes them here as you type them.
 angle,depth,turn,sweep,note
 `)

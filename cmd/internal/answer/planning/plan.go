@@ -57,8 +57,8 @@ func (p Plan) sentence() string {
 	reach := fmt.Sprintf("%d readings, %s, will agree on TDC to about ± %[4]s deg (95 %%), a standard uncertainty of %[3]s deg.",
 		n, turns, words.Fixed(f.AgreeTo.Uncertainty.Degrees(), places), words.WithinDegrees(f.AgreeTo.Expanded))
 	if own := p.Job.Setup.Protractor.Error; own > 0 {
-		reach += fmt.Sprintf(" With the protractor's own error of %s deg TDC is known to ± %s deg: more readings do not shrink that error, a finer protractor does.",
-			words.Plain(own.Degrees()), words.WithinDegrees(f.TDC.Expanded))
+		reach += fmt.Sprintf(" With the protractor's own error of %s deg TDC is known to ± %s deg: more readings do not shrink that error, a finer protractor does. %s",
+			words.Plain(own.Degrees()), words.WithinDegrees(f.TDC.Expanded), words.MoveWheel(2))
 	}
 	switch {
 	case p.Target == nil:
