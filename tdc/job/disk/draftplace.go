@@ -25,6 +25,11 @@ func (d *draft) place() error {
 		}
 		d.temporary = name
 	}
+	// an older text is not to be seen by that name even for a moment: whoever opened it
+	// then would save it over what another program put there since
+	if now, err := d.root.Lstat(d.name); err != nil || !os.SameFile(now, d.old) {
+		return ErrChanged
+	}
 	if err := system.Able.Swap(d.root, d.dir, d.temporary, d.name); err != nil {
 		return err
 	}
