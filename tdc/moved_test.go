@@ -152,3 +152,22 @@ func TestPairsOnEitherSideOfAMove(t *testing.T) {
 		require.InDelta(t, 0, (r.TDC.Angle - atEnd).Signed().Degrees(), r.TDC.Expanded.Degrees())
 	}
 }
+
+// In a later set what moved is counted over the cylinder's readings, as a notebook numbers
+// them, and TDC of the earlier set is left alone.
+func TestMovedInALaterSet(t *testing.T) {
+	first, _ := sessionOf(2)
+	second, atEnd := sessionOf(2, benchtest.Slip{After: 12, Angle: -1.5})
+	for i := range second {
+		second[i].Set = 2
+		second[i].Angle += degrees(90)
+	}
+	r := find(t, petrolFour(), append(first, second...))
+	require.Equal(t, 24+12, all[finding.ProtractorMoved](r)[0].After)
+	require.Equal(t, 24+12, r.MovedAfter())
+	require.Equal(t, 12, r.Slip.After)
+	require.Nil(t, r.Earlier[0].Slip)
+	require.InDelta(t, 0, (r.TDC.Angle - atEnd - degrees(90)).Signed().Degrees(), r.TDC.Expanded.Degrees())
+	require.InDelta(t, -1.5, (r.Since(3) - second[3].Angle).Degrees(), 0.5)
+	require.Equal(t, second[20].Angle, r.Since(20))
+}

@@ -81,6 +81,15 @@ func (s *Screen) invert(normal [parCount][parCount]float64, a *Adjustment) bool 
 			s.right[j] += (prior.Mean - s.beta[j]) / sq(prior.Sigma)
 		}
 	}
+	size := make([]float64, parCount) // parameters of unlike units lose no digits to one another
+	for j := range size {
+		size[j] = math.Sqrt(m.At(j, j))
+	}
+	for j := range size {
+		for k := range j + 1 {
+			m.SetSym(j, k, m.At(j, k)/size[j]/size[k])
+		}
+	}
 	var factor mat.Cholesky
 	var inverse mat.SymDense
 	if !factor.Factorize(m) || factor.InverseTo(&inverse) != nil {
@@ -89,7 +98,7 @@ func (s *Screen) invert(normal [parCount][parCount]float64, a *Adjustment) bool 
 	for j, pj := range a.priors {
 		for k, pk := range a.priors {
 			if pj.Sigma > 0 && pk.Sigma > 0 {
-				s.inverse[j][k] = inverse.At(j, k)
+				s.inverse[j][k] = inverse.At(j, k) / size[j] / size[k]
 			}
 		}
 	}
@@ -140,7 +149,7 @@ const littleGain = 1
 // FirstOrder is a refit with a step and nothing else, to first order from one with
 // nothing; false where that would be too far off.
 func (r *Refits) FirstOrder(as Assumption, nothing Refit) (out Refit, ok bool) {
-	if r.far || r.coarse || as != (Assumption{Part: as.Part, After: as.After}) {
+	if len(r.Screens) == 0 || r.far || r.coarse || as != (Assumption{Part: as.Part, After: as.After}) {
 		return out, false
 	}
 	answer, step, own := r.Screens[0].step(as.Part, as.After)
