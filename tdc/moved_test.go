@@ -148,6 +148,7 @@ func TestPairsOnEitherSideOfAMove(t *testing.T) {
 		}})
 		require.NoError(t, err)
 		require.NotNil(t, r.Slip)
+		require.False(t, has[finding.PairMisfit](r), "the stops fit when they were taken")
 		require.InDelta(t, 2, geometry.Angle(r.Slip.Size).Degrees(), 0.6)
 		require.InDelta(t, 0, (r.TDC.Angle - atEnd).Signed().Degrees(), r.TDC.Expanded.Degrees())
 	}

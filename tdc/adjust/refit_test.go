@@ -96,6 +96,49 @@ func TestFirstOrderIsTheRefit(t *testing.T) {
 	far := refits(slipped)
 	_, ok = far.FirstOrder(Assumption{Part: Protractor, After: 8}, far.Solve(Assumption{}))
 	require.False(t, ok, "a step that gains much is refitted")
+	little := refits(slippedJob(t, 8, 0.35*geometry.Degree, 0))
+	require.False(t, little.far)
+	nothing = little.Solve(Assumption{})
+	_, ok = little.FirstOrder(Assumption{Part: Protractor, After: 8}, nothing)
+	require.False(t, ok, "be it near")
+	_, ok = little.FirstOrder(Assumption{Part: GaugeZero, After: 2}, nothing)
+	require.True(t, ok)
+}
+
+// Where the lash may be anything the piston hangs as far as it is found to, wherever the
+// search began; else as was stated.
+func TestRefitHangsInItsLash(t *testing.T) {
+	setup, read := lopsidedJob(t)
+	for i, r := range read {
+		up := geometry.Length(0.15)
+		if float64((r.Angle-3*geometry.Degree).Signed())*float64(r.Turn) > 0 {
+			up = -up
+		}
+		read[i].Depth += up // 0.3 mm of lash more
+	}
+	r := refits(solved(t, setup, read))
+	for _, from := range []float64{0, 0.22, 0.6} {
+		found := r.Solve(Assumption{Lash: 0.25, LashFrom: from})
+		require.InDelta(t, 0.34, found.FoundLash, 0.05)
+		require.True(t, found.hang.about(found.FoundLash), "%v %v", found.hang, found.FoundLash)
+	}
+	require.Equal(t, r.a.curve.hang, r.Solve(Assumption{}).hang)
+}
+
+// What may have moved leaves every position the same, so that two share all of it.
+func TestDoubtIsShared(t *testing.T) {
+	setup, read := lopsidedJob(t)
+	a := solved(t, setup, read)
+	at := func(deg geometry.Angle) Seen { return a.After([]geometry.Angle{deg * geometry.Degree}) }
+	before, alone, seen := at(10).Covariance(at(40)), a.TDC(), at(10)
+	a.Doubt(0, 0.002)
+	require.InDelta(t, before+0.002*0.002, at(10).Covariance(at(40)), 1e-9)
+	require.InEpsilon(t, math.Hypot(seen.OfTDC(), 0.002), at(10).OfTDC(), 1e-9)
+	a.Doubt(0.01, 0.002)
+	require.InDelta(t, float64(seen.Angle)-0.01, float64(at(10).Angle), 1e-4) // the wheel's centre bends it
+	require.Equal(t, alone, a.TDC(), "the curve's own is as it was")
+	require.InDelta(t, float64(alone.Angle)+0.01, float64(a.Averaged().Angle), 1e-12)
+	require.InEpsilon(t, math.Hypot(float64(alone.Uncertainty), 0.002), float64(a.Averaged().Uncertainty), 1e-9)
 }
 
 // What a step gains of chi-square, by the screen, is greatest where it was made.

@@ -196,6 +196,22 @@ func TestBeyond(t *testing.T) {
 	}
 }
 
+// What a hypothesis gains counts the less the more the readings scatter about the best
+// one: here twice as much as the instruments explain.
+func TestWeigh(t *testing.T) {
+	list := []weighed{{hypothesis: hypothesis{chance: 0.8}}, {hypothesis: hypothesis{chance: 0.1}}, {hypothesis: hypothesis{chance: 0.1}}}
+	list[0].Cost, list[1].Cost, list[2].Cost = 50, 42, 50
+	list[1].ChiSquare, list[1].Degrees = 40, 10
+	list[2].LnRoom = -2
+	weigh(list)
+	require.InDelta(t, 8.0/2/4, math.Log(list[1].weight/list[0].weight)-math.Log(0.1/0.8), 1e-12)
+	require.InDelta(t, -2, math.Log(list[2].weight/list[0].weight)-math.Log(0.1/0.8), 1e-12)
+	list[2].LnRoom = 2
+	weigh(list)
+	require.InDelta(t, 0, math.Log(list[2].weight/list[0].weight)-math.Log(0.1/0.8), 1e-12, "room to spare is no reason")
+	require.InDelta(t, 1, probability(list, func(weighed) bool { return true }), 1e-12)
+}
+
 // A step great enough is told wherever it is, though hardly any was expected there.
 func TestScan(t *testing.T) {
 	list := []weighed{{}, {}, {}}

@@ -71,7 +71,7 @@ const (
 	negligible = 1e-5
 	// nearlyEven is the share of the interval's half-width by which its middle may lie
 	// beside the curve's TDC and leave it there: a person sees one number, not two.
-	nearlyEven = 0.07
+	nearlyEven = 0.03
 	// likelier is how many times as probable as nothing a worn engine must be to be
 	// adjusted as one.
 	likelier = 10

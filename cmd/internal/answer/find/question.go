@@ -122,7 +122,7 @@ func CannotTell(r tdc.Result) bool { return r.CannotTell != nil }
 // mark has to be read again,
 // or TDC cannot be determined to judge them by.
 func (f Answer) Strict() bool {
-	return len(f.Again) > 0 || slices.ContainsFunc(f.Results, func(r tdc.Result) bool { return len(f.Again) > 0 || slices.ContainsFunc(r.Sets(), CannotTell) }) ||
+	return len(f.Again) > 0 || slices.ContainsFunc(f.Results, func(r tdc.Result) bool { return slices.ContainsFunc(r.Sets(), CannotTell) }) ||
 		slices.ContainsFunc(f.Throws, func(t mark.JudgedThrow) bool { return t.Worst().Open() }) ||
 		slices.ContainsFunc(f.Marks, func(m mark.Judged) bool { return m.Verdict.Open() })
 }
