@@ -63,20 +63,30 @@ func (a Solution) DegreesOfFreedom() int {
 // with zeros for held parameters. A reading of weight w counts as one whose
 // variance is 1/w times as large. It is nil when the solution is undetermined.
 func (a Solution) Covariance() [][]float64 {
+	whole := matrix(len(a.Beta), len(a.Beta))
+	if _, ok := a.CovarianceInto(whole); !ok {
+		return nil
+	}
+	return whole
+}
+
+// CovarianceInto fills a matrix of noughts with Covariance, and is the logarithm of
+// its determinant, held parameters apart; false when the solution is undetermined.
+// It allocates nothing.
+func (a Solution) CovarianceInto(whole [][]float64) (lnDet float64, ok bool) {
 	s := a.solver
 	s.linearise()
 	if s.gauss.deficient() {
-		return nil
+		return 0, false
 	}
-	small := matrix(len(s.free), len(s.free))
-	s.gauss.covariance(small)
-	whole := matrix(len(a.Beta), len(a.Beta))
+	s.gauss.covariance(s.small)
 	for i, row := range s.free {
+		lnDet -= 2 * math.Log(math.Abs(s.gauss.r[i][i]))
 		for j, column := range s.free {
-			whole[column][row] = small[j][i]
+			whole[column][row] = s.small[j][i]
 		}
 	}
-	return whole
+	return lnDet, true
 }
 
 // Gains is the derivative of one parameter by every observation.

@@ -22,6 +22,7 @@ type Solver struct {
 	// as the region measures it
 	foreseen, length float64
 	zero             []float64
+	small            [][]float64 // room for a covariance
 }
 
 // state is a trial solution and the curve there.
@@ -53,6 +54,7 @@ func NewSolver(p Problem) (*Solver, error) {
 	s.now, s.next = newState(n, m), newState(n, m)
 	s.rows, s.right, s.pull = matrix(k, n), make([]float64, n), make([]float64, n)
 	s.gauss, s.damp = newTriangle(k), newTriangle(k)
+	s.small = matrix(k, k)
 	s.norm, s.reach = make([]float64, k), make([]float64, k)
 	s.step, s.zero = make([]float64, k), make([]float64, k)
 	return s, nil

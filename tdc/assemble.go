@@ -11,10 +11,11 @@ import (
 )
 
 // assembled puts the adjustment and equal drop and the pairs beside it together. Depths
-// of a gauge that counts the other way than stated were turned round.
-func assembled(setup evidence.Setup, number int, a *adjust.Adjustment, turned bool) Result {
+// of a gauge that counts the other way than stated were turned round. Equal drop cannot
+// allow for something that moved.
+func assembled(setup evidence.Setup, number int, a *adjust.Adjustment, turned, moved bool) Result {
 	r := Result{
-		Number: number, TDC: a.TDC(), AgreeTo: a.AgreeTo(), CrownDepth: a.Zero(), Lash: a.Lash(), Scale: a.Scale(), Budget: a.Budget(),
+		Number: number, TDC: a.Averaged(), AgreeTo: a.AgreeTo(), CrownDepth: a.Zero(), Lash: a.Lash(), Scale: a.Scale(), Budget: a.Budget(),
 		Readings: a.Readings(), Dwell: a.Dwell(), WithAll: a.WithAll(), setup: setup, fit: a,
 	}
 	r.CrownDepth.Value = float64(setup.Gauge.Falling(geometry.Length(r.CrownDepth.Value)))
@@ -25,9 +26,11 @@ func assembled(setup evidence.Setup, number int, a *adjust.Adjustment, turned bo
 	}
 	if len(r.Readings) > 0 {
 		flanks := a.Flanks()
-		r.addEqualDrop(flanks)
+		if !moved {
+			r.addEqualDrop(flanks)
+		}
 		r.cover = a.Cover(flanks)
-		r.Methods = append(r.Methods, Method{CurveFit, r.TDC, len(r.Readings)})
+		r.Methods = append(r.Methods, Method{CurveFit, a.TDC(), len(r.Readings)})
 	}
 	r.addPairs()
 	return r

@@ -31,7 +31,7 @@ func ExampleFind() {
 		fmt.Printf("%s: %.2f deg from %d readings\n", m.Name, m.Angle.Degrees(), m.Readings)
 	}
 	// Output:
-	// TDC at 3.00 ± 0.30 deg (95 %)
+	// TDC at 3.01 ± 0.32 deg (95 %)
 	// equal drop: 3.00 deg from 16 readings
 	// curve fit: 3.00 deg from 16 readings
 }

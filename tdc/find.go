@@ -53,18 +53,21 @@ func find(setup evidence.Setup, cylinder evidence.Cylinder) (Result, error) {
 		}
 		return Result{}, err
 	}
-	result := assembled(setup, cylinder.Number, a, first.Turned)
+	a, told := session(a, setup, read, len(pairs))
+	result := assembled(setup, cylinder.Number, a, first.Turned, told.Slip != nil)
 	result.Assumed, result.CannotTell = assumed, a.CannotTell(result.TDC.Expanded)
 	if a.ScaleFar() || !a.Settled() {
 		result.unit = unit
 	}
 	result.Findings = append(weakened(result, len(pairs), first.Turned), remarks(first, few)...)
+	result.sayMoved(told)
 	if result.unit != nil {
 		result.CannotTell = *result.unit
 		result.sayFirst(result.CannotTell)
 	}
 	result.Findings = append(result.Findings, result.unsignedRows(read)...)
 	result.follow(newOrder(setup.Protractor, cylinder, result.TDC.Angle))
+	result.untoldOneWay()
 	return result, nil
 }
 

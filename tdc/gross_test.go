@@ -60,10 +60,10 @@ func TestGrossErrors(t *testing.T) {
 					shift[i] = math.Inf(1)
 					return
 				}
-				shift[i] = math.Abs((r.TDC.Angle-geometry.Angle(b.Truth())).Signed().Degrees()-clean.off) / clean.u
+				shift[i] = math.Abs((r.AgreeTo.Angle-geometry.Angle(b.Truth())).Signed().Degrees()-clean.off) / clean.u
 				without := found(b, p.setup, leftOut(readings, which))
 				left[i] = without.err == nil &&
-					math.Abs((r.TDC.Angle-geometry.Angle(b.Truth())).Signed().Degrees()-without.off) < 0.1*without.u
+					math.Abs((r.AgreeTo.Angle-geometry.Angle(b.Truth())).Signed().Degrees()-without.off) < 0.1*without.u
 				named[i] = true
 				for j, judged := range r.Readings {
 					bad := slices.Contains(which, j)

@@ -9,6 +9,7 @@ import (
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/halve"
+	"evendrop/tdc/slip"
 )
 
 // The names of the methods.
@@ -40,6 +41,7 @@ type Result struct {
 	Number     int
 	Set        int          // that it is of, from 1
 	Earlier    []Result     // of the sets before it, the earliest first
+	Taken      int          // readings of those sets
 	TDC        gum.Estimate // as an error-free protractor would show it
 	AgreeTo    gum.Estimate // TDC without the protractor's own error: what the readings agree to
 	Methods    []Method
@@ -49,6 +51,8 @@ type Result struct {
 	Scale      gum.Measured
 	Dwell      *adjust.Dwell // nil without dwell pairs
 	Budget     []adjust.Contribution
+	Moved      float64    // probability that something moved while the readings were taken
+	Slip       *slip.Slip // what moved: TDC is what holds since; nil when nothing is found to have
 	Readings   []adjust.Judged
 	Levels     []halve.Level // of equal drop, by drop
 	Trend      halve.Trend   // of their midpoints

@@ -83,7 +83,7 @@ func TestAgainstScipyODR(t *testing.T) {
 				require.False(t, judged.Suspect)
 			}
 			// ODRPACK's derivatives are differences: ten digits are more than it has
-			require.InDelta(t, 0, (r.TDC.Angle - degrees(j.Found.TDC)).Signed().Degrees(), 1e-6)
+			require.InDelta(t, 0, (r.AgreeTo.Angle - degrees(j.Found.TDC)).Signed().Degrees(), 1e-6)
 			require.InEpsilon(t, j.Found.Uncertainty, r.AgreeTo.Uncertainty.Degrees(), 1e-4)
 			require.InDelta(t, j.Found.Parameters["scale"], r.Scale.Value, 1e-6)
 			require.InDelta(t, j.Found.Parameters["lash"], r.Lash.Value, 1e-6)

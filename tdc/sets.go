@@ -33,6 +33,7 @@ func lastOf(sets []evidence.OneSet, find func(evidence.Cylinder) (Result, error)
 			return Result{}, err
 		}
 		r.Set = s.Number
+		r.after(earlier)
 		if i == len(sets)-1 {
 			r.Earlier = earlier
 			return r, nil
@@ -40,6 +41,19 @@ func lastOf(sets []evidence.OneSet, find func(evidence.Cylinder) (Result, error)
 		earlier = append(earlier, r)
 	}
 	return Result{}, nil // of no set at all, which no cylinder has
+}
+
+// after counts the readings of earlier sets too in what is said of when something moved.
+func (r *Result) after(earlier []Result) {
+	for _, e := range earlier {
+		r.Taken += len(e.Readings)
+	}
+	for i, f := range r.Findings {
+		r.Findings[i] = countFrom(f, r.Taken)
+	}
+	if r.CannotTell != nil {
+		r.CannotTell = countFrom(r.CannotTell, r.Taken)
+	}
 }
 
 // Sets is the results of all sets, the earliest first, the result itself last.

@@ -206,7 +206,7 @@ func TestThrowsShareTheProtractor(t *testing.T) {
 	require.NoError(t, err)
 	cylinder := func(number int, throw, shifted float64) evidence.Cylinder {
 		c := evidence.Cylinder{Number: number, Throw: degrees(throw)}
-		for _, u := range []float64{-27, -21, -15, -10, 11, 16, 22, 28} {
+		for _, u := range []float64{-27, -21, -15, 11, 16, 22, 28} { // too few to wonder what may have moved
 			c.Readings = append(c.Readings, evidence.Reading{Angle: degrees(throw + u + shifted), Depth: crank.Drop(degrees(u + shifted)), Turn: evidence.Forward})
 		}
 		return c

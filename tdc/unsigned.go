@@ -147,7 +147,7 @@ func unsigned(read []evidence.Reading, flank []int) finding.FlankUnsigned {
 // offItsRun is how far out of the order of its neighbours an angle at place i would
 // lie; false where they show no order.
 func offItsRun(read []evidence.Reading, i int, angle geometry.Angle) (geometry.Angle, bool) {
-	const reach, fewest = 3, 4 // neighbours on each side that must be in order, and of all
+	const reach, fewest = 3, 3 // neighbours on each side that must be in order, and of all
 	var run []evidence.Reading
 	at := 0
 	for k := max(0, i-reach); k <= min(len(read)-1, i+reach); k++ {
@@ -178,9 +178,9 @@ func offItsRun(read []evidence.Reading, i int, angle geometry.Angle) (geometry.A
 // offRun is how far off its run a reading's angle must lie to be asked about.
 const offRun = 1.5 * geometry.Degree
 
-// unsignedRows is the readings, each alone, that fit on the other side of the zero
-// and not where they were typed, their depths as adjusted: by their order, or by their depth. At the end of a
-// sweep order alone is not enough, for there another may begin.
+// unsignedRows is the readings, each alone, that belong on the other side of the zero and
+// not where they were typed: by their order, whatever the curve makes of them, or by their
+// depth. At the end of a sweep order alone is not enough, for there another may begin.
 func (r Result) unsignedRows(read []evidence.Reading) (list []finding.Finding) {
 	for i, row := range read {
 		off, ordered := offItsRun(read, i, row.Angle)
@@ -188,7 +188,7 @@ func (r Result) unsignedRows(read []evidence.Reading) (list []finding.Finding) {
 		inside := i > 0 && i < len(read)-1 && !unlikeSweeps(read[i-1], row) && !unlikeSweeps(row, read[i+1])
 		byOrder := ordered && inside && off > offRun
 		byDepth := r.Readings[i].Suspect && (r.setup.Protractor.Scale != evidence.Full || ordered && off > offRun)
-		if !byOrder && !byDepth || offMirror > 0 || !r.fits(row, -row.Angle) {
+		if offMirror > 0 || !byOrder && !(byDepth && r.fits(row, r.Since(i)-2*row.Angle)) {
 			continue
 		}
 		list = append(list, finding.RowUnsigned{Place: finding.At(row)})

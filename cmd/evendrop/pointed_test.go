@@ -62,7 +62,7 @@ func TestWhatIsPointedToIsTheTruth(t *testing.T) {
 
 	// a mark too close to call is not called fine, nor outside
 	said = answerOf(t, "find", engine(t, "job.toml", 0, 0, .9, 0, 0, 0))
-	require.True(t, strings.HasPrefix(said, "Invented True TDC is at 3.33 ± 0.28 deg on the protractor (95 %); the readings agree to 0.11, the rest is the protractor's own error of 0.25. One of 6 marks (CI) is too close to its limit to call."), said)
+	require.True(t, strings.HasPrefix(said, "Invented True TDC is at 3.34 ± 0.28 deg on the protractor (95 %); the readings agree to 0.11, the rest is the protractor's own error of 0.25. One of 6 marks (CI) is too close to its limit to call."), said)
 }
 
 // What no mark sees is named, and so is what would choose between joints that the marks

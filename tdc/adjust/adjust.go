@@ -32,6 +32,8 @@ type Adjustment struct {
 	cov     [][]float64
 	weight  []float64 // what the loss left of each reading
 	suspect []bool
+	shift   float64 // radians: of TDC, for what may have moved
+	doubt   float64 // and its standard uncertainty
 	widening
 }
 
@@ -88,6 +90,7 @@ func priors(setup evidence.Setup, crank geometry.SliderCrank, assumed evidence.A
 		parWheelP: wheel,
 		parWheelQ: wheel,
 		parEye:    bound(0, eyeLagBound),
+		parStep:   fit.Held(0),
 	}
 }
 

@@ -17,6 +17,7 @@ const (
 	OffCentre     = "wheel off centre"
 	EyeLag        = "the eye's lag"
 	Scatter       = "scatter beyond the instruments"
+	MovedSource   = "what may have moved"
 )
 
 // Contribution is what one source adds to TDC's standard uncertainty; the
@@ -46,6 +47,7 @@ func (a *Adjustment) budget(p parts) []Contribution {
 		contribution(OffCentre, p.prior[parWheelP]+p.prior[parWheelQ]),
 		contribution(EyeLag, p.prior[parEye]),
 		contribution(Scatter, beyond),
+		contribution(MovedSource, sq(a.doubt)),
 	}
 	return list
 }

@@ -16,6 +16,7 @@ const (
 	parWheelP        // wheel off centre, in phase with cos u, radians
 	parWheelQ        // wheel off centre, in phase with sin u, radians
 	parEye           // how much earlier the eye sees motion end than begin, of the half dwell
+	parStep          // by how much more the protractor (radians) or gauge (mm) reads since it was moved
 	parCount
 )
 
@@ -34,6 +35,7 @@ type curve struct {
 	// pairs of angles follow the readings: their midpoints, from the adjustment's
 	// centre, stand where a reading's depth does
 	pairs []Midpoint
+	moved moved
 }
 
 // Evaluate is fit.Model's: x is the protractor's angle, y the gauge's depth.
@@ -42,11 +44,11 @@ func (c *curve) Evaluate(beta, x, y, slope []float64, jac [][]float64) {
 	scale, p, q := beta[parScale], beta[parWheelP], beta[parWheelQ]
 	n := len(c.turn)
 	for i := range x[:n] {
-		u, sin, cos := onWheel(x[i]-beta[parTDC], p, q)
+		u, sin, cos := onWheel(c.moved.angle(x[i], i, beta)-beta[parTDC], p, q)
 		drop, fall, byOffset := crank.Motion(geometry.Angle(u))
 		low, byDrop, byLash := c.hang.low(scale*float64(drop), beta[parLash], u*c.turn[i] > 0)
 		along := byDrop * scale * float64(fall) / (1 - p*sin + q*cos) // mm per radian of protractor
-		y[i] = beta[parZero] + low
+		y[i] = c.moved.depth(beta[parZero]+low, i, beta)
 		slope[i] = along
 		jac[parTDC][i] = -along
 		jac[parZero][i] = 1
@@ -55,6 +57,7 @@ func (c *curve) Evaluate(beta, x, y, slope []float64, jac [][]float64) {
 		jac[parOffset][i] = byDrop * scale * byOffset
 		jac[parWheelP][i] = along * (1 - cos)
 		jac[parWheelQ][i] = -along * sin
+		c.moved.derivative(along, i, jac)
 	}
 	for k, m := range c.pairs {
 		i := n + k
@@ -65,6 +68,7 @@ func (c *curve) Evaluate(beta, x, y, slope []float64, jac [][]float64) {
 		}
 		jac[parTDC][i], jac[parOffset][i], jac[parWheelP][i] = 1, byOffset, byP
 		jac[parLash][i], jac[parEye][i] = m.byLash, m.byEye
+		y[i] = c.moved.midpoint(y[i], i, beta, jac)
 	}
 }
 

@@ -20,7 +20,7 @@ type CurvePoint struct {
 func (a *Adjustment) Curve(turn evidence.TurnDirection, fromTDC []geometry.Angle) []CurvePoint {
 	places := make([]Place, len(fromTDC))
 	for i, u := range fromTDC {
-		places[i] = Place{u, turn}
+		places[i] = Place{u + geometry.Angle(a.shift), turn}
 	}
 	p := probe(a.setup, a.crank, a.best.Beta[parTDC], places)
 	depth, slope, _ := p.evaluate(a.best.Beta, p.angle)

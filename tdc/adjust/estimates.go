@@ -195,7 +195,7 @@ func (a *Adjustment) WithOffsetKnown(to geometry.Length) gum.Estimate {
 	} else { // by what the readings had to say of the offset as well
 		p.prior[parOffset], p.common = 0, p.common+left
 	}
-	return a.onScale(a.spread(p)).Estimate(a.at())
+	return a.onScale(a.doubted(a.spread(p))).Estimate(a.at())
 }
 
 // gain is by how much TDC's variance would shrink, were a parameter known beforehand to a
@@ -217,7 +217,7 @@ func (a *Adjustment) Later(first *Adjustment) gum.Spread {
 	own.prior[parOffset], its.prior[parOffset] = 0, 0
 	lines := a.scale.together(a.scale.weights(in, len(a.read)), &first.scale, first.scale.weights(other, len(first.read)))
 	own.common += 2*a.scale.unlike(a.at()-first.at()) - 2*lines
-	s, before := a.spread(own), first.spread(its)
+	s, before := a.doubted(a.spread(own)), first.doubted(first.spread(its))
 	s.Normal = append(s.Normal, before.Normal...)
 	s.Rectangular = append(append(s.Rectangular, before.Rectangular...), math.Abs(offset))
 	return s

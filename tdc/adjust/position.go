@@ -36,7 +36,7 @@ func (a *Adjustment) After(read []geometry.Angle) Seen {
 		}
 	}
 	p := a.parts(in)
-	s.Readings = gum.Component{Standard: a.widening.factor * math.Sqrt(p.read()), Degrees: a.widening.degrees}
+	s.Readings = gum.Component{Standard: math.Hypot(a.widening.factor*math.Sqrt(p.read()), a.doubt), Degrees: a.widening.degrees}
 	s.Scale = p.common + s.smooth(s) + 2*a.scale.own*a.scale.at(s.lines, s.weights)
 	return s
 }
@@ -107,7 +107,7 @@ func (s Seen) scatterWith(other Seen) float64 {
 		fresh += s.in.depth[i] * other.in.depth[i] / 2
 		sum += s.in.depth[i] * other.in.depth[i] * sq(a.sigmaY[i])
 	}
-	return sum*sq(a.widening.factor) - a.scale.own*fresh
+	return sum*sq(a.widening.factor) - a.scale.own*fresh + sq(a.doubt)
 }
 
 // alongScale is the protractor's share of a covariance: of the lines at which positions
@@ -140,7 +140,7 @@ func (s Seen) sameLine(other Seen) float64 {
 
 // position is how far after TDC the crank stands, and what that rests on.
 func (a *Adjustment) position(mean geometry.Angle) (u float64, in influence) {
-	v := float64((mean - geometry.Angle(a.centre)).Signed()) - a.best.Beta[parTDC]
+	v := float64((mean - geometry.Angle(a.centre)).Signed()) - a.best.Beta[parTDC] - a.shift
 	u, sin, cos := onWheel(v, a.best.Beta[parWheelP], a.best.Beta[parWheelQ])
 	in = newInfluence(len(a.depth)).add(-1, a.influence(parTDC))
 	return u, in.add(1-cos, a.influence(parWheelP)).add(-sin, a.influence(parWheelQ))

@@ -18,7 +18,7 @@ func after(r tdc.Result, read geometry.Angle) (found, half geometry.Angle) {
 }
 
 // slipped tells whether an answer says that something moved during the session.
-func slipped(tdc.Result) bool { return false }
+func slipped(r tdc.Result) bool { return r.Slip != nil }
 
 // scattered tells whether an answer says that the readings scatter too much.
 func scattered(r tdc.Result) bool {
@@ -32,4 +32,4 @@ func scattered(r tdc.Result) bool {
 
 // tellsSlips is whether the program tells that something moved during the session; until
 // then the figures of slips are printed beside their aims, and fail nothing.
-const tellsSlips = false
+const tellsSlips = true

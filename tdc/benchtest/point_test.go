@@ -83,6 +83,7 @@ type outcome struct {
 	marks           [len(markedAt)]within
 	warned, scatter bool
 	slip            bool
+	agrees          float64 // off by the readings alone, nothing taken to have moved
 }
 
 // within is something found, and whether its interval holds the truth.
@@ -116,7 +117,7 @@ func look(rng *rand.Rand, b benchtest.Bench, s benchtest.Session, r tdc.Result) 
 	off := func(truth float64) float64 { return (r.TDC.Angle - geometry.Angle(truth)).Signed().Degrees() }
 	end := b.TrueAtEnd(s)
 	o := outcome{
-		untold: r.CannotTell != nil, off: off(end), half: r.TDC.Expanded.Degrees(), start: off(b.Truth()),
+		untold: r.CannotTell != nil, agrees: (r.AgreeTo.Angle - geometry.Angle(end)).Signed().Degrees(), off: off(end), half: r.TDC.Expanded.Degrees(), start: off(b.Truth()),
 		shows: off(end + s.Curve(end/benchtest.Degree)*benchtest.Degree), readings: readings95(r).Degrees(),
 		warned: len(r.Findings) > 0, scatter: scattered(r), slip: slipped(r),
 	}

@@ -36,6 +36,14 @@ type SetsApart struct {
 	Limit geometry.Angle `json:"limit_deg"`
 }
 
+// ReadBeforeMove is a mark that may have been read before the protractor moved: it is
+// not judged.
+type ReadBeforeMove struct {
+	Mark
+	After int  `json:"after_reading"` // it moved after so many
+	Said  bool `json:"said_when"`     // the mark says that it was read before, else nobody said
+}
+
 // FarOff is a mark farther off than joints slip: rather misread, or mistyped.
 type FarOff struct {
 	Mark
@@ -158,6 +166,9 @@ func (ReadingsApart) Cure() Cure   { return ReadAgain }
 
 func (SetsApart) Kind() string { return "sets apart" }
 func (SetsApart) Cure() Cure   { return ReadAgain }
+
+func (ReadBeforeMove) Kind() string { return "mark read before the move" }
+func (ReadBeforeMove) Cure() Cure   { return ReadAgain }
 
 func (FarOff) Kind() string { return "mark far off" }
 func (FarOff) Cure() Cure   { return MendJob }

@@ -6,6 +6,7 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/measure"
+	"evendrop/tdc/job/sheet"
 	"evendrop/tdc/job/toml"
 	"evendrop/tdc/mark"
 )
@@ -19,13 +20,14 @@ const (
 
 func (d *decoder) mark(t *toml.Table) error {
 	m := mark.Mark{}
-	s := mark.Shift{}
+	s, after := mark.Shift{}, 0
 	err := t.Read(
 		toml.Key("name", toml.Name(&m.Name)),
 		toml.Key("on", toml.Name(&m.On)),
 		toml.Key("against", toml.Name(&m.Against)),
 		toml.Key("read", d.read(&m.Read)),
 		toml.Key("set", toml.Whole(&m.Set, 1, evidence.MostSets)),
+		toml.Key("after_reading", toml.Whole(&after, 0, sheet.MostReadings)),
 		toml.Key("should_be", nominal(&m)),
 		toml.Key("zero", toml.Either(&m.Zero, "piston", mark.Piston, "throw", mark.Throw)),
 		toml.Key("off", toml.Size(&s.Value, measure.AnySize)),
@@ -45,6 +47,9 @@ func (d *decoder) mark(t *toml.Table) error {
 	}
 	if err != nil {
 		return err
+	}
+	if t.Has("after_reading") {
+		m.After = &after
 	}
 	m.HasLimit = t.Has("limit")
 	m.Unstated = !t.Has("should_be", "off")
@@ -128,7 +133,7 @@ func complete(t *toml.Table) error {
 		set, _ := t.Get("set")
 		return set.Misplaced("goes with read, which is missing: leave it out")
 	case t.Has("off"):
-		return nil
+		return onlyWithRead(t)
 	case !t.Has("read"):
 		return t.Missing("read", "read = [3.8, 3.9] (or give off)")
 	}
@@ -136,6 +141,14 @@ func complete(t *toml.Table) error {
 		if v, ok := t.Get(key); ok {
 			return v.Misplaced("goes with off, which is missing: leave it out")
 		}
+	}
+	return nil
+}
+
+// onlyWithRead refuses what goes with a reading on the protractor.
+func onlyWithRead(t *toml.Table) error {
+	if v, ok := t.Get("after_reading"); ok {
+		return v.Misplaced("goes with read, which is missing: leave it out")
 	}
 	return nil
 }

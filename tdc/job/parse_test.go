@@ -334,7 +334,10 @@ func TestCrankWheels(t *testing.T) {
 
 // A mark's nominal may be unknown.
 func TestUnknownShouldBe(t *testing.T) {
+	told := parsed(t, "[[mark]]\nname = \"gap\"\non = \"crank wheel\"\nread = 3\nafter_reading = 0\n"+aCylinder).Marks[0]
+	require.Equal(t, 0, *told.After)
 	j := parsed(t, "[[mark]]\nname = \"gap\"\non = \"crank wheel\"\nread = 3\nshould_be = \"unknown\"\nlimit = 1\n"+aCylinder)
+	require.Nil(t, j.Marks[0].After, "nobody said")
 	require.True(t, j.Marks[0].Unknown)
 	require.Zero(t, j.Marks[0].ShouldBe)
 }

@@ -41,8 +41,9 @@ func Check(drive Drive, marks []Mark) error {
 	return err
 }
 
-// Judge holds each mark against the TDC that result found in the set that it was read in;
-// one read in several is combined. What is wrong with a mark or the drive is an *Error.
+// Judge holds each mark against the TDC that result found in the set that it was read in,
+// but those that may have been read before the protractor moved; one read in several sets
+// is combined. What is wrong with a mark or the drive is an *Error.
 func Judge(setup evidence.Setup, result tdc.Result, drive Drive, marks []Mark) ([]Judged, error) {
 	t, err := TreeFor(drive, marks)
 	if err != nil {
@@ -50,6 +51,9 @@ func Judge(setup evidence.Setup, result tdc.Result, drive Drive, marks []Mark) (
 	}
 	findings := make([]Judged, 0, len(marks))
 	for _, g := range bySet(marks) {
+		if g = g.since(marks, result); len(g) == 0 {
+			continue
+		}
 		f, err := t.judge(setup, result, g.of(marks))
 		if err != nil {
 			return nil, g.wrong(marks, err)

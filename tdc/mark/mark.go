@@ -42,6 +42,7 @@ type Mark struct {
 	Against  string           // the member it is measured against; "" is the crank
 	Read     []geometry.Angle // crank angles from the protractor's zero, with the mark in line
 	Set      int              // of readings that Read belongs to; 0 is 1, the first
+	After    *int             // after so many readings of cylinder 1 it was read; nil: nobody said
 	Off      *Shift           // or a shift measured directly
 	ShouldBe geometry.Angle   // after TDC of cylinder 1; of a shift, what it should be
 	Unstated bool             // nobody said what it should be: ShouldBe is a guess

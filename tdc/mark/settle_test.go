@@ -85,7 +85,9 @@ func TestMoreReadingsOfThePistonSettle(t *testing.T) {
 	require.Equal(t, mark.TooClose, f.Verdict)
 	more := f.ToSettle.(finding.MoreReadings)
 	require.Zero(t, more.OfMark)
-	require.InDelta(t, 6, more.OfPiston, 1) // the flanks have six each; a twentieth less is asked than twelve give
+	// the flanks have six each; a twentieth less is asked than twelve give, and what may have
+	// moved shrinks faster than the square root that is counted on
+	require.InDelta(t, 6, more.OfPiston, 2)
 	require.Equal(t, mark.Within, oneMark(t, s, pin, 2).Verdict)
 }
 

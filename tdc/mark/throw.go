@@ -15,6 +15,7 @@ type JudgedThrow struct {
 	Verdict      Verdict // of the throw
 	CrownVerdict Verdict
 	CannotTell   bool // its TDC
+	Moved        bool // the protractor moved between the first one's TDC and its own: they are of unlike scales
 }
 
 // JudgeThrows judges every cylinder of an engine, one a result.
@@ -23,8 +24,8 @@ func JudgeThrows(engine evidence.Engine, results []tdc.Result, throws []tdc.Thro
 	against := slices.ContainsFunc(results, func(r tdc.Result) bool { return r.AgainstTurn() })
 	var list []JudgedThrow
 	for i, t := range throws {
-		j := JudgedThrow{t, NoLimitSaid, NoLimitSaid, untold(results[i])}
-		if engine.ThrowLimit > 0 && t.Expanded > 0 && !j.CannotTell && !untold(results[0]) && !against {
+		j := JudgedThrow{t, NoLimitSaid, NoLimitSaid, untold(results[i]), movedSince(results[:i+1])}
+		if engine.ThrowLimit > 0 && t.Expanded > 0 && !j.CannotTell && !j.Moved && !untold(results[0]) && !against {
 			j.Verdict = Decide(t.Angle, t.Expanded, engine.ThrowLimit)
 		}
 		if engine.CrownLimit > 0 && t.Crown != nil && !anyUntold {
@@ -33,6 +34,13 @@ func JudgeThrows(engine evidence.Engine, results []tdc.Result, throws []tdc.Thro
 		list = append(list, j)
 	}
 	return list
+}
+
+// movedSince tells whether the protractor moved while any cylinder after the first was
+// read: TDC is then of another scale than the first one's, which is of the end of its own
+// session.
+func movedSince(results []tdc.Result) bool {
+	return slices.ContainsFunc(results[1:], func(r tdc.Result) bool { return r.MovedAfter() > 0 })
 }
 
 func untold(r tdc.Result) bool { return r.CannotTell != nil }

@@ -104,8 +104,8 @@ func hanging(g evidence.Gauge) geometry.Length { return 2 * (g.Lash + g.LashKnow
 // read tells whether the place was read already: the protractor's own error there
 // would be the same.
 func read(result tdc.Result, p adjust.Place) bool {
-	for _, j := range result.Readings {
-		off := (j.Angle - result.TDC.Angle - p.Angle).Signed()
+	for i, j := range result.Readings {
+		off := (result.Since(i) - result.TDC.Angle - p.Angle).Signed()
 		if j.Turn == p.Turn && !j.Suspect && math.Abs(float64(off)) < float64(apart)*0.6 {
 			return true
 		}

@@ -85,16 +85,21 @@ func TestPlanKeepsItsPromise(t *testing.T) {
 			p, err := plan.Best(s, plan.Ground{Deepest: plan.Deepest(c.kind), OneWay: c.oneWay}, 12)
 			require.NoError(t, err)
 			rng := rand.New(rand.NewPCG(seed, 1))
-			square := 0.0
+			square, moved := 0.0, 0
 			for range jobs {
 				e := drawn(rng, s)
 				result, err := tdc.Find(s, evidence.Cylinder{Number: 1, Readings: e.read(rng, s, p)})
 				require.NoError(t, err)
-				off := float64((result.TDC.Angle - geometry.Angle(e.shown(0))).Signed())
+				if result.Slip != nil { // by chance: the promise is of sessions in which nothing moves
+					moved++
+					continue
+				}
+				off := float64((result.AgreeTo.Angle - geometry.Angle(e.shown(0))).Signed())
 				square += off * off
 			}
-			scatter := math.Sqrt(square / jobs)
-			t.Logf("seed %d: foreseen %.4f deg, scatter of %d jobs %.4f deg, ratio %.3f", seed,
+			require.Less(t, moved, jobs/40)
+			scatter := math.Sqrt(square / float64(jobs-moved))
+			t.Logf("seed %d: %d found to have slipped; foreseen %.4f deg, scatter of %d jobs %.4f deg, ratio %.3f", seed, moved,
 				p.Foreseen.AgreeTo.Uncertainty.Degrees(), jobs, scatter/float64(deg), scatter/float64(p.Foreseen.AgreeTo.Uncertainty))
 			require.InEpsilon(t, float64(p.Foreseen.AgreeTo.Uncertainty), scatter, 0.05)
 		})

@@ -321,3 +321,51 @@ func TestSessionSaysThatTheProtractorIsTheLimit(t *testing.T) {
 		require.NoError(t, err)
 	}
 }
+
+// That the pointer moved is said at the reading after which it shows, once; and at the
+// end two early places are asked for again.
+func TestSessionSaysWhatMoved(t *testing.T) {
+	s, store := sitting(false)
+	_, err := s.Open("")
+	require.NoError(t, err)
+	moved, typed := 0, 0
+	type line struct {
+		u    float64
+		turn string
+	}
+	var lines []line
+	for _, u := range []float64{-27, -22, -17, -12, -7, 7, 12, 17, 22, 27} {
+		lines = append(lines, line{u, ""})
+	}
+	for _, u := range []float64{27, 22, 17, 12, 7, -7, -12, -17, -22, -27} {
+		lines = append(lines, line{u, "b "})
+	}
+	last := ""
+	for n, l := range lines {
+		angle, depth, _ := strings.Cut(reading(t, l.u), " ")
+		if n >= 10 { // it was knocked where the crank was turned back
+			angle = fmt.Sprintf("%.2f", l.u+7)
+		}
+		said, _, err := s.Obey(l.turn + angle + " " + depth)
+		require.NoError(t, err)
+		last = strings.Join(strings.Fields(words(said, session.Answer)), " ")
+		typed++
+		if strings.Contains(last, "the protractor reads 2") && strings.Contains(last, "After reading 10 the protractor") {
+			moved++
+			require.Less(t, typed, 17, "soon after it was")
+			require.Contains(t, last, "is the pointer loose")
+			require.NotContains(t, last, "This reading does not fit")
+		}
+	}
+	require.Equal(t, 1, moved)
+	// 338 and 343, as the protractor shows them since
+	require.Regexp(t, `Before the end read two early places again, (339\.[6-9]|340\.[0-4]) turning forward and (344\.[6-9]|345\.[0-4]) turning forward`, last)
+	for _, u := range []float64{-27, -22} {
+		_, depth, _ := strings.Cut(reading(t, u), " ")
+		said, _, err := s.Obey(fmt.Sprintf("f %.2f %s", u+7, depth))
+		require.NoError(t, err)
+		last = words(said, session.Answer)
+	}
+	require.NotContains(t, last, "Before the end")
+	require.Len(t, store.readings, 22)
+}

@@ -11,6 +11,7 @@ import (
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/job"
 	"evendrop/tdc/plan"
 )
@@ -41,7 +42,9 @@ func (j State) Answer(before State) string {
 	if j.Result == nil || j.Result.AgainstTurn() {
 		parts[0] = "Kept. " + parts[0]
 	}
-	if misfit := j.misfit(before); misfit != "" {
+	if moved := j.moved(before); moved != "" {
+		parts = append(parts, moved)
+	} else if misfit := j.misfit(before); misfit != "" {
 		parts = append(parts, misfit)
 	}
 	if suspects := j.suspects(before); suspects != "" {
@@ -163,7 +166,20 @@ func (j State) nextWords() string {
 	if len(j.Current) >= usualReadings && float64(n.Uncertainty) > hardlyBetter*float64(now.Uncertainty) {
 		text += " More readings will hardly help."
 	}
-	return text
+	return text + j.closing()
+}
+
+// closing asks for early readings again before the end; nothing while more are wanted.
+func (j State) closing() string {
+	again := plan.Closing(*j.Result)
+	if len(j.Current) < usualReadings || len(again) == 0 {
+		return ""
+	}
+	var places []string
+	for _, r := range again {
+		places = append(places, fmt.Sprintf("%s turning %s", j.bench().Reads(r.Angle, 1), r.Turn))
+	}
+	return fmt.Sprintf(" Before the end read two early places again, %s: what moved at the last readings shows only so.", words.And(places))
 }
 
 // From so many readings on, a next one that leaves more than this share of the
@@ -202,6 +218,24 @@ func (j State) misfit(before State) string {
 	}
 	return fmt.Sprintf("This reading does not fit%s: it is off by %s, %.0f times its expected error. Retype, or keep? Type undo and then "+
 		"the reading again, or go on to keep it.", blame, j.bench().SignedDepth(off), times)
+}
+
+// moved says what is found to have moved with the last reading; "" where that was said
+// before.
+func (j State) moved(before State) string {
+	if j.Result == nil || j.Result.Slip == nil {
+		return ""
+	}
+	if b := before.Result; b != nil && b.Slip != nil && b.Set == j.Result.Set && b.Slip.Kind == j.Result.Slip.Kind {
+		return ""
+	}
+	for _, f := range j.Result.Findings {
+		switch f.(type) {
+		case finding.ProtractorMoved, finding.GaugeMoved, finding.TurnSwapped:
+			return j.bench().Finding(f)
+		}
+	}
+	return ""
 }
 
 // suspects names the readings before the last that have come to be suspect.

@@ -67,6 +67,9 @@ func (b Bench) Finding(f finding.Finding) string {
 			return b.flankUnsigned(f) + "."
 		}
 	}
+	if text := b.ofSession(f); text != "" {
+		return text
+	}
 	if text := b.untold(f); text != "" {
 		return Capital(text) + "."
 	}

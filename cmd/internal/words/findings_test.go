@@ -21,6 +21,8 @@ import (
 
 var place = finding.Place{File: "r.csv", Line: 4, Angle: 23 * geometry.Degree, Turn: evidence.Forward}
 
+var moment = finding.Moment{Place: place, After: 13, Probability: 0.85}
+
 // said is every kind of finding and what its words must hold.
 var said = []struct {
 	finding finding.Finding
@@ -76,6 +78,17 @@ var said = []struct {
 	{finding.WrongUnit{Misread: finding.StrokeCentimetres, Times: 10, Stroke: 8.6, Meant: 86}, []string{"look like centimetres", "stroke = 86."}},
 	{finding.WrongUnit{Misread: finding.StrokeMetres, Times: 1000, Stroke: 0.086, Meant: 86}, []string{"look like metres", "stroke = 86."}},
 	{finding.WrongUnit{Misread: finding.StrokeMillimetresAsInches, Times: 1 / 25.4, Stroke: 2184.4, Meant: 86}, []string{`stroke = "86 mm"`}},
+	{finding.ProtractorMoved{Moment: moment, By: 1.02 * geometry.Degree, Expanded: 0.4 * geometry.Degree},
+		[]string{"After reading 13 (r.csv line 4) the protractor reads 1.0 ± 0.4 deg more: is the pointer loose", "TDC is what it shows since", "is 85 % sure."}},
+	{finding.ProtractorMoved{Moment: finding.Moment{After: 9, Probability: 0.4}, By: -3 * geometry.Degree, Expanded: geometry.Degree},
+		[]string{"After reading 9 the protractor reads 3.0 ± 1.0 deg less", "A step so great is hardly chance."}},
+	{finding.GaugeMoved{Moment: finding.Moment{After: 9, Probability: 0.9999}, By: -0.104, Expanded: 0.04},
+		[]string{"After reading 9 the gauge shows 0.10 ± 0.04 mm less", "more than 99 % sure."}},
+	{finding.TurnSwapped{Place: place, From: 13, To: 24, Probability: 0.9}, []string{"Readings 13 to 24, from r.csv line 4 on, fit as turned the other way", "correct their turn"}},
+	{finding.TurnSwapped{Place: finding.Place{Line: 13}, From: 13, To: 24}, []string{"Readings 13 to 24, from reading 13 on,"}},
+	{finding.MovedOneWay{Moment: moment}, []string{"Something moved while they were taken, after reading 13 (r.csv line 4),", "turned one way only they cannot show", "where that is safe turn back and read again."}},
+	{finding.OneWayOnly{}, []string{"All readings were turned one way", "moved between the two flanks cannot be seen so", "Where it is safe, turn back"}},
+	{finding.LashBeyond{Lash: 0.42, Expanded: 0.05, Stated: 0.06, KnownTo: 0.06}, []string{"Lash of 0.42 ± 0.05 mm, where 0.06 ± 0.06 mm was stated: worn bearings, or readings whose turn is written wrongly."}},
 	{finding.WrongUnit{Misread: finding.StrokePointLost, Times: 0.1, Stroke: 860, Meant: 86}, []string{"decimal point seems lost in stroke and rod"}},
 }
 

@@ -56,6 +56,13 @@ func (b Bench) ofMark(f finding.Finding) string {
 	case finding.SetsApart:
 		return fmt.Sprintf("Set %d has it %s deg %s than all its sets together, and up to %s could be chance: check what was read, and in which set. "+
 			"Until then it is known no better than the sets agree.", f.Set, Fixed(math.Abs(f.By.Degrees()), 2), Later(f.By), Fixed(f.Limit.Degrees(), 2))
+	case finding.ReadBeforeMove:
+		when := "nobody said whether it was read since"
+		if f.Said {
+			when = "it was read before"
+		}
+		return fmt.Sprintf("It is not judged: the protractor moved after reading %d, and %s. Read it again, and state after_reading, "+
+			"the number of readings taken before it.", f.After, when)
 	case finding.FarOff:
 		return fmt.Sprintf("Off by %s deg: first check what was read and typed, and should_be.", Signed(f.Off.Degrees(), 1))
 	case finding.KnownToAssumed:

@@ -28,6 +28,8 @@ var toldOfMarks = []struct {
 	{finding.KnownToAssumed{Mark: pin, KnownTo: deg(0.5)}, "known_to is not stated: taken as 0.5 deg of crank."},
 	{finding.ShouldBeAssumed{Mark: pin}, `should_be is not stated: compared with the piston's TDC, 0. State it, or should_be = "unknown" where nobody knows.`},
 	{finding.ShouldBeAssumed{Mark: pin, FromThrow: true}, `should_be is not stated: compared with the throw along the bore, 0. State it, or should_be = "unknown" where nobody knows.`},
+	{finding.ReadBeforeMove{Mark: pin, After: 13}, "It is not judged: the protractor moved after reading 13, and nobody said whether it was read since. Read it again, and state after_reading, the number of readings taken before it."},
+	{finding.ReadBeforeMove{Mark: pin, After: 13, Said: true}, "It is not judged: the protractor moved after reading 13, and it was read before. Read it again, and state after_reading, the number of readings taken before it."},
 	{finding.OffsetMakes{Marks: []finding.MarkOff{{Mark: "pin", Off: deg(-2.4)}}, Offset: 8},
 		"Off by -2.4 deg, the difference that an offset of 8 mm makes between the piston's TDC and the throw lying along the bore: ask which of them the nominal angle counts from."},
 	{finding.OffsetMakes{Marks: []finding.MarkOff{{Mark: "pin", Off: deg(2.4)}, {Mark: "notch", Off: deg(2.3)}}, Offset: 8.25, Stated: true},

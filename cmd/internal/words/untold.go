@@ -40,6 +40,9 @@ func (b Bench) untold(f finding.Finding) string {
 	case finding.SidesContradicted:
 		return "the order of the readings contradicts the turn that they state, so no mark can be called late or early: " +
 			"if BTDC and ATDC were mixed up, swap them in every angle; if not, correct " + turnOf(f.Pairs)
+	case finding.MovedOneWay:
+		return fmt.Sprintf("something moved while they were taken, %s, and turned one way only they cannot show where TDC is since; "+
+			"read both flanks again, and where that is safe turn back and read again", b.after(f.Moment))
 	case finding.FlankUnsigned:
 		return b.flankUnsigned(f)
 	case finding.WrongUnit:

@@ -192,7 +192,8 @@ func TestTwoSlips(t *testing.T) {
 		a.log(t, "two slips to 20")
 		require.GreaterOrEqual(t, float64(a.seen), 0.9*float64(a.jobs-a.hidden), "the pair listed")
 		if low >= 3 {
-			require.GreaterOrEqual(t, float64(a.truth), 0.9*float64(a.jobs), "the pair listed")
+			// but for chance: of 3,000 jobs 92 to 95 %, of which 300 stray by 5
+			require.GreaterOrEqual(t, float64(a.truth), 0.9*float64(a.jobs)-3*math.Sqrt(0.9*0.1*float64(a.jobs)), "the pair listed")
 		}
 	}
 }

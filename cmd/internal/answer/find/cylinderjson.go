@@ -9,6 +9,7 @@ import (
 	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/halve"
+	"evendrop/tdc/slip"
 )
 
 type cylinderJSON struct {
@@ -16,6 +17,8 @@ type cylinderJSON struct {
 	TDC                   foundJSON      `json:"tdc"`
 	Sets                  []setJSON      `json:"sets" doc:"TDC on each setting of the protractor, the last one's being tdc"`
 	CannotTell            *string        `json:"cannot_tell" doc:"why tdc is not an answer to go by; null: it is one"`
+	Moved                 float64        `json:"moved_probability" doc:"that something moved while the readings were taken; 0: too few readings to tell"`
+	SessionSlip           *movedJSON     `json:"session_slip" doc:"what moved while the readings were taken: tdc is what holds at their end; null: nothing is found to have"`
 	Methods               []methodJSON   `json:"methods"`
 	Agreement             *agreementJSON `json:"agreement" doc:"equal drop against curve fit; null: one of them has no answer"`
 	Midpoints             *midpointsJSON `json:"midpoints" doc:"how the midpoints of equal drop go with the drop; null: no depth was read on both sides"`
@@ -55,6 +58,18 @@ type setJSON struct {
 	Readings   int            `json:"readings"`
 	Warnings   []string       `json:"warnings"`
 	Findings   []form.Finding `json:"findings" doc:"the warnings, with their numbers"`
+}
+
+// movedJSON is what moved while the readings were taken.
+type movedJSON struct {
+	Kind             slip.Kind `json:"kind" enum:"protractor|gauge zero|turn"`
+	After            int       `json:"after_reading" doc:"so many readings were taken before; of a turn, before the run whose turn is written wrongly"`
+	To               *int      `json:"to_reading" doc:"of a turn, the last reading of the run"`
+	Size             *float64  `json:"size_deg" doc:"by how much more the protractor reads since; null: it did not move"`
+	Uncertainty      *float64  `json:"standard_uncertainty_deg"`
+	Depth            *float64  `json:"size_mm" doc:"by how much more the gauge shows since; null: it did not move"`
+	DepthUncertainty *float64  `json:"standard_uncertainty_mm"`
+	Before           tdcJSON   `json:"tdc_before" doc:"what the protractor read at TDC before"`
 }
 
 type methodJSON struct {
@@ -137,6 +152,7 @@ func (f Answer) cylinderJSON(r tdc.Result) cylinderJSON {
 	for _, m := range r.Methods {
 		c.Methods = append(c.Methods, methodJSON{m.Name, f.Shown(m.Angle).Degrees(), m.Uncertainty.Degrees(), m.Readings})
 	}
+	c.Moved, c.SessionSlip = r.Moved, f.movedJSON(r)
 	if r.Agreement != nil {
 		c.Agreement = &agreementJSON{r.Agreement.Difference.Degrees(), r.Agreement.Limit.Degrees(), r.Agreement.Agrees()}
 	}
@@ -170,6 +186,26 @@ func (f Answer) cylinderJSON(r tdc.Result) cylinderJSON {
 		c.WithAll = &all
 	}
 	return c
+}
+
+// movedJSON is a move as protractor and gauge show it.
+func (f Answer) movedJSON(r tdc.Result) *movedJSON {
+	s := r.Slip
+	if s == nil {
+		return nil
+	}
+	m := movedJSON{Kind: s.Kind, After: r.Taken + s.After, Before: f.tdcJSON(s.Before)}
+	switch s.Kind {
+	case slip.Protractor:
+		m.Size = form.Finite(f.Job.Setup.Protractor.Grows(geometry.Angle(s.Size)).Degrees())
+		m.Uncertainty = form.Finite(geometry.Angle(s.Uncertainty).Degrees())
+	case slip.GaugeZero:
+		m.Depth, m.DepthUncertainty = form.Finite(s.Size), form.Finite(s.Uncertainty)
+	case slip.Turn:
+		to := r.Taken + s.To
+		m.To = &to
+	}
+	return &m
 }
 
 func (f Answer) midpointsJSON(r tdc.Result) *midpointsJSON {

@@ -307,6 +307,7 @@ func TestPointer(t *testing.T) {
 // where lash is the worst and the details say so.
 func TestCautionsFollowTheAdvice(t *testing.T) {
 	f := one(t)
+	f.Results[0].Findings = nil
 	f.Results[0].Trend = halve.Trend{Pattern: halve.Flat}
 	f.Results[0].Dwell = nil
 	f.Results[0].Budget = []adjust.Contribution{{Source: adjust.LashSource, Angle: 2}, {Source: adjust.AngleReadings, Angle: 1}}
@@ -329,7 +330,7 @@ func TestCautionsFollowTheAdvice(t *testing.T) {
 func TestTurningBackIsNeverAskedForAlone(t *testing.T) {
 	for source, says := range cures {
 		f := one(t)
-		f.Results[0].Trend, f.Results[0].Dwell = halve.Trend{}, nil
+		f.Results[0].Trend, f.Results[0].Dwell, f.Results[0].Findings = halve.Trend{}, nil, nil
 		f.Results[0].Budget = []adjust.Contribution{{Source: source, Angle: 1}}
 		f.Details = true
 		require.Equal(t, strings.Contains(says, "turn back") || strings.Contains(says, "turn the engine back"), strings.Contains(told(t, f), caution.Back), source)

@@ -11,6 +11,7 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/adjust"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
@@ -25,6 +26,8 @@ type Answer struct {
 	Index    tdc.Index          // of the wheel, by the throws
 	Marks    []mark.Judged      // against cylinder 1
 	Measured []mark.Judged      // marks that nobody said what they should be
+	// Again is about the marks that have to be read again, for the protractor moved.
+	Again []finding.Finding
 	// Diagnosis is what the marks point to.
 	Diagnosis joint.Diagnosis
 	Against   *job.KnownGood // what the marks are compared with; nil without

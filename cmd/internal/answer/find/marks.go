@@ -16,7 +16,7 @@ import (
 
 // marks adds the marks as they are by true TDC.
 func (f Answer) marks(d *doc.Document, draw drawing) {
-	if len(f.Marks)+len(f.Measured) == 0 {
+	if len(f.Marks)+len(f.Measured)+len(f.Again) == 0 {
 		return
 	}
 	d.Section("The marks against true TDC")
@@ -51,7 +51,7 @@ const onlyMeasured = "Crank degrees after TDC, or from the member that each was 
 // several is said once, and not at all where the marks point to TDC, of which it
 // is said then.
 func (f Answer) markNotes() []string {
-	var notes []finding.Finding
+	notes := slices.Clone(f.Again)
 	for _, m := range f.Marks {
 		for _, n := range m.Notes {
 			if _, offset := n.(finding.OffsetMakes); !offset || !f.tdcInDoubt() {
@@ -68,7 +68,7 @@ func (f Answer) markNotes() []string {
 
 // findings is what was found of the marks and of what they point to.
 func (f Answer) findings() []finding.Finding {
-	var list []finding.Finding
+	list := slices.Clone(f.Again)
 	for _, m := range f.AllMarks() {
 		list = append(list, m.Findings()...)
 	}

@@ -43,7 +43,10 @@ func (f Answer) ofMethods(r tdc.Result) (list []string) {
 
 // agreement says whether the two methods tell the same.
 func agreement(r tdc.Result) string {
-	if r.Agreement == nil {
+	switch {
+	case r.Slip != nil:
+		return notMoved
+	case r.Agreement == nil:
 		return noEqualDrop
 	}
 	return difference(*r.Agreement) + map[bool]string{true: " They agree.", false: " " + disagree}[r.Agreement.Agrees()]
@@ -60,6 +63,7 @@ func disagreement(r tdc.Result) string {
 
 const (
 	noEqualDrop = "Equal drop has no answer: no depth was reached on both sides of TDC. Read both flanks at the same depths."
+	notMoved    = "Equal drop is left out: it cannot allow for what moved."
 	disagree    = "They disagree: look at each reading (--every-reading) and at the engine's dimensions before you rely on either."
 )
 
@@ -227,6 +231,7 @@ var cures = map[string]string{
 	adjust.DwellPairs:   "in the dwell: it is a quick look. A gauge read on both flanks, or a stop, is ten times better.",
 	adjust.EqualViews:   "in the equal views: take more, at greater drops.",
 	adjust.EyeLag:       "the eye's lag: where it is safe, turn back and look again the other way.",
+	adjust.MovedSource:  "what may have moved while it was read, or is worn: at the end read two of the first places again.",
 	adjust.Scatter:      "scatter that the instruments do not explain: look for a loose pointer, wheel or gauge.",
 }
 

@@ -149,10 +149,15 @@ func TestPageSaysWhatTheTextSays(t *testing.T) {
 	says(t, said, "evendrop test")
 	says(t, said, "stroke 86 mm")
 	says(t, said, "source not stated")
-	require.False(t, strings.Contains(said, "Warnings"), "nothing to warn of")
+	says(t, said, "All readings were turned one way")
+
+	p.Results[0].Findings = nil
+	again, err := p.HTML()
+	require.NoError(t, err)
+	require.False(t, strings.Contains(string(again), "Warnings"), "nothing to warn of")
 
 	p.Results[0].Findings = []finding.Finding{finding.StrokeUnknown{}}
-	again, err := p.HTML()
+	again, err = p.HTML()
 	require.NoError(t, err)
 	says(t, string(again), "Warnings")
 	says(t, string(again), `<ul class="warning"><li>The stroke is unknown: how fast the piston drops is taken from the readings alone.</li></ul>`)

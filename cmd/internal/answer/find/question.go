@@ -76,6 +76,7 @@ func (f *Answer) judge() error {
 	if result.Number != 1 {
 		return fmt.Errorf("%s: marks count from cylinder 1's TDC, and the job has none: add a [[cylinder]] with number = 1", j.File)
 	}
+	f.Again = mark.Again(result, j.Marks)
 	findings, err := mark.Judge(j.Setup, result, j.Drive, j.Marks)
 	if err != nil {
 		return j.Locate(err)
@@ -117,10 +118,11 @@ func inSet(last, r tdc.Result, text string) string {
 // CannotTell tells whether a TDC is no answer to go by.
 func CannotTell(r tdc.Result) bool { return r.CannotTell != nil }
 
-// Strict tells whether a mark, a throw or a crown is outside or too close to call,
+// Strict tells whether a mark, a throw or a crown is outside or too close to call, or a
+// mark has to be read again,
 // or TDC cannot be determined to judge them by.
 func (f Answer) Strict() bool {
-	return slices.ContainsFunc(f.Results, func(r tdc.Result) bool { return slices.ContainsFunc(r.Sets(), CannotTell) }) ||
+	return len(f.Again) > 0 || slices.ContainsFunc(f.Results, func(r tdc.Result) bool { return slices.ContainsFunc(r.Sets(), CannotTell) }) ||
 		slices.ContainsFunc(f.Throws, func(t mark.JudgedThrow) bool { return t.Worst().Open() }) ||
 		slices.ContainsFunc(f.Marks, func(m mark.Judged) bool { return m.Verdict.Open() })
 }

@@ -7,6 +7,7 @@ import (
 	"evendrop/cmd/internal/legible"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
 )
@@ -105,7 +106,20 @@ func (f Answer) agreeTo(r tdc.Result) string {
 	if whole == readings {
 		return ""
 	}
-	return fmt.Sprintf("; the readings agree to %s, the rest is the protractor's own error of %s", readings, words.Plain(f.Job.Setup.Protractor.Error.Degrees()))
+	return fmt.Sprintf("; the readings agree to %s, the rest is %s", readings, f.rest(r))
+}
+
+// rest is what makes TDC less sure than the readings agree: what may have moved is named
+// where it is the more of it.
+func (f Answer) rest(r tdc.Result) string {
+	var rest []string
+	if own := f.Job.Setup.Protractor.Error; own > 0 {
+		rest = append(rest, "the protractor's own error of "+words.Plain(own.Degrees()))
+	}
+	if len(rest) == 0 || part(r, adjust.MovedSource) > part(r, adjust.ScaleError) {
+		rest = append(rest, "what may have moved while they were taken")
+	}
+	return words.And(rest)
 }
 
 // warned is what not to do by the marks.

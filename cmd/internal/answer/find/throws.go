@@ -74,6 +74,8 @@ func throwVerdict(t mark.JudgedThrow) string {
 	switch {
 	case t.CannotTell:
 		return "cannot be determined"
+	case t.Moved:
+		return "protractor moved"
 	case worst == mark.NoLimitSaid:
 		return ""
 	case t.Verdict == t.CrownVerdict:

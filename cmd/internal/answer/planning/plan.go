@@ -109,10 +109,25 @@ func (p Plan) how() []string {
 			"stop, and write down what gauge and protractor really show. Hitting the drop exactly does not matter.",
 		"u(angle) is the standard uncertainty of one angle on that flank, at that drop, by one reading.",
 		overshot(p.Plan.TurnsBack()),
-		"No place is read twice turning the same way: at one place a protractor is wrong by the same amount each time.",
+		"But for the last two no place is read twice turning the same way: at one place a protractor is wrong by the same amount each time.",
+		p.closing(),
 	}
 	if p.Plan.TurnsBack() {
 		list = append(list, "Between the two ways go on past the last place by some 30 deg before turning back.")
+	}
+	return list
+}
+
+// closing is what to read again at the end.
+func (p Plan) closing() string {
+	return fmt.Sprintf("Last read Nos. %s again, turning %s: a pointer or a gauge that moved at the last readings shows only so.",
+		words.And(p.closingNumbers()), p.Plan.Closing()[0].Turn)
+}
+
+// closingNumbers is the numbers in the table of the places to read again.
+func (p Plan) closingNumbers() (list []string) {
+	for i := range p.Plan.Closing() {
+		list = append(list, strconv.Itoa(i+1))
 	}
 	return list
 }

@@ -12,6 +12,7 @@ type planJSON struct {
 	Title    string            `json:"title"`
 	Reach    reachJSON         `json:"reach"`
 	Readings []placeJSON       `json:"readings"`
+	Closing  []int             `json:"closing" doc:"the numbers, from 1, of the readings to take again at the end"`
 	Budget   []find.SourceJSON `json:"budget"`
 	Even     float64           `json:"evenly_spaced_standard_uncertainty_deg"`
 	OneWay   *float64          `json:"one_way_standard_uncertainty_deg" doc:"null: the plan is one way"`
@@ -52,6 +53,9 @@ func (p Plan) JSON() ([]byte, error) {
 			point.Drop.Millimetres(), point.Angle.Degrees(), point.HalfAngle.Degrees(), flankOf(point.Place), point.Turn.String(),
 			point.Slope.MillimetresPerDegree(), point.Uncertainty.Degrees(),
 		})
+	}
+	for i := range p.Plan.Closing() {
+		out.Closing = append(out.Closing, i+1)
 	}
 	for _, c := range p.Plan.Foreseen.Budget {
 		out.Budget = append(out.Budget, find.SourceJSON{Source: c.Source, Contribution: c.Angle.Degrees()})

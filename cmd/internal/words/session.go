@@ -1,0 +1,68 @@
+package words
+
+import (
+	"fmt"
+	"math"
+
+	"evendrop/geometry"
+	"evendrop/tdc/finding"
+)
+
+// ofSession is a finding about what happened while readings were taken; "" for others.
+func (b Bench) ofSession(f finding.Finding) string {
+	switch f := f.(type) {
+	case finding.ProtractorMoved:
+		grows, half := b.Protractor.Grows(f.By).Degrees(), f.Expanded.Degrees()
+		return fmt.Sprintf("%s the protractor reads %s deg %s: is the pointer loose, or was it moved? TDC is what it shows since. %s",
+			Capital(b.after(f.Moment)), Within(math.Abs(grows), half), moreOrLess(grows), sure(f.Probability))
+	case finding.GaugeMoved:
+		return fmt.Sprintf("%s the gauge shows %s %s: was it knocked, or set to zero again? %s", Capital(b.after(f.Moment)),
+			b.LengthWithin(geometry.Length(math.Abs(float64(f.By))), f.Expanded), moreOrLess(float64(f.By)), sure(f.Probability))
+	case finding.TurnSwapped:
+		return fmt.Sprintf("Readings %d to %d, from %s on, fit as turned the other way than written: if the crank was turned so, correct their turn. %s",
+			f.From, f.To, b.line(f.Place), sure(f.Probability))
+	case finding.OneWayOnly:
+		return "All readings were turned one way: a pointer or a gauge that moved between the two flanks cannot be seen so. " +
+			"Where it is safe, turn back and read again."
+	case finding.LashBeyond:
+		return fmt.Sprintf("Lash of %s, where %s was stated: worn bearings, or readings whose turn is written wrongly.",
+			b.LengthWithin(f.Lash, f.Expanded), b.LengthWithin(f.Stated, f.KnownTo))
+	}
+	return ""
+}
+
+// after is when something moved: "after reading 13 (line 15)".
+func (b Bench) after(m finding.Moment) string {
+	if m.File == "" {
+		return fmt.Sprintf("after reading %d", m.After)
+	}
+	return fmt.Sprintf("after reading %d (%s)", m.After, b.line(m.Place))
+}
+
+// line is where a reading stands, without what it is.
+func (b Bench) line(p finding.Place) string {
+	if p.File == "" {
+		return fmt.Sprintf("reading %d", p.Line)
+	}
+	return fmt.Sprintf("%s line %d", p.File, p.Line)
+}
+
+func moreOrLess(by float64) string {
+	if by < 0 {
+		return "less"
+	}
+	return "more"
+}
+
+// sure is how sure it is that anything moved.
+func sure(probability float64) string {
+	const least, most = 70, 99
+	percent := 100 * probability
+	switch {
+	case percent < least: // where it is, nobody would have looked for it
+		return "A step so great is hardly chance."
+	case percent > most:
+		return fmt.Sprintf("That something moved is more than %d %% sure.", most)
+	}
+	return fmt.Sprintf("That something moved is %.0f %% sure.", percent)
+}
