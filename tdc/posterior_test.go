@@ -171,7 +171,7 @@ func TestAgainstPosterior(t *testing.T) {
 
 // averages tells whether Find averages over what may have moved: until it does, its
 // answers are printed beside that posterior, and nothing fails.
-const averages = false
+const averages = true
 
 func TestAgainstPosteriorOfWhatMoved(t *testing.T) {
 	rows := tabled(t, "With what may have moved", func(j posteriorJob, _ *adjust.Adjustment) gum.Estimate {
