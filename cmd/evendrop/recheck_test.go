@@ -16,7 +16,7 @@ func TestRecheckTellsTheStory(t *testing.T) {
 	require.Equal(t, answered, code, errs)
 	within80(t, out)
 	flat := unwrapped(out)
-	require.Contains(t, flat, "flywheel refitted Before, the marks pointed to flywheel on crank, 2.9 ± 1.0 deg late. Now no joint has to have moved to explain them: that slip is gone, to within")
+	require.Contains(t, flat, "flywheel refitted Before, the marks pointed to flywheel on crank, 2.8 ± 1.0 deg late. Now no joint has to have moved to explain them: that slip is gone, to within")
 	require.Contains(t, flat, "Changed: locking pin hole and crank wheel gap. Unchanged: pulley notch and cam lock flats. Now: every mark is within its limit")
 	code, _, errs = ev("recheck", before, after, "--strict")
 	require.Equal(t, answered, code, errs)

@@ -9,9 +9,20 @@ import (
 	"evendrop/tdc/mark/joint"
 )
 
-// Headline is the finding that a person acts on, in one sentence; empty without
-// marks.
+// Headline is the finding that a person acts on, in a sentence, and which marks it leaves
+// out; empty without marks.
 func (f Answer) Headline() string {
+	switch again := len(f.Again); {
+	case again > 0 && len(f.Marks) == 0:
+		return "No mark is judged: the protractor moved, and " + theyMay(again) + "."
+	case again > 0:
+		return f.judged() + fmt.Sprintf(" %s not judged: the protractor moved, and %s.", areMarks(again), theyMay(again))
+	}
+	return f.judged()
+}
+
+// judged is what the marks that were judged come to; empty without any.
+func (f Answer) judged() string {
 	outside, close := f.called(mark.Outside), f.called(mark.TooClose)
 	limits := 0
 	for _, m := range f.Marks {
@@ -34,9 +45,33 @@ func (f Answer) Headline() string {
 	case len(close) > 0:
 		return f.are(close) + " too close to " + its(close) + " to call."
 	case limits == len(f.Marks):
-		return "Every mark is within its limit, and no joint has to have moved to explain these marks."
+		return f.every() + " is within its limit, and no joint has to have moved to explain these marks."
 	}
 	return "No joint has to have moved to explain these marks."
+}
+
+// every is every mark, but for those that have to be read again.
+func (f Answer) every() string {
+	if len(f.Again) > 0 {
+		return "Every mark that can be judged"
+	}
+	return "Every mark"
+}
+
+// areMarks is so many marks and their verb.
+func areMarks(n int) string {
+	if n == 1 {
+		return "One is"
+	}
+	return fmt.Sprintf("%d are", n)
+}
+
+// theyMay is what so many marks may have been.
+func theyMay(n int) string {
+	if n == 1 {
+		return "it may have been read before"
+	}
+	return "they may have been read before"
 }
 
 // called is the marks with a verdict.

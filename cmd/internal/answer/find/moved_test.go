@@ -84,6 +84,9 @@ func TestMovedIsToldAsShown(t *testing.T) {
 		}
 		require.Regexp(t, `reads 1\.\d+ ± 0\.\d+ deg `+way+`: is the pointer loose, or was it moved\?`, said)
 		require.Contains(t, said, "early pin: It is not judged: the protractor moved after reading 12, and it was read before.")
+		require.Contains(t, said, "on the protractor as it stands since it moved, after reading 12 (95 %)")
+		require.Contains(t, said, "Every mark that can be judged is within its limit")
+		require.Contains(t, said, "One is not judged: the protractor moved, and it may have been read before.")
 		require.Contains(t, said, "late pin")
 		require.NotContains(t, said, "late pin: It is not judged")
 		require.Contains(t, said, "Equal drop is left out")

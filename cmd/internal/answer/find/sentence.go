@@ -74,8 +74,12 @@ func (f Answer) where(r tdc.Result) string {
 	return fmt.Sprintf("True TDC is %s.", at)
 }
 
-// asSet is the set that a TDC is of, where there are several.
+// asSet is since when the protractor shows a TDC: of which set it is, where there are
+// several, or after which reading the protractor moved.
 func asSet(r tdc.Result) string {
+	if after := r.MovedAfter(); after > 0 {
+		return fmt.Sprintf(" as it stands since it moved, after reading %d", after)
+	}
 	if len(r.Earlier) == 0 {
 		return ""
 	}
