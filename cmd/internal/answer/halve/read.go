@@ -42,11 +42,14 @@ func sided(text string) bool {
 	return err == nil && w.Side != evidence.NoSide
 }
 
-// withSides joins a BTDC or ATDC that was typed apart to its number.
+// sideWords are the sides that may be typed apart from their number.
+var sideWords = []string{"BTDC", "ATDC", "BBDC", "ABDC"}
+
+// withSides joins a side that was typed apart to its number.
 func withSides(args []string) []string {
 	var joined []string
 	for _, arg := range args {
-		if n := len(joined); n > 0 && (strings.EqualFold(arg, "BTDC") || strings.EqualFold(arg, "ATDC")) {
+		if n := len(joined); n > 0 && slices.Contains(sideWords, strings.ToUpper(arg)) {
 			joined[n-1] += " " + arg
 		} else {
 			joined = append(joined, arg)
