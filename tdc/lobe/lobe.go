@@ -1,8 +1,6 @@
 package lobe
 
 import (
-	"math"
-
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
@@ -49,7 +47,7 @@ func DefaultGauge() Gauge {
 
 // Uncertainty is the standard uncertainty of one lift.
 func (g Gauge) Uncertainty() geometry.Length {
-	return geometry.Length(math.Hypot(float64(g.Error)/math.Sqrt(3), float64(g.Step)/math.Sqrt(12)))
+	return evidence.Gauge{Step: g.Step, Error: g.Error}.Uncertainty()
 }
 
 // Lobe is one cam lobe, what was read of it, and what its card says.

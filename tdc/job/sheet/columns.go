@@ -8,6 +8,7 @@ import (
 	"strings"
 	"unicode"
 
+	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/source"
@@ -99,18 +100,11 @@ func (k kind) unknownColumn(title string) string {
 }
 
 func (c columns) reading(row []string, setup evidence.Setup) (evidence.Reading, error) {
-	if len(row) != c.count {
-		return evidence.Reading{}, c.miscounted(len(row))
-	}
 	line, _ := c.sheet.csv.FieldPos(0)
 	r := evidence.Reading{Sweep: c.of(row, "sweep"), Note: c.of(row, "note"), File: c.sheet.name, Line: line}
-	written, err := measure.Angle(c.of(row, "angle"))
-	if err == nil {
-		r.Side = written.Side
-		r.Angle, err = setup.Protractor.Crank(written)
-	}
-	if err != nil {
-		return r, c.wrong(row, "angle", err)
+	var err error
+	if r.Angle, r.Side, err = c.angle(row, setup.Protractor); err != nil {
+		return r, err
 	}
 	depth, err := measure.Length(c.of(row, "depth"), c.unit)
 	if err != nil {
@@ -124,6 +118,21 @@ func (c columns) reading(row []string, setup evidence.Setup) (evidence.Reading, 
 		return r, c.wrong(row, "set", err)
 	}
 	return r, nil
+}
+
+// angle is a whole row's, and the side that it was written with.
+func (c columns) angle(row []string, p evidence.Protractor) (angle geometry.Angle, side evidence.Side, err error) {
+	if len(row) != c.count {
+		return 0, 0, c.miscounted(len(row))
+	}
+	written, err := measure.Angle(c.of(row, "angle"))
+	if err == nil {
+		angle, err = p.Crank(written)
+	}
+	if err != nil {
+		return 0, 0, c.wrong(row, "angle", err)
+	}
+	return angle, written.Side, nil
 }
 
 // of is a row's field in a column; "" when there is no such column.

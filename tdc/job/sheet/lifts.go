@@ -46,18 +46,10 @@ func ReadLifts(name string, data []byte, p evidence.Protractor, unit string) ([]
 
 // lift is a row of a file of lifts.
 func (c columns) lift(row []string, p evidence.Protractor) (r lobe.Reading, err error) {
-	if len(row) != c.count {
-		return r, c.miscounted(len(row))
-	}
 	r.Note, r.File = c.of(row, "note"), c.sheet.name
 	r.Line, _ = c.sheet.csv.FieldPos(0)
-	written, err := measure.Angle(c.of(row, "angle"))
-	if err == nil {
-		r.Side = written.Side
-		r.Angle, err = p.Crank(written)
-	}
-	if err != nil {
-		return r, c.wrong(row, "angle", err)
+	if r.Angle, r.Side, err = c.angle(row, p); err != nil {
+		return r, err
 	}
 	if r.Lift, err = measure.Length(c.of(row, "lift"), c.unit); err == nil && (r.Lift < leastLift || r.Lift > mostLift) {
 		err = errors.New("expected a lift above the heel, growing as the valve opens, 50 mm at the most, such as 1.03")
