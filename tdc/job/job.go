@@ -120,12 +120,15 @@ var errBlank = errors.New("no readings yet")
 func (j Job) Locate(err error) error {
 	located := &source.Error{File: j.File, Problem: err.Error()}
 	if of, ok := errors.AsType[*mark.Error](err); ok {
-		lines := j.markLines
-		if of.Joint {
+		lines, index := j.markLines, of.Index
+		switch {
+		case of.Joint:
 			lines = j.jointLines
+		case of.Lobe != "":
+			lines, index = j.lobeLines, slices.IndexFunc(j.Lobes, func(l lobe.Lobe) bool { return l.Name == of.Lobe })
 		}
-		if of.Index < len(lines) {
-			located.Line = lines[of.Index]
+		if index >= 0 && index < len(lines) {
+			located.Line = lines[index]
 		}
 		if of.Set && of.Index < len(j.markSets) && j.markSets[of.Index].line > 0 {
 			located.Line, located.Column = j.markSets[of.Index].line, j.markSets[of.Index].column

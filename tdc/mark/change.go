@@ -56,6 +56,9 @@ func Changes(before, after []Judged) ([]Change, error) {
 // sameNominal tells whether two jobs hold a mark against the same angle.
 func sameNominal(a, b Judged) bool {
 	const rounding = 1e-6 * geometry.Degree
+	if a.Lobe != nil && b.Lobe != nil {
+		return a.Lobe.sameCard(*b.Lobe)
+	}
 	return a.Off != nil || b.Off != nil || math.Abs(float64((a.Nominal-b.Nominal).Signed())) < float64(rounding)
 }
 

@@ -66,9 +66,9 @@ func (f Answer) markNotes() []string {
 	return list
 }
 
-// findings is what was found of the marks and of what they point to.
+// findings is what was found of the lobes, of the marks and of what they point to.
 func (f Answer) findings() []finding.Finding {
-	list := slices.Clone(f.Again)
+	list := slices.Concat(f.Again, f.lobeFindings())
 	for _, m := range f.AllMarks() {
 		list = append(list, m.Findings()...)
 	}

@@ -66,18 +66,24 @@ func Against(j job.Job, file string) (Answer, error) {
 	return answer, err
 }
 
-// judge compares the marks with cylinder 1's TDC, and says what they point to; not
+// judge compares the marks, lobes among them, with cylinder 1's TDC, and says what they point to; not
 // with a TDC that cannot be determined, or by a protractor whose sense is in doubt.
 func (f *Answer) judge() error {
 	j, result := f.Job, f.Results[0]
-	if len(j.Marks) == 0 || f.NotJudged() != "" {
+	if len(j.Marks)+len(j.Lobes) == 0 || f.NotJudged() != "" {
 		return nil
 	}
 	if result.Number != 1 {
-		return fmt.Errorf("%s: marks count from cylinder 1's TDC, and the job has none: add a [[cylinder]] with number = 1", j.File)
+		return fmt.Errorf("%s: marks and lobes count from cylinder 1's TDC, and the job has none: add a [[cylinder]] with number = 1", j.File)
 	}
-	f.Again = mark.Again(result, j.Marks)
-	findings, err := mark.Judge(j.Setup, result, j.Drive, j.Marks)
+	if err := f.checkLobes(); err != nil {
+		return j.Locate(err)
+	}
+	if err := f.measureLobes(result); err != nil {
+		return err
+	}
+	f.Again = mark.Again(result, f.allMarks())
+	findings, err := mark.Judge(j.Setup, result, j.Drive, f.allMarks())
 	if err != nil {
 		return j.Locate(err)
 	}
