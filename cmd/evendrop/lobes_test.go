@@ -203,7 +203,7 @@ func TestInventedLobes(t *testing.T) {
 	require.Equal(t, "whole steps", slips[0].Findings[0].Kind)
 
 	_, text, _ := ev("find", job)
-	require.Contains(t, text, "inlet lobe: 16.9 ± 0.5 deg late, outside the limit of 2 deg.")
+	require.Contains(t, text, "inlet lobe: 16.9 ± 0.6 deg late, outside the limit of 2 deg.")
 	require.Contains(t, flat(text), "never turn the engine by a cam, never lower a valve onto a piston, lock phasers")
 	require.NotContains(t, text, "The cam lobes")
 	_, text, _ = ev("find", job, "--details")

@@ -25,13 +25,14 @@ const (
 
 // lobe reads a [[lobe]] and its file of lifts.
 func (d *decoder) lobe(t *toml.Table) error {
-	l := lobe.Lobe{Cylinder: 1, Gauge: lobe.DefaultGauge()}
+	l, after := lobe.Lobe{Cylinder: 1, Gauge: lobe.DefaultGauge()}, 0
 	err := t.Read(
 		toml.Key("name", newName(&l.Name, d.taken)),
 		toml.Key("on", toml.Name(&l.On)),
 		toml.Key("valve", toml.OneOf(&l.Valve, lobe.Inlet, lobe.Exhaust)),
 		toml.Key("cylinder", d.knownNumber(&l.Cylinder)),
 		toml.Key("set", toml.Whole(&l.Set, 1, evidence.MostSets)),
+		toml.Key("after_reading", toml.Whole(&after, 0, sheet.MostReadings)),
 		toml.Key("lift", d.length(&l.Card.Lift, measure.AboveZero)),
 		toml.Key("opens", toml.Crank(&l.Card.Opens)),
 		toml.Key("closes", toml.Crank(&l.Card.Closes)),
@@ -53,6 +54,9 @@ func (d *decoder) lobe(t *toml.Table) error {
 	}
 	if err != nil {
 		return err
+	}
+	if t.Has("after_reading") {
+		l.After = &after
 	}
 	l.HasLimit, l.Card.HasEvents, l.Card.HasCentre = t.Has("limit"), t.Has("opens"), t.Has("centre")
 	if len(d.job.Lobes) == mostLobes {

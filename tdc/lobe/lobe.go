@@ -57,6 +57,7 @@ type Lobe struct {
 	Valve    Valve
 	Cylinder int
 	Set      int       // of the protractor on the crank; 0 for the first
+	After    *int      // after so many readings of cylinder 1 it was read; nil: nobody said
 	Readings []Reading // in the order turned
 	Card     Card
 	Limit    geometry.Angle // allowed either way, crank

@@ -21,7 +21,7 @@ func (m Measured) Mark() (mark.Mark, bool) {
 
 // Mark is a lobe as a mark that has not been measured.
 func (l Lobe) Mark() mark.Mark {
-	return mark.Mark{Name: l.Name, On: l.On, Set: l.Set, Limit: l.Limit, HasLimit: l.HasLimit, Source: l.Source, Unknown: true, Lobe: &mark.Lobe{}}
+	return mark.Mark{Name: l.Name, On: l.On, Set: l.Set, After: l.After, Limit: l.Limit, HasLimit: l.HasLimit, Source: l.Source, Unknown: true, Lobe: &mark.Lobe{}}
 }
 
 // angles is what the card says.
