@@ -200,6 +200,7 @@ func FuzzKnownGood(f *testing.F) {
 	f.Add("[[from]]\ntitle = \"a\"\ndate = \"2024-01-02\"\nreadings = 24\ntdc_standard_uncertainty = 0.04\n" +
 		"[[mark]]\nname = \"pin\"\non = \"flywheel\"\nshould_be = \"84 BTDC\"\nstandard_uncertainty = 0.1\nof_tdc = 0.05\nengines = 2\nscatter = 0.2\ndegrees_of_freedom = 3.5\nlimit = 1\n")
 	f.Add("[[mark]]\nname = \"a\"\non = \"b\"\nagainst = \"c\"\noff = 400\nin = \"crank degrees\"\ncounts_two_turns = true\nstandard_uncertainty = 1e-3\n")
+	f.Add("[[lobe]]\nname = \"a\"\non = \"b\"\nvalve = \"inlet\"\ntop_mm = 9.2\nopening = [[-12, 1.0, 0.2]]\nclosing = [[228, 1.0, 0.2], [230, 0.9, 1]]\nof_tdc = 0.1\nlimit = 2\n")
 	f.Add("[[mark]]\nname = \"\\u202e\"\non = ''\noff = nan\nshould_be = 1\n")
 	f.Add("[[cylinder]]\n")
 	f.Fuzz(func(t *testing.T, text string) {
@@ -208,7 +209,7 @@ func FuzzKnownGood(f *testing.F) {
 			requireMessage(t, err, []byte(text))
 			return
 		}
-		require.NotEmpty(t, known.Marks)
+		require.Positive(t, len(known.Marks)+len(known.Lobes))
 		for _, h := range known.Marks {
 			require.NotEmpty(t, h.Name)
 			require.Positive(t, float64(h.Uncertainty))
@@ -220,6 +221,7 @@ func FuzzKnownGood(f *testing.F) {
 		again, err := job.ParseKnownGood("job.toml", known.Text(""))
 		require.NoError(t, err, "%s", known.Text(""))
 		require.Len(t, again.Marks, len(known.Marks))
+		require.Len(t, again.Lobes, len(known.Lobes))
 		require.Equal(t, known.Text(""), again.Text(""))
 	})
 }

@@ -14,7 +14,11 @@ func (m Measured) Mark() (mark.Mark, bool) {
 	}
 	k.Lobe.Seen = m.Events.Centre.Seen
 	if s := m.Shift; s != nil {
-		k.Unknown, k.ShouldBe, k.Lobe.Seen, k.Lobe.Card = false, s.Nominal, s.Seen, m.Card.angles()
+		k.Unknown, k.ShouldBe = false, s.Nominal
+		k.Lobe.Seen, k.Lobe.Healthy, k.Lobe.Doubt = s.Seen, s.Healthy, s.OfHealthy
+		if !s.Healthy {
+			k.Lobe.Card = m.Card.angles()
+		}
 	}
 	return k, true
 }

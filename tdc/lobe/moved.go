@@ -13,6 +13,9 @@ type Shift struct {
 	Quantity                // crank, late positive; Seen is where the lobe stands as a mark would
 	Nominal  geometry.Angle // where Seen should be
 	Offset   *gum.Measured  // mm of lift on the gauge that is missing; nil where the card has but a centre
+
+	Healthy   bool           // compared with a healthy engine's lobe in place of a card
+	OfHealthy geometry.Angle // standard uncertainty that its TDC and protractor leave all its lobes
 }
 
 // compare holds the events against the card.

@@ -36,6 +36,9 @@ func (l Lobe) sameCard(other Lobe) bool {
 	})
 }
 
+// AgainstHealthy tells whether a mark is compared with what healthy engines showed.
+func (m Mark) AgainstHealthy() bool { return m.Healthy != nil || m.Lobe != nil && m.Lobe.Healthy }
+
 // ofLobe is a lobe, whose turn of the two in a cycle nothing tells.
 func (f *Judged) ofLobe(result tdc.Result) {
 	s := f.Lobe.Seen
@@ -45,4 +48,13 @@ func (f *Judged) ofLobe(result tdc.Result) {
 	if evidence.SetOf(f.Set) == evidence.SetOf(result.Set) {
 		f.last = 1
 	}
+}
+
+// OfLobe is what is wrong with a lobe, an *Error.
+func OfLobe(m Mark, err error) error { return ofMark(-1, m, "%v", err) }
+
+// NotInSet is what is wrong with a lobe of a set in which the piston of a cylinder was not
+// read, an *Error.
+func NotInSet(m Mark, cylinder int) error {
+	return OfLobe(m, unread{cylinder, evidence.SetOf(m.Set)})
 }

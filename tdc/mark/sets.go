@@ -92,14 +92,6 @@ func (f *Judged) readOff(t *Tree, result tdc.Result, sets []Mark) error {
 // unread is what is wrong with a mark of a set in which no piston was read.
 type unread struct{ cylinder, set int }
 
-// NotInSet is what is wrong with a mark of a set in which the piston of a cylinder was not
-// read.
-func NotInSet(index int, m Mark, cylinder int) error {
-	e := ofMark(index, m, "%v", unread{cylinder, evidence.SetOf(m.Set)})
-	e.Set = true
-	return e
-}
-
 func (u unread) Error() string {
 	return fmt.Sprintf("it is of set %d, and cylinder %d has no readings of that set: write the set that it was read in, or read the piston in set %[1]d as well", u.set, u.cylinder)
 }

@@ -79,7 +79,7 @@ func (f Judged) notByReadings(setup evidence.Setup, result tdc.Result) finding.N
 	}
 	if f.nominal.Standard() > most {
 		n.Doubt, n.Source = finding.DoubtNominal, ""
-		if f.Healthy != nil || f.Lobe != nil && f.Lobe.Healthy {
+		if f.AgainstHealthy() {
 			n.Doubt = finding.DoubtHealthy
 		}
 	}

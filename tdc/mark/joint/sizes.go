@@ -53,7 +53,7 @@ func (x *explainer) notes(p part, e gum.Estimate) []finding.Finding {
 	if round, has := x.steps(p); has {
 		notes = append(notes, whole(slipped, e, round)...)
 	}
-	if p.kind == zeroPoint && !slices.ContainsFunc(x.findings, func(f mark.Judged) bool { return f.Healthy != nil }) {
+	if p.kind == zeroPoint && !slices.ContainsFunc(x.findings, func(f mark.Judged) bool { return f.AgainstHealthy() }) {
 		if offset, makes := mark.OffsetMakes(x.setup, e.Angle, e.Expanded, false); makes {
 			notes = append(notes, finding.TDCByOffset{Joint: slipped, Offset: offset, Stated: x.setup.Engine.OffsetStated})
 		}

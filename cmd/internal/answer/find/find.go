@@ -14,6 +14,7 @@ import (
 	"evendrop/tdc/finding"
 	"evendrop/tdc/job"
 	"evendrop/tdc/lobe"
+	"evendrop/tdc/lobe/healthy"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
 )
@@ -35,6 +36,7 @@ type Answer struct {
 	// Diagnosis is what the marks point to.
 	Diagnosis joint.Diagnosis
 	Against   *job.KnownGood // what the marks are compared with; nil without
+	healthy   []healthy.Kept // that lobes are compared with; none without Against
 	// Details asks text and Markdown for everything, EveryReading for the table of
 	// readings.
 	Details, EveryReading bool

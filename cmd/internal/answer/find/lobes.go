@@ -13,6 +13,7 @@ import (
 	"evendrop/tdc"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/lobe"
+	"evendrop/tdc/lobe/healthy"
 	"evendrop/tdc/mark"
 )
 
@@ -26,12 +27,16 @@ type LobePair struct {
 // measureLobes is what the job's lobes say by cylinder 1's TDC, and by the throw of their
 // own cylinder: so they share that TDC with every other mark.
 func (f *Answer) measureLobes(result tdc.Result) error {
-	for i, l := range f.Job.Lobes {
+	for _, l := range f.Job.Lobes {
 		r, read := result.OfSet(l.Set)
 		if !read {
-			return f.Job.Locate(mark.NotInSet(len(f.Job.Marks)+i, l.Mark(), result.Number))
+			return f.Job.Locate(mark.NotInSet(l.Mark(), result.Number))
 		}
-		f.Lobes = append(f.Lobes, lobe.Measure(f.Job.Setup.Protractor, lobe.From{Result: r, Throw: f.throw(l.Cylinder)}, l))
+		m, err := healthy.Hold(lobe.Measure(f.Job.Setup.Protractor, lobe.From{Result: r, Throw: f.throw(l.Cylinder)}, l), f.healthy)
+		if err != nil {
+			return f.Job.Locate(mark.OfLobe(l.Mark(), err))
+		}
+		f.Lobes = append(f.Lobes, m)
 	}
 	for _, exhaust := range f.Lobes {
 		for _, inlet := range f.Lobes {
@@ -171,6 +176,8 @@ func (f Answer) lobeText(m lobe.Measured) string {
 	}
 	text += fmt.Sprintf("; %s valve of cylinder %d, checking lift %s", m.Valve, m.Cylinder, b.Stated(m.Card.Lift))
 	switch c := m.Card; {
+	case m.Shift != nil && m.Shift.Healthy:
+		text += ", compared with a healthy engine's"
 	case c.HasEvents:
 		t := lobe.Timed(c.Opens, c.Closes)
 		text += fmt.Sprintf(", card: opens %s, closes %s", words.Event(t.Opens), words.Event(t.Closes))

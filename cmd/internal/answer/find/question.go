@@ -8,17 +8,22 @@ import (
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/lobe"
+	"evendrop/tdc/lobe/healthy"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
 )
 
 // Of is the main job: TDC of every cylinder, the marks against the first one's, and
 // the cylinders against one another.
-func Of(j job.Job) (Answer, error) {
+func Of(j job.Job) (Answer, error) { return of(j, nil) }
+
+// of is Of with healthy engines' lobes in place of cards.
+func of(j job.Job, kept []healthy.Kept) (Answer, error) {
 	for _, cylinder := range j.Cylinders {
 		j.Setup.Protractor = j.Setup.Protractor.WrittenAs(cylinder.Readings)
 	}
-	answer := Answer{Job: j}
+	answer := Answer{Job: j, healthy: kept}
 	for _, cylinder := range j.Cylinders {
 		result, err := tdc.Find(j.Setup, cylinder)
 		if err != nil {
@@ -58,10 +63,12 @@ func Against(j job.Job, file string) (Answer, error) {
 	if j.Marks, err = mark.HoldAgainst(j.Marks, known.Marks); err != nil {
 		return Answer{}, j.Locate(err)
 	}
-	if !slices.ContainsFunc(j.Marks, func(m mark.Mark) bool { return m.Healthy != nil }) {
+	if !slices.ContainsFunc(j.Marks, mark.Mark.AgainstHealthy) && !slices.ContainsFunc(j.Lobes, func(l lobe.Lobe) bool {
+		return slices.ContainsFunc(known.Lobes, func(k healthy.Kept) bool { return k.Name == l.Name })
+	}) {
 		return Answer{}, fmt.Errorf("%s: none of the job's marks is in %s: give the marks the same names in both", j.File, file)
 	}
-	answer, err := Of(j)
+	answer, err := of(j, known.Lobes)
 	answer.Against = &known
 	return answer, err
 }
