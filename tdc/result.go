@@ -106,6 +106,12 @@ func (r Result) ResidualUncertainty(p adjust.CurvePoint) geometry.Length {
 // read, repeats of one position averaged, and how sure that is.
 func (r Result) After(read []geometry.Angle) adjust.Seen { return r.fit.After(read) }
 
+// Through is a position reckoned from several places of the protractor, by their weights,
+// with what is its own.
+func (r Result) Through(places []adjust.Graduation, own gum.Component, ranges ...float64) adjust.Seen {
+	return r.fit.Through(places, own, ranges...)
+}
+
 // Outlook is an outlook after the readings of the result.
 func (r Result) Outlook(places []adjust.Place) *adjust.Outlook { return r.fit.Outlook(places) }
 

@@ -67,6 +67,8 @@ func TestHalve(t *testing.T) {
 		{[]string{"33.5", "356.5"}, 15},
 		{[]string{"-5.2", "9.1", "--wraps", "180"}, 1.95},
 		{[]string{"12 BTDC", "9 ATDC", "--wraps", "90"}, -1.5},
+		{[]string{"117.4 ATDC", "77.6 ATDC", "--wraps", "180"}, 97.5},
+		{[]string{"12", "BBDC", "9", "abdc", "--wraps", "90"}, 178.5},
 	} {
 		code, out, errs := ev(append([]string{"halve", "--as", "json"}, c.args...)...)
 		require.Equal(t, answered, code, errs)

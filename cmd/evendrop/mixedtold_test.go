@@ -141,14 +141,23 @@ func (s *benched) agrees(what, printed string, whole float64, round bool) {
 }
 
 // shownAngle is an angle as text shows it, with its side.
-const shownAngle = `(-?[\d.]+)( [AB]TDC)?`
+const shownAngle = `(-?[\d.]+)( [AB][TB]DC)?`
 
 // sided is an angle of text as a number.
 func sidedNumber(number, side string) string {
-	if side == " BTDC" {
+	x, err := strconv.ParseFloat(number, 64)
+	switch side {
+	case " BTDC":
 		return "-" + number
+	case " BBDC":
+		x = 180 - x
+	case " ABDC":
+		x -= 180
 	}
-	return number
+	if err != nil || side == " ATDC" || side == "" {
+		return number
+	}
+	return strconv.FormatFloat(x, 'f', places(number), 64)
 }
 
 var (

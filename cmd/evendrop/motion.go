@@ -147,11 +147,7 @@ func fromTDC(text string) (float64, error) {
 	if err != nil || written.Side != evidence.NoSide && written.Angle < 0 {
 		return 0, errAngle
 	}
-	degrees := motion.Tidy(written.Angle.Degrees())
-	if written.Side == evidence.BTDC {
-		degrees = -degrees
-	}
-	return degrees, nil
+	return motion.Tidy(written.Side.Crank(written.Angle).Degrees()), nil
 }
 
 // step is crank degrees on no side of TDC.

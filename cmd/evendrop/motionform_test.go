@@ -44,6 +44,7 @@ func TestMotionAngles(t *testing.T) {
 	require.Equal(t, []float64{-0.3, -0.2, -0.1, 0, 0.1, 0.2, 0.3}, angles("--from -0.3 --to 0.3 --by 0.1"))
 	require.Equal(t, []float64{-30, 30}, angles("--by 60"))
 	require.Equal(t, []float64{-20, 20}, angles("--from 20BTDC --to 20ATDC --by 40"))
+	require.Equal(t, []float64{160, 200}, angles("--from 20BBDC --to 20ABDC --by 40"))
 	require.Equal(t, []float64{10, 13, 16, 19}, angles("--from 10 --to 20 --by 3"))
 }
 

@@ -112,6 +112,8 @@ func TestWhatToDoNextIsTheTruth(t *testing.T) {
 func TestSidesAreTheTruth(t *testing.T) {
 	require.Regexp(t, `TDC is at 1\.5\d* BTDC`, answerOf(t, "halve", "12 BTDC", "9 ATDC"))
 	require.Regexp(t, `TDC is at 1\.5\d* ATDC`, answerOf(t, "halve", "9 BTDC", "12 ATDC"))
+	require.Regexp(t, `TDC is at 97\.5\d* ATDC`, answerOf(t, "halve", "77.6 ATDC", "117.4 ATDC"))
+	require.Regexp(t, `TDC is at 1\.5\d* BBDC`, answerOf(t, "halve", "12 BBDC", "9 ABDC"))
 	said := answerOf(t, "halve", "350", "12", "349", "14")
 	require.Regexp(t, ` 1 +350\.\d+ +12\.\d+ +1\.0\d* 2 +349\.\d+ +14\.\d+ +1\.5\d*`, said)
 }

@@ -106,8 +106,10 @@ func (c Combined) Spread() gum.Spread {
 	}
 	spread.Rectangular = c.stated()
 	for i, s := range c.Of {
-		if own := s.from.scale.own; own > 0 {
-			spread.Rectangular = append(spread.Rectangular, c.weights[i]*math.Sqrt(own))
+		for _, own := range append([]float64{s.line}, s.ranges...) {
+			if own > 0 {
+				spread.Rectangular = append(spread.Rectangular, c.weights[i]*own)
+			}
 		}
 	}
 	return spread

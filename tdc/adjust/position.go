@@ -17,9 +17,17 @@ type Seen struct {
 
 	from    *Adjustment
 	in      influence
-	weights []float64      // of the lines that TDC was read at
-	lines   []int          // that the position was read at
-	place   geometry.Angle // of the position on the protractor
+	weights []float64    // of the lines that TDC was read at
+	lines   []onLine     // that the position was read at
+	places  []Graduation // of the position on the protractor
+	line    float64      // standard uncertainty of the error of its one line, radians; 0 of a position through several, where Scale has theirs
+	ranges  []float64    // standard uncertainties of stated ranges of the position's own, radians
+}
+
+// onLine is a line of the protractor and its part in a position.
+type onLine struct {
+	line   int
+	weight float64
 }
 
 // After is how far after TDC the crank stands when the protractor shows what was
@@ -29,16 +37,36 @@ type Seen struct {
 func (a *Adjustment) After(read []geometry.Angle) Seen {
 	mean, component := gum.Repeated(read, a.setup.Protractor.Step)
 	u, in := a.position(mean)
-	s := Seen{Angle: geometry.Angle(u), Own: component, from: a, in: in, weights: a.scale.weights(in, len(a.read)), place: mean}
+	s := Seen{Angle: geometry.Angle(u), Own: component, places: []Graduation{{mean, 1}}, line: math.Sqrt(a.scale.own)}
+	s.rest(a, in)
 	for _, angle := range read {
-		if line, shared := a.scale.line(angle); shared {
-			s.lines = append(s.lines, line)
-		}
+		s.readAt(angle, 1/float64(len(read)))
 	}
 	p := a.parts(in)
-	s.Readings = gum.Component{Standard: math.Hypot(a.widening.factor*math.Sqrt(p.read()), a.doubt), Degrees: a.widening.degrees}
 	s.Scale = p.common + s.smooth(s) + 2*a.scale.own*a.scale.at(s.lines, s.weights)
 	return s
+}
+
+// rest makes a position rest on an adjustment, which it answers to so.
+func (s *Seen) rest(a *Adjustment, in influence) {
+	s.from, s.in, s.weights = a, in, a.scale.weights(in, len(a.read))
+	s.Readings = gum.Component{Standard: math.Hypot(a.widening.factor*math.Sqrt(a.parts(in).read()), a.doubt*s.whole()), Degrees: a.widening.degrees}
+}
+
+// whole is how the position answers to TDC: 1 of one after it, 0 of an angle between two.
+func (s *Seen) whole() float64 {
+	sum := 0.0
+	for _, p := range s.places {
+		sum += p.Weight
+	}
+	return sum
+}
+
+// readAt takes up a line that the position was read at.
+func (s *Seen) readAt(angle geometry.Angle, weight float64) {
+	if line, shared := s.from.scale.line(angle); shared {
+		s.lines = append(s.lines, onLine{line, weight})
+	}
 }
 
 // Spread is all of it together.
@@ -107,7 +135,7 @@ func (s Seen) scatterWith(other Seen) float64 {
 		fresh += s.in.depth[i] * other.in.depth[i] / 2
 		sum += s.in.depth[i] * other.in.depth[i] * sq(a.sigmaY[i])
 	}
-	return sum*sq(a.widening.factor) - a.scale.own*fresh + sq(a.doubt)
+	return sum*sq(a.widening.factor) - a.scale.own*fresh + sq(a.doubt)*s.whole()*other.whole()
 }
 
 // alongScale is the protractor's share of a covariance: of the lines at which positions
@@ -122,16 +150,23 @@ func (s Seen) alongScale(other Seen) float64 {
 // less that at its own TDC.
 func (s Seen) smooth(other Seen) float64 {
 	scale, own, its := s.from.scale, s.from.at(), other.from.at()
-	return scale.unlike(s.place-its) + scale.unlike(own-other.place) - scale.unlike(s.place-other.place) - scale.unlike(own-its)
+	sum := 0.0
+	for _, p := range s.places {
+		for _, q := range other.places {
+			sum += p.Weight * q.Weight * (scale.unlike(p.Angle-its) + scale.unlike(own-q.Angle) - scale.unlike(p.Angle-q.Angle) - scale.unlike(own-its))
+		}
+	}
+	return sum
 }
 
-// sameLine is how much of two positions was read at the same lines, 0 to 1.
+// sameLine is how much of two positions was read at the same lines: 1 of two that were
+// read at one.
 func (s Seen) sameLine(other Seen) float64 {
 	sum := 0.0
-	for _, line := range s.lines {
-		for _, l := range other.lines {
-			if l == line {
-				sum += 1 / float64(len(s.lines)*len(other.lines))
+	for _, l := range s.lines {
+		for _, o := range other.lines {
+			if o.line == l.line {
+				sum += l.weight * o.weight
 			}
 		}
 	}

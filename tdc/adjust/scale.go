@@ -88,11 +88,11 @@ func (s *scale) together(weights []float64, other *scale, others []float64) floa
 }
 
 // at is what an estimate that answers to the lines so has of those of a position.
-func (s *scale) at(lines []int, weights []float64) float64 {
+func (s *scale) at(lines []onLine, weights []float64) float64 {
 	sum := 0.0
-	for _, line := range lines {
-		if i, known := s.index[line]; known {
-			sum += weights[i] / float64(len(lines))
+	for _, l := range lines {
+		if i, known := s.index[l.line]; known {
+			sum += weights[i] * l.weight
 		}
 	}
 	return sum

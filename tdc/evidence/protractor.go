@@ -42,7 +42,8 @@ var spans = map[Scale]struct {
 // Known tells whether there is such a scale.
 func (s Scale) Known() bool { return spans[s].most > 0 }
 
-// Side is the side of the protractor's zero that an angle was written with.
+// Side is the side of the protractor's zero, or of half a turn from it, that an angle was
+// written with.
 type Side int
 
 // The sides; most angles are written without one.
@@ -50,7 +51,22 @@ const (
 	NoSide Side = iota
 	BTDC        // before: earlier in the running direction
 	ATDC        // after
+	BBDC        // before half a turn: before bottom dead centre
+	ABDC        // after it
 )
+
+// Crank is a size on the side as an angle after the zero, within a turn either way.
+func (s Side) Crank(size geometry.Angle) geometry.Angle {
+	switch s {
+	case BTDC:
+		return -size
+	case BBDC:
+		return geometry.Turn/2 - size
+	case ABDC:
+		return geometry.Turn/2 + size
+	}
+	return size
+}
 
 // Written is an angle as somebody wrote it down.
 type Written struct {
@@ -111,16 +127,14 @@ func (p Protractor) Crank(w Written) (geometry.Angle, error) {
 	case !(degrees >= span.least-asTyped && degrees <= span.most+asTyped):
 		return 0, fmt.Errorf("%s is not on a protractor that wraps at %d: expected %s", number(degrees), p.Scale, span.words)
 	case p.Scale == Quadrants && w.Side == NoSide && degrees != 0:
-		return 0, fmt.Errorf("%s may lie before or after zero on a protractor in quadrants: write %s BTDC or %s ATDC",
-			number(degrees), number(math.Abs(degrees)), number(math.Abs(degrees)))
+		return 0, fmt.Errorf("%s may lie before or after zero on a protractor in quadrants: write %[2]s BTDC or %[2]s ATDC, or near BDC %[2]s BBDC or %[2]s ABDC",
+			number(degrees), number(math.Abs(degrees)))
 	case w.Side != NoSide && degrees < 0:
-		return 0, fmt.Errorf("%s has both a minus sign and BTDC or ATDC: write one of them", number(degrees))
+		return 0, fmt.Errorf("%s has both a minus sign and a side such as BTDC: write one of them", number(degrees))
 	case p.Scale == Full && degrees >= span.most: // its two ends are one place
-		return 0, nil
-	case w.Side == BTDC:
-		return -w.Angle, nil
-	case w.Side == ATDC:
-		return w.Angle, nil
+		return w.Side.Crank(0), nil
+	case w.Side != NoSide:
+		return w.Side.Crank(w.Angle), nil
 	case p.Sense == Against:
 		return -w.Angle, nil
 	}

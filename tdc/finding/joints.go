@@ -52,6 +52,9 @@ type NoWholeSteps struct {
 // HalfCamTurn is a slip of a whole turn of the crank at a cam.
 type HalfCamTurn struct{ Joint }
 
+// LobeItself is a slip of a lobe beside its cam: of the lobe, or of what follows it.
+type LobeItself struct{ Joint }
+
 // UsualSize is a slip whose size causes are known for.
 type UsualSize struct {
 	Joint
@@ -110,6 +113,9 @@ func (NoWholeSteps) Cure() Cure   { return LookAtEngine }
 
 func (HalfCamTurn) Kind() string { return "half a cam turn" }
 func (HalfCamTurn) Cure() Cure   { return LookAtEngine }
+
+func (LobeItself) Kind() string { return "lobe itself" }
+func (LobeItself) Cure() Cure   { return LookAtEngine }
 
 func (UsualSize) Kind() string { return "usual size" }
 func (UsualSize) Cure() Cure   { return LookAtEngine }

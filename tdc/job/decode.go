@@ -42,6 +42,7 @@ func (d *decoder) decode(doc *toml.Document) error {
 		toml.Key("drive", toml.One(d.drive)),
 		toml.Key("joint", toml.Many(d.joint)),
 		toml.Key("mark", toml.Many(d.mark)),
+		toml.Key("lobe", toml.Many(d.lobe)),
 	)
 	if err != nil {
 		return err

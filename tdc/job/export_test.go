@@ -8,6 +8,6 @@ var ParseKnownGood = parseKnownGood
 
 // WithoutLines is a job that does not know which lines its marks are from.
 func (j Job) WithoutLines() Job {
-	j.markLines, j.markSets, j.jointLines = nil, nil, nil
+	j.markLines, j.markSets, j.jointLines, j.lobeLines = nil, nil, nil, nil
 	return j
 }

@@ -12,11 +12,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
+	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/sheet"
 	"evendrop/tdc/job/source"
+	"evendrop/tdc/lobe"
 )
 
 // requireMessage requires that an error is one line of words about a place that
@@ -96,6 +98,12 @@ func FuzzJob(f *testing.F) {
 			require.Equal(t, m.Off == nil, len(m.Read) > 0)
 			requireFinite(t, float64(m.ShouldBe), float64(m.Limit))
 		}
+		for _, l := range j.Lobes {
+			require.NotEmpty(t, l.Name)
+			require.NotEmpty(t, l.Readings)
+			require.Positive(t, float64(l.Checking()))
+			requireFinite(t, float64(l.Card.Opens), float64(l.Card.Centre), float64(l.Limit), l.Ratio)
+		}
 	})
 }
 
@@ -117,6 +125,45 @@ func FuzzReadings(f *testing.F) {
 		require.NotEmpty(t, readings)
 		requireReadings(t, readings)
 	})
+}
+
+// Whatever is in a file of lifts, it is read or refused in words; what is read is measured
+// in finite numbers, or there is a reason why not.
+func FuzzLifts(f *testing.F) {
+	f.Add("angle,lift\n2.5,0.76\n7.5,1.03\n11.5,1.30\n30.5,3.00\n61,6.03\n127.5,9.20\n194,5.98\n223.5,3.00\n243,1.31\n247.5,1.00\n251.5,0.76\n")
+	f.Add("Lift (in);ANGLE;turn;note\r\n0,03;357;f;\r\n0,05;2;b;x\r\n0,05;3\"\r\n")
+	f.Add("angle,lift\n1,1\n1,1\n1,2\n1,1\n1,0\n")
+	f.Add("angle,lift\n0,0.5\n10,1\n20,1\n30,2\n90,9\n180,-0.5\n200,1\n210,0.5\n359,0\n")
+	from := quietTDC(f)
+	f.Fuzz(func(t *testing.T, text string) {
+		readings, err := sheet.ReadLifts("job.toml", []byte(text), bench().Protractor, "mm")
+		if err != nil {
+			require.Nil(t, readings)
+			text = strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n")
+			requireMessage(t, err, []byte(text))
+			return
+		}
+		m := lobe.Measure(bench().Protractor, from, lobe.Lobe{Name: "a", Valve: lobe.Inlet, Cylinder: 1, Readings: readings,
+			Card: lobe.Card{Lift: 1, HasEvents: true, Opens: -12 * geometry.Degree, Closes: 228 * geometry.Degree, Top: 9}, Gauge: lobe.DefaultGauge()})
+		require.Equal(t, m.Events == nil, m.CannotTell != nil)
+		for _, l := range m.Levels {
+			requireFinite(t, float64(l.Midpoint.Angle), float64(l.Midpoint.Uncertainty), float64(l.Duration))
+		}
+		if m.Events != nil {
+			e := m.Events
+			requireFinite(t, float64(e.Opens.Angle), float64(e.Closes.Expanded), float64(e.Duration.Angle), float64(m.Shift.Angle), m.Shift.Offset.Value)
+		}
+	})
+}
+
+// quietTDC is TDC at 2.4 on the protractor, by four readings.
+func quietTDC(f *testing.F) lobe.From {
+	f.Helper()
+	read, err := sheet.ReadReadings("r.csv", []byte("angle,depth\n342.4,3.29\n352.4,0.82\n12.4,0.82\n22.4,3.29\n"), bench(), "mm")
+	require.NoError(f, err)
+	r, err := tdc.Find(bench(), evidence.Cylinder{Number: 1, Readings: read})
+	require.NoError(f, err)
+	return lobe.From{Result: r}
 }
 
 // An angle or a length is read or refused, and a plain number is what it says.
@@ -153,6 +200,7 @@ func FuzzKnownGood(f *testing.F) {
 	f.Add("[[from]]\ntitle = \"a\"\ndate = \"2024-01-02\"\nreadings = 24\ntdc_standard_uncertainty = 0.04\n" +
 		"[[mark]]\nname = \"pin\"\non = \"flywheel\"\nshould_be = \"84 BTDC\"\nstandard_uncertainty = 0.1\nof_tdc = 0.05\nengines = 2\nscatter = 0.2\ndegrees_of_freedom = 3.5\nlimit = 1\n")
 	f.Add("[[mark]]\nname = \"a\"\non = \"b\"\nagainst = \"c\"\noff = 400\nin = \"crank degrees\"\ncounts_two_turns = true\nstandard_uncertainty = 1e-3\n")
+	f.Add("[[lobe]]\nname = \"a\"\non = \"b\"\nvalve = \"inlet\"\ntop_mm = 9.2\nopening = [[-12, 1.0, 0.2]]\nclosing = [[228, 1.0, 0.2], [230, 0.9, 1]]\nof_tdc = 0.1\nlimit = 2\n")
 	f.Add("[[mark]]\nname = \"\\u202e\"\non = ''\noff = nan\nshould_be = 1\n")
 	f.Add("[[cylinder]]\n")
 	f.Fuzz(func(t *testing.T, text string) {
@@ -161,7 +209,7 @@ func FuzzKnownGood(f *testing.F) {
 			requireMessage(t, err, []byte(text))
 			return
 		}
-		require.NotEmpty(t, known.Marks)
+		require.Positive(t, len(known.Marks)+len(known.Lobes))
 		for _, h := range known.Marks {
 			require.NotEmpty(t, h.Name)
 			require.Positive(t, float64(h.Uncertainty))
@@ -173,6 +221,7 @@ func FuzzKnownGood(f *testing.F) {
 		again, err := job.ParseKnownGood("job.toml", known.Text(""))
 		require.NoError(t, err, "%s", known.Text(""))
 		require.Len(t, again.Marks, len(known.Marks))
+		require.Len(t, again.Lobes, len(known.Lobes))
 		require.Equal(t, known.Text(""), again.Text(""))
 	})
 }

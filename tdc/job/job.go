@@ -3,7 +3,7 @@
 // A job file is TOML: the engine, the instruments, the cylinders with the readings
 // files they name, the drive and its marks; a known-good file is the marks of healthy
 // engines in the same form. A readings file is CSV, an angle and a depth a row, as
-// somebody read them off; so is a file of stops. Any of them may be wrong in more ways
+// somebody read them off; so are files of stops and of a cam lobe's lifts. Any of them may be wrong in more ways
 // than it can be right, so every refusal is an Error that names the file, the line and
 // the column where there is one, and says what to type instead.
 package job
@@ -20,6 +20,7 @@ import (
 	"evendrop/tdc/job/sheet"
 	"evendrop/tdc/job/source"
 	"evendrop/tdc/job/toml"
+	"evendrop/tdc/lobe"
 	"evendrop/tdc/mark"
 )
 
@@ -35,9 +36,10 @@ type Job struct {
 	ReadingsFiles map[int]string
 	Drive         mark.Drive
 	Marks         []mark.Mark
+	Lobes         []lobe.Lobe
 
-	markLines, jointLines []int   // of the tables that they were read from
-	markSets              []place // of the marks' sets, as written
+	markLines, jointLines, lobeLines []int   // of the tables that they were read from
+	markSets                         []place // of the marks' sets, as written
 }
 
 // place is a line and a column of the job file, from 1; zero of what is not written.
@@ -69,7 +71,7 @@ func openJob(path string, open func(name string) ([]byte, error)) (Job, error) {
 // asked of open; an error of open's says in words what is wrong with the name.
 func parse(name string, data []byte, open func(name string) ([]byte, error)) (Job, error) {
 	d := decoder{open: open, job: Job{File: name, Unit: "mm"}}
-	if err := toml.Read(name, data, []string{"cylinder", "joint", "mark"}, d.decode); err != nil {
+	if err := toml.Read(name, data, []string{"cylinder", "joint", "mark", "lobe"}, d.decode); err != nil {
 		return Job{}, err
 	}
 	return d.job, nil
@@ -118,12 +120,15 @@ var errBlank = errors.New("no readings yet")
 func (j Job) Locate(err error) error {
 	located := &source.Error{File: j.File, Problem: err.Error()}
 	if of, ok := errors.AsType[*mark.Error](err); ok {
-		lines := j.markLines
-		if of.Joint {
+		lines, index := j.markLines, of.Index
+		switch {
+		case of.Joint:
 			lines = j.jointLines
+		case of.Lobe != "":
+			lines, index = j.lobeLines, slices.IndexFunc(j.Lobes, func(l lobe.Lobe) bool { return l.Name == of.Lobe })
 		}
-		if of.Index < len(lines) {
-			located.Line = lines[of.Index]
+		if index >= 0 && index < len(lines) {
+			located.Line = lines[index]
 		}
 		if of.Set && of.Index < len(j.markSets) && j.markSets[of.Index].line > 0 {
 			located.Line, located.Column = j.markSets[of.Index].line, j.markSets[of.Index].column
@@ -144,7 +149,7 @@ func SameReadings(a, b Job) bool {
 
 // content is what a job says, without where it says it.
 func (j Job) content() Job {
-	j.File, j.ReadingsFiles, j.markLines, j.markSets, j.jointLines = "", nil, nil, nil, nil
+	j.File, j.ReadingsFiles, j.markLines, j.markSets, j.jointLines, j.lobeLines = "", nil, nil, nil, nil, nil
 	j.Marks = slices.Clone(j.Marks)
 	for i := range j.Marks {
 		j.Marks[i].Set = evidence.SetOf(j.Marks[i].Set)
@@ -155,6 +160,14 @@ func (j Job) content() Job {
 		for k := range c.Readings {
 			r := &j.Cylinders[i].Readings[k]
 			*r = evidence.Reading{Angle: r.Angle, Depth: r.Depth, Turn: r.Turn, Set: evidence.SetOf(r.Set)}
+		}
+	}
+	j.Lobes = slices.Clone(j.Lobes)
+	for i, l := range j.Lobes {
+		j.Lobes[i].Readings = slices.Clone(l.Readings)
+		for k := range l.Readings {
+			r := &j.Lobes[i].Readings[k]
+			*r = lobe.Reading{Angle: r.Angle, Lift: r.Lift, Turn: r.Turn}
 		}
 	}
 	return j

@@ -9,6 +9,7 @@ import (
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/source"
 	"evendrop/tdc/job/toml"
+	"evendrop/tdc/lobe/healthy"
 	"evendrop/tdc/mark"
 )
 
@@ -18,6 +19,7 @@ type KnownGood struct {
 	File  string // as it was named
 	From  []Condition
 	Marks []mark.Healthy
+	Lobes []healthy.Kept
 }
 
 // Condition is how one of the engines was measured.
@@ -39,7 +41,7 @@ func OpenKnownGood(path string) (KnownGood, error) {
 
 func parseKnownGood(name string, data []byte) (KnownGood, error) {
 	k := KnownGood{File: name}
-	if err := toml.Read(name, data, []string{"from", "mark"}, k.decode); err != nil {
+	if err := toml.Read(name, data, []string{"from", "mark", "lobe"}, k.decode); err != nil {
 		return KnownGood{}, err
 	}
 	return k, nil
@@ -49,8 +51,8 @@ func (k *KnownGood) decode(doc *toml.Document) error {
 	if v, is := doc.Root.Get("cylinder"); is {
 		return v.Foreign(source.Curable{Problem: "this is a job file", Cure: source.KeepJob})
 	}
-	err := doc.Root.Read(toml.Key("from", toml.Many(k.condition)), toml.Key("mark", toml.Many(k.mark)))
-	if err == nil && len(k.Marks) == 0 {
+	err := doc.Root.Read(toml.Key("from", toml.Many(k.condition)), toml.Key("mark", toml.Many(k.mark)), toml.Key("lobe", toml.Many(k.lobe)))
+	if err == nil && len(k.Marks)+len(k.Lobes) == 0 {
 		err = doc.Lacks(source.Curable{Problem: "expected a mark", Cure: source.KeepJob})
 	}
 	return err
@@ -113,7 +115,8 @@ func freedom(into *float64) func(toml.Value) error {
 }
 
 func (k *KnownGood) taken(name string) bool {
-	return slices.ContainsFunc(k.Marks, func(h mark.Healthy) bool { return h.Name == name })
+	return slices.ContainsFunc(k.Marks, func(h mark.Healthy) bool { return h.Name == name }) ||
+		slices.ContainsFunc(k.Lobes, func(l healthy.Kept) bool { return l.Name == name })
 }
 
 // wholeHealthy refuses a mark that lacks a key, or contradicts itself.

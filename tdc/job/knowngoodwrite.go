@@ -44,6 +44,10 @@ func (k KnownGood) Text(head string) []byte {
 		w.Next("mark")
 		writeHealthy(&w, h)
 	}
+	for _, l := range k.Lobes {
+		w.Next("lobe")
+		writeLobe(&w, l)
+	}
 	return w.Bytes()
 }
 

@@ -89,7 +89,8 @@ func nominal(m *mark.Mark) func(toml.Value) error {
 	}
 }
 
-// newName takes a mark's name that no other has; a mark is told from the others by it.
+// newName takes a mark's or a lobe's name that no other has; it is told from the others by
+// it.
 func newName(into *string, taken func(name string) bool) func(toml.Value) error {
 	return func(v toml.Value) error {
 		if err := toml.Name(into)(v); err != nil {

@@ -8,6 +8,7 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/lobe"
 	"evendrop/tdc/mark"
 )
 
@@ -83,7 +84,37 @@ in = "mm chord"
 radius = 21.0
 known_to = 0.5
 certain = true
+[[lobe]]
+name = "inlet lobe"
+on = "inlet cam"
+valve = "inlet"
+cylinder = 3
+set = 2
+readings = "inlet.csv"
+lift = "0.05 in"
+opens = "12 BTDC"
+closes = "48 ABDC"
+top = 6.1
+limit = 2.0
+source = "cam card"
+ratio = 1.5
+lash = 0.25
+slack = 0.5
+gauge = { step = 0.02, error = 0.03, runout = 0.05, scale_known_to = 0.01 }
+[[lobe]]
+name = "exhaust lobe"
+on = "exhaust cam"
+valve = "exhaust"
+readings = "inlet.csv"
+lift = 1
+centre = "110 BTDC"
 `
+
+// lifts is inlet.csv on the protractor of everything.
+var lifts = []lobe.Reading{
+	{Angle: -148.5 * deg, Lift: 0.76, Turn: evidence.Forward, File: "bench/inlet.csv", Line: 2},
+	{Angle: -150 * deg, Lift: 1.02, Turn: evidence.Forward, File: "bench/inlet.csv", Line: 3},
+}
 
 func TestParseEverything(t *testing.T) {
 	require.Equal(t, job.Job{
@@ -125,6 +156,17 @@ func TestParseEverything(t *testing.T) {
 			{
 				Name: "inlet cam lock flats", On: "inlet cam", Against: "crank", Certain: true,
 				Off: &mark.Shift{Value: -4.5, Unit: mark.Chord, Radius: 21, KnownTo: 0.5},
+			},
+		},
+		Lobes: []lobe.Lobe{
+			{
+				Name: "inlet lobe", On: "inlet cam", Valve: lobe.Inlet, Cylinder: 3, Set: 2, Readings: lifts, Limit: 2 * deg, HasLimit: true, Source: "cam card",
+				Card:  lobe.Card{Lift: 1.27, HasEvents: true, Opens: -12 * deg, Closes: 228 * deg, Top: 6.1},
+				Ratio: 1.5, Lash: 0.25, Slack: 0.5 * deg, Gauge: lobe.Gauge{Step: 0.02, Error: 0.03, RunOut: 0.05, ScaleKnownTo: 0.01},
+			},
+			{
+				Name: "exhaust lobe", On: "exhaust cam", Valve: lobe.Exhaust, Cylinder: 1, Readings: lifts,
+				Card: lobe.Card{Lift: 1, HasCentre: true, Centre: -110 * deg}, Gauge: lobe.DefaultGauge(),
 			},
 		},
 	}, parsed(t, everything).WithoutLines())

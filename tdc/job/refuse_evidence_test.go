@@ -39,7 +39,7 @@ func TestRefuseCylinder(t *testing.T) {
 		{`stops = [[1, 2]] / [[cylinder]] / number = 100`, `job.toml:5:10: number = 100: expected a whole number from 1 to 99`},
 		{`stops = [[1, 2]] / [[cylinder]] / number = 1.5`, `job.toml:5:10: number = 1.5: expected a whole number from 1 to 99`},
 		{`stops = [[1, 2]] / [[cylinder]] / number = "1"`, `job.toml:5:10: number = "1": expected a whole number from 1 to 99`},
-		{`stops = [[1, 2]] / [protractor] / wraps = 90`, `job.toml:3:11: stops = 1: 1 may lie before or after zero on a protractor in quadrants: write 1 BTDC or 1 ATDC`},
+		{`stops = [[1, 2]] / [protractor] / wraps = 90`, `job.toml:3:11: stops = 1: 1 may lie before or after zero on a protractor in quadrants: write 1 BTDC or 1 ATDC, or near BDC 1 BBDC or 1 ABDC`},
 		{`stops = [[200, 2]] / [protractor] / wraps = 180`, `job.toml:3:11: stops = 200: 200 is not on a protractor that wraps at 180: expected -180 to 180, or 0 to 180 and back with BTDC or ATDC`},
 		{`stops = [[1, 400]]`, `job.toml:3:14: stops = 400: 400 is not on a protractor that wraps at 360: expected 0 to 360, or -180 to 180 (wraps 720 is for one that counts both turns of a cycle)`},
 		{`stops = "stops.csv"`, `stops.csv:2:1: rising "400": 400 is not on a protractor that wraps at 360: expected 0 to 360, or -180 to 180 (wraps 720 is for one that counts both turns of a cycle)`},

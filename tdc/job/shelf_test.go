@@ -18,6 +18,8 @@ func shelf(name string) ([]byte, error) {
 		"bad.csv":    "angle,depth\n348.6,deep\n",
 		"beyond.csv": "angle,depth\n400,3.29\n",
 		"stops.csv":  "rising,falling\n400,2\n",
+		"inlet.csv":  "angle;lift;turn\n148,5;0,76;\n150;1,02;f\n",
+		"lifts.csv":  "angle,lift\n2.5,0.76\n7.5,open\n",
 		"half.csv":   "# on a wheel in halves\nangle;depth\n148,5;3,29\n",
 	}[name]
 	if !ok {

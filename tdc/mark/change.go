@@ -43,6 +43,9 @@ func Changes(before, after []Judged) ([]Change, error) {
 			if problem := here.differs(there); problem != "" {
 				return nil, ofMark(a.index, a.Mark, "%s, before: give the two different names", problem)
 			}
+			if a.Lobe != nil && b.Lobe != nil && !a.Lobe.sameCard(*b.Lobe) {
+				return nil, ofMark(a.index, a.Mark, "it is compared with another card here than before: write the same card into both jobs")
+			}
 			if !sameNominal(a, b) {
 				return nil, ofMark(a.index, a.Mark, "it should be at %s deg here and at %s before: write the same should_be and zero into both jobs",
 					geometry.Decimal(a.Nominal.Degrees(), 9), geometry.Decimal(b.Nominal.Degrees(), 9))
@@ -56,6 +59,9 @@ func Changes(before, after []Judged) ([]Change, error) {
 // sameNominal tells whether two jobs hold a mark against the same angle.
 func sameNominal(a, b Judged) bool {
 	const rounding = 1e-6 * geometry.Degree
+	if a.Lobe != nil && b.Lobe != nil { // weighed each by its own flanks
+		return true
+	}
 	return a.Off != nil || b.Off != nil || math.Abs(float64((a.Nominal-b.Nominal).Signed())) < float64(rounding)
 }
 

@@ -4,9 +4,10 @@ import "fmt"
 
 // Error is what is wrong with a mark, or with a joint of the drive's own.
 type Error struct {
-	Joint   bool // of a joint, else of a mark
-	Index   int  // among the joints or the marks, from 0
-	Set     bool // of the mark's set
+	Joint   bool   // of a joint, else of a mark
+	Index   int    // among the joints or the marks, from 0
+	Set     bool   // of the mark's set
+	Lobe    string // the name of the lobe that it is of; "" of a mark
 	Problem string
 }
 
@@ -14,8 +15,12 @@ type Error struct {
 func (e *Error) Error() string { return e.Problem }
 
 // ofMark is a problem of a mark.
-func ofMark(index int, m Mark, format string, args ...any) error {
-	return &Error{Index: index, Problem: fmt.Sprintf("mark %q: ", m.Name) + fmt.Sprintf(format, args...)}
+func ofMark(index int, m Mark, format string, args ...any) *Error {
+	e := &Error{Index: index, Problem: fmt.Sprintf("%s %q: ", m.kind(), m.Name) + fmt.Sprintf(format, args...)}
+	if m.Lobe != nil {
+		e.Lobe = m.Name
+	}
+	return e
 }
 
 // ofJoint is a problem of a joint.

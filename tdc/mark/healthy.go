@@ -24,10 +24,13 @@ type Healthy struct {
 	HasLimit          bool
 }
 
-// Keep is what the marks of one healthy engine showed.
+// Keep is what the marks of one healthy engine showed, but for its lobes.
 func Keep(findings []Judged) []Healthy {
 	kept := make([]Healthy, 0, len(findings))
 	for _, f := range findings {
+		if f.Lobe != nil { // its curve is kept: where it stands depends on how its flanks are weighed
+			continue
+		}
 		kept = append(kept, Healthy{
 			Name: f.Name, On: f.On, Against: f.Reference(), Measured: f.Off != nil, TwoTurns: f.Period > geometry.Turn,
 			Angle: f.place(), Uncertainty: geometry.Angle(f.measuring.Standard()),

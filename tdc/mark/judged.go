@@ -68,12 +68,17 @@ func Judge(setup evidence.Setup, result tdc.Result, drive Drive, marks []Mark) (
 func (t *Tree) judge(setup evidence.Setup, result tdc.Result, sets []Mark) (Judged, error) {
 	m := sets[0]
 	f := Judged{Mark: m, Verdict: NoLimitSaid}
-	if m.Off == nil {
+	switch {
+	case m.Lobe != nil:
+		f.ofLobe(result)
+	case m.Off == nil:
 		if err := f.readOff(t, result, sets); err != nil {
 			return Judged{}, err
 		}
-	} else if err := f.measured(t); err != nil {
-		return Judged{}, err
+	default:
+		if err := f.measured(t); err != nil {
+			return Judged{}, err
+		}
 	}
 	if err := f.holdAgainst(setup); err != nil {
 		return Judged{}, err
@@ -140,6 +145,8 @@ func (f *Judged) holdAgainst(setup evidence.Setup) error {
 		f.Period = min(f.Period, f.Healthy.period())
 		ofHealthy = float64(f.Healthy.OfTDC)
 	case f.Unknown:
+	case f.Lobe != nil:
+		f.Nominal, f.nominal, ofHealthy = f.ShouldBe, f.Lobe.spread(), float64(f.Lobe.Doubt)
 	case f.Off != nil:
 		f.Nominal = f.ShouldBe
 	case f.Zero == Throw:

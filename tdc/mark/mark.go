@@ -53,10 +53,19 @@ type Mark struct {
 	Certain  bool // machined on its member
 	Source   string
 	Healthy  *Healthy // what it is compared with in place of ShouldBe; nil without
+	Lobe     *Lobe    // where a cam lobe stands, which no single angle tells; nil of any other mark
 }
 
 // Reference is the member that a mark is measured against.
 func (m Mark) Reference() string { return orElse(m.Against, Crank) }
+
+// kind is what the mark is called when something is wrong with it.
+func (m Mark) kind() string {
+	if m.Lobe != nil {
+		return "lobe"
+	}
+	return "mark"
+}
 
 // Itself is what an explanation calls a mark's other half.
 func (m Mark) Itself() string { return m.Name + " itself" }

@@ -21,7 +21,7 @@ const (
 // offsetBehind is the offset that makes a mark compared with the crank as far off as
 // it is, if one does.
 func offsetBehind(setup evidence.Setup, f Judged) (made finding.OffsetMakes, makes bool) {
-	if f.Healthy != nil || f.Unknown || f.Reference() != Crank || math.Abs(float64(f.Angle)) <= float64(f.Expanded) {
+	if f.Healthy != nil || f.Lobe != nil || f.Unknown || f.Reference() != Crank || math.Abs(float64(f.Angle)) <= float64(f.Expanded) {
 		return made, false
 	}
 	shift := f.Angle

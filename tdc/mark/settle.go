@@ -65,7 +65,10 @@ func (f Judged) with(ofMark, eachSide int, sides float64) float64 {
 // notByReadings is what stands in the way of a mark that readings cannot settle.
 func (f Judged) notByReadings(setup evidence.Setup, result tdc.Result) finding.NotByReadings {
 	n := finding.NotByReadings{Mark: f.about(), Needed: f.Settles, Doubt: finding.DoubtProtractor, Set: evidence.SetOf(result.Set)}
-	if f.last > 0 {
+	switch {
+	case f.Lobe != nil: // one lobe is read in one set
+		n.Set = 0
+	case f.last > 0:
 		n.Set, n.MoveWheel = n.Set+1, true
 	}
 	most := float64(setup.Protractor.Uncertainty())
@@ -76,7 +79,7 @@ func (f Judged) notByReadings(setup evidence.Setup, result tdc.Result) finding.N
 	}
 	if f.nominal.Standard() > most {
 		n.Doubt, n.Source = finding.DoubtNominal, ""
-		if f.Healthy != nil {
+		if f.AgainstHealthy() {
 			n.Doubt = finding.DoubtHealthy
 		}
 	}

@@ -1,6 +1,7 @@
 package mark
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 )
@@ -48,8 +49,9 @@ func noLayout(trees []*Tree, marks []Mark) error {
 				break
 			}
 		}
-		if err != nil {
-			return &Error{Index: i, Problem: fmt.Sprintf("%v (of layout %q)", err, guessed[len(guessed)-1])}
+		if of, is := errors.AsType[*Error](err); is {
+			of.Problem += fmt.Sprintf(" (of layout %q)", guessed[len(guessed)-1])
+			return of
 		}
 	}
 	return fmt.Errorf("the marks are on members of both layout %q and %q: name those of one, and write it under [drive]", guessed[0], guessed[len(guessed)-1])

@@ -19,10 +19,12 @@ func With(more ...string) string {
 	return text + "All cautions: evendrop cautions"
 }
 
-// What is said besides where a stop was used, and where turning back is asked for.
+// What is said besides where a stop was used, where turning back is asked for, and where
+// cam lobes were read.
 const (
 	Stop = "A stop can crack a piston or bend a valve: hand force only, never the starter, and take it out afterwards."
 	Back = "Turn back only where the maker allows it: tensioners can let a belt jump, and a nose without a key lose its timing."
+	Lobe = "At the cams: never turn the engine by a cam, never lower a valve onto a piston, lock phasers in their base position, keep fingers from springs under load."
 )
 
 // caution is a hazard and what is commonly done about it.
@@ -44,6 +46,8 @@ var List = []caution{
 	{"Turning backwards", "Some tensioners let a belt or chain jump when the crank is turned back, and a front bolt can slacken; on a nose without " +
 		"a key that loses the timing. Turn back only where the maker allows it."},
 	{"Valves and pistons", "Do not turn crank or cams by themselves on an engine whose valves can meet its pistons."},
+	{"Cams and valve springs", "Never turn the engine by a cam: that can let the drive jump. Lock variable phasers in their base position. Light checking springs " +
+		"come out again; springs under load fly, so compress them with the right tool, and never lower a valve onto a piston."},
 	{"Stops, rods and probes", "A stop or a rod can crack a piston, bend a valve or jam: hand force only, never the starter, and take it out afterwards. " +
 		"Draw a borescope back before turning."},
 	{"Locking tools", "A locking pin or plate is for position, not for holding a bolt's torque; it can snap or crack a casing."},

@@ -26,11 +26,14 @@ func NewBench(setup evidence.Setup, unit string) Bench {
 func (b Bench) Reads(crank geometry.Angle, places int) string {
 	shown := b.Protractor.Shows(crank).Degrees()
 	if b.Protractor.BySide() {
-		side := " ATDC"
-		if shown < 0 {
-			side = " BTDC"
+		size, side := math.Abs(shown), [2]string{" ATDC", " BTDC"}
+		if b.Protractor.Scale == evidence.Quadrants && size > 90 {
+			size, side = 180-size, [2]string{" BBDC", " ABDC"}
 		}
-		return Fixed(math.Abs(shown), places) + side
+		if shown < 0 {
+			return Fixed(size, places) + side[1]
+		}
+		return Fixed(size, places) + side[0]
 	}
 	if b.Protractor.Scale >= evidence.Full && 360-shown < math.Pow10(-places)/2 {
 		shown = 0

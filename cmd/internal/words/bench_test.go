@@ -49,6 +49,9 @@ func TestReads(t *testing.T) {
 		{on(evidence.Halves, evidence.With, true), -12, 1, "12.0 BTDC", "read with sides"},
 		{on(evidence.Halves, evidence.With, true), 12, 1, "12.0 ATDC", "read with sides"},
 		{on(evidence.Quadrants, evidence.Against, false), -12, 1, "12.0 BTDC", "the side is the engine's, whichever way numbers grow"},
+		{on(evidence.Quadrants, evidence.With, false), 168, 1, "12.0 BBDC", "a quadrant ends at 90"},
+		{on(evidence.Quadrants, evidence.With, false), -168, 1, "12.0 ABDC", "and so does the other"},
+		{on(evidence.Quadrants, evidence.With, false), 90, 1, "90.0 ATDC", "its end is on both"},
 		{on(evidence.Halves, evidence.With, false), -0.001, 1, "0.0", "never minus zero"},
 	} {
 		require.Equal(t, c.want, c.bench.Reads(geometry.Angle(c.crank)*geometry.Degree, c.places), c.why)
@@ -65,8 +68,13 @@ func TestReadsTellsTheAngle(t *testing.T) {
 		number, side, _ := strings.Cut(b.Reads(crank, 3), " ")
 		shown, err := strconv.ParseFloat(number, 64)
 		require.NoError(t, err)
-		if side == "BTDC" {
+		switch side {
+		case "BTDC":
 			shown = -shown
+		case "BBDC":
+			shown = 180 - shown
+		case "ABDC":
+			shown -= 180
 		}
 		back := b.Protractor.Grows(geometry.Angle(shown) * geometry.Degree) // the same both ways
 		require.InDelta(t, 0, (back - crank).Signed().Degrees(), 0.0005001)

@@ -117,6 +117,9 @@ func TestEveryKindIsSaid(t *testing.T) {
 	for _, c := range toldOfMarks {
 		every = append(every, c.finding)
 	}
+	for _, c := range toldOfLobes {
+		every = append(every, c.finding)
+	}
 	for _, f := range every {
 		c := struct{ finding finding.Finding }{f}
 		name := reflect.TypeOf(c.finding).Name()

@@ -74,6 +74,8 @@ func (b Bench) ofJoint(f finding.Finding) string {
 		return fmt.Sprintf("%s: %s deg is not a whole number; one %s %s would be %s deg.", f.Name, tenths(f.Off), f.Step, round(f.Steps), tenths(f.Each()))
 	case finding.HalfCamTurn:
 		return f.Name + ": 360 deg of crank is half a turn of the cam: it was fitted half a turn out, or TDC was taken a whole turn away."
+	case finding.LobeItself:
+		return f.Name + " is the lobe or its follower, beside the cam that carries it."
 	case finding.UsualSize:
 		var of []string
 		for _, c := range f.Causes {

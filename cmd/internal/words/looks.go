@@ -12,6 +12,8 @@ func Look(l joint.Look) string {
 	switch l.How {
 	case joint.AtItsSeat:
 		return fmt.Sprintf("look at the boss, pointer, bracket or seat of the %s, and whether the right hole or tooth was used", l.Part)
+	case joint.AtFollower:
+		return fmt.Sprintf("look at the follower, rocker and lash of the %s, and at the lobe for wear", l.Part)
 	case joint.AtSensor:
 		return "look at the " + l.Part + "'s bracket and gap"
 	case joint.OtherCylinder:

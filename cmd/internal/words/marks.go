@@ -94,6 +94,9 @@ func (b Bench) ofMark(f finding.Finding) string {
 	case finding.NoMeasurement:
 		return "No better measurement would settle it: where it should be is too uncertain."
 	}
+	if text := b.ofLobe(f); text != "" {
+		return text
+	}
 	return b.ofJoint(f)
 }
 

@@ -61,6 +61,7 @@ var toldOfMarks = []struct {
 	{finding.WholeSteps{Joint: belt(180), Count: 3, Steps: finding.Steps{Step: finding.BoltHole, InTurn: 6}}, "belt: 180.0 deg agrees with 3 holes of 6 flywheel bolts, 180.0 deg."},
 	{finding.WholeSteps{Joint: belt(12), Count: 2, Steps: finding.Steps{Step: finding.Pitch, InTurn: 60, Wheel: "60-2"}}, "belt: 12.0 deg agrees with 2 pitches of the 60-2 wheel, 12.0 deg."},
 	{finding.NoWholeSteps{Joint: belt(-9), Steps: finding.Steps{Step: finding.Tooth, InTurn: 20}}, "belt: 9.0 deg is not a whole number; one tooth of the 20-tooth crank sprocket would be 18.0 deg."},
+	{finding.LobeItself{Joint: finding.Joint{Name: "inlet lobe itself", Off: deg(3)}}, "inlet lobe itself is the lobe or its follower, beside the cam that carries it."},
 	{finding.HalfCamTurn{Joint: belt(360)}, "belt: 360 deg of crank is half a turn of the cam: it was fitted half a turn out, or TDC was taken a whole turn away."},
 	{finding.UsualSize{Joint: belt(5), Causes: []finding.Cause{finding.WornDrive, finding.WornKey}}, "belt: 5.0 deg late is a usual size for a worn chain, belt or guide, or a worn key."},
 	{finding.UsualSize{Joint: belt(-5), Causes: []finding.Cause{finding.FrictionHeld, finding.FreePhaser, finding.BentPart, finding.CreptDamper}},

@@ -26,13 +26,15 @@ var sides = map[string]evidence.Side{
 	"":     evidence.NoSide,
 	"btdc": evidence.BTDC, "budc": evidence.BTDC, "vot": evidence.BTDC, "before": evidence.BTDC, "before tdc": evidence.BTDC,
 	"atdc": evidence.ATDC, "audc": evidence.ATDC, "not": evidence.ATDC, "after": evidence.ATDC, "after tdc": evidence.ATDC,
+	"bbdc": evidence.BBDC, "bldc": evidence.BBDC, "vut": evidence.BBDC, "before bdc": evidence.BBDC,
+	"abdc": evidence.ABDC, "aldc": evidence.ABDC, "nut": evidence.ABDC, "after bdc": evidence.ABDC,
 }
 
 // ErrAngle is a text that is no angle.
 var ErrAngle = errors.New(`expected an angle such as 12.5, 12 BTDC or 12°30'`)
 
 // ParseAngle reads an angle as somebody wrote it down: 12.5, -12.5, 12,5,
-// 12 BTDC, 12°30'. Without a unit it is in degrees. What is no such angle is an
+// 12 BTDC, 48 ABDC, 12°30'. Without a unit it is in degrees. What is no such angle is an
 // error that says so.
 func ParseAngle(text string) (evidence.Written, error) {
 	w, err := Angle(text)

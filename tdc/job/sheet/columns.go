@@ -8,42 +8,59 @@ import (
 	"strings"
 	"unicode"
 
+	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/source"
 )
 
-var columnNames = []string{"angle", "depth", "turn", "sweep", "set", "note"}
+// kind is what a sheet is of: its columns, of which it needs the first two.
+type kind struct {
+	names        []string
+	angle, value string // an example
+}
+
+var (
+	depths = kind{[]string{"angle", "depth", "turn", "sweep", "set", "note"}, "348.6", "3.29"}
+	lifts  = kind{[]string{"angle", "lift", "turn", "note"}, "7.5", "1.03"}
+)
+
+// header is the least header row.
+func (k kind) header() string { return k.names[0] + "," + k.names[1] }
+
+// measures tells whether a column is of what the gauge showed.
+func (k kind) measures(name string) bool { return name == k.names[1] }
 
 // columns is where the header row puts what.
 type columns struct {
 	sheet *sheet
+	kind  kind
 	count int
 	place map[string]int // of a column, by name
-	unit  string         // of depths
+	unit  string         // of depths or lifts
 }
 
 // newColumns reads the header row.
-func newColumns(s *sheet, header []string, unit string) (columns, error) {
+func newColumns(s *sheet, k kind, header []string, unit string) (columns, error) {
 	if len(header) < 2 {
-		return columns{}, s.wrong(0, "%s: expected a header row such as angle,depth", source.Quoted(header[0]))
+		return columns{}, s.wrong(0, "%s: expected a header row such as %s", source.Quoted(header[0]), k.header())
 	}
-	c := columns{sheet: s, count: len(header), place: map[string]int{}, unit: unit}
+	c := columns{sheet: s, kind: k, count: len(header), place: map[string]int{}, unit: unit}
 	for i, title := range header {
 		if err := c.add(i, title); err != nil {
 			return columns{}, s.wrong(i, "%s: %v", source.Quoted(title), err)
 		}
 	}
-	for _, name := range columnNames[:2] {
+	for _, name := range k.names[:2] {
 		if _, ok := c.place[name]; !ok {
-			return columns{}, s.wrong(0, "the header row has no column %s: expected for example angle,depth", name)
+			return columns{}, s.wrong(0, "the header row has no column %s: expected for example %s", name, k.header())
 		}
 	}
 	return c, nil
 }
 
 // add puts a title of the header row to its place. It is a name, and for angle
-// and depth maybe a unit: depth_mm, "depth (in)".
+// and depth or lift maybe a unit: depth_mm, "depth (in)".
 func (c *columns) add(place int, title string) error {
 	words := strings.FieldsFunc(strings.ToLower(title), func(r rune) bool {
 		return !unicode.IsLetter(r) && r != '°' && r != '"'
@@ -52,8 +69,8 @@ func (c *columns) add(place int, title string) error {
 	if len(words) > 0 {
 		name, unit = words[0], strings.Join(words[1:], " ")
 	}
-	if !slices.Contains(columnNames, name) {
-		return errors.New(unknownColumn(title))
+	if !slices.Contains(c.kind.names, name) {
+		return errors.New(c.kind.unknownColumn(title))
 	}
 	if _, ok := c.place[name]; ok {
 		return errors.New("a second column " + name + ": expected one")
@@ -64,37 +81,30 @@ func (c *columns) add(place int, title string) error {
 		return nil
 	case name == "angle" && slices.Contains([]string{"°", "deg", "degree", "degrees"}, unit):
 		return nil
-	case name == "depth" && unit == "mm":
+	case c.kind.measures(name) && unit == "mm":
 		c.unit = "mm"
 		return nil
-	case name == "depth" && slices.Contains([]string{"in", "inch", "inches", `"`}, unit):
+	case c.kind.measures(name) && slices.Contains([]string{"in", "inch", "inches", `"`}, unit):
 		c.unit = "in"
 		return nil
 	}
-	return errors.New("unknown unit: expected angle_deg, depth_mm or depth_in, or no unit")
+	return fmt.Errorf("unknown unit: expected angle_deg, %[1]s_mm or %[1]s_in, or no unit", c.kind.names[1])
 }
 
 // unknownColumn says what a header may hold. Digits in a title are a reading.
-func unknownColumn(title string) string {
+func (k kind) unknownColumn(title string) string {
 	if strings.ContainsAny(title, "0123456789") {
-		return "expected a header row such as angle,depth above the readings"
+		return "expected a header row such as " + k.header() + " above the readings"
 	}
-	return "unknown column; " + source.Instead(title, columnNames)
+	return "unknown column; " + source.Instead(title, k.names)
 }
 
 func (c columns) reading(row []string, setup evidence.Setup) (evidence.Reading, error) {
-	if len(row) != c.count {
-		return evidence.Reading{}, c.miscounted(len(row))
-	}
 	line, _ := c.sheet.csv.FieldPos(0)
 	r := evidence.Reading{Sweep: c.of(row, "sweep"), Note: c.of(row, "note"), File: c.sheet.name, Line: line}
-	written, err := measure.Angle(c.of(row, "angle"))
-	if err == nil {
-		r.Side = written.Side
-		r.Angle, err = setup.Protractor.Crank(written)
-	}
-	if err != nil {
-		return r, c.wrong(row, "angle", err)
+	var err error
+	if r.Angle, r.Side, err = c.angle(row, setup.Protractor); err != nil {
+		return r, err
 	}
 	depth, err := measure.Length(c.of(row, "depth"), c.unit)
 	if err != nil {
@@ -108,6 +118,21 @@ func (c columns) reading(row []string, setup evidence.Setup) (evidence.Reading, 
 		return r, c.wrong(row, "set", err)
 	}
 	return r, nil
+}
+
+// angle is a whole row's, and the side that it was written with.
+func (c columns) angle(row []string, p evidence.Protractor) (angle geometry.Angle, side evidence.Side, err error) {
+	if len(row) != c.count {
+		return 0, 0, c.miscounted(len(row))
+	}
+	written, err := measure.Angle(c.of(row, "angle"))
+	if err == nil {
+		angle, err = p.Crank(written)
+	}
+	if err != nil {
+		return 0, 0, c.wrong(row, "angle", err)
+	}
+	return angle, written.Side, nil
 }
 
 // of is a row's field in a column; "" when there is no such column.
@@ -135,7 +160,7 @@ func (c columns) miscounted(n int) error {
 // example is a row under the header.
 func (c columns) example() string {
 	fields := make([]string, c.count)
-	fields[c.place["angle"]], fields[c.place["depth"]] = "348.6", "3.29"
+	fields[c.place["angle"]], fields[c.place[c.kind.names[1]]] = c.kind.angle, c.kind.value
 	return strings.Join(fields, string(c.sheet.comma))
 }
 

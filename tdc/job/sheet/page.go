@@ -53,7 +53,7 @@ func NewPage(name string, data []byte, unit string) (Page, error) {
 	if err != nil {
 		return p, err
 	}
-	if p.columns, err = newColumns(s, header, unit); err != nil {
+	if p.columns, err = newColumns(s, depths, header, unit); err != nil {
 		return p, err
 	}
 	p.header = int(s.csv.InputOffset())
@@ -75,7 +75,7 @@ func (p *Page) note(row []string) {
 	line, _ := s.csv.FieldPos(0)
 	p.lines = append(p.lines, line)
 	p.ends = append(p.ends, int(s.csv.InputOffset()))
-	for _, name := range columnNames[:2] {
+	for _, name := range depths.names[:2] {
 		if i := p.columns.place[name]; i < len(row) && p.decimal == "" && strings.ContainsAny(row[i], ".,") {
 			p.decimal = string(row[i][strings.IndexAny(row[i], ".,")])
 		}

@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -29,42 +30,69 @@ func ReadReadings(name string, data []byte, setup evidence.Setup, unit string) (
 	if err != nil {
 		return nil, err
 	}
-	columns, err := newColumns(s, header, unit)
+	columns, err := newColumns(s, depths, header, unit)
 	if err != nil {
 		return nil, err
 	}
-	return columns.readings(setup)
+	var readings []evidence.Reading
+	err = columns.rows(MostReadings, source.TypeAtTheBench, func(row []string) error {
+		r, err := columns.reading(row, setup)
+		if err == nil && len(readings) > 0 {
+			err = columns.follows(row, readings[len(readings)-1], r)
+		}
+		readings = append(readings, r)
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	return readings, nil
 }
 
-// readings reads the rows below the header.
-func (c columns) readings(setup evidence.Setup) ([]evidence.Reading, error) {
-	var readings []evidence.Reading
+// rows gives the rows below the header, at least one and at most so many, to take; cure, where
+// there is one, is for a file that has none.
+func (c columns) rows(most int, cure source.Cure, take func(row []string) error) error {
+	first, n := 0, 0
 	split := c.sheet.comma == ',' // as if decimal commas had split every row
 	for {
 		row, err := c.sheet.next()
 		switch {
-		case err == io.EOF && len(readings) == 0:
-			none := "no readings below the header row: expected rows such as " + c.example()
-			return nil, c.sheet.because(len(c.sheet.lines), 1, source.Curable{Problem: none, Cure: source.TypeAtTheBench})
-		case err == io.EOF && split && len(readings) >= enoughSplit:
-			return nil, c.sheet.at(readings[0].Line, 1, "decimal commas where commas stand between the columns: write points, as in 348.5, or put semicolons between the columns")
+		case err == io.EOF && n == 0:
+			return c.sheet.because(len(c.sheet.lines), 1, c.none(cure))
+		case err == io.EOF && split && n >= enoughSplit:
+			return c.sheet.at(first, 1, "decimal commas where commas stand between the columns: write points, as in 348.5, or put semicolons between the columns")
 		case err == io.EOF:
-			return readings, nil
+			return nil
 		case err != nil:
-			return nil, err
-		case len(readings) == MostReadings:
-			return nil, c.sheet.wrong(0, "more than 3,000 readings: expected what somebody read by hand")
+			return err
+		case n == most:
+			return c.sheet.wrong(0, "more than %s readings: expected what somebody read by hand", thousands(most))
 		}
-		reading, err := c.reading(row, setup)
-		if err == nil && len(readings) > 0 {
-			err = c.follows(row, readings[len(readings)-1], reading)
+		if n++; n == 1 {
+			first, _ = c.sheet.csv.FieldPos(0)
 		}
-		if err != nil {
-			return nil, err
+		if err := take(row); err != nil {
+			return err
 		}
-		readings = append(readings, reading)
 		split = split && c.seemsSplit(row)
 	}
+}
+
+// none is what is wrong with a file without rows; it has a cure or none.
+func (c columns) none(cure source.Cure) error {
+	problem := "no readings below the header row: expected rows such as " + c.example()
+	if cure == "" {
+		return errors.New(problem)
+	}
+	return source.Curable{Problem: problem, Cure: cure}
+}
+
+// thousands is a count of at most six digits with a comma between its thousands.
+func thousands(n int) string {
+	if n < 1000 {
+		return strconv.Itoa(n)
+	}
+	return fmt.Sprintf("%d,%03d", n/1000, n%1000)
 }
 
 // enoughSplit is how many rows must seem split for it to be no chance.

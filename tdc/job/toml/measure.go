@@ -21,16 +21,15 @@ func (v Value) Written() (evidence.Written, error) {
 }
 
 // Crank takes an angle in crank degrees, which is on no protractor; BTDC makes
-// it negative.
+// it negative, and BBDC and ABDC count from half a turn after.
 func Crank(into *geometry.Angle) func(Value) error {
 	return func(v Value) error {
 		w, err := v.Written()
-		if err != nil || w.Side != evidence.NoSide && w.Angle < 0 || math.Abs(w.Angle.Degrees()) > 720 {
+		angle := w.Side.Crank(w.Angle)
+		if err != nil || w.Side != evidence.NoSide && w.Angle < 0 || math.Abs(angle.Degrees()) > 720 {
 			return v.Wrong(`expected crank degrees from -720 to 720, such as -12.5 or "12.5 BTDC"`)
 		}
-		if *into = w.Angle; w.Side == evidence.BTDC {
-			*into = -w.Angle
-		}
+		*into = angle
 		return nil
 	}
 }

@@ -12,6 +12,7 @@ type How string
 // The looks, and the readings.
 const (
 	AtItsSeat     How = "seat of the mark"        // what the mark lines up with, and whether it is the right one
+	AtFollower    How = "follower of the lobe"    // and the lobe itself
 	AtSensor      How = "sensor"                  // its bracket and gap
 	OtherCylinder How = "TDC of another cylinder" // and what the nominal angles count from
 	CountDrive    How = "links of the drive"      // of the one drive round several sprockets
@@ -44,11 +45,16 @@ func (x *explainer) looks() []Look {
 	return looks
 }
 
+// ofLobe tells whether a part is a lobe itself, or its follower.
+func (x *explainer) ofLobe(p part) bool { return p.kind == ground && x.findings[p.mark].Lobe != nil }
+
 // inspection is how a part is looked at, and how dear that is: 1 outside, 3 and
 // 4 with a cover off, 5 with more off than that.
 func (x *explainer) inspection(p part) Look {
 	carried, carrier := p.joint.Carried, p.joint.Carrier
 	switch {
+	case x.ofLobe(p):
+		return Look{How: AtFollower, Part: x.findings[p.mark].Name, Cost: 3}
 	case p.kind == ground:
 		return Look{How: AtItsSeat, Part: x.findings[p.mark].Name, Cost: 1}
 	case p.kind == sensor:

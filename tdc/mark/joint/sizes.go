@@ -53,13 +53,16 @@ func (x *explainer) notes(p part, e gum.Estimate) []finding.Finding {
 	if round, has := x.steps(p); has {
 		notes = append(notes, whole(slipped, e, round)...)
 	}
-	if p.kind == zeroPoint && !slices.ContainsFunc(x.findings, func(f mark.Judged) bool { return f.Healthy != nil }) {
+	if p.kind == zeroPoint && !slices.ContainsFunc(x.findings, func(f mark.Judged) bool { return f.AgainstHealthy() }) {
 		if offset, makes := mark.OffsetMakes(x.setup, e.Angle, e.Expanded, false); makes {
 			notes = append(notes, finding.TDCByOffset{Joint: slipped, Offset: offset, Stated: x.setup.Engine.OffsetStated})
 		}
 	}
 	if x.halfATurnOfACam(p, e) {
 		notes = append(notes, finding.HalfCamTurn{Joint: slipped})
+	}
+	if x.ofLobe(p) {
+		notes = append(notes, finding.LobeItself{Joint: slipped})
 	}
 	if causes := x.causes(p, e); len(causes) > 0 {
 		notes = append(notes, finding.UsualSize{Joint: slipped, Causes: causes})
@@ -134,6 +137,8 @@ func (x *explainer) causes(p part, e gum.Estimate) []finding.Cause {
 func (x *explainer) class(p part) class {
 	t := x.system.tree
 	switch {
+	case x.ofLobe(p):
+		return unclassed
 	case p.kind == drive:
 		return drives
 	case p.kind == ground || p.kind == sensor:

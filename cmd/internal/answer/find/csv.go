@@ -31,5 +31,6 @@ func (f Answer) CSV() ([]byte, error) {
 		}
 	}
 	rows = append(rows, f.markRows()...)
+	rows = append(rows, f.lobeRows()...)
 	return form.CSV(rows)
 }

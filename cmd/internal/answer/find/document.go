@@ -87,6 +87,7 @@ func (f Answer) full(draw drawing) doc.Document {
 	}
 	f.marks(&d, draw)
 	f.pointsTo(&d, draw)
+	f.lobes(&d)
 	f.throws(&d)
 	for i := range f.Results {
 		f.cylinder(&d, i, draw)
@@ -139,12 +140,12 @@ func (f Answer) named(r tdc.Result, text string) string {
 	return text
 }
 
-// warnings is what weakens the answer, of every cylinder.
+// warnings is what weakens the answer, of every cylinder and lobe.
 func (f Answer) warnings() (list []string) {
 	for _, r := range f.Results {
 		list = append(list, f.Warnings(r)...)
 	}
-	return list
+	return append(list, f.lobeWarnings()...)
 }
 
 // cautions is the caution under the answer, with those for what it used or asks for.
@@ -152,6 +153,9 @@ func (f Answer) cautions(details bool) string {
 	var more []string
 	if slices.ContainsFunc(f.Job.Cylinders, func(c evidence.Cylinder) bool { return len(c.Stops) > 0 }) {
 		more = append(more, caution.Stop)
+	}
+	if len(f.Job.Lobes) > 0 {
+		more = append(more, caution.Lobe)
 	}
 	if slices.ContainsFunc(f.Results, asksToTurnBack) || details && slices.ContainsFunc(f.Results, turnsBack) {
 		more = append(more, caution.Back)

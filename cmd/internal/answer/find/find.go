@@ -13,6 +13,8 @@ import (
 	"evendrop/tdc/adjust"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/job"
+	"evendrop/tdc/lobe"
+	"evendrop/tdc/lobe/healthy"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
 )
@@ -28,9 +30,13 @@ type Answer struct {
 	Measured []mark.Judged      // marks that nobody said what they should be
 	// Again is about the marks that have to be read again, for the protractor moved.
 	Again []finding.Finding
+	Lobes []lobe.Measured // each a mark as well, where it says where its cam stands
+	// LobePairs are the lobes of each cylinder, an exhaust with an inlet.
+	LobePairs []LobePair
 	// Diagnosis is what the marks point to.
 	Diagnosis joint.Diagnosis
 	Against   *job.KnownGood // what the marks are compared with; nil without
+	healthy   []healthy.Kept // that lobes are compared with; none without Against
 	// Details asks text and Markdown for everything, EveryReading for the table of
 	// readings.
 	Details, EveryReading bool

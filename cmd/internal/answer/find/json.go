@@ -11,7 +11,9 @@ type findJSON struct {
 	Title     string         `json:"title"`
 	Cylinders []cylinderJSON `json:"cylinders"`
 	Throws    []throwJSON    `json:"throws" doc:"each cylinder's TDC against its nominal spacing from cylinder 1's"`
-	Marks     []markJSON     `json:"marks"`
+	Marks     []markJSON     `json:"marks" doc:"lobes among them, each by its name: off_deg is its shift, and read_deg and should_be_deg are opening and closing, weighed alike"`
+	Lobes     []lobeJSON     `json:"lobes"`
+	LobePairs []lobePairJSON `json:"lobe_pairs" doc:"an exhaust and an inlet lobe of one cylinder"`
 	pointsJSON
 	Findings []form.Finding `json:"findings"` // of the marks, and of what they point to
 	Cautions []string       `json:"cautions"`
@@ -35,7 +37,7 @@ func (f Answer) JSON() ([]byte, error) {
 	out := findJSON{
 		Head: form.Format1, Title: f.Job.Title,
 		Cylinders: []cylinderJSON{}, Throws: []throwJSON{},
-		Marks: f.marksJSON(), pointsJSON: f.PointsJSON(), Cautions: []string{},
+		Marks: f.marksJSON(), Lobes: f.lobesJSON(), LobePairs: f.lobePairsJSON(), pointsJSON: f.PointsJSON(), Cautions: []string{},
 	}
 	out.Findings = form.Findings(f.findings(), f.bench().Named)
 	for i, r := range f.Results {

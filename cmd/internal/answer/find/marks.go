@@ -66,9 +66,9 @@ func (f Answer) markNotes() []string {
 	return list
 }
 
-// findings is what was found of the marks and of what they point to.
+// findings is what was found of the lobes, of the marks and of what they point to.
 func (f Answer) findings() []finding.Finding {
-	list := slices.Clone(f.Again)
+	list := slices.Concat(f.Again, f.lobeFindings())
 	for _, m := range f.AllMarks() {
 		list = append(list, m.Findings()...)
 	}
@@ -82,6 +82,9 @@ func (f Answer) findings() []finding.Finding {
 
 // located tells whether a mark has a place to show, rather than a shift alone.
 func located(m mark.Judged) bool {
+	if m.Lobe != nil {
+		return !m.Lobe.Healthy
+	}
 	return m.Off == nil || m.Healthy != nil || m.Unknown || m.ShouldBe != 0
 }
 
@@ -105,7 +108,7 @@ func (f Answer) markTable() doc.Table {
 func (f Answer) against() string {
 	var own []string
 	for _, m := range f.Marks {
-		if m.Healthy == nil {
+		if !m.AgainstHealthy() {
 			own = append(own, m.Name)
 		}
 	}

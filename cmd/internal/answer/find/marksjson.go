@@ -119,7 +119,7 @@ func (j *markJSON) judged(m mark.Judged) {
 
 // source is where what a mark should be is from; empty when nobody said.
 func (f Answer) source(m mark.Judged) string {
-	if m.Healthy != nil && f.Against != nil {
+	if m.AgainstHealthy() && f.Against != nil {
 		return f.Against.File
 	}
 	return m.Source

@@ -10,6 +10,7 @@ import (
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/doc/html"
 	"evendrop/cmd/internal/legible"
+	"evendrop/tdc/lobe"
 	"evendrop/tdc/mark"
 )
 
@@ -118,6 +119,7 @@ func (f Answer) isolated() Answer {
 	f.Job.Title = legible.Isolated(f.Job.Title)
 	f.Job.Setup.Engine.Name = legible.Isolated(f.Job.Setup.Engine.Name)
 	f.Marks, f.Measured = isolatedMarks(f.Marks), isolatedMarks(f.Measured)
+	f.Lobes, f.LobePairs = isolatedLobes(f.Lobes), isolatedPairs(f.LobePairs)
 	f.Diagnosis.Unmeasured = mapped(f.Diagnosis.Unmeasured, legible.Isolated)
 	f.Diagnosis.TellApart = slices.Clone(f.Diagnosis.TellApart)
 	for i, l := range f.Diagnosis.TellApart {
@@ -140,6 +142,22 @@ func isolatedMarks(marks []mark.Judged) (out []mark.Judged) {
 	for _, m := range marks {
 		m.Name, m.Source = legible.Isolated(m.Name), legible.Isolated(m.Source)
 		out = append(out, m)
+	}
+	return out
+}
+
+func isolatedLobes(lobes []lobe.Measured) (out []lobe.Measured) {
+	for _, m := range lobes {
+		m.Name = legible.Isolated(m.Name)
+		out = append(out, m)
+	}
+	return out
+}
+
+func isolatedPairs(pairs []LobePair) (out []LobePair) {
+	for _, p := range pairs {
+		p.Exhaust, p.Inlet = legible.Isolated(p.Exhaust), legible.Isolated(p.Inlet)
+		out = append(out, p)
 	}
 	return out
 }

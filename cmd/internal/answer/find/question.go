@@ -8,17 +8,22 @@ import (
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/lobe"
+	"evendrop/tdc/lobe/healthy"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
 )
 
 // Of is the main job: TDC of every cylinder, the marks against the first one's, and
 // the cylinders against one another.
-func Of(j job.Job) (Answer, error) {
+func Of(j job.Job) (Answer, error) { return of(j, nil) }
+
+// of is Of with healthy engines' lobes in place of cards.
+func of(j job.Job, kept []healthy.Kept) (Answer, error) {
 	for _, cylinder := range j.Cylinders {
 		j.Setup.Protractor = j.Setup.Protractor.WrittenAs(cylinder.Readings)
 	}
-	answer := Answer{Job: j}
+	answer := Answer{Job: j, healthy: kept}
 	for _, cylinder := range j.Cylinders {
 		result, err := tdc.Find(j.Setup, cylinder)
 		if err != nil {
@@ -58,26 +63,34 @@ func Against(j job.Job, file string) (Answer, error) {
 	if j.Marks, err = mark.HoldAgainst(j.Marks, known.Marks); err != nil {
 		return Answer{}, j.Locate(err)
 	}
-	if !slices.ContainsFunc(j.Marks, func(m mark.Mark) bool { return m.Healthy != nil }) {
+	if !slices.ContainsFunc(j.Marks, mark.Mark.AgainstHealthy) && !slices.ContainsFunc(j.Lobes, func(l lobe.Lobe) bool {
+		return slices.ContainsFunc(known.Lobes, func(k healthy.Kept) bool { return k.Name == l.Name })
+	}) {
 		return Answer{}, fmt.Errorf("%s: none of the job's marks is in %s: give the marks the same names in both", j.File, file)
 	}
-	answer, err := Of(j)
+	answer, err := of(j, known.Lobes)
 	answer.Against = &known
 	return answer, err
 }
 
-// judge compares the marks with cylinder 1's TDC, and says what they point to; not
+// judge compares the marks, lobes among them, with cylinder 1's TDC, and says what they point to; not
 // with a TDC that cannot be determined, or by a protractor whose sense is in doubt.
 func (f *Answer) judge() error {
 	j, result := f.Job, f.Results[0]
-	if len(j.Marks) == 0 || f.NotJudged() != "" {
+	if len(j.Marks)+len(j.Lobes) == 0 || f.NotJudged() != "" {
 		return nil
 	}
 	if result.Number != 1 {
-		return fmt.Errorf("%s: marks count from cylinder 1's TDC, and the job has none: add a [[cylinder]] with number = 1", j.File)
+		return fmt.Errorf("%s: marks and lobes count from cylinder 1's TDC, and the job has none: add a [[cylinder]] with number = 1", j.File)
 	}
-	f.Again = mark.Again(result, j.Marks)
-	findings, err := mark.Judge(j.Setup, result, j.Drive, j.Marks)
+	if err := f.checkLobes(); err != nil {
+		return j.Locate(err)
+	}
+	if err := f.measureLobes(result); err != nil {
+		return err
+	}
+	f.Again = mark.Again(result, f.allMarks())
+	findings, err := mark.Judge(j.Setup, result, j.Drive, f.allMarks())
 	if err != nil {
 		return j.Locate(err)
 	}

@@ -45,7 +45,12 @@ func (f Answer) used() doc.Facts {
 		}
 	}
 	for _, m := range f.Marks {
-		add("Nominal: "+m.Name, nominalText(m))
+		if m.Lobe == nil {
+			add("Nominal: "+m.Name, nominalText(m))
+		}
+	}
+	for _, m := range f.Lobes {
+		add("Lobe: "+m.Name, f.lobeText(m))
 	}
 	return facts
 }

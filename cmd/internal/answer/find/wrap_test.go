@@ -81,8 +81,13 @@ func read(t *testing.T, text string) float64 {
 	number, side, _ := strings.Cut(text, " ")
 	x, err := strconv.ParseFloat(number, 64)
 	require.NoError(t, err)
-	if side == "BTDC" {
+	switch side {
+	case "BTDC":
 		return -x
+	case "BBDC":
+		return 180 - x
+	case "ABDC":
+		return x - 180
 	}
 	return x
 }

@@ -27,8 +27,8 @@ func Of(p evidence.Protractor, args []string) (Halve, error) {
 			return answer, err
 		}
 		answer.Pairs = append(answer.Pairs, halving.Pair{First: first, Second: second})
-		if slices.ContainsFunc(pair, sided) {
-			answer.Protractor.Scale = evidence.Quadrants // as it was typed
+		for _, text := range pair {
+			answer.Protractor = asTyped(answer.Protractor, text)
 		}
 	}
 	var err error
@@ -36,17 +36,28 @@ func Of(p evidence.Protractor, args []string) (Halve, error) {
 	return answer, err
 }
 
-// sided tells whether an angle was typed with the side that it lies on.
-func sided(text string) bool {
+// asTyped is the protractor that shows angles as one was typed: with its side, and in
+// quadrants where it was counted from bottom dead centre.
+func asTyped(p evidence.Protractor, text string) evidence.Protractor {
 	w, err := measure.ParseAngle(text)
-	return err == nil && w.Side != evidence.NoSide
+	switch {
+	case err != nil || w.Side == evidence.NoSide || p.Scale == evidence.Quadrants:
+	case w.Side == evidence.BBDC || w.Side == evidence.ABDC:
+		p.Scale = evidence.Quadrants
+	default:
+		p.Scale, p.Sides = evidence.Halves, true
+	}
+	return p
 }
 
-// withSides joins a BTDC or ATDC that was typed apart to its number.
+// sideWords are the sides that may be typed apart from their number.
+var sideWords = []string{"BTDC", "ATDC", "BBDC", "ABDC"}
+
+// withSides joins a side that was typed apart to its number.
 func withSides(args []string) []string {
 	var joined []string
 	for _, arg := range args {
-		if n := len(joined); n > 0 && (strings.EqualFold(arg, "BTDC") || strings.EqualFold(arg, "ATDC")) {
+		if n := len(joined); n > 0 && slices.Contains(sideWords, strings.ToUpper(arg)) {
 			joined[n-1] += " " + arg
 		} else {
 			joined = append(joined, arg)

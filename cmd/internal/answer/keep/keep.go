@@ -11,6 +11,7 @@ import (
 	"evendrop/cmd/internal/usage"
 	"evendrop/geometry"
 	"evendrop/tdc/job"
+	"evendrop/tdc/lobe/healthy"
 	"evendrop/tdc/mark"
 )
 
@@ -35,6 +36,7 @@ func Of(jobs []job.Job, file string) (Kept, error) {
 		}
 		answer.Jobs = append(answer.Jobs, found)
 		answer.KnownGood.From = append(answer.KnownGood.From, job.ConditionOf(j, found.Results[0]))
+		answer.keepLobes(found)
 		engines = append(engines, mark.Keep(slices.Concat(found.Marks, found.Measured)))
 	}
 	var err error
@@ -42,6 +44,16 @@ func Of(jobs []job.Job, file string) (Kept, error) {
 		return answer, fmt.Errorf("%s: %w", jobs[len(jobs)-1].File, err)
 	}
 	return answer, nil
+}
+
+// keepLobes keeps the curves of an engine's lobes, each of the first engine that has it:
+// curves of several are not averaged.
+func (k *Kept) keepLobes(found find.Answer) {
+	for _, l := range healthy.Keep(found.Lobes) {
+		if !slices.ContainsFunc(k.KnownGood.Lobes, func(other healthy.Kept) bool { return other.Name == l.Name }) {
+			k.KnownGood.Lobes = append(k.KnownGood.Lobes, l)
+		}
+	}
 }
 
 // onlyKnownGood refuses to write over a file that exists and is something else,
@@ -59,8 +71,8 @@ func onlyKnownGood(file string) error {
 
 // mayBeKept refuses a job without marks, of another family, or given before.
 func mayBeKept(others []find.Answer, j job.Job) error {
-	if len(j.Marks) == 0 {
-		return fmt.Errorf("%s: has no marks to keep: add a [[mark]]", j.File)
+	if len(j.Marks)+len(j.Lobes) == 0 {
+		return fmt.Errorf("%s: has no marks to keep: add a [[mark]] or a [[lobe]]", j.File)
 	}
 	if err := sameFamily(others, j); err != nil {
 		return err

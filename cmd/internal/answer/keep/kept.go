@@ -32,7 +32,7 @@ Crank degrees; should_be counts from the piston's TDC; late is positive.`
 func (k Kept) Document() doc.Document {
 	var d doc.Document
 	d.Say(fmt.Sprintf("%s of %s kept in %s. Compare another engine with it: evendrop find JOB --against %s",
-		words.Capital(words.Count(len(k.KnownGood.Marks), "mark")), words.Count(len(k.Jobs), "engine"), k.KnownGood.File, words.ShellWord(k.KnownGood.File)))
+		words.Capital(words.Count(len(k.KnownGood.Marks)+len(k.KnownGood.Lobes), "mark")), words.Count(len(k.Jobs), "engine"), k.KnownGood.File, words.ShellWord(k.KnownGood.File)))
 	t := doc.Table{Header: []string{"Mark, crank deg", "should be", "± (95 %)", "scatter", "engines"}}
 	for _, h := range k.KnownGood.Marks {
 		e := h.Estimate()
@@ -46,6 +46,9 @@ func (k Kept) Document() doc.Document {
 		})
 	}
 	d.Table(t)
+	for _, l := range k.KnownGood.Lobes {
+		d.Say(fmt.Sprintf("%s: its curve, by %s on its flanks. A lobe is kept of the first engine that has it.", l.Name, words.Count(len(l.Points), "reading")))
+	}
 	if len(k.Jobs) > 1 {
 		d.Say("± is what to expect of another healthy engine: how well the mean is known, and how much engines differ beyond what measuring them explains.")
 	}
@@ -81,6 +84,7 @@ type keptJSON struct {
 	File    string         `json:"file" doc:"the known-good file that was written"`
 	Engines int            `json:"engines"`
 	Marks   []keptMarkJSON `json:"marks"`
+	Lobes   []keptLobeJSON `json:"lobes" doc:"each the curve of the first engine that has it"`
 	Doubts  []string       `json:"doubts" doc:"what speaks against calling the engines healthy"`
 }
 
@@ -94,8 +98,22 @@ type keptMarkJSON struct {
 	Limit       *float64 `json:"limit_deg"`
 }
 
+type keptLobeJSON struct {
+	Name     string  `json:"name"`
+	Top      float64 `json:"top_mm"`
+	Readings int     `json:"readings" doc:"on both flanks"`
+}
+
+func (k Kept) lobes() []keptLobeJSON {
+	list := []keptLobeJSON{}
+	for _, l := range k.KnownGood.Lobes {
+		list = append(list, keptLobeJSON{l.Name, l.Top.Millimetres(), len(l.Points)})
+	}
+	return list
+}
+
 func (k Kept) marks() []keptMarkJSON {
-	var list []keptMarkJSON
+	list := []keptMarkJSON{}
 	for _, h := range k.KnownGood.Marks {
 		j := keptMarkJSON{
 			Name: h.Name, ShouldBe: h.Angle.Degrees(), Uncertainty: h.Uncertainty.Degrees(), Expanded: h.Estimate().Expanded.Degrees(), Engines: h.Engines,
@@ -113,7 +131,7 @@ func (k Kept) marks() []keptMarkJSON {
 
 // JSON is the answer as JSON.
 func (k Kept) JSON() ([]byte, error) {
-	return form.JSON(keptJSON{form.Format1, k.KnownGood.File, len(k.Jobs), k.marks(), append([]string{}, k.doubts()...)})
+	return form.JSON(keptJSON{form.Format1, k.KnownGood.File, len(k.Jobs), k.marks(), k.lobes(), append([]string{}, k.doubts()...)})
 }
 
 // CSV is the answer as a table of marks.

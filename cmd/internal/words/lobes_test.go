@@ -1,0 +1,59 @@
+package words_test
+
+import (
+	"encoding/json"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/words"
+	"evendrop/geometry"
+	"evendrop/tdc/finding"
+)
+
+var (
+	inletLobe = finding.Mark{Name: "inlet lobe"}
+	low, high = geometry.Length(0.76), geometry.Length(3)
+)
+
+// toldOfLobes is findings of cam lobes, at least one of every kind, in words.
+var toldOfLobes = []struct {
+	finding finding.Finding
+	words   string
+}{
+	{finding.LobeFewReadings{Mark: inletLobe, Readings: 3, Least: 4}, "3 readings with a lift above zero: too few for an opening and a closing. Take at least 4, better 17: four on each side about the checking lift, some higher up, and the top."},
+	{finding.RoundTwice{Mark: inletLobe, Place: place}, "In the order that they stand in, the rows go round more than one turn, to r.csv line 4 (23 deg, forward): a row stands out of order, or is of the other turn. Write them as they were read, turning forward."},
+	{finding.BackwardRows{Mark: inletLobe, Place: place, Rows: 2}, "Left out, for they were read turning backward, with the slack of the drive on the other side: 2 rows, the first at r.csv line 4 (23 deg, forward). Go back well beyond them, and read them again turning forward."},
+	{finding.LiftNotStraddled{Mark: inletLobe, Flank: finding.OpeningFlank, Lift: 1}, "The checking lift of 1.00 mm was not read across on the opening side, where nothing was read, so there is nothing to compare with the card. Read below and above it, within 3 deg."},
+	{finding.LiftNotStraddled{Mark: inletLobe, Flank: finding.ClosingFlank, Lift: 1, Above: &high}, "The checking lift of 1.00 mm was not read across on the closing side, where the lowest reading is 3.00 mm, so there is nothing to compare with the card. Read below and above it, within 3 deg."},
+	{finding.LiftNotStraddled{Mark: inletLobe, Flank: finding.ClosingFlank, Lift: 1, Below: &low}, "The checking lift of 1.00 mm was not read across on the closing side, where the highest reading is 0.76 mm, so there is nothing to compare with the card. Read below and above it, within 3 deg."},
+	{finding.LiftNotStraddled{Mark: inletLobe, Flank: finding.ClosingFlank, Lift: 1, Below: &low, Above: &high}, "The checking lift of 1.00 mm was not read across on the closing side: the nearest readings are 0.76 mm and 3.00 mm, so there is nothing to compare with the card. Read below and above it, within 3 deg."},
+	{finding.StraddledWide{Mark: inletLobe, Flank: finding.OpeningFlank, Lift: 1, Apart: deg(9)}, "On the opening side the readings below and above the checking lift of 1.00 mm lie 9.0 deg apart, and the lobe is not straight between them: read two within 3 deg."},
+	{finding.OnRamp{Mark: inletLobe, Flank: finding.ClosingFlank, Lift: 0.15, Slope: 0.0083}, "On the closing side 0.15 mm lies on the ramp, where the lift changes by 0.008 mm a degree: the centre is good to 2 or 3 deg there and says nothing of a cam that has moved. Use a card with a greater checking lift, such as 1 mm, and read across that."},
+	{finding.OtherValve{Mark: inletLobe, Valve: "inlet", Centre: deg(-93)}, "The centre lies 93 deg before TDC, and that of an inlet lobe comes after it: this may be the exhaust lobe. Check which valve the gauge stands on, and counts under [protractor]."},
+	{finding.OtherValve{Mark: inletLobe, Valve: "exhaust", Centre: deg(108)}, "The centre lies 108 deg after TDC, and that of an exhaust lobe comes before it: this may be the inlet lobe. Check which valve the gauge stands on, and counts under [protractor]."},
+	{finding.HeelNotZero{Mark: inletLobe, Lift: 0.2}, "The gauge shows +0.20 mm on the heel, and all lifts are off by that: set it to zero beside both ramps, and read again."},
+	{finding.TopOff{Mark: inletLobe, Top: 13.8, Meant: 9.2, Times: 1.5}, "The greatest lift is 13.80 mm, and the card makes it 9.20 mm, 1.5 times as much: check that it is this lobe, the unit, the ratio of lobe to gauge, and that the top was read."},
+	{finding.TopOff{Mark: inletLobe, Top: 0.362, Meant: 9.2, Times: 0.362 / 9.2}, "The greatest lift is 0.36 mm, and the card makes it 9.20 mm: the lifts look like inches: write lift_in in the header row."},
+	{finding.TopOff{Mark: inletLobe, Top: 233.7, Meant: 9.2, Times: 25.4}, "The greatest lift is 233.70 mm, and the card makes it 9.20 mm: the lifts look like millimetres taken as inches: write lift_mm in the header row."},
+	{finding.TopOff{Mark: inletLobe, Top: 920, Meant: 9.2, Times: 100}, "The greatest lift is 920.00 mm, and the card makes it 9.20 mm: the lifts look like hundredths of a millimetre: write 9.20 for 920."},
+	{finding.LevelApart{Mark: inletLobe, Place: place, Lift: 3, By: deg(-2)}, "At 3.00 mm the middle lies 2.0 deg earlier than the line of the other lifts: read that lift again on both sides, from r.csv line 4 (23 deg, forward) on."},
+	{finding.LobeLeans{Mark: inletLobe, Lambda: -0.034, Uncertainty: 0.0016}, "Its flanks are unlike: the middle moves by -3.4 deg for each 100 deg of duration, so compare it at the card's lift only. It was ground so, or has a finger follower, and that alone is nothing wrong."},
+	{finding.LiftOffset{Mark: inletLobe, Offset: 0.2, Expanded: 0.04}, "It lifts 0.20 mm ± 0.04 mm less than the card: lash, wear, the gauge's zero, or a card of another cam or lift. That does not come of a moved cam, and the shift allows for it."},
+	{finding.LiftOffset{Mark: inletLobe, Offset: -0.2, Expanded: 0.04}, "It lifts 0.20 mm ± 0.04 mm more than the card: the gauge's zero, lash set too small, or a card of another cam or lift. That does not come of a moved cam, and the shift allows for it."},
+	{finding.RatioOff{Mark: inletLobe, Times: 1.043, Expanded: 0.012}, "The lifts are 1.043 ± 0.012 times those of the healthy engine, more so the higher: check the rocker's ratio, the gauge's tilt, and that it is the same lobe."},
+}
+
+// Each is said whole, after the lobe's name, in the job's unit.
+func TestLobeWords(t *testing.T) {
+	for _, c := range toldOfLobes {
+		require.Equal(t, c.words, bench.Finding(c.finding))
+		require.Equal(t, "inlet lobe: "+c.words, bench.Named(c.finding))
+	}
+	inches := words.Bench{Protractor: bench.Protractor, Gauge: bench.Gauge, Inches: true}
+	require.Contains(t, inches.Finding(finding.HeelNotZero{Lift: 0.254}), "+0.010 in")
+	data, err := json.Marshal(form.Findings([]finding.Finding{finding.LevelApart{Mark: inletLobe, Place: place, Lift: 3, By: deg(-2)}}, func(finding.Finding) string { return "" }))
+	require.NoError(t, err)
+	require.JSONEq(t, `[{"kind": "level apart", "words": "", "mark": "inlet lobe", "file": "r.csv", "line": 4, "lift_mm": 3, "by_deg": -2}]`, string(data))
+}

@@ -1,0 +1,119 @@
+package lobe
+
+import (
+	"math"
+
+	"evendrop/geometry"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
+)
+
+// rows is what speaks against the rows themselves.
+func (d *laid) rows() (list []finding.Finding) {
+	var first *Reading
+	backward := 0
+	for i, r := range d.lobe.Readings {
+		if r.Turn == evidence.Backward {
+			if backward++; first == nil {
+				first = &d.lobe.Readings[i]
+			}
+		}
+	}
+	if first != nil {
+		list = append(list, finding.BackwardRows{Mark: d.lobe.about(), Place: first.place(), Rows: backward})
+	}
+	return list
+}
+
+// heights is what the lifts say of the gauge's zero, and of the lobe that it stands on.
+func (d *laid) heights() (list []finding.Finding) {
+	if lift, off := d.heel(); off {
+		list = append(list, finding.HeelNotZero{Mark: d.lobe.about(), Lift: lift})
+	}
+	if d.lobe.Card.Top == 0 {
+		return list
+	}
+	meant := d.lobe.shown(d.lobe.Card.Top)
+	allowed := math.Max(topShare*float64(meant), topLeast)
+	if off := d.top - float64(meant); math.Abs(off) > allowed {
+		list = append(list, finding.TopOff{Mark: d.lobe.about(), Top: geometry.Length(d.top), Meant: meant, Times: d.top / float64(meant)})
+	}
+	return list
+}
+
+// A lobe's top is worn, out of a card's by its rounding, or short by lash, by no more
+// than these (common practice, no source).
+const (
+	topShare = 0.05
+	topLeast = 0.3 // mm
+)
+
+// The heel is where the lift stays the same over so many degrees, low on the lobe.
+const (
+	heelAcross = 10 * geometry.Degree
+	heelShare  = 0.1
+)
+
+// heel is what the gauge shows on the heel, where that is not zero: two readings some
+// way apart at one low lift, or one below zero.
+func (d *laid) heel() (lift geometry.Length, off bool) {
+	doubt := math.Hypot(d.gauge(), float64(d.lobe.Gauge.RunOut)/2)
+	sum, n := 0.0, 0
+	for _, f := range []flank{d.opening, d.closing} {
+		for k := 1; k < len(f.of); k++ {
+			i, j := f.of[k-1], f.of[k]
+			flat := d.angle[j]-d.angle[i] >= float64(heelAcross) && math.Abs(d.lift[j]-d.lift[i]) <= 3*d.gauge()
+			if flat && math.Max(d.lift[i], d.lift[j]) < heelShare*d.top {
+				sum, n = sum+d.lift[i]+d.lift[j], n+2
+			}
+		}
+		for _, i := range f.of {
+			if d.lift[i] < -3*doubt {
+				sum, n = sum+d.lift[i], n+1
+			}
+		}
+	}
+	if n == 0 {
+		return 0, false
+	}
+	mean := sum / float64(n)
+	return geometry.Length(mean), math.Abs(mean) > 3*doubt
+}
+
+// wideBias is what a straight line between readings may be out by before it is spoken of.
+const wideBias = 0.1 * geometry.Degree
+
+// doubts is what speaks against the events, and what they say of the lobe.
+func (m *Measured) doubts() (list []finding.Finding) {
+	for _, of := range []struct {
+		f flank
+		c crossing
+	}{{m.laid.opening, m.Events.opening}, {m.laid.closing, m.Events.closing}} {
+		slope := geometry.Slope(math.Abs(of.c.slope))
+		switch {
+		case slope.MillimetresPerDegree() < leastSlope:
+			m.NoEvidence = finding.OnRamp{Mark: m.about(), Flank: of.f.side, Slope: slope.MillimetresPerDegree(), Lift: m.Events.Lift}
+			list = append(list, m.NoEvidence)
+		case of.c.bias > float64(wideBias):
+			list = append(list, finding.StraddledWide{Mark: m.about(), Flank: of.f.side, Lift: m.Events.Lift,
+				Apart: geometry.Angle(m.laid.angle[of.c.above] - m.laid.angle[of.c.below])})
+		}
+	}
+	if m.wrongSide() {
+		m.NoEvidence = finding.OtherValve{Mark: m.about(), Valve: string(m.Valve), Centre: m.Events.Centre.Angle}
+		list = append(list, m.NoEvidence)
+	}
+	if m.Lean != nil && m.Lean.Leans() {
+		list = append(list, finding.LobeLeans{Mark: m.about(), Lambda: m.Lean.Lambda.Value, Uncertainty: m.Lean.Lambda.Uncertainty})
+	}
+	if s := m.Shift; s != nil && s.Offset != nil && math.Abs(s.Offset.Value) > 2*s.Offset.Uncertainty {
+		list = append(list, finding.LiftOffset{Mark: m.about(), Offset: geometry.Length(s.Offset.Value), Expanded: geometry.Length(2 * s.Offset.Uncertainty)})
+	}
+	return list
+}
+
+// wrongSide tells whether the lobe's centre lies where that of the other valve's does: an
+// inlet lobe's comes after the TDC between the two, an exhaust lobe's before it.
+func (m *Measured) wrongSide() bool {
+	return (m.Events.Centre.Angle < 0) == (m.Valve == Inlet)
+}

@@ -1,0 +1,118 @@
+package lobe
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"evendrop/geometry"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
+)
+
+// laid is a lobe's readings laid out along the crank's turning, turns counted, parted at
+// the highest.
+type laid struct {
+	lobe             Lobe
+	step             geometry.Angle
+	line             float64   // variance of the protractor's error at one line, radians squared
+	read             []Reading // by angle, and none that was taken turning backward
+	angle, lift, z   []float64 // radians, mm, and the lift in a measure that straightens a flank
+	top              float64   // mm
+	opening, closing flank
+}
+
+// flank is the readings on one side of the highest, by angle.
+type flank struct {
+	side  finding.LobeFlank
+	rises float64 // 1 while the valve opens, -1 while it closes
+	of    []int
+}
+
+// layOut lays a lobe's readings out; what is in the way of that is a finding.
+func layOut(p evidence.Protractor, l Lobe) (laid, finding.Finding) {
+	d := laid{lobe: l, step: p.Step, line: sq(float64(p.Error)) / 3}
+	for _, r := range l.Readings {
+		if r.Turn != evidence.Backward {
+			d.read = append(d.read, r)
+		}
+	}
+	d.read = unwound(d.read)
+	if len(d.read) == 0 {
+		return d, finding.LobeFewReadings{Mark: l.about(), Least: fewest}
+	}
+	slices.SortStableFunc(d.read, func(a, b Reading) int { return cmp.Compare(a.Angle, b.Angle) })
+	if over := d.read[len(d.read)-1]; over.Angle-d.read[0].Angle >= once {
+		return d, finding.RoundTwice{Mark: l.about(), Place: over.place()}
+	}
+	return d, d.part()
+}
+
+// once is a turn, but for the last digits of sums of angles.
+const once = geometry.Turn - 1e-9
+
+// fewest is how few readings may tell two events.
+const fewest = 4
+
+// rereadFrom is how far somebody goes back to come up to a flank again, at most.
+const rereadFrom = 90 * geometry.Degree
+
+// unwound is readings with their turns counted, in the order turned. What goes round more
+// than once is taken to be a flank that was read again.
+func unwound(read []Reading) []Reading {
+	forward := counted(read, 0)
+	if n := len(forward); n == 0 || forward[n-1].Angle-forward[0].Angle < once {
+		return forward
+	}
+	return counted(read, rereadFrom)
+}
+
+// counted is readings with their turns counted, each after the one before it but for
+// steps back of at most so much.
+func counted(read []Reading, back geometry.Angle) []Reading {
+	out := slices.Clone(read)
+	for i := 1; i < len(out); i++ {
+		by := (read[i].Angle - read[i-1].Angle).Signed()
+		if by < -back {
+			by += geometry.Turn
+		}
+		out[i].Angle = out[i-1].Angle + by
+	}
+	return out
+}
+
+// part parts the readings at the highest.
+func (d *laid) part() finding.Finding {
+	highest := 0
+	for i, r := range d.read {
+		d.angle, d.lift = append(d.angle, float64(r.Angle)), append(d.lift, float64(r.Lift))
+		if r.Lift > d.read[highest].Lift {
+			highest = i
+		}
+	}
+	d.top = d.lift[highest]
+	if d.top <= 0 {
+		return finding.LobeFewReadings{Mark: d.lobe.about(), Readings: len(d.read), Least: fewest}
+	}
+	for _, lift := range d.lift {
+		d.z = append(d.z, d.straight(lift))
+	}
+	d.opening, d.closing = flank{side: finding.OpeningFlank, rises: 1}, flank{side: finding.ClosingFlank, rises: -1}
+	for i := range d.read {
+		switch {
+		case i < highest:
+			d.opening.of = append(d.opening.of, i)
+		case i > highest:
+			d.closing.of = append(d.closing.of, i)
+		}
+	}
+	if len(d.read) < fewest {
+		return finding.LobeFewReadings{Mark: d.lobe.about(), Readings: len(d.read), Least: fewest}
+	}
+	return nil
+}
+
+// straight is a lift in the measure in which a flank is nearly straight.
+func (d *laid) straight(lift float64) float64 {
+	return math.Asin(math.Sqrt(math.Min(1, math.Max(0, lift/d.top))))
+}

@@ -1,0 +1,60 @@
+package mark
+
+import (
+	"math"
+	"slices"
+
+	"evendrop/fit/gum"
+	"evendrop/geometry"
+	"evendrop/tdc"
+	"evendrop/tdc/adjust"
+	"evendrop/tdc/evidence"
+)
+
+// Lobe is where a cam lobe stands: no single angle that was read, but several, weighed.
+// The mark's ShouldBe is weighed alike.
+type Lobe struct {
+	Seen    adjust.Seen      // by the protractor
+	Card    []geometry.Angle // what it is held against, to be told from another
+	Doubt   geometry.Angle   // standard uncertainty of ShouldBe that all lobes of the same healthy engine share
+	Healthy bool             // ShouldBe is what a healthy engine showed
+}
+
+// spread is how sure what the lobe is held against is.
+func (l Lobe) spread() (s gum.Spread) {
+	if l.Doubt > 0 {
+		s.Normal = []gum.Component{{Standard: float64(l.Doubt), Degrees: math.Inf(1)}}
+	}
+	return s
+}
+
+// sameCard tells whether two lobes are held against the same card.
+func (l Lobe) sameCard(other Lobe) bool {
+	const rounding = 1e-6 * geometry.Degree
+	return slices.EqualFunc(l.Card, other.Card, func(a, b geometry.Angle) bool {
+		return math.Abs(float64((a - b).Signed())) < float64(rounding)
+	})
+}
+
+// AgainstHealthy tells whether a mark is compared with what healthy engines showed.
+func (m Mark) AgainstHealthy() bool { return m.Healthy != nil || m.Lobe != nil && m.Lobe.Healthy }
+
+// ofLobe is a lobe, whose turn of the two in a cycle nothing tells.
+func (f *Judged) ofLobe(result tdc.Result) {
+	s := f.Lobe.Seen
+	c := adjust.Combine([]adjust.Seen{s}, geometry.Turn)
+	f.Period, f.seen, f.Position, f.measuring = geometry.Turn, &c, c.Angle, c.Spread()
+	f.Sets = []InSet{{Set: evidence.SetOf(f.Set), Estimate: s.Spread().Estimate(s.Angle)}}
+	if evidence.SetOf(f.Set) == evidence.SetOf(result.Set) {
+		f.last = 1
+	}
+}
+
+// OfLobe is what is wrong with a lobe, an *Error.
+func OfLobe(m Mark, err error) error { return ofMark(-1, m, "%v", err) }
+
+// NotInSet is what is wrong with a lobe of a set in which the piston of a cylinder was not
+// read, an *Error.
+func NotInSet(m Mark, cylinder int) error {
+	return OfLobe(m, unread{cylinder, evidence.SetOf(m.Set)})
+}
