@@ -73,8 +73,9 @@ func Against(j job.Job, file string) (Answer, error) {
 	return answer, err
 }
 
-// judge compares the marks, lobes among them, with cylinder 1's TDC, and says what they point to; not
-// with a TDC that cannot be determined, or by a protractor whose sense is in doubt.
+// judge compares the marks, lobes among them, with cylinder 1's TDC, and says what they
+// point to; not with a TDC that cannot be determined, or by a protractor whose sense is in
+// doubt.
 func (f *Answer) judge() error {
 	j, result := f.Job, f.Results[0]
 	if len(j.Marks)+len(j.Lobes) == 0 || f.NotJudged() != "" {
@@ -131,9 +132,8 @@ func inSet(last, r tdc.Result, text string) string {
 // CannotTell tells whether a TDC is no answer to go by.
 func CannotTell(r tdc.Result) bool { return r.CannotTell != nil }
 
-// Strict tells whether a mark, a throw or a crown is outside or too close to call, or a
-// mark has to be read again,
-// or TDC cannot be determined to judge them by.
+// Strict tells whether a mark, a throw or a crown is outside or too close to call, a mark
+// has to be read again, or TDC cannot be determined to judge them by.
 func (f Answer) Strict() bool {
 	return len(f.Again) > 0 || slices.ContainsFunc(f.Results, func(r tdc.Result) bool { return slices.ContainsFunc(r.Sets(), CannotTell) }) ||
 		slices.ContainsFunc(f.Throws, func(t mark.JudgedThrow) bool { return t.Worst().Open() }) ||
