@@ -16,7 +16,14 @@ needed.
   evendrop halve 348.6 11.8
   evendrop halve -5.2 9.1
   evendrop halve 354.5 8 5.5 352
-  evendrop halve "12 BTDC" "9 ATDC"`)
+  evendrop halve "12 BTDC" "9 ATDC"
+
+With --lobe the angles are at equal lift on a cam lobe, turning forward, the one
+at which the valve was opening first, and the answer is the lobe's centre.
+
+  evendrop halve 68 152 --lobe --tdc 2`)
+	lobe := set.Bool("lobe", "the angles are at equal lift on a cam lobe: its centre")
+	tdc := set.Text("tdc", "DEG", "with --lobe: what the protractor shows at TDC")
 	protractor := protractorFlags(set)
 	as := set.As()
 	rest, err := c.parse(set, args)
@@ -26,6 +33,19 @@ needed.
 	p, err := protractor()
 	if err != nil {
 		return err
+	}
+	if !set.Given("tdc") {
+		tdc = nil
+	}
+	switch {
+	case *lobe:
+		answer, err := halve.OfLobe(p, rest, tdc)
+		if err != nil {
+			return err
+		}
+		return c.write(form.Of(answer), *as)
+	case tdc != nil:
+		return misuse("--tdc goes with --lobe: without it TDC is what halve finds")
 	}
 	answer, err := halve.Of(p, rest)
 	if err != nil {

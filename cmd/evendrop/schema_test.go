@@ -189,6 +189,7 @@ func allAsked(t *testing.T) []asked {
 		{"edges", edgesOf(before)},
 		{"edges", edgesOf(after, "--against", before)},
 		{"halve", []string{"halve", "348.6", "11.8", "350", "10"}},
+		{"halve", []string{"halve", "68", "152", "--lobe", "--tdc", "2"}},
 		{"convert", []string{"convert", "2", "teeth", "--pitches", "42"}},
 		{"convert", []string{"convert", "4.1", "mm", "--radius", "21", "--chord"}},
 	}

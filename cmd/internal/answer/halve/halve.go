@@ -7,8 +7,8 @@ import (
 
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
-	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
+	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/halve"
 )
@@ -27,18 +27,22 @@ func (h Halve) Document() doc.Document {
 	d.Say(fmt.Sprintf("TDC is at %s on the protractor (95 %%, %s).", bench.ReadsWithin(h.TDC), h.partOf()))
 	d.Say(h.apart())
 	if len(h.Pairs) > 1 {
-		places := words.Decimals(h.TDC.Expanded.Degrees()) + 1
-		t := doc.Table{Header: []string{"Pair", "first, deg", "second, deg", "half-way, deg"}}
-		for i, p := range h.Pairs {
-			t.Rows = append(t.Rows, []string{
-				strconv.Itoa(i + 1), bench.Reads(p.First, places), bench.Reads(p.Second, places), bench.Reads(h.Middles[i], places),
-			})
-		}
-		d.Table(t)
+		d.Table(pairTable(bench, h.Pairs, h.Middles, words.Decimals(h.TDC.Expanded.Degrees())+1))
 	}
 	d.Say(h.oneWay() + "If the angles are of the piston's lowest point, this is BDC.")
 	d.Say(caution.With(caution.Stop, caution.Back))
 	return d
+}
+
+// pairTable is pairs of angles, each with its midpoint.
+func pairTable(bench words.Bench, pairs []halve.Pair, middles []geometry.Angle, places int) doc.Table {
+	t := doc.Table{Header: []string{"Pair", "first, deg", "second, deg", "half-way, deg"}}
+	for i, p := range pairs {
+		t.Rows = append(t.Rows, []string{
+			strconv.Itoa(i + 1), bench.Reads(p.First, places), bench.Reads(p.Second, places), bench.Reads(middles[i], places),
+		})
+	}
+	return t
 }
 
 // oneWay is what lash makes of pairs turned one way.
@@ -99,57 +103,14 @@ func (h Halve) lag() string {
 }
 
 // extent is how far apart the farthest midpoints lie.
-func (h Halve) extent() string {
+func (h Halve) extent() string { return extent(h.Middles, h.TDC.Angle) }
+
+// extent is how far apart the farthest of some midpoints about an angle lie.
+func extent(middles []geometry.Angle, about geometry.Angle) string {
 	least, most := 0.0, 0.0
-	for _, m := range h.Middles {
-		off := (m - h.TDC.Angle).Signed().Degrees()
+	for _, m := range middles {
+		off := (m - about).Signed().Degrees()
 		least, most = math.Min(least, off), math.Max(most, off)
 	}
 	return words.Fixed(most-least, 1)
-}
-
-type halveJSON struct {
-	form.Head
-	TDC         float64    `json:"tdc_deg"`
-	Uncertainty float64    `json:"standard_uncertainty_deg" doc:"the protractor's part, and how far the pairs lie apart where that is more"`
-	Interval    [2]float64 `json:"interval95_deg" doc:"low and high end"`
-	Pairs       []pairJSON `json:"pairs"`
-	Lag         *float64   `json:"lag_deg" doc:"how late the pairs turned forward come, and early the pairs turned back; null: all were typed as turned one way"`
-}
-
-type pairJSON struct {
-	First  float64 `json:"first_deg"`
-	Second float64 `json:"second_deg"`
-	Middle float64 `json:"midpoint_deg"`
-}
-
-// JSON is the answer as JSON.
-func (h Halve) JSON() ([]byte, error) {
-	at, half := h.Protractor.Shows(h.TDC.Angle).Degrees(), h.TDC.Expanded.Degrees()
-	out := halveJSON{
-		Head: form.Format1, TDC: at, Uncertainty: h.TDC.Uncertainty.Degrees(),
-		Interval: [2]float64{at - half, at + half}, Pairs: []pairJSON{},
-	}
-	if h.Lag != nil {
-		out.Lag = new(h.Lag.Degrees())
-	}
-	for i, p := range h.Pairs {
-		out.Pairs = append(out.Pairs, pairJSON{
-			words.Stated(h.Protractor.Shows(p.First)), words.Stated(h.Protractor.Shows(p.Second)), h.Protractor.Shows(h.Middles[i]).Degrees(),
-		})
-	}
-	return form.JSON(out)
-}
-
-// CSV is the answer as a table of pairs with TDC in the last row.
-func (h Halve) CSV() ([]byte, error) {
-	rows := [][]string{{"kind", "first_deg", "second_deg", "midpoint_deg", "standard_uncertainty_deg"}}
-	for i, p := range h.Pairs {
-		rows = append(rows, []string{
-			"pair", form.Digits(words.Stated(h.Protractor.Shows(p.First))), form.Digits(words.Stated(h.Protractor.Shows(p.Second))),
-			form.Digits(h.Protractor.Shows(h.Middles[i]).Degrees()), "",
-		})
-	}
-	rows = append(rows, []string{"tdc", "", "", form.Digits(h.Protractor.Shows(h.TDC.Angle).Degrees()), form.Digits(h.TDC.Uncertainty.Degrees())})
-	return form.CSV(rows)
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/usage"
+	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	halving "evendrop/tdc/halve"
 	"evendrop/tdc/job/measure"
@@ -12,28 +13,58 @@ import (
 
 // Of halves pairs of angles, typed as the protractor shows them.
 func Of(p evidence.Protractor, args []string) (Halve, error) {
-	answer := Halve{Protractor: p}
-	texts := withSides(args)
-	if len(texts) == 0 || len(texts)%2 != 0 {
-		return answer, usage.Errorf("halve takes pairs of angles, and was given %d: type for example evendrop halve 348.6 11.8", len(texts))
+	p, pairs, err := typed(p, args)
+	if err != nil {
+		return Halve{}, err
 	}
+	halved, err := halving.Pairs(p, pairs)
+	return Halve{Protractor: p, Pairs: pairs, Halved: halved}, err
+}
+
+// OfLobe halves pairs of angles at equal lift on a cam lobe; tdc is what the protractor
+// shows at TDC, nil where nobody said.
+func OfLobe(p evidence.Protractor, args []string, tdc *string) (Lobe, error) {
+	at, err := given(p, tdc)
+	if err != nil {
+		return Lobe{}, err
+	}
+	p, pairs, err := typed(p, args)
+	if err != nil {
+		return Lobe{}, err
+	}
+	centred, err := halving.Lobe(p, pairs)
+	return Lobe{Protractor: p, Pairs: pairs, Centred: centred, TDC: at}, err
+}
+
+// given is an angle that may have been typed.
+func given(p evidence.Protractor, text *string) (*geometry.Angle, error) {
+	if text == nil {
+		return nil, nil
+	}
+	at, err := usage.Angle(p, *text)
+	return &at, err
+}
+
+// typed is pairs of angles, and the protractor that shows them as they were typed.
+func typed(p evidence.Protractor, args []string) (evidence.Protractor, []halving.Pair, error) {
+	as, texts := p, withSides(args)
+	if len(texts) == 0 || len(texts)%2 != 0 {
+		return as, nil, usage.Errorf("halve takes pairs of angles, and was given %d: type for example evendrop halve 348.6 11.8", len(texts))
+	}
+	var pairs []halving.Pair
 	for pair := range slices.Chunk(texts, 2) {
 		first, err := usage.Angle(p, pair[0])
 		if err != nil {
-			return answer, err
+			return as, nil, err
 		}
 		second, err := usage.Angle(p, pair[1])
 		if err != nil {
-			return answer, err
+			return as, nil, err
 		}
-		answer.Pairs = append(answer.Pairs, halving.Pair{First: first, Second: second})
-		for _, text := range pair {
-			answer.Protractor = asTyped(answer.Protractor, text)
-		}
+		pairs = append(pairs, halving.Pair{First: first, Second: second})
+		as = asTyped(asTyped(as, pair[0]), pair[1])
 	}
-	var err error
-	answer.Halved, err = halving.Pairs(answer.Protractor, answer.Pairs)
-	return answer, err
+	return as, pairs, nil
 }
 
 // asTyped is the protractor that shows angles as one was typed: with its side, and in
