@@ -386,3 +386,36 @@ func TestRecheckLobes(t *testing.T) {
 	require.Contains(t, errs, `lobe "inlet lobe": `)
 	require.Contains(t, errs, "the same card into both jobs")
 }
+
+// The builder's example degrees its cam: by the shape of lobes.md 5 at this job's TDC, set
+// 0.6 late and rounded to its protractor's quarters. Its card's centre is 108 ATDC. The README
+// shows its [[lobe]] as a job takes it.
+func TestBuilderDegreesTheCam(t *testing.T) {
+	out := lobesFound(t, builder)
+	require.Len(t, out.Lobes, 1)
+	l := out.Lobes[0]
+	require.Equal(t, "within", *l.Verdict)
+	require.InDelta(t, 16.85-toothOf21Deg+0.6, *l.Shift, 0.1)   // what the case is found late by, less its tooth; rounding is 0.02, its TDC's 0.05
+	require.InDelta(t, 124.84-toothOf21Deg+0.6, *l.Centre, 0.1) // the same
+	require.InDelta(t, -0.016, *l.Offset, 0.002)                // the lifts are the case's own
+	require.Empty(t, l.Findings)
+	require.Empty(t, out.Explanations[0].Slips)
+	_, text, _ := ev("find", builder)
+	require.Contains(t, text, "- inlet lobe, cylinder 1: 0.3 ± 0.4 deg late, within the limit of 2 deg.")
+
+	readme, err := os.ReadFile("../../README.md")
+	require.NoError(t, err)
+	_, shown, has := strings.Cut(string(readme), "```toml\n[[lobe]]\n")
+	require.True(t, has)
+	shown, _, _ = strings.Cut(shown, "```")
+	shown = strings.NewReplacer("inlet-1.csv", "inlet.csv").Replace(shown)
+	job := lobesJob(t, "", nil)
+	data, err := os.ReadFile(job)
+	require.NoError(t, err)
+	text = strings.Replace(string(data), "[drive]\nlayout = \"two cams\"\ncrank_sprocket = 21\n", "", 1) // one cam
+	require.NoError(t, os.WriteFile(job, []byte(text+"[[lobe]]\n"+shown), 0o600))
+	require.InDelta(t, 16.85, *lobesFound(t, job).Lobes[0].Shift, tenth)
+}
+
+// One tooth of a crank sprocket of 21, crank degrees.
+const toothOf21Deg = 360. / 21
