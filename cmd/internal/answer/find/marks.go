@@ -80,12 +80,10 @@ func (f Answer) findings() []finding.Finding {
 	return list
 }
 
-// located tells whether a mark has a place to show, rather than a shift alone.
+// located tells whether a mark has a place to show, rather than a shift alone: a lobe's
+// place is several, weighed, and nobody's centre.
 func located(m mark.Judged) bool {
-	if m.Lobe != nil {
-		return !m.Lobe.Healthy
-	}
-	return m.Off == nil || m.Healthy != nil || m.Unknown || m.ShouldBe != 0
+	return m.Lobe == nil && (m.Off == nil || m.Healthy != nil || m.Unknown || m.ShouldBe != 0)
 }
 
 func (f Answer) markTable() doc.Table {
