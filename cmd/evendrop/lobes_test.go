@@ -248,6 +248,14 @@ func TestMovedCam(t *testing.T) {
 	require.Len(t, slips[0].Findings, 1)
 	require.Equal(t, "lobe itself", slips[0].Findings[0].Kind)
 
+	// by as little as bends a pointer, too, which it has none of
+	near := strings.NewReplacer("limit = 2.0", "limit = 0.3").Replace
+	out = lobesFound(t, lobesJob(t, lockingPin+near(inletLobe+worn), map[string]string{
+		"inlet.csv": later(inletLifts, -toothOf21), "exhaust.csv": later(exhaustLifts, -toothOf21+1.5)}))
+	slips = out.Explanations[0].Slips
+	require.Equal(t, []string{"other inlet lobe itself"}, slips[0].Joints)
+	require.Len(t, slips[0].Findings, 1)
+
 	// where nothing else stands on the cam, its follower is among what to look at
 	out = lobesFound(t, lobesJob(t, inletLobe, nil))
 	looks := []string{}
