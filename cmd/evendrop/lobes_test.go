@@ -312,6 +312,7 @@ func TestLobesThatAreNotJudged(t *testing.T) {
 func TestHostileLobes(t *testing.T) {
 	for _, c := range []struct{ tables, lifts, says string }{
 		{strings.Replace(inletLobe, "inlet cam", "camshaft", 1), "", `job.toml:16: lobe "inlet lobe": the drive has no member "camshaft"`},
+		{strings.NewReplacer("inlet cam", "camshaft", "lift = 1.0", "lift = 0.2").Replace(inletLobe), "", `job.toml:16: lobe "inlet lobe": the drive has no member "camshaft"`}, // nor can it be measured
 		{strings.Replace(inletLobe, "[[lobe]]", "[[lobe]]\nset = 2", 1), "", `job.toml:16: lobe "inlet lobe": it is of set 2`},
 		{inletLobe + inletLobe, "", "inlet lobe"},
 		{strings.Replace(inletLobe, "lift = 1.0", "lift = nan", 1), "", "job.toml:21"},
