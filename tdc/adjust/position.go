@@ -38,19 +38,21 @@ func (a *Adjustment) After(read []geometry.Angle) Seen {
 	mean, component := gum.Repeated(read, a.setup.Protractor.Step)
 	u, in := a.position(mean)
 	s := Seen{Angle: geometry.Angle(u), Own: component, places: []Graduation{{mean, 1}}, line: math.Sqrt(a.scale.own)}
-	s.rest(a, in)
+	p := s.rest(a, in)
 	for _, angle := range read {
 		s.readAt(angle, 1/float64(len(read)))
 	}
-	p := a.parts(in)
 	s.Scale = p.common + s.smooth(s) + 2*a.scale.own*a.scale.at(s.lines, s.weights)
 	return s
 }
 
-// rest makes a position rest on an adjustment, which it answers to so.
-func (s *Seen) rest(a *Adjustment, in influence) {
+// rest makes a position rest on an adjustment, which it answers to so, and is what that
+// contributes.
+func (s *Seen) rest(a *Adjustment, in influence) parts {
+	p := a.parts(in)
 	s.from, s.in, s.weights = a, in, a.scale.weights(in, len(a.read))
-	s.Readings = gum.Component{Standard: math.Hypot(a.widening.factor*math.Sqrt(a.parts(in).read()), a.doubt*s.whole()), Degrees: a.widening.degrees}
+	s.Readings = gum.Component{Standard: math.Hypot(a.widening.factor*math.Sqrt(p.read()), a.doubt*s.whole()), Degrees: a.widening.degrees}
+	return p
 }
 
 // whole is how the position answers to TDC: 1 of one after it, 0 of an angle between two.

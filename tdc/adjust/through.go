@@ -17,10 +17,11 @@ type Graduation struct {
 
 // Through is a position that was not read but reckoned from several places of the
 // protractor, such as the middle between two: the sum of their weights times where the
-// crank stood at each, in one setting of the protractor. Weights that add up to 1 make a position after TDC; those that add
-// up to zero make an angle between positions, in which TDC cancels. Own is what the
-// rounding of the places, and whatever else is known of each, leaves it, and ranges the
-// standard uncertainties of stated ranges that are its own, radians.
+// crank stood at each, in one setting of the protractor. Weights that add up to 1 make a
+// position after TDC; those that add up to zero make an angle between positions, in which
+// TDC cancels. Own is what the rounding of the places, and whatever else is known of each,
+// leaves it, and ranges the standard uncertainties of stated ranges that are its own,
+// radians.
 func (a *Adjustment) Through(places []Graduation, own gum.Component, ranges ...float64) Seen {
 	s := Seen{Own: own, places: places, ranges: ranges}
 	in := newInfluence(len(a.depth))
@@ -30,7 +31,7 @@ func (a *Adjustment) Through(places []Graduation, own gum.Component, ranges ...f
 		s.Angle += geometry.Angle(p.Weight) * (from + (geometry.Angle(u) - from).Signed())
 		in = in.add(p.Weight, one)
 	}
-	s.rest(a, in)
+	parts := s.rest(a, in)
 	alone := 0.0 // of places on a protractor that is not read by lines
 	for _, p := range places {
 		if _, shared := a.scale.line(p.Angle); !shared {
@@ -38,7 +39,6 @@ func (a *Adjustment) Through(places []Graduation, own gum.Component, ranges ...f
 		}
 		s.readAt(p.Angle, p.Weight)
 	}
-	parts := a.parts(in)
 	s.Scale = parts.common + s.smooth(s) + a.scale.own*(2*a.scale.at(s.lines, s.weights)+s.sameLine(s)+alone)
 	return s
 }
