@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 
+	"evendrop/tdc/job/amend"
 	"evendrop/tdc/job/disk"
 	"evendrop/tdc/job/source"
 	"evendrop/tdc/mark"
@@ -19,13 +20,10 @@ func Append(files *disk.Together, path string, tables []byte) error {
 	if err != nil {
 		return err
 	}
-	end := source.LineEnd(before)
-	whole := bytes.Clone(before)
-	if len(before) > 0 && before[len(before)-1] != '\n' {
-		whole = append(whole, end...)
+	whole, err := amend.With(append([]byte("\n"), tables...))(before)
+	if err != nil {
+		return err
 	}
-	whole = append(whole, end...)
-	whole = append(whole, bytes.ReplaceAll(tables, []byte("\n"), []byte(end))...)
 	if len(whole) > source.Most {
 		return &source.Error{File: path, Problem: "would become larger than 1 MB: nothing was written"}
 	}

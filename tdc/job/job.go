@@ -16,6 +16,7 @@ import (
 	"strings"
 
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/amend"
 	"evendrop/tdc/job/disk"
 	"evendrop/tdc/job/sheet"
 	"evendrop/tdc/job/source"
@@ -71,7 +72,7 @@ func openJob(path string, open func(name string) ([]byte, error)) (Job, error) {
 // asked of open; an error of open's says in words what is wrong with the name.
 func parse(name string, data []byte, open func(name string) ([]byte, error)) (Job, error) {
 	d := decoder{open: open, job: Job{File: name, Unit: "mm"}}
-	if err := toml.Read(name, data, []string{"cylinder", "joint", "mark", "lobe"}, d.decode); err != nil {
+	if err := toml.Read(name, data, amend.Several, d.decode); err != nil {
 		return Job{}, err
 	}
 	return d.job, nil
@@ -91,9 +92,11 @@ func OpenReadings(path string, setup evidence.Setup, unit string) ([]evidence.Re
 
 // OpenBlank is Open for a job whose readings may still have to be taken: a
 // readings file that is missing, or has none in it, is none.
-func OpenBlank(path string) (Job, error) {
-	folder := disk.FolderOf(path)
-	return openJob(path, func(name string) ([]byte, error) {
+func OpenBlank(path string) (Job, error) { return openJob(path, blank(disk.FolderOf(path))) }
+
+// blank reads a folder's readings files: one that is missing, or has none in it, is none.
+func blank(folder disk.Folder) func(name string) ([]byte, error) {
+	return func(name string) ([]byte, error) {
 		if folder.Missing(name) {
 			return nil, errBlank
 		}
@@ -102,7 +105,20 @@ func OpenBlank(path string) (Job, error) {
 			return nil, errBlank
 		}
 		return data, err
-	})
+	}
+}
+
+// Amended is OpenBlank of a job file that would hold other data. What would make no job of
+// it, or would put a mark on a member that the drive lacks, is an *Error.
+func Amended(path string, data []byte) (Job, error) {
+	j, err := parse(path, data, blank(disk.FolderOf(path)))
+	if err != nil {
+		return j, err
+	}
+	if of := mark.Check(j.Drive, j.Marks); of != nil {
+		return j, j.Locate(of)
+	}
+	return j, nil
 }
 
 // CheckBlank is what would be wrong with a job file, yet to be written, whose readings

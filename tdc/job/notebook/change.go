@@ -26,7 +26,7 @@ func (n *Notebook) change(edit func(p *sheet.Page, readings []evidence.Reading) 
 		if err != nil {
 			return err
 		}
-		p, err := sheet.NewPage(n.path, data, n.unit)
+		p, err := sheet.NewPage(n.path, data, n.kind, n.unit)
 		if err != nil {
 			return err
 		}
@@ -55,8 +55,13 @@ const triedFor = 10 * time.Second
 // again does something with the file until no other program comes between.
 func (n *Notebook) again(do func() error) error {
 	n.blank = time.Time{}
+	return untilAlone(n.held, do)
+}
+
+// untilAlone does something with a file until no other program comes between.
+func untilAlone(held *disk.Held, do func() error) error {
 	for until := time.Now().Add(triedFor); ; time.Sleep(rand.N(4 * time.Millisecond)) {
-		err := n.held.Alone(do)
+		err := held.Alone(do)
 		if !errors.Is(err, errSaving) && !errors.Is(err, disk.ErrChanged) || time.Now().After(until) {
 			return err
 		}
@@ -75,17 +80,20 @@ func (n *Notebook) write(before []byte, p sheet.Page, appended bool) error {
 }
 
 // wrong is an error with the file's name.
-func (n *Notebook) wrong(err error) error {
+func (n *Notebook) wrong(err error) error { return whole(n.path, err) }
+
+// whole is an error with its file's name.
+func whole(path string, err error) error {
 	_, located := errors.AsType[*source.Error](err)
 	_, emptied := errors.AsType[*Emptied](err)
 	if err == nil || located || emptied {
 		return err
 	}
-	return source.Of(n.path, notebookProblem(err))
+	return source.Of(path, writeProblem(err))
 }
 
-// notebookProblem says why a line cannot be added to a file.
-func notebookProblem(err error) error {
+// writeProblem says why something cannot be added to a file.
+func writeProblem(err error) error {
 	said, ok := errors.AsType[disk.ErrUnplain](err)
 	switch {
 	case ok:

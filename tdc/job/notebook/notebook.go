@@ -1,5 +1,5 @@
-// Package notebook keeps a readings file that is written into at the bench, while editors
-// may save it too.
+// Package notebook keeps the files that are written into at the bench, while editors may
+// save them too: readings, lifts and the job file.
 package notebook
 
 import (
@@ -21,6 +21,7 @@ import (
 // ever taken out of it: what does not count becomes a comment.
 type Notebook struct {
 	path  string
+	kind  sheet.Kind
 	setup evidence.Setup
 	unit  string
 	held  *disk.Held
@@ -35,7 +36,16 @@ type Notebook struct {
 // there, and mends a last line that was cut short; what it did, or doubts, it says in
 // words.
 func OpenNotebook(path string, setup evidence.Setup, unit string) (n *Notebook, says string, err error) {
-	n = &Notebook{path: path, setup: setup, unit: unit}
+	return open(path, sheet.Depths, setup, unit)
+}
+
+// OpenLifts is OpenNotebook of a lobe's file: a lift is the depth of its reading.
+func OpenLifts(path string, setup evidence.Setup, unit string) (n *Notebook, says string, err error) {
+	return open(path, sheet.Lifts, setup, unit)
+}
+
+func open(path string, kind sheet.Kind, setup evidence.Setup, unit string) (n *Notebook, says string, err error) {
+	n = &Notebook{path: path, kind: kind, setup: setup, unit: unit}
 	if n.held, err = disk.Hold(path); err == nil {
 		says, err = n.mend()
 	}
@@ -60,7 +70,7 @@ func (n *Notebook) mend() (says string, err error) {
 	if there, err := n.held.Find(); err != nil {
 		return "", err
 	} else if !there {
-		return "", n.held.Create([]byte(sheet.NewHeader))
+		return "", n.held.Create([]byte(n.kind.NewHeader()))
 	}
 	err = n.again(func() error {
 		data, err := n.held.Read()
@@ -118,7 +128,18 @@ func (n *Notebook) readings(data []byte) ([]evidence.Reading, error) {
 	if sheet.Blank(n.path, data) {
 		return nil, nil
 	}
-	return sheet.ReadReadings(n.path, data, n.setup, n.unit)
+	if n.kind == sheet.Depths {
+		return sheet.ReadReadings(n.path, data, n.setup, n.unit)
+	}
+	lifts, err := sheet.ReadLifts(n.path, data, n.setup.Protractor, n.unit)
+	if err != nil {
+		return nil, err
+	}
+	readings := make([]evidence.Reading, len(lifts))
+	for i, l := range lifts {
+		readings[i] = evidence.Reading{Angle: l.Angle, Side: l.Side, Depth: l.Lift, Turn: l.Turn, File: l.File, Line: l.Line, Note: l.Note}
+	}
+	return readings, nil
 }
 
 // Add writes a reading down to the disk, below the others, and is all of them. An

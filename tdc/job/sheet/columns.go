@@ -17,12 +17,13 @@ import (
 // kind is what a sheet is of: its columns, of which it needs the first two.
 type kind struct {
 	names        []string
-	angle, value string // an example
+	fresh        []string // columns of a file that is new
+	angle, value string   // an example
 }
 
 var (
-	depths = kind{[]string{"angle", "depth", "turn", "sweep", "set", "note"}, "348.6", "3.29"}
-	lifts  = kind{[]string{"angle", "lift", "turn", "note"}, "7.5", "1.03"}
+	depths = kind{[]string{"angle", "depth", "turn", "sweep", "set", "note"}, []string{"angle", "depth", "turn", "sweep", "note"}, "348.6", "3.29"}
+	lifts  = kind{[]string{"angle", "lift", "turn", "note"}, []string{"angle", "lift", "note"}, "7.5", "1.03"}
 )
 
 // header is the least header row.

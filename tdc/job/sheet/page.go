@@ -13,7 +13,7 @@ import (
 
 // Entry is a reading as somebody types it.
 type Entry struct {
-	Angle, Depth string // forms that ParseAngle and ParseLength read
+	Angle, Depth string // forms that ParseAngle and ParseLength read; of a lobe the lift
 	Turn         evidence.TurnDirection
 	Note         string
 	Set          int // 0 is 1
@@ -32,11 +32,22 @@ type Page struct {
 	decimal string // "." or "," where a reading shows which is used
 }
 
+// Kind is what a sheet is of: the piston's depths or a cam lobe's lifts.
+type Kind int
+
+// The kinds of sheets that are written into at the bench.
+const (
+	Depths Kind = iota
+	Lifts
+)
+
+func (k Kind) kind() kind { return []kind{depths, lifts}[k] }
+
 // NewHeader is the header row of a file that has none.
-const NewHeader = "angle,depth,turn,sweep,note\n"
+func (k Kind) NewHeader() string { return strings.Join(k.kind().fresh, ",") + "\n" }
 
 // NewPage takes a file's data apart.
-func NewPage(name string, data []byte, unit string) (Page, error) {
+func NewPage(name string, data []byte, of Kind, unit string) (Page, error) {
 	p := Page{LineEnd: source.LineEnd(data), mark: bytes.HasPrefix(data, []byte("\ufeff"))}
 	var err error
 	if p.Text, err = source.PlainText(name, source.Newlines(data)); err != nil {
@@ -45,15 +56,15 @@ func NewPage(name string, data []byte, unit string) (Page, error) {
 	s := newSheet(name, p.Text)
 	header, err := s.next()
 	if err == io.EOF {
-		p.Put(NewHeader)
-		headed, err := NewPage(name, p.Data(), unit)
+		p.Put(of.NewHeader())
+		headed, err := NewPage(name, p.Data(), of, unit)
 		headed.Added = p.Added
 		return headed, err
 	}
 	if err != nil {
 		return p, err
 	}
-	if p.columns, err = newColumns(s, depths, header, unit); err != nil {
+	if p.columns, err = newColumns(s, of.kind(), header, unit); err != nil {
 		return p, err
 	}
 	p.header = int(s.csv.InputOffset())
@@ -75,7 +86,7 @@ func (p *Page) note(row []string) {
 	line, _ := s.csv.FieldPos(0)
 	p.lines = append(p.lines, line)
 	p.ends = append(p.ends, int(s.csv.InputOffset()))
-	for _, name := range depths.names[:2] {
+	for _, name := range p.columns.kind.names[:2] {
 		if i := p.columns.place[name]; i < len(row) && p.decimal == "" && strings.ContainsAny(row[i], ".,") {
 			p.decimal = string(row[i][strings.IndexAny(row[i], ".,")])
 		}
@@ -126,7 +137,7 @@ func (p *Page) Put(lines string) {
 func (p *Page) row(e Entry) []byte {
 	fields := make([]string, p.columns.count)
 	for name, text := range map[string]string{
-		"angle": p.number(e.Angle), "depth": p.number(e.Depth), "turn": e.Turn.String(),
+		"angle": p.number(e.Angle), p.columns.kind.names[1]: p.number(e.Depth), "turn": e.Turn.String(),
 		"set":  strconv.Itoa(evidence.SetOf(e.Set)),
 		"note": strings.TrimLeft(e.Note, "# "), // a # at a row's beginning would make it a comment
 	} {

@@ -1,0 +1,111 @@
+// Package amend says what a job file's text becomes when something that was seen at the
+// bench is added to it, or taken back: all else in it stays byte for byte, and what is
+// taken back stays as a comment.
+package amend
+
+import (
+	"bytes"
+	"fmt"
+	"strconv"
+
+	"evendrop/tdc/job/source"
+	"evendrop/tdc/job/toml"
+)
+
+// Edit is a job file's next text from the one that it has.
+type Edit func(text []byte) ([]byte, error)
+
+// Seen adds an item to one of a cylinder's lists: stops, dwell or views.
+func Seen(cylinder int, list string, item toml.Literal) Edit {
+	return ofCylinder(cylinder, func(d *toml.Document, t *toml.Table) ([]byte, error) { return d.Append(t, list, item) })
+}
+
+// Unseen takes an item out of a cylinder's list again.
+func Unseen(cylinder int, list string, item toml.Literal) Edit {
+	return ofCylinder(cylinder, func(d *toml.Document, t *toml.Table) ([]byte, error) {
+		text, there := d.Withdraw(t, list, item, undone)
+		if !there {
+			return nil, fmt.Errorf("%s %s is no longer in the job file", list, item)
+		}
+		return text, nil
+	})
+}
+
+// undone stands before what was taken back.
+const undone = "undone"
+
+func ofCylinder(number int, edit func(*toml.Document, *toml.Table) ([]byte, error)) Edit {
+	return in("cylinder", "number", strconv.Itoa(number), edit)
+}
+
+// in edits the table of a name whose key has a value, as written without quotes.
+func in(tables, key, value string, edit func(*toml.Document, *toml.Table) ([]byte, error)) Edit {
+	return func(text []byte) ([]byte, error) {
+		mark, text := marked(text)
+		d, err := toml.Parse(text, Several...)
+		if err != nil {
+			return nil, err
+		}
+		for _, t := range d.Tables(tables) {
+			if v, has := t.Get(key); has && v.Text == value {
+				text, err := edit(d, t)
+				return append(mark, text...), err
+			}
+		}
+		return nil, fmt.Errorf("the job file has no [[%s]] with %s = %s any more", tables, key, value)
+	}
+}
+
+// Several are the tables of a job file that may be there more than once.
+var Several = []string{"cylinder", "joint", "mark", "lobe"}
+
+// marked parts a text from its byte order mark.
+func marked(text []byte) (mark, rest []byte) {
+	const bom = "\ufeff"
+	if rest, has := bytes.CutPrefix(text, []byte(bom)); has {
+		return []byte(bom), rest
+	}
+	return nil, text
+}
+
+// With adds tables below all others.
+func With(tables []byte) Edit {
+	return func(text []byte) ([]byte, error) {
+		end := source.LineEnd(text)
+		whole := bytes.Clone(text)
+		if len(text) > 0 && text[len(text)-1] != '\n' {
+			whole = append(whole, end...)
+		}
+		return append(whole, bytes.ReplaceAll(tables, []byte("\n"), []byte(end))...), nil
+	}
+}
+
+// Without makes a comment of the last table that has a name, such as a [[mark]].
+func Without(tables, name string) Edit {
+	return in(tables, "name", name, func(d *toml.Document, t *toml.Table) ([]byte, error) { return d.Strike(t, undone), nil })
+}
+
+// Key is a key and its value.
+type Key struct {
+	Name  string
+	Value toml.Literal
+}
+
+// Keyed writes keys into the table that has a name; one that it has already is an error.
+func Keyed(tables, name string, keys ...Key) Edit {
+	return func(text []byte) ([]byte, error) {
+		for _, k := range keys {
+			var err error
+			text, err = in(tables, "name", name, func(d *toml.Document, t *toml.Table) ([]byte, error) {
+				if t.Has(k.Name) {
+					return nil, fmt.Errorf("%s of %s is in the job file already: change it there", k.Name, name)
+				}
+				return d.Set(t, k.Name, k.Value), nil
+			})(text)
+			if err != nil {
+				return nil, err
+			}
+		}
+		return text, nil
+	}
+}

@@ -1,0 +1,185 @@
+package toml
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+
+	"evendrop/tdc/job/source"
+)
+
+// An edit changes a place of a document's text and leaves every other byte as it was:
+// what somebody wrote, its order and its comments stay. It returns the new text; the
+// document is of the old one still.
+
+// Tables are the tables of a name that may be there more than once, in their order.
+func (d *Document) Tables(name string) (list []*Table) {
+	v, _ := d.Root.Get(name)
+	for _, item := range v.Items {
+		if item.Table != nil {
+			list = append(list, item.Table)
+		}
+	}
+	return list
+}
+
+// Set writes a key that the table lacks below its others.
+func (d *Document) Set(t *Table, key string, value Literal) []byte {
+	return d.splice(d.below(t), 0, key+" = "+string(value)+source.LineEnd(d.data))
+}
+
+// Append adds an item to the list of a key, and the key where the table lacks it. What is
+// no list is an error.
+func (d *Document) Append(t *Table, key string, item Literal) ([]byte, error) {
+	v, has := t.Get(key)
+	switch {
+	case !has:
+		return d.Set(t, key, List(item)), nil
+	case v.Kind != ListKind || v.open || len(v.Items) == 0:
+		return nil, v.Wrong("is no list that another can be added to")
+	}
+	last := d.endOf(v.Items[len(v.Items)-1].at)
+	end := d.endOf(v.at) - 1 // at the closing bracket
+	between := d.data[last:end]
+	comma := bytes.HasPrefix(bytes.TrimLeft(between, " \t\r\n"), []byte(","))
+	line := bytes.LastIndexByte(d.data[:end], '\n') + 1
+	if line <= last { // all on one line
+		if comma {
+			return d.splice(end, 0, " "+string(item)), nil
+		}
+		return d.splice(last, 0, ", "+string(item)), nil
+	}
+	text := d.indentOf(v.Items[len(v.Items)-1].at) + string(item) + "," + source.LineEnd(d.data)
+	edited := d.splice(line, 0, text)
+	if !comma {
+		edited = append(edited[:last:last], append([]byte(","), edited[last:]...)...)
+	}
+	return edited, nil
+}
+
+// Withdraw makes a comment of the last item of a list that is written like item, above
+// the key; of the key too where it was the only one. False is that there is none.
+func (d *Document) Withdraw(t *Table, key string, item Literal, why string) ([]byte, bool) {
+	v, has := t.Get(key)
+	if !has || v.Kind != ListKind {
+		return nil, false
+	}
+	for i := len(v.Items) - 1; i >= 0; i-- {
+		from, to := v.Items[i].at, d.endOf(v.Items[i].at)
+		if string(d.data[from:to]) != string(item) {
+			continue
+		}
+		comment := fmt.Sprintf("# %s: %s %s%s", why, key, item, source.LineEnd(d.data))
+		line := d.lineOf(v.keyAt)
+		if len(v.Items) == 1 {
+			return d.splice(line, d.lineEnd(d.endOf(v.at))-line, comment), true
+		}
+		if i > 0 {
+			from = d.endOf(v.Items[i-1].at) // with the comma before it
+		} else {
+			to = v.Items[1].at
+		}
+		cut := d.splice(from, to-from, "")
+		return append(cut[:line:line], append([]byte(comment), cut[line:]...)...), true
+	}
+	return nil, false
+}
+
+// Strike makes comments of a table's lines, with why above them.
+func (d *Document) Strike(t *Table, why string) []byte {
+	from, to, end := d.lineOf(t.at), d.below(t), source.LineEnd(d.data)
+	var out strings.Builder
+	out.WriteString("# " + why + ":" + end)
+	for line := range bytes.Lines(d.data[from:to]) {
+		if text := strings.TrimSpace(string(line)); text != "" && text[0] != '#' {
+			out.WriteString("# ")
+		}
+		out.Write(line)
+	}
+	return d.splice(from, to-from, out.String())
+}
+
+// splice is the text with some bytes at an offset replaced.
+func (d *Document) splice(at, bytes int, text string) []byte {
+	out := make([]byte, 0, len(d.data)+len(text))
+	out = append(out, d.data[:at]...)
+	if at == len(d.data) && at > 0 && d.data[at-1] != '\n' && text != "" {
+		out = append(out, source.LineEnd(d.data)...)
+	}
+	out = append(out, text...)
+	return append(out, d.data[at+bytes:]...)
+}
+
+// below is the offset below the last of a table's own lines.
+func (d *Document) below(t *Table) int {
+	end := d.lineEnd(t.at)
+	for _, v := range t.values {
+		if v.open || v.Table != nil && v.Table.origin != byValue || v.at < t.at {
+			continue
+		}
+		end = max(end, d.lineEnd(d.endOf(v.at)))
+	}
+	return end
+}
+
+// lineOf is where the line begins that has an offset.
+func (d *Document) lineOf(at int) int { return bytes.LastIndexByte(d.data[:at], '\n') + 1 }
+
+// lineEnd is where the line ends that has an offset, its end with it.
+func (d *Document) lineEnd(at int) int {
+	if i := bytes.IndexByte(d.data[at:], '\n'); i >= 0 {
+		return at + i + 1
+	}
+	return len(d.data)
+}
+
+// indentOf is what stands before an offset on its line, where that is blank.
+func (d *Document) indentOf(at int) string {
+	before := string(d.data[d.lineOf(at):at])
+	if strings.TrimSpace(before) != "" {
+		return "  "
+	}
+	return before
+}
+
+// endOf is where a value ends that begins at an offset; the text is known to be valid.
+func (d *Document) endOf(at int) int {
+	switch d.data[at] {
+	case '"', '\'':
+		return d.endOfText(at)
+	case '[', '{':
+		for at++; ; {
+			switch d.data[at] {
+			case ']', '}':
+				return at + 1
+			case '"', '\'', '[', '{':
+				at = d.endOf(at)
+			case '#':
+				at = d.lineEnd(at)
+			default:
+				at++
+			}
+		}
+	}
+	if n := bytes.IndexAny(d.data[at:], ",]}#\r\n"); n >= 0 {
+		return at + len(bytes.TrimRight(d.data[at:at+n], " \t"))
+	}
+	return len(d.data)
+}
+
+// endOfText is where a quoted text ends.
+func (d *Document) endOfText(at int) int {
+	quote := d.data[at : at+1]
+	if three := bytes.Repeat(quote, 3); bytes.HasPrefix(d.data[at:], three) {
+		quote = three
+	}
+	escapes := quote[0] == '"'
+	for at += len(quote); !bytes.HasPrefix(d.data[at:], quote); at++ {
+		if escapes && d.data[at] == '\\' {
+			at++
+		}
+	}
+	for at += len(quote); len(quote) == 3 && at < len(d.data) && d.data[at] == quote[0]; at++ { // """..."""" ends in the last of them
+	}
+	return at
+}
