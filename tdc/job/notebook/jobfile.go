@@ -21,6 +21,9 @@ func Amend(path string, edit amend.Edit) (j job.Job, err error) {
 		if err != nil {
 			return err
 		}
+		if _, err := job.Amended(path, before); err != nil {
+			return err // it was no job before
+		}
 		after, err := edit(before)
 		if err != nil {
 			return source.Of(path, err)

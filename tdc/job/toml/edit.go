@@ -38,8 +38,8 @@ func (d *Document) Append(t *Table, key string, item Literal) ([]byte, error) {
 	case v.Kind != ListKind || v.open || len(v.Items) == 0:
 		return nil, v.Wrong("is no list that another can be added to")
 	}
-	last := d.endOf(v.Items[len(v.Items)-1].at)
-	end := d.endOf(v.at) - 1 // at the closing bracket
+	items := d.spans(v.at)
+	last, end := items[len(items)-1].to, d.endOf(v.at)-1 // at the closing bracket
 	between := d.data[last:end]
 	comma := bytes.HasPrefix(bytes.TrimLeft(between, " \t\r\n"), []byte(","))
 	line := bytes.LastIndexByte(d.data[:end], '\n') + 1
@@ -49,7 +49,7 @@ func (d *Document) Append(t *Table, key string, item Literal) ([]byte, error) {
 		}
 		return d.splice(last, 0, ", "+string(item)), nil
 	}
-	text := d.indentOf(v.Items[len(v.Items)-1].at) + string(item) + "," + source.LineEnd(d.data)
+	text := d.indentOf(items[len(items)-1].from) + string(item) + "," + source.LineEnd(d.data)
 	edited := d.splice(line, 0, text)
 	if !comma {
 		edited = append(edited[:last:last], append([]byte(","), edited[last:]...)...)
@@ -57,39 +57,49 @@ func (d *Document) Append(t *Table, key string, item Literal) ([]byte, error) {
 	return edited, nil
 }
 
-// Withdraw makes a comment of the last item of a list that is written like item, above
-// the key; of the key too where it was the only one. False is that there is none.
+// Withdraw makes a comment of the last item of a list that is written like item, and of
+// the whole key where it was the only one. False is that there is none.
 func (d *Document) Withdraw(t *Table, key string, item Literal, why string) ([]byte, bool) {
 	v, has := t.Get(key)
 	if !has || v.Kind != ListKind {
 		return nil, false
 	}
-	for i := len(v.Items) - 1; i >= 0; i-- {
-		from, to := v.Items[i].at, d.endOf(v.Items[i].at)
-		if string(d.data[from:to]) != string(item) {
+	items := d.spans(v.at)
+	for i := len(items) - 1; i >= 0; i-- {
+		from, to := items[i].from, items[i].to
+		switch {
+		case string(d.data[from:to]) != string(item):
 			continue
-		}
-		comment := fmt.Sprintf("# %s: %s %s%s", why, key, item, source.LineEnd(d.data))
-		line := d.lineOf(v.keyAt)
-		if len(v.Items) == 1 {
-			return d.splice(line, d.lineEnd(d.endOf(v.at))-line, comment), true
-		}
-		if i > 0 {
-			from = d.endOf(v.Items[i-1].at) // with the comma before it
-		} else {
-			to = v.Items[1].at
+		case len(items) == 1:
+			return d.comment(d.lineOf(v.keyAt), d.lineEnd(d.endOf(v.at)), why), true
+		case d.alone(from, to):
+			return d.splice(d.lineOf(from), 0, "# "+why+": "), true
+		case i > 0:
+			from = items[i-1].to // with the comma before it
+		default:
+			to = items[1].from
 		}
 		cut := d.splice(from, to-from, "")
+		line := d.lineOf(v.keyAt)
+		comment := fmt.Sprintf("# %s: %s %s%s", why, key, item, source.LineEnd(d.data))
 		return append(cut[:line:line], append([]byte(comment), cut[line:]...)...), true
 	}
 	return nil, false
 }
 
+// alone tells whether nothing but a comma and a comment stands beside an item on its line.
+func (d *Document) alone(from, to int) bool {
+	after := strings.TrimSpace(strings.TrimPrefix(strings.TrimSpace(string(d.data[to:d.lineEnd(to)])), ","))
+	return strings.TrimSpace(string(d.data[d.lineOf(from):from])) == "" && d.lineOf(from) == d.lineOf(to) && (after == "" || after[0] == '#')
+}
+
 // Strike makes comments of a table's lines, with why above them.
-func (d *Document) Strike(t *Table, why string) []byte {
-	from, to, end := d.lineOf(t.at), d.below(t), source.LineEnd(d.data)
+func (d *Document) Strike(t *Table, why string) []byte { return d.comment(d.lineOf(t.at), d.below(t), why) }
+
+// comment makes comments of whole lines, with why above them.
+func (d *Document) comment(from, to int, why string) []byte {
 	var out strings.Builder
-	out.WriteString("# " + why + ":" + end)
+	out.WriteString("# " + why + ":" + source.LineEnd(d.data))
 	for line := range bytes.Lines(d.data[from:to]) {
 		if text := strings.TrimSpace(string(line)); text != "" && text[0] != '#' {
 			out.WriteString("# ")
@@ -140,6 +150,26 @@ func (d *Document) indentOf(at int) string {
 		return "  "
 	}
 	return before
+}
+
+// span is where a value begins and ends.
+type span struct{ from, to int }
+
+// spans is where the items of a list stand that begins at an offset.
+func (d *Document) spans(at int) (items []span) {
+	for at++; ; {
+		switch c := d.data[at]; {
+		case c == ']':
+			return items
+		case c == '#':
+			at = d.lineEnd(at)
+		case strings.IndexByte(" \t\r\n,", c) >= 0:
+			at++
+		default:
+			items = append(items, span{at, d.endOf(at)})
+			at = items[len(items)-1].to
+		}
+	}
 }
 
 // endOf is where a value ends that begins at an offset; the text is known to be valid.
