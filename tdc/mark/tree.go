@@ -115,13 +115,7 @@ func (t *Tree) checkMark(i int, m Mark) error {
 }
 
 // members lists the tree's members, the crank first.
-func (t *Tree) members() string {
-	names := []string{Crank}
-	for _, j := range t.Joints {
-		names = append(names, j.Carried)
-	}
-	return strings.Join(names, ", ")
-}
+func (t *Tree) members() string { return strings.Join(Members(t.Drive), ", ") }
 
 // path is the joints between a member and the crank.
 func (t *Tree) Path(member string) []int {
@@ -143,4 +137,18 @@ func (t *Tree) AtCamSpeed(member string) bool {
 		}
 	}
 	return false
+}
+
+// Members are the members of a drive, the crank first; of a drive that makes no sense, the
+// crank alone.
+func Members(d Drive) []string {
+	names := []string{Crank}
+	t, err := newTree(d)
+	if err != nil {
+		return names
+	}
+	for _, j := range t.Joints {
+		names = append(names, j.Carried)
+	}
+	return names
 }

@@ -94,7 +94,9 @@ func (d *Document) alone(from, to int) bool {
 }
 
 // Strike makes comments of a table's lines, with why above them.
-func (d *Document) Strike(t *Table, why string) []byte { return d.comment(d.lineOf(t.at), d.below(t), why) }
+func (d *Document) Strike(t *Table, why string) []byte {
+	return d.comment(d.lineOf(t.at), d.below(t), why)
+}
 
 // comment makes comments of whole lines, with why above them.
 func (d *Document) comment(from, to int, why string) []byte {

@@ -1,0 +1,313 @@
+package marking
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"evendrop/cmd/internal/words"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/measure"
+	"evendrop/tdc/job/toml"
+	"evendrop/tdc/lobe"
+	"evendrop/tdc/mark"
+)
+
+// amount is how far a mark is off.
+type amount struct {
+	value float64 // late positive
+	unit  mark.Unit
+}
+
+func (f *Form) takeName(answer string) error {
+	taken := slices.ContainsFunc(f.job.Lobes, func(l lobe.Lobe) bool { return l.Name == answer })
+	for _, m := range f.job.Marks {
+		if m.Name != answer {
+			continue
+		}
+		f.again, f.mark.On = true, m.On
+		taken = taken || m.Off != nil || evidence.SetOf(m.Set) == f.set
+	}
+	if taken {
+		return fmt.Errorf("%q is in the job already: give this one a name of its own", answer)
+	}
+	f.mark.Name = answer
+	return nil
+}
+
+func (f *Form) askOn() string {
+	return "What does " + f.mark.Name + " sit on: " + words.Or(f.members()) + "?"
+}
+
+// members is what a mark of this job may sit on.
+func (f *Form) members() []string {
+	if f.job.Drive.Layout == "" && len(f.job.Drive.Joints) == 0 {
+		return []string{"crank", "flywheel", "pulley", "cam", "inlet cam", "exhaust cam", "inlet sprocket", "exhaust sprocket"}
+	}
+	return mark.Members(f.job.Drive)
+}
+
+func (f *Form) takeOn(answer string) (err error) {
+	f.mark.On, err = f.member(answer)
+	return err
+}
+
+// member is a member by what it is called. Where the job has no drive the mark is checked
+// with it once it is whole.
+func (f *Form) member(answer string) (string, error) {
+	answer = strings.ToLower(answer)
+	if d := f.job.Drive; (d.Layout != "" || len(d.Joints) > 0) && !slices.Contains(f.members(), answer) {
+		return "", fmt.Errorf("%q is no part of this drive: type %s", answer, words.Or(f.members()))
+	}
+	return answer, nil
+}
+
+// usualLayout is the simplest drive that has the member.
+func (f *Form) usualLayout() string {
+	if f.mark.On == "cam" || strings.HasPrefix(f.mark.On, "cam ") {
+		return mark.Layouts[0]
+	}
+	return mark.Layouts[1]
+}
+
+func (f *Form) takeLayout(answer string) error {
+	if !slices.Contains(mark.Layouts, answer) {
+		return errors.New("type " + words.Or(mark.Layouts))
+	}
+	f.layout = answer
+	return nil
+}
+
+// notKnown is what Enter stands for where there may be no answer.
+const notKnown = "not known"
+
+func (f *Form) takeSprocket(answer string) error {
+	if answer == notKnown {
+		return nil
+	}
+	teeth, err := whole(answer)
+	f.sprocket = teeth
+	return err
+}
+
+// whole is a number of teeth.
+func whole(answer string) (toml.Literal, error) {
+	const most = 1000 // more than any wheel of an engine has
+	n, err := strconv.Atoi(strings.Fields(answer)[0])
+	if err != nil || n < 1 || n > most {
+		return "", errors.New("type a whole number of teeth, such as 21")
+	}
+	return toml.Literal(strconv.Itoa(n)), nil
+}
+
+// takePlace takes what the protractor reads, or how far the mark is off.
+func (f *Form) takePlace(answer string) error {
+	off, err := parseAmount(answer, f.job.Unit)
+	if err == nil {
+		f.off = off
+		return nil
+	}
+	if errors.Is(err, errNoUnit) {
+		f.read, err = f.angles(answer)
+	}
+	return err
+}
+
+// angles is readings of the protractor.
+func (f *Form) angles(answer string) (list []toml.Literal, err error) {
+	fields := strings.Fields(strings.NewReplacer(",", " ", ";", " ").Replace(answer))
+	if strings.Count(answer, ",") == 1 && len(fields) == 2 && !strings.Contains(answer, ", ") {
+		fields = []string{answer} // a decimal comma
+	}
+	for i := 0; i < len(fields); i++ {
+		text := fields[i]
+		if i+1 < len(fields) && strings.Trim(fields[i+1], "0123456789.,°'-") != "" { // 12 BTDC
+			i++
+			text += " " + fields[i]
+		}
+		written, err := measure.ParseAngle(text)
+		if err == nil {
+			_, err = f.job.Setup.Protractor.Crank(written)
+		}
+		if err != nil {
+			return nil, fmt.Errorf("%q is neither what the protractor reads, such as 3.8, nor how far it is off, such as 4.1 mm late: %w", text, err)
+		}
+		list = append(list, Angle(text))
+	}
+	if len(list) == 0 {
+		return nil, errors.New("type what the protractor reads, such as 3.8, or how far it is off, such as 4.1 mm late")
+	}
+	return list, nil
+}
+
+// Angle is an angle that was typed, as a job file has it.
+func Angle(text string) toml.Literal {
+	if x, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64); err == nil {
+		return toml.Number(x)
+	}
+	return toml.Quote(text)
+}
+
+// usual is what somebody can see of an amount in each unit (common practice, no source).
+var usual = map[mark.Unit]float64{mark.Chord: 0.5, mark.Arc: 0.5, mark.CrankDegrees: 0.5, mark.CamDegrees: 0.5, mark.Teeth: 0.25}
+
+func (f *Form) askSure() string {
+	unit, _, _ := strings.Cut(string(f.off.unit), " chord")
+	return "How sure is that, either way, in " + unit + "?"
+}
+
+func (f *Form) usualSure() string { return string(toml.Number(usual[f.off.unit])) }
+
+func (f *Form) takeSure(answer string) error {
+	x, err := strconv.ParseFloat(strings.Replace(strings.Fields(answer)[0], ",", ".", 1), 64)
+	if err != nil || !(x >= 0 && x <= 1000) {
+		return errors.New("type a number such as " + f.usualSure())
+	}
+	f.knownTo = toml.Number(x)
+	return nil
+}
+
+func (f *Form) takeAgainst(answer string) (err error) {
+	if answer = strings.ToLower(answer); strings.Contains(answer, "tdc") || answer == mark.Crank {
+		return nil
+	}
+	f.mark.Against, err = f.member(answer)
+	if err == nil && f.mark.Against == f.mark.On {
+		err = fmt.Errorf("that is what %s sits on: what else stood right? Type crank where it was the crank at TDC", f.mark.Name)
+	}
+	return err
+}
+
+func (f *Form) takeAlong(answer string) error {
+	switch answer = strings.ToLower(answer); {
+	case strings.HasPrefix(answer, "straight"), strings.HasPrefix(answer, "across"), answer == "s":
+		f.off.unit = mark.Chord
+	case strings.Contains(answer, "rim"), strings.HasPrefix(answer, "along"), answer == "r":
+		f.off.unit = mark.Arc
+	default:
+		return errors.New("type straight or rim")
+	}
+	return nil
+}
+
+func (f *Form) askRadius() string {
+	return "How far from the shaft's centre was that measured, in " + f.job.Unit + "?"
+}
+
+func (f *Form) takeRadius(answer string) error {
+	l, err := measure.ParseLength(answer, f.job.Unit)
+	if err != nil || l <= 0 {
+		return errors.New("type a length above 0, such as 21")
+	}
+	f.radius = lengthOf(answer)
+	return nil
+}
+
+// lengthOf is a length that was typed, as a job file has it: bare, or with its own unit.
+func lengthOf(text string) toml.Literal {
+	return Angle(text) // a number is bare, all else stands in quotes
+}
+
+// usualTeeth is how many teeth the wheel of the mark's member has, where that is known.
+func (f *Form) usualTeeth() string {
+	crank := f.job.Drive.CrankSprocket
+	if f.sprocket != "" {
+		crank, _ = strconv.Atoi(string(f.sprocket))
+	}
+	if crank == 0 {
+		return ""
+	}
+	if f.onCam() {
+		crank *= 2
+	}
+	return strconv.Itoa(crank)
+}
+
+func (f *Form) takePitches(answer string) (err error) {
+	f.pitches, err = whole(answer)
+	return err
+}
+
+func (f *Form) takeShouldBe(answer string) error {
+	if strings.EqualFold(answer, "unknown") {
+		f.shouldBe = toml.Quote("unknown")
+		return nil
+	}
+	if _, err := measure.ParseAngle(answer); err != nil {
+		return fmt.Errorf("type crank degrees after TDC, such as 0, -12.5 or 12 BTDC, or unknown: %w", err)
+	}
+	f.shouldBe = Angle(answer)
+	return nil
+}
+
+func (f *Form) takeLimit(answer string) error {
+	if answer == notKnown {
+		return nil
+	}
+	fields := strings.Fields(answer)
+	x, err := strconv.ParseFloat(strings.Replace(fields[0], ",", ".", 1), 64)
+	if err != nil || !(x >= 0 && x <= 360) {
+		return errors.New("type degrees from 0 to 360, such as 1.5, or press Enter")
+	}
+	f.limit = toml.Number(x)
+	return nil
+}
+
+// errNoUnit is a text that is no amount with a unit.
+var errNoUnit = errors.New("no unit")
+
+// units are what an amount is followed by.
+var units = []struct {
+	words []string
+	unit  mark.Unit
+}{
+	{[]string{"cam degrees", "cam degree", "cam deg", "degrees cam", "deg cam"}, mark.CamDegrees},
+	{[]string{"crank degrees", "crank degree", "crank deg", "deg crank", "degrees", "degree", "deg", "°"}, mark.CrankDegrees},
+	{[]string{"teeth", "tooth", "links", "link"}, mark.Teeth},
+	{[]string{"mm arc", "mm along the rim"}, mark.Arc},
+	{[]string{"mm chord", "mm straight", "mm across", "mm", "in", "inch", "inches", "\""}, mark.Chord},
+}
+
+// parseAmount takes an amount such as 4.1 mm late. In millimetres, as a job file has it.
+func parseAmount(text, unit string) (amount, error) {
+	fields := strings.Fields(strings.ToLower(text))
+	sign := 1.0
+	if n := len(fields) - 1; n > 0 {
+		switch fields[n] {
+		case "late", "retarded":
+			fields = fields[:n]
+		case "early", "advanced":
+			sign, fields = -1, fields[:n]
+		}
+	}
+	number, rest := split(strings.Join(fields, " "))
+	for _, u := range units {
+		if !slices.Contains(u.words, rest) {
+			continue
+		}
+		x, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
+		if err != nil || sign < 0 && x < 0 {
+			return amount{}, fmt.Errorf("%q is no amount: type for example 4.1 mm late, 1 tooth early, -3 cam degrees", text)
+		}
+		if strings.HasPrefix(rest, "in") || rest == "\"" {
+			const inch = 25.4 // mm, by definition
+			x *= inch
+		}
+		return amount{sign*x + 0, u.unit}, nil
+	}
+	if rest == "" && len(fields) < len(strings.Fields(text)) {
+		return amount{}, fmt.Errorf("%q has no unit: type for example 4.1 mm late, 1 tooth early, 3 cam degrees late", text)
+	}
+	return amount{}, errNoUnit
+}
+
+// split parts a number from the unit behind it.
+func split(text string) (number, unit string) {
+	i := strings.IndexFunc(text, func(r rune) bool { return !strings.ContainsRune("+-0123456789.,", r) })
+	if i < 0 {
+		return text, ""
+	}
+	return text[:i], strings.TrimSpace(text[i:])
+}
