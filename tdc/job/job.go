@@ -35,6 +35,8 @@ type Job struct {
 	Cylinders []evidence.Cylinder // by number
 	// ReadingsFiles are the readings files, by the number of their cylinder.
 	ReadingsFiles map[int]string
+	// LobeFiles are the files of lifts, by the name of their lobe.
+	LobeFiles map[string]string
 	Drive         mark.Drive
 	Marks         []mark.Mark
 	Lobes         []lobe.Lobe
@@ -165,7 +167,7 @@ func SameReadings(a, b Job) bool {
 
 // content is what a job says, without where it says it.
 func (j Job) content() Job {
-	j.File, j.ReadingsFiles, j.markLines, j.markSets, j.jointLines, j.lobeLines = "", nil, nil, nil, nil, nil
+	j.File, j.ReadingsFiles, j.LobeFiles, j.markLines, j.markSets, j.jointLines, j.lobeLines = "", nil, nil, nil, nil, nil, nil
 	j.Marks = slices.Clone(j.Marks)
 	for i := range j.Marks {
 		j.Marks[i].Set = evidence.SetOf(j.Marks[i].Set)

@@ -44,7 +44,7 @@ func (d *decoder) lobe(t *toml.Table) error {
 		toml.Key("lash", d.length(&l.Lash, measure.FromZero)),
 		toml.Key("slack", toml.Width(&l.Slack)),
 		toml.Key("gauge", d.lobeGauge(&l.Gauge)),
-		toml.Key("readings", d.lifts(&l.Readings)),
+		toml.Key("readings", d.lifts(&l)),
 	)
 	if err == nil {
 		err = t.Needs(`name = "inlet lobe, cylinder 1"`, `on = "inlet cam"`, `valve = "inlet"`, `readings = "inlet-1.csv"`, "lift = 1.0")
@@ -106,12 +106,17 @@ func (d *decoder) lobeGauge(into *lobe.Gauge) func(toml.Value) error {
 }
 
 // lifts takes the name of a file of lifts, and reads it.
-func (d *decoder) lifts(into *[]lobe.Reading) func(toml.Value) error {
+func (d *decoder) lifts(l *lobe.Lobe) func(toml.Value) error {
 	return func(v toml.Value) error {
 		var file string
 		if err := toml.Name(&file)(v); err != nil {
 			return err
 		}
+		path := disk.FolderOf(d.job.File).Path(file)
+		if d.job.LobeFiles == nil {
+			d.job.LobeFiles = map[string]string{}
+		}
+		d.job.LobeFiles[l.Name] = path
 		data, err := d.open(file)
 		switch {
 		case errors.Is(err, errBlank):
@@ -119,7 +124,7 @@ func (d *decoder) lifts(into *[]lobe.Reading) func(toml.Value) error {
 		case err != nil:
 			return v.Wrong("%w", err)
 		}
-		*into, err = sheet.ReadLifts(disk.FolderOf(d.job.File).Path(file), data, d.job.Setup.Protractor, d.job.Unit)
+		l.Readings, err = sheet.ReadLifts(path, data, d.job.Setup.Protractor, d.job.Unit)
 		return err
 	}
 }

@@ -31,6 +31,11 @@ func Unseen(cylinder int, list string, item toml.Literal) Edit {
 	})
 }
 
+// Of gives a cylinder a key that it lacks.
+func Of(cylinder int, key string, value toml.Literal) Edit {
+	return ofCylinder(cylinder, func(d *toml.Document, t *toml.Table) ([]byte, error) { return d.Set(t, key, value), nil })
+}
+
 // undone stands before what was taken back.
 const undone = "undone"
 
@@ -91,17 +96,12 @@ type Key struct {
 	Value toml.Literal
 }
 
-// Keyed writes keys into the table that has a name; one that it has already is an error.
+// Keyed gives the table that has a name keys, in the place of what it said before, which
+// stays as a comment.
 func Keyed(tables, name string, keys ...Key) Edit {
-	return func(text []byte) ([]byte, error) {
+	return func(text []byte) (edited []byte, err error) {
 		for _, k := range keys {
-			var err error
-			text, err = in(tables, "name", name, func(d *toml.Document, t *toml.Table) ([]byte, error) {
-				if t.Has(k.Name) {
-					return nil, fmt.Errorf("%s of %s is in the job file already: change it there", k.Name, name)
-				}
-				return d.Set(t, k.Name, k.Value), nil
-			})(text)
+			text, err = in(tables, "name", name, func(d *toml.Document, t *toml.Table) ([]byte, error) { return d.Put(t, k.Name, k.Value), nil })(text)
 			if err != nil {
 				return nil, err
 			}

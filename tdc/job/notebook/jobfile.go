@@ -1,9 +1,11 @@
 package notebook
 
 import (
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/amend"
 	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/sheet"
 	"evendrop/tdc/job/source"
 )
 
@@ -34,4 +36,31 @@ func Amend(path string, edit amend.Edit) (j job.Job, err error) {
 		return held.Rewrite(before, after)
 	})
 	return j, whole(path, err)
+}
+
+// Files are the files of a job that are written into at the bench, each opened once.
+type Files struct {
+	File  string // the job file
+	Unit  string
+	Setup evidence.Setup
+	books []*Notebook
+}
+
+// Amend changes the job file, and is the job then.
+func (f *Files) Amend(edit amend.Edit) (job.Job, error) { return Amend(f.File, edit) }
+
+// Sheet opens a file of readings or lifts.
+func (f *Files) Sheet(path string, kind sheet.Kind) (*Notebook, string, error) {
+	n, says, err := open(path, kind, f.Setup, f.Unit)
+	if err == nil {
+		f.books = append(f.books, n)
+	}
+	return n, says, err
+}
+
+// Close lets other processes write the files.
+func (f *Files) Close() {
+	for _, n := range f.books {
+		n.Close()
+	}
 }

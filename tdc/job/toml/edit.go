@@ -28,6 +28,20 @@ func (d *Document) Set(t *Table, key string, value Literal) []byte {
 	return d.splice(d.below(t), 0, key+" = "+string(value)+source.LineEnd(d.data))
 }
 
+// Put is Set, or gives the key another value; what it was before stays as a comment above.
+func (d *Document) Put(t *Table, key string, value Literal) []byte {
+	v, has := t.Get(key)
+	if !has {
+		return d.Set(t, key, value)
+	}
+	from, to := v.at, d.endOf(v.at)
+	was := bytes.ReplaceAll(d.data[from:to], []byte("\n"), []byte("\n# "))
+	comment := fmt.Sprintf("# before: %s = %s%s", key, was, source.LineEnd(d.data))
+	edited := d.splice(from, to-from, string(value))
+	line := d.lineOf(v.keyAt)
+	return append(edited[:line:line], append([]byte(comment), edited[line:]...)...)
+}
+
 // Append adds an item to the list of a key, and the key where the table lacks it. What is
 // no list is an error.
 func (d *Document) Append(t *Table, key string, item Literal) ([]byte, error) {

@@ -114,15 +114,15 @@ func (f *Form) all() []step {
 	return []step{
 		{"", say("What is the mark called, such as locking pin hole?"), none, f.takeName, nil},
 		{"on", f.askOn, none, f.takeOn, f.isNew},
-		{"driven", say("How are the cams driven: " + words.Or(mark.Layouts) + "?"), f.usualLayout, f.takeLayout, cam},
-		{"sprocket", say("How many teeth has the sprocket on the crank, which tells a whole tooth from less? Enter where it is not known."), say("not known"), f.takeSprocket, cam},
+		{"", say("How are the cams driven: " + words.Or(mark.Layouts) + "?"), f.usualLayout, f.takeLayout, cam},
+		{"", say("How many teeth has the sprocket on the crank, which tells a whole tooth from less? Enter where it is not known."), say("not known"), f.takeSprocket, cam},
 		{"read", say("What does the protractor read with it in line (several readings with a blank between)? " +
 			"Or, seen without it, how far is it off, such as 4.1 mm late, 1 tooth early, -3 cam degrees?"), none, f.takePlace, nil},
 		{"sure", f.askSure, f.usualSure, f.takeSure, f.isOff},
 		{"against", say("What stood right while you saw that: the crank at TDC, or another part, such as inlet wheel?"), say(mark.Crank), f.takeAgainst, f.isOff},
-		{"along", say("Measured straight across, or along the rim?"), say("straight"), f.takeAlong, f.inLength},
+		{"", say("Measured straight across, or along the rim?"), say("straight"), f.takeAlong, f.inLength},
 		{"radius", f.askRadius, none, f.takeRadius, f.inLength},
-		{"of", say("How many teeth has the wheel that they were counted on?"), f.usualTeeth, f.takePitches, f.inTeeth},
+		{"", say("How many teeth has the wheel that they were counted on?"), f.usualTeeth, f.takePitches, f.inTeeth},
 		{"should", say("Where should it be, in crank degrees after TDC of cylinder 1, such as 0, -12.5, 12 BTDC? Or unknown."), say("0"), f.takeShouldBe, func() bool { return f.isRead() && f.isNew() }},
 		{"limit", say("How far may it be off either way, in crank degrees? Enter where nobody says."), say("not known"), f.takeLimit, f.isNew},
 	}
@@ -130,8 +130,8 @@ func (f *Form) all() []step {
 
 // keywords begin a clause of a line; some have two words.
 var keywords = map[string]string{
-	"on": "on", "read": "read", "reads": "read", "at": "read", "off": "read", "is off": "read", "against": "against",
-	"should be": "should", "should_be": "should", "limit": "limit", "known to": "sure", "within": "sure", "radius": "radius", "of": "of", "driven": "driven", "sprocket": "sprocket",
+	"on": "on", "read": "read", "reads": "read", "off": "read", "is off": "read", "against": "against",
+	"should be": "should", "should_be": "should", "limit": "limit", "known to": "sure", "within": "sure", "radius": "radius",
 }
 
 // clauses parts a line at its keywords, in its order; what stands before the first is the

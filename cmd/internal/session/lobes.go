@@ -1,0 +1,313 @@
+package session
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"evendrop/cmd/internal/session/marking"
+	"evendrop/cmd/internal/words"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/amend"
+	"evendrop/tdc/job/measure"
+	"evendrop/tdc/job/sheet"
+	"evendrop/tdc/job/toml"
+	"evendrop/tdc/lobe"
+	"evendrop/tdc/mark"
+)
+
+// cam is the lobe that a line speaks of.
+type cam struct {
+	valve    lobe.Valve
+	cylinder int
+}
+
+func (c cam) name() string { return fmt.Sprintf("%s lobe, cylinder %d", c.valve, c.cylinder) }
+func (c cam) file() string { return fmt.Sprintf("%s-%d.csv", c.valve, c.cylinder) }
+
+// valves are what a valve may be called.
+var valves = map[string]lobe.Valve{
+	"inlet": lobe.Inlet, "intake": lobe.Inlet, "in": lobe.Inlet, "exhaust": lobe.Exhaust, "ex": lobe.Exhaust, "exh": lobe.Exhaust,
+}
+
+// ofCam takes the words that say which lobe is meant, up to a colon or to the readings,
+// and is the rest of the line.
+func ofCam(order, rest string) (c cam, more string, err error) {
+	usage := fmt.Errorf("%s goes with inlet or exhaust and a cylinder's number: type for example %s", order, cams[order])
+	head, tail, colon := strings.Cut(rest, ":")
+	fields := strings.Fields(head)
+	if len(fields) == 0 {
+		return c, "", usage
+	}
+	var known bool
+	if c.valve, known = valves[strings.ToLower(fields[0])]; !known {
+		return c, "", usage
+	}
+	c.cylinder, fields = 1, fields[1:]
+	if len(fields) > 0 && (colon || order != "lift" || len(fields) != 2) {
+		if n, err := strconv.Atoi(fields[0]); err == nil && n >= 1 && n < 100 {
+			c.cylinder, fields = n, fields[1:]
+		}
+	}
+	if colon && len(fields) > 0 {
+		return c, "", usage
+	}
+	return c, strings.TrimSpace(strings.Join(fields, " ") + " " + tail), nil
+}
+
+// cams are the orders that speak of a lobe, each with an example.
+var cams = map[string]string{
+	"lift": "lift inlet 1: 62.5 1.04",
+	"lobe": "lobe inlet 1, and then an angle and a lift a line",
+	"card": "card inlet 1: 12 BTDC 48 ABDC at 1.0, or card inlet 1: 108 ATDC",
+}
+
+// lift keeps a lift of a lobe, and goes on with its next ones.
+func (s *Session) lift(rest string) (do func() error, err error) {
+	c, rest, err := ofCam("lift", rest)
+	if err != nil {
+		return nil, err
+	}
+	e, err := parseReading(rest, s.Job.Setup, s.Job.Unit)
+	if err != nil {
+		return nil, fmt.Errorf("%q is not an angle and a lift: type for example %s", rest, cams["lift"])
+	}
+	return func() error {
+		if err := s.toLobe(c); err != nil {
+			return err
+		}
+		e.Turn = s.turn
+		return s.addLift(e)
+	}, nil
+}
+
+// readLobe goes on with a lobe's lifts.
+func (s *Session) readLobe(rest string) (do func() error, err error) {
+	c, rest, err := ofCam("lobe", rest)
+	if err == nil && rest != "" {
+		err = fmt.Errorf("lobe goes with the lobe alone: type for example %s", cams["lobe"])
+	}
+	return func() error { return s.toLobe(c) }, err
+}
+
+// toLobe goes on with a lobe's lifts, where it does not already.
+func (s *Session) toLobe(c cam) error {
+	l, has := s.lobeOf(c)
+	if s.lobe != "" && s.lobe == l.Name || s.lobe == c.name() {
+		return nil
+	}
+	name, file := c.name(), s.beside(c.file())
+	if has {
+		name, file = l.Name, s.Job.LobeFiles[l.Name]
+	} else if !slices.ContainsFunc(s.Job.Cylinders, func(o evidence.Cylinder) bool { return o.Number == c.cylinder }) {
+		return fmt.Errorf("the job has no cylinder %d: type cylinder %d first", c.cylinder, c.cylinder)
+	}
+	p, err := s.open(file, sheet.Lifts)
+	if err != nil {
+		return err
+	}
+	if s.lifts, err = p.Readings(); err != nil {
+		return err
+	}
+	s.keepRead()
+	s.lobe, s.cam, s.liftsIn = name, c, p
+	if s.turn == evidence.Backward {
+		s.turn = evidence.Forward
+	}
+	s.tell("Angles and lifts are of %s from here on, turning %s: type piston to go back to the piston.", name, s.turn)
+	return nil
+}
+
+// lobeOf is the job's lobe that is meant.
+func (s *Session) lobeOf(c cam) (lobe.Lobe, bool) {
+	i := slices.IndexFunc(s.Job.Lobes, func(l lobe.Lobe) bool { return l.Valve == c.valve && l.Cylinder == c.cylinder })
+	if i < 0 {
+		return lobe.Lobe{}, false
+	}
+	return s.Job.Lobes[i], true
+}
+
+// addLift keeps a lift of the lobe at hand; the job file names the lobe from its first one
+// on.
+func (s *Session) addLift(e sheet.Entry) error {
+	lifts, err := s.liftsIn.Add(e)
+	if err != nil {
+		return err
+	}
+	s.lifts = lifts
+	s.did(&liftKept{session: s, in: s.liftsIn, reading: lifts[len(lifts)-1], of: s.lobe})
+	if _, has := s.lobeOf(s.cam); !has {
+		if err := s.amend(amend.With(s.newLobe())); err != nil {
+			return err
+		}
+		s.tell("The card says when it opens and closes, and at which lift: type for example %s.", cams["card"])
+	}
+	s.answerLift(fmt.Sprintf("%3d  Kept.", len(lifts)))
+	return nil
+}
+
+// newLobe is a lobe as the job file has it. The checking lift is what it is measured at,
+// until a card says another: 1 mm, or 0.050 in, are what most cards are at (common practice,
+// no source).
+func (s *Session) newLobe() []byte {
+	var w toml.Writer
+	w.Next("lobe")
+	w.Key("name", toml.Quote(s.lobe), "")
+	w.Key("on", toml.Quote(s.camOf(s.cam.valve)), "")
+	w.Key("valve", toml.Quote(string(s.cam.valve)), "")
+	w.Key("cylinder", toml.Literal(strconv.Itoa(s.cam.cylinder)), "")
+	w.Key("readings", toml.Quote(filepath.Base(s.liftsIn.file)), "")
+	lift := toml.Literal("1.0")
+	if s.Job.Unit == "in" {
+		lift = "0.050"
+	}
+	w.Key("lift", lift, "checking lift")
+	return w.Bytes()
+}
+
+// camOf is the cam that a valve's lobes are on.
+func (s *Session) camOf(valve lobe.Valve) string {
+	own := string(valve) + " cam"
+	if members := mark.Members(s.Job.Drive); s.Job.Drive.Layout != "" && !slices.Contains(members, own) {
+		return "cam"
+	}
+	if slices.ContainsFunc(s.Job.Marks, func(m mark.Mark) bool { return m.On == "cam" }) {
+		return "cam"
+	}
+	return own
+}
+
+// readAgain takes what a lobe's sheet holds into the job.
+func (s *Session) readAgain(name string, lifts []evidence.Reading) {
+	if name == s.lobe {
+		s.lifts = lifts
+	}
+	s.Job.Lobes = slices.Clone(s.Job.Lobes)
+	for i, l := range s.Job.Lobes {
+		if l.Name != name {
+			continue
+		}
+		s.Job.Lobes[i].Readings = make([]lobe.Reading, len(lifts))
+		for k, r := range lifts {
+			s.Job.Lobes[i].Readings[k] = lobe.Reading{Angle: r.Angle, Lift: r.Depth, Turn: r.Turn, Side: r.Side, Note: r.Note, File: r.File, Line: r.Line}
+		}
+	}
+}
+
+// answerLift says what was done, and what the lobe comes to.
+func (s *Session) answerLift(what string) {
+	s.readAgain(s.lobe, s.lifts)
+	if f, ok := s.found(); ok {
+		what += " " + f.LobeSentence(s.lobe)
+	}
+	s.answer(s.state.block([]string{strings.TrimSpace(what)}))
+	s.judged()
+}
+
+// card takes what a lobe's card says.
+func (s *Session) card(rest string) (do func() error, err error) {
+	usage := errors.New("card goes with a lobe and its card: type for example " + cams["card"])
+	c, rest, err := ofCam("card", rest)
+	if err != nil {
+		return nil, usage
+	}
+	l, has := s.lobeOf(c)
+	if !has {
+		return nil, fmt.Errorf("type a lift of the %s first, such as lift %s %d: 62.5 1.04; then its card", c.name(), c.valve, c.cylinder)
+	}
+	var keys []amend.Key
+	rest, lift, at := strings.Cut(rest, " at ")
+	if at {
+		if _, err := measure.ParseLength(lift, s.Job.Unit); err != nil {
+			return nil, usage
+		}
+		keys = append(keys, amend.Key{Name: "lift", Value: marking.Angle(strings.TrimSpace(lift))})
+	}
+	if a, b, err := s.twoAngles(rest); err == nil {
+		keys = append(keys, amend.Key{Name: "opens", Value: a.literal}, amend.Key{Name: "closes", Value: b.literal})
+	} else if _, err := measure.ParseAngle(rest); err == nil {
+		keys = append(keys, amend.Key{Name: "centre", Value: marking.Angle(strings.TrimSpace(rest))})
+	} else {
+		return nil, usage
+	}
+	return func() error {
+		if err := s.amend(amend.Keyed("lobe", l.Name, keys...)); err != nil {
+			return err
+		}
+		s.answerLift("Kept: the card of " + l.Name + ".")
+		return nil
+	}, nil
+}
+
+// listLifts is the lifts of the lobe at hand.
+func (s *Session) listLifts() string {
+	var lines []string
+	for i, r := range s.lifts {
+		lines = append(lines, fmt.Sprintf("%3d  %s deg, %s, %s", i+1, s.state.bench().Reads(r.Angle, 1), s.state.bench().Depth(r.Depth), r.Turn))
+	}
+	return strings.Join(append(lines, words.Count(len(s.lifts), "lift")+" of "+s.lobe+"."), "\n") + "\n"
+}
+
+// ofLobe takes a line while a lobe is read; false where it is none of it.
+func (s *Session) ofLobe(line string) (is bool, err error) {
+	if s.lobe == "" {
+		return false, nil
+	}
+	t, err := parseLine(line, s.Job.Setup, s.Job.Unit)
+	switch {
+	case err != nil || t.order == newSet:
+		s.bad++
+		s.tell("That is neither a lift of %s, such as 62.5 1.04, nor an order. Type piston to go back to the piston's readings.", s.lobe)
+		return true, nil
+	case t.order == list:
+		s.answer(s.listLifts())
+		return true, nil
+	case t.order != takeReading:
+		return false, nil
+	}
+	if t.turn != 0 {
+		s.turnTo(t.turn)
+	}
+	t.entry.Turn = s.turn
+	return true, s.addLift(t.entry)
+}
+
+// liftKept is a lift that was kept; a deed.
+type liftKept struct {
+	session *Session
+	in      page
+	of      string
+	reading evidence.Reading
+	struck  *sheet.Struck
+}
+
+func (d *liftKept) words() string {
+	b := d.session.state.bench()
+	return fmt.Sprintf("lift %s %s of %s", b.Reads(d.reading.Angle, 1), b.Depth(d.reading.Depth), d.of)
+}
+
+func (d *liftKept) undo() error {
+	done, lifts, err := d.in.Correct(sheet.Correction{Strike: &d.reading, Why: whyUndone})
+	d.struck = done.Struck
+	return d.then(lifts, err)
+}
+
+func (d *liftKept) redo() error {
+	done, lifts, err := d.in.Correct(sheet.Correction{Revive: d.struck})
+	if done.Counts != nil {
+		d.reading = *done.Counts
+	}
+	return d.then(lifts, err)
+}
+
+// then goes on with the lifts that the sheet holds.
+func (d *liftKept) then(lifts []evidence.Reading, err error) error {
+	if err != nil {
+		return err
+	}
+	d.session.readAgain(d.of, lifts)
+	return nil
+}

@@ -1,0 +1,119 @@
+package session
+
+import (
+	"fmt"
+	"strings"
+
+	"evendrop/cmd/internal/session/marking"
+	"evendrop/cmd/internal/words"
+	"evendrop/tdc/job/amend"
+)
+
+// asking is a question that the next line answers.
+type asking interface {
+	// Question is what is asked next, and what Enter stands for; done is that nothing is.
+	Question() (text, standard string, done bool)
+	// Take takes an answer. An error says what to type instead.
+	Take(answer string) error
+}
+
+// questions is what is asked, and what is done with the answers.
+type questions struct {
+	asking
+	of   string // what they are about
+	then func() error
+}
+
+// mark takes a mark as far as it is typed, and asks for the rest.
+func (s *Session) mark(rest string) (do func() error, err error) {
+	f, err := marking.Typed(rest, s.Job, s.set, s.firstRead())
+	if err != nil {
+		return nil, err
+	}
+	return func() error {
+		return s.ask(&questions{asking: f, of: "mark", then: func() error { return s.keepMark(f) }})
+	}, nil
+}
+
+// firstRead is how many readings of cylinder 1 there are in the set at hand.
+func (s *Session) firstRead() int {
+	if s.Number == 1 {
+		return len(s.state.Current)
+	}
+	for _, c := range s.Job.Cylinders {
+		if c.Number == 1 {
+			c, _ = c.In(s.set)
+			return len(c.Readings)
+		}
+	}
+	return 0
+}
+
+// keepMark writes a mark into the job file.
+func (s *Session) keepMark(f *marking.Form) error {
+	d := &table{session: s, kind: "mark", name: f.Name(), text: f.Tables()}
+	if err := d.redo(); err != nil {
+		return err
+	}
+	s.did(d)
+	s.answer(s.state.block([]string{"Kept: " + d.words() + "."}))
+	s.judged()
+	return nil
+}
+
+// table is a table that was added to the job file; a deed.
+type table struct {
+	session    *Session
+	kind, name string
+	text       []byte
+}
+
+func (d *table) words() string { return d.kind + " " + d.name }
+func (d *table) undo() error   { return d.session.amend(amend.Without(d.kind, d.name)) }
+func (d *table) redo() error   { return d.session.amend(amend.With(d.text)) }
+
+// ask asks what is missing, or does what the answers are for.
+func (s *Session) ask(q *questions) error {
+	text, standard, done := q.Question()
+	if done {
+		s.asked = nil
+		return q.then()
+	}
+	s.asked = q
+	if standard != "" {
+		text += " [" + standard + "]"
+	}
+	s.tell("%s", text)
+	return nil
+}
+
+// cancels are the words that leave a question.
+var cancels = map[string]bool{"cancel": true, "undo": true, "done": true, "quit": true, "q": true}
+
+// reply takes a line as the answer to what was asked.
+func (s *Session) reply(line string) error {
+	q := s.asked
+	if answer := strings.ToLower(strings.TrimSpace(line)); cancels[answer] {
+		s.asked = nil
+		s.tell("Left out: the %s is not kept.", q.of)
+		return nil
+	}
+	if err := q.Take(line); err != nil {
+		if !s.Patient { // the lines below answer the questions that follow
+			s.asked = nil
+			return fmt.Errorf("%q: %w; the %s is not kept", line, err, q.of)
+		}
+		s.tell("%s.", words.Capital(err.Error()))
+	}
+	return s.ask(q)
+}
+
+// unanswered says that a question stands open at the end.
+func (s *Session) unanswered() {
+	if s.asked != nil {
+		s.bad++
+		s.tell("The %s is not kept: %s", s.asked.of, "its last question has no answer.")
+		s.asked = nil
+	}
+}
+

@@ -1,0 +1,132 @@
+package session
+
+import (
+	"fmt"
+	"strings"
+
+	"evendrop/cmd/internal/session/marking"
+	"evendrop/cmd/internal/words"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/amend"
+	"evendrop/tdc/job/measure"
+	"evendrop/tdc/job/toml"
+)
+
+// sight is something that two angles tell of TDC, and what the job file calls it.
+type sight struct {
+	list          string // in the job file
+	first, second string // keys of the angles; "" in a bare pair
+	what          string // for a person
+	example       string
+}
+
+var sights = map[string]sight{
+	"stop":  {"stops", "", "", "positive stop", "stop -31.5 24: where the piston touches it on the rising side, and on the falling"},
+	"dwell": {"dwell", "still", "moves", "dwell", "dwell -6.2 9.1: where the piston stands still, and where it moves again, in the order turned"},
+	"view":  {"views", "before", "after", "equal view", "view 351.9 2.9: two angles at which the borescope shows the same, in the order turned"},
+}
+
+// seen is a sight that was kept in the job file; a deed.
+type seen struct {
+	session  *Session
+	cylinder int
+	list     string
+	item     toml.Literal
+	what     string
+}
+
+func (d *seen) words() string { return d.what }
+func (d *seen) undo() error   { return d.session.amend(amend.Unseen(d.cylinder, d.list, d.item)) }
+func (d *seen) redo() error   { return d.session.amend(amend.Seen(d.cylinder, d.list, d.item)) }
+
+// see takes a stop, a dwell or a view.
+func (s *Session) see(order, rest string) (do func() error, err error) {
+	at := sights[order]
+	a, b, err := s.twoAngles(rest)
+	if err != nil {
+		return nil, fmt.Errorf("%s goes with two angles: type for example %s%s", order, at.example, because(err))
+	}
+	if s.set > 1 {
+		return nil, fmt.Errorf("a %s counts in set 1, before the protractor was moved: it cannot be kept in set %d", at.what, s.set)
+	}
+	d := &seen{session: s, cylinder: s.Number, list: at.list, what: fmt.Sprintf("%s %s and %s", at.what, a.text, b.text)}
+	switch turn := s.turn; {
+	case at.first == "":
+		d.item = toml.List(a.literal, b.literal)
+	default:
+		d.item = toml.Literal(fmt.Sprintf("{ %s = %s, %s = %s, turn = %q }", at.first, a.literal, at.second, b.literal, turn))
+		d.what += ", turning " + turn.String()
+	}
+	return func() error {
+		before := s.state
+		if err := d.redo(); err != nil {
+			return err
+		}
+		s.did(d)
+		s.answer(s.state.after(before, words.Capital(d.what)+"."))
+		s.judged()
+		return nil
+	}, nil
+}
+
+// typedAngle is an angle of the protractor as it was typed, and as a job file has it.
+type typedAngle struct {
+	text    string
+	literal toml.Literal
+}
+
+// twoAngles takes two angles, each of which may have its side behind it.
+func (s *Session) twoAngles(text string) (a, b typedAngle, err error) {
+	parts := between.Split(strings.TrimSpace(text), -1)
+	err = fmt.Errorf("%q is not two angles", text)
+	for i := 1; i < len(parts); i++ {
+		first, bad := s.angle(strings.Join(parts[:i], " "))
+		if bad != nil {
+			continue
+		}
+		if second, bad := s.angle(strings.Join(parts[i:], " ")); bad == nil {
+			return first, second, nil
+		}
+	}
+	return a, b, err
+}
+
+func (s *Session) angle(text string) (typedAngle, error) {
+	written, err := measure.ParseAngle(text)
+	if err == nil {
+		_, err = s.Job.Setup.Protractor.WrittenAs(s.state.Readings).Crank(written)
+	}
+	return typedAngle{text, marking.Angle(text)}, err
+}
+
+// because is an error behind what was said before; nothing of none.
+func because(err error) string {
+	if err == nil {
+		return ""
+	}
+	return fmt.Sprintf(" (%v)", err)
+}
+
+// amend changes the job file, and goes on with the job that it is then.
+func (s *Session) amend(edit amend.Edit) error {
+	j, err := s.Files.Amend(edit)
+	if err != nil {
+		return err
+	}
+	s.Job = j
+	s.take(s.state.Readings)
+	return nil
+}
+
+// others is the cylinder's evidence that is no reading: what it is of, in words.
+func others(c evidence.Cylinder) (list []string) {
+	for _, o := range []struct {
+		n    int
+		what string
+	}{{len(c.Stops), "stop"}, {len(c.Dwell), "dwell"}, {len(c.Views), "view"}} {
+		if o.n > 0 {
+			list = append(list, words.Count(o.n, o.what))
+		}
+	}
+	return list
+}

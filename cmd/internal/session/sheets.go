@@ -1,0 +1,171 @@
+package session
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job"
+	"evendrop/tdc/job/amend"
+	"evendrop/tdc/job/sheet"
+	"evendrop/tdc/job/toml"
+)
+
+// Files are the files of a job, as they are kept.
+type Files interface {
+	// Amend changes the job file, and is the job then.
+	Amend(amend.Edit) (job.Job, error)
+	// Sheet is a cylinder's readings file or a lobe's, as the job names it, and what opening
+	// it had to say; it is made where there is none. It is opened once.
+	Sheet(file string, kind sheet.Kind) (store Store, says string, err error)
+}
+
+// beside is a file in the job file's folder.
+func (s *Session) beside(name string) string { return filepath.Join(filepath.Dir(s.Job.File), name) }
+
+// page is a sheet that was written into.
+type page struct {
+	Store
+	file string
+}
+
+// open opens a sheet, once.
+func (s *Session) open(file string, kind sheet.Kind) (page, error) {
+	if i := slices.IndexFunc(s.pages, func(p page) bool { return p.file == file }); i >= 0 {
+		return s.pages[i], nil
+	}
+	store, says, err := s.Files.Sheet(file, kind)
+	if err != nil {
+		return page{}, err
+	}
+	if says != "" {
+		s.tell("%s", says)
+	}
+	s.pages = append(s.pages, page{store, file})
+	return s.pages[len(s.pages)-1], nil
+}
+
+// goToCylinder takes the number of the cylinder that is read from here on, and of one that
+// the job does not have its throw.
+func (s *Session) goToCylinder(rest string) (do func() error, err error) {
+	usage := errors.New("cylinder goes with its number: type for example cylinder 3; of a new one its throw may follow, in crank degrees after cylinder 1, such as cylinder 3 240")
+	fields := strings.Fields(rest)
+	if len(fields) == 0 || len(fields) > 2 {
+		return nil, usage
+	}
+	const most = 99 // more than any engine has
+	n, err := strconv.Atoi(fields[0])
+	if err != nil || n < 1 || n > most {
+		return nil, usage
+	}
+	has := slices.ContainsFunc(s.Job.Cylinders, func(c evidence.Cylinder) bool { return c.Number == n })
+	switch {
+	case has && len(fields) == 2:
+		return nil, fmt.Errorf("cylinder %d is in the job already, so its throw is: type cylinder %d alone, or change the throw in the job file", n, n)
+	case has || n == 1:
+		return func() error { return s.readCylinder(n) }, nil
+	}
+	t := &throw{number: n}
+	if len(fields) == 2 {
+		if err := t.Take(fields[1]); err != nil {
+			return nil, err
+		}
+	}
+	return func() error {
+		return s.ask(&questions{asking: t, of: "cylinder", then: func() error { return s.addCylinder(t) }})
+	}, nil
+}
+
+// throw is what is asked of a cylinder that the job does not have.
+type throw struct {
+	number  int
+	degrees toml.Literal
+}
+
+// Question asks for the throw.
+func (t *throw) Question() (text, standard string, done bool) {
+	return fmt.Sprintf("How many crank degrees after cylinder 1's does cylinder %d's TDC come? For example 180 or 240, by the crank or the firing order.", t.number), "", t.degrees != ""
+}
+
+// Take takes the throw.
+func (t *throw) Take(answer string) error {
+	const most = 720
+	x, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(answer), ",", ".", 1), 64)
+	if err != nil || !(x >= 0 && x <= most) {
+		return fmt.Errorf("%q is no throw: type crank degrees from 0 to 720, such as 180", answer)
+	}
+	t.degrees = toml.Number(x)
+	return nil
+}
+
+// addCylinder writes a cylinder into the job file, once its readings file is there.
+func (s *Session) addCylinder(t *throw) error {
+	file := fmt.Sprintf("cylinder-%d.csv", t.number)
+	if _, err := s.open(s.beside(file), sheet.Depths); err != nil {
+		return err
+	}
+	var w toml.Writer
+	w.Next("cylinder")
+	w.Key("number", toml.Literal(strconv.Itoa(t.number)), "")
+	w.Key("throw", t.degrees, "")
+	w.Key("readings", toml.Quote(file), "")
+	if err := s.amend(amend.With(w.Bytes())); err != nil {
+		return err
+	}
+	return s.readCylinder(t.number)
+}
+
+// readCylinder goes on with a cylinder's readings.
+func (s *Session) readCylinder(n int) error {
+	file, named := s.Job.ReadingsFiles[n]
+	if !named {
+		file = s.beside(fmt.Sprintf("cylinder-%d.csv", n))
+	}
+	p, err := s.open(file, sheet.Depths)
+	if err != nil {
+		return err
+	}
+	if !named {
+		if err := s.amend(amend.Of(n, "readings", toml.Quote(filepath.Base(file)))); err != nil {
+			return err
+		}
+	}
+	readings, err := p.Readings()
+	if err != nil {
+		return err
+	}
+	s.keepRead()
+	s.lobe = ""
+	s.Store, s.Number, s.File = p.Store, n, p.file
+	s.turn = evidence.Forward
+	if n := len(readings); n > 0 {
+		s.turn = readings[n-1].Turn
+	}
+	s.take(readings)
+	s.tell("Readings are of cylinder %d from here on, turning %s.", n, s.turn)
+	s.answer(s.state.Standing())
+	return nil
+}
+
+// keepRead takes what the cylinder at hand has into the job, for its answer while others
+// are read.
+func (s *Session) keepRead() {
+	if s.lobe != "" {
+		return
+	}
+	s.Job.Cylinders = slices.Clone(s.Job.Cylinders)
+	for i, c := range s.Job.Cylinders {
+		if c.Number == s.Number {
+			s.Job.Cylinders[i].Readings = s.state.Readings
+		}
+	}
+}
+
+// piston goes back from a lobe to the piston.
+func (s *Session) piston(string) (do func() error, err error) {
+	return func() error { return s.readCylinder(s.Number) }, nil
+}
