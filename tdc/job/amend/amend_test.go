@@ -1,0 +1,57 @@
+package amend_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/tdc/job/amend"
+)
+
+const two = "\ufeff[[cylinder]]\r\nnumber = 1 # front\r\n[[cylinder]]\r\nnumber = 3\r\n"
+
+func edited(t *testing.T, text string, edits ...amend.Edit) string {
+	t.Helper()
+	for _, edit := range edits {
+		next, err := edit([]byte(text))
+		require.NoError(t, err)
+		text = string(next)
+	}
+	return text
+}
+
+// What is seen of a cylinder comes into its own lists, and goes again.
+func TestSeen(t *testing.T) {
+	with := edited(t, two, amend.Seen(3, "stops", "[-31.5, 24]"))
+	require.Equal(t, two+"stops = [[-31.5, 24]]\r\n", with)
+	with = edited(t, with, amend.Seen(3, "stops", "[-31, 24]"))
+	require.Equal(t, two+"stops = [[-31.5, 24], [-31, 24]]\r\n", with)
+	without := edited(t, with, amend.Unseen(3, "stops", "[-31.5, 24]"))
+	require.Equal(t, two+"# undone: stops [-31.5, 24]\r\nstops = [[-31, 24]]\r\n", without)
+	require.Equal(t, "\ufeff[[cylinder]]\r\nnumber = 1 # front\r\nreadings = \"c.csv\"\r\n[[cylinder]]\r\nnumber = 3\r\n",
+		edited(t, two, amend.Of(1, "readings", `"c.csv"`)))
+}
+
+func TestGone(t *testing.T) {
+	_, err := amend.Seen(2, "stops", "[1, 2]")([]byte(two))
+	require.EqualError(t, err, "the job file has no [[cylinder]] with number = 2 any more")
+	_, err = amend.Unseen(1, "stops", "[1, 2]")([]byte(two))
+	require.EqualError(t, err, "stops [1, 2] is no longer in the job file")
+	_, err = amend.Without("mark", "pin")([]byte(two))
+	require.EqualError(t, err, "the job file has no [[mark]] with name = pin any more")
+}
+
+// A table comes below all others with the file's line ends, and goes again.
+func TestTables(t *testing.T) {
+	with := edited(t, two, amend.With([]byte("\n[[mark]]\nname = \"pin \\\"A\\\"\"\n")))
+	require.Equal(t, two+"\r\n[[mark]]\r\nname = \"pin \\\"A\\\"\"\r\n", with)
+	require.Equal(t, two+"\r\n# undone:\r\n# [[mark]]\r\n# name = \"pin \\\"A\\\"\"\r\n", edited(t, with, amend.Without("mark", `pin "A"`)))
+	require.Equal(t, "a = 1\n\n[b]\n", edited(t, "a = 1", amend.With([]byte("\n[b]\n"))))
+}
+
+// What a key said before stays as a comment.
+func TestKeyed(t *testing.T) {
+	const lobe = "[[lobe]]\nname = \"inlet\"\nlift = 1.0 # checking\n"
+	require.Equal(t, "[[lobe]]\nname = \"inlet\"\n# before: lift = 1.0\nlift = 1.2 # checking\nopens = \"12 BTDC\"\n",
+		edited(t, lobe, amend.Keyed("lobe", "inlet", amend.Key{Name: "lift", Value: "1.2"}, amend.Key{Name: "opens", Value: `"12 BTDC"`})))
+}
