@@ -24,8 +24,11 @@ func TestNoiseIsNoAnswer(t *testing.T) {
 	text := "[engine]\nstroke = 81.4\nrod = 133\n[[cylinder]]\nnumber = 1\nreadings = \"r.csv\"\n" +
 		"[[mark]]\nname = \"pin\"\non = \"flywheel\"\nread = [3]\nlimit = 1\n"
 	require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
-	refused := 0
-	for range 60 {
+	refused, jobs := 0, 60
+	if testing.Short() { // under the race detector each takes some five seconds
+		jobs = 15
+	}
+	for range jobs {
 		rows := "angle,depth\n"
 		for range []int{6, 8, 12, 24, 40}[rng.IntN(5)] {
 			rows += fmt.Sprintf("%.1f,%.2f\n", 360*rng.Float64(), 80*rng.Float64())
@@ -60,8 +63,8 @@ func TestNoiseIsNoAnswer(t *testing.T) {
 			require.Contains(t, errs, "TDC cannot be determined from its readings")
 		}
 	}
-	t.Logf("%d of 60 refused", refused)
-	require.Less(t, refused, 30)
+	t.Logf("%d of %d refused", refused, jobs)
+	require.Less(t, refused, jobs/2)
 }
 
 // The curve's scale is a check on what was typed: depths through a hole at a slant

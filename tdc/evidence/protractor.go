@@ -172,7 +172,16 @@ func (p Protractor) Grows(by geometry.Angle) geometry.Angle {
 	return by
 }
 
-// shortNumber writes degrees to the ten-thousandth.
+// LowFirst is the ends of an interval, the one first at which the lower number is shown,
+// but for the end of the scale.
+func (p Protractor) LowFirst(ends [2]geometry.Angle) [2]geometry.Angle {
+	if p.Grows(ends[1]-ends[0]) < 0 {
+		ends[0], ends[1] = ends[1], ends[0]
+	}
+	return ends
+}
+
+// ShortNumber writes degrees to the ten-thousandth.
 func ShortNumber(degrees float64) string { return number(math.Round(degrees*1e4) / 1e4) }
 
 // number writes degrees as they were typed: nine digits drop what the way through

@@ -5,7 +5,6 @@ import (
 	"math"
 	"strconv"
 
-	"evendrop/cmd/internal/answer/find"
 	"evendrop/cmd/internal/answer/motion"
 	"evendrop/cmd/internal/chart"
 	"evendrop/cmd/internal/doc"
@@ -21,7 +20,7 @@ func (j State) Summary() ([]byte, error) {
 	switch {
 	case len(j.Readings) == 0:
 		d.Say(fmt.Sprintf("No readings in %s yet.", j.File))
-	case j.Result != nil && find.CannotTell(*j.Result):
+	case j.Result != nil && j.Result.CannotTell != nil:
 		d.Say(fmt.Sprintf("%s in %s. %s", j.count(), j.File, j.state(State{})))
 		d.List(j.find().Warnings(*j.Result))
 	case j.Result == nil:

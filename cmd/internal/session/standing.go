@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/answer/find/found"
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc"
@@ -103,7 +104,7 @@ func (j State) state(before State) string {
 	}
 	t := j.Result.TDC
 	text := "TDC " + j.bench().ReadsWithin(t) + " (95 %)"
-	if find.CannotTell(*j.Result) {
+	if j.Result.CannotTell != nil {
 		return fmt.Sprintf("TDC cannot be determined from these readings: %s. Do not rely on %s.", j.find().Untold(*j.Result), text)
 	}
 	if before.Result != nil {
@@ -189,7 +190,7 @@ const (
 	hardlyBetter  = 0.97
 )
 
-func (j State) find() find.Answer { return find.Answer{Job: j.Job} }
+func (j State) find() find.Answer { return find.Answer{All: found.All{Job: j.Job}} }
 
 func (j State) bench() words.Bench { return words.NewBench(j.Job.Setup, j.Job.Unit) }
 

@@ -74,6 +74,17 @@ func Scales() (list []evidence.Protractor) {
 	return list
 }
 
+// NearWrap is crank angles about the protractor's zero and about half a turn from
+// it, where one scale or another comes round, deg.
+func NearWrap() (list []float64) {
+	for _, about := range []float64{0, 180} {
+		for _, off := range []float64{-0.01, -0.0009, -0.0004, -1e-9, 0, 1e-9, 0.0004, 0.0009, 0.01} {
+			list = append(list, about+off)
+		}
+	}
+	return list
+}
+
 // Falls tells whether a protractor's numbers fall as the crank turns in the running
 // direction; where each says its side they do not.
 func Falls(p evidence.Protractor) bool {

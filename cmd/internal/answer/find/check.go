@@ -15,7 +15,7 @@ import (
 func (f Answer) check(r tdc.Result) (list []string) {
 	const away = 10 * geometry.Degree
 	g, ok := r.GoBack(away)
-	if !ok || CannotTell(r) || f.NotJudged() != "" || r.Number != f.Results[0].Number {
+	if !ok || r.CannotTell != nil || f.NotJudged() != "" || r.Number != f.Results[0].Number {
 		return nil
 	}
 	places := words.Decimals(r.TDC.Expanded.Degrees())
@@ -34,7 +34,7 @@ func (f Answer) check(r tdc.Result) (list []string) {
 
 // measured is a length with its 95 % half-width, in the job's unit.
 func (f Answer) measured(m gum.Measured) string {
-	return f.bench().LengthWithin(geometry.Length(m.Value), geometry.Length(2*m.Uncertainty))
+	return f.Bench().LengthWithin(geometry.Length(m.Value), geometry.Length(2*m.Uncertainty))
 }
 
 // pointer says how to set the pointer so that it reads 0 at TDC.

@@ -126,7 +126,7 @@ func (f Answer) cylinder(d *doc.Document, n int, draw drawing) {
 func (f Answer) earlier(last tdc.Result) (list []string) {
 	for _, r := range last.Earlier {
 		list = append(list, fmt.Sprintf("Set %d, before the protractor was moved: TDC at %s (95 %%), by %s.",
-			r.Set, f.bench().ReadsWithin(r.TDC), words.Count(len(r.Readings), "reading")))
+			r.Set, f.Bench().ReadsWithin(r.TDC), words.Count(len(r.Readings), "reading")))
 	}
 	return list
 }

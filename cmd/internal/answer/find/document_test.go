@@ -18,7 +18,6 @@ import (
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/halve"
-	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
 )
@@ -295,7 +294,7 @@ func TestPointer(t *testing.T) {
 		{evidence.Quadrants, true, evidence.With, 3.4, "move it 3.40 deg to its 0 from the ATDC side"},
 		{evidence.Full, false, evidence.With, 0.01, "leave it"},
 	} {
-		f := Answer{Job: job.Job{}}
+		f := Answer{}
 		f.Job.Setup.Protractor = evidence.DefaultProtractor()
 		f.Job.Setup.Protractor.Scale, f.Job.Setup.Protractor.Sense, f.Job.Setup.Protractor.Sides = c.scale, c.sense, c.sides
 		r := tdc.Result{TDC: gum.Estimate{Angle: geometry.Angle(c.at) * geometry.Degree, Expanded: 0.3 * geometry.Degree}}

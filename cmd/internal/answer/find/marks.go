@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"evendrop/cmd/internal/answer/find/found"
 	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/words"
@@ -61,29 +62,9 @@ func (f Answer) markNotes() []string {
 	}
 	var list []string
 	for _, n := range finding.Together(notes) {
-		list = append(list, f.bench().Named(n))
+		list = append(list, f.Bench().Named(n))
 	}
 	return list
-}
-
-// findings is what was found of the lobes, of the marks and of what they point to.
-func (f Answer) findings() []finding.Finding {
-	list := slices.Concat(f.Again, f.lobeFindings())
-	for _, m := range f.AllMarks() {
-		list = append(list, m.Findings()...)
-	}
-	for _, e := range f.Diagnosis.Explanations {
-		for _, s := range e.Slips {
-			list = append(list, s.Notes...)
-		}
-	}
-	return list
-}
-
-// located tells whether a mark has a place to show, rather than a shift alone: a lobe's
-// place is several, weighed, and nobody's centre.
-func located(m mark.Judged) bool {
-	return m.Lobe == nil && (m.Off == nil || m.Healthy != nil || m.Unknown || m.ShouldBe != 0)
 }
 
 func (f Answer) markTable() doc.Table {
@@ -91,7 +72,7 @@ func (f Answer) markTable() doc.Table {
 	for _, m := range f.Marks {
 		places := words.Decimals(m.Expanded.Degrees())
 		position, nominal, limit := "", "", ""
-		if located(m) {
+		if found.Located(m) {
 			position, nominal = words.Fixed(m.Position.Degrees(), places), words.Fixed(m.Nominal.Degrees(), places)
 		}
 		if m.HasLimit {

@@ -80,7 +80,7 @@ func scaleCheck(r tdc.Result) string {
 	if slices.ContainsFunc(r.Findings, isScaleOff) {
 		return "" // said already, and louder
 	}
-	if len(r.Readings) == 0 || CannotTell(r) || r.Assumed.Stroke > 0 || !(half > 0) || half > worthAScale {
+	if len(r.Readings) == 0 || r.CannotTell != nil || r.Assumed.Stroke > 0 || !(half > 0) || half > worthAScale {
 		return ""
 	}
 	text := fmt.Sprintf("The gauge shows %s times the travel computed from stroke and rod: ", words.Within(r.Scale.Value, half))
@@ -108,7 +108,7 @@ func slant(scale float64) geometry.Angle { return geometry.Angle(math.Acos(math.
 func (f Answer) trials(t adjust.Trials) string {
 	places := words.Decimals(t.Uncertainty.Degrees()) + 1
 	span := func(interval [2]geometry.Angle) string {
-		ends := f.lowFirst(interval)
+		ends := f.Job.Setup.Protractor.LowFirst(interval)
 		return f.Reads(ends[0], places) + " to " + f.Reads(ends[1], places)
 	}
 	return fmt.Sprintf("%d trials of the whole job (JCGM 101, seed %d): TDC at %s, standard uncertainty %s deg; 95 %% from %s, the shortest such from %s.",
@@ -133,7 +133,7 @@ func (f Answer) trend(r tdc.Result) string {
 		return made + "; read both ways, it cancels."
 	case halve.LikeOffset:
 		unit, each := "mm", 1.0
-		if f.bench().Inches {
+		if f.Bench().Inches {
 			unit, each = "inch", geometry.Inch.Millimetres()
 		}
 		return fmt.Sprintf("The midpoints move by %s deg with every %s of drop: that points to an offset not stated, or a wheel off its centre.",
@@ -158,7 +158,7 @@ func oneWay(r tdc.Result) bool {
 
 // seen says what the eye resolved, and how late it was.
 func (f Answer) seen(d adjust.Dwell) string {
-	text := fmt.Sprintf("You saw %s of motion.", f.bench().Depth(d.Resolved))
+	text := fmt.Sprintf("You saw %s of motion.", f.Bench().Depth(d.Resolved))
 	if d.Lag == nil {
 		return text
 	}

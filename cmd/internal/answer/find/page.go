@@ -4,6 +4,7 @@ import (
 	_ "embed"
 	"slices"
 
+	"evendrop/cmd/internal/answer/find/found"
 	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/chart"
@@ -56,11 +57,11 @@ func (f Answer) Picture(name string, n int) ([]byte, error) { return f.book().Dr
 // book is what the pictures are drawn from.
 func (f Answer) book() picture.Book {
 	b := picture.Book{
-		Bench: f.bench(), Results: f.Results, Drive: f.Job.Drive, Marks: f.Marks, Diagnosis: f.Diagnosis,
+		Bench: f.Bench(), Results: f.Results, Drive: f.Job.Drive, Marks: f.Marks, Diagnosis: f.Diagnosis,
 		Trend: f.trend, Headline: f.Headline(),
 	}
 	for _, m := range f.Marks {
-		b.OfMarks = append(b.OfMarks, f.bench().Mark(m))
+		b.OfMarks = append(b.OfMarks, f.Bench().Mark(m))
 	}
 	return b
 }
@@ -154,7 +155,7 @@ func isolatedLobes(lobes []lobe.Measured) (out []lobe.Measured) {
 	return out
 }
 
-func isolatedPairs(pairs []LobePair) (out []LobePair) {
+func isolatedPairs(pairs []found.LobePair) (out []found.LobePair) {
 	for _, p := range pairs {
 		p.Exhaust, p.Inlet = legible.Isolated(p.Exhaust), legible.Isolated(p.Inlet)
 		out = append(out, p)

@@ -93,7 +93,7 @@ func (f Answer) explanation(e joint.Explanation) string {
 	text += "."
 	for _, s := range e.Slips {
 		for _, n := range s.Notes {
-			text += " " + words.Capital(f.bench().Finding(n))
+			text += " " + words.Capital(f.Bench().Finding(n))
 		}
 	}
 	return text

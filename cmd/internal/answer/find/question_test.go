@@ -4,8 +4,6 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -62,46 +60,6 @@ func TestOfTheExample(t *testing.T) {
 	after, err := Of(opened(t, examples+"after.toml"))
 	require.NoError(t, err)
 	require.False(t, after.Strict())
-}
-
-// What cannot be asked is an error that names the file and what to do.
-func TestQuestionsThatCannotBeAsked(t *testing.T) {
-	_, err := Against(opened(t, examples+"job.toml"), examples+"none.toml")
-	require.ErrorContains(t, err, "none.toml")
-
-	dir := t.TempDir()
-	other := filepath.Join(dir, "other.toml")
-	known, err := os.ReadFile(examples + "known-good.toml")
-	require.NoError(t, err)
-	spoilt := strings.ReplaceAll(string(known), `name = "`, `name = "another `)
-	require.NoError(t, os.WriteFile(other, []byte(spoilt), 0o600))
-	_, err = Against(opened(t, examples+"job.toml"), other)
-	require.ErrorContains(t, err, "give the marks the same names in both")
-
-	j := opened(t, examples+"job.toml")
-	j.Cylinders[0].Number = 2
-	_, err = Of(j)
-	require.ErrorContains(t, err, "add a [[cylinder]] with number = 1")
-
-	j = opened(t, examples+"job.toml")
-	j.Cylinders[0].Readings = j.Cylinders[0].Readings[:2]
-	_, err = Of(j)
-	require.ErrorContains(t, err, "cylinder-1.csv: ")
-	require.ErrorContains(t, err, "at least 3")
-}
-
-// Each of a mark, a throw, a crown and a TDC is enough for --strict.
-func TestStrict(t *testing.T) {
-	require.False(t, Answer{}.Strict())
-	for name, f := range map[string]Answer{
-		"TDC":   {Results: []tdc.Result{{}, {CannotTell: finding.TooVague{}}}},
-		"mark":  {Marks: []mark.Judged{{Verdict: mark.Within}, {Verdict: mark.TooClose}}},
-		"throw": {Throws: []mark.JudgedThrow{{Verdict: mark.Within}, {Verdict: mark.Outside}}},
-		"crown": {Throws: []mark.JudgedThrow{{Verdict: mark.Within, CrownVerdict: mark.TooClose}}},
-	} {
-		require.True(t, f.Strict(), name)
-	}
-	require.False(t, Answer{Marks: []mark.Judged{{Verdict: mark.Within}, {Verdict: mark.NoLimitSaid}}}.Strict())
 }
 
 // The columns of CSV are what their names say, and JSON says the same of marks, throws

@@ -11,7 +11,7 @@ import (
 
 // readingTable is every reading of a set, with what the curve leaves of it.
 func (f Answer) readingTable(r tdc.Result, ofSeveral bool) doc.Table {
-	b := f.bench()
+	b := f.Bench()
 	t := doc.Table{Caption: "Every reading", Header: []string{
 		"Line", "turn", "angle, deg", "depth, " + b.Unit(), "residual, " + b.Unit(), "weight", "suspect",
 	}}

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/cmd/internal/answer/answertest"
+	"evendrop/cmd/internal/answer/find/found"
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
@@ -29,7 +30,7 @@ func answer(t *testing.T, name string) Answer {
 		{Name: "unjudged", On: "crank", Read: []geometry.Angle{0}},
 	})
 	require.NoError(t, err)
-	return Answer{Job: job.Job{Title: name, Setup: setup}, Results: []tdc.Result{result}, Marks: marks, EveryReading: true}
+	return Answer{All: found.All{Job: job.Job{Title: name, Setup: setup}, Results: []tdc.Result{result}, Marks: marks}, EveryReading: true}
 }
 
 // Text fits 80 columns but where a name itself does not, and holds no control

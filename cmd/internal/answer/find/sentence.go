@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"evendrop/cmd/internal/answer/find/found"
 	"evendrop/cmd/internal/legible"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc"
@@ -17,7 +18,7 @@ import (
 func (f Answer) sentence() string {
 	parts := f.againstTurn()
 	for i, r := range f.Results {
-		if i == 0 && !r.AgainstTurn() || CannotTell(r) && !r.AgainstTurn() {
+		if i == 0 && !r.AgainstTurn() || r.CannotTell != nil && !r.AgainstTurn() {
 			parts = append(parts, f.where(r))
 		}
 	}
@@ -49,17 +50,17 @@ func (f Answer) nearOnly(last, r tdc.Result) string {
 		its = fmt.Sprintf("cylinder %d's ", r.Number)
 	}
 	return fmt.Sprintf("%s. Until then %sTDC is only known to be near %s deg on the protractor.",
-		words.Capital(f.named(r, inSet(last, r, f.Untold(r)))), its, f.Reads(r.TDC.Angle, min(words.Decimals(r.TDC.Expanded.Degrees()), 1)))
+		words.Capital(f.named(r, found.InSet(last, r, f.Untold(r)))), its, f.Reads(r.TDC.Angle, min(words.Decimals(r.TDC.Expanded.Degrees()), 1)))
 }
 
 // where says where TDC is, or that it cannot be told.
 func (f Answer) where(r tdc.Result) string {
-	at := fmt.Sprintf("at %s on the protractor%s (95 %%)", f.bench().ReadsWithin(r.TDC), asSet(r))
+	at := fmt.Sprintf("at %s on the protractor%s (95 %%)", f.Bench().ReadsWithin(r.TDC), asSet(r))
 	of := ""
 	if f.several() {
 		of = fmt.Sprintf(" of cylinder %d", r.Number)
 	}
-	if CannotTell(r) {
+	if r.CannotTell != nil {
 		text := fmt.Sprintf("True TDC%s cannot be determined from these readings: %s. Do not rely on the figures below, which put it %s: "+
 			"check what was typed, the engine's dimensions and the set-up, and read both flanks again.", of, f.Untold(r), at)
 		if r.Number == f.Results[0].Number && len(f.Job.Marks)+len(f.Job.Lobes) > 0 {
@@ -90,7 +91,7 @@ func asSet(r tdc.Result) string {
 func (f Answer) earlierUntold() (parts []string) {
 	for i, last := range f.Results {
 		for _, r := range last.Earlier {
-			if !CannotTell(r) || r.AgainstTurn() {
+			if r.CannotTell == nil || r.AgainstTurn() {
 				continue
 			}
 			text := f.named(last, fmt.Sprintf("TDC of set %d cannot be determined from its readings: %s.", r.Set, f.Untold(r)))
@@ -153,7 +154,7 @@ func (f Answer) MarkSentences() []string {
 		if m.Verdict == mark.Outside && manyOutside || !few && (m.Verdict == mark.Within || m.Verdict == mark.NoLimitSaid) {
 			continue
 		}
-		parts = append(parts, f.bench().Mark(m))
+		parts = append(parts, f.Bench().Mark(m))
 	}
 	return parts
 }

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/cmd/internal/answer/answertest"
+	"evendrop/cmd/internal/answer/find/found"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/form"
 	"evendrop/geometry"
@@ -60,7 +61,7 @@ func TestLikely(t *testing.T) {
 	slip := func(name string) []joint.Slip { return []joint.Slip{{Joints: []string{name}}} }
 	fits := joint.Explanation{Slips: slip("belt"), ChiSquare: 11, DegreesOfFreedom: 5}        // 5 % of 5 is at 11.07
 	forgiven := joint.Explanation{Slips: slip("wheel"), ChiSquare: 11.2, DegreesOfFreedom: 5} // (tables of chi-square)
-	f := Answer{Marks: []mark.Judged{{Mark: mark.Mark{Name: "pin", HasLimit: true, Limit: geometry.Degree}, Verdict: mark.Outside}}}
+	f := Answer{All: found.All{Marks: []mark.Judged{{Mark: mark.Mark{Name: "pin", HasLimit: true, Limit: geometry.Degree}, Verdict: mark.Outside}}}}
 	f.Diagnosis = joint.Diagnosis{Tried: 1, Explanations: []joint.Explanation{fits, forgiven}}
 	require.Contains(t, f.Headline(), "The only mark (pin) is outside its limit, which points to belt, ")
 	var d doc.Document

@@ -28,7 +28,7 @@ func (f Answer) throws(d *doc.Document) {
 }
 
 func (f Answer) throwTable() doc.Table {
-	bench := f.bench()
+	bench := f.Bench()
 	t := doc.Table{Caption: "The cylinders compared", Header: []string{
 		"Cylinder", "TDC at", "throw off", "± deg", "crown lower", "± " + bench.Unit(), "verdict",
 	}}
@@ -51,18 +51,12 @@ func (f Answer) throwTable() doc.Table {
 	return t
 }
 
-// throwSet is the set that the cylinders are compared in.
-func (f Answer) throwSet() int {
-	results, _ := tdc.OnOneSet(f.Results)
-	return evidence.SetOf(results[0].Set)
-}
-
 // comparedIn says in which set the cylinders are compared, where that is not the one that
 // each has its TDC of.
 func (f Answer) comparedIn() string {
 	for _, r := range f.Results {
-		if len(f.Throws) > 0 && evidence.SetOf(r.Set) != f.throwSet() {
-			return fmt.Sprintf("Compared as the protractor was set in set %d, the last that every cylinder was read in.", f.throwSet())
+		if len(f.Throws) > 0 && evidence.SetOf(r.Set) != f.ThrowSet() {
+			return fmt.Sprintf("Compared as the protractor was set in set %d, the last that every cylinder was read in.", f.ThrowSet())
 		}
 	}
 	return ""
@@ -88,7 +82,7 @@ func throwVerdict(t mark.JudgedThrow) string {
 
 // throwSentences names what is outside its limit.
 func (f Answer) throwSentences() []string {
-	b, engine := f.bench(), f.Job.Setup.Engine
+	b, engine := f.Bench(), f.Job.Setup.Engine
 	var list []string
 	for _, t := range f.Throws {
 		if t.Verdict == mark.Outside {
@@ -125,5 +119,5 @@ func (f Answer) index() string {
 	offCentre := geometry.Length(i.Amplitude.Radians()) * f.Job.Setup.Protractor.Radius
 	return fmt.Sprintf("The throws' errors go once round with %s ± %s deg: that points to a wheel %s off its centre, or to all throws out of place in the same way.",
 		words.Fixed(i.Amplitude.Degrees(), places), words.Fixed(i.Expanded.Degrees(), places),
-		f.bench().Length(offCentre, offCentre/10)+" "+f.bench().Unit())
+		f.Bench().Length(offCentre, offCentre/10)+" "+f.Bench().Unit())
 }

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/cmd/internal/answer/find/found"
 	"evendrop/cmd/internal/caution"
 	"evendrop/fit/gum"
 	"evendrop/geometry"
@@ -27,7 +28,7 @@ func TestCautionForTurningBack(t *testing.T) {
 			Findings:  []finding.Finding{finding.FewReadings{Readings: 5}},
 		}
 		change(&r)
-		return Answer{Results: []tdc.Result{{Budget: []adjust.Contribution{{Source: adjust.Scatter}}}, r}}
+		return Answer{All: found.All{Results: []tdc.Result{{Budget: []adjust.Contribution{{Source: adjust.Scatter}}}, r}}}
 	}
 	lash := halve.Trend{Pattern: halve.LikeLash, Lash: gum.Measured{Value: 0.06, Uncertainty: 0.01}}
 	for name, c := range map[string]struct {

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"evendrop/cmd/internal/answer/find/found"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/legible"
 	"evendrop/cmd/internal/words"
@@ -20,7 +21,7 @@ import (
 // used is what the answer rests on: engine, instruments, files, and where the
 // nominal angles came from.
 func (f Answer) used() doc.Facts {
-	s, b := f.Job.Setup, f.bench()
+	s, b := f.Job.Setup, f.Bench()
 	facts := doc.Facts{
 		{What: "Engine", Is: engineText(b, s.Engine)},
 		{What: "Protractor", Is: protractorText(b)},
@@ -37,7 +38,7 @@ func (f Answer) used() doc.Facts {
 	for i, r := range f.Results {
 		for _, s := range r.Sets() {
 			if len(s.Readings) > 0 {
-				add(fmt.Sprintf("Readings, cylinder %d", r.Number), inSet(r, s, readingsText(s)))
+				add(fmt.Sprintf("Readings, cylinder %d", r.Number), found.InSet(r, s, readingsText(s)))
 			}
 		}
 		if i < len(f.Job.Cylinders) {

@@ -7,7 +7,7 @@ import (
 	"os"
 	"slices"
 
-	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/answer/find/found"
 	"evendrop/cmd/internal/usage"
 	"evendrop/geometry"
 	"evendrop/tdc/job"
@@ -27,17 +27,17 @@ func Of(jobs []job.Job, file string) (Kept, error) {
 		if err := mayBeKept(answer.Jobs, j); err != nil {
 			return answer, err
 		}
-		found, err := find.Of(j)
+		engine, err := found.Of(j)
 		if err != nil {
 			return answer, err
 		}
-		if why := found.NotJudged(); why != "" {
+		if why := engine.NotJudged(); why != "" {
 			return answer, fmt.Errorf("%s: TDC cannot be determined from its readings, so its marks cannot be kept: %s", j.File, why)
 		}
-		answer.Jobs = append(answer.Jobs, found)
-		answer.KnownGood.From = append(answer.KnownGood.From, job.ConditionOf(j, found.Results[0]))
-		answer.keepLobes(found)
-		engines = append(engines, mark.Keep(slices.Concat(found.Marks, found.Measured)))
+		answer.Jobs = append(answer.Jobs, engine)
+		answer.KnownGood.From = append(answer.KnownGood.From, job.ConditionOf(j, engine.Results[0]))
+		answer.keepLobes(engine)
+		engines = append(engines, mark.Keep(slices.Concat(engine.Marks, engine.Measured)))
 	}
 	var err error
 	if answer.KnownGood.Marks, err = mark.Combine(engines...); err != nil {
@@ -48,8 +48,8 @@ func Of(jobs []job.Job, file string) (Kept, error) {
 
 // keepLobes keeps the curves of an engine's lobes, each of the first engine that has it:
 // curves of several are not averaged.
-func (k *Kept) keepLobes(found find.Answer) {
-	for _, l := range healthy.Keep(found.Lobes) {
+func (k *Kept) keepLobes(engine found.All) {
+	for _, l := range healthy.Keep(engine.Lobes) {
 		if !slices.ContainsFunc(k.KnownGood.Lobes, func(other healthy.Kept) bool { return other.Name == l.Name }) {
 			k.KnownGood.Lobes = append(k.KnownGood.Lobes, l)
 		}
@@ -70,7 +70,7 @@ func onlyKnownGood(file string) error {
 }
 
 // mayBeKept refuses a job without marks, of another family, or given before.
-func mayBeKept(others []find.Answer, j job.Job) error {
+func mayBeKept(others []found.All, j job.Job) error {
 	if len(j.Marks)+len(j.Lobes) == 0 {
 		return fmt.Errorf("%s: has no marks to keep: add a [[mark]] or a [[lobe]]", j.File)
 	}
@@ -82,7 +82,7 @@ func mayBeKept(others []find.Answer, j job.Job) error {
 
 // otherJob refuses one job given twice, under whatever names: it would count as two
 // engines.
-func otherJob(others []find.Answer, j job.Job) error {
+func otherJob(others []found.All, j job.Job) error {
 	for _, other := range others {
 		switch {
 		case !job.Same(other.Job, j):
@@ -98,7 +98,7 @@ func otherJob(others []find.Answer, j job.Job) error {
 
 // sameFamily refuses an engine that is not of the others' family: whose stroke,
 // rod or bore differs by more than a hundredth.
-func sameFamily(others []find.Answer, j job.Job) error {
+func sameFamily(others []found.All, j job.Job) error {
 	if len(others) == 0 {
 		return nil
 	}

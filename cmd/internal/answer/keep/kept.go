@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strconv"
 
-	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/answer/find/found"
 	"evendrop/cmd/internal/answer/recheck"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
@@ -17,7 +17,7 @@ import (
 // Kept is a known-good file that was made, and of which jobs.
 type Kept struct {
 	KnownGood job.KnownGood
-	Jobs      []find.Answer
+	Jobs      []found.All
 }
 
 // File is the known-good file as it is written.

@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/cmd/internal/answer/answertest"
-	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/answer/find/found"
 	"evendrop/cmd/internal/form"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
@@ -19,11 +19,11 @@ import (
 )
 
 // engine is a healthy engine in a file, its one mark so many degrees after TDC.
-func engine(t *testing.T, file, name string, at float64) find.Answer {
+func engine(t *testing.T, file, name string, at float64) found.All {
 	t.Helper()
 	setup := answertest.Setup()
 	result := answertest.Result(t, setup, 0)
-	f := find.Answer{Job: job.Job{Title: file, File: file, Setup: setup}}
+	f := found.All{Job: job.Job{Title: file, File: file, Setup: setup}}
 	f.Results = append(f.Results, result)
 	f.Job.Cylinders = []evidence.Cylinder{{Number: 1, Readings: []evidence.Reading{{Angle: geometry.Angle(at) * geometry.Degree, File: file}}}}
 	var err error
@@ -35,7 +35,7 @@ func engine(t *testing.T, file, name string, at float64) find.Answer {
 }
 
 // kept is what is kept of engines.
-func kept(t *testing.T, engines ...find.Answer) Kept {
+func kept(t *testing.T, engines ...found.All) Kept {
 	t.Helper()
 	k := Kept{KnownGood: job.KnownGood{File: "good.toml"}, Jobs: engines}
 	var marks [][]mark.Healthy

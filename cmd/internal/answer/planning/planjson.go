@@ -1,7 +1,7 @@
 package planning
 
 import (
-	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/answer/find/data"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
@@ -9,14 +9,14 @@ import (
 
 type planJSON struct {
 	form.Head
-	Title    string            `json:"title"`
-	Reach    reachJSON         `json:"reach"`
-	Readings []placeJSON       `json:"readings"`
-	Closing  []int             `json:"closing" doc:"the numbers, from 1, of the readings to take again at the end"`
-	Budget   []find.SourceJSON `json:"budget"`
-	Even     float64           `json:"evenly_spaced_standard_uncertainty_deg"`
-	OneWay   *float64          `json:"one_way_standard_uncertainty_deg" doc:"null: the plan is one way"`
-	Cautions []string          `json:"cautions"`
+	Title    string        `json:"title"`
+	Reach    reachJSON     `json:"reach"`
+	Readings []placeJSON   `json:"readings"`
+	Closing  []int         `json:"closing" doc:"the numbers, from 1, of the readings to take again at the end"`
+	Budget   []data.Source `json:"budget"`
+	Even     float64       `json:"evenly_spaced_standard_uncertainty_deg"`
+	OneWay   *float64      `json:"one_way_standard_uncertainty_deg" doc:"null: the plan is one way"`
+	Cautions []string      `json:"cautions"`
 }
 
 type reachJSON struct {
@@ -43,7 +43,7 @@ func (p Plan) JSON() ([]byte, error) {
 		Head: form.Format1, Title: p.Job.Title,
 		Reach: reachJSON{Uncertainty: p.Plan.Foreseen.AgreeTo.Uncertainty.Degrees(), Expanded: p.Plan.Foreseen.AgreeTo.Expanded.Degrees(),
 			WithScale: p.Plan.Foreseen.TDC.Expanded.Degrees()},
-		Readings: []placeJSON{}, Budget: []find.SourceJSON{}, Even: p.Plan.Even.AgreeTo.Uncertainty.Degrees(), Cautions: []string{caution.Line},
+		Readings: []placeJSON{}, Budget: []data.Source{}, Even: p.Plan.Even.AgreeTo.Uncertainty.Degrees(), Cautions: []string{caution.Line},
 	}
 	if p.Target != nil {
 		out.Reach.Target, out.Reach.Reached = new(words.Stated(*p.Target)), &p.Reached
@@ -58,7 +58,7 @@ func (p Plan) JSON() ([]byte, error) {
 		out.Closing = append(out.Closing, i+1)
 	}
 	for _, c := range p.Plan.Foreseen.Budget {
-		out.Budget = append(out.Budget, find.SourceJSON{Source: c.Source, Contribution: c.Angle.Degrees()})
+		out.Budget = append(out.Budget, data.Source{Source: c.Source, Contribution: c.Angle.Degrees()})
 	}
 	if p.Other != nil {
 		out.OneWay = new(p.Other.AgreeTo.Uncertainty.Degrees())

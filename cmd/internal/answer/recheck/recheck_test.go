@@ -12,6 +12,7 @@ import (
 
 	"evendrop/cmd/internal/answer/answertest"
 	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/answer/find/found"
 	"evendrop/cmd/internal/form"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
@@ -27,7 +28,7 @@ func answerAt(t *testing.T, p evidence.Protractor, at float64, late ...float64) 
 	t.Helper()
 	setup := answertest.Setup()
 	setup.Protractor = p
-	f := find.Answer{Job: job.Job{Setup: setup}}
+	f := find.Answer{All: found.All{Job: job.Job{Setup: setup}}}
 	result := answertest.Result(t, setup, at)
 	f.Results = append(f.Results, result)
 	f.Job.Cylinders = []evidence.Cylinder{{Number: 1, Readings: []evidence.Reading{{Angle: geometry.Angle(at) * geometry.Degree, File: "r.csv"}}}}

@@ -2,6 +2,7 @@ package recheck
 
 import (
 	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/answer/find/data"
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/mark"
@@ -20,8 +21,8 @@ type recheckJSON struct {
 }
 
 type pointsToJSON struct {
-	Title        string                 `json:"title"`
-	Explanations []find.ExplanationJSON `json:"explanations"`
+	Title        string             `json:"title"`
+	Explanations []data.Explanation `json:"explanations"`
 }
 
 type changeJSON struct {
@@ -61,8 +62,8 @@ func (r Recheck) JSON() ([]byte, error) {
 		OnlyAfter:  append([]string{}, missing(r.After.AllMarks(), r.Before.AllMarks())...),
 		Back:       r.bench().Findings(r.back()),
 		Findings:   form.Findings(r.back(), r.bench().Finding),
-		Before:     pointsToJSON{r.Before.Job.Title, r.Before.PointsJSON().Explanations},
-		After:      pointsToJSON{r.After.Job.Title, r.After.PointsJSON().Explanations},
+		Before:     pointsToJSON{r.Before.Job.Title, data.Explanations(r.Before.All)},
+		After:      pointsToJSON{r.After.Job.Title, data.Explanations(r.After.All)},
 	}
 	out.TDC, out.Marks = r.changes()
 	return form.JSON(out)

@@ -4,6 +4,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"runtime"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -21,7 +22,9 @@ func Hold(t *testing.T, name, title, description string, answer any) {
 	require.NoError(t, err)
 	made, err := form.JSON(schema)
 	require.NoError(t, err)
-	path := filepath.Join("..", "..", "..", "..", "testdata", "schema", name+".json") // from a room of cmd/internal/answer
+	_, here, _, ok := runtime.Caller(0)
+	require.True(t, ok)
+	path := filepath.Join(filepath.Dir(here), "..", "..", "..", "..", "testdata", "schema", name+".json")
 	if *update {
 		require.NoError(t, os.WriteFile(path, made, 0o644))
 	}

@@ -1,4 +1,4 @@
-package find
+package data
 
 import (
 	"evendrop/cmd/internal/form"
@@ -7,9 +7,9 @@ import (
 	"evendrop/tdc/lobe"
 )
 
-// lobeJSON is a cam lobe; events are crank degrees after the TDC of its cylinder between
+// lobeOf is a cam lobe; events are crank degrees after the TDC of its cylinder between
 // the exhaust's closing and the inlet's opening.
-type lobeJSON struct {
+type lobeOf struct {
 	Name     string  `json:"name"`
 	On       string  `json:"on" doc:"the member that carries it"`
 	Valve    string  `json:"valve" enum:"inlet|exhaust"`
@@ -38,14 +38,14 @@ type lobeJSON struct {
 	Which             *string  `json:"piston_tdc" enum:"firing|overlap" doc:"about which of a cycle's TDCs the piston was read; null: the protractor cannot tell"`
 	CannotTell        *string  `json:"cannot_tell" doc:"why there are no events; null when there are"`
 
-	Levels   []lobeLevelJSON   `json:"levels" doc:"middles between two angles of equal lift"`
-	Readings []liftReadingJSON `json:"readings"`
-	Warnings []string          `json:"warnings"`
-	Findings []form.Finding    `json:"findings" doc:"warnings, with their numbers"`
+	Levels   []lobeLevel    `json:"levels" doc:"middles between two angles of equal lift"`
+	Readings []liftReading  `json:"readings"`
+	Warnings []string       `json:"warnings"`
+	Findings []form.Finding `json:"findings" doc:"warnings, with their numbers"`
 }
 
-// lobeLevelJSON is the middle at a lift.
-type lobeLevelJSON struct {
+// lobeLevel is the middle at a lift.
+type lobeLevel struct {
 	Lift        float64 `json:"lift_mm"`
 	Middle      float64 `json:"middle_deg" doc:"after TDC"`
 	Uncertainty float64 `json:"standard_uncertainty_deg"`
@@ -53,8 +53,8 @@ type lobeLevelJSON struct {
 	Apart       bool    `json:"apart" doc:"it does not lie on the line of the others, and was left out"`
 }
 
-// liftReadingJSON is a lift as it was read.
-type liftReadingJSON struct {
+// liftReading is a lift as it was read.
+type liftReading struct {
 	File  string  `json:"file"`
 	Line  int     `json:"line"`
 	Angle float64 `json:"angle_deg" doc:"as the protractor shows it"`
@@ -62,8 +62,8 @@ type liftReadingJSON struct {
 	Turn  string  `json:"turn"`
 }
 
-// lobePairJSON is an exhaust and an inlet lobe of one cylinder.
-type lobePairJSON struct {
+// lobePair is an exhaust and an inlet lobe of one cylinder.
+type lobePair struct {
 	Cylinder              int     `json:"cylinder"`
 	Exhaust               string  `json:"exhaust" doc:"the lobe's name"`
 	Inlet                 string  `json:"inlet" doc:"the lobe's name"`
@@ -73,25 +73,25 @@ type lobePairJSON struct {
 	OverlapUncertainty    float64 `json:"overlap_standard_uncertainty_deg"`
 }
 
-func (f Answer) lobesJSON() []lobeJSON {
-	list := []lobeJSON{}
+func (f encoder) lobes() []lobeOf {
+	list := []lobeOf{}
 	for _, m := range f.Lobes {
-		j := lobeJSON{
+		j := lobeOf{
 			Name: m.Name, On: m.On, Valve: string(m.Valve), Cylinder: m.Cylinder, Set: evidence.SetOf(m.Set),
 			Lift: m.Checking().Millimetres(), Top: m.Top.Millimetres(), Which: said(string(m.Which)),
-			Levels: []lobeLevelJSON{}, Readings: []liftReadingJSON{}, Warnings: f.bench().Findings(m.Findings),
-			Findings: form.Findings(m.Findings, f.bench().Finding),
+			Levels: []lobeLevel{}, Readings: []liftReading{}, Warnings: f.Bench().Findings(m.Findings),
+			Findings: form.Findings(m.Findings, f.Bench().Finding),
 		}
 		if m.CannotTell != nil {
-			j.CannotTell = said(f.bench().Finding(m.CannotTell))
+			j.CannotTell = said(f.Bench().Finding(m.CannotTell))
 		}
 		j.measured(m)
 		j.Verdict = f.lobeVerdict(m.Name)
 		for _, l := range m.Levels {
-			j.Levels = append(j.Levels, lobeLevelJSON{l.Lift.Millimetres(), l.Midpoint.Angle.Degrees(), l.Midpoint.Uncertainty.Degrees(), l.Duration.Degrees(), l.Apart})
+			j.Levels = append(j.Levels, lobeLevel{l.Lift.Millimetres(), l.Midpoint.Angle.Degrees(), l.Midpoint.Uncertainty.Degrees(), l.Duration.Degrees(), l.Apart})
 		}
 		for _, r := range m.Readings {
-			j.Readings = append(j.Readings, liftReadingJSON{r.File, r.Line, f.Shown(r.Angle).Degrees(), r.Lift.Millimetres(), r.Turn.String()})
+			j.Readings = append(j.Readings, liftReading{r.File, r.Line, f.Shown(r.Angle).Degrees(), r.Lift.Millimetres(), r.Turn.String()})
 		}
 		list = append(list, j)
 	}
@@ -99,7 +99,7 @@ func (f Answer) lobesJSON() []lobeJSON {
 }
 
 // measured adds what the lobe does, and how that compares.
-func (j *lobeJSON) measured(m lobe.Measured) {
+func (j *lobeOf) measured(m lobe.Measured) {
 	if e := m.Events; e != nil {
 		j.Opens, j.OpensUncertainty = inDegrees(e.Opens.Estimate)
 		j.Closes, j.ClosesUncertainty = inDegrees(e.Closes.Estimate)
@@ -110,11 +110,11 @@ func (j *lobeJSON) measured(m lobe.Measured) {
 		j.Shift, j.ShiftUncertainty = inDegrees(s.Estimate)
 		j.ShiftExpanded = form.Finite(s.Expanded.Degrees())
 		if s.Offset != nil {
-			j.Offset, j.OffsetUncertainty = form.Finite(s.Offset.Value), form.Finite(s.Offset.Uncertainty)
+			j.Offset, j.OffsetUncertainty = known(*s.Offset)
 		}
 	}
 	if m.Lean != nil {
-		j.Lean, j.LeanUncertainty = form.Finite(m.Lean.Lambda.Value), form.Finite(m.Lean.Lambda.Uncertainty)
+		j.Lean, j.LeanUncertainty = known(m.Lean.Lambda)
 	}
 }
 
@@ -124,7 +124,7 @@ func inDegrees(e gum.Estimate) (at, uncertainty *float64) {
 }
 
 // lobeVerdict is that of the lobe as a mark; nil where it has none.
-func (f Answer) lobeVerdict(name string) *string {
+func (f encoder) lobeVerdict(name string) *string {
 	for _, m := range f.Marks {
 		if m.Lobe != nil && m.Name == name {
 			return called(m.Verdict)
@@ -133,33 +133,11 @@ func (f Answer) lobeVerdict(name string) *string {
 	return nil
 }
 
-func (f Answer) lobePairsJSON() []lobePairJSON {
-	list := []lobePairJSON{}
+func (f encoder) lobePairs() []lobePair {
+	list := []lobePair{}
 	for _, p := range f.LobePairs {
-		list = append(list, lobePairJSON{p.Cylinder, p.Exhaust, p.Inlet,
+		list = append(list, lobePair{p.Cylinder, p.Exhaust, p.Inlet,
 			p.Separation.Angle.Degrees(), p.Separation.Uncertainty.Degrees(), p.Overlap.Angle.Degrees(), p.Overlap.Uncertainty.Degrees()})
 	}
 	return list
-}
-
-// lobeRows is the lobes' rows of CSV; how late each is is a mark's row.
-func (f Answer) lobeRows() (rows [][]string) {
-	row := func(kind, cylinder, name string, e gum.Estimate, readings string) {
-		rows = append(rows, []string{kind, cylinder, name, form.Digits(e.Angle.Degrees()), form.Digits(e.Uncertainty.Degrees()), form.Digits(e.Expanded.Degrees()), "", "", readings})
-	}
-	for _, m := range f.Lobes {
-		if e := m.Events; e != nil {
-			number, readings := form.Digits(float64(m.Cylinder)), form.Digits(float64(len(m.Readings)))
-			row("lobe opens", number, m.Name, e.Opens.Estimate, readings)
-			row("lobe closes", number, m.Name, e.Closes.Estimate, readings)
-			row("lobe duration", number, m.Name, e.Duration.Estimate, readings)
-			row("lobe centre", number, m.Name, e.Centre.Estimate, readings)
-		}
-	}
-	for _, p := range f.LobePairs {
-		number, names := form.Digits(float64(p.Cylinder)), p.Exhaust+" and "+p.Inlet
-		row("lobe separation in cam degrees", number, names, p.Separation, "")
-		row("lobe overlap", number, names, p.Overlap, "")
-	}
-	return rows
 }

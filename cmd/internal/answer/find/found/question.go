@@ -1,4 +1,4 @@
-package find
+package found
 
 import (
 	"fmt"
@@ -16,14 +16,14 @@ import (
 
 // Of is the main job: TDC of every cylinder, the marks against the first one's, and
 // the cylinders against one another.
-func Of(j job.Job) (Answer, error) { return of(j, nil) }
+func Of(j job.Job) (All, error) { return of(j, nil) }
 
 // of is Of with healthy engines' lobes in place of cards.
-func of(j job.Job, kept []healthy.Kept) (Answer, error) {
+func of(j job.Job, kept []healthy.Kept) (All, error) {
 	for _, cylinder := range j.Cylinders {
 		j.Setup.Protractor = j.Setup.Protractor.WrittenAs(cylinder.Readings)
 	}
-	answer := Answer{Job: j, healthy: kept}
+	answer := All{Job: j, healthy: kept}
 	for _, cylinder := range j.Cylinders {
 		result, err := tdc.Find(j.Setup, cylinder)
 		if err != nil {
@@ -39,7 +39,7 @@ func of(j job.Job, kept []healthy.Kept) (Answer, error) {
 
 // compare holds the cylinders against one another, on the last setting of the protractor
 // that all of them were read on.
-func (f *Answer) compare() error {
+func (f *All) compare() error {
 	results, ok := tdc.OnOneSet(f.Results)
 	if !ok {
 		return fmt.Errorf("%s: no set of readings has all cylinders in it, so their throws cannot be compared: read each of them in one set, or leave the others out of this job", f.Job.File)
@@ -52,21 +52,21 @@ func (f *Answer) compare() error {
 
 // Against is Of with the marks of a known-good file in place of the job's nominal
 // angles; Of without a file.
-func Against(j job.Job, file string) (Answer, error) {
+func Against(j job.Job, file string) (All, error) {
 	if file == "" {
 		return Of(j)
 	}
 	known, err := job.OpenKnownGood(file)
 	if err != nil {
-		return Answer{}, err
+		return All{}, err
 	}
 	if j.Marks, err = mark.HoldAgainst(j.Marks, known.Marks); err != nil {
-		return Answer{}, j.Locate(err)
+		return All{}, j.Locate(err)
 	}
 	if !slices.ContainsFunc(j.Marks, mark.Mark.AgainstHealthy) && !slices.ContainsFunc(j.Lobes, func(l lobe.Lobe) bool {
 		return slices.ContainsFunc(known.Lobes, func(k healthy.Kept) bool { return k.Name == l.Name })
 	}) {
-		return Answer{}, fmt.Errorf("%s: none of the job's marks is in %s: give the marks the same names in both", j.File, file)
+		return All{}, fmt.Errorf("%s: none of the job's marks is in %s: give the marks the same names in both", j.File, file)
 	}
 	answer, err := of(j, known.Lobes)
 	answer.Against = &known
@@ -76,7 +76,7 @@ func Against(j job.Job, file string) (Answer, error) {
 // judge compares the marks, lobes among them, with cylinder 1's TDC, and says what they
 // point to; not with a TDC that cannot be determined, or by a protractor whose sense is in
 // doubt.
-func (f *Answer) judge() error {
+func (f *All) judge() error {
 	j, result := f.Job, f.Results[0]
 	if len(j.Marks)+len(j.Lobes) == 0 || f.NotJudged() != "" {
 		return nil
@@ -107,35 +107,35 @@ func (f *Answer) judge() error {
 // NotJudged is why nothing can be judged by the answer: the first cylinder's TDC cannot
 // be told in one of its sets, or any cylinder's readings contradict the protractor's
 // sense; "" where it can.
-func (f Answer) NotJudged() string {
+func (f All) NotJudged() string {
 	for i, last := range f.Results {
 		for _, r := range last.Sets() {
 			switch {
-			case i == 0 && CannotTell(r):
-				return inSet(last, r, f.Untold(r))
+			case i == 0 && untold(r):
+				return InSet(last, r, f.Untold(r))
 			case r.AgainstTurn():
-				return fmt.Sprintf("cylinder %d: %s", r.Number, inSet(last, r, f.Untold(r)))
+				return fmt.Sprintf("cylinder %d: %s", r.Number, InSet(last, r, f.Untold(r)))
 			}
 		}
 	}
 	return ""
 }
 
-// inSet is a text with its set before it where there are several; nothing of nothing.
-func inSet(last, r tdc.Result, text string) string {
+// InSet is a text with its set before it where there are several; nothing of nothing.
+func InSet(last, r tdc.Result, text string) string {
 	if len(last.Earlier) == 0 || text == "" {
 		return text
 	}
 	return fmt.Sprintf("set %d: %s", r.Set, text)
 }
 
-// CannotTell tells whether a TDC is no answer to go by.
-func CannotTell(r tdc.Result) bool { return r.CannotTell != nil }
+// untold tells whether a TDC is no answer to go by.
+func untold(r tdc.Result) bool { return r.CannotTell != nil }
 
 // Strict tells whether a mark, a throw or a crown is outside or too close to call, a mark
 // has to be read again, or TDC cannot be determined to judge them by.
-func (f Answer) Strict() bool {
-	return len(f.Again) > 0 || slices.ContainsFunc(f.Results, func(r tdc.Result) bool { return slices.ContainsFunc(r.Sets(), CannotTell) }) ||
+func (f All) Strict() bool {
+	return len(f.Again) > 0 || slices.ContainsFunc(f.Results, func(r tdc.Result) bool { return slices.ContainsFunc(r.Sets(), untold) }) ||
 		slices.ContainsFunc(f.Throws, func(t mark.JudgedThrow) bool { return t.Worst().Open() }) ||
 		slices.ContainsFunc(f.Marks, func(m mark.Judged) bool { return m.Verdict.Open() })
 }
