@@ -39,6 +39,6 @@ func (f Answer) LobeSentence(name string) string {
 		return ""
 	}
 	e := f.Lobes[i].Events
-	return fmt.Sprintf("At a lift of %s it opens %s, closes %s; centre %s.", f.bench().Depth(e.Lift),
+	return fmt.Sprintf("At a lift of %s it opens %s, closes %s; centre %s.", f.Bench().Depth(e.Lift),
 		words.EventWithin(e.Opens.Estimate), words.EventWithin(e.Closes.Estimate), words.CentreWithin(e.Centre.Estimate))
 }
