@@ -6,14 +6,17 @@ import (
 	"fmt"
 	"os"
 	"os/signal"
+	"slices"
 	"sync"
 	"sync/atomic"
 	"syscall"
 
 	"evendrop/cmd/internal/flags"
 	"evendrop/cmd/internal/session"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/notebook"
+	"evendrop/tdc/job/sheet"
 )
 
 func runJot(args []string, c console) error {
@@ -34,38 +37,25 @@ disk before TDC is determined from all of them, and the next best reading named.
 	if err != nil {
 		return err
 	}
-	s := session.Session{Job: j, Width: c.width, Patient: c.terminal}
+	if *cylinder > 0 && !slices.ContainsFunc(j.Cylinders, func(c evidence.Cylinder) bool { return c.Number == *cylinder }) {
+		return misuse("--cylinder %d: the job has none of that number", *cylinder)
+	}
+	files := desk{notebook.Files{File: j.File, Unit: j.Unit, Setup: j.Setup}}
+	s := session.Session{Job: j, Number: *cylinder, Files: &files, Width: c.width, Patient: c.terminal}
 	if s.Ground, err = ground(j); err != nil {
 		return err
 	}
-	if s.Number, s.File, err = readingsFile(j, *cylinder); err != nil {
-		return err
-	}
-	book, says, err := notebook.OpenNotebook(s.File, j.Setup, j.Unit)
-	if err != nil {
-		return err
-	}
-	s.Store = book
 	at := &jotter{console: c, Session: &s}
-	defer at.undisturbed(book.Close)
-	return at.run(says)
+	defer at.undisturbed(files.Close)
+	return at.run()
 }
 
-// readingsFile is the file of a cylinder's readings; of the first one's for 0.
-func readingsFile(j job.Job, number int) (int, string, error) {
-	if number == 0 {
-		number = j.Cylinders[0].Number
-	}
-	for _, c := range j.Cylinders {
-		if c.Number != number {
-			continue
-		}
-		if file, ok := j.ReadingsFiles[number]; ok {
-			return number, file, nil
-		}
-		return 0, "", fmt.Errorf("%s: cylinder %d names no readings file: add readings = \"cylinder-%d.csv\" to it", j.File, number, number)
-	}
-	return 0, "", misuse("--cylinder %d: the job has none of that number", number)
+// desk is the job's files, as a session has them.
+type desk struct{ notebook.Files }
+
+// Sheet opens a file of readings or lifts.
+func (d *desk) Sheet(path string, kind sheet.Kind) (session.Store, string, error) {
+	return d.Files.Sheet(path, kind)
 }
 
 // jotter is a session at a console.
@@ -83,12 +73,12 @@ func (s *jotter) undisturbed(do func()) {
 	do()
 }
 
-func (s *jotter) run(says string) error {
+func (s *jotter) run() error {
 	stop := s.onSignal()
 	defer stop()
 	var said []session.Said
 	var err error
-	s.undisturbed(func() { said, err = s.Open(says) })
+	s.undisturbed(func() { said, err = s.Open() })
 	if err := errors.Join(s.show(said), err); err != nil {
 		return err
 	}

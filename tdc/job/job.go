@@ -37,9 +37,9 @@ type Job struct {
 	ReadingsFiles map[int]string
 	// LobeFiles are the files of lifts, by the name of their lobe.
 	LobeFiles map[string]string
-	Drive         mark.Drive
-	Marks         []mark.Mark
-	Lobes         []lobe.Lobe
+	Drive     mark.Drive
+	Marks     []mark.Mark
+	Lobes     []lobe.Lobe
 
 	markLines, jointLines, lobeLines []int   // of the tables that they were read from
 	markSets                         []place // of the marks' sets, as written

@@ -6,27 +6,25 @@ import (
 
 	"evendrop/cmd/internal/answer/find"
 	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/words"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/lobe"
 )
 
-// known is the job as far as it can be answered: with what the stores hold, and without
-// cylinders and lobes of which nothing is read yet.
-func (s *Session) known() job.Job {
-	j := s.Job
-	j.Cylinders, j.Lobes = nil, nil
-	for _, c := range s.Job.Cylinders {
-		if c.Number == s.Number {
-			c.Readings = s.state.Readings
-		}
-		if len(c.Readings)+len(c.Stops)+len(c.Dwell)+len(c.Views) > 0 {
-			j.Cylinders = append(j.Cylinders, c)
-		}
-	}
-	for _, l := range s.Job.Lobes {
-		if len(l.Readings) > 0 {
-			j.Lobes = append(j.Lobes, l)
-		}
-	}
+// typedSoFar is the job with what the stores hold.
+func (s *Session) typedSoFar() job.Job {
+	s.keepRead()
+	return s.Job
+}
+
+// answerable is a job as far as it can be answered while it is typed: without cylinders
+// beside the first, and lobes, of which there is too little yet.
+func answerable(j job.Job) job.Job {
+	j.Cylinders = slices.DeleteFunc(slices.Clone(j.Cylinders), func(c evidence.Cylinder) bool {
+		return len(c.Readings) < least && len(c.Stops)+len(c.Dwell)+len(c.Views) == 0
+	})
+	j.Lobes = slices.DeleteFunc(slices.Clone(j.Lobes), func(l lobe.Lobe) bool { return len(l.Readings) == 0 })
 	return j
 }
 
@@ -38,7 +36,7 @@ func (s *Session) more() bool {
 // found is what find says of the job as far as it is typed; false while it cannot be
 // asked.
 func (s *Session) found() (find.Answer, bool) {
-	j := s.known()
+	j := answerable(s.typedSoFar())
 	if len(j.Cylinders) == 0 {
 		return find.Answer{}, false
 	}
@@ -80,10 +78,14 @@ func (s *Session) look(string) (do func() error, err error) {
 	}, nil
 }
 
-// whole is what find says of the whole job, as at its end.
+// whole is what find says of the whole job, as at its end, or why it cannot say it.
 func (s *Session) whole() string {
-	f, ok := s.found()
-	if !ok || !s.more() {
+	if !s.more() {
+		return ""
+	}
+	f, err := find.Of(s.typedSoFar())
+	if err != nil {
+		s.tell("The whole job has no answer yet: %s.", words.Problem(err))
 		return ""
 	}
 	page, err := form.Terminal(f.Head(), s.Width)

@@ -290,7 +290,7 @@ func (d *liftKept) words() string {
 }
 
 func (d *liftKept) undo() error {
-	done, lifts, err := d.in.Correct(sheet.Correction{Strike: &d.reading, Why: whyUndone})
+	done, lifts, err := d.in.Correct(sheet.Correction{Strike: &d.reading, Why: "undone"})
 	d.struck = done.Struck
 	return d.then(lifts, err)
 }

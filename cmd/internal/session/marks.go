@@ -116,4 +116,3 @@ func (s *Session) unanswered() {
 		s.asked = nil
 	}
 }
-

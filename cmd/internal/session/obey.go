@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 
-	"evendrop/cmd/internal/legible"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
@@ -19,7 +18,17 @@ const Help = `What to type:
   f 340 4.10                after turning forward again
   b, f                      only say which way the crank is turned from here on
   set 2                     once the protractor is moved on the crank
-  undo                      delete the last reading; it stays as a comment
+  stop -31.5 24             where the piston touches a positive stop
+  dwell -6.2 9.1            where it stands still, and where it moves again
+  view 351.9 2.9            two angles at which the borescope shows the same
+  mark                      a pin, notch, flat or wheel: it asks the rest
+  lift inlet 1: 62.5 1.04   a cam lobe's lift; the next lines are its too
+  card inlet 1: 12 BTDC 48 ABDC at 1.0    what its card says
+  piston, cylinder 3        back to the piston; another cylinder's
+  look                      what to look at next, which would tell more
+  fix 3 342.5 2.22          type reading 3 anew; the list has its number
+  strike 3                  take reading 3 out; it stays as a comment
+  undo, redo                take the last thing done back; do it again
   list, plot, next          what was read; the curve; the next best reading
   # new pointer             a remark
   done                      end; the next jot goes on where this one ended
@@ -28,6 +37,9 @@ const Help = `What to type:
 // obey does what a line asks for. A reading that could not be kept ends a pipe,
 // whose next lines may count on it; who is patient may try again.
 func (s *Session) obey(line string) (ended bool, err error) {
+	if is, err := s.other(line); is {
+		return false, s.kept(err)
+	}
 	t, err := parseLine(line, s.Job.Setup, s.Job.Unit)
 	if err == nil && t.order == newSet {
 		err = s.setTo(t.set)
@@ -40,16 +52,12 @@ func (s *Session) obey(line string) (ended bool, err error) {
 		s.tell("%v", err)
 		return false, nil
 	}
-	if t.turn != 0 {
+	if t.turn != 0 && t.order != fix {
 		s.turnTo(t.turn)
 	}
 	switch t.order {
-	case takeReading, takeRemark, undo:
-		if err = s.write(t); err != nil && s.Patient {
-			s.notKept(err)
-			return false, nil
-		}
-		return false, err
+	case takeReading, takeRemark, fix, strike, undo, redo:
+		return false, s.kept(s.write(t))
 	case turnOnly:
 		s.tell("Turning %s from here on.", s.turn)
 	case list:
@@ -137,6 +145,12 @@ func (s *Session) write(t typed) error {
 		return s.Store.Remark(t.note)
 	case undo:
 		return s.undo()
+	case redo:
+		return s.redo()
+	case fix:
+		return s.fix(t)
+	case strike:
+		return s.strike(t.number)
 	}
 	before := s.state
 	t.entry.Turn, t.entry.Set = s.turn, s.set
@@ -145,30 +159,13 @@ func (s *Session) write(t typed) error {
 		return err
 	}
 	s.take(readings)
+	s.did(s.reading(readings[len(readings)-1]))
 	s.answer(s.state.Answer(before))
+	s.judged()
 	if t.turn == 0 && tdc.AgainstTheirTurn(readings) {
 		s.tell("The last angles go against turning %s. If the crank was turned the other way, delete them with undo, "+
 			"and type f or b before the first one again.", s.turn)
 	}
-	return nil
-}
-
-// undo takes the last reading back.
-func (s *Session) undo() error {
-	struck, readings, err := s.Store.Undo()
-	switch {
-	case err != nil:
-		return err
-	case struck == "":
-		s.tell("There is no reading to undo.")
-		return nil
-	}
-	s.take(readings)
-	if n := len(readings); n > 0 && readings[n-1].Turn != s.turn {
-		s.turn = readings[n-1].Turn
-		s.tell("Turning %s, as in the reading before.", s.turn)
-	}
-	s.answer(fmt.Sprintf("%sDeleted: %s\n%s", indent, legible.Plain(struck), s.state.Standing()))
 	return nil
 }
 

@@ -25,9 +25,9 @@ type Store interface {
 	Add(sheet.Entry) ([]evidence.Reading, error)
 	// Remark keeps a note beside them.
 	Remark(text string) error
-	// Undo takes the last reading out of account, and is what is left; struck is "" when
-	// there was none.
-	Undo() (struck string, left []evidence.Reading, err error)
+	// Correct puts readings right, and is all of them then. sheet.ErrGone is that what it is
+	// about is no longer there.
+	Correct(sheet.Correction) (sheet.Corrected, []evidence.Reading, error)
 	// TakeAsIs goes on with what it holds after *notebook.Emptied.
 	TakeAsIs()
 	// News is what others made of it since it was asked last; "" for nothing.
@@ -39,12 +39,13 @@ type Store interface {
 // Session is one sitting.
 type Session struct {
 	Job     job.Job
-	Number  int    // of the cylinder
+	Number  int    // of the cylinder; 0: the job's first
 	File    string // what the store is called
 	Ground  plan.Ground
-	Store   Store
-	Width   int  // of a line of text, in characters
-	Patient bool // who types may type a line again that was not kept
+	Files   Files
+	Store   Store // of the cylinder's readings; nil: of Files
+	Width   int   // of a line of text, in characters
+	Patient bool  // who types may type a line again that was not kept
 
 	turn   evidence.TurnDirection // of the readings to come
 	set    int                    // of the readings to come, from 1
@@ -52,6 +53,15 @@ type Session struct {
 	warned bool // of turning back
 	bad    int  // lines that were not understood
 	said   []Said
+	deeds  deeds
+
+	pages   []page     // sheets that were opened
+	asked   *questions // that the next line answers; nil of none
+	lobe    string     // that is read in place of the piston; "" of none
+	cam     cam        // that it is on
+	liftsIn page
+	lifts   []evidence.Reading
+	verdict []string // what was last said of the marks
 }
 
 // Said is something to show.
@@ -77,12 +87,14 @@ var (
 	ErrLost          = errors.New("readings that were kept are no longer in the file: see above")
 )
 
-// Open begins with what the store holds; says is what opening the store had to say.
-func (s *Session) Open(says string) ([]Said, error) {
+// Open begins with what the store holds.
+func (s *Session) Open() ([]Said, error) {
 	s.turn = evidence.Forward
 	s.tell("%s", caution.Line)
-	if says != "" {
-		s.tell("%s", says)
+	if s.Store == nil {
+		if err := s.openFirst(); err != nil {
+			return s.flush(), err
+		}
 	}
 	readings, err := s.Store.Readings()
 	if err != nil {
@@ -90,6 +102,7 @@ func (s *Session) Open(says string) ([]Said, error) {
 	}
 	if n := len(readings); n > 0 {
 		s.turn = readings[n-1].Turn
+		s.tell("Going on turning %s, as in the last reading: type f or b first when it is the other way.", s.turn)
 	}
 	if s.set = lastSet(readings); s.set > 1 {
 		s.tell("These readings go on in set %d, as the last one: type set %d once the protractor is moved on the crank.", s.set, s.set+1)
@@ -123,15 +136,16 @@ func (s *Session) End() ([]Said, error) {
 		return s.flush(), err
 	}
 	s.take(readings)
+	s.unanswered()
 	page, err := s.state.Summary()
-	s.answer(string(page))
+	s.answer(string(page) + s.whole())
 	return s.flush(), err
 }
 
 // Fault is what did not go well so far; nil of a sitting whose every line counts.
 func (s *Session) Fault() error {
 	switch {
-	case s.Store.Lost() > 0:
+	case slices.ContainsFunc(s.stores(), func(store Store) bool { return store.Lost() > 0 }):
 		return ErrLost
 	case s.bad > 0:
 		return ErrNotUnderstood
@@ -154,8 +168,10 @@ func (s *Session) flush() []Said {
 
 // tellNews says what others made of the store.
 func (s *Session) tellNews() {
-	if news := s.Store.News(); news != "" {
-		s.tell("%s", news)
+	for _, store := range s.stores() {
+		if news := store.News(); news != "" {
+			s.tell("%s", news)
+		}
 	}
 }
 
@@ -174,7 +190,7 @@ func (s *Session) take(readings []evidence.Reading) {
 	s.keepSet(readings)
 	s.state = State{Job: j, File: s.File, Readings: readings, Set: s.set, Width: s.Width}
 	cylinder := s.cylinder(readings)
-	s.state.Current = cylinder.Readings
+	s.state.Current, s.state.Others = cylinder.Readings, others(cylinder)
 	if len(cylinder.Readings) >= least || len(cylinder.Stops)+len(cylinder.Dwell)+len(cylinder.Views) > 0 {
 		if result, err := tdc.Find(j.Setup, cylinder); err != nil {
 			s.state.Why = err

@@ -3,6 +3,7 @@ package session_test
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -22,7 +23,7 @@ import (
 type memory struct {
 	setup    evidence.Setup
 	readings []evidence.Reading
-	typed    []string
+	line     int
 	remarks  []string
 	news     string
 	fails    error
@@ -36,21 +37,28 @@ func (m *memory) Add(e sheet.Entry) ([]evidence.Reading, error) {
 	if m.fails != nil {
 		return nil, m.fails
 	}
-	written, err := measure.ParseAngle(e.Angle)
+	r, err := m.read(e)
 	if err != nil {
 		return nil, err
+	}
+	m.line++
+	r.Line = m.line
+	m.readings = append(m.readings, r)
+	return m.readings, nil
+}
+
+// read is an entry as a reading.
+func (m *memory) read(e sheet.Entry) (evidence.Reading, error) {
+	written, err := measure.ParseAngle(e.Angle)
+	if err != nil {
+		return evidence.Reading{}, err
 	}
 	angle, err := m.setup.Protractor.Crank(written)
 	if err != nil {
-		return nil, err
+		return evidence.Reading{}, err
 	}
 	depth, err := measure.ParseLength(e.Depth, "mm")
-	if err != nil {
-		return nil, err
-	}
-	m.readings = append(m.readings, evidence.Reading{Angle: angle, Depth: depth, Turn: e.Turn, Note: e.Note, Set: e.Set, Line: len(m.readings) + 2})
-	m.typed = append(m.typed, e.Angle+","+e.Depth)
-	return m.readings, nil
+	return evidence.Reading{Angle: angle, Depth: depth, Turn: e.Turn, Note: e.Note, Set: e.Set}, err
 }
 
 func (m *memory) Remark(text string) error {
@@ -58,14 +66,34 @@ func (m *memory) Remark(text string) error {
 	return m.fails
 }
 
-func (m *memory) Undo() (string, []evidence.Reading, error) {
-	n := len(m.readings) - 1
-	if n < 0 {
-		return "", nil, m.fails
+func (m *memory) Correct(c sheet.Correction) (done sheet.Corrected, all []evidence.Reading, err error) {
+	if m.fails != nil {
+		return done, nil, m.fails
 	}
-	struck := m.typed[n]
-	m.readings, m.typed = m.readings[:n], m.typed[:n]
-	return struck, m.readings, m.fails
+	if c.Strike != nil {
+		i := sheet.Place(m.readings, *c.Strike)
+		if i < 0 {
+			return done, m.readings, sheet.ErrGone
+		}
+		done.Struck = &sheet.Struck{Row: c.Why, Line: m.readings[i].Line, Reading: m.readings[i]}
+		m.readings = slices.Delete(slices.Clone(m.readings), i, i+1)
+	}
+	var comes evidence.Reading
+	switch {
+	case c.Type != nil:
+		if comes, err = m.read(*c.Type); err != nil {
+			return done, nil, err
+		}
+		comes.Line = done.Struck.Line
+	case c.Revive != nil:
+		comes = c.Revive.Reading
+	default:
+		return done, m.readings, nil
+	}
+	i, _ := slices.BinarySearchFunc(m.readings, comes.Line, func(r evidence.Reading, line int) int { return r.Line - line })
+	m.readings = slices.Insert(slices.Clone(m.readings), i, comes)
+	done.Counts = &comes
+	return done, m.readings, nil
 }
 
 func (m *memory) TakeAsIs() { m.taken = true }
@@ -115,7 +143,9 @@ func words(said []session.Said, kind session.Kind) string {
 // every answer counts the readings so far, and the end gives their TDC.
 func TestSessionNeedsNoFile(t *testing.T) {
 	s, store := sitting(false)
-	said, err := s.Open("The store was mended.")
+	s.Store, s.Files = nil, &desk{store: store, says: "The store was mended."}
+	s.Job.ReadingsFiles = map[int]string{1: "here"}
+	said, err := s.Open()
 	require.NoError(t, err)
 	require.Contains(t, words(said, session.Remark), "turn by hand only")
 	require.Contains(t, words(said, session.Remark), "The store was mended.")
@@ -153,7 +183,7 @@ func TestSessionNeedsNoFile(t *testing.T) {
 // may type again.
 func TestSessionSaysWhatTheStoreSays(t *testing.T) {
 	s, store := sitting(false)
-	_, err := s.Open("")
+	_, err := s.Open()
 	require.NoError(t, err)
 	store.news = "Somebody else wrote here."
 	said, _, err := s.Obey("list")
@@ -184,7 +214,7 @@ func TestSessionSaysWhatTheStoreSays(t *testing.T) {
 // one is told.
 func TestSessionFaults(t *testing.T) {
 	s, store := sitting(false)
-	_, err := s.Open("")
+	_, err := s.Open()
 	require.NoError(t, err)
 	said, _, err := s.Obey("hello")
 	require.NoError(t, err)
@@ -203,7 +233,7 @@ func TestSessionFaults(t *testing.T) {
 // The caution for turning back is said when it is asked for, once.
 func TestSessionWarnsOnce(t *testing.T) {
 	s, _ := sitting(true)
-	_, err := s.Open("")
+	_, err := s.Open()
 	require.NoError(t, err)
 	said, _, err := s.Obey("b")
 	require.NoError(t, err)
@@ -223,7 +253,7 @@ func TestSessionOfSets(t *testing.T) {
 		require.NoError(t, err)
 		return strings.Join(strings.Fields(words(said, session.Remark)), " "), strings.Join(strings.Fields(words(said, session.Answer)), " ")
 	}
-	_, err := s.Open("")
+	_, err := s.Open()
 	require.NoError(t, err)
 	angles := []float64{-25, -16, -9, 8, 15, 24}
 	for _, u := range angles {
@@ -263,7 +293,7 @@ func TestSessionOfSets(t *testing.T) {
 	require.Regexp(t, `11 readings, 5 in set 2 in here: true TDC is at 9[45]\.`, strings.Join(strings.Fields(words(said, session.Answer)), " "))
 
 	back := &session.Session{Job: s.Job, Number: 1, File: "here", Store: store, Ground: s.Ground, Width: 60}
-	said, err = back.Open("")
+	said, err = back.Open()
 	require.NoError(t, err)
 	require.Contains(t, words(said, session.Remark), "These readings go on in set 2, as the last one: type set 3 once the protractor is moved on the crank.")
 	_, _, err = back.Obey(readingAt(t, 95, 24))
@@ -279,7 +309,7 @@ func TestSessionOfSets(t *testing.T) {
 // Undone readings, and what another program wrote, take the set at hand with them.
 func TestSetFollowsTheReadings(t *testing.T) {
 	s, store := sitting(true)
-	_, err := s.Open("")
+	_, err := s.Open()
 	require.NoError(t, err)
 	for _, line := range []string{reading(t, -20), "set 2", reading(t, -20), "set 3"} {
 		_, _, err = s.Obey(line)
@@ -300,7 +330,7 @@ func TestSetFollowsTheReadings(t *testing.T) {
 // Once the protractor is the limit it is said, with what makes the marks surer all the same.
 func TestSessionSaysThatTheProtractorIsTheLimit(t *testing.T) {
 	s, _ := sitting(true)
-	_, err := s.Open("")
+	_, err := s.Open()
 	require.NoError(t, err)
 	for _, set := range []int{1, 2} {
 		heard := 0
@@ -326,7 +356,7 @@ func TestSessionSaysThatTheProtractorIsTheLimit(t *testing.T) {
 // end two early places are asked for again.
 func TestSessionSaysWhatMoved(t *testing.T) {
 	s, store := sitting(false)
-	_, err := s.Open("")
+	_, err := s.Open()
 	require.NoError(t, err)
 	moved, typed := 0, 0
 	type line struct {

@@ -27,6 +27,27 @@ type Files interface {
 // beside is a file in the job file's folder.
 func (s *Session) beside(name string) string { return filepath.Join(filepath.Dir(s.Job.File), name) }
 
+// openFirst opens the readings of the cylinder that the sitting begins with.
+func (s *Session) openFirst() error {
+	if s.Number == 0 {
+		s.Number = s.Job.Cylinders[0].Number
+	}
+	p, err := s.openCylinder(s.Number)
+	s.Store, s.File = p.Store, p.file
+	return err
+}
+
+// stores are the sheets that were opened.
+func (s *Session) stores() (list []Store) {
+	for _, p := range s.pages {
+		list = append(list, p.Store)
+	}
+	if len(list) == 0 && s.Store != nil {
+		return []Store{s.Store}
+	}
+	return list
+}
+
 // page is a sheet that was written into.
 type page struct {
 	Store
@@ -119,20 +140,25 @@ func (s *Session) addCylinder(t *throw) error {
 	return s.readCylinder(t.number)
 }
 
-// readCylinder goes on with a cylinder's readings.
-func (s *Session) readCylinder(n int) error {
+// openCylinder opens a cylinder's readings file; one that names none gets one.
+func (s *Session) openCylinder(n int) (page, error) {
 	file, named := s.Job.ReadingsFiles[n]
 	if !named {
 		file = s.beside(fmt.Sprintf("cylinder-%d.csv", n))
 	}
 	p, err := s.open(file, sheet.Depths)
+	if err != nil || named {
+		return p, err
+	}
+	s.Job, err = s.Files.Amend(amend.Of(n, "readings", toml.Quote(filepath.Base(file))))
+	return p, err
+}
+
+// readCylinder goes on with a cylinder's readings.
+func (s *Session) readCylinder(n int) error {
+	p, err := s.openCylinder(n)
 	if err != nil {
 		return err
-	}
-	if !named {
-		if err := s.amend(amend.Of(n, "readings", toml.Quote(filepath.Base(file)))); err != nil {
-			return err
-		}
 	}
 	readings, err := p.Readings()
 	if err != nil {
@@ -151,12 +177,16 @@ func (s *Session) readCylinder(n int) error {
 	return nil
 }
 
-// keepRead takes what the cylinder at hand has into the job, for its answer while others
-// are read.
-func (s *Session) keepRead() {
-	if s.lobe != "" {
-		return
+// backTo goes back to a cylinder, where another or a lobe is read.
+func (s *Session) backTo(number int) error {
+	if s.Number == number && s.lobe == "" {
+		return nil
 	}
+	return s.readCylinder(number)
+}
+
+// keepRead takes what the cylinder at hand has into the job.
+func (s *Session) keepRead() {
 	s.Job.Cylinders = slices.Clone(s.Job.Cylinders)
 	for i, c := range s.Job.Cylinders {
 		if c.Number == s.Number {

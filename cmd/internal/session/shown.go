@@ -18,18 +18,18 @@ import (
 func (j State) Summary() ([]byte, error) {
 	var d doc.Document
 	switch {
-	case len(j.Readings) == 0:
+	case len(j.Readings)+len(j.Others) == 0:
 		d.Say(fmt.Sprintf("No readings in %s yet.", j.File))
 	case j.Result != nil && j.Result.CannotTell != nil:
-		d.Say(fmt.Sprintf("%s in %s. %s", j.count(), j.File, j.state(State{})))
+		d.Say(fmt.Sprintf("%s in %s. %s", words.Capital(j.count()), j.File, j.state(State{})))
 		d.List(j.find().Warnings(*j.Result))
 	case j.Result == nil:
-		d.Say(fmt.Sprintf("%s in %s; TDC cannot be determined from them yet.", j.count(), j.File))
+		d.Say(fmt.Sprintf("%s in %s; TDC cannot be determined from them yet.", words.Capital(j.count()), j.File))
 	case j.Result.AgainstTurn():
 		d.List(j.find().Warnings(*j.Result))
 	default:
 		d.Say(fmt.Sprintf("%s in %s: true TDC is at %s on the protractor (95 %%).",
-			j.count(), j.File, j.bench().ReadsWithin(j.Result.TDC)))
+			words.Capital(j.count()), j.File, j.bench().ReadsWithin(j.Result.TDC)))
 		d.List(j.find().Warnings(*j.Result))
 	}
 	return form.Terminal(d, j.Width)

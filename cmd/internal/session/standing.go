@@ -24,6 +24,7 @@ type State struct {
 	Readings []evidence.Reading // of all sets
 	Set      int                // that is read now
 	Current  []evidence.Reading // of that set: by them the result is
+	Others   []string           // what else there is of it, in words: stops, dwells, views
 	Result   *tdc.Result        // nil while the readings do not tell TDC
 	Why      error              // why not; nil while they are too few to ask
 	Next     *plan.Next         // nil when no place is left to read
@@ -68,15 +69,25 @@ func (j State) block(parts []string) string {
 
 // Standing is where the job stands, after anything but a reading.
 func (j State) Standing() string {
-	if len(j.Readings) == 0 {
+	if len(j.Readings)+len(j.Others) == 0 {
 		return j.block([]string{"No readings yet. " + j.state(State{}), j.nextWords()})
 	}
-	return j.block([]string{j.count() + ". " + j.state(State{}), j.nextWords()})
+	return j.block([]string{words.Capital(j.count()) + ". " + j.state(State{}), j.nextWords()})
 }
 
-// count is how many readings there are, and in a later set how many of it.
+// after is what is said once something else than a reading was kept, before being where
+// the job stood without it.
+func (j State) after(before State, what string) string {
+	return j.block([]string{"Kept: " + what, j.state(before), j.nextWords()})
+}
+
+// count is how many readings there are, and in a later set how many of it; and what else.
 func (j State) count() string {
-	text := words.Count(len(j.Readings), "reading")
+	var list []string
+	if len(j.Readings) > 0 || len(j.Others) == 0 {
+		list = append(list, words.Count(len(j.Readings), "reading"))
+	}
+	text := words.And(append(list, j.Others...))
 	if j.Set > 1 {
 		text += fmt.Sprintf(", %s in set %d", numberOr(len(j.Current), "none"), j.Set)
 	}

@@ -86,7 +86,7 @@ func (n *Notebook) wrong(err error) error { return whole(n.path, err) }
 func whole(path string, err error) error {
 	_, located := errors.AsType[*source.Error](err)
 	_, emptied := errors.AsType[*Emptied](err)
-	if err == nil || located || emptied {
+	if err == nil || located || emptied || errors.Is(err, sheet.ErrGone) {
 		return err
 	}
 	return source.Of(path, writeProblem(err))

@@ -1,0 +1,280 @@
+package session_test
+
+import (
+	"math"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/session"
+	"evendrop/tdc/job"
+	"evendrop/tdc/job/amend"
+	"evendrop/tdc/job/notebook"
+	"evendrop/tdc/job/sheet"
+	"evendrop/tdc/plan"
+)
+
+// desk is files that are kept elsewhere.
+type desk struct {
+	store *memory
+	says  string
+}
+
+func (d *desk) Amend(amend.Edit) (job.Job, error) { panic("no job file") }
+
+func (d *desk) Sheet(string, sheet.Kind) (session.Store, string, error) { return d.store, d.says, nil }
+
+// drawer is a job's files on a disk.
+type drawer struct{ notebook.Files }
+
+func (d *drawer) Sheet(path string, kind sheet.Kind) (session.Store, string, error) {
+	return d.Files.Sheet(path, kind)
+}
+
+const engine = `# Bench engine
+title = "Bench engine"   # invented
+[engine]
+stroke = 86
+rod = 146
+
+[[cylinder]]
+number = 1
+readings = "cylinder-1.csv"  # as typed
+
+# the end
+`
+
+// atBench is a session at a job on the disk.
+func atBench(t *testing.T, text string) (*session.Session, string) {
+	t.Helper()
+	file := filepath.Join(t.TempDir(), "job.toml")
+	require.NoError(t, os.WriteFile(file, []byte(text), 0o600))
+	return again(t, file), file
+}
+
+// again is the next session at a job.
+func again(t *testing.T, file string) *session.Session {
+	t.Helper()
+	j, err := job.OpenBlank(file)
+	require.NoError(t, err)
+	d := &drawer{notebook.Files{File: file, Unit: j.Unit, Setup: j.Setup}}
+	t.Cleanup(d.Close)
+	s := &session.Session{Job: j, Files: d, Ground: plan.Ground{Deepest: 8}, Width: 72, Patient: true}
+	_, err = s.Open()
+	require.NoError(t, err)
+	return s
+}
+
+// types types lines, each of which has to be kept, and is what was said of the last.
+func types(t *testing.T, s *session.Session, lines ...string) (said string) {
+	t.Helper()
+	for _, line := range lines {
+		all, ended, err := s.Obey(line)
+		require.NoError(t, err, line)
+		require.False(t, ended)
+		said = unwrapped(words(all, session.Answer) + "\n" + words(all, session.Remark))
+		require.NotContains(t, said, "not kept", line)
+	}
+	require.NoError(t, s.Fault())
+	return said
+}
+
+func unwrapped(text string) string { return strings.Join(strings.Fields(text), " ") }
+
+// sides are readings of both flanks, turned forward, TDC at 5 deg.
+func sides(t *testing.T) (lines []string) {
+	for _, u := range []float64{-25, -20, -15, -10, 10, 15, 20, 25} {
+		lines = append(lines, reading(t, u))
+	}
+	return lines
+}
+
+func fileOf(t *testing.T, path string) string {
+	t.Helper()
+	data, err := os.ReadFile(path)
+	require.NoError(t, err)
+	return string(data)
+}
+
+// A stop, a dwell and a view are kept in the job file, whose other text stays, and count
+// at once; undo takes them out again, redo brings them back.
+func TestSights(t *testing.T) {
+	s, file := atBench(t, engine)
+	said := types(t, s, "stop -31.5 41.5")
+	require.Contains(t, said, "Kept: Positive stop -31.5 and 41.5. TDC 5.0 ±")
+	with := strings.Replace(engine, "typed\n", "typed\nstops = [[-31.5, 41.5]]\n", 1)
+	require.Equal(t, with, fileOf(t, file))
+	said = types(t, s, "view 351.9 18.1", "b", "dwell 12 -2")
+	require.Contains(t, said, "Kept: Dwell 12 and -2, turning backward.")
+	with = strings.Replace(with, "41.5]]\n", "41.5]]\nviews = [{ before = 351.9, after = 18.1, turn = \"forward\" }]\ndwell = [{ still = 12, moves = -2, turn = \"backward\" }]\n", 1)
+	require.Equal(t, with, fileOf(t, file))
+	require.Contains(t, types(t, s, "next"), "one stop, one dwell and one view")
+	said = types(t, s, "undo")
+	require.Contains(t, said, "Undone: dwell 12 and -2, turning backward.")
+	require.Contains(t, fileOf(t, file), "# undone:\n# dwell = [{ still = 12, moves = -2, turn = \"backward\" }]\n")
+	types(t, s, "redo")
+	j, err := job.OpenBlank(file)
+	require.NoError(t, err)
+	require.Len(t, j.Cylinders[0].Dwell, 1)
+	require.Len(t, j.Cylinders[0].Stops, 1)
+	types(t, s, "undo", "undo", "undo")
+	require.Contains(t, types(t, s, "next"), "No readings yet.")
+}
+
+// Angles may have their sides behind them.
+func TestSightsOnQuadrants(t *testing.T) {
+	s, file := atBench(t, strings.Replace(engine, "[[cylinder]]", "[protractor]\nwraps = 90\n\n[[cylinder]]", 1))
+	types(t, s, "stop 31.5 BTDC 24 ATDC")
+	require.Contains(t, fileOf(t, file), "stops = [[\"31.5 BTDC\", \"24 ATDC\"]]")
+}
+
+// A mark is kept as far as it was typed, and what is missing is asked for; what it comes
+// to is said at once, and what find says at the end is the same.
+func TestMarksAreJudgedAtOnce(t *testing.T) {
+	s, file := atBench(t, engine)
+	types(t, s, sides(t)...)
+	said := types(t, s, "mark locking pin hole on flywheel read 9.1 should be 0")
+	require.Contains(t, said, "How far may it be off either way")
+	said = types(t, s, "1")
+	require.Contains(t, said, "Kept: mark locking pin hole.")
+	require.Contains(t, said, "The only mark (locking pin hole) is outside its limit")
+	require.Contains(t, fileOf(t, file), "[[mark]]\nname = \"locking pin hole\"\non = \"flywheel\"\nread = [9.1]\nafter_reading = 8\nshould_be = 0\nlimit = 1\n")
+	all, err := s.End()
+	require.NoError(t, err)
+	j, err := job.Open(file)
+	require.NoError(t, err)
+	f, err := find.Of(j)
+	require.NoError(t, err)
+	require.Contains(t, unwrapped(words(all, session.Answer)), f.Headline())
+	types(t, s, "undo")
+	j, err = job.Open(file)
+	require.NoError(t, err)
+	require.Empty(t, j.Marks)
+}
+
+// A question can be left, and what is no answer is asked again.
+func TestQuestionsAreLeft(t *testing.T) {
+	s, file := atBench(t, engine)
+	types(t, s, "mark pin")
+	said := types(t, s, "")
+	require.Contains(t, said, "This is needed")
+	require.Contains(t, said, "What does pin sit on")
+	all, _, err := s.Obey("cancel")
+	require.NoError(t, err)
+	require.Contains(t, words(all, session.Remark), "Left out: the mark is not kept.")
+	types(t, s, reading(t, -25))
+	require.Equal(t, engine, fileOf(t, file))
+}
+
+// Through a pipe a wrong answer ends it: the next lines are answers too.
+func TestWrongAnswerEndsAPipe(t *testing.T) {
+	s, _ := atBench(t, engine)
+	s.Patient = false
+	types(t, s, "mark pin on flywheel")
+	_, _, err := s.Obey("soon")
+	require.ErrorContains(t, err, "is neither what the protractor reads")
+	require.ErrorContains(t, err, "the mark is not kept")
+}
+
+// Another cylinder has a readings file of its own, and undo finds back to the first.
+func TestCylinders(t *testing.T) {
+	s, file := atBench(t, engine)
+	types(t, s, sides(t)...)
+	said := types(t, s, "cylinder 3")
+	require.Contains(t, said, "How many crank degrees after cylinder 1's does cylinder 3's TDC come?")
+	said = types(t, s, "240")
+	require.Contains(t, said, "Readings are of cylinder 3 from here on, turning forward.")
+	require.Contains(t, fileOf(t, file), "[[cylinder]]\nnumber = 3\nthrow = 240\nreadings = \"cylinder-3.csv\"\n")
+	for _, u := range []float64{-25, -20, -10, 10, 20, 25} {
+		said = types(t, s, readingAt(t, 245.3, u))
+	}
+	require.Contains(t, said, "TDC 245.")
+	require.Equal(t, 7, strings.Count(fileOf(t, filepath.Join(filepath.Dir(file), "cylinder-3.csv")), "\n"))
+	types(t, s, "cylinder 1")
+	said = types(t, s, "undo")
+	require.Contains(t, said, "Readings are of cylinder 3 from here on")
+	require.Contains(t, fileOf(t, filepath.Join(filepath.Dir(file), "cylinder-3.csv")), "# undone: ")
+	all, err := s.End()
+	require.NoError(t, err)
+	require.Contains(t, unwrapped(words(all, session.Answer)), "Cylinder 1's true TDC is at 4.9")
+	require.NoError(t, s.Fault())
+}
+
+// liftAt is the lift of an invented lobe, a cycloid either side of its nose, whose centre
+// is at 110 deg after TDC at 5 deg.
+func liftAt(angle float64) float64 {
+	const top, flank = 9.0, 140.0
+	x := 1 - math.Abs(angle-115)/flank
+	if x <= 0 {
+		return 0
+	}
+	return top * (x - math.Sin(2*math.Pi*x)/(2*math.Pi))
+}
+
+// Lifts of a lobe make the lobe in the job file with its first one; then angles and lifts
+// are its until the piston is read again; its card comes when it is typed.
+func TestLifts(t *testing.T) {
+	s, file := atBench(t, engine)
+	types(t, s, sides(t)...)
+	lift := func(angle float64) string {
+		return strconv.FormatFloat(angle, 'f', -1, 64) + " " + strconv.FormatFloat(liftAt(angle), 'f', 2, 64)
+	}
+	said := types(t, s, "lift inlet 1: "+lift(8))
+	require.Contains(t, said, "Kept.")
+	require.Contains(t, said, "card inlet 1: 12 BTDC 48 ABDC at 1.0")
+	require.Contains(t, fileOf(t, file), "[[lobe]]\nname = \"inlet lobe, cylinder 1\"\non = \"inlet cam\"\nvalve = \"inlet\"\ncylinder = 1\nreadings = \"inlet-1.csv\"\nlift = 1.0 # checking lift\n")
+	for _, angle := range []float64{12, 16, 20, 55, 75, 115, 155, 175, 210, 214, 218, 222} {
+		said = types(t, s, lift(angle))
+	}
+	require.Contains(t, said, "At a lift of 1.00 mm it opens")
+	require.Contains(t, said, "centre 110")
+	said = types(t, s, "card inlet 1: 108 ATDC")
+	require.Contains(t, said, "Kept: the card of inlet lobe, cylinder 1.")
+	require.Contains(t, fileOf(t, file), "centre = \"108 ATDC\"")
+	said = types(t, s, "list")
+	require.Contains(t, said, "13 lifts of inlet lobe, cylinder 1.")
+	said = types(t, s, "undo")
+	require.Contains(t, said, "Undone: lift 222.0 ")
+	types(t, s, "redo")
+	said = types(t, s, "piston")
+	require.Contains(t, said, "Readings are of cylinder 1 from here on")
+	said = types(t, s, reading(t, 12))
+	require.Contains(t, said, "9 TDC 4.9")
+
+	s.Files.(*drawer).Close()
+	next := again(t, file)
+	said = types(t, next, "lobe intake 1", "list")
+	require.Contains(t, said, "13 lifts of inlet lobe, cylinder 1.")
+}
+
+// What is not understood says what to type.
+func TestWhatIsNotUnderstood(t *testing.T) {
+	s, file := atBench(t, engine)
+	for line, says := range map[string]string{
+		"stop":                           "stop goes with two angles: type for example stop -31.5 24",
+		"dwell 3":                        "dwell goes with two angles: type for example dwell -6.2 9.1",
+		"view 3 400 mm":                  "view goes with two angles",
+		"lift":                           "lift goes with inlet or exhaust and a cylinder's number: type for example lift inlet 1: 62.5 1.04",
+		"lift middle 1: 2 3":             "lift goes with inlet or exhaust",
+		"lift inlet 1: soon":             "is not an angle and a lift",
+		"lobe":                           "lobe goes with inlet or exhaust",
+		"lobe inlet 1 2 3":               "lobe goes with the lobe alone",
+		"card inlet 1: 3":                "type a lift of the inlet lobe, cylinder 1 first",
+		"cylinder":                       "cylinder goes with its number",
+		"cylinder x":                     "cylinder goes with its number",
+		"cylinder 1 180":                 "cylinder 1 is in the job already",
+		"cylinder 2 soon":                `"soon" is no throw: type crank degrees from 0 to 720, such as 180`,
+		"mark pin on flywheel read soon": "is neither what the protractor reads",
+	} {
+		all, _, err := s.Obey(line)
+		require.NoError(t, err)
+		require.Contains(t, unwrapped(words(all, session.Remark)), says, line)
+	}
+	require.ErrorIs(t, s.Fault(), session.ErrNotUnderstood)
+	require.Equal(t, engine, fileOf(t, file))
+}
