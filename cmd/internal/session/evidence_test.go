@@ -113,7 +113,7 @@ func TestSights(t *testing.T) {
 	require.Contains(t, said, "Kept: Dwell 12 and -2, turning backward.")
 	with = strings.Replace(with, "41.5]]\n", "41.5]]\nviews = [{ before = 351.9, after = 18.1, turn = \"forward\" }]\ndwell = [{ still = 12, moves = -2, turn = \"backward\" }]\n", 1)
 	require.Equal(t, with, fileOf(t, file))
-	require.Contains(t, types(t, s, "next"), "one stop, one dwell and one view")
+	require.Contains(t, types(t, s, "next"), "One stop, one dwell and one view")
 	said = types(t, s, "undo")
 	require.Contains(t, said, "Undone: dwell 12 and -2, turning backward.")
 	require.Contains(t, fileOf(t, file), "# undone:\n# dwell = [{ still = 12, moves = -2, turn = \"backward\" }]\n")
