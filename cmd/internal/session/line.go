@@ -19,6 +19,8 @@ type typed struct {
 	note  string
 	turn  evidence.TurnDirection // 0 unless it was said
 	set   int                    // of an order of a new set
+
+	number int // of the reading that is to be corrected, from 1
 }
 
 // The orders. A reading, a remark and an empty line are orders too.
@@ -29,6 +31,9 @@ const (
 	turnOnly    = "turn"
 	newSet      = "set"
 	undo        = "undo"
+	redo        = "redo"
+	fix         = "fix"
+	strike      = "strike"
 	keepIt      = "keep"
 	list        = "list"
 	plot        = "plot"
@@ -38,7 +43,7 @@ const (
 )
 
 var orders = map[string]string{
-	"undo": undo, "u": undo, "retype": undo, "keep": keepIt, "k": keepIt, "list": list, "l": list, "plot": plot, "p": plot,
+	"undo": undo, "u": undo, "retype": undo, "redo": redo, "keep": keepIt, "k": keepIt, "list": list, "l": list, "plot": plot, "p": plot,
 	"next": showNext, "n": showNext, "help": help, "h": help, "?": help, "done": done, "quit": done, "exit": done, "q": done,
 }
 
@@ -67,6 +72,9 @@ func parseLine(line string, setup evidence.Setup, unit string) (typed, error) {
 	if first == newSet {
 		t.order = newSet
 		return t, t.ofSet(words[1:])
+	}
+	if first == fix || first == strike {
+		return t.ofNumber(first, words, setup, unit)
 	}
 	if turn, ok := turns[first]; ok {
 		t.turn = turn

@@ -42,7 +42,7 @@ func TestJotLines(t *testing.T) {
 	} {
 		got, err := parseLine(c.line, setup, "mm")
 		require.NoError(t, err, c.line)
-		require.Equal(t, typed{c.order, sheet.Entry{Angle: c.angle, Depth: c.depth, Note: got.entry.Note}, c.note, c.turn, 0}, got, c.line)
+		require.Equal(t, typed{order: c.order, entry: sheet.Entry{Angle: c.angle, Depth: c.depth, Note: got.entry.Note}, note: c.note, turn: c.turn}, got, c.line)
 		if c.order == takeReading {
 			require.Equal(t, c.note, got.entry.Note, c.line)
 		}

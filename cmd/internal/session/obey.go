@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 
-	"evendrop/cmd/internal/legible"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
@@ -19,7 +18,9 @@ const Help = `What to type:
   f 340 4.10                after turning forward again
   b, f                      only say which way the crank is turned from here on
   set 2                     once the protractor is moved on the crank
-  undo                      delete the last reading; it stays as a comment
+  fix 3 342.5 2.22          type reading 3 anew; the list has its number
+  strike 3                  take reading 3 out; it stays as a comment
+  undo, redo                take the last thing done back; do it again
   list, plot, next          what was read; the curve; the next best reading
   # new pointer             a remark
   done                      end; the next jot goes on where this one ended
@@ -40,11 +41,11 @@ func (s *Session) obey(line string) (ended bool, err error) {
 		s.tell("%v", err)
 		return false, nil
 	}
-	if t.turn != 0 {
+	if t.turn != 0 && t.order != fix {
 		s.turnTo(t.turn)
 	}
 	switch t.order {
-	case takeReading, takeRemark, undo:
+	case takeReading, takeRemark, fix, strike, undo, redo:
 		if err = s.write(t); err != nil && s.Patient {
 			s.notKept(err)
 			return false, nil
@@ -137,6 +138,12 @@ func (s *Session) write(t typed) error {
 		return s.Store.Remark(t.note)
 	case undo:
 		return s.undo()
+	case redo:
+		return s.redo()
+	case fix:
+		return s.fix(t)
+	case strike:
+		return s.strike(t.number)
 	}
 	before := s.state
 	t.entry.Turn, t.entry.Set = s.turn, s.set
@@ -145,30 +152,12 @@ func (s *Session) write(t typed) error {
 		return err
 	}
 	s.take(readings)
+	s.did(s.reading(readings[len(readings)-1]))
 	s.answer(s.state.Answer(before))
 	if t.turn == 0 && tdc.AgainstTheirTurn(readings) {
 		s.tell("The last angles go against turning %s. If the crank was turned the other way, delete them with undo, "+
 			"and type f or b before the first one again.", s.turn)
 	}
-	return nil
-}
-
-// undo takes the last reading back.
-func (s *Session) undo() error {
-	struck, readings, err := s.Store.Undo()
-	switch {
-	case err != nil:
-		return err
-	case struck == "":
-		s.tell("There is no reading to undo.")
-		return nil
-	}
-	s.take(readings)
-	if n := len(readings); n > 0 && readings[n-1].Turn != s.turn {
-		s.turn = readings[n-1].Turn
-		s.tell("Turning %s, as in the reading before.", s.turn)
-	}
-	s.answer(fmt.Sprintf("%sDeleted: %s\n%s", indent, legible.Plain(struck), s.state.Standing()))
 	return nil
 }
 

@@ -25,9 +25,9 @@ type Store interface {
 	Add(sheet.Entry) ([]evidence.Reading, error)
 	// Remark keeps a note beside them.
 	Remark(text string) error
-	// Undo takes the last reading out of account, and is what is left; struck is "" when
-	// there was none.
-	Undo() (struck string, left []evidence.Reading, err error)
+	// Correct puts readings right, and is all of them then. sheet.ErrGone is that what it is
+	// about is no longer there.
+	Correct(sheet.Correction) (sheet.Corrected, []evidence.Reading, error)
 	// TakeAsIs goes on with what it holds after *notebook.Emptied.
 	TakeAsIs()
 	// News is what others made of it since it was asked last; "" for nothing.
@@ -52,6 +52,7 @@ type Session struct {
 	warned bool // of turning back
 	bad    int  // lines that were not understood
 	said   []Said
+	deeds  deeds
 }
 
 // Said is something to show.
@@ -90,6 +91,7 @@ func (s *Session) Open(says string) ([]Said, error) {
 	}
 	if n := len(readings); n > 0 {
 		s.turn = readings[n-1].Turn
+		s.tell("Going on turning %s, as in the last reading: type f or b first when it is the other way.", s.turn)
 	}
 	if s.set = lastSet(readings); s.set > 1 {
 		s.tell("These readings go on in set %d, as the last one: type set %d once the protractor is moved on the crank.", s.set, s.set+1)

@@ -3,6 +3,7 @@ package session_test
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -22,7 +23,7 @@ import (
 type memory struct {
 	setup    evidence.Setup
 	readings []evidence.Reading
-	typed    []string
+	line     int
 	remarks  []string
 	news     string
 	fails    error
@@ -36,21 +37,28 @@ func (m *memory) Add(e sheet.Entry) ([]evidence.Reading, error) {
 	if m.fails != nil {
 		return nil, m.fails
 	}
-	written, err := measure.ParseAngle(e.Angle)
+	r, err := m.read(e)
 	if err != nil {
 		return nil, err
+	}
+	m.line++
+	r.Line = m.line
+	m.readings = append(m.readings, r)
+	return m.readings, nil
+}
+
+// read is an entry as a reading.
+func (m *memory) read(e sheet.Entry) (evidence.Reading, error) {
+	written, err := measure.ParseAngle(e.Angle)
+	if err != nil {
+		return evidence.Reading{}, err
 	}
 	angle, err := m.setup.Protractor.Crank(written)
 	if err != nil {
-		return nil, err
+		return evidence.Reading{}, err
 	}
 	depth, err := measure.ParseLength(e.Depth, "mm")
-	if err != nil {
-		return nil, err
-	}
-	m.readings = append(m.readings, evidence.Reading{Angle: angle, Depth: depth, Turn: e.Turn, Note: e.Note, Set: e.Set, Line: len(m.readings) + 2})
-	m.typed = append(m.typed, e.Angle+","+e.Depth)
-	return m.readings, nil
+	return evidence.Reading{Angle: angle, Depth: depth, Turn: e.Turn, Note: e.Note, Set: e.Set}, err
 }
 
 func (m *memory) Remark(text string) error {
@@ -58,14 +66,34 @@ func (m *memory) Remark(text string) error {
 	return m.fails
 }
 
-func (m *memory) Undo() (string, []evidence.Reading, error) {
-	n := len(m.readings) - 1
-	if n < 0 {
-		return "", nil, m.fails
+func (m *memory) Correct(c sheet.Correction) (done sheet.Corrected, all []evidence.Reading, err error) {
+	if m.fails != nil {
+		return done, nil, m.fails
 	}
-	struck := m.typed[n]
-	m.readings, m.typed = m.readings[:n], m.typed[:n]
-	return struck, m.readings, m.fails
+	if c.Strike != nil {
+		i := sheet.Place(m.readings, *c.Strike)
+		if i < 0 {
+			return done, m.readings, sheet.ErrGone
+		}
+		done.Struck = &sheet.Struck{Row: c.Why, Line: m.readings[i].Line, Reading: m.readings[i]}
+		m.readings = slices.Delete(slices.Clone(m.readings), i, i+1)
+	}
+	var comes evidence.Reading
+	switch {
+	case c.Type != nil:
+		if comes, err = m.read(*c.Type); err != nil {
+			return done, nil, err
+		}
+		comes.Line = done.Struck.Line
+	case c.Revive != nil:
+		comes = c.Revive.Reading
+	default:
+		return done, m.readings, nil
+	}
+	i, _ := slices.BinarySearchFunc(m.readings, comes.Line, func(r evidence.Reading, line int) int { return r.Line - line })
+	m.readings = slices.Insert(slices.Clone(m.readings), i, comes)
+	done.Counts = &comes
+	return done, m.readings, nil
 }
 
 func (m *memory) TakeAsIs() { m.taken = true }

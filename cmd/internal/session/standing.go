@@ -70,7 +70,7 @@ func (j State) Standing() string {
 	if len(j.Readings) == 0 {
 		return j.block([]string{"No readings yet. " + j.state(State{}), j.nextWords()})
 	}
-	return j.block([]string{j.count() + ". " + j.state(State{}), j.nextWords()})
+	return j.block([]string{words.Capital(j.count()) + ". " + j.state(State{}), j.nextWords()})
 }
 
 // count is how many readings there are, and in a later set how many of it.

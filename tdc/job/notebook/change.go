@@ -78,7 +78,7 @@ func (n *Notebook) write(before []byte, p sheet.Page, appended bool) error {
 func (n *Notebook) wrong(err error) error {
 	_, located := errors.AsType[*source.Error](err)
 	_, emptied := errors.AsType[*Emptied](err)
-	if err == nil || located || emptied {
+	if err == nil || located || emptied || errors.Is(err, sheet.ErrGone) {
 		return err
 	}
 	return source.Of(n.path, notebookProblem(err))

@@ -6,7 +6,6 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"slices"
 	"strings"
 	"time"
 
@@ -144,20 +143,4 @@ func (n *Notebook) Remark(text string) error {
 		return true, false
 	}, nil)
 	return err
-}
-
-// Undo makes a comment of the last reading, which it returns as it was written; ""
-// when there is none.
-func (n *Notebook) Undo() (struck string, readings []evidence.Reading, err error) {
-	var last evidence.Reading
-	readings, err = n.change(func(p *sheet.Page, before []evidence.Reading) (appended, done bool) {
-		if struck = p.Strike("undone"); struck != "" {
-			last = withoutLine(before[len(before)-1])
-		}
-		return false, struck == ""
-	}, nil)
-	if i := slices.IndexFunc(n.kept, func(k kept) bool { return k.reading == last }); err == nil && struck != "" && i >= 0 {
-		n.kept = slices.Delete(n.kept, i, i+1)
-	}
-	return struck, readings, err
 }

@@ -82,25 +82,6 @@ func TestAddKeepsTheFilesOwnForm(t *testing.T) {
 	}
 }
 
-// What was taken back stays in the file as a comment.
-func TestUndo(t *testing.T) {
-	n, path, _ := openNotebook(t, "angle,depth,note\r\n340,4,\r\n# between\r\n341,3.9,\"a\nb\"\r\n# below\r\n")
-	struck, left, err := n.Undo()
-	require.NoError(t, err)
-	require.Equal(t, "341,3.9,\"a\nb\"", struck)
-	require.Len(t, left, 1)
-	require.Equal(t, "angle,depth,note\r\n340,4,\r\n# between\r\n# undone: 341,3.9,\"a\r\n# b\"\r\n# below\r\n", content(t, path))
-	_, left, err = n.Undo()
-	require.NoError(t, err)
-	require.Empty(t, left)
-	struck, _, err = n.Undo()
-	require.NoError(t, err)
-	require.Empty(t, struck)
-	left, err = n.Add(sheet.Entry{Angle: "1", Depth: "2", Turn: evidence.Forward})
-	require.NoError(t, err)
-	require.Len(t, left, 1)
-}
-
 // A line that was cut short while it was written becomes a comment; one that may
 // have been is doubted; nothing else is touched.
 func TestCutShort(t *testing.T) {

@@ -18,7 +18,8 @@ import (
 func TestNotebookOnAPlainSystem(t *testing.T) {
 	disktest.OnAPlainSystem(func() {
 		TestAddKeepsTheFilesOwnForm(t)
-		TestUndo(t)
+		TestStrikeAndRevive(t)
+		TestFixKeepsTheFilesOwnForm(t)
 		TestCutShort(t)
 	})
 }

@@ -25,6 +25,7 @@ type Page struct {
 	Added   []byte // what of it was put below the file's own
 	mark    bool   // begins with a byte order mark
 	LineEnd string
+	own     []string // line ends that the file's lines have, in their order; LineEnd beyond them
 	columns columns
 	header  int    // offset of the header row's end; 0 of none
 	ends    []int  // offsets of the readings' ends
@@ -37,7 +38,7 @@ const NewHeader = "angle,depth,turn,sweep,note\n"
 
 // NewPage takes a file's data apart.
 func NewPage(name string, data []byte, unit string) (Page, error) {
-	p := Page{LineEnd: source.LineEnd(data), mark: bytes.HasPrefix(data, []byte("\ufeff"))}
+	p := Page{LineEnd: source.LineEnd(data), own: lineEnds(data), mark: bytes.HasPrefix(data, []byte("\ufeff"))}
 	var err error
 	if p.Text, err = source.PlainText(name, source.Newlines(data)); err != nil {
 		return p, err
@@ -82,13 +83,38 @@ func (p *Page) note(row []string) {
 	}
 }
 
-// Data is the page as the file has it.
+// Data is the page as the file has it, each line with the end that it had.
 func (p Page) Data() []byte {
-	data := p.Filed(p.Text)
+	var data []byte
 	if p.mark {
-		data = append([]byte("\ufeff"), data...)
+		data = append(data, "\ufeff"...)
+	}
+	i := 0
+	for line := range bytes.Lines(p.Text) {
+		text, ended := bytes.CutSuffix(line, []byte("\n"))
+		data = append(data, text...)
+		switch {
+		case ended && i < len(p.own):
+			data = append(data, p.own[i]...)
+		case ended:
+			data = append(data, p.LineEnd...)
+		}
+		i++
 	}
 	return data
+}
+
+// lineEnds is what each line of data ends in.
+func lineEnds(data []byte) (ends []string) {
+	for i, b := range data {
+		switch {
+		case b == '\n' && i > 0 && data[i-1] == '\r':
+			ends[len(ends)-1] = "\r\n"
+		case b == '\n' || b == '\r':
+			ends = append(ends, string(b))
+		}
+	}
+	return ends
 }
 
 // Filed is text with the file's line ends.
@@ -99,20 +125,25 @@ func (p Page) Filed(text []byte) []byte {
 // Add puts a reading below the others, and tells whether that left what was there
 // before as it was.
 func (p *Page) Add(e Entry) (appended bool) {
-	var missing []string
+	missing := p.missing(e)
+	if len(missing) > 0 {
+		p.widen(missing)
+	}
+	p.Put(string(p.row(make([]string, p.columns.count), e)))
+	return len(missing) == 0
+}
+
+// missing is the columns that an entry needs and the page does not have.
+func (p *Page) missing(e Entry) (names []string) {
 	for _, column := range []struct {
 		name   string
 		needed bool
 	}{{"turn", e.Turn == evidence.Backward}, {"set", e.Set > 1}, {"note", e.Note != ""}} {
 		if _, ok := p.columns.place[column.name]; !ok && column.needed {
-			missing = append(missing, column.name)
+			names = append(names, column.name)
 		}
 	}
-	if len(missing) > 0 {
-		p.widen(missing)
-	}
-	p.Put(string(p.row(e)))
-	return len(missing) == 0
+	return names
 }
 
 // Put puts lines below the others.
@@ -122,9 +153,9 @@ func (p *Page) Put(lines string) {
 	p.Added = append(p.Added, p.Text[before:]...)
 }
 
-// row is a reading as a line of the file.
-func (p *Page) row(e Entry) []byte {
-	fields := make([]string, p.columns.count)
+// row is a reading as a line of the file, in a row's fields, of which it leaves alone what
+// it does not know.
+func (p *Page) row(fields []string, e Entry) []byte {
 	for name, text := range map[string]string{
 		"angle": p.number(e.Angle), "depth": p.number(e.Depth), "turn": e.Turn.String(),
 		"set":  strconv.Itoa(evidence.SetOf(e.Set)),
@@ -177,22 +208,6 @@ func (p *Page) widen(names []string) {
 		p.columns.count++
 	}
 	p.ends = nil // no longer where they were
-}
-
-// Strike makes a comment of the last reading, and is its text; "" of none.
-func (p *Page) Strike(why string) string {
-	if len(p.lines) == 0 {
-		return ""
-	}
-	start := 0
-	for range p.lines[len(p.lines)-1] - 1 {
-		start += bytes.IndexByte(p.Text[start:], '\n') + 1
-	}
-	end := p.ends[len(p.ends)-1]
-	row := strings.TrimSuffix(string(p.Text[start:end]), "\n")
-	struck := "# " + why + ": " + strings.ReplaceAll(row, "\n", "\n# ") + "\n"
-	p.Text = append([]byte(string(p.Text[:start])+struck), p.Text[end:]...)
-	return row
 }
 
 // ended is text whose last line has an end.
