@@ -42,7 +42,7 @@ func sit(t *testing.T, jobFile string) *sitting {
 	return s
 }
 
-var answer = regexp.MustCompile(`^ *\d+  (Kept|TDC)|^ *Deleted`)
+var answer = regexp.MustCompile(`^ *\d+  (Kept|TDC)|^ *(Undone|Nothing was changed)`)
 
 // types has a line typed, and tells whether it was answered before jot ended.
 func (s *sitting) types(line string) bool {

@@ -107,7 +107,7 @@ func TestJotSitting(t *testing.T) {
 	require.Regexp(t, `moved [+-]?0\.`, out)
 	require.Regexp(t, `does not fit, or one before it is wrong: it is off by \+1\.\d+ mm, \d+\s+times its expected error. Retype, or keep\?`,
 		unwrapped(out))
-	require.Contains(t, out, "Undone: reading 27.40 10.")
+	require.Contains(t, out, "Undone: reading 27.4 10.")
 	require.Contains(t, errs, "turn back only where the maker allows it")
 	require.Contains(t, errs, "Caution: turn by hand only")
 	require.Contains(t, out, "C read backward")

@@ -227,7 +227,7 @@ func TestJotInSets(t *testing.T) {
 	code, out, errs = jot(second[4:]...)
 	require.Equal(t, answered, code, errs)
 	require.Contains(t, strings.Join(strings.Fields(errs), " "), "These readings go on in set 2, as the last one")
-	require.Regexp(t, `20 readings, 10 in set 2 in\s+\S+r\.csv:\s+true\s+TDC\s+is\s+at 9[34]\.`, out)
+	require.Regexp(t, `20 readings, 10 in set 2 in\s+\S+r\.csv:\s+true\s+TDC\s+is\s+at\s+9[34]\.`, out)
 	code, _, errs = jot("set 5", "100 1")
 	require.Equal(t, failed, code)
 	require.Contains(t, errs, "set 5: the readings so far are of set 2")

@@ -207,7 +207,7 @@ func TestJotKnowsWhenToStop(t *testing.T) {
 	jobFile, _ = newJob(t)
 	out, errs, err := jotting(t, jobFile, typedReading(-25, "f"), typedReading(25, "b"), "undo")
 	require.NoError(t, err)
-	require.Contains(t, out, "Undone: reading 28.40 ")
+	require.Contains(t, out, "Undone: reading 28.4 ")
 	require.Contains(t, errs, "Turning forward, as in the reading before")
 
 	// three on end against the turn that they are typed with

@@ -6,18 +6,19 @@ import (
 	"strconv"
 	"strings"
 
+	"evendrop/cmd/internal/words"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/sheet"
 )
 
 // ofNumber takes what is to be done with a reading of the list.
-func (t typed) ofNumber(order string, words []string, setup evidence.Setup, unit string) (typed, error) {
+func (t typed) ofNumber(order string, parts []string, setup evidence.Setup, unit string) (typed, error) {
 	t.order = order
 	usage := errors.New("strike goes with a reading's number: type for example strike 3; the list has the numbers")
 	if order == fix {
 		usage = errors.New("fix goes with a reading's number and what is right: type for example fix 3 342.5 2.22; the list has the numbers")
 	}
-	rest := words[1:]
+	rest := parts[1:]
 	if len(rest) == 0 {
 		return t, usage
 	}
@@ -114,7 +115,7 @@ func (s *Session) correct(c *correction, what sheet.Correction, says string) err
 func (j State) Corrected(before State, says string) string {
 	state := j.state(before)
 	if len(j.Readings) > 0 {
-		state = j.count() + ". " + state
+		state = words.Capital(j.count()) + ". " + state
 	}
 	return j.block([]string{says, state, j.moved(before), j.suspects(before), j.nextWords()})
 }

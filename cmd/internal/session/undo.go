@@ -68,12 +68,17 @@ func (s *Session) redo() error {
 
 // goneOr says that another program came between, or puts a deed back and is the error.
 func (s *Session) goneOr(err error, putBack func()) error {
-	if errors.Is(err, sheet.ErrGone) {
-		s.bad++
-		s.tell("%v.", err)
-		return nil
+	if !errors.Is(err, sheet.ErrGone) {
+		putBack()
+		return err
 	}
-	putBack()
+	s.bad++
+	s.tell("%v.", err)
+	readings, err := s.Store.Readings()
+	if err == nil {
+		s.take(readings)
+		s.stands("Nothing was changed.")
+	}
 	return err
 }
 
@@ -129,7 +134,7 @@ func (c *correction) turnOver(why string) error {
 func (s *Session) turnAsRead(readings []evidence.Reading) {
 	if n := len(readings); n > 0 && readings[n-1].Turn != s.turn {
 		s.turn = readings[n-1].Turn
-		s.tell("Turning %s, as in the last reading.", s.turn)
+		s.tell("Turning %s, as in the reading before.", s.turn)
 	}
 }
 
