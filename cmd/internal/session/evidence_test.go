@@ -268,7 +268,7 @@ func TestWhatIsNotUnderstood(t *testing.T) {
 		"cylinder":                       "cylinder goes with its number",
 		"cylinder x":                     "cylinder goes with its number",
 		"cylinder 1 180":                 "cylinder 1 is in the job already",
-		"cylinder 2 soon":                `"soon" is no throw: type crank degrees from 0 to 720, such as 180`,
+		"cylinder 2 soon":                `"soon" is not a throw: type crank degrees from 0 to 720, such as 180`,
 		"mark pin on flywheel read soon": "is neither what the protractor reads",
 	} {
 		all, _, err := s.Obey(line)

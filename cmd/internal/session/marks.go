@@ -42,8 +42,8 @@ func (s *Session) firstRead() int {
 	}
 	for _, c := range s.Job.Cylinders {
 		if c.Number == 1 {
-			c, _ = c.In(s.set)
-			return len(c.Readings)
+			inSet, _ := c.In(s.set)
+			return len(inSet.Readings)
 		}
 	}
 	return 0

@@ -26,7 +26,7 @@ const Help = `What to type:
   card inlet 1: 12 BTDC 48 ABDC at 1.0    what its card says
   piston, cylinder 3        back to the piston; another cylinder's
   look                      what to look at next, which would tell more
-  fix 3 342.5 2.22          type reading 3 anew; the list has its number
+  fix 3 342.5 2.22          type reading 3 again; the list has its number
   strike 3                  take reading 3 out; it stays as a comment
   undo, redo                take the last thing done back; do it again
   list, plot, next          what was read; the curve; the next best reading

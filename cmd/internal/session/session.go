@@ -100,8 +100,7 @@ func (s *Session) Open() ([]Said, error) {
 	if err != nil {
 		return s.flush(), err
 	}
-	if n := len(readings); n > 0 {
-		s.turn = readings[n-1].Turn
+	if s.turn = lastTurn(readings); len(readings) > 0 {
 		s.tell("Going on turning %s, as in the last reading: type f or b first when it is the other way.", s.turn)
 	}
 	if s.set = lastSet(readings); s.set > 1 {

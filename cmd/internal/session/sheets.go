@@ -117,7 +117,7 @@ func (t *throw) Take(answer string) error {
 	const most = 720
 	x, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(answer), ",", ".", 1), 64)
 	if err != nil || !(x >= 0 && x <= most) {
-		return fmt.Errorf("%q is no throw: type crank degrees from 0 to 720, such as 180", answer)
+		return fmt.Errorf("%q is not a throw: type crank degrees from 0 to 720, such as 180", answer)
 	}
 	t.degrees = toml.Number(x)
 	return nil
@@ -167,14 +167,19 @@ func (s *Session) readCylinder(n int) error {
 	s.keepRead()
 	s.lobe = ""
 	s.Store, s.Number, s.File = p.Store, n, p.file
-	s.turn = evidence.Forward
-	if n := len(readings); n > 0 {
-		s.turn = readings[n-1].Turn
-	}
+	s.turn = lastTurn(readings)
 	s.take(readings)
 	s.tell("Readings are of cylinder %d from here on, turning %s.", n, s.turn)
 	s.answer(s.state.Standing())
 	return nil
+}
+
+// lastTurn is the way that the crank was turned to the last reading; forward without any.
+func lastTurn(readings []evidence.Reading) evidence.TurnDirection {
+	if n := len(readings); n > 0 {
+		return readings[n-1].Turn
+	}
+	return evidence.Forward
 }
 
 // backTo goes back to a cylinder, where another or a lobe is read.

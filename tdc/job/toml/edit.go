@@ -50,7 +50,7 @@ func (d *Document) Append(t *Table, key string, item Literal) ([]byte, error) {
 	case !has:
 		return d.Set(t, key, List(item)), nil
 	case v.Kind != ListKind || v.open || len(v.Items) == 0:
-		return nil, v.Wrong("is no list that another can be added to")
+		return nil, v.Wrong("is not a list that another can be added to")
 	}
 	items := d.spans(v.at)
 	last, end := items[len(items)-1].to, d.endOf(v.at)-1 // at the closing bracket

@@ -66,7 +66,7 @@ func TestAppendAndWithdraw(t *testing.T) {
 func TestAppendRefuses(t *testing.T) {
 	d, table := cylinderOf(t, "[[cylinder]]\nstops = \"stops.csv\"\n")
 	_, err := d.Append(table, "stops", "[3, 4]")
-	require.ErrorContains(t, err, "is no list")
+	require.ErrorContains(t, err, "is not a list")
 }
 
 // The first of several items goes with the comma behind it.

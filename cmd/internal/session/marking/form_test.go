@@ -96,10 +96,10 @@ func TestRefuses(t *testing.T) {
 	j.Marks = []mark.Mark{{Name: "taken", On: "flywheel"}}
 	for line, says := range map[string]string{
 		"taken on flywheel":                         `"taken" is in the job already: give this one a name of its own`,
-		"pin on gearbox":                            `"gearbox" is no part of this drive: type crank, flywheel, `,
+		"pin on gearbox":                            `"gearbox" is not a part of this drive: type crank, flywheel, `,
 		"pin on flywheel read abc":                  `"abc" is neither what the protractor reads, such as 3.8, nor how far it is off, such as 4.1 mm late`,
 		"pin on flywheel off 3 late":                `"3 late" has no unit: type for example 4.1 mm late`,
-		"pin on flywheel off -3 mm early":           `"-3 mm early" is no amount`,
+		"pin on flywheel off -3 mm early":           `"-3 mm early" is not an amount`,
 		"pin on flywheel read 3.8 limit soon":       "type degrees from 0 to 360, such as 1.5",
 		"pin on flywheel read 3.8 limit 1 off 2":    `"read" stands twice in this line: type it once`,
 		"pin on flywheel read 400":                  "400",

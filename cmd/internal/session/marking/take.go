@@ -59,7 +59,7 @@ func (f *Form) takeOn(answer string) (err error) {
 func (f *Form) member(answer string) (string, error) {
 	answer = strings.ToLower(answer)
 	if d := f.job.Drive; (d.Layout != "" || len(d.Joints) > 0) && !slices.Contains(f.members(), answer) {
-		return "", fmt.Errorf("%q is no part of this drive: type %s", answer, words.Or(f.members()))
+		return "", fmt.Errorf("%q is not a part of this drive: type %s", answer, words.Or(f.members()))
 	}
 	return answer, nil
 }
@@ -255,7 +255,7 @@ func (f *Form) takeLimit(answer string) error {
 	return nil
 }
 
-// errNoUnit is a text that is no amount with a unit.
+// errNoUnit is a text that is not an amount with a unit.
 var errNoUnit = errors.New("no unit")
 
 // units are what an amount is followed by.
@@ -289,7 +289,7 @@ func parseAmount(text, unit string) (amount, error) {
 		}
 		x, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
 		if err != nil || sign < 0 && x < 0 {
-			return amount{}, fmt.Errorf("%q is no amount: type for example 4.1 mm late, 1 tooth early, -3 cam degrees", text)
+			return amount{}, fmt.Errorf("%q is not an amount: type for example 4.1 mm late, 1 tooth early, -3 cam degrees", text)
 		}
 		if strings.HasPrefix(rest, "in") || rest == "\"" {
 			const inch = 25.4 // mm, by definition
