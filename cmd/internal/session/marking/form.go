@@ -148,13 +148,32 @@ func (f *Form) clauses(line string) func(yield func(keyword, text string) bool) 
 			if next == "" && i < len(fields) {
 				continue
 			}
-			if !yield(keyword, strings.Join(fields[from:i], " ")) {
+			text, place := strings.Join(fields[from:i], " "), ""
+			if keyword == "on" {
+				text, place = f.memberAndPlace(fields[from:i])
+			}
+			if !yield(keyword, text) || place != "" && !yield("read", place) {
 				return
 			}
 			keyword, from = next, i+long
 			i += max(long-1, 0)
 		}
 	}
+}
+
+// memberAndPlace parts a member from what was read or seen, which may follow it without a
+// word between: flywheel 6.5.
+func (f *Form) memberAndPlace(fields []string) (member, place string) {
+	member = strings.Join(fields, " ")
+	if slices.Contains(f.members(), strings.ToLower(member)) {
+		return member, ""
+	}
+	for i := 1; i < len(fields); i++ {
+		if strings.ContainsRune("0123456789.,-+", rune(fields[i][0])) {
+			return strings.Join(fields[:i], " "), strings.Join(fields[i:], " ")
+		}
+	}
+	return member, ""
 }
 
 // onCam tells whether the mark or what it is against sits on a cam's side of the drive.

@@ -64,6 +64,11 @@ func TestForms(t *testing.T) {
 			"[drive] layout = \"two cams\" crank_sprocket = 21 [[mark]] name = \"flats\" on = \"inlet cam\" off = -3 # late positive in = \"cam degrees\" known_to = 0.5"},
 		{bare(), "flats on cam off 2 degrees", []string{"", "", "1", "", "2.5"},
 			"[drive] layout = \"one cam\" [[mark]] name = \"flats\" on = \"cam\" off = 2 # late positive in = \"crank degrees\" known_to = 1 limit = 2.5"},
+		{twoCams(), "pin on flywheel 6.5 limit 1", []string{""}, "[[mark]] name = \"pin\" on = \"flywheel\" read = [6.5] after_reading = 12 should_be = 0 limit = 1"},
+		{twoCams(), "flats on inlet cam .2 cam deg late", []string{"", "", ""},
+			"[[mark]] name = \"flats\" on = \"inlet cam\" off = 0.2 # late positive in = \"cam degrees\" known_to = 0.5"},
+		{twoCams(), "rim on flywheel .5 in early", []string{"", "", "120", ""},
+			"[[mark]] name = \"rim\" on = \"flywheel\" off = -12.7 # late positive in = \"mm chord\" known_to = 0.5 radius = 120"},
 		{bare(), "notch on pulley read 3,8", []string{"", ""}, "[[mark]] name = \"notch\" on = \"pulley\" read = [3.8] after_reading = 12 should_be = 0"},
 	} {
 		tables, _ := fill(t, c.job, c.line, c.answers...)
