@@ -67,7 +67,7 @@ func TestForms(t *testing.T) {
 		{twoCams(), "pin on flywheel 6.5 limit 1", []string{""}, "[[mark]] name = \"pin\" on = \"flywheel\" read = [6.5] after_reading = 12 should_be = 0 limit = 1"},
 		{twoCams(), "flats on inlet cam .2 cam deg late", []string{"", "", ""},
 			"[[mark]] name = \"flats\" on = \"inlet cam\" off = 0.2 # late positive in = \"cam degrees\" known_to = 0.5"},
-		{twoCams(), "rim on flywheel .5 in early", []string{"", "", "120", ""},
+		{twoCams(), "rim on flywheel .5 in early", []string{"", "", "", "120", ""},
 			"[[mark]] name = \"rim\" on = \"flywheel\" off = -12.7 # late positive in = \"mm chord\" known_to = 0.5 radius = 120"},
 		{bare(), "notch on pulley read 3,8", []string{"", ""}, "[[mark]] name = \"notch\" on = \"pulley\" read = [3.8] after_reading = 12 should_be = 0"},
 	} {
