@@ -132,7 +132,7 @@ func TestStoryKilled(t *testing.T) {
 		require.NoError(t, err, errs)
 		_, err = os.Stat(readings)
 		require.NoError(t, err)
-		left, err := filepath.Glob(filepath.Join(filepath.Dir(jobFile), "*"))
+		left, err := filepath.Glob(filepath.Join(filepath.Dir(jobFile), "[!.]*")) // a draft may be left between two system calls
 		require.NoError(t, err)
 		require.LessOrEqual(t, len(left), 3, "%v", left)
 	}
