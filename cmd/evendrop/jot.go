@@ -106,7 +106,7 @@ func (s *jotter) run() error {
 func (s *jotter) listen() error {
 	for ended := false; !ended; {
 		if s.terminal {
-			fmt.Fprintf(s.stderr, "%s> ", s.Turn())
+			fmt.Fprintf(s.stderr, "%s> ", s.Prompt())
 		}
 		line, ok := s.line()
 		if !ok {

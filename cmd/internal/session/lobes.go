@@ -145,7 +145,7 @@ func (s *Session) addLift(e sheet.Entry) error {
 		}
 		s.tell("The card says when it opens and closes, and at which lift: type for example %s.", cams["card"])
 	}
-	s.answerLift(fmt.Sprintf("%3d  Kept.", len(lifts)))
+	s.answerLift("Kept.", len(lifts))
 	return nil
 }
 
@@ -197,13 +197,18 @@ func (s *Session) readAgain(name string, lifts []evidence.Reading) {
 	}
 }
 
-// answerLift says what was done, and what the lobe comes to.
-func (s *Session) answerLift(what string) {
+// answerLift says what was done, after so many lifts where it is one more, and what the
+// lobe comes to.
+func (s *Session) answerLift(what string, lifts int) {
 	s.readAgain(s.lobe, s.lifts)
 	if f, ok := s.found(); ok {
 		what += " " + f.LobeSentence(s.lobe)
 	}
-	s.answer(s.state.block([]string{strings.TrimSpace(what)}))
+	text := s.state.block([]string{strings.TrimSpace(what)})
+	if lifts > 0 {
+		text = fmt.Sprintf("%3d  ", lifts) + strings.TrimPrefix(text, indent)
+	}
+	s.answer(text)
 	s.judged()
 }
 
@@ -237,7 +242,7 @@ func (s *Session) card(rest string) (do func() error, err error) {
 		if err := s.amend(amend.Keyed("lobe", l.Name, keys...)); err != nil {
 			return err
 		}
-		s.answerLift("Kept: the card of " + l.Name + ".")
+		s.answerLift("Kept: the card of "+l.Name+".", 0)
 		return nil
 	}, nil
 }

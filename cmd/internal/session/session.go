@@ -110,8 +110,17 @@ func (s *Session) Open() ([]Said, error) {
 	return s.flush(), nil
 }
 
-// Turn is the way the crank is turned for the readings to come.
-func (s *Session) Turn() evidence.TurnDirection { return s.turn }
+// Prompt is what the next line is taken as: an answer, a lift, or a reading with the crank
+// turned one way.
+func (s *Session) Prompt() string {
+	switch {
+	case s.asked != nil:
+		return s.asked.of
+	case s.lobe != "":
+		return string(s.cam.valve) + " lobe, " + s.turn.String()
+	}
+	return s.turn.String()
+}
 
 // Standing is where the job stands.
 func (s *Session) Standing() string { return s.state.Standing() }

@@ -238,7 +238,7 @@ func TestSessionWarnsOnce(t *testing.T) {
 	said, _, err := s.Obey("b")
 	require.NoError(t, err)
 	require.Contains(t, words(said, session.Remark), "turn back only where the maker allows it")
-	require.Equal(t, evidence.Backward, s.Turn())
+	require.Equal(t, "backward", s.Prompt())
 	said, _, err = s.Obey("back")
 	require.NoError(t, err)
 	require.NotContains(t, words(said, session.Remark), "turn back only")

@@ -54,13 +54,13 @@ func TestUndoAndRedo(t *testing.T) {
 		require.Contains(t, answer, "Next:")
 		require.Equal(t, u.left, depths(store), u.says)
 	}
-	require.Equal(t, evidence.Forward, s.Turn(), "as in the reading before")
+	require.Equal(t, "forward", s.Prompt(), "as in the reading before")
 	for i, want := range [][]float64{{4, 3.9}, {4, 3.9, 4.5}, {4.1, 3.9, 4.5}, {4.1, 4.5}} {
 		answer, _ := said(t, s, "redo")
 		require.Contains(t, answer, strings.Replace(undone[3-i].says, "Undone", "Done again", 1))
 		require.Equal(t, want, depths(store))
 	}
-	require.Equal(t, evidence.Backward, s.Turn())
+	require.Equal(t, "backward", s.Prompt())
 	_, remark := said(t, s, "redo")
 	require.Contains(t, remark, "There is nothing to redo")
 	said(t, s, "undo")
@@ -115,9 +115,9 @@ func TestFixKeeps(t *testing.T) {
 	}
 	first, second := store.readings[0], store.readings[1]
 	require.Equal(t, []any{evidence.Forward, 1, "wobbly", evidence.Forward, 2, "firm"}, []any{first.Turn, first.Set, first.Note, second.Turn, second.Set, second.Note})
-	require.Equal(t, evidence.Backward, s.Turn())
+	require.Equal(t, "backward", s.Prompt())
 	answer, remark := said(t, s, "fix 3 f 29 4.2")
 	require.Contains(t, answer, "Reading 3 was 29 4.2, turned backward.")
 	require.Contains(t, remark, "Turning forward, as in the reading before.")
-	require.Equal(t, evidence.Forward, s.Turn())
+	require.Equal(t, "forward", s.Prompt())
 }

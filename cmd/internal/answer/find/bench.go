@@ -26,8 +26,12 @@ func (f Answer) Judgement() []string {
 
 // ToLookAt is every look that would tell more, the cheapest first.
 func (f Answer) ToLookAt() (list []string) {
-	for _, look := range f.Diagnosis.TellApart {
-		list = append(list, words.LookFirst(look))
+	for i, look := range f.Diagnosis.TellApart {
+		if i == 0 {
+			list = append(list, words.LookFirst(look))
+			continue
+		}
+		list = append(list, "Or: "+words.Look(look)+".")
 	}
 	return list
 }

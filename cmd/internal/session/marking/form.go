@@ -8,7 +8,6 @@ import (
 	"slices"
 	"strings"
 
-	"evendrop/cmd/internal/words"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/toml"
 	"evendrop/tdc/mark"
@@ -114,7 +113,7 @@ func (f *Form) all() []step {
 	return []step{
 		{"", say("What is the mark called, such as locking pin hole?"), none, f.takeName, nil},
 		{"on", f.askOn, none, f.takeOn, f.isNew},
-		{"", say("How are the cams driven: " + words.Or(mark.Layouts) + "?"), f.usualLayout, f.takeLayout, cam},
+		{"", say("How are the cams driven: " + strings.Join(mark.Layouts, "; ") + "?"), f.usualLayout, f.takeLayout, cam},
 		{"", say("How many teeth has the sprocket on the crank, which tells a whole tooth from less? Enter where it is not known."), say("not known"), f.takeSprocket, cam},
 		{"read", say("What does the protractor read with it in line (several readings with a blank between)? " +
 			"Or, seen without it, how far is it off, such as 4.1 mm late, 1 tooth early, -3 cam degrees?"), none, f.takePlace, nil},

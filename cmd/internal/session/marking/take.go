@@ -74,7 +74,7 @@ func (f *Form) usualLayout() string {
 
 func (f *Form) takeLayout(answer string) error {
 	if !slices.Contains(mark.Layouts, answer) {
-		return errors.New("type " + words.Or(mark.Layouts))
+		return errors.New("type one of these: " + strings.Join(mark.Layouts, "; "))
 	}
 	f.layout = answer
 	return nil
