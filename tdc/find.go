@@ -6,6 +6,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/curve"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/look"
@@ -30,7 +31,7 @@ func find(setup evidence.Setup, cylinder evidence.Cylinder) (Result, error) {
 	if err != nil {
 		return Result{}, fmt.Errorf("engine: %w", err)
 	}
-	read, pairs := cylinder.Readings, adjust.Midpoints(setup, crank, cylinder)
+	read, pairs := cylinder.Readings, curve.Midpoints(setup, crank, cylinder)
 	var few []evidence.Reading // too few to tell anything beside the pairs
 	if len(read) < look.Fewest && len(pairs) > 0 {
 		few, read = read, nil
@@ -96,7 +97,7 @@ func remarks(first look.Opening, few []evidence.Reading) (list []finding.Finding
 
 // begin is where to begin: a rough curve through the readings, or without them the
 // first pair's midpoint.
-func begin(crank geometry.SliderCrank, assumed evidence.Assumed, read []evidence.Reading, pairs []adjust.Midpoint) (look.Opening, error) {
+func begin(crank geometry.SliderCrank, assumed evidence.Assumed, read []evidence.Reading, pairs []curve.Midpoint) (look.Opening, error) {
 	if len(read) == 0 && len(pairs) > 0 {
 		return look.Opening{Rough: look.Rough{TDC: float64(pairs[0].Angle), Scale: 1}}, nil
 	}

@@ -11,7 +11,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
-	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/curve"
 	"evendrop/tdc/benchtest"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
@@ -33,7 +33,7 @@ func TestOneStop(t *testing.T) {
 	require.InDelta(t, math.Hypot(0.5/math.Sqrt(24), 0.25/math.Sqrt(6)), r.AgreeTo.Uncertainty.Degrees(), 1e-9)
 	require.InDelta(t, math.Hypot(r.AgreeTo.Uncertainty.Degrees(), 0.25/math.Sqrt(3)), r.TDC.Uncertainty.Degrees(), 1e-9) // and the error where TDC comes
 	require.Len(t, r.Methods, 1)
-	require.Equal(t, adjust.StopContacts, r.Methods[0].Name)
+	require.Equal(t, curve.StopContacts, r.Methods[0].Name)
 	require.True(t, math.IsNaN(r.CrownDepth.Value))
 	require.Empty(t, r.Findings)
 }
@@ -108,7 +108,7 @@ func TestDwell(t *testing.T) {
 	require.InDelta(t, (1.45-0.75)/2, both.Dwell.Lag.Degrees(), 1e-6)
 	require.False(t, has[finding.DwellOneWay](both))
 	require.Less(t, both.TDC.Uncertainty, one.TDC.Uncertainty)
-	require.Equal(t, adjust.DwellPairs, both.Methods[0].Name)
+	require.Equal(t, curve.DwellPairs, both.Methods[0].Name)
 }
 
 // Equal views, exercise B without its depths: the two ways average to TDC.
@@ -123,7 +123,7 @@ func TestEqualViews(t *testing.T) {
 	r := findCylinder(t, setup, c)
 	require.InDelta(t, 0, (r.TDC.Angle - degrees(357.2)).Signed().Degrees(), 0.05)
 	require.InDelta(t, 0.05, r.Lash.Value, 2*r.Lash.Uncertainty)
-	require.Equal(t, adjust.EqualViews, r.Methods[0].Name)
+	require.Equal(t, curve.EqualViews, r.Methods[0].Name)
 	require.Equal(t, 8, r.Methods[0].Readings)
 }
 
@@ -143,7 +143,7 @@ func TestMixedEvidence(t *testing.T) {
 	for _, m := range r.Methods {
 		names = append(names, m.Name)
 	}
-	require.Equal(t, []string{tdc.EqualDrop, tdc.CurveFit, adjust.StopContacts, adjust.DwellPairs}, names)
+	require.Equal(t, []string{tdc.EqualDrop, tdc.CurveFit, curve.StopContacts, curve.DwellPairs}, names)
 	require.False(t, has[finding.MethodApart](r))
 	sum := 0.0
 	for _, b := range r.Budget {

@@ -6,6 +6,7 @@ import (
 
 	"evendrop/fit"
 	"evendrop/geometry"
+	"evendrop/tdc/adjust/curve"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/look"
 )
@@ -17,14 +18,14 @@ type Adjustment struct {
 	assumed evidence.Assumed
 	crank   geometry.SliderCrank
 	read    []evidence.Reading
-	pairs   []Midpoint
+	pairs   []curve.Midpoint
 	centre  float64   // radians: parTDC counts from here
 	angle   []float64 // of the readings, and nought for each pair
 	depth   []float64 // of the readings, and each pair's midpoint
 	sigmaX  []float64
 	sigmaY  []float64
 	priors  []fit.Prior
-	curve   curve
+	curve   curve.Model
 	scale   scale
 	solver  *fit.Solver
 	scatter float64 // of the readings, in their stated uncertainties, at least 1
@@ -42,10 +43,10 @@ type Adjustment struct {
 func mostSteps(readings int) int { return 50 + 20_000/(40+readings) }
 
 // Solve adjusts readings and pairs from a first look at them.
-func Solve(setup evidence.Setup, crank geometry.SliderCrank, assumed evidence.Assumed, read []evidence.Reading, pairs []Midpoint, first look.Rough) (*Adjustment, error) {
+func Solve(setup evidence.Setup, crank geometry.SliderCrank, assumed evidence.Assumed, read []evidence.Reading, pairs []curve.Midpoint, first look.Rough) (*Adjustment, error) {
 	a := &Adjustment{
 		setup: setup, assumed: assumed, crank: crank, read: read, pairs: pairs, centre: first.TDC,
-		curve: curve{crank: crank, hang: newHang(setup.Gauge), pairs: pairs},
+		curve: curve.Model{Crank: crank, Hang: curve.NewHang(setup.Gauge), Pairs: pairs},
 		scale: newScale(setup.Protractor, read, pairs),
 	}
 	for _, r := range read {
@@ -53,12 +54,12 @@ func Solve(setup evidence.Setup, crank geometry.SliderCrank, assumed evidence.As
 		a.depth = append(a.depth, float64(r.Depth))
 		a.sigmaX = append(a.sigmaX, float64(setup.Protractor.Uncertainty()))
 		a.sigmaY = append(a.sigmaY, float64(setup.Gauge.Uncertainty()))
-		a.curve.turn = append(a.curve.turn, float64(r.Turn))
+		a.curve.Turn = append(a.curve.Turn, float64(r.Turn))
 	}
 	for _, m := range pairs {
 		a.angle, a.sigmaX = append(a.angle, 0), append(a.sigmaX, 0)
 		a.depth = append(a.depth, float64((m.Angle - geometry.Angle(a.centre)).Signed()))
-		a.sigmaY = append(a.sigmaY, m.sigma)
+		a.sigmaY = append(a.sigmaY, m.Sigma)
 	}
 	a.priors = priors(setup, crank, assumed)
 	a.holdUnseen()
@@ -82,15 +83,15 @@ func priors(setup evidence.Setup, crank geometry.SliderCrank, assumed evidence.A
 	// anywhere on a disc: either component has a quarter of the bound's square
 	wheel := fit.Prior{Sigma: setup.Protractor.OffCentreBound() / 2}
 	return []fit.Prior{
-		parTDC:    fit.Free(),
-		parZero:   fit.Free(),
-		parScale:  {Mean: 1, Sigma: scaleUncertainty(setup, crank, assumed)},
-		parLash:   bound(float64(setup.Gauge.Lash), float64(setup.Gauge.LashKnownTo)),
-		parOffset: bound(float64(crank.Offset()), float64(setup.Engine.KnownTo.Offset)),
-		parWheelP: wheel,
-		parWheelQ: wheel,
-		parEye:    bound(0, eyeLagBound),
-		parStep:   fit.Held(0),
+		curve.TDC:    fit.Free(),
+		curve.Zero:   fit.Free(),
+		curve.Scale:  {Mean: 1, Sigma: scaleUncertainty(setup, crank, assumed)},
+		curve.Lash:   bound(float64(setup.Gauge.Lash), float64(setup.Gauge.LashKnownTo)),
+		curve.Offset: bound(float64(crank.Offset()), float64(setup.Engine.KnownTo.Offset)),
+		curve.WheelP: wheel,
+		curve.WheelQ: wheel,
+		curve.Eye:    bound(0, curve.EyeLagBound),
+		curve.Step:   fit.Held(0),
 	}
 }
 
@@ -98,10 +99,10 @@ func priors(setup evidence.Setup, crank geometry.SliderCrank, assumed evidence.A
 // scale without a depth, the eye's lag without a dwell.
 func (a *Adjustment) holdUnseen() {
 	if len(a.read) == 0 {
-		a.priors[parZero], a.priors[parScale] = fit.Held(0), fit.Held(1)
+		a.priors[curve.Zero], a.priors[curve.Scale] = fit.Held(0), fit.Held(1)
 	}
-	if !slices.ContainsFunc(a.pairs, func(m Midpoint) bool { return m.byEye != 0 }) {
-		a.priors[parEye] = fit.Held(0)
+	if !slices.ContainsFunc(a.pairs, func(m curve.Midpoint) bool { return m.ByEye != 0 }) {
+		a.priors[curve.Eye] = fit.Held(0)
 	}
 }
 
@@ -125,10 +126,10 @@ func scaleUncertainty(setup evidence.Setup, crank geometry.SliderCrank, assumed 
 
 // start is where the adjustment starts from a rough curve.
 func (a *Adjustment) start(first look.Rough) []float64 {
-	beta := make([]float64, parCount)
+	beta := make([]float64, curve.Count)
 	for j, prior := range a.priors {
 		beta[j] = prior.Mean
 	}
-	beta[parTDC], beta[parZero], beta[parScale] = first.TDC, first.Zero, first.Scale
+	beta[curve.TDC], beta[curve.Zero], beta[curve.Scale] = first.TDC, first.Zero, first.Scale
 	return beta
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"evendrop/geometry"
+	"evendrop/tdc/adjust/curve"
 )
 
 // The sources of uncertainty, in the order they are listed.
@@ -38,14 +39,14 @@ func (a *Adjustment) budget(p parts) []Contribution {
 		contribution(AngleReadings, p.angle),
 		contribution(ScaleError, p.fresh+p.common+a.scale.own),
 		contribution(DepthReadings, p.depth),
-		contribution(StopContacts, p.pairs[stopPair]),
-		contribution(DwellPairs, p.pairs[dwellPair]),
-		contribution(EqualViews, p.pairs[viewPair]),
-		contribution(LashSource, p.prior[parLash]),
-		contribution(ScaleSource, p.prior[parScale]),
-		contribution(OffsetSource, p.prior[parOffset]),
-		contribution(OffCentre, p.prior[parWheelP]+p.prior[parWheelQ]),
-		contribution(EyeLag, p.prior[parEye]),
+		contribution(curve.StopContacts, p.pairs[curve.StopPair]),
+		contribution(curve.DwellPairs, p.pairs[curve.DwellPair]),
+		contribution(curve.EqualViews, p.pairs[curve.ViewPair]),
+		contribution(LashSource, p.prior[curve.Lash]),
+		contribution(ScaleSource, p.prior[curve.Scale]),
+		contribution(OffsetSource, p.prior[curve.Offset]),
+		contribution(OffCentre, p.prior[curve.WheelP]+p.prior[curve.WheelQ]),
+		contribution(EyeLag, p.prior[curve.Eye]),
 		contribution(Scatter, beyond),
 		contribution(MovedSource, sq(a.doubt)),
 	}

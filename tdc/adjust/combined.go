@@ -5,6 +5,7 @@ import (
 
 	"evendrop/fit/gum"
 	"evendrop/geometry"
+	"evendrop/tdc/adjust/curve"
 )
 
 // Combined is one position seen in several sets, each another setting of the protractor
@@ -152,7 +153,7 @@ func (c Combined) readings(scale *float64) (parts []gum.Component) {
 // stated is what each stated range leaves the mean: one of engine or gauge has the same
 // sign in every set, and the wheel's centre stands elsewhere in each.
 func (c Combined) stated() (list []float64) {
-	var shared [parCount]float64
+	var shared [curve.Count]float64
 	for i, s := range c.Of {
 		for j, of := range s.stated() {
 			switch {

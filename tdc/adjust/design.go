@@ -6,6 +6,7 @@ import (
 
 	"evendrop/fit/gum"
 	"evendrop/geometry"
+	"evendrop/tdc/adjust/curve"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/look"
 )
@@ -53,17 +54,17 @@ func perfect(setup evidence.Setup, crank geometry.SliderCrank, places []Place) [
 
 // expected is the adjustment's parameters with everything as stated.
 func expected(setup evidence.Setup, crank geometry.SliderCrank) []float64 {
-	return []float64{parScale: 1, parLash: float64(setup.Gauge.Lash), parOffset: float64(crank.Offset()), parCount - 1: 0}
+	return []float64{curve.Scale: 1, curve.Lash: float64(setup.Gauge.Lash), curve.Offset: float64(crank.Offset()), curve.Count - 1: 0}
 }
 
 // probe is an adjustment with readings at places about TDC at an angle, to
 // evaluate and not to solve.
 func probe(setup evidence.Setup, crank geometry.SliderCrank, tdc float64, places []Place) *Adjustment {
-	a := &Adjustment{setup: setup, crank: crank, curve: curve{crank: crank, hang: newHang(setup.Gauge)}}
+	a := &Adjustment{setup: setup, crank: crank, curve: curve.Model{Crank: crank, Hang: curve.NewHang(setup.Gauge)}}
 	for _, p := range places {
 		a.read = append(a.read, evidence.Reading{Angle: geometry.Angle(tdc) + p.Angle, Turn: p.Turn})
 		a.angle = append(a.angle, tdc+float64(p.Angle))
-		a.curve.turn = append(a.curve.turn, float64(p.Turn))
+		a.curve.Turn = append(a.curve.Turn, float64(p.Turn))
 	}
 	a.sigmaY = make([]float64, len(places))
 	a.allowForHang(tdc)
@@ -74,7 +75,7 @@ func probe(setup evidence.Setup, crank geometry.SliderCrank, tdc float64, places
 // to so, and the standard uncertainty of what it will show there.
 func (a *Adjustment) Expect(angle geometry.Angle, turn evidence.TurnDirection) (depth, uncertainty geometry.Length) {
 	u := (angle - a.at()).Signed()
-	p := probe(a.setup, a.crank, a.best.Beta[parTDC], []Place{{u, turn}})
+	p := probe(a.setup, a.crank, a.best.Beta[curve.TDC], []Place{{u, turn}})
 	y, slope, jac := p.evaluate(a.best.Beta, p.angle)
 	variance := sq(p.sigmaY[0]) + sq(slope[0]*float64(a.setup.Protractor.Uncertainty()))
 	for j, row := range a.cov {

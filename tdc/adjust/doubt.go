@@ -5,6 +5,7 @@ import (
 
 	"evendrop/fit/gum"
 	"evendrop/geometry"
+	"evendrop/tdc/adjust/curve"
 )
 
 // Doubt is for what may have happened in the session beside what this adjustment takes
@@ -16,7 +17,7 @@ func (a *Adjustment) Doubt(shift, standard geometry.Angle) {
 
 // Averaged is TDC with that shift and doubt.
 func (a *Adjustment) Averaged() gum.Estimate {
-	return a.estimate(a.centre+a.best.Beta[parTDC]+a.shift, a.onScale(a.doubted(a.spread(a.ownParts()))))
+	return a.estimate(a.centre+a.best.Beta[curve.TDC]+a.shift, a.onScale(a.doubted(a.spread(a.ownParts()))))
 }
 
 // Estimate is an angle, in radians from the adjustment's centre, with such a half-width

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"evendrop/geometry"
+	"evendrop/tdc/adjust/curve"
 	"evendrop/tdc/evidence"
 )
 
@@ -22,18 +23,18 @@ func (a *Adjustment) Curve(turn evidence.TurnDirection, fromTDC []geometry.Angle
 	for i, u := range fromTDC {
 		places[i] = Place{u + geometry.Angle(a.shift), turn}
 	}
-	p := probe(a.setup, a.crank, a.best.Beta[parTDC], places)
+	p := probe(a.setup, a.crank, a.best.Beta[curve.TDC], places)
 	depth, slope, _ := p.evaluate(a.best.Beta, p.angle)
 	points := make([]CurvePoint, len(fromTDC))
 	for i, u := range fromTDC {
-		points[i] = CurvePoint{u, geometry.Length(depth[i] - a.best.Beta[parZero]), geometry.Slope(slope[i])}
+		points[i] = CurvePoint{u, geometry.Length(depth[i] - a.best.Beta[curve.Zero]), geometry.Slope(slope[i])}
 	}
 	return points
 }
 
 // Below is how far a depth of Readings lies below what the gauge shows at TDC.
 func (a *Adjustment) Below(depth geometry.Length) geometry.Length {
-	return depth - geometry.Length(a.best.Beta[parZero])
+	return depth - geometry.Length(a.best.Beta[curve.Zero])
 }
 
 // ResidualUncertainty is the standard uncertainty that the instruments leave a

@@ -6,6 +6,7 @@ import (
 	"evendrop/fit"
 	"evendrop/fit/gum"
 	"evendrop/geometry"
+	"evendrop/tdc/adjust/curve"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/halve"
@@ -14,7 +15,7 @@ import (
 
 // evaluate is the curve with room of its own: depths, slopes, derivatives.
 func (a *Adjustment) evaluate(beta, angle []float64) (y, slope []float64, jac [][]float64) {
-	y, slope, jac = make([]float64, len(angle)), make([]float64, len(angle)), make([][]float64, parCount)
+	y, slope, jac = make([]float64, len(angle)), make([]float64, len(angle)), make([][]float64, curve.Count)
 	for j := range jac {
 		jac[j] = make([]float64, len(angle))
 	}
@@ -50,8 +51,8 @@ func (a *Adjustment) Flanks() halve.Flanks {
 			angle, depth = append(angle, a.angle[i]), append(depth, a.depth[i])
 		}
 	}
-	rough := look.Rough{Zero: a.best.Beta[parZero], Scale: a.best.Beta[parScale], TDC: a.best.Beta[parTDC]}
-	return halve.Flanks{Crank: a.crank, Setup: a.setup, Rough: polished(rough, a.crank, angle, depth)}
+	rough := look.Rough{Zero: a.best.Beta[curve.Zero], Scale: a.best.Beta[curve.Scale], TDC: a.best.Beta[curve.TDC]}
+	return halve.Flanks{Crank: a.crank, Setup: a.setup, Rough: curve.Polished(rough, a.crank, angle, depth)}
 }
 
 // WithAll is TDC by plain least squares, every reading trusted, when some are
@@ -68,7 +69,7 @@ func (a *Adjustment) WithAll() *gum.Estimate {
 			}
 			b.suspect, b.weight = make([]bool, len(b.depth)), nil
 			b.widening = b.birge()
-			e := b.estimate(b.centre+b.best.Beta[parTDC], b.onScale(b.spread(b.ownParts())))
+			e := b.estimate(b.centre+b.best.Beta[curve.TDC], b.onScale(b.spread(b.ownParts())))
 			return &e
 		}
 	}
@@ -89,8 +90,8 @@ type Beside struct {
 func (a *Adjustment) beside(method string, tdc float64, in influence, readings int) Beside {
 	return Beside{
 		Method: method, Estimate: a.estimate(a.centre+tdc, a.onScale(a.spread(a.parts(in)))), Readings: readings,
-		Difference: geometry.Angle(tdc - a.best.Beta[parTDC]),
-		Limit:      geometry.Angle(a.spread(a.parts(in.add(-1, a.influence(parTDC)))).Expanded()),
+		Difference: geometry.Angle(tdc - a.best.Beta[curve.TDC]),
+		Limit:      geometry.Angle(a.spread(a.parts(in.add(-1, a.influence(curve.TDC)))).Expanded()),
 	}
 }
 
@@ -116,7 +117,7 @@ func (a *Adjustment) Cover(f halve.Flanks) []finding.Finding {
 
 // at is the crank angle of TDC, from the protractor's zero.
 func (a *Adjustment) at() geometry.Angle {
-	return geometry.Angle(a.centre + a.best.Beta[parTDC]).Signed()
+	return geometry.Angle(a.centre + a.best.Beta[curve.TDC]).Signed()
 }
 
 // TDC is the adjustment's, as an error-free protractor would show it.
@@ -132,13 +133,13 @@ func (a *Adjustment) AgreeTo() gum.Estimate {
 
 // Zero is what the gauge reads at TDC, growing as the piston goes down, mm; Lash and
 // Scale are the other parameters. None is a number where nothing that was read tells it.
-func (a *Adjustment) Zero() gum.Measured { return a.told(parZero) }
+func (a *Adjustment) Zero() gum.Measured { return a.told(curve.Zero) }
 
 // Lash is the engine's, mm.
-func (a *Adjustment) Lash() gum.Measured { return a.told(parLash) }
+func (a *Adjustment) Lash() gum.Measured { return a.told(curve.Lash) }
 
 // Scale is the curve's: 1 for a straight gauge and the right engine.
-func (a *Adjustment) Scale() gum.Measured { return a.told(parScale) }
+func (a *Adjustment) Scale() gum.Measured { return a.told(curve.Scale) }
 
 // Budget is what each source contributes to TDC.
 func (a *Adjustment) Budget() []Contribution { return a.budget(a.ownParts()) }
@@ -183,17 +184,17 @@ const farPull = 3
 
 // ScaleFar tells whether the scale is far from what was known of it before.
 func (a *Adjustment) ScaleFar() bool {
-	return math.Abs((a.best.Beta[parScale]-1)/a.priors[parScale].Sigma) > farPull
+	return math.Abs((a.best.Beta[curve.Scale]-1)/a.priors[curve.Scale].Sigma) > farPull
 }
 
 // WithOffsetKnown is TDC's uncertainty, had the engine's offset been stated to within a
 // half-width.
 func (a *Adjustment) WithOffsetKnown(to geometry.Length) gum.Estimate {
 	p := a.ownParts()
-	if left := p.prior[parOffset] - a.gain(parOffset, float64(to)/math.Sqrt(3)); left > 0 {
-		p.prior[parOffset] = left
+	if left := p.prior[curve.Offset] - a.gain(curve.Offset, float64(to)/math.Sqrt(3)); left > 0 {
+		p.prior[curve.Offset] = left
 	} else { // by what the readings had to say of the offset as well
-		p.prior[parOffset], p.common = 0, p.common+left
+		p.prior[curve.Offset], p.common = 0, p.common+left
 	}
 	return a.onScale(a.doubted(a.spread(p))).Estimate(a.at())
 }
@@ -205,16 +206,16 @@ func (a *Adjustment) gain(parameter int, sigma float64) float64 {
 	if !(more > 0) {
 		return 0
 	}
-	return sq(a.cov[parTDC][parameter]) / (a.cov[parameter][parameter] + 1/more)
+	return sq(a.cov[curve.TDC][parameter]) / (a.cov[parameter][parameter] + 1/more)
 }
 
 // Later is how sure it is by how much one cylinder's TDC comes after another's, read on
 // one setting of the protractor: they share its error and the doubt in the engine's offset.
 func (a *Adjustment) Later(first *Adjustment) gum.Spread {
 	own, its := a.ownParts(), first.ownParts()
-	in, other := a.influence(parTDC), first.influence(parTDC)
-	offset := in.truth[parOffset]*a.priors[parOffset].Sigma - other.truth[parOffset]*first.priors[parOffset].Sigma
-	own.prior[parOffset], its.prior[parOffset] = 0, 0
+	in, other := a.influence(curve.TDC), first.influence(curve.TDC)
+	offset := in.truth[curve.Offset]*a.priors[curve.Offset].Sigma - other.truth[curve.Offset]*first.priors[curve.Offset].Sigma
+	own.prior[curve.Offset], its.prior[curve.Offset] = 0, 0
 	lines := a.scale.together(a.scale.weights(in, len(a.read)), &first.scale, first.scale.weights(other, len(first.read)))
 	own.common += 2*a.scale.unlike(a.at()-first.at()) - 2*lines
 	s, before := a.doubted(a.spread(own)), first.doubted(first.spread(its))

@@ -5,6 +5,7 @@ import (
 
 	"evendrop/fit"
 	"evendrop/geometry"
+	"evendrop/tdc/adjust/curve"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/halve"
@@ -39,7 +40,7 @@ func (a *Adjustment) contradictingPair() finding.Finding {
 	for i := range a.read {
 		switch {
 		case a.suspect[i]:
-		case a.angle[i] < a.best.Beta[parTDC]:
+		case a.angle[i] < a.best.Beta[curve.TDC]:
 			before++
 		default:
 			after++
@@ -51,7 +52,7 @@ func (a *Adjustment) contradictingPair() finding.Finding {
 	for k, m := range a.pairs {
 		if i := len(a.read) + k; len(a.read) > 0 && a.suspect[i] {
 			off, _ := a.best.Residual(i)
-			return finding.PairContradicts{Pair: m.label, Off: geometry.Angle(off)}
+			return finding.PairContradicts{Pair: m.Label, Off: geometry.Angle(off)}
 		}
 	}
 	return nil
@@ -93,7 +94,7 @@ func (a *Adjustment) dialTurn(off geometry.Length) bool {
 // impossible is the stroke where a reading lies deeper than a piston of that stroke
 // comes, or how far it lies above the highest point; zero of another.
 func (a *Adjustment) impossible(i int) (deeperThan, aboveTop geometry.Length) {
-	drop := geometry.Length((a.depth[i] - a.best.Beta[parZero]) / a.best.Beta[parScale])
+	drop := geometry.Length((a.depth[i] - a.best.Beta[curve.Zero]) / a.best.Beta[curve.Scale])
 	stroke := a.setup.Engine.Stroke
 	switch {
 	case stroke > 0 && drop > 1.1*stroke: // more than a slant and a wrong zero make
@@ -109,10 +110,10 @@ func (a *Adjustment) OddPairs() (list []finding.Finding) {
 	for k, m := range a.pairs {
 		i := len(a.read) + k
 		if off, _ := a.best.Residual(i); a.suspect[i] {
-			list = append(list, finding.PairMisfit{Pair: m.label, Off: geometry.Angle(off), Times: a.best.Distance(i)})
+			list = append(list, finding.PairMisfit{Pair: m.Label, Off: geometry.Angle(off), Times: a.best.Distance(i)})
 		}
-		if m.scatter > 0 {
-			list = append(list, finding.PairScatter{Pair: m.label, Apart: m.scatter})
+		if m.Scatter > 0 {
+			list = append(list, finding.PairScatter{Pair: m.Label, Apart: m.Scatter})
 		}
 	}
 	return list

@@ -4,13 +4,14 @@ import (
 	"math"
 
 	"evendrop/fit/gum"
+	"evendrop/tdc/adjust/curve"
 )
 
 // influence is how an estimate of TDC answers to all that it was made from, in
 // radians per radian, per mm, and per unit of each parameter's true value.
 type influence struct {
 	angle, depth []float64
-	truth        [parCount]float64
+	truth        [curve.Count]float64
 }
 
 func newInfluence(n int) influence {
@@ -34,10 +35,10 @@ func (in influence) add(factor float64, other influence) influence {
 // variance, radians squared, before any widening.
 type parts struct {
 	angle, depth float64 // of the angles their rounding
-	pairs        [pairKinds]float64
+	pairs        [curve.Kinds]float64
 	fresh        float64 // of the protractor's error, as if it were another at every reading
 	common       float64 // what is to be added because it is one curve
-	prior        [parCount]float64
+	prior        [curve.Count]float64
 }
 
 // read is what all that was read contributes, but for what its errors share.
@@ -67,7 +68,7 @@ func (a *Adjustment) parts(in influence) parts {
 	}
 	for k, m := range a.pairs {
 		i := len(a.read) + k
-		p.pairs[m.kind] += sq(in.depth[i]) * (sq(a.sigmaY[i]) - a.scale.own/2)
+		p.pairs[m.Kind] += sq(in.depth[i]) * (sq(a.sigmaY[i]) - a.scale.own/2)
 	}
 	for j, prior := range a.priors {
 		if in.truth[j] != 0 && !math.IsInf(prior.Sigma, 1) {
@@ -81,8 +82,8 @@ func (a *Adjustment) parts(in influence) parts {
 // the loss holds back counts as less sure, shared among angles, depths and pairs
 // as their parts stand.
 func (a *Adjustment) ownParts() parts {
-	p := a.parts(a.influence(parTDC))
-	left := a.cov[parTDC][parTDC] - p.priors()
+	p := a.parts(a.influence(curve.TDC))
+	left := a.cov[curve.TDC][curve.TDC] - p.priors()
 	if whole := p.read(); whole > 0 {
 		p.angle, p.depth, p.fresh = left*p.angle/whole, left*p.depth/whole, left*p.fresh/whole
 		for k := range p.pairs {
@@ -96,7 +97,7 @@ func (a *Adjustment) ownParts() parts {
 // alone: a parameter's true value works on it through every reading's depth.
 func (a *Adjustment) throughReadings(in influence) influence {
 	_, _, jac := a.evaluate(a.best.Beta, a.best.T)
-	for j := parScale; j < parCount; j++ {
+	for j := curve.Scale; j < curve.Count; j++ {
 		for i := range in.depth {
 			in.truth[j] += in.depth[i] * jac[j][i]
 		}

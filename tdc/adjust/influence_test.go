@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"evendrop/geometry"
+	"evendrop/tdc/adjust/curve"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/look"
 )
@@ -50,14 +51,14 @@ func solved(t *testing.T, setup evidence.Setup, read []evidence.Reading) *Adjust
 	return a
 }
 
-func (a *Adjustment) tdcAngle() float64 { return a.centre + a.best.Beta[parTDC] }
+func (a *Adjustment) tdcAngle() float64 { return a.centre + a.best.Beta[curve.TDC] }
 
 // How TDC answers to each angle and depth is what solving again with that reading
 // moved a little says; and to each prior, what a little other prior does.
 func TestInfluenceIsTheDerivative(t *testing.T) {
 	setup, read := lopsidedJob(t)
 	a := solved(t, setup, read)
-	in := a.influence(parTDC)
+	in := a.influence(curve.TDC)
 	const d = 1e-4 // of mm and rad: its square is far below the digits asked for
 	for i := range read {
 		moved := append([]evidence.Reading{}, read...)
@@ -74,8 +75,8 @@ func TestInfluenceIsTheDerivative(t *testing.T) {
 		require.InDelta(t, (up-down)/(2*d), in.angle[i], 1e-3, "angle %d", i) // of about 0.1 rad/rad
 	}
 	for parameter, move := range map[int]func(*evidence.Setup, float64){
-		parLash:   func(s *evidence.Setup, by float64) { s.Gauge.Lash += geometry.Length(by) },
-		parOffset: func(s *evidence.Setup, by float64) { s.Engine.BoreOffset += geometry.Length(by) },
+		curve.Lash:   func(s *evidence.Setup, by float64) { s.Gauge.Lash += geometry.Length(by) },
+		curve.Offset: func(s *evidence.Setup, by float64) { s.Engine.BoreOffset += geometry.Length(by) },
 	} {
 		plus, minus := setup, setup
 		move(&plus, 1e-3)
@@ -126,8 +127,8 @@ func TestBudgetShares(t *testing.T) {
 	// and both together are what the covariance says
 	a := solved(t, setup, read)
 	p = a.ownParts()
-	require.InEpsilon(t, a.cov[parTDC][parTDC], p.angle+p.fresh+p.depth+p.priors(), 1e-9)
-	in := a.parts(a.influence(parTDC))
+	require.InEpsilon(t, a.cov[curve.TDC][curve.TDC], p.angle+p.fresh+p.depth+p.priors(), 1e-9)
+	in := a.parts(a.influence(curve.TDC))
 	require.InEpsilon(t, p.angle, in.angle, 1e-6)
 }
 
@@ -144,13 +145,7 @@ func TestScaleUncertainty(t *testing.T) {
 		byRod := (sharp(86, 146+c.rod/2) - sharp(86, 146-c.rod/2)) / sharp(86, 146)
 		require.InEpsilon(t, math.Hypot(byStroke, byRod)/math.Sqrt(3), scaleUncertainty(setup, crank, evidence.Assumed{}), 1e-3)
 	}
-	require.True(t, math.IsInf(scaleUncertainty(evidence.Setup{}, mustCrank(t), evidence.Assumed{Stroke: 86}), 1))
-}
-
-func mustCrank(t *testing.T) geometry.SliderCrank {
-	crank, err := geometry.NewSliderCrank(86, 146, 0)
-	require.NoError(t, err)
-	return crank
+	require.True(t, math.IsInf(scaleUncertainty(evidence.Setup{}, geometry.SliderCrank{}, evidence.Assumed{Stroke: 86}), 1))
 }
 
 // Scatter beyond the instruments widens by Birge's ratio over what the readings
@@ -216,7 +211,7 @@ func TestToSigma(t *testing.T) {
 func TestInfluencesAdd(t *testing.T) {
 	setup, read := lopsidedJob(t)
 	a := solved(t, setup, read)
-	in := a.influence(parTDC)
+	in := a.influence(curve.TDC)
 	p := a.parts(in.add(-1, in))
 	require.Zero(t, p.read()+p.priors())
 	q := a.parts(in.add(1, in))
@@ -266,17 +261,17 @@ func TestAnyStart(t *testing.T) {
 	setup, read := lopsidedJob(t)
 	read[3].Depth += 0.4 // with a bad reading as well
 	a := solved(t, setup, read)
-	want, u := a.best.Beta[parTDC], math.Sqrt(a.cov[parTDC][parTDC])
+	want, u := a.best.Beta[curve.TDC], math.Sqrt(a.cov[curve.TDC][curve.TDC])
 	for _, by := range []struct{ tdc, zero, scale, lash float64 }{
 		{0.05, 0, 0, 0}, {-0.05, 0, 0, 0}, {0, 2, 0, 0}, {0, -2, 0, 0.1}, {0, 0, 0.3, 0}, {0.04, 1, -0.2, -0.05},
 	} {
 		start := append([]float64(nil), a.best.Beta...)
-		start[parTDC] += by.tdc
-		start[parZero] += by.zero
-		start[parScale] += by.scale
-		start[parLash] += by.lash
+		start[curve.TDC] += by.tdc
+		start[curve.Zero] += by.zero
+		start[curve.Scale] += by.scale
+		start[curve.Lash] += by.lash
 		a.solve(start)
-		require.InDelta(t, want, a.best.Beta[parTDC], 1e-6*u, "%+v", by) // the solver stops at 1e-10 of u, a few rounds apart
+		require.InDelta(t, want, a.best.Beta[curve.TDC], 1e-6*u, "%+v", by) // the solver stops at 1e-10 of u, a few rounds apart
 		require.True(t, a.suspect[3])
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"evendrop/geometry"
+	"evendrop/tdc/adjust/curve"
 	"evendrop/tdc/evidence"
 )
 
@@ -21,8 +22,8 @@ func NewOutlook(setup evidence.Setup, places []Place) (*Outlook, error) {
 	}
 	// Nothing is known of what is free: so wide that it makes no difference to
 	// three readings, and no wider, for the sake of digits.
-	wide := []float64{parTDC: 3, parZero: 300, parScale: 10, parCount - 1: 0}
-	o := &Outlook{covariance: square(parCount)}
+	wide := []float64{curve.TDC: 3, curve.Zero: 300, curve.Scale: 10, curve.Count - 1: 0}
+	o := &Outlook{covariance: square(curve.Count)}
 	for j, prior := range priors(setup, crank, assumed) {
 		sigma := prior.Sigma
 		if math.IsInf(sigma, 1) {
@@ -36,11 +37,11 @@ func NewOutlook(setup evidence.Setup, places []Place) (*Outlook, error) {
 
 // Outlook is an outlook after the readings of the adjustment.
 func (a *Adjustment) Outlook(places []Place) *Outlook {
-	o := &Outlook{covariance: square(parCount)}
+	o := &Outlook{covariance: square(curve.Count)}
 	for j, row := range a.cov {
 		copy(o.covariance[j], row)
 	}
-	o.look(probe(a.setup, a.crank, a.best.Beta[parTDC], places), a.best.Beta)
+	o.look(probe(a.setup, a.crank, a.best.Beta[curve.TDC], places), a.best.Beta)
 	return o
 }
 
@@ -49,7 +50,7 @@ func (o *Outlook) look(a *Adjustment, beta []float64) {
 	_, slope, jac := a.evaluate(beta, a.angle)
 	for i := range a.angle {
 		sigma := math.Hypot(a.sigmaY[i], slope[i]*float64(a.setup.Protractor.Uncertainty()))
-		sight := make([]float64, parCount)
+		sight := make([]float64, curve.Count)
 		for j := range sight {
 			sight[j] = jac[j][i] / sigma
 		}
@@ -59,7 +60,7 @@ func (o *Outlook) look(a *Adjustment, beta []float64) {
 
 // Uncertainty is TDC's standard uncertainty now.
 func (o *Outlook) Uncertainty() geometry.Angle {
-	return geometry.Angle(math.Sqrt(o.covariance[parTDC][parTDC]))
+	return geometry.Angle(math.Sqrt(o.covariance[curve.TDC][curve.TDC]))
 }
 
 // With is what it would be with one more reading at each of the places i and k.
@@ -70,15 +71,15 @@ func (o *Outlook) With(i, k int) geometry.Angle {
 	for j, s := range o.sights[k] {
 		cross += first[j] * s
 	}
-	a, b, t, v := 1+ownFirst, 1+ownSecond, first[parTDC], second[parTDC]
+	a, b, t, v := 1+ownFirst, 1+ownSecond, first[curve.TDC], second[curve.TDC]
 	gain := (b*t*t - 2*cross*t*v + a*v*v) / (a*b - cross*cross)
-	return geometry.Angle(math.Sqrt(math.Max(0, o.covariance[parTDC][parTDC]-gain)))
+	return geometry.Angle(math.Sqrt(math.Max(0, o.covariance[curve.TDC][curve.TDC]-gain)))
 }
 
 // WithOne is what it would be with one more reading at place i.
 func (o *Outlook) WithOne(i int) geometry.Angle {
 	along, own := o.toward(i)
-	return geometry.Angle(math.Sqrt(math.Max(0, o.covariance[parTDC][parTDC]-sq(along[parTDC])/(1+own))))
+	return geometry.Angle(math.Sqrt(math.Max(0, o.covariance[curve.TDC][curve.TDC]-sq(along[curve.TDC])/(1+own))))
 }
 
 // Take adds a reading at place i.
@@ -99,7 +100,7 @@ func (o *Outlook) change(i int, sign float64) {
 }
 
 // toward is the covariance times a sight, and the variance along it.
-func (o *Outlook) toward(i int) (along [parCount]float64, own float64) {
+func (o *Outlook) toward(i int) (along [curve.Count]float64, own float64) {
 	sight := o.sights[i]
 	for j, row := range o.covariance {
 		for k, s := range sight {

@@ -5,6 +5,7 @@ import (
 
 	"evendrop/fit/gum"
 	"evendrop/geometry"
+	"evendrop/tdc/adjust/curve"
 	"evendrop/tdc/evidence"
 )
 
@@ -18,7 +19,7 @@ type Dwell struct {
 
 // ByPairs is each kind of pair on its own, of those that have one.
 func (a *Adjustment) ByPairs() (list []Beside) {
-	for kind := range pairKinds {
+	for kind := range curve.Kinds {
 		if estimate, in, n := a.byPairs(kind); n > 0 {
 			list = append(list, a.beside(kind.String(), estimate, in, n))
 		}
@@ -30,24 +31,24 @@ func (a *Adjustment) ByPairs() (list []Beside) {
 // the midpoints less what the stated lash, offset and wheel make of them, and the
 // plain mean of the directions, in which lash and the eye's lag cancel. It tells
 // how many pairs have a part.
-func (a *Adjustment) byPairs(kind pairKind) (estimate float64, in influence, n int) {
-	before := make([]float64, parCount)
+func (a *Adjustment) byPairs(kind curve.Kind) (estimate float64, in influence, n int) {
+	before := make([]float64, curve.Count)
 	for j, prior := range a.priors {
 		before[j] = prior.Mean
 	}
-	crank := a.crank.WithOffset(geometry.Length(before[parOffset]))
+	crank := a.crank.WithOffset(geometry.Length(before[curve.Offset]))
 	in = newInfluence(len(a.depth))
 	var weight [3]float64
-	each := func(do func(i int, m Midpoint)) {
+	each := func(do func(i int, m curve.Midpoint)) {
 		for k, m := range a.pairs {
-			if i := len(a.read) + k; m.kind == kind && !a.suspect[i] {
+			if i := len(a.read) + k; m.Kind == kind && !a.suspect[i] {
 				do(i, m)
 			}
 		}
 	}
-	each(func(_ int, m Midpoint) {
-		weight[m.turn+1] += 1 / sq(m.sigma)
-		n += m.count
+	each(func(_ int, m curve.Midpoint) {
+		weight[m.Turn+1] += 1 / sq(m.Sigma)
+		n += m.Count
 	})
 	directions := 0.0
 	for _, w := range weight {
@@ -55,9 +56,9 @@ func (a *Adjustment) byPairs(kind pairKind) (estimate float64, in influence, n i
 			directions++
 		}
 	}
-	each(func(i int, m Midpoint) {
-		off, _, _ := m.expected(crank, before)
-		in.depth[i] = 1 / sq(m.sigma) / weight[m.turn+1] / directions
+	each(func(i int, m curve.Midpoint) {
+		off, _, _ := m.Expected(crank, before)
+		in.depth[i] = 1 / sq(m.Sigma) / weight[m.Turn+1] / directions
 		estimate += in.depth[i] * (a.depth[i] - off)
 	})
 	return estimate, a.throughReadings(in), n
@@ -69,11 +70,11 @@ func (a *Adjustment) byPairs(kind pairKind) (estimate float64, in influence, n i
 func (a *Adjustment) Dwell() *Dwell {
 	var half, forward, backward, n, f, b float64
 	for k, m := range a.pairs {
-		if m.kind != dwellPair || a.suspect[len(a.read)+k] {
+		if m.Kind != curve.DwellPair || a.suspect[len(a.read)+k] {
 			continue
 		}
-		half, n = half+m.half, n+1
-		if middle := a.depth[len(a.read)+k]; m.turn == evidence.Forward {
+		half, n = half+m.Half, n+1
+		if middle := a.depth[len(a.read)+k]; m.Turn == evidence.Forward {
 			forward, f = forward+middle, f+1
 		} else {
 			backward, b = backward+middle, b+1
@@ -83,7 +84,7 @@ func (a *Adjustment) Dwell() *Dwell {
 		return nil
 	}
 	drop := a.crank.Drop(geometry.Angle(half / n))
-	d := Dwell{Resolved: max(drop/2, drop-geometry.Length(a.best.Beta[parLash]/2))}
+	d := Dwell{Resolved: max(drop/2, drop-geometry.Length(a.best.Beta[curve.Lash]/2))}
 	if f > 0 && b > 0 {
 		lag := geometry.Angle((forward/f - backward/b) / 2)
 		d.Lag = &lag
@@ -106,9 +107,9 @@ func (a *Adjustment) silent(parameter int) bool {
 		return false
 	}
 	for _, m := range a.pairs {
-		if parameter == parLash && m.byLash != 0 {
+		if parameter == curve.Lash && m.ByLash != 0 {
 			return false
 		}
 	}
-	return parameter == parLash
+	return parameter == curve.Lash
 }

@@ -5,6 +5,7 @@ import (
 
 	"evendrop/fit/gum"
 	"evendrop/geometry"
+	"evendrop/tdc/adjust/curve"
 )
 
 // Seen is where the crank stands when the protractor shows an angle, and how sure that
@@ -108,7 +109,7 @@ func (s Seen) Covariance(other Seen) float64 {
 }
 
 // stated is what each stated range leaves the position, with its sign, radians standard.
-func (s Seen) stated() (of [parCount]float64) {
+func (s Seen) stated() (of [curve.Count]float64) {
 	for j, prior := range s.from.priors {
 		if s.in.truth[j] != 0 && !math.IsInf(prior.Sigma, 1) {
 			of[j] = s.in.truth[j] * prior.Sigma
@@ -119,7 +120,9 @@ func (s Seen) stated() (of [parCount]float64) {
 
 // ofEngineOrGauge tells whether a parameter is the same wherever the protractor is set:
 // all are but the place of its centre.
-func ofEngineOrGauge(parameter int) bool { return parameter != parWheelP && parameter != parWheelQ }
+func ofEngineOrGauge(parameter int) bool {
+	return parameter != curve.WheelP && parameter != curve.WheelQ
+}
 
 // scatterWith is what the readings' own scatter leaves two positions, the error of their
 // lines taken out.
@@ -177,8 +180,8 @@ func (s Seen) sameLine(other Seen) float64 {
 
 // position is how far after TDC the crank stands, and what that rests on.
 func (a *Adjustment) position(mean geometry.Angle) (u float64, in influence) {
-	v := float64((mean - geometry.Angle(a.centre)).Signed()) - a.best.Beta[parTDC] - a.shift
-	u, sin, cos := onWheel(v, a.best.Beta[parWheelP], a.best.Beta[parWheelQ])
-	in = newInfluence(len(a.depth)).add(-1, a.influence(parTDC))
-	return u, in.add(1-cos, a.influence(parWheelP)).add(-sin, a.influence(parWheelQ))
+	v := float64((mean - geometry.Angle(a.centre)).Signed()) - a.best.Beta[curve.TDC] - a.shift
+	u, sin, cos := curve.OnWheel(v, a.best.Beta[curve.WheelP], a.best.Beta[curve.WheelQ])
+	in = newInfluence(len(a.depth)).add(-1, a.influence(curve.TDC))
+	return u, in.add(1-cos, a.influence(curve.WheelP)).add(-sin, a.influence(curve.WheelQ))
 }

@@ -9,14 +9,15 @@ import (
 	"evendrop/fit"
 	"evendrop/fit/gum"
 	"evendrop/geometry"
+	"evendrop/tdc/adjust/curve"
 )
 
 // Assumption is what a refit takes for granted of the session, in place of that
 // nothing moved and all is as stated.
 type Assumption struct {
-	Part        Part // that moved
-	After       int  // so many readings
-	PairsBefore bool // it moved after the pairs of angles were taken
+	Part        curve.Part // that moved
+	After       int        // so many readings
+	PairsBefore bool       // it moved after the pairs of angles were taken
 	// From and To are the readings whose turn was written the other way than it was, the
 	// last one excluded.
 	From, To int
@@ -25,6 +26,11 @@ type Assumption struct {
 	// greater stay.
 	Lash, Wheel, Scale float64
 	LashFrom           float64 // mm, where the search for the lash starts
+}
+
+// moved is what it has moved.
+func (as Assumption) moved() curve.Moved {
+	return curve.Moved{Part: as.Part, After: as.After, PairsBefore: as.PairsBefore}
 }
 
 // Refit is where a refit ended, in radians and mm.
@@ -41,8 +47,8 @@ type Refit struct {
 	Step      float64 // by how much more it reads since
 	StepSigma float64 // its standard uncertainty by the readings
 	FoundLash float64 // mm
-	hang      hang
-	beta      [parCount]float64
+	hang      curve.Hang
+	beta      [curve.Count]float64
 }
 
 // Turning is TDC by one refit, radians from the adjustment's centre, and the parts of
@@ -54,7 +60,7 @@ type Turning struct{ At, Read, Range, Ranges float64 }
 type Refits struct {
 	Screens []*Screen // of steps: as the loss weighs the readings, and one that trusts all where that may be wrong
 	a       *Adjustment
-	curve   curve
+	curve   curve.Model
 	sigmaX  []float64
 	sigmaY  []float64
 	solvers map[freed]*fit.Solver
@@ -81,9 +87,9 @@ const (
 func (a *Adjustment) NewRefits(step geometry.Angle, scale float64) *Refits {
 	r := &Refits{
 		a: a, curve: a.curve, sigmaX: slices.Clone(a.sigmaX), sigmaY: slices.Clone(a.sigmaY), solvers: map[freed]*fit.Solver{},
-		cov: square(parCount), start: make([]float64, parCount), scale: scale,
+		cov: square(curve.Count), start: make([]float64, curve.Count), scale: scale,
 	}
-	r.curve.turn = slices.Clone(a.curve.turn)
+	r.curve.Turn = slices.Clone(a.curve.Turn)
 	coarse := a.setup.Protractor
 	coarse.Step = max(coarse.Step, step)
 	for i := range a.read {
@@ -134,7 +140,7 @@ const mostRefitSteps = 40
 
 // solver is the one for an assumption, with the curve and the priors set for it.
 func (r *Refits) solver(as Assumption) *fit.Solver {
-	free := freed{as.Part != NoPart, as.Lash > 0, as.Wheel > 0}
+	free := freed{as.Part != curve.NoPart, as.Lash > 0, as.Wheel > 0}
 	s := r.solvers[free]
 	priors := r.priors(as)
 	if s == nil {
@@ -146,29 +152,29 @@ func (r *Refits) solver(as Assumption) *fit.Solver {
 		r.solvers[free] = s
 	}
 	copy(s.Priors, priors[:])
-	r.curve.moved = moved{as.Part, as.After, as.PairsBefore}
-	copy(r.curve.turn, r.a.curve.turn)
+	r.curve.Moved = as.moved()
+	copy(r.curve.Turn, r.a.curve.Turn)
 	for i := as.From; i < as.To; i++ {
-		r.curve.turn[i] = -r.curve.turn[i]
+		r.curve.Turn[i] = -r.curve.Turn[i]
 	}
 	return s
 }
 
 // priors is the adjustment's, with what the assumption makes wider.
-func (r *Refits) priors(as Assumption) (p [parCount]fit.Prior) {
+func (r *Refits) priors(as Assumption) (p [curve.Count]fit.Prior) {
 	copy(p[:], r.a.priors)
 	switch as.Part {
-	case Protractor:
-		p[parStep].Sigma = anyAngle
-	case GaugeZero:
-		p[parStep].Sigma = anyDepth
+	case curve.Protractor:
+		p[curve.Step].Sigma = anyAngle
+	case curve.GaugeZero:
+		p[curve.Step].Sigma = anyDepth
 	}
-	p[parLash].Sigma = math.Max(p[parLash].Sigma, as.Lash)
-	if p[parScale].Sigma > 0 {
-		p[parScale].Sigma = math.Max(p[parScale].Sigma, as.Scale)
+	p[curve.Lash].Sigma = math.Max(p[curve.Lash].Sigma, as.Lash)
+	if p[curve.Scale].Sigma > 0 {
+		p[curve.Scale].Sigma = math.Max(p[curve.Scale].Sigma, as.Scale)
 	}
-	p[parWheelP].Sigma = math.Max(p[parWheelP].Sigma, as.Wheel)
-	p[parWheelQ].Sigma = math.Max(p[parWheelQ].Sigma, as.Wheel)
+	p[curve.WheelP].Sigma = math.Max(p[curve.WheelP].Sigma, as.Wheel)
+	p[curve.WheelQ].Sigma = math.Max(p[curve.WheelQ].Sigma, as.Wheel)
 	return p
 }
 
@@ -177,7 +183,7 @@ func (r *Refits) priors(as Assumption) (p [parCount]fit.Prior) {
 // allocates nothing after the first of a kind.
 func (r *Refits) Solve(as Assumption) (best Refit) {
 	s := r.solver(as)
-	if as.Part == NoPart {
+	if as.Part == curve.NoPart {
 		copy(r.start, r.a.best.Beta)
 		r.lashFrom(as)
 		r.rough(s)
@@ -229,10 +235,10 @@ func (r *Refits) settle(s *fit.Solver, as Assumption) fit.Solution {
 	}
 	for range hangRounds {
 		copy(r.start, found.Beta)
-		if r.curve.hang.about(r.start[parLash]) {
+		if r.curve.Hang.About(r.start[curve.Lash]) {
 			break
 		}
-		r.hangAbout(r.start[parLash], r.start[parTDC])
+		r.hangAbout(r.start[curve.Lash], r.start[curve.TDC])
 		found = s.Solve(r.start, fit.Redescending(r.scale))
 	}
 	return found
@@ -242,33 +248,25 @@ func (r *Refits) settle(s *fit.Solver, as Assumption) fit.Solution {
 // changes little after the second.
 const hangRounds = 2
 
-// about tells whether a hang is about a lash, nearly enough to leave it there.
-func (h hang) about(lash float64) bool {
-	return math.Abs(h.least+h.most-2*lash) < (h.most-h.least)/5
-}
-
 // lashFrom puts the search's start, and the hang, where an assumption has the lash.
 func (r *Refits) lashFrom(as Assumption) {
 	switch {
 	case as.LashFrom > 0:
-		r.start[parLash] = as.LashFrom
-		r.hangAbout(as.LashFrom, r.start[parTDC])
+		r.start[curve.Lash] = as.LashFrom
+		r.hangAbout(as.LashFrom, r.start[curve.TDC])
 	default:
-		r.curve.hang = r.a.curve.hang
+		r.curve.Hang = r.a.curve.Hang
 		copy(r.sigmaY, r.a.sigmaY)
 	}
 }
 
 // hangAbout takes the piston to hang in a lash known as far as joints take up at once.
 func (r *Refits) hangAbout(lash, tdc float64) {
-	const least = 0.03 // mm: the range must be wide enough to have a slope
-	lash = math.Max(0, lash)
-	half := math.Max(least, lash/8) // as in newHang
-	r.curve.hang = hang{math.Max(0, lash-half), lash + half}
+	r.curve.Hang = curve.HangAbout(lash)
 	for i := range r.a.read {
 		u := r.a.angle[i] - tdc
 		drop := float64(r.a.crank.Drop(geometry.Angle(u)))
-		r.sigmaY[i] = math.Hypot(float64(r.a.setup.Gauge.Uncertainty()), r.curve.hang.uncertainty(drop, u*r.curve.turn[i] > 0))
+		r.sigmaY[i] = math.Hypot(float64(r.a.setup.Gauge.Uncertainty()), r.curve.Hang.Uncertainty(drop, u*r.curve.Turn[i] > 0))
 	}
 }
 
@@ -282,7 +280,7 @@ func (r *Refits) judged(s *fit.Solver, found fit.Solution) Refit {
 	if !ok || found.Status == fit.NotANumber {
 		return out
 	}
-	out.Settled, out.FoundLash, out.hang = true, found.Beta[parLash], r.curve.hang
+	out.Settled, out.FoundLash, out.hang = true, found.Beta[curve.Lash], r.curve.Hang
 	copy(out.beta[:], found.Beta)
 	out.LnRoom = lnDet / 2
 	for i := range r.a.depth {
@@ -298,23 +296,23 @@ func (r *Refits) judged(s *fit.Solver, found fit.Solution) Refit {
 			out.Degrees--
 			if !math.IsInf(p.Sigma, 1) {
 				out.Degrees += r.cov[j][j] / sq(p.Sigma)
-				if j != parStep {
+				if j != curve.Step {
 					out.LnRoom -= math.Log(p.Sigma)
 				}
 			}
 		}
 	}
 	out.Widened = widened(out.ChiSquare, out.Degrees)
-	r.turnings(&out, s.Priors, r.curve.moved.part)
+	r.turnings(&out, s.Priors, r.curve.Moved.Part)
 	return out
 }
 
 // turnings fills in the step, and TDC at the session's end and before, from r.cov.
-func (r *Refits) turnings(out *Refit, priors []fit.Prior, part Part) {
-	out.Step, out.StepSigma = out.beta[parStep], math.Sqrt(r.cov[parStep][parStep])
+func (r *Refits) turnings(out *Refit, priors []fit.Prior, part curve.Part) {
+	out.Step, out.StepSigma = out.beta[curve.Step], math.Sqrt(r.cov[curve.Step][curve.Step])
 	out.End = r.turning(priors, out.beta[:], 0)
 	out.Before = out.End
-	if part == Protractor {
+	if part == curve.Protractor {
 		out.Before = r.turning(priors, out.beta[:], 1)
 	}
 }
@@ -330,11 +328,11 @@ func widened(chiSquare, degrees float64) float64 {
 
 // turning is TDC less a share of the step.
 func (r *Refits) turning(priors []fit.Prior, beta []float64, share float64) Turning {
-	with := func(j int) float64 { return r.cov[parTDC][j] - share*r.cov[parStep][j] }
-	t := Turning{At: beta[parTDC] - share*beta[parStep], Read: with(parTDC) - share*with(parStep)}
+	with := func(j int) float64 { return r.cov[curve.TDC][j] - share*r.cov[curve.Step][j] }
+	t := Turning{At: beta[curve.TDC] - share*beta[curve.Step], Read: with(curve.TDC) - share*with(curve.Step)}
 	ranges := 0.0
 	for j, p := range priors {
-		if j == parStep || !(p.Sigma > 0) || math.IsInf(p.Sigma, 1) {
+		if j == curve.Step || !(p.Sigma > 0) || math.IsInf(p.Sigma, 1) {
 			continue
 		}
 		own := sq(with(j) / p.Sigma)
@@ -358,14 +356,14 @@ func (r *Refits) Refitted(as Assumption, found Refit) (*Adjustment, bool) {
 	b.priors = append([]fit.Prior(nil), b.priors...)
 	p := r.priors(as)
 	copy(b.priors, p[:])
-	if as.Part != NoPart {
-		b.priors[parStep] = fit.Free()
+	if as.Part != curve.NoPart {
+		b.priors[curve.Step] = fit.Free()
 	}
-	b.curve.hang = found.hang
-	b.curve.moved = moved{as.Part, as.After, as.PairsBefore}
-	b.curve.turn = append([]float64(nil), b.curve.turn...)
+	b.curve.Hang = found.hang
+	b.curve.Moved = as.moved()
+	b.curve.Turn = append([]float64(nil), b.curve.Turn...)
 	for i := as.From; i < as.To; i++ {
-		b.curve.turn[i] = -b.curve.turn[i]
+		b.curve.Turn[i] = -b.curve.Turn[i]
 	}
 	problem := b.solver.Problem
 	problem.Model, problem.Priors, problem.SigmaY = &b.curve, b.priors, append([]float64(nil), b.sigmaY...)

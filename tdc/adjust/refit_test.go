@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
+	"evendrop/tdc/adjust/curve"
 	"evendrop/tdc/evidence"
 )
 
@@ -32,14 +33,14 @@ func TestRefitFindsTheStep(t *testing.T) {
 	plain := solved(t, setup, read).tdcAngle()
 	by := 2 * geometry.Degree
 	a := slippedJob(t, 5, by, 0)
-	found := refits(a).Solve(Assumption{Part: Protractor, After: 5})
+	found := refits(a).Solve(Assumption{Part: curve.Protractor, After: 5})
 	require.True(t, found.Settled)
 	require.InDelta(t, float64(by), found.Step, 2*found.StepSigma)
 	require.InDelta(t, plain+float64(by), a.centre+found.End.At, 2*found.StepSigma)
 	require.InDelta(t, found.Step, found.End.At-found.Before.At, 1e-12)
 
 	a = slippedJob(t, 8, 0, 0.2)
-	bumped := refits(a).Solve(Assumption{Part: GaugeZero, After: 8})
+	bumped := refits(a).Solve(Assumption{Part: curve.GaugeZero, After: 8})
 	require.InDelta(t, 0.2, bumped.Step, 2*bumped.StepSigma)
 	require.Equal(t, bumped.End, bumped.Before, "TDC is where it was")
 }
@@ -48,19 +49,19 @@ func TestRefitFindsTheStep(t *testing.T) {
 // its covariance, and by the readings and the priors moved one by one.
 func TestRefitIsAnAdjustment(t *testing.T) {
 	a := slippedJob(t, 8, geometry.Degree, 0)
-	as := Assumption{Part: Protractor, After: 8}
+	as := Assumption{Part: curve.Protractor, After: 8}
 	r := refits(a)
 	found := r.Solve(as)
 	whole, ok := r.Refitted(as, found)
 	require.True(t, ok)
 	p := whole.ownParts()
-	require.InDelta(t, whole.best.Beta[parTDC], found.End.At, 1e-4*math.Sqrt(whole.cov[parTDC][parTDC])+1e-6)
-	require.InEpsilon(t, math.Sqrt(whole.cov[parTDC][parTDC]-p.priors()), found.End.Read, 0.01)
+	require.InDelta(t, whole.best.Beta[curve.TDC], found.End.At, 1e-4*math.Sqrt(whole.cov[curve.TDC][curve.TDC])+1e-6)
+	require.InEpsilon(t, math.Sqrt(whole.cov[curve.TDC][curve.TDC]-p.priors()), found.End.Read, 0.01)
 	require.InEpsilon(t, math.Sqrt(p.priors()), math.Hypot(found.End.Range, found.End.Ranges), 0.01)
-	before := whole.cov[parTDC][parTDC] - 2*whole.cov[parTDC][parStep] + whole.cov[parStep][parStep]
+	before := whole.cov[curve.TDC][curve.TDC] - 2*whole.cov[curve.TDC][curve.Step] + whole.cov[curve.Step][curve.Step]
 	require.InEpsilon(t, math.Sqrt(before), math.Hypot(found.Before.Read, math.Hypot(found.Before.Range, found.Before.Ranges)), 0.01)
 	// its influence is the derivative: a reading taken before the step has one too
-	in := whole.influence(parTDC)
+	in := whole.influence(curve.TDC)
 	const little = 1e-5
 	moved := *a
 	moved.angle = append([]float64(nil), a.angle...)
@@ -75,7 +76,7 @@ func TestFirstOrderIsTheRefit(t *testing.T) {
 	a := solved(t, setup, read)
 	r := refits(a)
 	nothing := r.Solve(Assumption{})
-	for _, part := range []Part{Protractor, GaugeZero} {
+	for _, part := range []curve.Part{curve.Protractor, curve.GaugeZero} {
 		for k := 2; k <= len(read)-2; k++ {
 			as := Assumption{Part: part, After: k}
 			quick, ok := r.FirstOrder(as, nothing)
@@ -90,18 +91,18 @@ func TestFirstOrderIsTheRefit(t *testing.T) {
 			require.GreaterOrEqual(t, quick.ChiSquare, 0.0)
 		}
 	}
-	_, ok := r.FirstOrder(Assumption{Part: Protractor, After: 8, Lash: 0.25}, nothing)
+	_, ok := r.FirstOrder(Assumption{Part: curve.Protractor, After: 8, Lash: 0.25}, nothing)
 	require.False(t, ok, "another engine is another problem")
 	slipped := slippedJob(t, 8, 2*geometry.Degree, 0)
 	far := refits(slipped)
-	_, ok = far.FirstOrder(Assumption{Part: Protractor, After: 8}, far.Solve(Assumption{}))
+	_, ok = far.FirstOrder(Assumption{Part: curve.Protractor, After: 8}, far.Solve(Assumption{}))
 	require.False(t, ok, "a step that gains much is refitted")
 	little := refits(slippedJob(t, 8, 0.35*geometry.Degree, 0))
 	require.False(t, little.far)
 	nothing = little.Solve(Assumption{})
-	_, ok = little.FirstOrder(Assumption{Part: Protractor, After: 8}, nothing)
+	_, ok = little.FirstOrder(Assumption{Part: curve.Protractor, After: 8}, nothing)
 	require.False(t, ok, "be it near")
-	_, ok = little.FirstOrder(Assumption{Part: GaugeZero, After: 2}, nothing)
+	_, ok = little.FirstOrder(Assumption{Part: curve.GaugeZero, After: 2}, nothing)
 	require.True(t, ok)
 }
 
@@ -120,9 +121,9 @@ func TestRefitHangsInItsLash(t *testing.T) {
 	for _, from := range []float64{0, 0.22, 0.6} {
 		found := r.Solve(Assumption{Lash: 0.25, LashFrom: from})
 		require.InDelta(t, 0.34, found.FoundLash, 0.05)
-		require.True(t, found.hang.about(found.FoundLash), "%v %v", found.hang, found.FoundLash)
+		require.True(t, found.hang.About(found.FoundLash), "%v %v", found.hang, found.FoundLash)
 	}
-	require.Equal(t, r.a.curve.hang, r.Solve(Assumption{}).hang)
+	require.Equal(t, r.a.curve.Hang, r.Solve(Assumption{}).hang)
 }
 
 // What may have moved leaves every position the same, so that two share all of it.
@@ -149,14 +150,14 @@ func TestScreenPointsToTheStep(t *testing.T) {
 		require.True(t, ok)
 		best := 2
 		for k := 2; k <= 10; k++ {
-			if s.Gain(Protractor, k) > s.Gain(Protractor, best) {
+			if s.Gain(curve.Protractor, k) > s.Gain(curve.Protractor, best) {
 				best = k
 			}
 		}
 		require.Equal(t, after, best)
 		r := refits(a)
-		fall := r.Solve(Assumption{}).Cost - r.Solve(Assumption{Part: Protractor, After: after}).Cost
-		require.InEpsilon(t, fall, s.Gain(Protractor, after), 0.2, "to first order")
+		fall := r.Solve(Assumption{}).Cost - r.Solve(Assumption{Part: curve.Protractor, After: after}).Cost
+		require.InEpsilon(t, fall, s.Gain(curve.Protractor, after), 0.2, "to first order")
 	}
 }
 
@@ -173,14 +174,14 @@ func TestRefitTurns(t *testing.T) {
 	again := r.Solve(Assumption{From: 8, To: 12})
 	require.InDelta(t, right.Cost, again.Cost, 0.05)
 	require.Greater(t, r.Solve(Assumption{}).Cost, again.Cost+5)
-	require.Equal(t, evidence.TurnDirection(a.curve.turn[9]), read[9].Turn, "the adjustment itself is left alone")
+	require.Equal(t, evidence.TurnDirection(a.curve.Turn[9]), read[9].Turn, "the adjustment itself is left alone")
 }
 
 // Refitting allocates nothing.
 func TestRefitsAllocateNothing(t *testing.T) {
 	a := slippedJob(t, 8, geometry.Degree, 0)
 	r := refits(a)
-	for _, as := range []Assumption{{}, {Part: Protractor, After: 5}, {Part: GaugeZero, After: 9, Lash: 0.25, LashFrom: 0.2}, {Lash: 0.25}, {Lash: 0.25, Wheel: 0.01, Scale: 0.3}, {From: 8, To: 12}} {
+	for _, as := range []Assumption{{}, {Part: curve.Protractor, After: 5}, {Part: curve.GaugeZero, After: 9, Lash: 0.25, LashFrom: 0.2}, {Lash: 0.25}, {Lash: 0.25, Wheel: 0.01, Scale: 0.3}, {From: 8, To: 12}} {
 		r.Solve(as)
 		require.Zero(t, testing.AllocsPerRun(20, func() { r.Solve(as) }), as)
 	}

@@ -5,6 +5,7 @@ import (
 
 	"evendrop/fit/gum"
 	"evendrop/geometry"
+	"evendrop/tdc/adjust/curve"
 	"evendrop/tdc/evidence"
 )
 
@@ -20,13 +21,13 @@ type scale struct {
 }
 
 // newScale is the scale of readings and pairs.
-func newScale(p evidence.Protractor, read []evidence.Reading, pairs []Midpoint) scale {
+func newScale(p evidence.Protractor, read []evidence.Reading, pairs []curve.Midpoint) scale {
 	s := scale{own: sq(float64(p.Error)) / 3, step: float64(p.Step), index: map[int]int{}}
 	for _, r := range read {
 		s.add(r.Angle)
 	}
 	for _, m := range pairs {
-		s.add(m.read...)
+		s.add(m.Read...)
 	}
 	return s
 }

@@ -3,6 +3,8 @@ package adjust
 import (
 	"math"
 
+	"evendrop/tdc/adjust/curve"
+
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -11,15 +13,15 @@ import (
 // from all of them alike.
 type Screen struct {
 	beta    []float64
-	inverse [parCount][parCount]float64 // of the normal equations, noughts for held parameters
-	right   [parCount]float64
+	inverse [curve.Count][curve.Count]float64 // of the normal equations, noughts for held parameters
+	right   [curve.Count]float64
 	before  [2][]along // by part, of the readings before each place
 }
 
 // along is sums over the readings before a place, of the step's column with the
 // others, with itself and with the residuals.
 type along struct {
-	with        [parCount]float64
+	with        [curve.Count]float64
 	own, uphill float64
 }
 
@@ -30,7 +32,7 @@ func (a *Adjustment) Screen(trusting bool) (s *Screen, ok bool) {
 	_, slope, jac := a.evaluate(a.best.Beta, a.best.T)
 	n := len(a.read)
 	s.before = [2][]along{make([]along, n+1), make([]along, n+1)}
-	var normal [parCount][parCount]float64
+	var normal [curve.Count][curve.Count]float64
 	for i := range a.depth {
 		e, sigma := a.best.Residual(i)
 		weight := 1 / sq(sigma)
@@ -62,8 +64,8 @@ func (s along) plus(jac [][]float64, i int, weight, e, step float64) along {
 }
 
 // invert adds what was known before to the normal equations, and inverts them.
-func (s *Screen) invert(normal [parCount][parCount]float64, a *Adjustment) bool {
-	m := mat.NewSymDense(parCount, nil)
+func (s *Screen) invert(normal [curve.Count][curve.Count]float64, a *Adjustment) bool {
+	m := mat.NewSymDense(curve.Count, nil)
 	for j, prior := range a.priors {
 		held := prior.Sigma == 0
 		for k := range j {
@@ -81,7 +83,7 @@ func (s *Screen) invert(normal [parCount][parCount]float64, a *Adjustment) bool 
 			s.right[j] += (prior.Mean - s.beta[j]) / sq(prior.Sigma)
 		}
 	}
-	size := make([]float64, parCount) // parameters of unlike units lose no digits to one another
+	size := make([]float64, curve.Count) // parameters of unlike units lose no digits to one another
 	for j := range size {
 		size[j] = math.Sqrt(m.At(j, j))
 	}
@@ -106,14 +108,14 @@ func (s *Screen) invert(normal [parCount][parCount]float64, a *Adjustment) bool 
 }
 
 // Gain is how far chi-square would fall with a part moved after so many readings.
-func (s *Screen) Gain(part Part, after int) float64 {
+func (s *Screen) Gain(part curve.Part, after int) float64 {
 	_, step, own := s.step(part, after)
 	return step * step * own
 }
 
 // step is the step there, to first order, the others' answer to one of 1, and the
 // inverse of the step's variance.
-func (s *Screen) step(part Part, after int) (answer [parCount]float64, step, own float64) {
+func (s *Screen) step(part curve.Part, after int) (answer [curve.Count]float64, step, own float64) {
 	b := &s.before[part-1][after]
 	own, uphill := b.own, b.uphill
 	for j, row := range s.inverse {
@@ -130,7 +132,7 @@ func (s *Screen) step(part Part, after int) (answer [parCount]float64, step, own
 }
 
 // start fills beta with where a refit is to start.
-func (s *Screen) start(part Part, after int, beta []float64) {
+func (s *Screen) start(part curve.Part, after int, beta []float64) {
 	answer, step, _ := s.step(part, after)
 	copy(beta, s.beta)
 	for j, row := range s.inverse {
@@ -139,7 +141,7 @@ func (s *Screen) start(part Part, after int, beta []float64) {
 		}
 		beta[j] += answer[j] * step
 	}
-	beta[parStep] = step
+	beta[curve.Step] = step
 }
 
 // littleGain is the gain of chi-square below which a step changes so little that the
@@ -167,15 +169,15 @@ func (r *Refits) FirstOrder(as Assumption, nothing Refit) (out Refit, ok bool) {
 	for j := range out.beta {
 		out.beta[j] += answer[j] * step
 	}
-	out.beta[parStep] = step
+	out.beta[curve.Step] = step
 	r.turnings(&out, r.a.priors, as.Part)
 	return out, true
 }
 
 // spread fills r.cov with the covariance of all parameters with a step that the others
 // answer to so, and whose variance is one over own.
-func (r *Refits) spread(without *[parCount][parCount]float64, answer [parCount]float64, own float64) {
-	answer[parStep] = 1
+func (r *Refits) spread(without *[curve.Count][curve.Count]float64, answer [curve.Count]float64, own float64) {
+	answer[curve.Step] = 1
 	for j, row := range r.cov {
 		for k := range row {
 			row[k] = without[j][k] + answer[j]*answer[k]/own

@@ -7,6 +7,7 @@ import (
 	"evendrop/fit"
 	"evendrop/fit/gum"
 	"evendrop/geometry"
+	"evendrop/tdc/adjust/curve"
 	"evendrop/tdc/look"
 )
 
@@ -46,7 +47,7 @@ func (a *Adjustment) settle(start []float64) {
 
 // step solves once, and leaves the end in start.
 func (a *Adjustment) step(start []float64, loss fit.Loss) {
-	a.allowForHang(start[parTDC])
+	a.allowForHang(start[curve.TDC])
 	a.best = a.solver.Solve(start, loss)
 	a.cov = a.best.Covariance()
 	copy(start, a.best.Beta)
@@ -82,7 +83,7 @@ func (a *Adjustment) allowForHang(tdc float64) {
 	for i, r := range a.read {
 		u := a.angle[i] - tdc
 		drop := float64(a.crank.Drop(geometry.Angle(u)))
-		a.sigmaY[i] = math.Hypot(gauge, a.curve.hang.uncertainty(drop, u*float64(r.Turn) > 0))
+		a.sigmaY[i] = math.Hypot(gauge, a.curve.Hang.Uncertainty(drop, u*float64(r.Turn) > 0))
 	}
 }
 

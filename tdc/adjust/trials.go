@@ -8,6 +8,7 @@ import (
 
 	"evendrop/fit"
 	"evendrop/geometry"
+	"evendrop/tdc/adjust/curve"
 )
 
 // Trials is what trials of the whole job say of TDC (JCGM 101): readings and
@@ -78,7 +79,7 @@ func (a *Adjustment) newTrial() fit.Trial {
 func (t trial) tdc(rng *rand.Rand) float64 {
 	t.drawPriors(rng)
 	t.drawReadings(rng)
-	return t.solver.Solve(t.start, fit.LeastSquares()).Beta[parTDC] + float64(t.setup.Protractor.Error)*even(rng)
+	return t.solver.Solve(t.start, fit.LeastSquares()).Beta[curve.TDC] + float64(t.setup.Protractor.Error)*even(rng)
 }
 
 // drawPriors draws what was known before: each from its range, the wheel's centre
@@ -89,10 +90,10 @@ func (t trial) drawPriors(rng *rand.Rand) {
 			t.solver.Priors[j].Mean = prior.Mean + math.Sqrt(3)*prior.Sigma*even(rng)
 		}
 	}
-	bound := 2 * t.priors[parWheelP].Sigma
+	bound := 2 * t.priors[curve.WheelP].Sigma
 	sin, cos := math.Sincos(2 * math.Pi * rng.Float64())
 	off := bound * math.Sqrt(rng.Float64())
-	t.solver.Priors[parWheelP].Mean, t.solver.Priors[parWheelQ].Mean = off*cos, off*sin
+	t.solver.Priors[curve.WheelP].Mean, t.solver.Priors[curve.WheelQ].Mean = off*cos, off*sin
 }
 
 // drawReadings draws each reading within its instruments' error and rounding, all

@@ -6,6 +6,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"evendrop/geometry"
+	"evendrop/tdc/adjust/curve"
 	"evendrop/tdc/look"
 )
 
@@ -33,13 +34,13 @@ func (a *Adjustment) UnlikelyTop() bool {
 // Rival is an error where TDC lies beyond all the readings and another place far
 // from it fits them about as well.
 func (a *Adjustment) Rival() error {
-	n, found := len(a.read), a.best.Beta[parTDC]
+	n, found := len(a.read), a.best.Beta[curve.TDC]
 	if len(a.pairs) > 0 {
 		return nil
 	}
 	w := look.Weighted{
 		Crank: a.crank, Angle: a.angle[:n], Depth: a.depth[:n], SigmaX: a.sigmaX[:n], SigmaY: a.sigmaY[:n],
-		ScaleSigma: a.priors[parScale].Sigma,
+		ScaleSigma: a.priors[curve.Scale].Sigma,
 	}
 	place, ok := w.Rival(found)
 	if !ok {

@@ -11,6 +11,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/curve"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/look"
 )
@@ -56,8 +57,8 @@ func drop(u, e float64) float64 {
 type taken struct{ angle, depth, turn []float64 }
 
 // shown is the depth that the curve has where the protractor shows x.
-func shown(beta []float64, x, turn float64, part adjust.Part, before bool) float64 {
-	if part == adjust.Protractor && before {
+func shown(beta []float64, x, turn float64, part curve.Part, before bool) float64 {
+	if part == curve.Protractor && before {
 		x += beta[stepAt]
 	}
 	v := x - beta[tdcAt]
@@ -65,7 +66,7 @@ func shown(beta []float64, x, turn float64, part adjust.Part, before bool) float
 	u = v - beta[pAt]*(math.Cos(u)-1) - beta[qAt]*math.Sin(u)
 	side := math.Copysign(1, u*turn)
 	y := beta[zeroAt] + beta[scaleAt]*drop(u, beta[offsetAt]) - side*beta[lashAt]/2
-	if part == adjust.GaugeZero && before {
+	if part == curve.GaugeZero && before {
 		y -= beta[stepAt]
 	}
 	return y
@@ -74,7 +75,7 @@ func shown(beta []float64, x, turn float64, part adjust.Part, before bool) float
 // brute is one hypothesis of a step, or of none.
 type brute struct {
 	job   taken
-	part  adjust.Part
+	part  curve.Part
 	after int
 }
 
@@ -91,9 +92,9 @@ func (b brute) cost(beta []float64) float64 {
 	prior(pAt, 0, wheelSigma)
 	prior(qAt, 0, wheelSigma)
 	switch b.part {
-	case adjust.Protractor:
+	case curve.Protractor:
 		prior(stepAt, 0, 20*deg)
-	case adjust.GaugeZero:
+	case curve.GaugeZero:
 		prior(stepAt, 0, 5)
 	}
 	return sum
@@ -138,7 +139,7 @@ func (b brute) distance2(beta []float64, i int) float64 {
 
 // free is the parameters of the hypothesis.
 func (b brute) free() int {
-	if b.part == adjust.NoPart {
+	if b.part == curve.NoPart {
 		return stepAt
 	}
 	return stepAt + 1
@@ -203,9 +204,9 @@ func (b brute) solve(t *testing.T, start []float64) (beta []float64, cov *mat.Sy
 func (b brute) lnEvidence(beta []float64, cov *mat.SymDense) float64 {
 	room := math.Log(mat.Det(cov)) / 2
 	switch b.part {
-	case adjust.Protractor:
+	case curve.Protractor:
 		room += math.Log(math.Sqrt(2*math.Pi) / (math.Pi * 0.5 * deg * (1 + math.Pow(beta[stepAt]/(0.5*deg), 2))))
-	case adjust.GaugeZero:
+	case curve.GaugeZero:
 		room += math.Log(math.Sqrt(2*math.Pi) / (math.Pi * 0.1 * (1 + math.Pow(beta[stepAt]/0.1, 2))))
 	}
 	return room
@@ -213,7 +214,7 @@ func (b brute) lnEvidence(beta []float64, cov *mat.SymDense) float64 {
 
 // bruteJob is readings of a bench with everything a little off, both ways, away from where
 // the piston hangs, and what was wrong with it.
-func bruteJob(seed uint64, part adjust.Part, after int, by float64) (taken, []float64) {
+func bruteJob(seed uint64, part curve.Part, after int, by float64) (taken, []float64) {
 	rng := rand.New(rand.NewPCG(seed, 7))
 	beta := []float64{0.02, 3, 1.02, 0.08, 0.1, 0.001, -0.001, by}
 	var job taken
@@ -233,10 +234,10 @@ func bruteJob(seed uint64, part adjust.Part, after int, by float64) (taken, []fl
 func TestBruteForce(t *testing.T) {
 	for _, c := range []struct {
 		name  string
-		part  adjust.Part
+		part  curve.Part
 		after int
 		by    float64
-	}{{"healthy", adjust.NoPart, 0, 0}, {"0.6 deg at the turn-back", adjust.Protractor, 6, 0.6 * deg}, {"0.1 mm elsewhere", adjust.GaugeZero, 4, 0.1}} {
+	}{{"healthy", curve.NoPart, 0, 0}, {"0.6 deg at the turn-back", curve.Protractor, 6, 0.6 * deg}, {"0.1 mm elsewhere", curve.GaugeZero, 4, 0.1}} {
 		t.Run(c.name, func(t *testing.T) {
 			job, truth := bruteJob(11, c.part, c.after, c.by)
 			a, p, read := job.adjusted(t)
@@ -252,7 +253,7 @@ func TestBruteForce(t *testing.T) {
 			base, room := nothing.cost(beta), nothing.lnEvidence(beta, cov)
 			tried := 0
 			for _, w := range list[1:] {
-				if w.Part == adjust.NoPart || w.Assumption.Lash > 0 {
+				if w.Part == curve.NoPart || w.Assumption.Lash > 0 {
 					continue
 				}
 				b := brute{job, w.Part, w.After}

@@ -6,6 +6,7 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/curve"
 	"evendrop/tdc/evidence"
 )
 
@@ -107,7 +108,7 @@ func scan(list []weighed) float64 {
 	step, still := math.Inf(1), math.Inf(1)
 	for _, w := range list {
 		switch {
-		case w.Part != adjust.NoPart:
+		case w.Part != curve.NoPart:
 			step = math.Min(step, w.Cost)
 		case w.still():
 			still = math.Min(still, w.Cost)
@@ -120,11 +121,11 @@ func scan(list []weighed) float64 {
 func (w weighed) slip() *Slip {
 	s := &Slip{Kind: Turn, After: w.From, To: w.To}
 	switch w.Part {
-	case adjust.NoPart:
+	case curve.NoPart:
 		return s
-	case adjust.Protractor:
+	case curve.Protractor:
 		s.Kind = Protractor
-	case adjust.GaugeZero:
+	case curve.GaugeZero:
 		s.Kind = GaugeZero
 	}
 	s.After, s.To = w.After, 0

@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
-	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/curve"
 	"evendrop/tdc/benchtest"
 	"evendrop/tdc/evidence"
 )
@@ -135,14 +135,14 @@ func TestPlaces(t *testing.T) {
 	require.Equal(t, 2, elsewhere[0])
 	require.Equal(t, 22, elsewhere[len(elsewhere)-1])
 	sum := 0.0
-	moves := s.moves(adjust.Protractor, atTurn, 0.09, hypothesis{})
+	moves := s.moves(curve.Protractor, atTurn, 0.09, hypothesis{})
 	for _, h := range moves {
 		sum += h.chance
 	}
 	require.Len(t, moves, 6)
 	require.InDelta(t, 0.09, sum, 1e-12)
 	require.True(t, moves[1].PairsBefore && !moves[0].PairsBefore)
-	require.Len(t, s.moves(adjust.GaugeZero, atTurn, 0.09, hypothesis{}), 3, "the gauge is not in a pair of angles")
+	require.Len(t, s.moves(curve.GaugeZero, atTurn, 0.09, hypothesis{}), 3, "the gauge is not in a pair of angles")
 }
 
 // Of many readings the places that may tell are refitted, not all.
@@ -217,7 +217,7 @@ func TestScan(t *testing.T) {
 	list := []weighed{{}, {}, {}}
 	list[0].Cost, list[1].Cost, list[2].Cost = 40, 30, 12
 	list[1].Assumption.Lash = wornLash
-	list[2].Part = adjust.Protractor
+	list[2].Part = curve.Protractor
 	list[2].ChiSquare, list[2].Degrees = 40, 10
 	require.Equal(t, (30.0-12)/4, scan(list))
 	require.InDelta(t, 3+2*math.Log(42), scanLimit(24), 1e-12)

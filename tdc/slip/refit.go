@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/curve"
 )
 
 // tried is every hypothesis that is worth a refit and settles, nothing having happened
@@ -24,7 +25,7 @@ func (s session) try(r *adjust.Refits) ([]weighed, bool) {
 	t.add(s.turns()...)
 	worn := t.addBest(s.worn(t.list[0].Refit))
 	atTurn, elsewhere := s.places()
-	for _, part := range []adjust.Part{adjust.Protractor, adjust.GaugeZero} {
+	for _, part := range []curve.Part{curve.Protractor, curve.GaugeZero} {
 		t.add(s.moves(part, atTurn, s.chances.atTurn, hypothesis{})...)
 		t.add(t.worth(s.moves(part, elsewhere, s.chances.elsewhere, hypothesis{}))...)
 		t.add(s.moves(part, atTurn, s.chances.wornMoved, worn.hypothesis)...)
@@ -47,7 +48,7 @@ func (t *tried) add(hs ...hypothesis) {
 
 // refit is a hypothesis refitted, to first order where that is as good.
 func (t *tried) refit(as adjust.Assumption) adjust.Refit {
-	if as.Part != adjust.NoPart {
+	if as.Part != curve.NoPart {
 		if found, ok := t.FirstOrder(as, t.list[0].Refit); ok {
 			return found
 		}

@@ -3,6 +3,7 @@ package slip
 import (
 	"evendrop/geometry"
 	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/curve"
 	"evendrop/tdc/evidence"
 )
 
@@ -14,7 +15,7 @@ type hypothesis struct {
 }
 
 // moved tells whether something moved, or was turned the other way than written.
-func (h hypothesis) moved() bool { return h.Part != adjust.NoPart || h.To > h.From }
+func (h hypothesis) moved() bool { return h.Part != curve.NoPart || h.To > h.From }
 
 // still tells the contrary.
 func (h hypothesis) still() bool { return !h.moved() }
@@ -85,11 +86,11 @@ func (s session) places() (atTurn, elsewhere []int) {
 
 // moves is a part moved at each of some places, with a chance that they share, of an
 // engine as it stands.
-func (s session) moves(part adjust.Part, places []int, chance float64, of hypothesis) (list []hypothesis) {
+func (s session) moves(part curve.Part, places []int, chance float64, of hypothesis) (list []hypothesis) {
 	for _, k := range places {
 		h := of
 		h.Part, h.After, h.chance = part, k, chance/float64(len(places))
-		if part == adjust.Protractor && s.pairs {
+		if part == curve.Protractor && s.pairs {
 			h.chance /= 2
 			list = append(list, h)
 			h.PairsBefore = true

@@ -7,6 +7,7 @@ import (
 
 	"evendrop/fit/gum"
 	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/curve"
 )
 
 // weighed is a hypothesis after the readings.
@@ -40,9 +41,9 @@ func weigh(list []weighed) {
 // had: what could have explained anything explains little (Occam's factor).
 func (w weighed) lnRoom() float64 {
 	switch w.Part {
-	case adjust.Protractor:
+	case curve.Protractor:
 		return w.LnRoom + lnCauchy(w.Step, angleScale)
-	case adjust.GaugeZero:
+	case curve.GaugeZero:
 		return w.LnRoom + lnCauchy(w.Step, depthScale)
 	}
 	return w.LnRoom

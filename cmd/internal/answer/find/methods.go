@@ -13,6 +13,7 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/curve"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/halve"
 )
@@ -227,9 +228,9 @@ var cures = map[string]string{
 	adjust.ScaleSource:  "in the gauge's scale and the engine's dimensions: read both flanks to the same depths.",
 	adjust.OffsetSource: "the unknown offset: state pin_offset and bore_offset, or read at smaller drops.",
 	adjust.OffCentre:    "the wheel off its centre: centre it, or state off_centre.",
-	adjust.StopContacts: "in the stop contacts: repeat them, or read them with a finer protractor.",
-	adjust.DwellPairs:   "in the dwell: it is a quick look. A gauge read on both flanks, or a stop, is ten times better.",
-	adjust.EqualViews:   "in the equal views: take more, at greater drops.",
+	curve.StopContacts:  "in the stop contacts: repeat them, or read them with a finer protractor.",
+	curve.DwellPairs:    "in the dwell: it is a quick look. A gauge read on both flanks, or a stop, is ten times better.",
+	curve.EqualViews:    "in the equal views: take more, at greater drops.",
 	adjust.EyeLag:       "the eye's lag: where it is safe, turn back and look again the other way.",
 	adjust.MovedSource:  "what may have moved while it was read, or is worn: at the end read two of the first places again.",
 	adjust.Scatter:      "scatter that the instruments do not explain: look for a loose pointer, wheel or gauge.",

@@ -1,4 +1,4 @@
-package adjust
+package curve
 
 import (
 	"math"
@@ -13,7 +13,7 @@ import (
 // lash evenly spread through its range, of where such a piston truly hangs; what
 // is left of it is the uncertainty. Held against sums over the range.
 func TestHangIsTheRegression(t *testing.T) {
-	h := hang{0.02, 0.1}
+	h := Hang{0.02, 0.1}
 	for _, drop := range []float64{0, 0.01, 0.02, 0.03, 0.06, 0.08, 0.0999, 0.1, 0.2} {
 		const n = 20000
 		var x, y, xx, xy, yy float64
@@ -30,14 +30,14 @@ func TestHangIsTheRegression(t *testing.T) {
 			require.InDelta(t, y+slope*(lash-x), low, 1e-8, "drop %v lash %v", drop, lash)
 			require.InDelta(t, slope, byLash, 1e-6)
 		}
-		require.InDelta(t, rest, h.uncertainty(drop, true), 1e-7)
+		require.InDelta(t, rest, h.Uncertainty(drop, true), 1e-7)
 	}
 }
 
 // The slope by drop is the derivative, the curve has no jump at TDC or where the
 // range begins and ends, and a rising piston hangs nowhere.
 func TestHangHasNoJump(t *testing.T) {
-	h := hang{0.02, 0.1}
+	h := Hang{0.02, 0.1}
 	for _, lash := range []float64{-0.02, 0, 0.05, 0.15} {
 		for _, drop := range []float64{0.001, 0.019, 0.021, 0.05, 0.07, 0.099, 0.101, 0.3} {
 			const d = 1e-6
@@ -54,17 +54,17 @@ func TestHangHasNoJump(t *testing.T) {
 		falling, _, _ := h.low(0, lash, true)
 		rising, _, _ := h.low(0, lash, false)
 		require.InDelta(t, rising, falling, 1e-15)
-		require.Zero(t, h.uncertainty(0.05, false))
+		require.Zero(t, h.Uncertainty(0.05, false))
 	}
 }
 
 // A lash known to be nought leaves the drop alone.
 func TestNoLashNoHang(t *testing.T) {
-	h := newHang(evidence.Gauge{})
+	h := NewHang(evidence.Gauge{})
 	for _, drop := range []float64{0, 0.001, 1} {
 		low, byDrop, _ := h.low(drop, 0, true)
 		require.Equal(t, drop, low)
 		require.Equal(t, 1., byDrop)
-		require.Zero(t, h.uncertainty(drop, true))
+		require.Zero(t, h.Uncertainty(drop, true))
 	}
 }

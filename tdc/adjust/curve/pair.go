@@ -1,4 +1,4 @@
-package adjust
+package curve
 
 import (
 	"cmp"
@@ -11,14 +11,15 @@ import (
 	"evendrop/tdc/evidence"
 )
 
-// pairKind is a way of observing TDC by two angles, without a depth.
-type pairKind int
+// Kind is a way of observing TDC by two angles, without a depth.
+type Kind int
 
+// The kinds, and how many there are.
 const (
-	stopPair pairKind = iota
-	dwellPair
-	viewPair
-	pairKinds
+	StopPair Kind = iota
+	DwellPair
+	ViewPair
+	Kinds
 )
 
 // The methods of pairs, by kind.
@@ -28,21 +29,22 @@ const (
 	EqualViews   = "equal views"
 )
 
-func (k pairKind) String() string { return [...]string{StopContacts, DwellPairs, EqualViews}[k] }
+// String is the method that it makes.
+func (k Kind) String() string { return [...]string{StopContacts, DwellPairs, EqualViews}[k] }
 
 // Midpoint is an observation of TDC: half-way between two crank angles at one
 // drop, whatever that is.
 type Midpoint struct {
-	kind          pairKind
+	Kind          Kind
 	Angle         geometry.Angle         // crank, from the protractor's zero
-	read          []geometry.Angle       // what it is the mean of
-	half          float64                // half of what lies between the two, radians
-	sigma         float64                // standard uncertainty, radians
-	turn          evidence.TurnDirection // 0: the two were approached from either side
-	byLash, byEye float64                // how late it comes per mm of lash, per unit of the eye's lag; radians
-	label         string                 // for messages
-	count         int                    // of pairs averaged in it
-	scatter       geometry.Angle         // between the highest and lowest repeat, when that is more than a step
+	Read          []geometry.Angle       // what it is the mean of
+	Half          float64                // half of what lies between the two, radians
+	Sigma         float64                // standard uncertainty, radians
+	Turn          evidence.TurnDirection // 0: the two were approached from either side
+	ByLash, ByEye float64                // how late it comes per mm of lash, per unit of the eye's lag; radians
+	Label         string                 // for messages
+	Count         int                    // of pairs averaged in it
+	Scatter       geometry.Angle         // between the highest and lowest repeat, when that is more than a step
 }
 
 // What an eye makes of a piston seen to stand still and to move: by how much of
@@ -51,7 +53,7 @@ type Midpoint struct {
 // edge with the same feature twice (common practice, no source: dwell edges are
 // good to 0.5 to 1.5 deg).
 const (
-	eyeLagBound  = 0.25
+	EyeLagBound  = 0.25 // of the half dwell
 	eyeNoise     = 0.05
 	viewsMatchTo = 0.1 * geometry.Millimetre
 )
@@ -61,18 +63,18 @@ func Midpoints(setup evidence.Setup, crank geometry.SliderCrank, c evidence.Cyli
 	list := stopMidpoints(setup.Protractor, c.Stops)
 	for i, d := range c.Dwell {
 		m := newMidpoint(setup.Protractor, d.Still, d.Moves)
-		m.kind, m.turn, m.label = dwellPair, d.Turn, numbered("Dwell pair", i)
-		m.sigma = math.Hypot(m.sigma, eyeNoise*m.half)
-		m.byLash = float64(d.Turn) / 2 / float64(crank.Slope(geometry.Angle(m.half)))
-		m.byEye = float64(d.Turn) * m.half
+		m.Kind, m.Turn, m.Label = DwellPair, d.Turn, numbered("Dwell pair", i)
+		m.Sigma = math.Hypot(m.Sigma, eyeNoise*m.Half)
+		m.ByLash = float64(d.Turn) / 2 / float64(crank.Slope(geometry.Angle(m.Half)))
+		m.ByEye = float64(d.Turn) * m.Half
 		list = append(list, m)
 	}
 	for i, v := range c.Views {
 		m := newMidpoint(setup.Protractor, v.Before, v.After)
-		slope := float64(crank.Slope(geometry.Angle(m.half)))
-		m.kind, m.turn, m.label = viewPair, v.Turn, numbered("Equal view", i)
-		m.sigma = math.Hypot(m.sigma, float64(viewsMatchTo)/math.Sqrt(6)/slope)
-		m.byLash = float64(v.Turn) / 2 / slope
+		slope := float64(crank.Slope(geometry.Angle(m.Half)))
+		m.Kind, m.Turn, m.Label = ViewPair, v.Turn, numbered("Equal view", i)
+		m.Sigma = math.Hypot(m.Sigma, float64(viewsMatchTo)/math.Sqrt(6)/slope)
+		m.ByLash = float64(v.Turn) / 2 / slope
 		list = append(list, m)
 	}
 	return list
@@ -82,11 +84,11 @@ func Midpoints(setup evidence.Setup, crank geometry.SliderCrank, c evidence.Cyli
 // and the protractor's error at both places.
 func newMidpoint(p evidence.Protractor, first, second geometry.Angle) Midpoint {
 	return Midpoint{
-		count: 1,
-		read:  []geometry.Angle{first, second},
+		Count: 1,
+		Read:  []geometry.Angle{first, second},
 		Angle: geometry.CircularMean(first, second),
-		half:  math.Abs(float64((second - first).Signed())) / 2,
-		sigma: math.Hypot(float64(p.Step)/math.Sqrt(24), float64(p.Error)/math.Sqrt(6)),
+		Half:  math.Abs(float64((second - first).Signed())) / 2,
+		Sigma: math.Hypot(float64(p.Step)/math.Sqrt(24), float64(p.Error)/math.Sqrt(6)),
 	}
 }
 
@@ -97,15 +99,15 @@ func stopMidpoints(p evidence.Protractor, stops []evidence.Stop) []Midpoint {
 	for i, s := range stops {
 		all[i] = newMidpoint(p, s.Rising, s.Falling)
 	}
-	slices.SortStableFunc(all, func(a, b Midpoint) int { return cmp.Compare(a.half, b.half) })
+	slices.SortStableFunc(all, func(a, b Midpoint) int { return cmp.Compare(a.Half, b.Half) })
 	apart := math.Max(float64(geometry.Degree), 4*float64(p.Step))
 	var out []Midpoint
 	for from, i := 0, 1; i <= len(all); i++ {
-		if i < len(all) && all[i].half-all[i-1].half < apart {
+		if i < len(all) && all[i].Half-all[i-1].Half < apart {
 			continue
 		}
 		out = append(out, oneStop(p, all[from:i]))
-		out[len(out)-1].label = numbered("Stop", len(out)-1)
+		out[len(out)-1].Label = numbered("Stop", len(out)-1)
 		from = i
 	}
 	return out
@@ -114,21 +116,21 @@ func stopMidpoints(p evidence.Protractor, stops []evidence.Stop) []Midpoint {
 // oneStop is the mean of a stop's repeats. Few that scatter count as Student's t
 // has it.
 func oneStop(p evidence.Protractor, repeats []Midpoint) Midpoint {
-	m := Midpoint{kind: stopPair, count: len(repeats)}
+	m := Midpoint{Kind: StopPair, Count: len(repeats)}
 	var middles []geometry.Angle
 	for _, r := range repeats {
 		middles = append(middles, r.Angle)
-		m.read = append(m.read, r.read...)
-		m.half += r.half / float64(len(repeats))
+		m.Read = append(m.Read, r.Read...)
+		m.Half += r.Half / float64(len(repeats))
 	}
 	mean, component := gum.Repeated(middles, p.Step)
 	if math.IsInf(component.Degrees, 1) {
 		component.Standard /= math.Sqrt2 // two roundings to a midpoint
 	} else {
-		m.scatter = extent(middles)
+		m.Scatter = extent(middles)
 	}
 	m.Angle = mean
-	m.sigma = math.Hypot(component.Standard*gum.Student95(component.Degrees)/gum.Normal95, float64(p.Error)/math.Sqrt(6))
+	m.Sigma = math.Hypot(component.Standard*gum.Student95(component.Degrees)/gum.Normal95, float64(p.Error)/math.Sqrt(6))
 	return m
 }
 
@@ -142,13 +144,13 @@ func extent(angles []geometry.Angle) geometry.Angle {
 	return most - least
 }
 
-// expected is where a midpoint comes, in radians from TDC, and its derivatives by
+// Expected is where a midpoint comes, in radians from TDC, and its derivatives by
 // the offset and by the wheel: what they make of it, and lash and eye in the
 // direction it was turned.
-func (m Midpoint) expected(crank geometry.SliderCrank, beta []float64) (off, byOffset, byP float64) {
-	off, byOffset = midway(crank, m.half)
-	byP = math.Cos(m.half) - 1
-	return off + byP*beta[parWheelP] + m.byLash*beta[parLash] + m.byEye*beta[parEye], byOffset, byP
+func (m Midpoint) Expected(crank geometry.SliderCrank, beta []float64) (off, byOffset, byP float64) {
+	off, byOffset = midway(crank, m.Half)
+	byP = math.Cos(m.Half) - 1
+	return off + byP*beta[WheelP] + m.ByLash*beta[Lash] + m.ByEye*beta[Eye], byOffset, byP
 }
 
 // midway is the angle from TDC about which two angles, half to either side, are at
