@@ -5,8 +5,8 @@ import (
 	"fmt"
 
 	"evendrop/geometry"
-	"evendrop/tdc/adjust"
 	"evendrop/tdc/adjust/curve"
+	"evendrop/tdc/adjust/solve"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/look"
@@ -43,18 +43,19 @@ func find(setup evidence.Setup, cylinder evidence.Cylinder) (Result, error) {
 	if first.Turned {
 		setup.Gauge, read = countedTheOtherWay(setup.Gauge, read)
 	}
-	a, err := adjust.Solve(setup, crank, assumed, read, pairs, first.Rough)
+	solved, err := solve.Readings(setup, crank, assumed, read, pairs, first.Rough)
 	if err != nil {
 		return Result{}, err
 	}
 	unit := wrongUnit(setup, assumed, read, first.Rough)
-	if err := refusal(a, first); err != nil {
+	if err := refusal(solved, first); err != nil {
 		if unit != nil {
 			return Result{}, finding.Refusal{Finding: *unit}
 		}
 		return Result{}, err
 	}
-	a, told := session(a, setup, read, len(pairs))
+	told := session(solved, setup, read, len(pairs))
+	a := told.Fit
 	result := assembled(setup, cylinder.Number, a, first.Turned, told.Slip != nil)
 	result.Assumed, result.CannotTell = assumed, a.CannotTell(result.TDC.Expanded)
 	if a.ScaleFar() || !a.Settled() {
@@ -74,7 +75,7 @@ func find(setup evidence.Setup, cylinder evidence.Cylinder) (Result, error) {
 
 // refusal is why there is no answer: nothing that fixes TDC, a piston at the
 // bottom, or two places that fit alike.
-func refusal(a *adjust.Adjustment, first look.Opening) error {
+func refusal(a *solve.Solved, first look.Opening) error {
 	switch {
 	case !a.Determined():
 		return errors.New("the readings do not fix TDC: take some on the other side of it, at other depths")

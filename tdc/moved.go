@@ -3,21 +3,19 @@ package tdc
 import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
-	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/solve"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/slip"
 )
 
-// session looks for what moved while the readings were taken, and is the adjustment to
-// go by.
-func session(a *adjust.Adjustment, setup evidence.Setup, read []evidence.Reading, pairs int) (*adjust.Adjustment, slip.Told) {
+// session is what moved while the readings were taken, and the adjustment to go by.
+func session(a *solve.Solved, setup evidence.Setup, read []evidence.Reading, pairs int) slip.Told {
 	told := slip.Look(a, setup.Protractor, read, pairs > 0)
-	told.Fit.Doubt(told.Shift, told.Doubt)
 	if s := told.Slip; s != nil && s.Kind == slip.GaugeZero { // as its numbers grow
 		s.Size = float64(setup.Gauge.Falling(geometry.Length(s.Size)))
 	}
-	return told.Fit, told
+	return told
 }
 
 // sayMoved puts what moved, and what could not be seen to, among the findings.

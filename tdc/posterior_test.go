@@ -14,6 +14,7 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/tdc"
 	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/solve"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/look"
 )
@@ -56,9 +57,9 @@ func (j posteriorJob) alone(t testing.TB) *adjust.Adjustment {
 	angle, depth := evidence.Columns(j.readings())
 	first, err := look.Open(crank, true, angle, depth)
 	require.NoError(t, err)
-	a, err := adjust.Solve(j.setup(), crank, assumed, j.readings(), nil, first.Rough)
+	a, err := solve.Readings(j.setup(), crank, assumed, j.readings(), nil, first.Rough)
 	require.NoError(t, err)
-	return a
+	return &adjust.Adjustment{Solved: a}
 }
 
 // beside is answers beside what is to be believed: their widths as shares of its, and how
@@ -98,7 +99,7 @@ func tabled(t testing.TB, title string, answer func(posteriorJob, *adjust.Adjust
 			rows = append(rows, &besides{layout: j.Name})
 		}
 		row, a := rows[len(rows)-1], j.alone(t)
-		if a.Scatter() > 1 {
+		if a.Widening.Factor > 1 {
 			row.widened.add(answer(j, a), *want(j))
 		} else {
 			row.plain.add(answer(j, a), *want(j))

@@ -6,6 +6,7 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/position"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/halve"
@@ -104,12 +105,12 @@ func (r Result) ResidualUncertainty(p adjust.CurvePoint) geometry.Length {
 
 // After is how far after TDC the crank stands when the protractor shows what was
 // read, repeats of one position averaged, and how sure that is.
-func (r Result) After(read []geometry.Angle) adjust.Seen { return r.fit.After(read) }
+func (r Result) After(read []geometry.Angle) position.Seen { return position.After(r.fit, read) }
 
 // Through is a position reckoned from several places of the protractor, by their weights,
 // with what is its own.
-func (r Result) Through(places []adjust.Graduation, own gum.Component, ranges ...float64) adjust.Seen {
-	return r.fit.Through(places, own, ranges...)
+func (r Result) Through(places []position.Graduation, own gum.Component, ranges ...float64) position.Seen {
+	return position.Through(r.fit, places, own, ranges...)
 }
 
 // Outlook is an outlook after the readings of the result.

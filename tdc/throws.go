@@ -74,7 +74,7 @@ func crownOff(results []Result, i int) *Estimated {
 	slices.Sort(others)
 	middle := (others[(len(others)-1)/2] + others[len(others)/2]) / 2
 	r := results[i]
-	s := gum.Spread{Normal: []gum.Component{{Standard: math.Sqrt(r.CrownDepth.Uncertainty*r.CrownDepth.Uncertainty + ofMedian), Degrees: r.fit.ScatterDegrees()}}}
+	s := gum.Spread{Normal: []gum.Component{{Standard: math.Sqrt(r.CrownDepth.Uncertainty*r.CrownDepth.Uncertainty + ofMedian), Degrees: r.fit.Widening.Degrees}}}
 	return &Estimated{r.fit.Zero().Value - middle, s.Standard(), s.Expanded()}
 }
 

@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"evendrop/geometry"
-	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/solve"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/look"
@@ -62,7 +62,7 @@ func unsignedFlank(setup evidence.Setup, c evidence.Cylinder) []int {
 	slices.Sort(flank)
 	c.Readings = mirrored(c.Readings, flank)
 	other, otherErr := find(setup, c)
-	if otherErr != nil || other.CannotTell != nil || !other.parts(flank) || other.fit.Scatter() > fitsStill {
+	if otherErr != nil || other.CannotTell != nil || !other.parts(flank) || other.fit.Widening.Factor > fitsStill {
 		return nil
 	}
 	return flank
@@ -199,5 +199,5 @@ func (r Result) unsignedRows(read []evidence.Reading) (list []finding.Finding) {
 // fits tells whether a reading's depth is the curve's at an angle.
 func (r Result) fits(row evidence.Reading, angle geometry.Angle) bool {
 	depth, sigma := r.Expect(angle, row.Turn)
-	return math.Abs(float64(row.Depth-r.setup.Gauge.Falling(depth))) < adjust.SuspectBeyond*float64(sigma)
+	return math.Abs(float64(row.Depth-r.setup.Gauge.Falling(depth))) < solve.SuspectBeyond*float64(sigma)
 }

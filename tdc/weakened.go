@@ -24,7 +24,7 @@ func weakened(r Result, pairs int, turned bool) (list []finding.Finding) {
 	if r.WithAll != nil {
 		add(true, finding.WithEveryReading{TDC: r.WithAll.Angle, Expanded: r.WithAll.Expanded})
 	}
-	add(a.ScatterTold(), finding.Scattered{Times: a.Scatter()})
+	add(a.Widening.Told, finding.Scattered{Times: a.Widening.Factor})
 	add(a.ScaleFar() && r.unit == nil, finding.ScaleOff{Scale: r.Scale.Value})
 	add(r.Assumed.Stroke > 0, finding.StrokeUnknown{})
 	add(r.Assumed.Rod > 0 && r.Assumed.Stroke == 0, finding.RodAssumed{Rod: r.Assumed.Rod, KnownTo: r.Assumed.RodKnownTo})

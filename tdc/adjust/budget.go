@@ -5,6 +5,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc/adjust/curve"
+	"evendrop/tdc/adjust/solve"
 )
 
 // The sources of uncertainty, in the order they are listed.
@@ -33,22 +34,22 @@ type Contribution struct {
 //
 // The protractor's own error has a part by way of the readings, which it shares, and one
 // where TDC comes on its scale.
-func (a *Adjustment) budget(p parts) []Contribution {
-	beyond := (sq(a.widening.factor) - 1) * p.read()
+func (a *Adjustment) budget(p solve.Parts) []Contribution {
+	beyond := (sq(a.Widening.Factor) - 1) * p.Read()
 	list := []Contribution{
-		contribution(AngleReadings, p.angle),
-		contribution(ScaleError, p.fresh+p.common+a.scale.own),
-		contribution(DepthReadings, p.depth),
-		contribution(curve.StopContacts, p.pairs[curve.StopPair]),
-		contribution(curve.DwellPairs, p.pairs[curve.DwellPair]),
-		contribution(curve.EqualViews, p.pairs[curve.ViewPair]),
-		contribution(LashSource, p.prior[curve.Lash]),
-		contribution(ScaleSource, p.prior[curve.Scale]),
-		contribution(OffsetSource, p.prior[curve.Offset]),
-		contribution(OffCentre, p.prior[curve.WheelP]+p.prior[curve.WheelQ]),
-		contribution(EyeLag, p.prior[curve.Eye]),
+		contribution(AngleReadings, p.Angle),
+		contribution(ScaleError, p.Fresh+p.Common+a.Lines.Own),
+		contribution(DepthReadings, p.Depth),
+		contribution(curve.StopContacts, p.Pairs[curve.StopPair]),
+		contribution(curve.DwellPairs, p.Pairs[curve.DwellPair]),
+		contribution(curve.EqualViews, p.Pairs[curve.ViewPair]),
+		contribution(LashSource, p.Prior[curve.Lash]),
+		contribution(ScaleSource, p.Prior[curve.Scale]),
+		contribution(OffsetSource, p.Prior[curve.Offset]),
+		contribution(OffCentre, p.Prior[curve.WheelP]+p.Prior[curve.WheelQ]),
+		contribution(EyeLag, p.Prior[curve.Eye]),
 		contribution(Scatter, beyond),
-		contribution(MovedSource, sq(a.doubt)),
+		contribution(MovedSource, sq(float64(a.Doubt))),
 	}
 	return list
 }

@@ -7,6 +7,7 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/adjust/curve"
+	"evendrop/tdc/adjust/solve"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/look"
 )
@@ -32,10 +33,11 @@ func Foresee(setup evidence.Setup, places []Place) (Foreseen, error) {
 	if err != nil {
 		return Foreseen{}, err
 	}
-	a, err := Solve(setup, crank, assumed, perfect(setup, crank, places), nil, look.Rough{Scale: 1})
+	solved, err := solve.Readings(setup, crank, assumed, perfect(setup, crank, places), nil, look.Rough{Scale: 1})
 	if err != nil {
 		return Foreseen{}, err
 	}
+	a := Adjustment{Solved: solved}
 	if !a.Determined() {
 		return Foreseen{}, errors.New("readings at these places do not fix TDC")
 	}
@@ -45,11 +47,11 @@ func Foresee(setup evidence.Setup, places []Place) (Foreseen, error) {
 // perfect is readings without error of an engine that is as stated.
 func perfect(setup evidence.Setup, crank geometry.SliderCrank, places []Place) []evidence.Reading {
 	a := probe(setup, crank, 0, places)
-	depth, _, _ := a.evaluate(expected(setup, crank), a.angle)
-	for i := range a.read {
-		a.read[i].Depth = geometry.Length(depth[i])
+	depth, _, _ := a.Evaluate(expected(setup, crank), a.Angle)
+	for i := range a.Read {
+		a.Read[i].Depth = geometry.Length(depth[i])
 	}
-	return a.read
+	return a.Read
 }
 
 // expected is the adjustment's parameters with everything as stated.
@@ -59,38 +61,29 @@ func expected(setup evidence.Setup, crank geometry.SliderCrank) []float64 {
 
 // probe is an adjustment with readings at places about TDC at an angle, to
 // evaluate and not to solve.
-func probe(setup evidence.Setup, crank geometry.SliderCrank, tdc float64, places []Place) *Adjustment {
-	a := &Adjustment{setup: setup, crank: crank, curve: curve.Model{Crank: crank, Hang: curve.NewHang(setup.Gauge)}}
+func probe(setup evidence.Setup, crank geometry.SliderCrank, tdc float64, places []Place) *solve.Solved {
+	a := &solve.Solved{Setup: setup, Crank: crank, Model: curve.Model{Crank: crank, Hang: curve.NewHang(setup.Gauge)}}
 	for _, p := range places {
-		a.read = append(a.read, evidence.Reading{Angle: geometry.Angle(tdc) + p.Angle, Turn: p.Turn})
-		a.angle = append(a.angle, tdc+float64(p.Angle))
-		a.curve.Turn = append(a.curve.Turn, float64(p.Turn))
+		a.Read = append(a.Read, evidence.Reading{Angle: geometry.Angle(tdc) + p.Angle, Turn: p.Turn})
+		a.Angle = append(a.Angle, tdc+float64(p.Angle))
+		a.Model.Turn = append(a.Model.Turn, float64(p.Turn))
 	}
-	a.sigmaY = make([]float64, len(places))
-	a.allowForHang(tdc)
+	a.SigmaY = make([]float64, len(places))
+	a.AllowForHang(tdc)
 	return a
 }
 
 // Expect is what the gauge should show at an angle of the protractor, turned up
 // to so, and the standard uncertainty of what it will show there.
 func (a *Adjustment) Expect(angle geometry.Angle, turn evidence.TurnDirection) (depth, uncertainty geometry.Length) {
-	u := (angle - a.at()).Signed()
-	p := probe(a.setup, a.crank, a.best.Beta[curve.TDC], []Place{{u, turn}})
-	y, slope, jac := p.evaluate(a.best.Beta, p.angle)
-	variance := sq(p.sigmaY[0]) + sq(slope[0]*float64(a.setup.Protractor.Uncertainty()))
-	for j, row := range a.cov {
+	u := (angle - a.At()).Signed()
+	p := probe(a.Setup, a.Crank, a.Best.Beta[curve.TDC], []Place{{u, turn}})
+	y, slope, jac := p.Evaluate(a.Best.Beta, p.Angle)
+	variance := sq(p.SigmaY[0]) + sq(slope[0]*float64(a.Setup.Protractor.Uncertainty()))
+	for j, row := range a.Cov {
 		for k := range row {
 			variance += jac[j][0] * row[k] * jac[k][0]
 		}
 	}
-	return a.setup.Gauge.Falling(geometry.Length(y[0])), geometry.Length(a.widening.factor * math.Sqrt(variance))
-}
-
-// square is an n by n matrix of noughts.
-func square(n int) [][]float64 {
-	m := make([][]float64, n)
-	for i := range m {
-		m[i] = make([]float64, n)
-	}
-	return m
+	return a.Setup.Gauge.Falling(geometry.Length(y[0])), geometry.Length(a.Widening.Factor * math.Sqrt(variance))
 }

@@ -1,6 +1,5 @@
-// Package adjust fits slider-crank kinematics to one cylinder's readings and pairs of
-// angles at once, with what was known before about gauge scale, lash, offset and wheel
-// as further observations; what the readings cannot say about those stays in its
-// uncertainty. From the adjustment come TDC's budget, trials, what further readings
-// would add, and how sure any position on the protractor is.
+// Package adjust is what the curve fitted to one cylinder's readings and pairs of angles
+// says: TDC with its budget, lash and scale, each kind of evidence on its own, what does
+// not fit, trials of the whole job, and what further readings would add. What the readings
+// cannot say about lash, offset and wheel stays in its uncertainty.
 package adjust

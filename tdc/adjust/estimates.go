@@ -3,77 +3,35 @@ package adjust
 import (
 	"math"
 
-	"evendrop/fit"
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/adjust/curve"
+	"evendrop/tdc/adjust/solve"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/halve"
 	"evendrop/tdc/look"
 )
 
-// evaluate is the curve with room of its own: depths, slopes, derivatives.
-func (a *Adjustment) evaluate(beta, angle []float64) (y, slope []float64, jac [][]float64) {
-	y, slope, jac = make([]float64, len(angle)), make([]float64, len(angle)), make([][]float64, curve.Count)
-	for j := range jac {
-		jac[j] = make([]float64, len(angle))
-	}
-	a.curve.Evaluate(beta, angle, y, slope, jac)
-	return y, slope, jac
-}
-
-// depthsOnCurve is what the gauge should have shown at the angles read, mm.
-func (a *Adjustment) depthsOnCurve() []float64 {
-	y, _, _ := a.evaluate(a.best.Beta, a.angle)
-	return y
-}
-
-// estimate is an angle from the protractor's zero with its uncertainty.
-func (a *Adjustment) estimate(angle float64, s gum.Spread) gum.Estimate {
-	return s.Estimate(geometry.Angle(angle).Signed())
-}
-
 // measured is one of the adjustment's parameters, widened like TDC.
 func (a *Adjustment) measured(parameter int) gum.Measured {
-	p := a.parts(a.influence(parameter))
-	whole, prior := a.cov[parameter][parameter], p.priors()
-	variance := prior + math.Max(0, sq(a.widening.factor)*math.Max(0, whole-prior)+p.common)
-	return gum.Measured{Value: a.best.Beta[parameter], Uncertainty: math.Sqrt(variance)}
+	p := a.Parts(a.Influence(parameter))
+	whole, prior := a.Cov[parameter][parameter], p.Priors()
+	variance := prior + math.Max(0, sq(a.Widening.Factor)*math.Max(0, whole-prior)+p.Common)
+	return gum.Measured{Value: a.Best.Beta[parameter], Uncertainty: math.Sqrt(variance)}
 }
 
 // Flanks is the rough curve through the readings that are not suspect, for equal
 // drop: drawn anew, with none of what the adjustment knew before.
 func (a *Adjustment) Flanks() halve.Flanks {
 	var angle, depth []float64
-	for i := range a.read {
-		if !a.suspect[i] {
-			angle, depth = append(angle, a.angle[i]), append(depth, a.depth[i])
+	for i := range a.Read {
+		if !a.Suspect[i] {
+			angle, depth = append(angle, a.Angle[i]), append(depth, a.Depth[i])
 		}
 	}
-	rough := look.Rough{Zero: a.best.Beta[curve.Zero], Scale: a.best.Beta[curve.Scale], TDC: a.best.Beta[curve.TDC]}
-	return halve.Flanks{Crank: a.crank, Setup: a.setup, Rough: curve.Polished(rough, a.crank, angle, depth)}
-}
-
-// WithAll is TDC by plain least squares, every reading trusted, when some are
-// suspect.
-func (a *Adjustment) WithAll() *gum.Estimate {
-	for _, suspect := range a.suspect {
-		if suspect {
-			b := *a
-			start := append([]float64(nil), a.best.Beta...)
-			b.solver, _ = fit.NewSolver(a.solver.Problem)
-			b.best = b.solver.Solve(start, fit.LeastSquares())
-			if b.cov = b.best.Covariance(); b.cov == nil {
-				return nil
-			}
-			b.suspect, b.weight = make([]bool, len(b.depth)), nil
-			b.widening = b.birge()
-			e := b.estimate(b.centre+b.best.Beta[curve.TDC], b.onScale(b.spread(b.ownParts())))
-			return &e
-		}
-	}
-	return nil
+	rough := look.Rough{Zero: a.Best.Beta[curve.Zero], Scale: a.Best.Beta[curve.Scale], TDC: a.Best.Beta[curve.TDC]}
+	return halve.Flanks{Crank: a.Crank, Setup: a.Setup, Rough: curve.Polished(rough, a.Crank, angle, depth)}
 }
 
 // Beside is another way's TDC beside the adjustment's, from the same readings.
@@ -87,11 +45,11 @@ type Beside struct {
 
 // beside is a TDC, radians from the adjustment's centre, that answers so to what was
 // read.
-func (a *Adjustment) beside(method string, tdc float64, in influence, readings int) Beside {
+func (a *Adjustment) beside(method string, tdc float64, in solve.Influence, readings int) Beside {
 	return Beside{
-		Method: method, Estimate: a.estimate(a.centre+tdc, a.onScale(a.spread(a.parts(in)))), Readings: readings,
-		Difference: geometry.Angle(tdc - a.best.Beta[curve.TDC]),
-		Limit:      geometry.Angle(a.spread(a.parts(in.add(-1, a.influence(curve.TDC)))).Expanded()),
+		Method: method, Estimate: a.OnScale(a.Spread(a.Parts(in))).Estimate(a.FromCentre(tdc)), Readings: readings,
+		Difference: geometry.Angle(tdc - a.Best.Beta[curve.TDC]),
+		Limit:      geometry.Angle(a.Spread(a.Parts(in.Add(-1, a.Influence(curve.TDC)))).Expanded()),
 	}
 }
 
@@ -99,36 +57,31 @@ func (a *Adjustment) beside(method string, tdc float64, in influence, readings i
 // the flanks do not overlap in depth. Its midpoints are crank angles from the
 // protractor's zero.
 func (a *Adjustment) EqualDrop(f halve.Flanks) (halve.EqualDrop, Beside, bool) {
-	equal, ok := f.EqualDrop(a.read, a.angle, a.depth, a.suspect)
+	equal, ok := f.EqualDrop(a.Read, a.Angle, a.Depth, a.Suspect)
 	if !ok {
 		return equal, Beside{}, false
 	}
-	in := a.throughReadings(influence{angle: equal.Angle, depth: equal.Depth})
+	in := a.ThroughReadings(solve.Influence{Angle: equal.Angle, Depth: equal.Depth})
 	for i := range equal.Levels {
-		equal.Levels[i].Midpoint = (equal.Levels[i].Midpoint + geometry.Angle(a.centre)).Signed()
+		equal.Levels[i].Midpoint = (equal.Levels[i].Midpoint + geometry.Angle(a.Centre)).Signed()
 	}
-	return equal, a.beside("equal drop", equal.TDC, in, in.used()), true
+	return equal, a.beside("equal drop", equal.TDC, in, in.Used()), true
 }
 
 // Cover is about where the readings lie that are not suspect.
 func (a *Adjustment) Cover(f halve.Flanks) []finding.Finding {
-	return f.Findings(a.read, a.angle, a.depth, a.suspect)
-}
-
-// at is the crank angle of TDC, from the protractor's zero.
-func (a *Adjustment) at() geometry.Angle {
-	return geometry.Angle(a.centre + a.best.Beta[curve.TDC]).Signed()
+	return f.Findings(a.Read, a.Angle, a.Depth, a.Suspect)
 }
 
 // TDC is the adjustment's, as an error-free protractor would show it.
-func (a *Adjustment) TDC() gum.Estimate { return a.onScale(a.spread(a.ownParts())).Estimate(a.at()) }
+func (a *Adjustment) TDC() gum.Estimate { return a.OnScale(a.Spread(a.OwnParts())).Estimate(a.At()) }
 
 // AgreeTo is what the readings agree to: TDC's uncertainty with the protractor's error
 // taken as another at every reading, and with none where TDC comes on it.
 func (a *Adjustment) AgreeTo() gum.Estimate {
-	p := a.ownParts()
-	p.common = 0
-	return a.spread(p).Estimate(a.at())
+	p := a.OwnParts()
+	p.Common = 0
+	return a.Spread(p).Estimate(a.At())
 }
 
 // Zero is what the gauge reads at TDC, growing as the piston goes down, mm; Lash and
@@ -142,7 +95,7 @@ func (a *Adjustment) Lash() gum.Measured { return a.told(curve.Lash) }
 func (a *Adjustment) Scale() gum.Measured { return a.told(curve.Scale) }
 
 // Budget is what each source contributes to TDC.
-func (a *Adjustment) Budget() []Contribution { return a.budget(a.ownParts()) }
+func (a *Adjustment) Budget() []Contribution { return a.budget(a.OwnParts()) }
 
 // Judged is a reading compared with the curve.
 type Judged struct {
@@ -154,29 +107,12 @@ type Judged struct {
 
 // Readings is each reading compared with the curve.
 func (a *Adjustment) Readings() (list []Judged) {
-	curve := a.depthsOnCurve()
-	for i, reading := range a.read {
-		list = append(list, Judged{reading, geometry.Length(a.depth[i] - curve[i]), a.weight[i], a.suspect[i]})
+	curve := a.DepthsOnCurve()
+	for i, reading := range a.Read {
+		list = append(list, Judged{reading, geometry.Length(a.Depth[i] - curve[i]), a.Weight[i], a.Suspect[i]})
 	}
 	return list
 }
-
-// Scatter is how much more than the instruments explain the readings scatter, at least
-// 1, and the degrees of freedom that tell it.
-func (a *Adjustment) Scatter() float64 { return a.widening.factor }
-
-// ScatterTold tells that the scatter is more than chance makes in all but one job in a
-// hundred.
-func (a *Adjustment) ScatterTold() bool { return a.widening.told }
-
-// ScatterDegrees is the degrees of freedom that tell the scatter.
-func (a *Adjustment) ScatterDegrees() float64 { return a.widening.degrees }
-
-// Determined tells whether what was read fixes TDC; Settled whether the search ended.
-func (a *Adjustment) Determined() bool { return a.cov != nil && a.best.Status != fit.Undetermined }
-
-// Settled tells whether the search for the best curve ended.
-func (a *Adjustment) Settled() bool { return a.best.Status == fit.Converged }
 
 // farPull is how many standard uncertainties the curve's scale may lie from 1 before
 // it is asked about.
@@ -184,41 +120,41 @@ const farPull = 3
 
 // ScaleFar tells whether the scale is far from what was known of it before.
 func (a *Adjustment) ScaleFar() bool {
-	return math.Abs((a.best.Beta[curve.Scale]-1)/a.priors[curve.Scale].Sigma) > farPull
+	return math.Abs((a.Best.Beta[curve.Scale]-1)/a.Priors[curve.Scale].Sigma) > farPull
 }
 
 // WithOffsetKnown is TDC's uncertainty, had the engine's offset been stated to within a
 // half-width.
 func (a *Adjustment) WithOffsetKnown(to geometry.Length) gum.Estimate {
-	p := a.ownParts()
-	if left := p.prior[curve.Offset] - a.gain(curve.Offset, float64(to)/math.Sqrt(3)); left > 0 {
-		p.prior[curve.Offset] = left
+	p := a.OwnParts()
+	if left := p.Prior[curve.Offset] - a.gain(curve.Offset, float64(to)/math.Sqrt(3)); left > 0 {
+		p.Prior[curve.Offset] = left
 	} else { // by what the readings had to say of the offset as well
-		p.prior[curve.Offset], p.common = 0, p.common+left
+		p.Prior[curve.Offset], p.Common = 0, p.Common+left
 	}
-	return a.onScale(a.doubted(a.spread(p))).Estimate(a.at())
+	return a.OnScale(a.doubted(a.Spread(p))).Estimate(a.At())
 }
 
 // gain is by how much TDC's variance would shrink, were a parameter known beforehand to a
 // smaller standard uncertainty than it was (ShermanMorrison1950).
 func (a *Adjustment) gain(parameter int, sigma float64) float64 {
-	more := 1/sq(sigma) - 1/sq(a.priors[parameter].Sigma)
+	more := 1/sq(sigma) - 1/sq(a.Priors[parameter].Sigma)
 	if !(more > 0) {
 		return 0
 	}
-	return sq(a.cov[curve.TDC][parameter]) / (a.cov[parameter][parameter] + 1/more)
+	return sq(a.Cov[curve.TDC][parameter]) / (a.Cov[parameter][parameter] + 1/more)
 }
 
 // Later is how sure it is by how much one cylinder's TDC comes after another's, read on
 // one setting of the protractor: they share its error and the doubt in the engine's offset.
 func (a *Adjustment) Later(first *Adjustment) gum.Spread {
-	own, its := a.ownParts(), first.ownParts()
-	in, other := a.influence(curve.TDC), first.influence(curve.TDC)
-	offset := in.truth[curve.Offset]*a.priors[curve.Offset].Sigma - other.truth[curve.Offset]*first.priors[curve.Offset].Sigma
-	own.prior[curve.Offset], its.prior[curve.Offset] = 0, 0
-	lines := a.scale.together(a.scale.weights(in, len(a.read)), &first.scale, first.scale.weights(other, len(first.read)))
-	own.common += 2*a.scale.unlike(a.at()-first.at()) - 2*lines
-	s, before := a.doubted(a.spread(own)), first.doubted(first.spread(its))
+	own, its := a.OwnParts(), first.OwnParts()
+	in, other := a.Influence(curve.TDC), first.Influence(curve.TDC)
+	offset := in.Truth[curve.Offset]*a.Priors[curve.Offset].Sigma - other.Truth[curve.Offset]*first.Priors[curve.Offset].Sigma
+	own.Prior[curve.Offset], its.Prior[curve.Offset] = 0, 0
+	lines := a.Lines.Together(a.Lines.Weights(in, len(a.Read)), &first.Lines, first.Lines.Weights(other, len(first.Read)))
+	own.Common += 2*a.Lines.Unlike(a.At()-first.At()) - 2*lines
+	s, before := a.doubted(a.Spread(own)), first.doubted(first.Spread(its))
 	s.Normal = append(s.Normal, before.Normal...)
 	s.Rectangular = append(append(s.Rectangular, before.Rectangular...), math.Abs(offset))
 	return s

@@ -6,6 +6,7 @@ import (
 	"evendrop/fit"
 	"evendrop/geometry"
 	"evendrop/tdc/adjust/curve"
+	"evendrop/tdc/adjust/solve"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/halve"
@@ -19,10 +20,10 @@ const beyondReason = 20
 // when it is one.
 func (a *Adjustment) CannotTell(expanded geometry.Angle) finding.Finding {
 	switch {
-	case a.best.Status != fit.Converged:
-		return finding.NotSettled{Status: a.best.Status.String()}
-	case a.widening.factor > beyondReason:
-		return finding.BeyondReason{Times: a.widening.factor}
+	case a.Best.Status != fit.Converged:
+		return finding.NotSettled{Status: a.Best.Status.String()}
+	case a.Widening.Factor > beyondReason:
+		return finding.BeyondReason{Times: a.Widening.Factor}
 	case expanded > halve.Vague:
 		return finding.TooVague{Expanded: expanded}
 	}
@@ -37,10 +38,10 @@ const outvote = 3
 // to overrule it; nil where there is none.
 func (a *Adjustment) contradictingPair() finding.Finding {
 	before, after := 0, 0
-	for i := range a.read {
+	for i := range a.Read {
 		switch {
-		case a.suspect[i]:
-		case a.angle[i] < a.best.Beta[curve.TDC]:
+		case a.Suspect[i]:
+		case a.Angle[i] < a.Best.Beta[curve.TDC]:
 			before++
 		default:
 			after++
@@ -49,9 +50,9 @@ func (a *Adjustment) contradictingPair() finding.Finding {
 	if before >= outvote && after >= outvote {
 		return nil
 	}
-	for k, m := range a.pairs {
-		if i := len(a.read) + k; len(a.read) > 0 && a.suspect[i] {
-			off, _ := a.best.Residual(i)
+	for k, m := range a.Pairs {
+		if i := len(a.Read) + k; len(a.Read) > 0 && a.Suspect[i] {
+			off, _ := a.Best.Residual(i)
 			return finding.PairContradicts{Pair: m.Label, Off: geometry.Angle(off)}
 		}
 	}
@@ -64,23 +65,23 @@ const mostNamed = 8
 
 // Suspects is about readings that do not fit.
 func (a *Adjustment) Suspects() (list []finding.Finding) {
-	curve, count := a.depthsOnCurve(), 0
-	for i, read := range a.read {
-		if !a.suspect[i] {
+	curve, count := a.DepthsOnCurve(), 0
+	for i, read := range a.Read {
+		if !a.Suspect[i] {
 			continue
 		}
 		if count++; count > mostNamed {
 			continue
 		}
-		off := geometry.Length(a.depth[i] - curve[i])
+		off := geometry.Length(a.Depth[i] - curve[i])
 		s := finding.SuspectReading{
-			Place: finding.At(read), Off: off, Times: a.best.Distance(i), Weight: a.weight[i], DialTurn: a.dialTurn(off),
+			Place: finding.At(read), Off: off, Times: a.Best.Distance(i), Weight: a.Weight[i], DialTurn: a.dialTurn(off),
 		}
 		s.DeeperThan, s.AboveTop = a.impossible(i)
 		list = append(list, s)
 	}
 	if count > mostNamed {
-		list = append(list, finding.MoreSuspects{More: count - mostNamed, Of: len(a.read)})
+		list = append(list, finding.MoreSuspects{More: count - mostNamed, Of: len(a.Read)})
 	}
 	return list
 }
@@ -88,18 +89,18 @@ func (a *Adjustment) Suspects() (list []finding.Finding) {
 // dialTurn tells whether a residual is a turn of a dial gauge.
 func (a *Adjustment) dialTurn(off geometry.Length) bool {
 	const turn, about = 1 * geometry.Millimetre, 0.1 * geometry.Millimetre // common practice, no source
-	return a.setup.Gauge.Kind == evidence.Dial && math.Abs(math.Abs(float64(off))-float64(turn)) < float64(about)
+	return a.Setup.Gauge.Kind == evidence.Dial && math.Abs(math.Abs(float64(off))-float64(turn)) < float64(about)
 }
 
 // impossible is the stroke where a reading lies deeper than a piston of that stroke
 // comes, or how far it lies above the highest point; zero of another.
 func (a *Adjustment) impossible(i int) (deeperThan, aboveTop geometry.Length) {
-	drop := geometry.Length((a.depth[i] - a.best.Beta[curve.Zero]) / a.best.Beta[curve.Scale])
-	stroke := a.setup.Engine.Stroke
+	drop := geometry.Length((a.Depth[i] - a.Best.Beta[curve.Zero]) / a.Best.Beta[curve.Scale])
+	stroke := a.Setup.Engine.Stroke
 	switch {
 	case stroke > 0 && drop > 1.1*stroke: // more than a slant and a wrong zero make
 		return stroke, 0
-	case drop < -SuspectBeyond*a.setup.Gauge.Uncertainty()-a.setup.Gauge.Lash-a.setup.Gauge.LashKnownTo:
+	case drop < -solve.SuspectBeyond*a.Setup.Gauge.Uncertainty()-a.Setup.Gauge.Lash-a.Setup.Gauge.LashKnownTo:
 		return 0, -drop
 	}
 	return 0, 0
@@ -107,10 +108,10 @@ func (a *Adjustment) impossible(i int) (deeperThan, aboveTop geometry.Length) {
 
 // OddPairs is about pairs that do not fit, or whose repeats do not.
 func (a *Adjustment) OddPairs() (list []finding.Finding) {
-	for k, m := range a.pairs {
-		i := len(a.read) + k
-		if off, _ := a.best.Residual(i); a.suspect[i] {
-			list = append(list, finding.PairMisfit{Pair: m.Label, Off: geometry.Angle(off), Times: a.best.Distance(i)})
+	for k, m := range a.Pairs {
+		i := len(a.Read) + k
+		if off, _ := a.Best.Residual(i); a.Suspect[i] {
+			list = append(list, finding.PairMisfit{Pair: m.Label, Off: geometry.Angle(off), Times: a.Best.Distance(i)})
 		}
 		if m.Scatter > 0 {
 			list = append(list, finding.PairScatter{Pair: m.Label, Apart: m.Scatter})

@@ -5,6 +5,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc/adjust/curve"
+	"evendrop/tdc/adjust/solve"
 	"evendrop/tdc/evidence"
 )
 
@@ -23,8 +24,8 @@ func NewOutlook(setup evidence.Setup, places []Place) (*Outlook, error) {
 	// Nothing is known of what is free: so wide that it makes no difference to
 	// three readings, and no wider, for the sake of digits.
 	wide := []float64{curve.TDC: 3, curve.Zero: 300, curve.Scale: 10, curve.Count - 1: 0}
-	o := &Outlook{covariance: square(curve.Count)}
-	for j, prior := range priors(setup, crank, assumed) {
+	o := &Outlook{covariance: curve.Covariance()}
+	for j, prior := range solve.Priors(setup, crank, assumed) {
 		sigma := prior.Sigma
 		if math.IsInf(sigma, 1) {
 			sigma = wide[j]
@@ -37,19 +38,19 @@ func NewOutlook(setup evidence.Setup, places []Place) (*Outlook, error) {
 
 // Outlook is an outlook after the readings of the adjustment.
 func (a *Adjustment) Outlook(places []Place) *Outlook {
-	o := &Outlook{covariance: square(curve.Count)}
-	for j, row := range a.cov {
+	o := &Outlook{covariance: curve.Covariance()}
+	for j, row := range a.Cov {
 		copy(o.covariance[j], row)
 	}
-	o.look(probe(a.setup, a.crank, a.best.Beta[curve.TDC], places), a.best.Beta)
+	o.look(probe(a.Setup, a.Crank, a.Best.Beta[curve.TDC], places), a.Best.Beta)
 	return o
 }
 
 // look fills the sights from a probe's places.
-func (o *Outlook) look(a *Adjustment, beta []float64) {
-	_, slope, jac := a.evaluate(beta, a.angle)
-	for i := range a.angle {
-		sigma := math.Hypot(a.sigmaY[i], slope[i]*float64(a.setup.Protractor.Uncertainty()))
+func (o *Outlook) look(a *solve.Solved, beta []float64) {
+	_, slope, jac := a.Evaluate(beta, a.Angle)
+	for i := range a.Angle {
+		sigma := math.Hypot(a.SigmaY[i], slope[i]*float64(a.Setup.Protractor.Uncertainty()))
 		sight := make([]float64, curve.Count)
 		for j := range sight {
 			sight[j] = jac[j][i] / sigma

@@ -6,6 +6,7 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/adjust/curve"
+	"evendrop/tdc/adjust/solve"
 	"evendrop/tdc/evidence"
 )
 
@@ -31,17 +32,17 @@ func (a *Adjustment) ByPairs() (list []Beside) {
 // the midpoints less what the stated lash, offset and wheel make of them, and the
 // plain mean of the directions, in which lash and the eye's lag cancel. It tells
 // how many pairs have a part.
-func (a *Adjustment) byPairs(kind curve.Kind) (estimate float64, in influence, n int) {
+func (a *Adjustment) byPairs(kind curve.Kind) (estimate float64, in solve.Influence, n int) {
 	before := make([]float64, curve.Count)
-	for j, prior := range a.priors {
+	for j, prior := range a.Priors {
 		before[j] = prior.Mean
 	}
-	crank := a.crank.WithOffset(geometry.Length(before[curve.Offset]))
-	in = newInfluence(len(a.depth))
+	crank := a.Crank.WithOffset(geometry.Length(before[curve.Offset]))
+	in = solve.NewInfluence(len(a.Depth))
 	var weight [3]float64
 	each := func(do func(i int, m curve.Midpoint)) {
-		for k, m := range a.pairs {
-			if i := len(a.read) + k; m.Kind == kind && !a.suspect[i] {
+		for k, m := range a.Pairs {
+			if i := len(a.Read) + k; m.Kind == kind && !a.Suspect[i] {
 				do(i, m)
 			}
 		}
@@ -58,10 +59,10 @@ func (a *Adjustment) byPairs(kind curve.Kind) (estimate float64, in influence, n
 	}
 	each(func(i int, m curve.Midpoint) {
 		off, _, _ := m.Expected(crank, before)
-		in.depth[i] = 1 / sq(m.Sigma) / weight[m.Turn+1] / directions
-		estimate += in.depth[i] * (a.depth[i] - off)
+		in.Depth[i] = 1 / sq(m.Sigma) / weight[m.Turn+1] / directions
+		estimate += in.Depth[i] * (a.Depth[i] - off)
 	})
-	return estimate, a.throughReadings(in), n
+	return estimate, a.ThroughReadings(in), n
 }
 
 // Dwell is the drop that the eye resolved: that of half the mean dwell, less half
@@ -69,12 +70,12 @@ func (a *Adjustment) byPairs(kind curve.Kind) (estimate float64, in influence, n
 // fits.
 func (a *Adjustment) Dwell() *Dwell {
 	var half, forward, backward, n, f, b float64
-	for k, m := range a.pairs {
-		if m.Kind != curve.DwellPair || a.suspect[len(a.read)+k] {
+	for k, m := range a.Pairs {
+		if m.Kind != curve.DwellPair || a.Suspect[len(a.Read)+k] {
 			continue
 		}
 		half, n = half+m.Half, n+1
-		if middle := a.depth[len(a.read)+k]; m.Turn == evidence.Forward {
+		if middle := a.Depth[len(a.Read)+k]; m.Turn == evidence.Forward {
 			forward, f = forward+middle, f+1
 		} else {
 			backward, b = backward+middle, b+1
@@ -83,8 +84,8 @@ func (a *Adjustment) Dwell() *Dwell {
 	if n == 0 {
 		return nil
 	}
-	drop := a.crank.Drop(geometry.Angle(half / n))
-	d := Dwell{Resolved: max(drop/2, drop-geometry.Length(a.best.Beta[curve.Lash]/2))}
+	drop := a.Crank.Drop(geometry.Angle(half / n))
+	d := Dwell{Resolved: max(drop/2, drop-geometry.Length(a.Best.Beta[curve.Lash]/2))}
 	if f > 0 && b > 0 {
 		lag := geometry.Angle((forward/f - backward/b) / 2)
 		d.Lag = &lag
@@ -95,7 +96,7 @@ func (a *Adjustment) Dwell() *Dwell {
 // told is one of the adjustment's parameters where something here tells it, and
 // not a number where nothing does.
 func (a *Adjustment) told(parameter int) gum.Measured {
-	if a.priors[parameter].Sigma == 0 || a.silent(parameter) {
+	if a.Priors[parameter].Sigma == 0 || a.silent(parameter) {
 		return gum.Measured{Value: math.NaN(), Uncertainty: math.NaN()}
 	}
 	return a.measured(parameter)
@@ -103,10 +104,10 @@ func (a *Adjustment) told(parameter int) gum.Measured {
 
 // silent tells whether nothing that was read depends on a parameter.
 func (a *Adjustment) silent(parameter int) bool {
-	if len(a.read) > 0 {
+	if len(a.Read) > 0 {
 		return false
 	}
-	for _, m := range a.pairs {
+	for _, m := range a.Pairs {
 		if parameter == curve.Lash && m.ByLash != 0 {
 			return false
 		}

@@ -25,7 +25,7 @@ type Trials struct {
 // told how many are done.
 func (a *Adjustment) Trials(n int, seed uint64, progress func(done int)) Trials {
 	sample := fit.Trials(n, seed, a.newTrial, progress)
-	at := func(beta float64) geometry.Angle { return (geometry.Angle(a.centre + beta)).Signed() }
+	at := func(beta float64) geometry.Angle { return (geometry.Angle(a.Centre + beta)).Signed() }
 	mean := at(sample.Mean())
 	interval := func(low, high float64) [2]geometry.Angle {
 		middle := geometry.Angle(sample.Mean())
@@ -54,22 +54,22 @@ const trialTolerance = 1e-3
 // greater uncertainty: drawing about what was read adds each error a second time,
 // which a loss would take for bad readings.
 func (a *Adjustment) newTrial() fit.Trial {
-	n := len(a.depth)
-	t := trial{Adjustment: a, start: append([]float64(nil), a.best.Beta...), hang: make([]float64, n), lines: make([]float64, len(a.scale.lines))}
+	n := len(a.Depth)
+	t := trial{Adjustment: a, start: append([]float64(nil), a.Best.Beta...), hang: make([]float64, n), lines: make([]float64, len(a.Lines.Read))}
 	sigmaX, sigmaY := make([]float64, n), make([]float64, n)
-	gauge := float64(a.setup.Gauge.Uncertainty())
+	gauge := float64(a.Setup.Gauge.Uncertainty())
 	for i := range n {
-		root := math.Sqrt(math.Max(1e-12, a.weight[i]))
-		sigmaX[i], sigmaY[i] = a.sigmaX[i]/root, a.sigmaY[i]/root
-		if i >= len(a.read) {
+		root := math.Sqrt(math.Max(1e-12, a.Weight[i]))
+		sigmaX[i], sigmaY[i] = a.SigmaX[i]/root, a.SigmaY[i]/root
+		if i >= len(a.Read) {
 			continue
 		}
-		t.hang[i] = math.Sqrt(math.Max(0, sq(a.sigmaY[i])-sq(gauge)))
+		t.hang[i] = math.Sqrt(math.Max(0, sq(a.SigmaY[i])-sq(gauge)))
 	}
 	// the problem was good when the adjustment solved it
 	t.solver, _ = fit.NewSolver(fit.Problem{
-		Model: &a.curve, X: make([]float64, n), Y: make([]float64, n), SigmaX: sigmaX, SigmaY: sigmaY,
-		Priors: append([]fit.Prior(nil), a.priors...), Tolerance: trialTolerance,
+		Model: &a.Model, X: make([]float64, n), Y: make([]float64, n), SigmaX: sigmaX, SigmaY: sigmaY,
+		Priors: append([]fit.Prior(nil), a.Priors...), Tolerance: trialTolerance,
 	})
 	return t.tdc
 }
@@ -79,18 +79,18 @@ func (a *Adjustment) newTrial() fit.Trial {
 func (t trial) tdc(rng *rand.Rand) float64 {
 	t.drawPriors(rng)
 	t.drawReadings(rng)
-	return t.solver.Solve(t.start, fit.LeastSquares()).Beta[curve.TDC] + float64(t.setup.Protractor.Error)*even(rng)
+	return t.solver.Solve(t.start, fit.LeastSquares()).Beta[curve.TDC] + float64(t.Setup.Protractor.Error)*even(rng)
 }
 
 // drawPriors draws what was known before: each from its range, the wheel's centre
 // from its disc.
 func (t trial) drawPriors(rng *rand.Rand) {
-	for j, prior := range t.priors {
+	for j, prior := range t.Priors {
 		if !math.IsInf(prior.Sigma, 1) {
 			t.solver.Priors[j].Mean = prior.Mean + math.Sqrt(3)*prior.Sigma*even(rng)
 		}
 	}
-	bound := 2 * t.priors[curve.WheelP].Sigma
+	bound := 2 * t.Priors[curve.WheelP].Sigma
 	sin, cos := math.Sincos(2 * math.Pi * rng.Float64())
 	off := bound * math.Sqrt(rng.Float64())
 	t.solver.Priors[curve.WheelP].Mean, t.solver.Priors[curve.WheelQ].Mean = off*cos, off*sin
@@ -100,35 +100,35 @@ func (t trial) drawPriors(rng *rand.Rand) {
 // of them wider where they scatter by more than that explains. The protractor's error is
 // the same wherever one line was read; what scatter adds to it is not.
 func (t trial) drawReadings(rng *rand.Rand) {
-	wide := t.widening.factor
-	if degrees := t.widening.degrees; wide > 1 {
+	wide := t.Widening.Factor
+	if degrees := t.Widening.Degrees; wide > 1 {
 		wide *= math.Sqrt(degrees / distuv.ChiSquared{K: degrees, Src: rng}.Rand())
 	}
-	protractor, gauge := t.setup.Protractor, t.setup.Gauge
+	protractor, gauge := t.Setup.Protractor, t.Setup.Gauge
 	for i := range t.lines {
 		t.lines[i] = float64(protractor.Error) * even(rng)
 	}
 	beyond := math.Sqrt(math.Max(0, wide*wide-1)) * float64(protractor.Error)
-	for i := range t.read {
-		t.solver.X[i] = t.angle[i] + t.ofLines(i) + beyond*even(rng) + wide*float64(protractor.Step)/2*even(rng)
-		t.solver.Y[i] = t.depth[i] + wide*(float64(gauge.Error)*even(rng)+float64(gauge.Step)/2*even(rng))
+	for i := range t.Read {
+		t.solver.X[i] = t.Angle[i] + t.ofLines(i) + beyond*even(rng) + wide*float64(protractor.Step)/2*even(rng)
+		t.solver.Y[i] = t.Depth[i] + wide*(float64(gauge.Error)*even(rng)+float64(gauge.Step)/2*even(rng))
 		if t.hang[i] > 0 {
 			t.solver.Y[i] += wide * t.hang[i] * rng.NormFloat64()
 		}
 	}
-	for i := len(t.read); i < len(t.depth); i++ {
-		own := math.Sqrt(sq(wide*t.sigmaY[i]) - t.scale.own/2)
-		t.solver.Y[i] = t.depth[i] + t.ofLines(i) + own*rng.NormFloat64()
+	for i := len(t.Read); i < len(t.Depth); i++ {
+		own := math.Sqrt(sq(wide*t.SigmaY[i]) - t.Lines.Own/2)
+		t.solver.Y[i] = t.Depth[i] + t.ofLines(i) + own*rng.NormFloat64()
 	}
 }
 
 // ofLines is what the protractor's error makes of a reading's angle or a pair's midpoint.
 func (t trial) ofLines(i int) float64 {
 	sum := 0.0
-	for _, line := range t.scale.of[i] {
+	for _, line := range t.Lines.Of[i] {
 		sum += t.lines[line]
 	}
-	return sum / float64(len(t.scale.of[i]))
+	return sum / float64(len(t.Lines.Of[i]))
 }
 
 // even is a number drawn evenly from -1 to 1.

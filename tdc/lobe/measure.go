@@ -6,7 +6,7 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
-	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/position"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 )
@@ -74,7 +74,7 @@ func Measure(p evidence.Protractor, from From, l Lobe) Measured {
 
 // through is Through with angles that count from the cylinder's own TDC.
 func (f From) through() Through {
-	return func(places []adjust.Graduation, own gum.Component, ranges ...float64) adjust.Seen {
+	return func(places []position.Graduation, own gum.Component, ranges ...float64) position.Seen {
 		s, whole := f.Through(places, own, ranges...), 0.0
 		for _, p := range places {
 			whole += p.Weight

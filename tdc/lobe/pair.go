@@ -2,7 +2,7 @@ package lobe
 
 import (
 	"evendrop/fit/gum"
-	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/position"
 )
 
 // Pair is an exhaust and an inlet lobe of one cylinder.
@@ -25,5 +25,5 @@ func Paired(exhaust, inlet Measured) (Pair, bool) {
 
 // less is the difference of two quantities: what they share cancels.
 func less(a, b Quantity) gum.Estimate {
-	return adjust.Less(a.Seen, b.Seen).Estimate(a.Angle - b.Angle)
+	return position.Less(a.Seen, b.Seen).Estimate(a.Angle - b.Angle)
 }

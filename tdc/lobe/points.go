@@ -5,7 +5,7 @@ import (
 
 	"evendrop/fit/gum"
 	"evendrop/geometry"
-	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/position"
 )
 
 // Point is a reading on one of a lobe's flanks.
@@ -39,7 +39,7 @@ func (m Measured) zero() geometry.Angle {
 
 // Position is a position by so much of each of Points, and of what their rounding and
 // lifts leave it.
-func (m Measured) Position(weights []float64, own gum.Component) adjust.Seen {
+func (m Measured) Position(weights []float64, own gum.Component) position.Seen {
 	s := m.laid.newSum()
 	for k, i := range m.onFlanks() {
 		s.angle[i] = weights[k]

@@ -5,7 +5,7 @@ import (
 
 	"evendrop/fit/gum"
 	"evendrop/geometry"
-	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/position"
 )
 
 // sum is an angle as a weighted sum of what was read.
@@ -64,10 +64,10 @@ func (s sum) of(numbers []float64) float64 {
 }
 
 // places is where the sum was read on the protractor.
-func (s sum) places(d *laid) (list []adjust.Graduation) {
+func (s sum) places(d *laid) (list []position.Graduation) {
 	for i, w := range s.angle {
 		if w != 0 {
-			list = append(list, adjust.Graduation{Angle: d.read[i].Angle, Weight: w})
+			list = append(list, position.Graduation{Angle: d.read[i].Angle, Weight: w})
 		}
 	}
 	return list
@@ -104,17 +104,17 @@ func (s sum) covariance(d *laid, other sum) float64 {
 }
 
 // seen is the sum as a position on the protractor.
-func (s sum) seen(d *laid, through Through) adjust.Seen {
+func (s sum) seen(d *laid, through Through) position.Seen {
 	return through(s.places(d), s.own(d), s.ranges(d)...)
 }
 
 // Through is a position reckoned from places on the protractor: that of a tdc.Result.
-type Through func(places []adjust.Graduation, own gum.Component, ranges ...float64) adjust.Seen
+type Through func(places []position.Graduation, own gum.Component, ranges ...float64) position.Seen
 
 // Quantity is an angle that a lobe's readings tell.
 type Quantity struct {
 	gum.Estimate
-	Seen adjust.Seen // as the protractor showed it
+	Seen position.Seen // as the protractor showed it
 }
 
 // quantity is a sum, so much later than its places say.

@@ -10,7 +10,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
-	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/position"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
@@ -54,7 +54,7 @@ func TestSharedIsTheCovariance(t *testing.T) {
 func TestMarksAtOneLineShareItsError(t *testing.T) {
 	s := marktest.Bench()
 	r := marktest.Found(t, s, marktest.Readings(s, 3, 0, marktest.Quiet))
-	at := func(deg float64) adjust.Seen { return r.After([]geometry.Angle{marktest.Deg(deg)}) }
+	at := func(deg float64) position.Seen { return r.After([]geometry.Angle{marktest.Deg(deg)}) }
 	variance := math.Pow(at(80).Spread().Standard(), 2)
 	rounding := math.Pow(float64(s.Protractor.Step), 2) / 12
 	require.InEpsilon(t, variance-rounding, at(80).Covariance(at(80.1)), 1e-3) // of 0.1 deg they still differ

@@ -7,7 +7,7 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
-	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/position"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 )
@@ -25,13 +25,13 @@ type Judged struct {
 	ToSettle     finding.Finding // what would bring it there; nil unless it is too close, or nothing is known
 	Notes        []finding.Finding
 
-	index     int              // among the marks, of the first of its name
-	Period    geometry.Angle   // the shift is known but for whole ones
-	measuring gum.Spread       // of Position
-	nominal   gum.Spread       // of Nominal
-	seen      *adjust.Combined // Position as the protractor showed it; nil of a mark measured without it
-	last      int              // readings in the set that the crank stands in; zero where it was not read there
-	Shared    []float64        // radians: the parts of Nominal's uncertainty that each source leaves all marks
+	index     int                // among the marks, of the first of its name
+	Period    geometry.Angle     // the shift is known but for whole ones
+	measuring gum.Spread         // of Position
+	nominal   gum.Spread         // of Nominal
+	seen      *position.Combined // Position as the protractor showed it; nil of a mark measured without it
+	last      int                // readings in the set that the crank stands in; zero where it was not read there
+	Shared    []float64          // radians: the parts of Nominal's uncertainty that each source leaves all marks
 }
 
 // Check is what is wrong with marks or with the drive that they are on, an *Error;

@@ -7,14 +7,14 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
-	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/position"
 	"evendrop/tdc/evidence"
 )
 
 // Lobe is where a cam lobe stands: no single angle that was read, but several, weighed.
 // The mark's ShouldBe is weighed alike.
 type Lobe struct {
-	Seen    adjust.Seen      // by the protractor
+	Seen    position.Seen    // by the protractor
 	Card    []geometry.Angle // what it is held against, to be told from another
 	Doubt   geometry.Angle   // standard uncertainty of ShouldBe that all lobes of the same healthy engine share
 	Healthy bool             // ShouldBe is what a healthy engine showed
@@ -42,7 +42,7 @@ func (m Mark) AgainstHealthy() bool { return m.Healthy != nil || m.Lobe != nil &
 // ofLobe is a lobe, whose turn of the two in a cycle nothing tells.
 func (f *Judged) ofLobe(result tdc.Result) {
 	s := f.Lobe.Seen
-	c := adjust.Combine([]adjust.Seen{s}, geometry.Turn)
+	c := position.Combine([]position.Seen{s}, geometry.Turn)
 	f.Period, f.seen, f.Position, f.measuring = geometry.Turn, &c, c.Angle, c.Spread()
 	f.Sets = []InSet{{Set: evidence.SetOf(f.Set), Estimate: s.Spread().Estimate(s.Angle)}}
 	if evidence.SetOf(f.Set) == evidence.SetOf(result.Set) {

@@ -9,7 +9,7 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
-	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/position"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 )
@@ -67,7 +67,7 @@ func (m Mark) again(other Mark) bool {
 // readOff is a mark whose place was read on the protractor, in one set or several.
 func (f *Judged) readOff(t *Tree, result tdc.Result, sets []Mark) error {
 	sets = slices.SortedFunc(slices.Values(sets), func(a, b Mark) int { return a.Set - b.Set })
-	var seen []adjust.Seen
+	var seen []position.Seen
 	f.Period = 2 * geometry.Turn
 	for _, m := range sets {
 		r, known := result.OfSet(m.Set)
@@ -81,7 +81,7 @@ func (f *Judged) readOff(t *Tree, result tdc.Result, sets []Mark) error {
 			f.last = len(m.Read)
 		}
 	}
-	c := adjust.Combine(seen, f.Period)
+	c := position.Combine(seen, f.Period)
 	f.seen, f.Position, f.measuring = &c, c.Angle, c.Spread()
 	if a := c.Apart; a != nil {
 		f.Notes = append(f.Notes, finding.SetsApart{Mark: f.about(), Set: f.Sets[a.Index].Set, By: a.By, Limit: a.Limit})
@@ -98,7 +98,7 @@ func (u unread) Error() string {
 
 // seenIn is where one set has a mark, and the period that its place is known but for.
 // Only a reading past 360 deg tells which turn of the cycle it was taken in.
-func (t *Tree) seenIn(r tdc.Result, m Mark) (adjust.Seen, geometry.Angle) {
+func (t *Tree) seenIn(r tdc.Result, m Mark) (position.Seen, geometry.Angle) {
 	s := r.After(m.Read)
 	if !t.AtCamSpeed(m.On) || !countsTwoTurns(m.Read) {
 		return s, geometry.Turn

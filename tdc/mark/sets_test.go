@@ -8,7 +8,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
-	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/position"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
@@ -28,7 +28,7 @@ func readInSets(s evidence.Setup, tops ...float64) (read []evidence.Reading) {
 }
 
 // in is a position as a set has it.
-func in(t *testing.T, r tdc.Result, set int, at float64) adjust.Seen {
+func in(t *testing.T, r tdc.Result, set int, at float64) position.Seen {
 	t.Helper()
 	of, known := r.OfSet(set)
 	require.True(t, known)
@@ -69,7 +69,7 @@ func TestSetsShareTheLines(t *testing.T) {
 	s := sharing()
 	r := marktest.Found(t, s, readInSets(s, 3, 63))
 	own := math.Pow(float64(s.Protractor.Error), 2) / 3
-	first := func(at float64) adjust.Seen { return in(t, r, 1, at) }
+	first := func(at float64) position.Seen { return in(t, r, 1, at) }
 	second := in(t, r, 2, 200)
 	neighbour := second.Covariance(first(200.6))
 	require.InEpsilon(t, own, second.Covariance(first(200.1))-neighbour, 0.02) // half a degree on, the smooth part is a little less alike

@@ -8,6 +8,7 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/position"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 )
@@ -59,7 +60,7 @@ func (f Judged) with(ofMark, eachSide int, sides float64) float64 {
 	}
 	s.Readings.Standard *= math.Sqrt(sides / (sides + float64(eachSide)))
 	s.Readings.Degrees += float64(2 * eachSide)
-	return joined(adjust.Combine(sets, f.Period).Spread(), f.nominal).Expanded()
+	return joined(position.Combine(sets, f.Period).Spread(), f.nominal).Expanded()
 }
 
 // notByReadings is what stands in the way of a mark that readings cannot settle.

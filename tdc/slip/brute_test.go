@@ -10,8 +10,9 @@ import (
 	"gonum.org/v1/gonum/mat"
 
 	"evendrop/geometry"
-	"evendrop/tdc/adjust"
 	"evendrop/tdc/adjust/curve"
+	"evendrop/tdc/adjust/refit"
+	"evendrop/tdc/adjust/solve"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/look"
 )
@@ -241,7 +242,7 @@ func TestBruteForce(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			job, truth := bruteJob(11, c.part, c.after, c.by)
 			a, p, read := job.adjusted(t)
-			r := a.NewRefits(p.Step, asStated)
+			r := refit.New(a, p.Step, asStated)
 			list := newlyTried(t, newSession(read, p.Still(), false), r)
 			require.InDelta(t, 1, scatterOfBest(list), 1e-12, "so that gains count in full")
 			weigh(list)
@@ -274,12 +275,12 @@ func TestBruteForce(t *testing.T) {
 }
 
 // centreOf is what an adjustment's angles count from.
-func centreOf(a *adjust.Adjustment) float64 {
+func centreOf(a *solve.Solved) float64 {
 	return math.Remainder(float64(a.Estimate(0, 0).Angle), 2*math.Pi)
 }
 
 // adjusted is the job as the program sees it.
-func (j taken) adjusted(t *testing.T) (*adjust.Adjustment, evidence.Protractor, []evidence.Reading) {
+func (j taken) adjusted(t *testing.T) (*solve.Solved, evidence.Protractor, []evidence.Reading) {
 	t.Helper()
 	setup := evidence.Setup{
 		Engine:     evidence.Engine{Stroke: 2 * throw, Rod: rod, KnownTo: evidence.DefaultKnownTo(true), OffsetStated: true},
@@ -293,20 +294,20 @@ func (j taken) adjusted(t *testing.T) (*adjust.Adjustment, evidence.Protractor, 
 }
 
 // fitted is the adjustment of readings.
-func fitted(t *testing.T, setup evidence.Setup, read []evidence.Reading) *adjust.Adjustment {
+func fitted(t *testing.T, setup evidence.Setup, read []evidence.Reading) *solve.Solved {
 	t.Helper()
 	crank, assumed, err := evidence.WithAssumed(setup.Engine)
 	require.NoError(t, err)
 	angle, depth := evidence.Columns(read)
 	first, err := look.Open(crank, true, angle, depth)
 	require.NoError(t, err)
-	a, err := adjust.Solve(setup, crank, assumed, read, nil, first.Rough)
+	a, err := solve.Readings(setup, crank, assumed, read, nil, first.Rough)
 	require.NoError(t, err)
 	return a
 }
 
 // newlyTried is a session's hypotheses refitted.
-func newlyTried(t *testing.T, s session, r *adjust.Refits) []weighed {
+func newlyTried(t *testing.T, s session, r *refit.Solver) []weighed {
 	t.Helper()
 	list, ok := s.try(r)
 	require.True(t, ok)

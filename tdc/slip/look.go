@@ -7,6 +7,8 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc/adjust"
 	"evendrop/tdc/adjust/curve"
+	"evendrop/tdc/adjust/refit"
+	"evendrop/tdc/adjust/solve"
 	"evendrop/tdc/evidence"
 )
 
@@ -39,21 +41,20 @@ type Told struct {
 	Slip  *Slip   // nil without an alarm
 	Worn  bool    // the lash is far outside what was stated, nothing having moved
 	// Fit is the adjustment by what happened most probably; the one asked about where that
-	// is nothing. Shift is where all hypotheses together put TDC from there at the session's
-	// end, and Doubt the standard uncertainty that makes Fit's interval theirs.
-	Fit          *adjust.Adjustment
-	Shift, Doubt geometry.Angle
+	// is nothing. Its shift is where all hypotheses together put TDC from there at the
+	// session's end, and its doubt makes its interval theirs.
+	Fit *adjust.Adjustment
 }
 
 // Look tells what happened while the readings of an adjustment were taken; read is
 // these, in the order they were taken, and pairs tells that pairs of angles were taken
 // too. Of few readings nothing is told.
-func Look(a *adjust.Adjustment, p evidence.Protractor, read []evidence.Reading, pairs bool) Told {
-	told := Told{Fit: a}
+func Look(a *solve.Solved, p evidence.Protractor, read []evidence.Reading, pairs bool) Told {
+	told := Told{Fit: &adjust.Adjustment{Solved: a}}
 	if len(read) < fewest {
 		return told
 	}
-	refits := a.NewRefits(stepSeen(p, read), asStated)
+	refits := refit.New(a, stepSeen(p, read), asStated)
 	list, ok := newSession(read, p.Still(), pairs).try(refits)
 	if !ok {
 		return told
@@ -66,22 +67,23 @@ func Look(a *adjust.Adjustment, p evidence.Protractor, read []evidence.Reading, 
 
 // decide is what is made of the hypotheses: the adjustment to go by, and what the others
 // make of its TDC.
-func (t *Told) decide(list []weighed, r *adjust.Refits, readings int) {
+func (t *Told) decide(list []weighed, r *refit.Solver, readings int) {
 	by := list[0]
 	still := best(list, func(w weighed) bool { return w.still() })
 	switch {
 	case t.Moved > alarm || scan(list) > scanLimit(readings):
 		by = best(list, func(w weighed) bool { return w.moved() })
 		t.Slip = by.slip()
-		t.Slip.Before = t.Fit.Estimate(mixture(list, func(r adjust.Refit) adjust.Turning { return r.Before }).Interval())
+		t.Slip.Before = t.Fit.Estimate(mixture(list, func(r refit.Refit) refit.Turning { return r.Before }).Interval())
 	case still.Lash > 0 && still.Wheel == 0 && still.weight > likelier*by.weight:
 		by = still
 		t.Worn = probability(list, func(w weighed) bool { return w.Lash > 0 }) > wornBeyond
 	}
-	if by.Assumption != (adjust.Assumption{}) {
-		fit, ok := r.Refitted(by.Assumption, by.Refit)
-		if t.Fit = fit; !ok {
-			t.Fit, by = r.Of(), list[0]
+	if by.Assumption != (refit.Assumption{}) {
+		if fit, ok := r.Refitted(by.Assumption, by.Refit); ok {
+			t.Fit.Solved = fit
+		} else {
+			by = list[0]
 		}
 	}
 	t.average(list, by)
@@ -90,11 +92,11 @@ func (t *Told) decide(list []weighed, r *adjust.Refits, readings int) {
 // average is where all hypotheses together put TDC, and how sure that is, beside one of
 // them. Where their interval lies nearly even about that one's, TDC stays there.
 func (t *Told) average(list []weighed, by weighed) {
-	middle, half := mixture(list, func(r adjust.Refit) adjust.Turning { return r.End }).Interval()
+	middle, half := mixture(list, func(r refit.Refit) refit.Turning { return r.End }).Interval()
 	off := middle - by.End.At
 	shift := beyond(off, nearlyEven*half)
-	t.Shift = geometry.Angle(shift)
-	t.Doubt = geometry.Angle(by.possible(by.End, 1).Beside(half + math.Abs(off-shift)))
+	t.Fit.Shift = geometry.Angle(shift)
+	t.Fit.Doubt = geometry.Angle(by.possible(by.End, 1).Beside(half + math.Abs(off-shift)))
 }
 
 // beyond is nought up to some size, and the whole from twice that on.

@@ -10,6 +10,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc/adjust/curve"
+	"evendrop/tdc/adjust/refit"
 	"evendrop/tdc/benchtest"
 	"evendrop/tdc/evidence"
 )
@@ -37,7 +38,6 @@ func lookAt(t *testing.T, setup evidence.Setup, read []evidence.Reading) Told {
 	t.Helper()
 	a := fitted(t, setup, read)
 	told := Look(a, setup.Protractor, read, false)
-	told.Fit.Doubt(told.Shift, told.Doubt)
 	return told
 }
 
@@ -83,8 +83,8 @@ func TestLookAtNothing(t *testing.T) {
 	require.Nil(t, healthy.Slip)
 	require.False(t, healthy.Worn)
 	require.Less(t, healthy.Moved, 0.3)
-	require.Positive(t, healthy.Doubt, "what may have moved is in the interval all the same")
-	require.Less(t, math.Abs(float64(healthy.Shift)), float64(healthy.Fit.AgreeTo().Expanded)/2)
+	require.Positive(t, healthy.Fit.Doubt, "what may have moved is in the interval all the same")
+	require.Less(t, math.Abs(float64(healthy.Fit.Shift)), float64(healthy.Fit.AgreeTo().Expanded)/2)
 
 	read, _ = readOn(setup, benchtest.Balanced(2, 24), 5, 0.4)
 	worn := lookAt(t, setup, read)
@@ -150,7 +150,7 @@ func TestManyPlaces(t *testing.T) {
 	setup := setupOf(0.5, 0.25)
 	read, _ := readOn(setup, benchtest.Balanced(2, 400), 5, 0, benchtest.Slip{After: 100, Angle: 1})
 	a := fitted(t, setup, read)
-	list := newlyTried(t, newSession(read, setup.Protractor.Still(), false), a.NewRefits(setup.Protractor.Step, asStated))
+	list := newlyTried(t, newSession(read, setup.Protractor.Still(), false), refit.New(a, setup.Protractor.Step, asStated))
 	require.Less(t, len(list), 60)
 	weigh(list)
 	require.InDelta(t, 100, best(list, func(w weighed) bool { return w.moved() }).After, 3)
@@ -177,7 +177,7 @@ func TestStepSeen(t *testing.T) {
 		read, _ := readOn(setupOf(1, 0.09), benchtest.Balanced(2, 12), seed, 0)
 		a := fitted(t, setup, read)
 		for i, step := range []geometry.Angle{setup.Protractor.Step, stepSeen(setup.Protractor, read)} {
-			list := newlyTried(t, newSession(read, setup.Protractor.Still(), false), a.NewRefits(step, asStated))
+			list := newlyTried(t, newSession(read, setup.Protractor.Still(), false), refit.New(a, step, asStated))
 			weigh(list)
 			if probability(list, func(w weighed) bool { return w.moved() }) > alarm {
 				alarms[i]++

@@ -4,21 +4,21 @@ import (
 	"cmp"
 	"slices"
 
-	"evendrop/tdc/adjust"
 	"evendrop/tdc/adjust/curve"
+	"evendrop/tdc/adjust/refit"
 )
 
 // tried is every hypothesis that is worth a refit and settles, nothing having happened
 // first, which has what chance moves leave; worn bearings and wheels off their centre have
 // theirs beside it, as a state of the engine that moves nothing.
 type tried struct {
-	*adjust.Refits
+	*refit.Solver
 	list []weighed
 }
 
 // try refits what may have happened in a session; false where not even nothing settles.
-func (s session) try(r *adjust.Refits) ([]weighed, bool) {
-	t := tried{Refits: r}
+func (s session) try(r *refit.Solver) ([]weighed, bool) {
+	t := tried{Solver: r}
 	if t.add(hypothesis{chance: 1}); len(t.list) == 0 {
 		return nil, false
 	}
@@ -47,7 +47,7 @@ func (t *tried) add(hs ...hypothesis) {
 }
 
 // refit is a hypothesis refitted, to first order where that is as good.
-func (t *tried) refit(as adjust.Assumption) adjust.Refit {
+func (t *tried) refit(as refit.Assumption) refit.Refit {
 	if as.Part != curve.NoPart {
 		if found, ok := t.FirstOrder(as, t.list[0].Refit); ok {
 			return found

@@ -2,15 +2,15 @@ package slip
 
 import (
 	"evendrop/geometry"
-	"evendrop/tdc/adjust"
 	"evendrop/tdc/adjust/curve"
+	"evendrop/tdc/adjust/refit"
 	"evendrop/tdc/evidence"
 )
 
 // hypothesis is something that may have happened in a session, and how probable it is
 // before any reading.
 type hypothesis struct {
-	adjust.Assumption
+	refit.Assumption
 	chance float64
 }
 
@@ -109,28 +109,28 @@ func (s session) turns() (list []hypothesis) {
 		case r.confirmed:
 			confirmed++
 		case n > 1 && n <= mostRuns:
-			list = append(list, hypothesis{adjust.Assumption{From: r.from, To: r.to}, s.chances.oneTurn / float64(n)})
+			list = append(list, hypothesis{refit.Assumption{From: r.from, To: r.to}, s.chances.oneTurn / float64(n)})
 		}
 	}
 	if confirmed == 0 {
-		list = append(list, hypothesis{adjust.Assumption{To: s.readings}, s.chances.everyTurn})
+		list = append(list, hypothesis{refit.Assumption{To: s.readings}, s.chances.everyTurn})
 	}
 	return list
 }
 
 // worn is worn bearings, from each start that may fit better than nothing does.
-func (s session) worn(nothing adjust.Refit) (list []hypothesis) {
+func (s session) worn(nothing refit.Refit) (list []hypothesis) {
 	starts := wornStarts[:]
 	if nothing.Cost < nothing.Degrees {
 		starts = starts[:1]
 	}
 	for _, from := range starts {
-		list = append(list, hypothesis{adjust.Assumption{Lash: wornLash, LashFrom: from}, s.chances.worn})
+		list = append(list, hypothesis{refit.Assumption{Lash: wornLash, LashFrom: from}, s.chances.worn})
 	}
 	return list
 }
 
 // wide is those, a wheel far off its centre, and an engine far from what was stated.
 func (s session) wide() hypothesis {
-	return hypothesis{adjust.Assumption{Lash: wornLash, Wheel: wideWheel, Scale: wideScale}, s.chances.wide}
+	return hypothesis{refit.Assumption{Lash: wornLash, Wheel: wideWheel, Scale: wideScale}, s.chances.wide}
 }

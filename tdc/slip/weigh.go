@@ -6,14 +6,14 @@ import (
 	"slices"
 
 	"evendrop/fit/gum"
-	"evendrop/tdc/adjust"
 	"evendrop/tdc/adjust/curve"
+	"evendrop/tdc/adjust/refit"
 )
 
 // weighed is a hypothesis after the readings.
 type weighed struct {
 	hypothesis
-	adjust.Refit
+	refit.Refit
 	weight float64 // its probability among all
 }
 
@@ -86,7 +86,7 @@ func best(list []weighed, of func(weighed) bool) (found weighed) {
 }
 
 // mixture is TDC by all hypotheses together.
-func mixture(list []weighed, side func(adjust.Refit) adjust.Turning) (m gum.Mixture) {
+func mixture(list []weighed, side func(refit.Refit) refit.Turning) (m gum.Mixture) {
 	for _, w := range list {
 		if w.weight > negligible {
 			m = append(m, w.possible(side(w.Refit), w.weight))
@@ -96,7 +96,7 @@ func mixture(list []weighed, side func(adjust.Refit) adjust.Turning) (m gum.Mixt
 }
 
 // possible is TDC by one hypothesis.
-func (w weighed) possible(t adjust.Turning, weight float64) gum.Possible {
+func (w weighed) possible(t refit.Turning, weight float64) gum.Possible {
 	return gum.Possible{Weight: weight, At: t.At, Normal: math.Hypot(w.Widened*t.Read, t.Ranges), Half: math.Sqrt(3) * t.Range}
 }
 

@@ -89,3 +89,12 @@ func OnWheel(v, p, q float64) (u, sin, cos float64) {
 	// the step is of order p^2: the sine and cosine follow it to its square
 	return u - step, sin - cos*step, cos + sin*step
 }
+
+// Covariance is room for that of all parameters.
+func Covariance() [][]float64 {
+	m := make([][]float64, Count)
+	for j := range m {
+		m[j] = make([]float64, Count)
+	}
+	return m
+}

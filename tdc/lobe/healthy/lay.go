@@ -7,17 +7,17 @@ import (
 
 	"evendrop/fit/gum"
 	"evendrop/geometry"
-	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/position"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/lobe"
 )
 
 // Laid is a lobe laid on a healthy engine's curve.
 type Laid struct {
-	Shift    gum.Estimate // crank, late positive
-	Seen     adjust.Seen  // the shift as the protractor showed it
-	Offset   gum.Measured // mm of lift that is missing
-	Times    gum.Measured // what the gauge shows of the healthy lift, by the flanks alone
+	Shift    gum.Estimate  // crank, late positive
+	Seen     position.Seen // the shift as the protractor showed it
+	Offset   gum.Measured  // mm of lift that is missing
+	Times    gum.Measured  // what the gauge shows of the healthy lift, by the flanks alone
 	Readings int
 	// Misfit is chi-square a degree of freedom with shift and missing lift free; without the
 	// missing lift it is ByShift, far more where some is.
@@ -181,7 +181,7 @@ func (p problem) healthyLift(theta [3]float64, point lobe.Point) float64 {
 
 // seen is a parameter as a position on the protractor: what scatters is its own, but for
 // the errors of the lines.
-func (p problem) seen(s solution, parameter int) adjust.Seen {
+func (p problem) seen(s solution, parameter int) position.Seen {
 	weights, own := make([]float64, len(p.points)), s.cov.At(parameter, parameter)
 	for a, i := range p.of {
 		weights[i] = s.gain.At(parameter, a)

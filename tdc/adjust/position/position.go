@@ -1,11 +1,15 @@
-package adjust
+// Package position is how far after TDC the crank stands at places of the protractor, what
+// that rests on, and what any two of them share.
+package position
 
 import (
 	"math"
 
 	"evendrop/fit/gum"
 	"evendrop/geometry"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/adjust/curve"
+	"evendrop/tdc/adjust/solve"
 )
 
 // Seen is where the crank stands when the protractor shows an angle, and how sure that
@@ -16,43 +20,37 @@ type Seen struct {
 	Own      gum.Component  // further readings of the position shrink it
 	Scale    float64        // variance, radians squared, of the protractor's error between TDC and here; negative where the readings were taken at this line
 
-	from    *Adjustment
-	in      influence
-	weights []float64    // of the lines that TDC was read at
-	lines   []onLine     // that the position was read at
-	places  []Graduation // of the position on the protractor
-	line    float64      // standard uncertainty of the error of its one line, radians; 0 of a position through several, where Scale has theirs
-	ranges  []float64    // standard uncertainties of stated ranges of the position's own, radians
-}
-
-// onLine is a line of the protractor and its part in a position.
-type onLine struct {
-	line   int
-	weight float64
+	from    *adjust.Adjustment
+	in      solve.Influence
+	weights []float64      // of the lines that TDC was read at
+	lines   []solve.OnLine // that the position was read at
+	places  []Graduation   // of the position on the protractor
+	line    float64        // standard uncertainty of the error of its one line, radians; 0 of a position through several, where Scale has theirs
+	ranges  []float64      // standard uncertainties of stated ranges of the position's own, radians
 }
 
 // After is how far after TDC the crank stands when the protractor shows what was
 // read, repeats of one position averaged, and how sure that is. The protractor's
 // own error at the position is the same in every repeat; the rounding is not,
 // nor is what the repeats scatter.
-func (a *Adjustment) After(read []geometry.Angle) Seen {
-	mean, component := gum.Repeated(read, a.setup.Protractor.Step)
-	u, in := a.position(mean)
-	s := Seen{Angle: geometry.Angle(u), Own: component, places: []Graduation{{mean, 1}}, line: math.Sqrt(a.scale.own)}
+func After(a *adjust.Adjustment, read []geometry.Angle) Seen {
+	mean, component := gum.Repeated(read, a.Setup.Protractor.Step)
+	u, in := at(a, mean)
+	s := Seen{Angle: geometry.Angle(u), Own: component, places: []Graduation{{mean, 1}}, line: math.Sqrt(a.Lines.Own)}
 	p := s.rest(a, in)
 	for _, angle := range read {
 		s.readAt(angle, 1/float64(len(read)))
 	}
-	s.Scale = p.common + s.smooth(s) + 2*a.scale.own*a.scale.at(s.lines, s.weights)
+	s.Scale = p.Common + s.smooth(s) + 2*a.Lines.Own*a.Lines.At(s.lines, s.weights)
 	return s
 }
 
 // rest makes a position rest on an adjustment, which it answers to so, and is what that
 // contributes.
-func (s *Seen) rest(a *Adjustment, in influence) parts {
-	p := a.parts(in)
-	s.from, s.in, s.weights = a, in, a.scale.weights(in, len(a.read))
-	s.Readings = gum.Component{Standard: math.Hypot(a.widening.factor*math.Sqrt(p.read()), a.doubt*s.whole()), Degrees: a.widening.degrees}
+func (s *Seen) rest(a *adjust.Adjustment, in solve.Influence) solve.Parts {
+	p := a.Parts(in)
+	s.from, s.in, s.weights = a, in, a.Lines.Weights(in, len(a.Read))
+	s.Readings = gum.Component{Standard: math.Hypot(a.Widening.Factor*math.Sqrt(p.Read()), float64(a.Doubt)*s.whole()), Degrees: a.Widening.Degrees}
 	return p
 }
 
@@ -67,8 +65,8 @@ func (s *Seen) whole() float64 {
 
 // readAt takes up a line that the position was read at.
 func (s *Seen) readAt(angle geometry.Angle, weight float64) {
-	if line, shared := s.from.scale.line(angle); shared {
-		s.lines = append(s.lines, onLine{line, weight})
+	if line, shared := s.from.Lines.Line(angle); shared {
+		s.lines = append(s.lines, solve.OnLine{Line: line, Weight: weight})
 	}
 }
 
@@ -78,14 +76,14 @@ func (s Seen) Spread() gum.Spread { return Combine([]Seen{s}, geometry.Turn).Spr
 // OfTDC is the part of its uncertainty that the TDC it is measured from leaves every
 // position, radians, standard.
 func (s Seen) OfTDC() float64 {
-	p := s.from.parts(s.in)
-	return math.Sqrt(math.Max(0, sq(s.Readings.Standard)+p.common) + p.priors())
+	p := s.from.Parts(s.in)
+	return math.Sqrt(math.Max(0, sq(s.Readings.Standard)+p.Common) + p.Priors())
 }
 
 // tdcWith is what the TDCs of two sets leave any two positions.
 func (s Seen) tdcWith(other Seen) float64 {
 	own, its := s.stated(), other.stated()
-	sum := s.from.scale.together(s.weights, &other.from.scale, other.weights)
+	sum := s.from.Lines.Together(s.weights, &other.from.Lines, other.weights)
 	for j := range own {
 		if ofEngineOrGauge(j) {
 			sum += own[j] * its[j]
@@ -110,9 +108,9 @@ func (s Seen) Covariance(other Seen) float64 {
 
 // stated is what each stated range leaves the position, with its sign, radians standard.
 func (s Seen) stated() (of [curve.Count]float64) {
-	for j, prior := range s.from.priors {
-		if s.in.truth[j] != 0 && !math.IsInf(prior.Sigma, 1) {
-			of[j] = s.in.truth[j] * prior.Sigma
+	for j, prior := range s.from.Priors {
+		if s.in.Truth[j] != 0 && !math.IsInf(prior.Sigma, 1) {
+			of[j] = s.in.Truth[j] * prior.Sigma
 		}
 	}
 	return of
@@ -132,33 +130,33 @@ func (s Seen) scatterWith(other Seen) float64 {
 		return 0
 	}
 	sum, fresh := 0.0, 0.0
-	for i := range a.read {
-		fresh += s.in.angle[i] * other.in.angle[i]
-		sum += s.in.angle[i]*other.in.angle[i]*sq(a.sigmaX[i]) + s.in.depth[i]*other.in.depth[i]*sq(a.sigmaY[i])
+	for i := range a.Read {
+		fresh += s.in.Angle[i] * other.in.Angle[i]
+		sum += s.in.Angle[i]*other.in.Angle[i]*sq(a.SigmaX[i]) + s.in.Depth[i]*other.in.Depth[i]*sq(a.SigmaY[i])
 	}
-	for i := len(a.read); i < len(a.depth); i++ {
-		fresh += s.in.depth[i] * other.in.depth[i] / 2
-		sum += s.in.depth[i] * other.in.depth[i] * sq(a.sigmaY[i])
+	for i := len(a.Read); i < len(a.Depth); i++ {
+		fresh += s.in.Depth[i] * other.in.Depth[i] / 2
+		sum += s.in.Depth[i] * other.in.Depth[i] * sq(a.SigmaY[i])
 	}
-	return sum*sq(a.widening.factor) - a.scale.own*fresh + sq(a.doubt)*s.whole()*other.whole()
+	return sum*sq(a.Widening.Factor) - a.Lines.Own*fresh + sq(float64(a.Doubt))*s.whole()*other.whole()
 }
 
 // alongScale is the protractor's share of a covariance: of the lines at which positions
 // and pistons were read, and of its smooth part, by how far apart they are.
 func (s Seen) alongScale(other Seen) float64 {
 	a, b := s.from, other.from
-	lines := a.scale.at(other.lines, s.weights) + b.scale.at(s.lines, other.weights) + s.sameLine(other)
-	return a.scale.together(s.weights, &b.scale, other.weights) + a.scale.own*lines + s.smooth(other)
+	lines := a.Lines.At(other.lines, s.weights) + b.Lines.At(s.lines, other.weights) + s.sameLine(other)
+	return a.Lines.Together(s.weights, &b.Lines, other.weights) + a.Lines.Own*lines + s.smooth(other)
 }
 
 // smooth is what a smooth error leaves two positions, each the protractor's error there
 // less that at its own TDC.
 func (s Seen) smooth(other Seen) float64 {
-	scale, own, its := s.from.scale, s.from.at(), other.from.at()
+	scale, own, its := s.from.Lines, s.from.At(), other.from.At()
 	sum := 0.0
 	for _, p := range s.places {
 		for _, q := range other.places {
-			sum += p.Weight * q.Weight * (scale.unlike(p.Angle-its) + scale.unlike(own-q.Angle) - scale.unlike(p.Angle-q.Angle) - scale.unlike(own-its))
+			sum += p.Weight * q.Weight * (scale.Unlike(p.Angle-its) + scale.Unlike(own-q.Angle) - scale.Unlike(p.Angle-q.Angle) - scale.Unlike(own-its))
 		}
 	}
 	return sum
@@ -170,18 +168,18 @@ func (s Seen) sameLine(other Seen) float64 {
 	sum := 0.0
 	for _, l := range s.lines {
 		for _, o := range other.lines {
-			if o.line == l.line {
-				sum += l.weight * o.weight
+			if o.Line == l.Line {
+				sum += l.Weight * o.Weight
 			}
 		}
 	}
 	return sum
 }
 
-// position is how far after TDC the crank stands, and what that rests on.
-func (a *Adjustment) position(mean geometry.Angle) (u float64, in influence) {
-	v := float64((mean - geometry.Angle(a.centre)).Signed()) - a.best.Beta[curve.TDC] - a.shift
-	u, sin, cos := curve.OnWheel(v, a.best.Beta[curve.WheelP], a.best.Beta[curve.WheelQ])
-	in = newInfluence(len(a.depth)).add(-1, a.influence(curve.TDC))
-	return u, in.add(1-cos, a.influence(curve.WheelP)).add(-sin, a.influence(curve.WheelQ))
+// at is how far after TDC the crank stands, and what that rests on.
+func at(a *adjust.Adjustment, mean geometry.Angle) (u float64, in solve.Influence) {
+	v := float64((mean - geometry.Angle(a.Centre)).Signed()) - a.Best.Beta[curve.TDC] - float64(a.Shift)
+	u, sin, cos := curve.OnWheel(v, a.Best.Beta[curve.WheelP], a.Best.Beta[curve.WheelQ])
+	in = solve.NewInfluence(len(a.Depth)).Add(-1, a.Influence(curve.TDC))
+	return u, in.Add(1-cos, a.Influence(curve.WheelP)).Add(-sin, a.Influence(curve.WheelQ))
 }

@@ -1,4 +1,4 @@
-package adjust
+package position
 
 import (
 	"math"
@@ -202,3 +202,5 @@ func (c Combined) Covariance(other Combined) float64 {
 	}
 	return sum
 }
+
+func sq(x float64) float64 { return x * x }

@@ -1,4 +1,4 @@
-package adjust
+package solve
 
 import (
 	"math"
@@ -8,33 +8,38 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// widening is what scatter beyond the instruments does to the part of the
+// Widening is what scatter beyond the instruments does to the part of the
 // uncertainty that the readings make.
-type widening struct {
-	factor  float64 // Birge's ratio, or 1
-	degrees float64 // of freedom behind it; +Inf when the instruments explain the scatter
-	told    bool    // something beside chance must be at work
+type Widening struct {
+	Factor  float64 // Birge's ratio, or 1
+	Degrees float64 // of freedom behind it; +Inf when the instruments explain the scatter
+	Told    bool    // something beside chance must be at work
 }
 
 // birge is the widening for the scatter of all that was read and is not suspect, by
 // Birge's ratio (Birge1932): it never narrows. The priors have no part in it: they are what
 // was stated, and readings that scatter do not make them doubtful.
-func (a *Adjustment) birge() widening {
+func (a *Solved) birge() Widening {
 	chiSquare, degrees := 0.0, 0.0
-	for i := range a.depth {
-		if !a.suspect[i] && a.cov != nil {
-			chiSquare += sq(a.best.Standardised(i))
-			degrees += 1 - a.best.Leverage(i, a.cov)
+	for i := range a.Depth {
+		if !a.Suspect[i] && a.Cov != nil {
+			chiSquare += sq(a.Best.Standardised(i))
+			degrees += 1 - a.Best.Leverage(i, a.Cov)
 		}
 	}
 	if degrees < 1 {
 		return a.contradicted()
 	}
+	return Birge(chiSquare, degrees)
+}
+
+// Birge is the widening for a chi-square with so many degrees of freedom, at least one.
+func Birge(chiSquare, degrees float64) Widening {
 	chance := (distuv.ChiSquared{K: degrees}).Survival(chiSquare)
 	if chance >= byChance {
 		return unwidened
 	}
-	return widening{factor: math.Max(1, math.Sqrt(chiSquare/degrees)), degrees: degrees, told: chance < hardlyChance}
+	return Widening{Factor: math.Max(1, math.Sqrt(chiSquare/degrees)), Degrees: degrees, Told: chance < hardlyChance}
 }
 
 // What scatter counts for by how likely chance alone makes it. From three in ten on the
@@ -48,25 +53,25 @@ const (
 )
 
 // unwidened is the widening where the instruments explain the scatter: none.
-var unwidened = widening{factor: 1, degrees: math.Inf(1)}
+var unwidened = Widening{Factor: 1, Degrees: math.Inf(1)}
 
 // contradicted is the widening where what was read leaves less than a degree of
 // freedom over: two stops, of which a wheel off its centre may explain part of what
 // lies between. There the priors are held against it too, and only what chance hardly
 // makes of both counts.
-func (a *Adjustment) contradicted() widening {
+func (a *Solved) contradicted() Widening {
 	fine := 0
-	notSuspect := func(i int) bool { return !a.suspect[i] }
-	for i := range a.suspect {
+	notSuspect := func(i int) bool { return !a.Suspect[i] }
+	for i := range a.Suspect {
 		if notSuspect(i) {
 			fine++
 		}
 	}
-	chiSquare, degrees := a.best.ChiSquare(notSuspect), float64(a.best.DegreesOfFreedom()-len(a.depth)+fine)
+	chiSquare, degrees := a.Best.ChiSquare(notSuspect), float64(a.Best.DegreesOfFreedom()-len(a.Depth)+fine)
 	if degrees < 1 || (distuv.ChiSquared{K: degrees}).Survival(chiSquare) >= contradiction {
 		return unwidened
 	}
-	return widening{factor: math.Sqrt(chiSquare / degrees), degrees: math.Inf(1), told: true}
+	return Widening{Factor: math.Sqrt(chiSquare / degrees), Degrees: math.Inf(1), Told: true}
 }
 
 // contradiction is how unlikely it must be that chance alone sets so little apart: a
@@ -77,13 +82,13 @@ const contradiction = 0.001
 // median absolute residual of the last solution; never below 1. Few degrees of
 // freedom tell it badly, so that good readings would seem bad: it is stretched as
 // far as Student's t stretches three standard deviations.
-func (a *Adjustment) robustScatter() float64 {
-	n, degrees := float64(len(a.depth)), 0.0
-	size := make([]float64, len(a.depth))
+func (a *Solved) robustScatter() float64 {
+	n, degrees := float64(len(a.Depth)), 0.0
+	size := make([]float64, len(a.Depth))
 	for i := range size {
-		size[i] = math.Abs(a.best.Standardised(i))
-		if a.cov != nil {
-			degrees += 1 - a.best.Leverage(i, a.cov)
+		size[i] = math.Abs(a.Best.Standardised(i))
+		if a.Cov != nil {
+			degrees += 1 - a.Best.Leverage(i, a.Cov)
 		}
 	}
 	degrees = math.Max(1, degrees)

@@ -1,4 +1,4 @@
-package adjust
+package position
 
 import (
 	"math"
@@ -6,6 +6,8 @@ import (
 
 	"evendrop/fit/gum"
 	"evendrop/geometry"
+	"evendrop/tdc/adjust"
+	"evendrop/tdc/adjust/solve"
 )
 
 // Graduation is a place on the protractor, and what a position answers with, radians per
@@ -22,24 +24,24 @@ type Graduation struct {
 // TDC cancels. Own is what the rounding of the places, and whatever else is known of each,
 // leaves it, and ranges the standard uncertainties of stated ranges that are its own,
 // radians.
-func (a *Adjustment) Through(places []Graduation, own gum.Component, ranges ...float64) Seen {
+func Through(a *adjust.Adjustment, places []Graduation, own gum.Component, ranges ...float64) Seen {
 	s := Seen{Own: own, places: places, ranges: ranges}
-	in := newInfluence(len(a.depth))
+	in := solve.NewInfluence(len(a.Depth))
 	for _, p := range places {
-		from := p.Angle - a.at()
-		u, one := a.position(p.Angle)
+		from := p.Angle - a.At()
+		u, one := at(a, p.Angle)
 		s.Angle += geometry.Angle(p.Weight) * (from + (geometry.Angle(u) - from).Signed())
-		in = in.add(p.Weight, one)
+		in = in.Add(p.Weight, one)
 	}
 	parts := s.rest(a, in)
 	alone := 0.0 // of places on a protractor that is not read by lines
 	for _, p := range places {
-		if _, shared := a.scale.line(p.Angle); !shared {
+		if _, shared := a.Lines.Line(p.Angle); !shared {
 			alone += sq(p.Weight)
 		}
 		s.readAt(p.Angle, p.Weight)
 	}
-	s.Scale = parts.common + s.smooth(s) + a.scale.own*(2*a.scale.at(s.lines, s.weights)+s.sameLine(s)+alone)
+	s.Scale = parts.Common + s.smooth(s) + a.Lines.Own*(2*a.Lines.At(s.lines, s.weights)+s.sameLine(s)+alone)
 	return s
 }
 

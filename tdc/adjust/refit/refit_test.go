@@ -1,4 +1,4 @@
-package adjust
+package refit
 
 import (
 	"math"
@@ -7,15 +7,25 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
+	"evendrop/tdc/adjust/adjusttest"
 	"evendrop/tdc/adjust/curve"
+	"evendrop/tdc/adjust/solve"
 	"evendrop/tdc/evidence"
 )
 
-// slippedJob is lopsidedJob with the protractor moved by an angle, or the gauge by a
-// depth, after so many readings.
-func slippedJob(t *testing.T, after int, angle geometry.Angle, depth geometry.Length) *Adjustment {
+func solved(t *testing.T, setup evidence.Setup, read []evidence.Reading) *solve.Solved {
 	t.Helper()
-	setup, read := lopsidedJob(t)
+	crank, assumed, first := adjusttest.Opened(t, setup, read)
+	a, err := solve.Readings(setup, crank, assumed, read, nil, first)
+	require.NoError(t, err)
+	return a
+}
+
+// slippedJob is the lopsided job with the protractor moved by an angle, or the gauge by a
+// depth, after so many readings.
+func slippedJob(t *testing.T, after int, angle geometry.Angle, depth geometry.Length) *solve.Solved {
+	t.Helper()
+	setup, read := adjusttest.Lopsided(t)
 	for i := after; i < len(read); i++ {
 		read[i].Angle += angle
 		read[i].Depth += depth
@@ -24,19 +34,20 @@ func slippedJob(t *testing.T, after int, angle geometry.Angle, depth geometry.Le
 }
 
 // refits is as the job stands, by instruments as stated.
-func refits(a *Adjustment) *Refits { return a.NewRefits(a.setup.Protractor.Step, 1) }
+func refits(a *solve.Solved) *Solver { return New(a, a.Setup.Protractor.Step, 1) }
 
 // A step that was made is found: its size, TDC since, and TDC before, which the
 // protractor shows by the step elsewhere. The job's jitter is 0.004 mm.
 func TestRefitFindsTheStep(t *testing.T) {
-	setup, read := lopsidedJob(t)
-	plain := solved(t, setup, read).tdcAngle()
+	setup, read := adjusttest.Lopsided(t)
+	a := solved(t, setup, read)
+	plain := a.Centre + a.Best.Beta[curve.TDC]
 	by := 2 * geometry.Degree
-	a := slippedJob(t, 5, by, 0)
+	a = slippedJob(t, 5, by, 0)
 	found := refits(a).Solve(Assumption{Part: curve.Protractor, After: 5})
 	require.True(t, found.Settled)
 	require.InDelta(t, float64(by), found.Step, 2*found.StepSigma)
-	require.InDelta(t, plain+float64(by), a.centre+found.End.At, 2*found.StepSigma)
+	require.InDelta(t, plain+float64(by), a.Centre+found.End.At, 2*found.StepSigma)
 	require.InDelta(t, found.Step, found.End.At-found.Before.At, 1e-12)
 
 	a = slippedJob(t, 8, 0, 0.2)
@@ -54,25 +65,25 @@ func TestRefitIsAnAdjustment(t *testing.T) {
 	found := r.Solve(as)
 	whole, ok := r.Refitted(as, found)
 	require.True(t, ok)
-	p := whole.ownParts()
-	require.InDelta(t, whole.best.Beta[curve.TDC], found.End.At, 1e-4*math.Sqrt(whole.cov[curve.TDC][curve.TDC])+1e-6)
-	require.InEpsilon(t, math.Sqrt(whole.cov[curve.TDC][curve.TDC]-p.priors()), found.End.Read, 0.01)
-	require.InEpsilon(t, math.Sqrt(p.priors()), math.Hypot(found.End.Range, found.End.Ranges), 0.01)
-	before := whole.cov[curve.TDC][curve.TDC] - 2*whole.cov[curve.TDC][curve.Step] + whole.cov[curve.Step][curve.Step]
+	p := whole.OwnParts()
+	require.InDelta(t, whole.Best.Beta[curve.TDC], found.End.At, 1e-4*math.Sqrt(whole.Cov[curve.TDC][curve.TDC])+1e-6)
+	require.InEpsilon(t, math.Sqrt(whole.Cov[curve.TDC][curve.TDC]-p.Priors()), found.End.Read, 0.01)
+	require.InEpsilon(t, math.Sqrt(p.Priors()), math.Hypot(found.End.Range, found.End.Ranges), 0.01)
+	before := whole.Cov[curve.TDC][curve.TDC] - 2*whole.Cov[curve.TDC][curve.Step] + whole.Cov[curve.Step][curve.Step]
 	require.InEpsilon(t, math.Sqrt(before), math.Hypot(found.Before.Read, math.Hypot(found.Before.Range, found.Before.Ranges)), 0.01)
 	// its influence is the derivative: a reading taken before the step has one too
-	in := whole.influence(curve.TDC)
+	in := whole.Influence(curve.TDC)
 	const little = 1e-5
 	moved := *a
-	moved.angle = append([]float64(nil), a.angle...)
-	moved.angle[2] += little
+	moved.Angle = append([]float64(nil), a.Angle...)
+	moved.Angle[2] += little
 	again := refits(&moved).Solve(as)
-	require.InDelta(t, in.angle[2], (again.End.At-found.End.At)/little, 0.02)
+	require.InDelta(t, in.Angle[2], (again.End.At-found.End.At)/little, 0.02)
 }
 
 // Steps that change little are to first order what a refit makes of them.
 func TestFirstOrderIsTheRefit(t *testing.T) {
-	setup, read := lopsidedJob(t)
+	setup, read := adjusttest.Lopsided(t)
 	a := solved(t, setup, read)
 	r := refits(a)
 	nothing := r.Solve(Assumption{})
@@ -109,7 +120,7 @@ func TestFirstOrderIsTheRefit(t *testing.T) {
 // Where the lash may be anything the piston hangs as far as it is found to, wherever the
 // search began; else as was stated.
 func TestRefitHangsInItsLash(t *testing.T) {
-	setup, read := lopsidedJob(t)
+	setup, read := adjusttest.Lopsided(t)
 	for i, r := range read {
 		up := geometry.Length(0.15)
 		if float64((r.Angle-3*geometry.Degree).Signed())*float64(r.Turn) > 0 {
@@ -123,30 +134,14 @@ func TestRefitHangsInItsLash(t *testing.T) {
 		require.InDelta(t, 0.34, found.FoundLash, 0.05)
 		require.True(t, found.hang.About(found.FoundLash), "%v %v", found.hang, found.FoundLash)
 	}
-	require.Equal(t, r.a.curve.Hang, r.Solve(Assumption{}).hang)
-}
-
-// What may have moved leaves every position the same, so that two share all of it.
-func TestDoubtIsShared(t *testing.T) {
-	setup, read := lopsidedJob(t)
-	a := solved(t, setup, read)
-	at := func(deg geometry.Angle) Seen { return a.After([]geometry.Angle{deg * geometry.Degree}) }
-	before, alone, seen := at(10).Covariance(at(40)), a.TDC(), at(10)
-	a.Doubt(0, 0.002)
-	require.InDelta(t, before+0.002*0.002, at(10).Covariance(at(40)), 1e-9)
-	require.InEpsilon(t, math.Hypot(seen.OfTDC(), 0.002), at(10).OfTDC(), 1e-9)
-	a.Doubt(0.01, 0.002)
-	require.InDelta(t, float64(seen.Angle)-0.01, float64(at(10).Angle), 1e-4) // the wheel's centre bends it
-	require.Equal(t, alone, a.TDC(), "the curve's own is as it was")
-	require.InDelta(t, float64(alone.Angle)+0.01, float64(a.Averaged().Angle), 1e-12)
-	require.InEpsilon(t, math.Hypot(float64(alone.Uncertainty), 0.002), float64(a.Averaged().Uncertainty), 1e-9)
+	require.Equal(t, r.a.Model.Hang, r.Solve(Assumption{}).hang)
 }
 
 // What a step gains of chi-square, by the screen, is greatest where it was made.
 func TestScreenPointsToTheStep(t *testing.T) {
 	for _, after := range []int{3, 5, 8, 10} {
 		a := slippedJob(t, after, 0.6*geometry.Degree, 0)
-		s, ok := a.Screen(true)
+		s, ok := newScreen(a, true)
 		require.True(t, ok)
 		best := 2
 		for k := 2; k <= 10; k++ {
@@ -163,7 +158,7 @@ func TestScreenPointsToTheStep(t *testing.T) {
 
 // A run whose turn was written wrongly fits again with it the other way.
 func TestRefitTurns(t *testing.T) {
-	setup, read := lopsidedJob(t)
+	setup, read := adjusttest.Lopsided(t)
 	setup.Protractor.Step, setup.Protractor.Error = 0.01*geometry.Degree, 0.01*geometry.Degree
 	right := refits(solved(t, setup, read)).Solve(Assumption{})
 	for i := 8; i < len(read); i++ {
@@ -174,7 +169,7 @@ func TestRefitTurns(t *testing.T) {
 	again := r.Solve(Assumption{From: 8, To: 12})
 	require.InDelta(t, right.Cost, again.Cost, 0.05)
 	require.Greater(t, r.Solve(Assumption{}).Cost, again.Cost+5)
-	require.Equal(t, evidence.TurnDirection(a.curve.Turn[9]), read[9].Turn, "the adjustment itself is left alone")
+	require.Equal(t, evidence.TurnDirection(a.Model.Turn[9]), read[9].Turn, "the adjustment itself is left alone")
 }
 
 // Refitting allocates nothing.

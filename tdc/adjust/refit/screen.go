@@ -1,9 +1,10 @@
-package adjust
+package refit
 
 import (
 	"math"
 
 	"evendrop/tdc/adjust/curve"
+	"evendrop/tdc/adjust/solve"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -25,19 +26,19 @@ type along struct {
 	own, uphill float64
 }
 
-// Screen looks at every place; trusting takes every reading at its full weight. It
+// newScreen looks at every place; trusting takes every reading at its full weight. It
 // is false where the readings do not fix the curve.
-func (a *Adjustment) Screen(trusting bool) (s *Screen, ok bool) {
-	s = &Screen{beta: a.best.Beta}
-	_, slope, jac := a.evaluate(a.best.Beta, a.best.T)
-	n := len(a.read)
+func newScreen(a *solve.Solved, trusting bool) (s *Screen, ok bool) {
+	s = &Screen{beta: a.Best.Beta}
+	_, slope, jac := a.Evaluate(a.Best.Beta, a.Best.T)
+	n := len(a.Read)
 	s.before = [2][]along{make([]along, n+1), make([]along, n+1)}
 	var normal [curve.Count][curve.Count]float64
-	for i := range a.depth {
-		e, sigma := a.best.Residual(i)
+	for i := range a.Depth {
+		e, sigma := a.Best.Residual(i)
 		weight := 1 / sq(sigma)
 		if !trusting {
-			weight *= a.weight[i]
+			weight *= a.Weight[i]
 		}
 		for j := range normal {
 			s.right[j] += weight * jac[j][i] * e
@@ -64,12 +65,12 @@ func (s along) plus(jac [][]float64, i int, weight, e, step float64) along {
 }
 
 // invert adds what was known before to the normal equations, and inverts them.
-func (s *Screen) invert(normal [curve.Count][curve.Count]float64, a *Adjustment) bool {
+func (s *Screen) invert(normal [curve.Count][curve.Count]float64, a *solve.Solved) bool {
 	m := mat.NewSymDense(curve.Count, nil)
-	for j, prior := range a.priors {
+	for j, prior := range a.Priors {
 		held := prior.Sigma == 0
 		for k := range j {
-			if !held && a.priors[k].Sigma > 0 {
+			if !held && a.Priors[k].Sigma > 0 {
 				m.SetSym(j, k, normal[j][k])
 			}
 		}
@@ -97,8 +98,8 @@ func (s *Screen) invert(normal [curve.Count][curve.Count]float64, a *Adjustment)
 	if !factor.Factorize(m) || factor.InverseTo(&inverse) != nil {
 		return false
 	}
-	for j, pj := range a.priors {
-		for k, pk := range a.priors {
+	for j, pj := range a.Priors {
+		for k, pk := range a.Priors {
 			if pj.Sigma > 0 && pk.Sigma > 0 {
 				s.inverse[j][k] = inverse.At(j, k) / size[j] / size[k]
 			}
@@ -150,7 +151,7 @@ const littleGain = 1
 
 // FirstOrder is a refit with a step and nothing else, to first order from one with
 // nothing; false where that would be too far off.
-func (r *Refits) FirstOrder(as Assumption, nothing Refit) (out Refit, ok bool) {
+func (r *Solver) FirstOrder(as Assumption, nothing Refit) (out Refit, ok bool) {
 	if len(r.Screens) == 0 || r.far || r.coarse || as != (Assumption{Part: as.Part, After: as.After}) {
 		return out, false
 	}
@@ -170,13 +171,13 @@ func (r *Refits) FirstOrder(as Assumption, nothing Refit) (out Refit, ok bool) {
 		out.beta[j] += answer[j] * step
 	}
 	out.beta[curve.Step] = step
-	r.turnings(&out, r.a.priors, as.Part)
+	r.turnings(&out, r.a.Priors, as.Part)
 	return out, true
 }
 
 // spread fills r.cov with the covariance of all parameters with a step that the others
 // answer to so, and whose variance is one over own.
-func (r *Refits) spread(without *[curve.Count][curve.Count]float64, answer [curve.Count]float64, own float64) {
+func (r *Solver) spread(without *[curve.Count][curve.Count]float64, answer [curve.Count]float64, own float64) {
 	answer[curve.Step] = 1
 	for j, row := range r.cov {
 		for k := range row {
@@ -184,3 +185,5 @@ func (r *Refits) spread(without *[curve.Count][curve.Count]float64, answer [curv
 		}
 	}
 }
+
+func sq(x float64) float64 { return x * x }
