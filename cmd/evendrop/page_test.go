@@ -117,7 +117,7 @@ func TestPageFlagsThatDoNotGoTogether(t *testing.T) {
 		{[]string{"--of", "curve"}, "--picture"},
 		{[]string{"--cylinder", "1"}, "--picture"},
 		{[]string{"--replace"}, "--page"},
-		{[]string{"--picture", "x.svg", "--of", "wheel"}, "curve, residuals, midpoints, marks or drive"},
+		{[]string{"--picture", "x.svg", "--of", "wheel"}, "curve, residuals, midpoints, marks, drive, lobes or lean"},
 		{[]string{"--picture", "x", "--page", "x"}, "two"},
 	} {
 		code, out, errs := ev(append([]string{"find", diagnostician}, c.args...)...)

@@ -12,9 +12,9 @@ func (l *layout) uprightBands() {
 		from, to := l.at(math.Min(b.From, b.To), l.y.from).x, l.at(math.Max(b.From, b.To), l.y.from).x
 		from, to = atLeast(from, to, 2)
 		l.group(b.Label)
-		l.rect(shade(to-from), box{from, l.plot.top, to, l.plot.bottom})
-		l.line("edge", spot{from, l.plot.top}, spot{from, l.plot.bottom})
-		l.line("edge", spot{to, l.plot.top}, spot{to, l.plot.bottom})
+		l.rect(shade(to-from), box{from, l.plot.top, to, l.foot})
+		l.line("edge", spot{from, l.plot.top}, spot{from, l.foot})
+		l.line("edge", spot{to, l.plot.top}, spot{to, l.foot})
 		l.endGroup()
 		l.bandLabel(b.Label, from, to)
 	}

@@ -87,7 +87,7 @@ func (f Answer) full(draw drawing) doc.Document {
 	}
 	f.marks(&d, draw)
 	f.pointsTo(&d, draw)
-	f.lobes(&d)
+	f.lobes(&d, draw)
 	f.throws(&d)
 	for i := range f.Results {
 		f.cylinder(&d, i, draw)

@@ -50,14 +50,14 @@ func (p Page) HTML() ([]byte, error) {
 	}.Write(), err
 }
 
-// Picture draws one of picture.Names as SVG; those of readings are of the n-th
-// cylinder. An answer that has nothing to show in it is an error.
+// Picture draws one of picture.Names as SVG; those of readings and
+// lobes are of the n-th cylinder, Lean of the n-th lobe. An answer that has nothing to show in it is an error.
 func (f Answer) Picture(name string, n int) ([]byte, error) { return f.book().Draw(name, n) }
 
 // book is what the pictures are drawn from.
 func (f Answer) book() picture.Book {
 	b := picture.Book{
-		Bench: f.Bench(), Results: f.Results, Drive: f.Job.Drive, Marks: f.Marks, Diagnosis: f.Diagnosis,
+		Bench: f.Bench(), Results: f.Results, Drive: f.Job.Drive, Marks: f.Marks, Lobes: f.Lobes, Diagnosis: f.Diagnosis,
 		Trend: f.trend, Headline: f.Headline(),
 	}
 	for _, m := range f.Marks {
@@ -87,7 +87,20 @@ func (draw drawing) readings(d *doc.Document, n int) {
 	}
 }
 
-// captions are of the pictures of readings.
+// lobes adds the pictures of every cylinder's lobes, and of every lobe.
+func (draw drawing) lobes(d *doc.Document, cylinders, lobes int) {
+	if draw == nil {
+		return
+	}
+	for n := range cylinders {
+		d.Add(draw(picture.Lobes, n, captions[picture.Lobes])...)
+	}
+	for n := range lobes {
+		d.Add(draw(picture.Lean, n, captions[picture.Lean])...)
+	}
+}
+
+// captions are of the pictures of readings and of lobes.
 var captions = map[string]string{
 	picture.Curve: "A point is a reading; its bars are two standard uncertainties of the instruments, where they are wider than the " +
 		"point. The line is the motion of crank and rod fitted to all of them.",
@@ -95,6 +108,11 @@ var captions = map[string]string{
 		"an S to an offset; one point alone to a bad reading.",
 	picture.Midpoints: "Half-way between two angles at which the piston is equally deep. Points that come nearer as the drop grows " +
 		"point to lash, points that drift with it to an offset or a wheel off its centre.",
+	picture.Lobes: "A point is a reading. A full bar is for how long the lobe lifts more than the checking lift, by the readings, and a hollow " +
+		"one by the card; the stroke across it is the centre. Bars of one length that stand apart point to a moved cam; bars of unlike length, " +
+		"about one centre, to lash, wear or another card.",
+	picture.Lean: "Half-way between two angles at which the lobe lifts equally. A bar is two standard uncertainties, and most of it moves " +
+		"all points together. A line that stands upright is of like flanks, one that leans of unlike; a point apart is a reading to take again.",
 }
 
 // drawn draws what there is to draw, and keeps the first error. The page has the
@@ -102,7 +120,7 @@ var captions = map[string]string{
 func (p Page) drawn(failed *error) drawing {
 	b := p.book()
 	return func(name string, n int, caption string) []doc.Block {
-		if picture.NothingIn(name, p.Results[n]) != nil {
+		if b.NothingIn(name, n) != nil {
 			return nil
 		}
 		svg, err := b.Draw(name, n)

@@ -176,7 +176,7 @@ func TestPageWithoutMarks(t *testing.T) {
 		require.ErrorContains(t, err, "no marks")
 	}
 	_, err = Page{Answer: f}.Picture("dial", 0)
-	require.ErrorContains(t, err, "curve, residuals, midpoints, marks, drive")
+	require.ErrorContains(t, err, "curve, residuals, midpoints, marks, drive, lobes, lean")
 }
 
 // The drive's picture marks the joints of every explanation and no other, with the

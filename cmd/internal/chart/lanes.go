@@ -1,0 +1,63 @@
+package chart
+
+// Lane is an interval of X under the plot, a bar with its words above it: what was
+// found, or hollow, what was meant. One whose ends are the same has its middle alone.
+type Lane struct {
+	Label    string
+	From, To float64
+	Middle   float64
+	With     int // the series whose ink and shape it has, from 1
+	Hollow   bool
+}
+
+// Sizes of a lane.
+const (
+	laneLines  = 3
+	laneBar    = 8.0
+	laneGap    = 9.0
+	laneShift  = 2*markerRadius + 8 // of its words, for the marker before them
+	laneMiddle = 4.0                // by which the stroke of its middle stands out of the bar
+)
+
+// laneWords is a lane's words in lines.
+func (l *layout) laneWords(lane Lane) []string {
+	return wrapped(lane.Label, l.plot.width()-laneShift-6, smallSize, laneLines)
+}
+
+// lanesHeight is the room under the plot for the lanes.
+func (l *layout) lanesHeight() (height float64) {
+	for _, lane := range l.Lanes {
+		height += float64(len(l.laneWords(lane)))*smallSize*lineHeight + laneBar + 2*laneGap
+	}
+	return height
+}
+
+// lanes draws every lane under the one before it.
+func (l *layout) lanes() {
+	y := l.plot.bottom
+	for _, lane := range l.Lanes {
+		lines, n := l.laneWords(lane), max(0, lane.With-1)
+		first := y + laneGap + smallSize*0.85
+		l.group(lane.Label)
+		if !lane.Hollow {
+			l.marker(n, spot{l.plot.left + markerRadius + 6, first - smallSize*0.35}, false)
+		}
+		y = l.lines("text small", "start", spot{l.plot.left + laneShift + 6, first}, smallSize, lines) - smallSize*0.85
+		l.lane(lane, n, y)
+		l.endGroup()
+		y += laneBar + laneGap
+	}
+}
+
+// lane draws a lane's bar from a height on, and the stroke of its middle.
+func (l *layout) lane(lane Lane, n int, top float64) {
+	class := seriesClass("fill", n)
+	if lane.Hollow {
+		class = "mark " + seriesClass("hollow", n)
+	}
+	from, to, middle := l.at(lane.From, l.y.from).x, l.at(lane.To, l.y.from).x, l.at(lane.Middle, l.y.from).x
+	if lane.From != lane.To {
+		l.rect(class, box{from, top, to, top + laneBar})
+	}
+	l.line("axis", spot{middle, top - laneMiddle}, spot{middle, top + laneBar + laneMiddle})
+}
