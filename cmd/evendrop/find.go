@@ -9,6 +9,7 @@ import (
 	"evendrop/cmd/internal/flags"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/disk"
+	"evendrop/tdc/lobe"
 )
 
 func runFind(args []string, c console) error {
@@ -67,9 +68,9 @@ func strictly(asked bool, answer interface{ Strict() bool }) error {
 
 // pageFlags are the flags of find that write files.
 type pageFlags struct {
-	page, picture, of *string
-	cylinder          *int
-	replace           *bool
+	page, picture, of, lobe *string
+	cylinder                *int
+	replace                 *bool
 }
 
 func newPageFlags(set *flags.Set) pageFlags {
@@ -78,6 +79,7 @@ func newPageFlags(set *flags.Set) pageFlags {
 		picture:  set.File("picture", flags.Picture, "one picture"),
 		of:       set.Choice("of", "", "what the picture shows, curve unless stated", picture.Names...),
 		cylinder: flags.Whole(set, "cylinder", 0, 1, 999, "2", "whose picture, the first one's unless stated"),
+		lobe:     set.Text("lobe", "NAME", "whose lean, the first one's unless stated"),
 		replace:  set.Bool("replace", "overwrite the page and the picture"),
 	}
 }
@@ -87,6 +89,10 @@ func (f pageFlags) check() error {
 	switch {
 	case *f.picture == "" && (*f.of != "" || *f.cylinder != 0):
 		return misuse("--of and --cylinder say what --picture FILE.svg shows, which is missing")
+	case *f.lobe != "" && *f.of != picture.Lean:
+		return misuse("--lobe says which lobe --of lean shows, which is missing")
+	case *f.cylinder != 0 && *f.of == picture.Lean:
+		return misuse("--of lean shows one lobe: name it with --lobe in place of --cylinder")
 	case *f.replace && *f.page == "" && *f.picture == "":
 		return misuse("--replace goes with --page FILE.html or --picture FILE.svg")
 	case *f.page != "" && *f.page == *f.picture:
@@ -116,12 +122,18 @@ func (f pageFlags) files(answer find.Answer) (disk.Together, error) {
 	return together, nil
 }
 
-// draw is the picture that was asked for, of the first cylinder unless another is
-// named.
+// draw is the picture that was asked for, of the first cylinder or lobe unless another
+// is named.
 func (f pageFlags) draw(p find.Page) ([]byte, error) {
 	name, n := *f.of, 0
 	if name == "" {
 		name = picture.Curve
+	}
+	if *f.lobe != "" {
+		n = slices.IndexFunc(p.Lobes, func(m lobe.Measured) bool { return m.Name == *f.lobe })
+		if n < 0 {
+			return nil, misuse("--lobe %s: the job has no such lobe", *f.lobe)
+		}
 	}
 	if *f.cylinder != 0 {
 		n = slices.IndexFunc(p.Job.Cylinders, func(c evidence.Cylinder) bool { return c.Number == *f.cylinder })

@@ -85,7 +85,7 @@ func (c Chart) check() error {
 	}
 	for _, lane := range c.Lanes {
 		if !finite(lane.From, lane.To, lane.Middle) {
-			return fmt.Errorf("lane %q from %g to %g cannot be drawn", lane.Label, lane.From, lane.To)
+			return fmt.Errorf("lane %q from %g to %g cannot be drawn", lane.label(), lane.From, lane.To)
 		}
 	}
 	for _, b := range slices.Concat(c.Upright, c.Level) {

@@ -1,48 +1,56 @@
 package chart
 
+import "strings"
+
 // Lane is an interval of X under the plot, a bar with its words above it: what was
 // found, or hollow, what was meant. One whose ends are the same has its middle alone.
 type Lane struct {
-	Label    string
+	Lines    []string // of words
 	From, To float64
 	Middle   float64
 	With     int // the series whose ink and shape it has, from 1
 	Hollow   bool
 }
 
+func (n Lane) label() string { return strings.Join(n.Lines, ", ") }
+
 // Sizes of a lane.
 const (
-	laneLines  = 3
+	laneLines  = 2 // that one of its lines is broken into, at most
 	laneBar    = 8.0
 	laneGap    = 9.0
+	laneUnder  = 4.0                // between its words and its bar
 	laneShift  = 2*markerRadius + 8 // of its words, for the marker before them
 	laneMiddle = 4.0                // by which the stroke of its middle stands out of the bar
 )
 
-// laneWords is a lane's words in lines.
-func (l *layout) laneWords(lane Lane) []string {
-	return wrapped(lane.Label, l.plot.width()-laneShift-6, smallSize, laneLines)
+// laneWords is a lane's words in lines that fit the plot.
+func (l *layout) laneWords(lane Lane) (lines []string) {
+	for _, line := range lane.Lines {
+		lines = append(lines, wrapped(line, l.plot.width()-laneShift-6, smallSize, laneLines)...)
+	}
+	return lines
 }
 
 // lanesHeight is the room under the plot for the lanes.
 func (l *layout) lanesHeight() (height float64) {
 	for _, lane := range l.Lanes {
-		height += float64(len(l.laneWords(lane)))*smallSize*lineHeight + laneBar + 2*laneGap
+		height += float64(len(l.laneWords(lane)))*smallSize*lineHeight + laneUnder + laneBar + 2*laneGap
 	}
 	return height
 }
 
 // lanes draws every lane under the one before it.
 func (l *layout) lanes() {
+	const rise = smallSize * 0.85 // of a letter above its line
 	y := l.plot.bottom
 	for _, lane := range l.Lanes {
-		lines, n := l.laneWords(lane), max(0, lane.With-1)
-		first := y + laneGap + smallSize*0.85
-		l.group(lane.Label)
+		n, first := max(0, lane.With-1), y+laneGap+rise
+		l.group(lane.label())
 		if !lane.Hollow {
 			l.marker(n, spot{l.plot.left + markerRadius + 6, first - smallSize*0.35}, false)
 		}
-		y = l.lines("text small", "start", spot{l.plot.left + laneShift + 6, first}, smallSize, lines) - smallSize*0.85
+		y = l.lines("text small", "start", spot{l.plot.left + laneShift + 6, first}, smallSize, l.laneWords(lane)) - rise + laneUnder
 		l.lane(lane, n, y)
 		l.endGroup()
 		y += laneBar + laneGap

@@ -94,7 +94,7 @@ func (l *layout) frame() {
 	}
 	for _, named := range l.X.Named {
 		if at := l.at(named.At, l.y.from).x; named.At >= l.x.from && named.At <= l.x.to {
-			l.line("axis", spot{at, l.plot.top}, spot{at, l.foot})
+			l.line("named", spot{at, l.plot.top}, spot{at, l.plot.bottom})
 			l.words("text small strong", "middle", spot{at, l.foot + smallSize*(1+lineHeight) + 5}, named.Name)
 		}
 	}
@@ -177,8 +177,10 @@ func (l *layout) pointLabel(p Point, at spot) {
 	}
 	const away = markerRadius + 5
 	if p.Above {
-		room := 2 * math.Min(l.plot.right-at.x, at.x-l.plot.left)
-		l.words("text small", "middle", spot{at.x, at.y - away}, shortened(p.Label, room, smallSize))
+		text := shortened(p.Label, l.plot.width(), smallSize)
+		half := textWidth(text, smallSize) / 2
+		x := math.Max(l.plot.left+half, math.Min(l.plot.right-half, at.x))
+		l.words("text small", "middle", spot{x, at.y - away}, text)
 		return
 	}
 	after, before := l.plot.right-at.x-away, at.x-away-l.plot.left

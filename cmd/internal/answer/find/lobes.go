@@ -29,7 +29,7 @@ func (f Answer) lobes(d *doc.Document, draw drawing) {
 		return
 	}
 	d.Section("The cam lobes")
-	draw.lobes(d, len(f.Results), len(f.Lobes))
+	draw.lobes(d, f)
 	d.Table(f.eventTable())
 	d.Table(f.liftTable())
 	d.Table(f.pairTable())

@@ -3,6 +3,7 @@ package find
 import (
 	_ "embed"
 	"slices"
+	"strings"
 
 	"evendrop/cmd/internal/answer/find/found"
 	"evendrop/cmd/internal/answer/find/picture"
@@ -66,37 +67,40 @@ func (f Answer) book() picture.Book {
 	return b
 }
 
-// drawing draws a figure of the n-th cylinder; nil leaves every figure out.
+// drawing draws a figure of the n-th cylinder, or lobe, and nothing where there is none.
 type drawing func(name string, n int, caption string) []doc.Block
 
-// unillustrated leaves figures out.
-var unillustrated drawing
-
-func (draw drawing) figure(d *doc.Document, name, caption string) {
-	if draw != nil {
-		d.Add(draw(name, 0, caption)...)
+// plotted draws what reads well in characters, so many columns wide.
+func (f Answer) plotted(width int) drawing {
+	b := f.book()
+	return func(name string, n int, _ string) []doc.Block {
+		if text, err := b.Plot(name, n, width); err == nil && text != "" {
+			return []doc.Block{doc.Figure{Text: text}}
+		}
+		return nil
 	}
 }
+
+func (draw drawing) figure(d *doc.Document, name, caption string) { d.Add(draw(name, 0, caption)...) }
 
 // readings adds the pictures of a cylinder's readings.
 func (draw drawing) readings(d *doc.Document, n int) {
 	for _, name := range []string{picture.Curve, picture.Residuals, picture.Midpoints} {
-		if draw != nil {
-			d.Add(draw(name, n, captions[name])...)
-		}
+		d.Add(draw(name, n, captions[name])...)
 	}
 }
 
 // lobes adds the pictures of every cylinder's lobes, and of every lobe.
-func (draw drawing) lobes(d *doc.Document, cylinders, lobes int) {
-	if draw == nil {
-		return
-	}
-	for n := range cylinders {
+func (draw drawing) lobes(d *doc.Document, f Answer) {
+	for n := range f.Results {
 		d.Add(draw(picture.Lobes, n, captions[picture.Lobes])...)
 	}
-	for n := range lobes {
-		d.Add(draw(picture.Lean, n, captions[picture.Lean])...)
+	caption := captions[picture.Lean] // said once
+	for n, m := range f.Lobes {
+		if figure := draw(picture.Lean, n, strings.TrimSpace(caption+" "+picture.LeanSays(m))); figure != nil {
+			d.Add(figure...)
+			caption = ""
+		}
 	}
 }
 
@@ -112,7 +116,7 @@ var captions = map[string]string{
 		"one by the card; the stroke across it is the centre. Bars of one length that stand apart point to a moved cam; bars of unlike length, " +
 		"about one centre, to lash, wear or another card.",
 	picture.Lean: "Half-way between two angles at which the lobe lifts equally. A bar is two standard uncertainties, and most of it moves " +
-		"all points together. A line that stands upright is of like flanks, one that leans of unlike; a point apart is a reading to take again.",
+		"all points together. A lobe with like flanks makes a line that stands upright; a point crossed out lies apart, and is to be read again.",
 }
 
 // drawn draws what there is to draw, and keeps the first error. The page has the

@@ -15,7 +15,7 @@ import (
 )
 
 // overOverlap is the axis that the pictures of lobes share.
-const overOverlap = "crank degrees after the TDC between exhaust and inlet"
+const overOverlap = "crank degrees after TDC, between exhaust and inlet"
 
 // deadCentres are the places of a cycle and a half either way that have a name.
 var deadCentres = []chart.Named{
@@ -108,14 +108,14 @@ func (b Book) eventStrokes(m lobe.Measured, i int, lobes []lobe.Measured) []char
 	stroke := func(at geometry.Angle, from, to float64) chart.Series {
 		return chart.Series{Line: true, Fine: true, With: i + 1, Points: []chart.Point{{X: at.Degrees(), Y: from}, {X: at.Degrees(), Y: to}}}
 	}
-	words := lift + 2*row // above those of the checking lift
-	centre := stroke(e.Centre.Angle, min(words+1.6*row, top), top)
+	word := lift + 1.6*row // above those of the checking lift
+	centre := stroke(e.Centre.Angle, min(word+1.6*row, top), top)
 	if alone(m, lobes) {
 		centre.Points[1].Label, centre.Points[1].Above = string(m.Valve), true
 	}
 	list := []chart.Series{stroke(e.Opens.Angle, 0, lift), stroke(e.Closes.Angle, 0, lift), centre}
-	if alone(m, lobes) && words+1.6*row < top {
-		list = append(list, label(e.Centre.Angle, words, "centre "+centreOf(e)))
+	if alone(m, lobes) && word+1.6*row < top {
+		list = append(list, label(e.Centre.Angle, word, "centre"))
 	}
 	return list
 }
@@ -128,14 +128,28 @@ func label(at geometry.Angle, y float64, text string) chart.Series {
 // checkingLines draws a line at each lift that events are taken at, with its words inside
 // the first lobe.
 func (b Book) checkingLines(c *chart.Chart, lobes []lobe.Measured) {
-	for i, m := range lobes {
-		lift := m.Events.Lift
-		if slices.ContainsFunc(lobes[:i], func(other lobe.Measured) bool { return other.Events.Lift == lift }) {
-			continue
-		}
-		c.Level = append(c.Level, chart.Band{From: b.Bench.In(lift), To: b.Bench.In(lift)})
-		c.Series = append(c.Series, label(m.Events.Centre.Angle, b.Bench.In(lift), "checking lift "+b.Bench.Depth(lift)))
+	for _, m := range firstOfLift(lobes) {
+		line := b.checkingLine(m)
+		c.Series = append(c.Series, label(m.Events.Centre.Angle, line.To, line.Label))
+		line.Label = ""
+		c.Level = append(c.Level, line)
 	}
+}
+
+// checkingLine is the lift that a lobe's events are taken at.
+func (b Book) checkingLine(m lobe.Measured) chart.Band {
+	lift := m.Events.Lift
+	return chart.Band{From: b.Bench.In(lift), To: b.Bench.In(lift), Label: "checking lift " + b.Bench.Depth(lift)}
+}
+
+// firstOfLift is the first lobe of each checking lift.
+func firstOfLift(lobes []lobe.Measured) (list []lobe.Measured) {
+	for _, m := range lobes {
+		if !slices.ContainsFunc(list, func(other lobe.Measured) bool { return other.Events.Lift == m.Events.Lift }) {
+			list = append(list, m)
+		}
+	}
+	return list
 }
 
 // lobeLanes are the i-th lobe's opening, closing and centre as they were read, and under
@@ -143,12 +157,12 @@ func (b Book) checkingLines(c *chart.Chart, lobes []lobe.Measured) {
 func (b Book) lobeLanes(m lobe.Measured, i int) []chart.Lane {
 	e := m.Events
 	list := []chart.Lane{{
-		Label: m.Name + ": " + eventsOf(e), With: i + 1,
+		Lines: []string{m.Name + ": centre " + words.CentreWithin(e.Centre.Estimate), opensCloses(e)}, With: i + 1,
 		From: e.Opens.Angle.Degrees(), To: e.Closes.Angle.Degrees(), Middle: e.Centre.Angle.Degrees(),
 	}}
 	if centre, duration, says := cardOf(m); says {
 		list = append(list, chart.Lane{
-			Label: "its card: " + cardEvents(m), With: i + 1, Hollow: true,
+			Lines: []string{"its card: " + cardEvents(m)}, With: i + 1, Hollow: true,
 			From: (centre - duration/2).Degrees(), To: (centre + duration/2).Degrees(), Middle: centre.Degrees(),
 		})
 	}
@@ -165,20 +179,18 @@ func cardOf(m lobe.Measured) (centre, duration geometry.Angle, says bool) {
 
 // lobeSays is a lobe's picture in words.
 func (b Book) lobeSays(m lobe.Measured) string {
-	text := fmt.Sprintf("%s: %s, the highest %s; at %s it %s", m.Name, words.Count(len(m.Placed()), "reading"),
-		b.Bench.Depth(m.Top), b.Bench.Depth(m.Events.Lift), eventsOf(m.Events))
+	text := fmt.Sprintf("%s: %s, the highest %s; at %s it %s, its centre is %s", m.Name, words.Count(len(m.Placed()), "reading"),
+		b.Bench.Depth(m.Top), b.Bench.Depth(m.Events.Lift), opensCloses(m.Events), words.CentreWithin(m.Events.Centre.Estimate))
 	if _, _, says := cardOf(m); says {
 		text += "; its card: " + cardEvents(m)
 	}
 	return text + "."
 }
 
-// eventsOf is when a lobe opens and closes, and its centre.
-func eventsOf(e *lobe.Events) string {
-	return fmt.Sprintf("opens %s, closes %s, centre %s", words.EventWithin(e.Opens.Estimate), words.EventWithin(e.Closes.Estimate), centreOf(e))
+// opensCloses is when a lobe opens and closes.
+func opensCloses(e *lobe.Events) string {
+	return fmt.Sprintf("opens %s, closes %s", words.EventWithin(e.Opens.Estimate), words.EventWithin(e.Closes.Estimate))
 }
-
-func centreOf(e *lobe.Events) string { return words.CentreWithin(e.Centre.Estimate) }
 
 // cardEvents is the same as the card has it.
 func cardEvents(m lobe.Measured) string {
@@ -217,7 +229,7 @@ func overlapBands(lobes []lobe.Measured) (bands []chart.Band, says []string) {
 func overlapOf(e gum.Estimate) string {
 	what := "overlap "
 	if e.Angle < 0 {
-		what = "neither open for "
+		what = "both shut "
 	}
 	return what + words.Within(math.Abs(e.Angle.Degrees()), e.Expanded.Degrees()) + " deg"
 }

@@ -60,7 +60,7 @@ func (b Book) Draw(name string, n int) ([]byte, error) {
 	case Lobes:
 		return b.lobeChart(b.Results[n]).SVG()
 	case Lean:
-		return b.leanChart(b.Lobes[n]).SVG()
+		return b.leanChart(n).SVG()
 	case Marks:
 		dial, err := b.marksDial()
 		if err != nil {
