@@ -20,15 +20,16 @@ func (m Measured) Placed() (list []Point) {
 	return list
 }
 
-// Curve is the lobe from reading to reading, in so many pieces between two: straight in
+// Curve is the lobe from reading to reading, in pieces of at most an angle: straight in
 // the measure in which events and levels are read, asin sqrt(lift/top). None of a lobe
 // without events.
-func (m Measured) Curve(pieces int) (list []Point) {
+func (m Measured) Curve(most geometry.Angle) (list []Point) {
 	placed := m.Placed()
 	for k := 1; k < len(placed); k++ {
 		from, to := placed[k-1], placed[k]
-		for n := range pieces {
-			list = append(list, m.between(from, to, float64(n)/float64(pieces)))
+		pieces := math.Ceil(float64((to.Angle - from.Angle) / most))
+		for n := 0.0; n < pieces; n++ {
+			list = append(list, m.between(from, to, n/pieces))
 		}
 	}
 	if n := len(placed); n > 0 {

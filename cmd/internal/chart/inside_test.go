@@ -50,10 +50,19 @@ func drawnChart(t *rapid.T) Chart {
 		for range rapid.IntRange(1, 5).Draw(t, "points") {
 			s.Points = append(s.Points, Point{
 				X: between(-360, 360).Draw(t, "x"), Y: between(-1e3, 1e3).Draw(t, "y"), YError: between(0, 50).Draw(t, "±"),
-				Doubtful: rapid.Bool().Draw(t, "doubtful"), Label: names.Draw(t, "label"),
+				Doubtful: rapid.Bool().Draw(t, "doubtful"), Label: names.Draw(t, "label"), Above: rapid.Bool().Draw(t, "above"),
 			})
 		}
 		c.Series = append(c.Series, s)
+	}
+	for range rapid.IntRange(0, 3).Draw(t, "lanes") {
+		c.Lanes = append(c.Lanes, Lane{
+			Lines: []string{names.Draw(t, "lane"), names.Draw(t, "more")}, Hollow: rapid.Bool().Draw(t, "hollow"),
+			From: between(-300, 300).Draw(t, "from"), To: between(-300, 300).Draw(t, "to"), Middle: between(-300, 300).Draw(t, "middle"),
+		})
+	}
+	if rapid.Bool().Draw(t, "named") {
+		c.X.Named = []Named{{At: 0, Name: "TDC"}, {At: 180, Name: "BDC"}}
 	}
 	for range rapid.IntRange(0, 2).Draw(t, "upright") {
 		c.Upright = append(c.Upright, Band{between(-300, 300).Draw(t, "from"), between(-300, 300).Draw(t, "to"), names.Draw(t, "band")})

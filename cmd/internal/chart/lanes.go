@@ -63,8 +63,9 @@ func (l *layout) lane(lane Lane, n int, top float64) {
 	if lane.Hollow {
 		class = "mark " + seriesClass("hollow", n)
 	}
-	from, to, middle := l.at(lane.From, l.y.from).x, l.at(lane.To, l.y.from).x, l.at(lane.Middle, l.y.from).x
-	if lane.From != lane.To {
+	across := func(x float64) float64 { return l.at(x, l.y.from).x }
+	from, to, middle := across(min(lane.From, lane.To)), across(max(lane.From, lane.To)), across(lane.Middle)
+	if from < to {
 		l.rect(class, box{from, top, to, top + laneBar})
 	}
 	l.line("axis", spot{middle, top - laneMiddle}, spot{middle, top + laneBar + laneMiddle})

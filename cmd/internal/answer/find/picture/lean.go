@@ -10,6 +10,9 @@ import (
 	"evendrop/tdc/lobe"
 )
 
+// leanStrokes is in how many strokes the line goes from one level to the next.
+const leanStrokes = 8
+
 // fewestMiddles is how few middles make a picture.
 const fewestMiddles = 2
 
@@ -44,7 +47,7 @@ func (b Book) leanChart(n int) chart.Chart {
 	if m.Lean != nil {
 		nose := m.Lean.Nose
 		c.Upright = []chart.Band{{From: (nose.Angle - nose.Expanded).Degrees(), To: (nose.Angle + nose.Expanded).Degrees(), Label: "nose " + words.CentreWithin(nose)}}
-		c.Series = append(c.Series, chart.Series{Line: true, With: with, Points: b.liftPoints(m.Leaning(curvePieces))})
+		c.Series = append(c.Series, chart.Series{Line: true, With: with, Points: b.liftPoints(m.Leaning(leanStrokes))})
 	}
 	c.Series = append(c.Series, b.middles(m, with))
 	return c

@@ -80,13 +80,12 @@ func alone(m lobe.Measured, lobes []lobe.Measured) bool {
 	return n == 1
 }
 
-// curvePieces is in how many strokes the curve goes from one reading to the next: of a
-// lobe read once in 60 deg none is long enough to show its ends.
-const curvePieces = 24
+// curveStroke is the longest stroke of a lobe's curve: too short to show its ends.
+const curveStroke = 3 * geometry.Degree
 
 // lobeCurve is the lobe from reading to reading.
 func (b Book) lobeCurve(m lobe.Measured) chart.Series {
-	return chart.Series{Line: true, Points: b.liftPoints(m.Curve(curvePieces))}
+	return chart.Series{Line: true, Points: b.liftPoints(m.Curve(curveStroke))}
 }
 
 // lobeReadings is what was read of the i-th lobe.
