@@ -87,8 +87,8 @@ func newPageFlags(set *flags.Set) pageFlags {
 // check refuses flags that do not go together.
 func (f pageFlags) check() error {
 	switch {
-	case *f.picture == "" && (*f.of != "" || *f.cylinder != 0):
-		return misuse("--of and --cylinder say what --picture FILE.svg shows, which is missing")
+	case *f.picture == "" && (*f.of != "" || *f.cylinder != 0 || *f.lobe != ""):
+		return misuse("--of, --cylinder and --lobe say what --picture FILE.svg shows, which is missing")
 	case *f.lobe != "" && *f.of != picture.Lean:
 		return misuse("--lobe says which lobe --of lean shows, which is missing")
 	case *f.cylinder != 0 && *f.of == picture.Lean:

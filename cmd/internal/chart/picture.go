@@ -114,13 +114,15 @@ func (l *layout) frame() {
 // series draws one series: its line, its error bars, its markers and the words
 // beside its points.
 func (l *layout) series(n int, s Series) {
-	l.group(s.Name)
-	defer l.endGroup()
+	if s.Name != "" {
+		l.group(s.Name)
+		defer l.endGroup()
+	}
 	var spots []spot
 	for _, p := range s.Points {
 		spots = append(spots, l.at(p.X, p.Y))
 	}
-	if s.Line {
+	if s.Line && len(spots) > 1 {
 		class := fmt.Sprintf("curve dash%d", n%len(dashes))
 		if s.Fine {
 			class = "fine"
