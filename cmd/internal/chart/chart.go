@@ -1,5 +1,5 @@
-// Package chart draws: line charts, dials and trees as SVG, and a plot in plain
-// characters for a terminal. It knows numbers and words and no engine.
+// Package chart draws: line charts, dials and trees as SVG. It knows numbers and words
+// and no engine; chart/plain plots the same in characters for a terminal.
 //
 // A picture carries its meaning in words, dashes and shapes first; colour only
 // repeats it, so it can be read printed in black and white. It has a title and a
@@ -103,8 +103,17 @@ func finite(values ...float64) bool {
 	return !slices.ContainsFunc(values, func(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) })
 }
 
+// Scales are the two axes laid out. A chart that cannot be drawn is an error.
+func (c Chart) Scales() (x, y Scale, err error) {
+	if err := c.check(); err != nil {
+		return x, y, err
+	}
+	x, y = c.scales()
+	return x, y, nil
+}
+
 // scales are the two axes, wide enough for everything on the chart.
-func (c Chart) scales() (x, y scale) {
+func (c Chart) scales() (x, y Scale) {
 	var across, up extent
 	for _, s := range c.Series {
 		for _, p := range s.Points {

@@ -1,12 +1,10 @@
 package chart
 
 import (
-	"fmt"
 	"math"
 	"regexp"
 	"strings"
 	"testing"
-	"unicode/utf8"
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -145,24 +143,6 @@ func TestDialIsToScale(t *testing.T) {
 			angle := math.Atan2(dx, dy) * 180 / math.Pi // clockwise from the top
 			want := f.gain * (d.Marks[n].At - f.middle)
 			require.InDelta(t, 0, math.Remainder(angle-want, 360), 0.01/math.Hypot(dx, dy)*180/math.Pi+1e-9) // a hundredth of a unit
-		}
-	})
-}
-
-// No line of a plot is wider than the terminal, whatever the series are called.
-func TestPlotFitsTheTerminal(t *testing.T) {
-	rapid.Check(t, func(r *rapid.T) {
-		c := drawnChart(r)
-		width := rapid.IntRange(39, 120).Draw(r, "width")
-		text, err := c.Terminal(width, 12)
-		require.NoError(t, err)
-		for line := range strings.Lines(text) {
-			require.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), width, "%q", line)
-		}
-		for n := range c.Series {
-			if len(c.Series) > 1 {
-				require.Contains(t, text, fmt.Sprintf("%c ", 'A'+n), "every letter is in the key")
-			}
 		}
 	})
 }

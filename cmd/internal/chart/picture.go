@@ -28,7 +28,7 @@ func (c Chart) SVG() ([]byte, error) {
 type layout struct {
 	*drawing
 	Chart
-	x, y   scale
+	x, y   Scale
 	plot   box
 	foot   float64 // where the axis of X stands, under the plot and its lanes
 	named  float64 // width for the names of series at the right
@@ -71,26 +71,26 @@ func (c Chart) width() float64 {
 
 // tickWidth is the room for the numbers at the left.
 func (l *layout) tickWidth() (widest float64) {
-	for _, t := range l.y.ticks {
-		widest = max(widest, textWidth(pretty(l.y.label(t)), smallSize))
+	for _, t := range l.y.Ticks {
+		widest = max(widest, textWidth(pretty(l.y.Label(t)), smallSize))
 	}
 	return widest
 }
 
 func (l *layout) at(x, y float64) spot {
-	up := l.y.at(y)
+	up := l.y.At(y)
 	if !l.Y.Down {
 		up = 1 - up
 	}
-	return spot{l.plot.left + l.x.at(x)*l.plot.width(), l.plot.top + up*l.plot.height()}
+	return spot{l.plot.left + l.x.At(x)*l.plot.width(), l.plot.top + up*l.plot.height()}
 }
 
 // frame draws the grid, the axes and what they count.
 func (l *layout) frame() {
-	for _, t := range l.x.ticks {
+	for _, t := range l.x.Ticks {
 		at := l.at(t, l.y.from)
 		l.line("grid", spot{at.x, l.plot.top}, spot{at.x, l.foot})
-		l.words("quiet small", "middle", spot{at.x, l.foot + smallSize + 5}, pretty(l.x.label(t)))
+		l.words("quiet small", "middle", spot{at.x, l.foot + smallSize + 5}, pretty(l.x.Label(t)))
 	}
 	for _, named := range l.X.Named {
 		if at := l.at(named.At, l.y.from).x; named.At >= l.x.from && named.At <= l.x.to {
@@ -98,10 +98,10 @@ func (l *layout) frame() {
 			l.words("text small strong", "middle", spot{at, l.foot + smallSize*(1+lineHeight) + 5}, named.Name)
 		}
 	}
-	for _, t := range l.y.ticks {
+	for _, t := range l.y.Ticks {
 		at := l.at(l.x.from, t)
 		l.line("grid", spot{l.plot.left, at.y}, spot{l.plot.right, at.y})
-		l.words("quiet small", "end", spot{l.plot.left - 6, at.y + smallSize*0.35}, pretty(l.y.label(t)))
+		l.words("quiet small", "end", spot{l.plot.left - 6, at.y + smallSize*0.35}, pretty(l.y.Label(t)))
 	}
 	l.line("axis", spot{l.plot.left, l.plot.top}, spot{l.plot.left, l.plot.bottom})
 	l.line("axis", spot{l.plot.left, l.plot.bottom}, spot{l.plot.right, l.plot.bottom})

@@ -2,6 +2,7 @@ package picture
 
 import (
 	"evendrop/cmd/internal/chart"
+	"evendrop/cmd/internal/chart/plain"
 	"evendrop/tdc"
 )
 
@@ -14,7 +15,7 @@ func (b Book) Plot(name string, n, width int) (string, error) {
 	if name != Lobes || b.NothingIn(name, n) != nil {
 		return "", nil
 	}
-	return b.lobePlot(b.Results[n]).Terminal(width, plotRows)
+	return plain.Plot(b.lobePlot(b.Results[n]), width, plotRows)
 }
 
 // lobePlot is the curves of a cylinder's lobes, their overlap and the checking lift.
