@@ -91,8 +91,8 @@ func (f pageFlags) check() error {
 		return misuse("--of, --cylinder and --lobe say what --picture FILE.svg shows, which is missing")
 	case *f.lobe != "" && *f.of != picture.Lean:
 		return misuse("--lobe says which lobe --of lean shows, which is missing")
-	case *f.cylinder != 0 && *f.of == picture.Lean:
-		return misuse("--of lean shows one lobe: name it with --lobe in place of --cylinder")
+	case *f.lobe != "" && *f.cylinder != 0:
+		return misuse("--lobe and --cylinder both say whose lean is shown: leave one out")
 	case *f.replace && *f.page == "" && *f.picture == "":
 		return misuse("--replace goes with --page FILE.html or --picture FILE.svg")
 	case *f.page != "" && *f.page == *f.picture:
@@ -122,24 +122,36 @@ func (f pageFlags) files(answer find.Answer) (disk.Together, error) {
 	return together, nil
 }
 
-// draw is the picture that was asked for, of the first cylinder or lobe unless another
-// is named.
+// draw is the picture that was asked for.
 func (f pageFlags) draw(p find.Page) ([]byte, error) {
-	name, n := *f.of, 0
+	name := *f.of
 	if name == "" {
 		name = picture.Curve
 	}
-	if *f.lobe != "" {
-		n = slices.IndexFunc(p.Lobes, func(m lobe.Measured) bool { return m.Name == *f.lobe })
-		if n < 0 {
-			return nil, misuse("--lobe %s: the job has no such lobe", *f.lobe)
-		}
-	}
-	if *f.cylinder != 0 {
-		n = slices.IndexFunc(p.Job.Cylinders, func(c evidence.Cylinder) bool { return c.Number == *f.cylinder })
-		if n < 0 {
-			return nil, misuse("--cylinder %d: the job has no such cylinder", *f.cylinder)
-		}
+	n, err := f.nth(p)
+	if err != nil {
+		return nil, err
 	}
 	return p.Picture(name, n)
+}
+
+// nth is whose picture was asked for: the first cylinder's or lobe's unless another is
+// named.
+func (f pageFlags) nth(p find.Page) (n int, err error) {
+	switch {
+	case *f.lobe != "":
+		if n = slices.IndexFunc(p.Lobes, func(m lobe.Measured) bool { return m.Name == *f.lobe }); n < 0 {
+			return 0, misuse("--lobe %s: the job has no such lobe", *f.lobe)
+		}
+	case *f.cylinder != 0:
+		if n = slices.IndexFunc(p.Job.Cylinders, func(c evidence.Cylinder) bool { return c.Number == *f.cylinder }); n < 0 {
+			return 0, misuse("--cylinder %d: the job has no such cylinder", *f.cylinder)
+		}
+		if *f.of == picture.Lean { // its first lobe; none is beyond them
+			if n = slices.IndexFunc(p.Lobes, func(m lobe.Measured) bool { return m.Cylinder == *f.cylinder }); n < 0 {
+				n = len(p.Lobes)
+			}
+		}
+	}
+	return n, nil
 }

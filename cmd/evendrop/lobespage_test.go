@@ -77,15 +77,17 @@ func rounded(degrees float64) geometry.Angle {
 // characters the details have them.
 func TestALobeByItsName(t *testing.T) {
 	job := lobesJob(t, inletLobe+exhaustLobe, nil)
-	for name, want := range map[string]string{"": "inlet lobe", "inlet lobe": "inlet lobe", "exhaust lobe": "exhaust lobe"} {
+	for _, c := range []struct {
+		args []string
+		want string
+	}{
+		{nil, "inlet lobe"}, {[]string{"--lobe", "inlet lobe"}, "inlet lobe"}, {[]string{"--lobe", "exhaust lobe"}, "exhaust lobe"},
+		{[]string{"--cylinder", "1"}, "inlet lobe"},
+	} {
 		file := filepath.Join(t.TempDir(), "lean.svg")
-		args := []string{"find", job, "--picture", file, "--of", "lean"}
-		if name != "" {
-			args = append(args, "--lobe", name)
-		}
-		code, _, errs := ev(args...)
+		code, _, errs := ev(append([]string{"find", job, "--picture", file, "--of", "lean"}, c.args...)...)
 		require.Equal(t, answered, code, errs)
-		require.Contains(t, mustRead(t, file), "<title>"+want+": half-way between equal lifts</title>")
+		require.Contains(t, mustRead(t, file), "<title>"+c.want+": half-way between equal lifts</title>")
 	}
 	_, text, _ := ev("find", job, "--details")
 	require.Contains(t, text, "A inlet lobe   B exhaust lobe   * together   : overlap 22.2")

@@ -124,7 +124,7 @@ func TestPageFlagsThatDoNotGoTogether(t *testing.T) {
 		{[]string{"--picture", "x", "--page", "x"}, "two"},
 		{[]string{"--lobe", "inlet"}, "--picture"},
 		{[]string{"--picture", "x.svg", "--of", "lobes", "--lobe", "inlet"}, "--of lean"},
-		{[]string{"--picture", "x.svg", "--of", "lean", "--cylinder", "1"}, "in place of --cylinder"},
+		{[]string{"--picture", "x.svg", "--of", "lean", "--cylinder", "1", "--lobe", "x"}, "leave one out"},
 		{[]string{"--picture", "x.svg", "--of", "lean", "--lobe", "inlet"}, "no such lobe"},
 	} {
 		code, out, errs := ev(append([]string{"find", diagnostician}, c.args...)...)

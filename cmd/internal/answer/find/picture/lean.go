@@ -20,7 +20,7 @@ const fewestMiddles = 2
 // not.
 func (b Book) noLean(n int) error {
 	if n >= len(b.Lobes) {
-		return errors.New("the job has no cam lobe to draw: add a [[lobe]]")
+		return errors.New("there is no cam lobe to draw: add a [[lobe]]")
 	}
 	if m := b.Lobes[n]; m.Events == nil || len(m.Levels) < fewestMiddles {
 		return fmt.Errorf("%s has too few lifts that were read on both sides to draw their middles: read at least %d", m.Name, fewestMiddles)
