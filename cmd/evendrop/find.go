@@ -9,6 +9,7 @@ import (
 	"evendrop/cmd/internal/flags"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/disk"
+	"evendrop/tdc/lobe"
 )
 
 func runFind(args []string, c console) error {
@@ -67,9 +68,9 @@ func strictly(asked bool, answer interface{ Strict() bool }) error {
 
 // pageFlags are the flags of find that write files.
 type pageFlags struct {
-	page, picture, of *string
-	cylinder          *int
-	replace           *bool
+	page, picture, of, lobe *string
+	cylinder                *int
+	replace                 *bool
 }
 
 func newPageFlags(set *flags.Set) pageFlags {
@@ -78,6 +79,7 @@ func newPageFlags(set *flags.Set) pageFlags {
 		picture:  set.File("picture", flags.Picture, "one picture"),
 		of:       set.Choice("of", "", "what the picture shows, curve unless stated", picture.Names...),
 		cylinder: flags.Whole(set, "cylinder", 0, 1, 999, "2", "whose picture, the first one's unless stated"),
+		lobe:     set.Text("lobe", "NAME", "whose lean, the first one's unless stated"),
 		replace:  set.Bool("replace", "overwrite the page and the picture"),
 	}
 }
@@ -85,8 +87,12 @@ func newPageFlags(set *flags.Set) pageFlags {
 // check refuses flags that do not go together.
 func (f pageFlags) check() error {
 	switch {
-	case *f.picture == "" && (*f.of != "" || *f.cylinder != 0):
-		return misuse("--of and --cylinder say what --picture FILE.svg shows, which is missing")
+	case *f.picture == "" && (*f.of != "" || *f.cylinder != 0 || *f.lobe != ""):
+		return misuse("--of, --cylinder and --lobe say what --picture FILE.svg shows, which is missing")
+	case *f.lobe != "" && *f.of != picture.Lean:
+		return misuse("--lobe says which lobe --of lean shows, which is missing")
+	case *f.lobe != "" && *f.cylinder != 0:
+		return misuse("--lobe and --cylinder both say whose lean is shown: leave one out")
 	case *f.replace && *f.page == "" && *f.picture == "":
 		return misuse("--replace goes with --page FILE.html or --picture FILE.svg")
 	case *f.page != "" && *f.page == *f.picture:
@@ -116,18 +122,36 @@ func (f pageFlags) files(answer find.Answer) (disk.Together, error) {
 	return together, nil
 }
 
-// draw is the picture that was asked for, of the first cylinder unless another is
-// named.
+// draw is the picture that was asked for.
 func (f pageFlags) draw(p find.Page) ([]byte, error) {
-	name, n := *f.of, 0
+	name := *f.of
 	if name == "" {
 		name = picture.Curve
 	}
-	if *f.cylinder != 0 {
-		n = slices.IndexFunc(p.Job.Cylinders, func(c evidence.Cylinder) bool { return c.Number == *f.cylinder })
-		if n < 0 {
-			return nil, misuse("--cylinder %d: the job has no such cylinder", *f.cylinder)
-		}
+	n, err := f.nth(p)
+	if err != nil {
+		return nil, err
 	}
 	return p.Picture(name, n)
+}
+
+// nth is whose picture was asked for: the first cylinder's or lobe's unless another is
+// named.
+func (f pageFlags) nth(p find.Page) (n int, err error) {
+	switch {
+	case *f.lobe != "":
+		if n = slices.IndexFunc(p.Lobes, func(m lobe.Measured) bool { return m.Name == *f.lobe }); n < 0 {
+			return 0, misuse("--lobe %s: the job has no such lobe", *f.lobe)
+		}
+	case *f.cylinder != 0:
+		if n = slices.IndexFunc(p.Job.Cylinders, func(c evidence.Cylinder) bool { return c.Number == *f.cylinder }); n < 0 {
+			return 0, misuse("--cylinder %d: the job has no such cylinder", *f.cylinder)
+		}
+		if *f.of == picture.Lean { // its first lobe; none is beyond them
+			if n = slices.IndexFunc(p.Lobes, func(m lobe.Measured) bool { return m.Cylinder == *f.cylinder }); n < 0 {
+				n = len(p.Lobes)
+			}
+		}
+	}
+	return n, nil
 }

@@ -104,7 +104,7 @@ func (s *benched) formsAs(t answerTold, forms []string, args ...string) {
 }
 
 // nothingToDraw is said of a picture that would be empty.
-var nothingToDraw = regexp.MustCompile(`no (marks|readings|midpoints of equal drop) to draw`)
+var nothingToDraw = regexp.MustCompile(`no (marks|readings|midpoints of equal drop|cam lobe) to draw`)
 
 // drawn runs the page and a picture.
 func (s *benched) drawn(t answerTold) {

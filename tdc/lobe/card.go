@@ -48,6 +48,16 @@ func Advance(exhaust, inlet geometry.Angle) geometry.Angle { return Separation(e
 // timing is the card's events.
 func (c Card) timing() Timing { return Timed(c.Opens, c.Closes) }
 
+// Beside is the card's centre in the turn that lies nearest another, and for how long it
+// has the valve open, 0 where it does not say; false of a card that says neither.
+func (c Card) Beside(another geometry.Angle) (centre, duration geometry.Angle, says bool) {
+	if c.HasEvents {
+		duration = c.timing().Duration()
+	}
+	centre, says = c.centre()
+	return another + (centre - another).Signed(), duration, says
+}
+
 // centre is the card's; false where it says none.
 func (c Card) centre() (geometry.Angle, bool) {
 	if c.HasEvents {

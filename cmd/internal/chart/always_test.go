@@ -3,7 +3,6 @@ package chart
 import (
 	"math"
 	"strconv"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -25,16 +24,16 @@ func TestScaleAlways(t *testing.T) {
 		if e.low < e.high {
 			require.LessOrEqual(t, s.to-s.from, 2*(e.high-e.low)+s.step)
 		}
-		require.GreaterOrEqual(t, len(s.ticks), 2)
-		require.LessOrEqual(t, len(s.ticks), mostTicks+3)
-		for i, tick := range s.ticks {
+		require.GreaterOrEqual(t, len(s.Ticks), 2)
+		require.LessOrEqual(t, len(s.Ticks), mostTicks+3)
+		for i, tick := range s.Ticks {
 			if i > 0 {
-				require.InDelta(t, s.step, tick-s.ticks[i-1], 1e-9*s.step)
+				require.InDelta(t, s.step, tick-s.Ticks[i-1], 1e-9*s.step)
 			}
-			shown, err := strconv.ParseFloat(s.label(tick), 64)
+			shown, err := strconv.ParseFloat(s.Label(tick), 64)
 			require.NoError(t, err)
 			require.InDelta(t, tick, shown, rounding*s.step, "the label has all its digits")
-			require.NotRegexp(t, `^-0\.?0*$`, s.label(tick), "never minus zero")
+			require.NotRegexp(t, `^-0\.?0*$`, s.Label(tick), "never minus zero")
 		}
 		if angle && s.step >= 1 {
 			require.Zero(t, math.Mod(360, s.step), "a turn is a whole number of steps")
@@ -50,36 +49,8 @@ func TestScaleAlways(t *testing.T) {
 func TestScaleIsLinear(t *testing.T) {
 	s := newScale(Axis{From: -20, To: 60}, extent{})
 	for value, want := range map[float64]float64{-20: 0, 0: 0.25, 20: 0.5, 60: 1} {
-		require.InDelta(t, want, s.at(value), 1e-12)
+		require.InDelta(t, want, s.At(value), 1e-12)
 	}
-}
-
-// A point of a plot stands in the cell that its value falls in, counted from the
-// corners, whichever way values grow.
-func TestPlotIsToScale(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		x, y := between(0, 100).Draw(t, "x"), between(0, 100).Draw(t, "y")
-		down := rapid.Bool().Draw(t, "down")
-		const columns, rows = 51, 21
-		c := Chart{X: Axis{From: 0, To: 100}, Y: Axis{From: 0, To: 100, Down: down}, Series: []Series{{Points: []Point{{X: x, Y: y}}}}}
-		text, err := c.Terminal(columns+6, rows) // three digits, a blank, the axis and one over
-		require.NoError(t, err)
-		found := 0
-		for row, line := range strings.Split(text, "\n")[1 : rows+1] {
-			column := strings.IndexByte(line, 'o') - 5
-			if column < 0 {
-				continue
-			}
-			found++
-			high := 100 - 100*float64(row)/(rows-1)
-			if down {
-				high = 100 - high
-			}
-			require.InDelta(t, y, high, 50.0/(rows-1)+1e-9)
-			require.InDelta(t, x, 100*float64(column)/(columns-1), 50.0/(columns-1)+1e-9)
-		}
-		require.Equal(t, 1, found)
-	})
 }
 
 // Marks on one lane of a dial never touch, and no lane is left out.

@@ -65,11 +65,14 @@ func (l *layout) bandLines(lines []string, anchor string, x float64) {
 func (l *layout) levelBands() {
 	for _, b := range l.Level {
 		first, second := l.at(l.x.from, b.From).y, l.at(l.x.from, b.To).y
-		top, bottom := atLeast(math.Min(first, second), math.Max(first, second), 2)
+		top, bottom := math.Min(first, second), math.Max(first, second)
 		l.group(b.Label)
-		l.rect("zone", box{l.plot.left, top, l.plot.right, bottom})
+		if top < bottom {
+			top, bottom = atLeast(top, bottom, 2)
+			l.rect("zone", box{l.plot.left, top, l.plot.right, bottom})
+			l.line("edge", spot{l.plot.left, bottom}, spot{l.plot.right, bottom})
+		}
 		l.line("edge", spot{l.plot.left, top}, spot{l.plot.right, top})
-		l.line("edge", spot{l.plot.left, bottom}, spot{l.plot.right, bottom})
 		l.endGroup()
 		l.words("text small", "start", spot{l.plot.left + 6, top - 5}, shortened(b.Label, l.plot.width()-6, smallSize))
 	}

@@ -1,5 +1,5 @@
-// Package chart draws: line charts, dials and trees as SVG, and a plot in plain
-// characters for a terminal. It knows numbers and words and no engine.
+// Package chart draws: line charts, dials and trees as SVG. It knows numbers and words
+// and no engine; chart/plain plots the same in characters for a terminal.
 //
 // A picture carries its meaning in words, dashes and shapes first; colour only
 // repeats it, so it can be read printed in black and white. It has a title and a
@@ -25,6 +25,7 @@ type Chart struct {
 	Series      []Series
 	Upright     []Band // intervals of X, drawn from top to bottom
 	Level       []Band // intervals of Y, drawn from side to side: limits
+	Lanes       []Lane // intervals of X with words, one below another under the plot
 	Wide        bool   // twice as wide, for what is crowded
 }
 
@@ -36,6 +37,14 @@ type Axis struct {
 	Angle    bool // degrees: ticks divide a turn
 	Down     bool // of Y: values grow downward
 	Bare     bool // without numbers
+	// Named are values of X that have a name, under their number.
+	Named []Named
+}
+
+// Named is a value with a name.
+type Named struct {
+	At   float64
+	Name string
 }
 
 // Series is points that belong together: a line, or markers.
@@ -43,6 +52,7 @@ type Series struct {
 	Name   string
 	Line   bool // joined, in the order given
 	Fine   bool // a thin line without dashes, for what is crowded
+	With   int  // it has the ink and shape of the series so numbered, from 1; 0 for its own
 	Points []Point
 }
 
@@ -52,6 +62,7 @@ type Point struct {
 	XError, YError float64
 	Doubtful       bool   // drawn hollow and crossed out
 	Label          string // words beside it
+	Above          bool   // the words stand above it
 }
 
 // Band is an interval between two values of an axis. One whose ends are the
@@ -72,6 +83,11 @@ func (c Chart) check() error {
 			}
 		}
 	}
+	for _, lane := range c.Lanes {
+		if !finite(lane.From, lane.To, lane.Middle) {
+			return fmt.Errorf("lane %q from %g to %g cannot be drawn", lane.label(), lane.From, lane.To)
+		}
+	}
 	for _, b := range slices.Concat(c.Upright, c.Level) {
 		if !finite(b.From, b.To) {
 			return fmt.Errorf("band %q from %g to %g cannot be drawn", b.Label, b.From, b.To)
@@ -87,8 +103,17 @@ func finite(values ...float64) bool {
 	return !slices.ContainsFunc(values, func(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) })
 }
 
+// Scales are the two axes laid out. A chart that cannot be drawn is an error.
+func (c Chart) Scales() (x, y Scale, err error) {
+	if err := c.check(); err != nil {
+		return x, y, err
+	}
+	x, y = c.scales()
+	return x, y, nil
+}
+
 // scales are the two axes, wide enough for everything on the chart.
-func (c Chart) scales() (x, y scale) {
+func (c Chart) scales() (x, y Scale) {
 	var across, up extent
 	for _, s := range c.Series {
 		for _, p := range s.Points {
@@ -98,6 +123,9 @@ func (c Chart) scales() (x, y scale) {
 	}
 	for _, b := range c.Upright {
 		across.take(b.From, b.To)
+	}
+	for _, lane := range c.Lanes {
+		across.take(lane.From, lane.To, lane.Middle)
 	}
 	for _, b := range c.Level {
 		up.take(b.From, b.To)

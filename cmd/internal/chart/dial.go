@@ -57,7 +57,7 @@ func (d Dial) SVG() ([]byte, error) {
 type face struct {
 	*drawing
 	Dial
-	scale
+	Scale
 	gain, middle float64
 	whole360     bool
 	centre       spot
@@ -84,14 +84,14 @@ func (d Dial) face() *face {
 	}
 	f.whole360 = e.high-e.low > mostLimit
 	if f.whole360 {
-		f.scale = newScale(Axis{From: 0, To: 360, Angle: true}, e)
+		f.Scale = newScale(Axis{From: 0, To: 360, Angle: true}, e)
 		f.step = 30
-		f.ticks = f.ticks[:0]
+		f.Ticks = f.Ticks[:0]
 		for t := 0.0; t < 360; t += f.step {
-			f.ticks = append(f.ticks, t)
+			f.Ticks = append(f.Ticks, t)
 		}
 	} else {
-		f.scale = newScale(Axis{Angle: true}, e)
+		f.Scale = newScale(Axis{Angle: true}, e)
 		f.middle = (f.from + f.to) / 2
 		f.gain = openedTo / (f.to - f.from)
 	}

@@ -24,12 +24,12 @@ func (f *face) ring() {
 	} else {
 		f.arc("axis", f.turned(f.from), f.turned(f.to), f.radius)
 	}
-	for _, t := range f.ticks {
+	for _, t := range f.Ticks {
 		p := f.turned(t)
 		f.line("grid", f.polar(p, f.radius), f.polar(p, f.outer))
 		f.line("axis", f.polar(p, f.radius), f.polar(p, f.radius-7))
 		at := f.polar(p, f.radius-f.numbersIn())
-		f.words("quiet small", "middle", spot{at.x, at.y + smallSize*0.35}, pretty(f.label(t)))
+		f.words("quiet small", "middle", spot{at.x, at.y + smallSize*0.35}, pretty(f.Label(t)))
 	}
 	if zero := f.turned(0); f.whole360 || f.from <= 0 && f.to >= 0 {
 		f.line("curve fore", f.polar(zero, f.radius-9), f.polar(zero, f.radius+2))

@@ -1,12 +1,10 @@
 package chart
 
 import (
-	"fmt"
 	"math"
 	"regexp"
 	"strings"
 	"testing"
-	"unicode/utf8"
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -50,10 +48,19 @@ func drawnChart(t *rapid.T) Chart {
 		for range rapid.IntRange(1, 5).Draw(t, "points") {
 			s.Points = append(s.Points, Point{
 				X: between(-360, 360).Draw(t, "x"), Y: between(-1e3, 1e3).Draw(t, "y"), YError: between(0, 50).Draw(t, "±"),
-				Doubtful: rapid.Bool().Draw(t, "doubtful"), Label: names.Draw(t, "label"),
+				Doubtful: rapid.Bool().Draw(t, "doubtful"), Label: names.Draw(t, "label"), Above: rapid.Bool().Draw(t, "above"),
 			})
 		}
 		c.Series = append(c.Series, s)
+	}
+	for range rapid.IntRange(0, 3).Draw(t, "lanes") {
+		c.Lanes = append(c.Lanes, Lane{
+			Lines: []string{names.Draw(t, "lane"), names.Draw(t, "more")}, Hollow: rapid.Bool().Draw(t, "hollow"),
+			From: between(-300, 300).Draw(t, "from"), To: between(-300, 300).Draw(t, "to"), Middle: between(-300, 300).Draw(t, "middle"),
+		})
+	}
+	if rapid.Bool().Draw(t, "named") {
+		c.X.Named = []Named{{At: 0, Name: "TDC"}, {At: 180, Name: "BDC"}}
 	}
 	for range rapid.IntRange(0, 2).Draw(t, "upright") {
 		c.Upright = append(c.Upright, Band{between(-300, 300).Draw(t, "from"), between(-300, 300).Draw(t, "to"), names.Draw(t, "band")})
@@ -136,24 +143,6 @@ func TestDialIsToScale(t *testing.T) {
 			angle := math.Atan2(dx, dy) * 180 / math.Pi // clockwise from the top
 			want := f.gain * (d.Marks[n].At - f.middle)
 			require.InDelta(t, 0, math.Remainder(angle-want, 360), 0.01/math.Hypot(dx, dy)*180/math.Pi+1e-9) // a hundredth of a unit
-		}
-	})
-}
-
-// No line of a plot is wider than the terminal, whatever the series are called.
-func TestPlotFitsTheTerminal(t *testing.T) {
-	rapid.Check(t, func(r *rapid.T) {
-		c := drawnChart(r)
-		width := rapid.IntRange(39, 120).Draw(r, "width")
-		text, err := c.Terminal(width, 12)
-		require.NoError(t, err)
-		for line := range strings.Lines(text) {
-			require.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), width, "%q", line)
-		}
-		for n := range c.Series {
-			if len(c.Series) > 1 {
-				require.Contains(t, text, fmt.Sprintf("%c ", 'A'+n), "every letter is in the key")
-			}
 		}
 	})
 }

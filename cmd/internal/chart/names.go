@@ -46,6 +46,7 @@ func (l *layout) names() {
 // series' end.
 func (l *layout) name(n int, end, at float64, lines []string) {
 	s := l.Series[n]
+	n = s.style(n)
 	x := l.plot.right + 14
 	if s.Line {
 		last := s.Points[len(s.Points)-1]

@@ -17,9 +17,10 @@ func (c Chart) SVG() ([]byte, error) {
 	l.uprightBands()
 	l.window(l.plot.grown(markerRadius + 4))
 	for n, s := range c.Series {
-		l.series(n, s)
+		l.series(s.style(n), s)
 	}
 	l.endWindow()
+	l.lanes()
 	l.names()
 	return l.whole(c.width(), l.bottom, c.Title, c.Description), nil
 }
@@ -27,8 +28,9 @@ func (c Chart) SVG() ([]byte, error) {
 type layout struct {
 	*drawing
 	Chart
-	x, y   scale
+	x, y   Scale
 	plot   box
+	foot   float64 // where the axis of X stands, under the plot and its lanes
 	named  float64 // width for the names of series at the right
 	bottom float64
 }
@@ -52,7 +54,11 @@ func (c Chart) layout() *layout {
 		right -= l.named + 12
 	}
 	l.plot = box{margin + l.tickWidth() + 6, top + 12, right, top + 12 + chartHeight}
-	l.bottom = l.plot.bottom + 2.9*textSize + margin
+	l.foot = l.plot.bottom + l.lanesHeight()
+	l.bottom = l.foot + 2.9*textSize + margin
+	if len(l.X.Named) > 0 {
+		l.bottom += smallSize * lineHeight
+	}
 	return l
 }
 
@@ -65,47 +71,58 @@ func (c Chart) width() float64 {
 
 // tickWidth is the room for the numbers at the left.
 func (l *layout) tickWidth() (widest float64) {
-	for _, t := range l.y.ticks {
-		widest = max(widest, textWidth(pretty(l.y.label(t)), smallSize))
+	for _, t := range l.y.Ticks {
+		widest = max(widest, textWidth(pretty(l.y.Label(t)), smallSize))
 	}
 	return widest
 }
 
 func (l *layout) at(x, y float64) spot {
-	up := l.y.at(y)
+	up := l.y.At(y)
 	if !l.Y.Down {
 		up = 1 - up
 	}
-	return spot{l.plot.left + l.x.at(x)*l.plot.width(), l.plot.top + up*l.plot.height()}
+	return spot{l.plot.left + l.x.At(x)*l.plot.width(), l.plot.top + up*l.plot.height()}
 }
 
 // frame draws the grid, the axes and what they count.
 func (l *layout) frame() {
-	for _, t := range l.x.ticks {
+	for _, t := range l.x.Ticks {
 		at := l.at(t, l.y.from)
-		l.line("grid", spot{at.x, l.plot.top}, spot{at.x, l.plot.bottom})
-		l.words("quiet small", "middle", spot{at.x, l.plot.bottom + smallSize + 5}, pretty(l.x.label(t)))
+		l.line("grid", spot{at.x, l.plot.top}, spot{at.x, l.foot})
+		l.words("quiet small", "middle", spot{at.x, l.foot + smallSize + 5}, pretty(l.x.Label(t)))
 	}
-	for _, t := range l.y.ticks {
+	for _, named := range l.X.Named {
+		if at := l.at(named.At, l.y.from).x; named.At >= l.x.from && named.At <= l.x.to {
+			l.line("named", spot{at, l.plot.top}, spot{at, l.plot.bottom})
+			l.words("text small strong", "middle", spot{at, l.foot + smallSize*(1+lineHeight) + 5}, named.Name)
+		}
+	}
+	for _, t := range l.y.Ticks {
 		at := l.at(l.x.from, t)
 		l.line("grid", spot{l.plot.left, at.y}, spot{l.plot.right, at.y})
-		l.words("quiet small", "end", spot{l.plot.left - 6, at.y + smallSize*0.35}, pretty(l.y.label(t)))
+		l.words("quiet small", "end", spot{l.plot.left - 6, at.y + smallSize*0.35}, pretty(l.y.Label(t)))
 	}
 	l.line("axis", spot{l.plot.left, l.plot.top}, spot{l.plot.left, l.plot.bottom})
 	l.line("axis", spot{l.plot.left, l.plot.bottom}, spot{l.plot.right, l.plot.bottom})
-	l.words("quiet", "middle", spot{(l.plot.left + l.plot.right) / 2, l.plot.bottom + 2.6*textSize}, l.X.Label)
+	if l.foot > l.plot.bottom {
+		l.line("axis", spot{l.plot.left, l.foot}, spot{l.plot.right, l.foot})
+	}
+	l.words("quiet", "middle", spot{(l.plot.left + l.plot.right) / 2, l.bottom - margin - 0.3*textSize}, l.X.Label)
 }
 
 // series draws one series: its line, its error bars, its markers and the words
 // beside its points.
 func (l *layout) series(n int, s Series) {
-	l.group(s.Name)
-	defer l.endGroup()
+	if s.Name != "" {
+		l.group(s.Name)
+		defer l.endGroup()
+	}
 	var spots []spot
 	for _, p := range s.Points {
 		spots = append(spots, l.at(p.X, p.Y))
 	}
-	if s.Line {
+	if s.Line && len(spots) > 1 {
 		class := fmt.Sprintf("curve dash%d", n%len(dashes))
 		if s.Fine {
 			class = "fine"
@@ -119,6 +136,14 @@ func (l *layout) series(n int, s Series) {
 		}
 		l.pointLabel(p, spots[i])
 	}
+}
+
+// style is the number of the series whose ink and shape the n-th has.
+func (s Series) style(n int) int {
+	if s.With > 0 {
+		return s.With - 1
+	}
+	return n
 }
 
 func seriesClass(kind string, n int) string { return fmt.Sprintf("%s%d", kind, n%len(seriesInks)) }
@@ -153,6 +178,13 @@ func (l *layout) pointLabel(p Point, at spot) {
 		return
 	}
 	const away = markerRadius + 5
+	if p.Above {
+		text := shortened(p.Label, l.plot.width(), smallSize)
+		half := textWidth(text, smallSize) / 2
+		x := math.Max(l.plot.left+half, math.Min(l.plot.right-half, at.x))
+		l.words("text small", "middle", spot{x, at.y - away}, text)
+		return
+	}
 	after, before := l.plot.right-at.x-away, at.x-away-l.plot.left
 	y := at.y + smallSize*0.35
 	if textWidth(p.Label, smallSize) < after || after >= before {

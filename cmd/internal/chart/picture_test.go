@@ -214,8 +214,6 @@ func TestChartRefuses(t *testing.T) {
 		c := Chart{Series: []Series{{Name: "readings", Points: []Point{p}}}}
 		_, err := c.SVG()
 		require.ErrorContains(t, err, `"readings"`)
-		_, err = c.Terminal(79, 10)
-		require.ErrorContains(t, err, `"readings"`)
 	}
 	c := readings(true)
 	c.Upright[0].To = math.NaN()

@@ -22,11 +22,11 @@ func (e *extent) take(values ...float64) {
 	}
 }
 
-// scale is an axis laid out: its ends and its ticks.
-type scale struct {
+// Scale is an axis laid out: its ends and its ticks.
+type Scale struct {
 	from, to float64
 	step     float64
-	ticks    []float64
+	Ticks    []float64 // the values that have a number
 }
 
 // mostTicks is how many ticks an axis has at most, before its ends are moved out.
@@ -34,7 +34,7 @@ const mostTicks = 8
 
 // newScale lays an axis out over what it must show. Ends that the axis does not
 // fix are moved out to a tick or half-way to one.
-func newScale(a Axis, e extent) scale {
+func newScale(a Axis, e extent) Scale {
 	fixed := a.From != a.To
 	if fixed {
 		e = extent{low: math.Min(a.From, a.To), high: math.Max(a.From, a.To)}
@@ -43,7 +43,7 @@ func newScale(a Axis, e extent) scale {
 		room := math.Max(1, math.Abs(e.low)*0.1)
 		e.low, e.high = e.low-room, e.high+room
 	}
-	s := scale{from: e.low, to: e.high, step: niceStep(e.high-e.low, a.Angle)}
+	s := Scale{from: e.low, to: e.high, step: niceStep(e.high-e.low, a.Angle)}
 	if !fixed {
 		half := s.step / 2
 		s.from = math.Floor(e.low/half+rounding) * half
@@ -54,7 +54,7 @@ func newScale(a Axis, e extent) scale {
 	}
 	first := math.Ceil(s.from/s.step - rounding)
 	for n := first; n*s.step <= s.to+rounding*s.step; n++ {
-		s.ticks = append(s.ticks, n*s.step)
+		s.Ticks = append(s.Ticks, n*s.step)
 	}
 	return s
 }
@@ -86,11 +86,11 @@ func niceStep(span float64, angle bool) float64 {
 	return 10 * ten
 }
 
-// at is how far along the axis a value lies: 0 at from, 1 at to.
-func (s scale) at(value float64) float64 { return (value - s.from) / (s.to - s.from) }
+// At is how far along the axis a value lies: 0 at from, 1 at to.
+func (s Scale) At(value float64) float64 { return (value - s.from) / (s.to - s.from) }
 
-// label writes a tick with the decimals that its step needs.
-func (s scale) label(tick float64) string {
+// Label writes a tick with the decimals that its step needs.
+func (s Scale) Label(tick float64) string {
 	places := max(0, -int(math.Floor(math.Log10(s.step)+rounding)))
 	return words.Fixed(tick, places)
 }

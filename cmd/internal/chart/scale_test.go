@@ -27,14 +27,14 @@ func TestTicks(t *testing.T) {
 	} {
 		s := newScale(c.axis, extent{c.low, c.high, true})
 		var labels []string
-		for _, tick := range s.ticks {
-			labels = append(labels, s.label(tick))
+		for _, tick := range s.Ticks {
+			labels = append(labels, s.Label(tick))
 		}
 		require.Equal(t, c.labels, labels, "%v", c)
 		require.InDelta(t, c.from, s.from, 1e-12) // roundings
 		require.InDelta(t, c.to, s.to, 1e-12)
-		require.InDelta(t, 0, s.at(s.from), 1e-12)
-		require.InDelta(t, 1, s.at(s.to), 1e-12)
+		require.InDelta(t, 0, s.At(s.from), 1e-12)
+		require.InDelta(t, 1, s.At(s.to), 1e-12)
 	}
 	require.Equal(t, "\u221212.5", pretty("-12.5"))
 }

@@ -33,7 +33,7 @@ func (d *drawing) whole(width, height float64, title, description string) []byte
 // escaped is text that XML shows as it stands.
 func escaped(text string) string {
 	var out bytes.Buffer
-	if err := xml.EscapeText(&out, []byte(clean(text))); err != nil {
+	if err := xml.EscapeText(&out, []byte(Clean(text))); err != nil {
 		return "" // a buffer takes everything
 	}
 	return out.String()

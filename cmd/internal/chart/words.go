@@ -5,9 +5,9 @@ import (
 	"unicode"
 )
 
-// clean is text fit for a picture or a line of a terminal: no control
+// Clean is text fit for a picture or a line of a terminal: no control
 // characters, and none that turn the direction of the writing round.
-func clean(text string) string {
+func Clean(text string) string {
 	return strings.Map(func(r rune) rune {
 		switch {
 		case r == '\n' || r == '\t' || r == '\r':

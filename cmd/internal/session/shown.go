@@ -7,6 +7,7 @@ import (
 
 	"evendrop/cmd/internal/answer/motion"
 	"evendrop/cmd/internal/chart"
+	"evendrop/cmd/internal/chart/plain"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
@@ -108,5 +109,5 @@ func (j State) Plot() (string, error) {
 			c.Series = append(c.Series, *marks[turn])
 		}
 	}
-	return c.Terminal(j.Width, motion.PlotRows)
+	return plain.Plot(c, j.Width, motion.PlotRows)
 }

@@ -6,6 +6,7 @@ import (
 
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc"
 	"evendrop/tdc/adjust"
@@ -18,9 +19,14 @@ import (
 // Document is the answer in the order that a person at a bench wants it: what was
 // found, then why. Without details it fits a screen.
 func (f Answer) Document(details bool) doc.Document {
+	return f.document(details, f.plotted(form.Widest))
+}
+
+// document is the same, its figures drawn by draw.
+func (f Answer) document(details bool, draw drawing) doc.Document {
 	d := f.head()
 	if details {
-		d.Add(f.full(unillustrated)...)
+		d.Add(f.full(draw)...)
 	} else {
 		d.Add(f.short()...)
 	}
@@ -87,7 +93,7 @@ func (f Answer) full(draw drawing) doc.Document {
 	}
 	f.marks(&d, draw)
 	f.pointsTo(&d, draw)
-	f.lobes(&d)
+	f.lobes(&d, draw)
 	f.throws(&d)
 	for i := range f.Results {
 		f.cylinder(&d, i, draw)

@@ -63,7 +63,9 @@ func (f Answer) Warnings(last tdc.Result) (list []string) {
 }
 
 // Text is the answer in lines of up to width characters.
-func (f Answer) Text(width int) ([]byte, error) { return form.Terminal(f.Document(f.Details), width) }
+func (f Answer) Text(width int) ([]byte, error) {
+	return form.Terminal(f.document(f.Details, f.plotted(width)), width)
+}
 
 // Markdown is the answer as Markdown.
 func (f Answer) Markdown() ([]byte, error) { return form.Markdown(f.Document(f.Details)) }

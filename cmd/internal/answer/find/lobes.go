@@ -24,11 +24,12 @@ func (f Answer) lobeWarnings() (list []string) {
 }
 
 // lobes adds what the lobes do: events, lean and missing lift, and pairs.
-func (f Answer) lobes(d *doc.Document) {
+func (f Answer) lobes(d *doc.Document, draw drawing) {
 	if len(f.Lobes) == 0 {
 		return
 	}
 	d.Section("The cam lobes")
+	draw.lobes(d, f)
 	d.Table(f.eventTable())
 	d.Table(f.liftTable())
 	d.Table(f.pairTable())

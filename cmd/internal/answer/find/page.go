@@ -3,6 +3,7 @@ package find
 import (
 	_ "embed"
 	"slices"
+	"strings"
 
 	"evendrop/cmd/internal/answer/find/found"
 	"evendrop/cmd/internal/answer/find/picture"
@@ -50,14 +51,14 @@ func (p Page) HTML() ([]byte, error) {
 	}.Write(), err
 }
 
-// Picture draws one of picture.Names as SVG; those of readings are of the n-th
-// cylinder. An answer that has nothing to show in it is an error.
+// Picture draws one of picture.Names as SVG; those of readings and
+// lobes are of the n-th cylinder, Lean of the n-th lobe. An answer that has nothing to show in it is an error.
 func (f Answer) Picture(name string, n int) ([]byte, error) { return f.book().Draw(name, n) }
 
 // book is what the pictures are drawn from.
 func (f Answer) book() picture.Book {
 	b := picture.Book{
-		Bench: f.Bench(), Results: f.Results, Drive: f.Job.Drive, Marks: f.Marks, Diagnosis: f.Diagnosis,
+		Bench: f.Bench(), Results: f.Results, Drive: f.Job.Drive, Marks: f.Marks, Lobes: f.Lobes, Diagnosis: f.Diagnosis,
 		Trend: f.trend, Headline: f.Headline(),
 	}
 	for _, m := range f.Marks {
@@ -66,28 +67,44 @@ func (f Answer) book() picture.Book {
 	return b
 }
 
-// drawing draws a figure of the n-th cylinder; nil leaves every figure out.
+// drawing draws a figure of the n-th cylinder, or lobe, and nothing where there is none.
 type drawing func(name string, n int, caption string) []doc.Block
 
-// unillustrated leaves figures out.
-var unillustrated drawing
-
-func (draw drawing) figure(d *doc.Document, name, caption string) {
-	if draw != nil {
-		d.Add(draw(name, 0, caption)...)
+// plotted draws what reads well in characters, so many columns wide.
+func (f Answer) plotted(width int) drawing {
+	b := f.book()
+	return func(name string, n int, _ string) []doc.Block {
+		if text, err := b.Plot(name, n, width); err == nil && text != "" {
+			return []doc.Block{doc.Figure{Text: text}}
+		}
+		return nil
 	}
 }
+
+func (draw drawing) figure(d *doc.Document, name, caption string) { d.Add(draw(name, 0, caption)...) }
 
 // readings adds the pictures of a cylinder's readings.
 func (draw drawing) readings(d *doc.Document, n int) {
 	for _, name := range []string{picture.Curve, picture.Residuals, picture.Midpoints} {
-		if draw != nil {
-			d.Add(draw(name, n, captions[name])...)
+		d.Add(draw(name, n, captions[name])...)
+	}
+}
+
+// lobes adds the pictures of every cylinder's lobes, and of every lobe.
+func (draw drawing) lobes(d *doc.Document, f Answer) {
+	for n := range f.Results {
+		d.Add(draw(picture.Lobes, n, captions[picture.Lobes])...)
+	}
+	caption := captions[picture.Lean] // said once
+	for n, m := range f.Lobes {
+		if figure := draw(picture.Lean, n, strings.TrimSpace(caption+" "+picture.LeanSays(m))); figure != nil {
+			d.Add(figure...)
+			caption = ""
 		}
 	}
 }
 
-// captions are of the pictures of readings.
+// captions are of the pictures of readings and of lobes.
 var captions = map[string]string{
 	picture.Curve: "A point is a reading; its bars are two standard uncertainties of the instruments, where they are wider than the " +
 		"point. The line is the motion of crank and rod fitted to all of them.",
@@ -95,6 +112,11 @@ var captions = map[string]string{
 		"an S to an offset; one point alone to a bad reading.",
 	picture.Midpoints: "Half-way between two angles at which the piston is equally deep. Points that come nearer as the drop grows " +
 		"point to lash, points that drift with it to an offset or a wheel off its centre.",
+	picture.Lobes: "A point is a reading. A full bar is for how long the lobe lifts more than the checking lift, by the readings, and a hollow " +
+		"one by the card; the stroke across it is the centre. Bars of one length that stand apart point to a moved cam; bars of unlike length, " +
+		"about one centre, to lash, wear or another card.",
+	picture.Lean: "Half-way between two angles at which the lobe lifts equally. A bar is two standard uncertainties, and most of it moves " +
+		"all points together. A lobe with like flanks makes a line that stands upright; a point crossed out lies apart, and is to be read again.",
 }
 
 // drawn draws what there is to draw, and keeps the first error. The page has the
@@ -102,7 +124,7 @@ var captions = map[string]string{
 func (p Page) drawn(failed *error) drawing {
 	b := p.book()
 	return func(name string, n int, caption string) []doc.Block {
-		if picture.NothingIn(name, p.Results[n]) != nil {
+		if b.NothingIn(name, n) != nil {
 			return nil
 		}
 		svg, err := b.Draw(name, n)

@@ -28,6 +28,7 @@ func pageOf(t *testing.T, name string) (Page, string) {
 	f := answer(t, name)
 	f.Job.Setup.Engine.Name, f.Job.File = name, name
 	f.Marks[0].Source = name
+	f.Lobes = lobesOf(f, name)
 	d, err := joint.Explain(f.Job.Setup, f.Job.Drive, f.Marks)
 	require.NoError(t, err)
 	f.Diagnosis = d
@@ -163,7 +164,7 @@ func TestPageSaysWhatTheTextSays(t *testing.T) {
 	says(t, string(again), `<ul class="warning"><li>The stroke is unknown: how fast the piston drops is taken from the readings alone.</li></ul>`)
 }
 
-// A page without marks has no dial and no drive, and is a page.
+// A page without marks and lobes has no dial, no drive and no lobe, and is a page.
 func TestPageWithoutMarks(t *testing.T) {
 	f := answer(t, "")
 	f.Marks = nil
@@ -176,7 +177,7 @@ func TestPageWithoutMarks(t *testing.T) {
 		require.ErrorContains(t, err, "no marks")
 	}
 	_, err = Page{Answer: f}.Picture("dial", 0)
-	require.ErrorContains(t, err, "curve, residuals, midpoints, marks, drive")
+	require.ErrorContains(t, err, "curve, residuals, midpoints, marks, drive, lobes, lean")
 }
 
 // The drive's picture marks the joints of every explanation and no other, with the

@@ -75,7 +75,8 @@ func TestDataIsWhatWasFound(t *testing.T) {
 	for _, row := range rows[1:] {
 		kinds[row[0]]++
 	}
-	require.Equal(t, map[string]int{"tdc": 4, "method": 8, "mark": 3, "mark measured": 1, "points to": 1}, kinds)
+	require.Equal(t, map[string]int{"tdc": 4, "method": 8, "mark": 3, "mark measured": 1, "points to": 1,
+		"lobe opens": 1, "lobe closes": 1, "lobe duration": 1, "lobe centre": 1}, kinds)
 	first := f.Results[0]
 	number := func(text string) (x float64) {
 		require.NoError(t, json.Unmarshal([]byte(text), &x))

@@ -16,7 +16,9 @@ import (
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/lobe"
 	"evendrop/tdc/mark"
 )
 
@@ -31,6 +33,17 @@ func answer(t *testing.T, name string) Answer {
 	})
 	require.NoError(t, err)
 	return Answer{All: found.All{Job: job.Job{Title: name, Setup: setup}, Results: []tdc.Result{result}, Marks: marks}, EveryReading: true}
+}
+
+// lobesOf is an inlet lobe of an answer's engine, by the name of its mark: that of lobes.md 5,
+// its card half a degree early.
+func lobesOf(f Answer, name string) []lobe.Measured {
+	l := lobe.Lobe{Name: name, On: "cam", Valve: lobe.Inlet, Cylinder: 1, Gauge: lobe.DefaultGauge(),
+		Card: lobe.Card{Lift: 1, HasEvents: true, Opens: 4 * geometry.Degree, Closes: 245 * geometry.Degree}}
+	for i, r := range [][2]float64{{0, 0.76}, {5, 1.03}, {9, 1.30}, {28, 3}, {58.5, 6.03}, {125, 9.20}, {191.5, 5.98}, {221, 3}, {240.5, 1.31}, {245, 1}, {249, 0.76}} {
+		l.Readings = append(l.Readings, lobe.Reading{Angle: geometry.Angle(r[0]) * geometry.Degree, Lift: geometry.Length(r[1]), Turn: evidence.Forward, Line: i + 2, File: "l.csv"})
+	}
+	return []lobe.Measured{lobe.Measure(f.Job.Setup.Protractor, lobe.From{Result: f.Results[0]}, l)}
 }
 
 // Text fits 80 columns but where a name itself does not, and holds no control

@@ -65,7 +65,7 @@ func TestLikely(t *testing.T) {
 	f.Diagnosis = joint.Diagnosis{Tried: 1, Explanations: []joint.Explanation{fits, forgiven}}
 	require.Contains(t, f.Headline(), "The only mark (pin) is outside its limit, which points to belt, ")
 	var d doc.Document
-	f.pointsTo(&d, unillustrated)
+	f.pointsTo(&d, f.plotted(form.Widest))
 	text, err := form.Terminal(d, form.Widest)
 	require.NoError(t, err)
 	require.Regexp(t, `(?s)All marks agree with one slip, and no other explanation is as likely:\n\n- belt.*Much less likely.*- wheel`, string(text))
@@ -81,7 +81,7 @@ func TestLikely(t *testing.T) {
 	f.Diagnosis.Explanations = []joint.Explanation{forgiven, two}
 	require.Contains(t, f.Headline(), "which points to wheel, 0.0 ± 0.0 deg late; 2 slips would fit better.")
 	d = doc.Document{}
-	f.pointsTo(&d, unillustrated)
+	f.pointsTo(&d, f.plotted(form.Widest))
 	text, err = form.Terminal(d, form.Widest)
 	require.NoError(t, err)
 	require.Regexp(t, `(?s)All marks agree with one slip.*- wheel.*than\s+chance\s+explains\.\s+So\s+it\s+may\s+be\s+2\s+slips:\n\n- hub.*belt`, string(text))

@@ -11,6 +11,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/cmd/internal/chart/plain"
 	"evendrop/cmd/internal/form"
 	"evendrop/geometry"
 )
@@ -240,7 +241,7 @@ func TestPictureIsInItsUnit(t *testing.T) {
 		require.InDelta(t, deepest, points[0].Y, 1e-4)
 		require.InDelta(t, deepest, points[len(points)-1].Y, 1e-4)
 		require.InDelta(t, 0, points[len(points)/2].Y, 1e-12)
-		plot, err := m.drops().Terminal(form.Widest, PlotRows)
+		plot, err := plain.Plot(m.drops(), form.Widest, PlotRows)
 		require.NoError(t, err)
 		most := 0.0
 		for _, found := range regexp.MustCompile(`(?m)^ *([0-9.]+) \+`).FindAllStringSubmatch(plot, -1) {

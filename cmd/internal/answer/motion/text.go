@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/chart/plain"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
@@ -58,7 +59,7 @@ func (m Motion) document(width int) (d doc.Document, err error) {
 		}
 		d.List(append(sentences, liquidCaution))
 	}
-	plot, err := m.drops().Terminal(width, PlotRows)
+	plot, err := plain.Plot(m.drops(), width, PlotRows)
 	d.Add(doc.Verbatim(plot))
 	d.List(m.notes())
 	d.Say(caution.Line)

@@ -1,15 +1,15 @@
 // Package picture draws what find found: the readings, what the curve leaves of them,
-// the midpoints of equal drop, the marks on a dial, and the drive.
+// the midpoints of equal drop, the marks on a dial, the drive, and the cam lobes.
 package picture
 
 import (
 	"errors"
 	"fmt"
-	"slices"
 	"strings"
 
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc"
+	"evendrop/tdc/lobe"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
 )
@@ -21,10 +21,12 @@ const (
 	Midpoints = "midpoints"
 	Marks     = "marks"
 	Drive     = "drive"
+	Lobes     = "lobes"
+	Lean      = "lean"
 )
 
-// Names is every picture, in the order of the page.
-var Names = []string{Curve, Residuals, Midpoints, Marks, Drive}
+// Names is every picture.
+var Names = []string{Curve, Residuals, Midpoints, Marks, Drive, Lobes, Lean}
 
 // Book is what the pictures are drawn from, and what is said of it to who cannot see
 // them.
@@ -33,6 +35,7 @@ type Book struct {
 	Results   []tdc.Result // one a cylinder
 	Drive     mark.Drive
 	Marks     []mark.Judged
+	Lobes     []lobe.Measured
 	Diagnosis joint.Diagnosis
 	Trend     func(tdc.Result) string // of the midpoints
 	OfMarks   []string                // a sentence a mark
@@ -41,20 +44,23 @@ type Book struct {
 
 var errNoMarks = errors.New("the job has no marks to draw: add a [[mark]]")
 
-// Draw draws one of Names as SVG; those of readings are of the n-th cylinder. A book
-// that has nothing to show in it is an error.
+// Draw draws one of Names as SVG: those of readings and Lobes are of the n-th cylinder,
+// Lean of the n-th lobe. A book that has nothing to show in it is an error.
 func (b Book) Draw(name string, n int) ([]byte, error) {
-	r := b.Results[n]
-	if err := NothingIn(name, r); err != nil {
+	if err := b.NothingIn(name, n); err != nil {
 		return nil, err
 	}
 	switch name {
 	case Curve:
-		return b.curveChart(r).SVG()
+		return b.curveChart(b.Results[n]).SVG()
 	case Residuals:
-		return b.residualChart(r).SVG()
+		return b.residualChart(b.Results[n]).SVG()
 	case Midpoints:
-		return b.midpointChart(r).SVG()
+		return b.midpointChart(b.Results[n]).SVG()
+	case Lobes:
+		return b.lobeChart(b.Results[n]).SVG()
+	case Lean:
+		return b.leanChart(n).SVG()
 	case Marks:
 		dial, err := b.marksDial()
 		if err != nil {
@@ -67,13 +73,24 @@ func (b Book) Draw(name string, n int) ([]byte, error) {
 	return nil, fmt.Errorf("no picture is called %q: expected one of %s", name, strings.Join(Names, ", "))
 }
 
-// NothingIn says why a picture of readings would be empty; nil when it would not.
-func NothingIn(name string, r tdc.Result) error {
-	switch {
-	case slices.Contains([]string{Curve, Residuals}, name) && len(r.Readings) == 0:
-		return fmt.Errorf("cylinder %d has no readings to draw: stops, dwells and views have no depth", r.Number)
-	case name == Midpoints && len(r.Levels) == 0:
-		return fmt.Errorf("cylinder %d has no midpoints of equal drop to draw: read both flanks at the same depths", r.Number)
+// NothingIn says why a picture of readings, of a cylinder or of a lobe, would be empty;
+// nil when it would not.
+func (b Book) NothingIn(name string, n int) error {
+	switch name {
+	case Curve, Residuals:
+		if r := b.Results[n]; len(r.Readings) == 0 {
+			return fmt.Errorf("cylinder %d has no readings to draw: stops, dwells and views have no depth", r.Number)
+		}
+	case Midpoints:
+		if r := b.Results[n]; len(r.Levels) == 0 {
+			return fmt.Errorf("cylinder %d has no midpoints of equal drop to draw: read both flanks at the same depths", r.Number)
+		}
+	case Lobes:
+		if r := b.Results[n]; len(b.lobesOf(r)) == 0 {
+			return fmt.Errorf("cylinder %d has no cam lobe to draw whose opening and closing were read: add a [[lobe]]", r.Number)
+		}
+	case Lean:
+		return b.noLean(n)
 	}
 	return nil
 }

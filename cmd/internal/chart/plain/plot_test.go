@@ -1,18 +1,37 @@
-package chart
+package plain
 
 import (
+	"math"
 	"strings"
 	"testing"
 	"unicode/utf8"
 
 	"github.com/stretchr/testify/require"
+
+	"evendrop/cmd/internal/chart"
 )
+
+// readings is a chart with all there is on it.
+func readings() chart.Chart {
+	return chart.Chart{
+		X: chart.Axis{Label: "deg", From: -20, To: 20, Angle: true}, Y: chart.Axis{Label: "mm", Down: true},
+		Series: []chart.Series{
+			{Name: "fitted", Line: true, Points: []chart.Point{{X: -20, Y: 4}, {X: -10, Y: 1}, {X: 0, Y: 0}, {X: 15, Y: 2.25}}},
+			{Name: "readings", Points: []chart.Point{{X: -10, Y: 3, YError: 0.5, XError: 2}, {X: 5, Y: 1, Doubtful: true, Label: "line 7"}}},
+		},
+		Upright: []chart.Band{{From: -1, To: 3, Label: "TDC"}},
+		Level:   []chart.Band{{From: 2, To: 3, Label: "limit"}},
+	}
+}
+
+// hostile are names that somebody may type into a job.
+var hostile = []string{`<script>alert(1)</script>`, `a & b`, `"quoted" 'too'`, "שלום 12°", "مرحبا", "🔧 pin", "日本語の印"}
 
 // A straight line from corner to corner, by hand: 11 columns and 11 rows.
 func TestTerminalLine(t *testing.T) {
-	c := Chart{X: Axis{Label: "deg", From: 0, To: 10}, Y: Axis{Label: "mm", From: 0, To: 10},
-		Series: []Series{{Name: "line", Line: true, Points: []Point{{X: 0, Y: 0}, {X: 10, Y: 10}}}}}
-	text, err := c.Terminal(16, 11)
+	c := chart.Chart{X: chart.Axis{Label: "deg", From: 0, To: 10}, Y: chart.Axis{Label: "mm", From: 0, To: 10},
+		Series: []chart.Series{{Name: "line", Line: true, Points: []chart.Point{{X: 0, Y: 0}, {X: 10, Y: 10}}}}}
+	text, err := Plot(c, 16, 11)
 	require.NoError(t, err)
 	rows := strings.Split(text, "\n")
 	require.Equal(t, "mm", rows[0])
@@ -32,8 +51,8 @@ func TestTerminalLine(t *testing.T) {
 // grows downward goes down.
 func TestTerminalStrokes(t *testing.T) {
 	flat := func(y float64, down bool) string {
-		text, err := Chart{X: Axis{From: 0, To: 10}, Y: Axis{From: 0, To: 10, Down: down},
-			Series: []Series{{Line: true, Points: []Point{{X: 0, Y: y}, {X: 10, Y: y}}}}}.Terminal(16, 11)
+		text, err := Plot(chart.Chart{X: chart.Axis{From: 0, To: 10}, Y: chart.Axis{From: 0, To: 10, Down: down},
+			Series: []chart.Series{{Line: true, Points: []chart.Point{{X: 0, Y: y}, {X: 10, Y: y}}}}}, 16, 11)
 		require.NoError(t, err)
 		for i, row := range strings.Split(text, "\n")[1:12] {
 			if len(row) > 10 {
@@ -49,8 +68,8 @@ func TestTerminalStrokes(t *testing.T) {
 	require.Equal(t, "c-", flat(2, true))
 	require.Equal(t, "f.", flat(5.3, true))
 
-	steep, err := Chart{X: Axis{From: 0, To: 10}, Y: Axis{From: 0, To: 10},
-		Series: []Series{{Line: true, Points: []Point{{X: 5, Y: 0}, {X: 5, Y: 10}}}}}.Terminal(16, 11)
+	steep, err := Plot(chart.Chart{X: chart.Axis{From: 0, To: 10}, Y: chart.Axis{From: 0, To: 10},
+		Series: []chart.Series{{Line: true, Points: []chart.Point{{X: 5, Y: 0}, {X: 5, Y: 10}}}}}, 16, 11)
 	require.NoError(t, err)
 	for _, row := range strings.Split(steep, "\n")[1:12] {
 		require.Equal(t, "|", row[9:], steep)
@@ -60,10 +79,10 @@ func TestTerminalStrokes(t *testing.T) {
 // Two lines that cross: each in its own letter, twice over where it is joined,
 // and one cell where they are together.
 func TestTerminalTogether(t *testing.T) {
-	text, err := Chart{X: Axis{From: 0, To: 10}, Y: Axis{From: 0, To: 10}, Series: []Series{
-		{Name: "up", Line: true, Points: []Point{{X: 0, Y: 0}, {X: 2, Y: 2}, {X: 10, Y: 10}}},
-		{Name: "down", Line: true, Points: []Point{{X: 0, Y: 10}, {X: 10, Y: 0}}},
-	}}.Terminal(16, 11)
+	text, err := Plot(chart.Chart{X: chart.Axis{From: 0, To: 10}, Y: chart.Axis{From: 0, To: 10}, Series: []chart.Series{
+		{Name: "up", Line: true, Points: []chart.Point{{X: 0, Y: 0}, {X: 2, Y: 2}, {X: 10, Y: 10}}},
+		{Name: "down", Line: true, Points: []chart.Point{{X: 0, Y: 10}, {X: 10, Y: 0}}},
+	}}, 16, 11)
 	require.NoError(t, err)
 	plot := strings.Join(strings.Split(text, "\n")[1:12], "")
 	require.Equal(t, []int{10, 10, 1}, []int{strings.Count(plot, "A"), strings.Count(plot, "B"), strings.Count(plot, "*")}, text)
@@ -72,11 +91,11 @@ func TestTerminalTogether(t *testing.T) {
 // Several series are letters with a key; bands are shades with a key; every line
 // fits its width, and the plot itself is plain ASCII.
 func TestTerminalOfMany(t *testing.T) {
-	c := readings(true)
+	c := readings()
 	for _, name := range hostile {
-		c.Series = append(c.Series, Series{Name: name, Points: []Point{{X: 1, Y: 1}}})
+		c.Series = append(c.Series, chart.Series{Name: name, Points: []chart.Point{{X: 1, Y: 1}}})
 	}
-	text, err := c.Terminal(79, 19)
+	text, err := Plot(c, 79, 19)
 	require.NoError(t, err)
 	rows := strings.Split(text, "\n")
 	require.Equal(t, "mm", rows[0])
@@ -95,9 +114,9 @@ func TestTerminalOfMany(t *testing.T) {
 }
 
 func TestTerminalControls(t *testing.T) {
-	c := readings(true)
+	c := readings()
 	c.Series[0].Name, c.Y.Label = "red\x1b[31m", "mm\u202e"
-	text, err := c.Terminal(79, 19)
+	text, err := Plot(c, 79, 19)
 	require.NoError(t, err)
 	require.Contains(t, text, "A red[31m")
 	require.NotContains(t, text, "\x1b")
@@ -105,8 +124,17 @@ func TestTerminalControls(t *testing.T) {
 }
 
 func TestTerminalNeedsRoom(t *testing.T) {
-	_, err := readings(true).Terminal(12, 19)
+	_, err := Plot(readings(), 12, 19)
 	require.ErrorContains(t, err, "more room")
-	_, err = readings(true).Terminal(79, 3)
+	_, err = Plot(readings(), 79, 3)
 	require.ErrorContains(t, err, "more room")
+}
+
+func TestPlotRefuses(t *testing.T) {
+	_, err := Plot(chart.Chart{}, 79, 10)
+	require.ErrorContains(t, err, "at least one point")
+	c := readings()
+	c.Series[1].Points[0].Y = math.Inf(1)
+	_, err = Plot(c, 79, 10)
+	require.ErrorContains(t, err, `"readings"`)
 }

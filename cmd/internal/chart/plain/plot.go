@@ -1,22 +1,25 @@
-package chart
+// Package plain plots a chart in plain characters, for a terminal.
+package plain
 
 import (
 	"fmt"
 	"math"
 	"strings"
+
+	"evendrop/cmd/internal/chart"
 )
 
-// Terminal is the chart in plain characters, width columns wide and with height
-// rows of plot. One series is drawn in strokes, several each in a letter.
-// Numbers that are none are an error, and so is a width with no room.
-func (c Chart) Terminal(width, height int) (string, error) {
-	if err := c.check(); err != nil {
+// Plot is a chart width columns wide and with height rows of plot. One series is drawn
+// in strokes, several each in a letter; lanes and named values are left out. Numbers that
+// are none are an error, and so is a width with no room.
+func Plot(c chart.Chart, width, height int) (string, error) {
+	x, y, err := c.Scales()
+	if err != nil {
 		return "", err
 	}
-	x, y := c.scales()
 	margin := 0
-	for _, t := range y.ticks {
-		margin = max(margin, len(y.label(t)))
+	for _, t := range y.Ticks {
+		margin = max(margin, len(y.Label(t)))
 	}
 	columns := width - margin - 3
 	if columns < 10 || height < 4 {
@@ -33,8 +36,8 @@ func (c Chart) Terminal(width, height int) (string, error) {
 
 // screen is a plot in characters under way.
 type screen struct {
-	Chart
-	x, y                  scale
+	chart.Chart
+	x, y                  chart.Scale
 	columns, rows, margin int
 	cells                 [][]rune
 	touched               [][]int // which series drew a cell, from 1
@@ -48,10 +51,10 @@ func (s *screen) clear() {
 }
 
 // column and row are where a value falls, with the part of the cell.
-func (s *screen) column(value float64) float64 { return s.x.at(value) * float64(s.columns-1) }
+func (s *screen) column(value float64) float64 { return s.x.At(value) * float64(s.columns-1) }
 
 func (s *screen) row(value float64) float64 {
-	up := s.y.at(value)
+	up := s.y.At(value)
 	if !s.Y.Down {
 		up = 1 - up
 	}
@@ -107,7 +110,7 @@ func (s *screen) series(n int) {
 
 // segment draws a line between two points, a character in each column it passes
 // or, where it is steep, in each row.
-func (s *screen) segment(n int, from, to Point) {
+func (s *screen) segment(n int, from, to chart.Point) {
 	c0, r0, c1, r1 := s.column(from.X), s.row(from.Y), s.column(to.X), s.row(to.Y)
 	steep := math.Abs(r1-r0) > 1.5*math.Abs(c1-c0)
 	if steep {

@@ -1,4 +1,4 @@
-package chart
+package plain
 
 import (
 	"fmt"
@@ -6,16 +6,17 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"evendrop/cmd/internal/chart"
 	"evendrop/cmd/internal/words"
 )
 
 // printed is the plot with its axes and its key.
 func (s *screen) printed(width int) string {
 	var out strings.Builder
-	fmt.Fprintf(&out, "%s\n", clean(s.Y.Label))
+	fmt.Fprintf(&out, "%s\n", chart.Clean(s.Y.Label))
 	labels := map[int]string{}
-	for _, t := range s.y.ticks {
-		labels[int(math.Round(s.row(t)))] = s.y.label(t)
+	for _, t := range s.y.Ticks {
+		labels[int(math.Round(s.row(t)))] = s.y.Label(t)
 	}
 	for row, cells := range s.cells {
 		tick := "|"
@@ -35,8 +36,8 @@ func (s *screen) foot(out *strings.Builder) {
 	axis := []rune(strings.Repeat("-", s.columns))
 	numbers := []rune(strings.Repeat(" ", s.columns+8))
 	free := 0
-	for _, t := range s.x.ticks {
-		column, text := int(math.Round(s.column(t))), s.x.label(t)
+	for _, t := range s.x.Ticks {
+		column, text := int(math.Round(s.column(t))), s.x.Label(t)
 		if column < 0 || column >= s.columns {
 			continue
 		}
@@ -49,7 +50,7 @@ func (s *screen) foot(out *strings.Builder) {
 	indent := strings.Repeat(" ", s.margin+2)
 	fmt.Fprintf(out, "%s+%s\n", indent[1:], string(axis))
 	fmt.Fprintf(out, "%s%s\n", indent, strings.TrimRight(string(numbers), " "))
-	label := clean(s.X.Label)
+	label := chart.Clean(s.X.Label)
 	before := max(0, (s.columns-utf8.RuneCountInString(label))/2)
 	fmt.Fprintf(out, "%s%s%s\n", indent, strings.Repeat(" ", before), label)
 }
@@ -60,15 +61,15 @@ func (s *screen) key(out *strings.Builder, width int) {
 	var says []string
 	if len(s.Series) > 1 {
 		for n, series := range s.Series {
-			says = append(says, fmt.Sprintf("%c %s", s.letter(n), clean(series.Name)))
+			says = append(says, fmt.Sprintf("%c %s", s.letter(n), chart.Clean(series.Name)))
 		}
 		says = append(says, fmt.Sprintf("%c together", together))
 	}
 	for _, b := range s.Upright {
-		says = append(says, ": "+clean(b.Label))
+		says = append(says, ": "+chart.Clean(b.Label))
 	}
 	for _, b := range s.Level {
-		says = append(says, "= "+clean(b.Label))
+		says = append(says, "= "+chart.Clean(b.Label))
 	}
 	line := ""
 	for _, item := range says {
