@@ -139,6 +139,12 @@ func TestControlCharactersAreDropped(t *testing.T) {
 	require.Equal(t, "ab[31mc d", all[1].text)
 }
 
+// A page that sets its own quiet words smaller leaves those of a picture at their size,
+// and small ones small.
+func TestPicturesKeepTheirLetters(t *testing.T) {
+	require.Regexp(t, `\.ed \.quiet\{font-size:14px\}.*\.ed \.small\{font-size:12\.5px\}`, Style())
+}
+
 // Contrast as WCAG22 defines it (relative luminance of sRGB): 4.5 to 1 for words
 // (1.4.3), 3 to 1 for what must be seen to understand a picture (1.4.11). The
 // names of series are words in the series' ink.
