@@ -13,7 +13,7 @@ func (p Plan) Readings(setup evidence.Setup) (list []evidence.Reading) {
 	for _, point := range p.Points {
 		falling := math.Copysign(1, float64(point.Angle)*float64(point.Turn))
 		drop := point.Drop - geometry.Length(falling)*setup.Gauge.Lash/2
-		list = append(list, evidence.Reading{Angle: point.Angle, Depth: setup.Gauge.Falling(drop), Turn: point.Turn})
+		list = append(list, evidence.Reading{Angle: point.Angle, Depth: drop, Turn: point.Turn})
 	}
 	return list
 }

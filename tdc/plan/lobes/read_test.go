@@ -92,7 +92,7 @@ func TestTopAsRead(t *testing.T) {
 	require.Nil(t, found[finding.LobeTopAssumed](p.Findings))
 }
 
-// A gauge that counts up shows the same piston.
+// A gauge that counts up shows the same piston: a reading's depth grows downwards all the same.
 func TestPistonOnAGaugeThatCountsUp(t *testing.T) {
 	s := setup(0.5, 0.25)
 	s.Gauge.Counts = evidence.Up
@@ -101,7 +101,8 @@ func TestPistonOnAGaugeThatCountsUp(t *testing.T) {
 	r, err := tdc.Find(s, evidence.Cylinder{Number: 1, Readings: piston.Readings(s)})
 	require.NoError(t, err)
 	require.InDelta(t, 0, r.TDC.Angle.Degrees(), 1e-6)
-	require.Empty(t, r.CannotTell)
+	require.Nil(t, r.CannotTell)
+	require.Nil(t, found[finding.GaugeCountsOtherWay](r.Findings))
 	require.InDelta(t, float64(s.Gauge.Lash), r.Lash.Value, 1e-4)
 }
 
