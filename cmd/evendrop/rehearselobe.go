@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"math"
 	"slices"
 	"strings"
 
@@ -11,7 +10,6 @@ import (
 	"evendrop/cmd/internal/practice/cams"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
-	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/lobe"
 )
@@ -103,8 +101,8 @@ func lobeAnswerFlags(set *flags.Set) *rehearse.LobeAnswer {
 // crankAngle reads crank degrees after TDC, late positive, or with their side.
 func crankAngle(text string) (geometry.Angle, error) {
 	w, err := measure.ParseAngle(text)
-	angle := w.Side.Crank(w.Angle)
-	if err != nil || w.Side != evidence.NoSide && w.Angle < 0 || math.Abs(angle.Degrees()) > 720 {
+	angle, ok := measure.OnCrank(w)
+	if err != nil || !ok {
 		return 0, errors.New(`expected crank degrees such as 3.4 or "12 BTDC"`)
 	}
 	return angle, nil
