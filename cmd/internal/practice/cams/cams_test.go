@@ -238,10 +238,12 @@ func TestTraps(t *testing.T) {
 	require.InDelta(t, apart(j.Answer.Closes.Truth, j.Lobe.Card.Closes.Degrees()), at[Late]["the closing alone"], j.Answer.Closes.Limit)
 	require.Greater(t, at[Late]["the opening alone"], 2.0)
 	require.Less(t, at[Late]["the closing alone"], -2.0)
-	moved, err := Make(2, Wanted{[]lobe.Valve{lobe.Inlet}, new(6 * deg), nil}, b)
-	require.NoError(t, err)
-	for _, trap := range moved[0].Answer.Traps {
-		require.NotContains(t, trap.Name, "alone")
+	for seed := range uint64(30) { // some of which put one side alone outside by luck
+		moved, err := Make(seed, Wanted{[]lobe.Valve{lobe.Inlet}, new(6 * deg), nil}, b)
+		require.NoError(t, err)
+		for _, trap := range moved[0].Answer.Traps {
+			require.NotContains(t, trap.Name, "alone")
+		}
 	}
 }
 
