@@ -102,6 +102,7 @@ func TestRehearseLobeCheck(t *testing.T) {
 	require.Contains(t, text, "Wrong: the cam had not moved, and 0.25 mm of lift was missing. Opening came late and closing early.")
 	require.Contains(t, text, "where this trap leads: the opening alone. Lift that is missing")
 	require.Contains(t, text, "never turn the engine by a cam")
+	require.NotRegexp(t, `(centre|opens|closes) +[-0-9]`, text, "the traps of what was not asked")
 	require.Zero(t, opening)
 	m = markLobe(t, folder, "--opens", "6 BTDC")
 	require.Nil(t, m.Fault)
