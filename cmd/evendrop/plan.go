@@ -15,7 +15,8 @@ const usualReadings = 12
 func runPlan(args []string, c console) error {
 	set := flags.New("plan", "evendrop plan JOB",
 		`Where to read, how many, which way to turn, and the uncertainty that it will
-reach, for the job's engine and instruments. The job needs no readings yet.`)
+reach, for the job's engine and instruments. Of its cam lobes: which lifts to
+read, where to expect them, and which are left. The job needs no readings yet.`)
 	var target geometry.Angle
 	set.Angle(&target, "target", "standard uncertainty of TDC to reach, with the fewest readings; about half of what stands after ±")
 	readings := flags.Whole(set, "readings", usualReadings, 1, plan.Most, "12", "plan N readings: 12 unless stated")

@@ -20,20 +20,26 @@ func runRehearse(args []string, c console) error {
 and the answer in a file of its own. With --check a learner's answer is marked.
 
   evendrop rehearse lesson --seed 7 --lash 0.05 --tilt 15 --typo 1 --turn both
-  evendrop rehearse --check lesson --tdc 3.4`)
-	practised := newPracticeFlags(set)
+  evendrop rehearse --check lesson --tdc 3.4
+  evendrop rehearse lesson --seed 7 --lobe inlet
+  evendrop rehearse --check lesson --late 3.4 --fault moved`)
+	practised, cam := newPracticeFlags(set), newCamFlags(set)
 	answer := set.Text("answer", "FILE", "where the answer is kept: DIR/answer.toml")
 	replace := set.Bool("replace", "overwrite a practice job that already exists")
-	set.Heading("To have an answer marked")
+	set.Heading(markedHeading)
 	check := set.Text("check", "DIR", "mark an answer to the job in DIR")
 	given := set.Text("tdc", "DEG", "the learner's TDC, as the protractor shows it")
+	ofLobe := lobeAnswerFlags(set)
 	as := set.As()
 	rest, err := c.parse(set, args)
 	if err != nil {
 		return err
 	}
-	if *check != "" || *given != "" {
-		return checkAnswer(c, *check, *given, *answer, *as, rest)
+	for _, name := range set.From(markedHeading) {
+		if set.Given(name) && name != "as" {
+			ofLobe.Lobe = cam.meant()
+			return checkAnswer(c, marking{*check, *given, *answer, *as, *ofLobe}, rest)
+		}
 	}
 	if len(rest) != 1 {
 		return misuse("rehearse takes one folder: type for example evendrop rehearse lesson --seed 7")
@@ -41,7 +47,9 @@ and the answer in a file of its own. With --check a learner's answer is marked.
 	if *as != "text" {
 		return misuse("--as goes with --check DIR")
 	}
-	made, err := practised().Make()
+	p := practised()
+	p.Cams = cam.wanted()
+	made, err := p.Make()
 	if err != nil {
 		return misuse("rehearse: %v", err)
 	}
@@ -53,25 +61,46 @@ and the answer in a file of its own. With --check a learner's answer is marked.
 	return lesson.Write(*replace, func() error { return c.print(page) })
 }
 
-// checkAnswer marks a learner's answer.
-func checkAnswer(c console, folder, given, file, as string, rest []string) error {
+// markedHeading is over the flags that a learner's answer is said with.
+const markedHeading = "To have an answer marked"
+
+// marking is a learner's answer to be marked.
+type marking struct {
+	folder, tdc, file, as string
+	lobe                  rehearse.LobeAnswer
+}
+
+// checkAnswer marks a learner's answer: a TDC, or what is said of a lobe.
+func checkAnswer(c console, m marking, rest []string) error {
+	lobe := len(m.lobe.Angles) > 0 || m.lobe.Fault != ""
 	switch {
-	case folder == "":
+	case m.folder == "" && lobe:
+		return misuse("what is said of a lobe goes with --check DIR: type for example evendrop rehearse --check lesson --late 3.4")
+	case m.folder == "":
 		return misuse("--tdc goes with --check DIR: type for example evendrop rehearse --check lesson --tdc 3.4")
-	case given == "":
-		return misuse("--check %s: what is the answer to be marked? type for example --tdc 3.4", folder)
+	case m.tdc == "" && !lobe:
+		return misuse("--check %s: what is the answer to be marked? type for example --tdc 3.4, or of a lobe --late 3.4", m.folder)
+	case m.tdc != "" && lobe:
+		return misuse("TDC and a lobe are marked one by one: leave --tdc out, or what is said of the lobe")
 	case len(rest) > 0:
 		return misuse("rehearse --check takes one folder, and was given %q as well", rest[0])
 	}
-	angle, err := usage.Angle(evidence.DefaultProtractor(), given)
+	if lobe {
+		marked, err := rehearse.CheckLobe(m.folder, m.file, m.lobe)
+		if err != nil {
+			return err
+		}
+		return c.write(form.Of(marked), m.as)
+	}
+	angle, err := usage.Angle(evidence.DefaultProtractor(), m.tdc)
 	if err != nil {
 		return err
 	}
-	marked, err := rehearse.Check(folder, file, angle)
+	marked, err := rehearse.Check(m.folder, m.file, angle)
 	if err != nil {
 		return err
 	}
-	return c.write(form.Of(marked), as)
+	return c.write(form.Of(marked), m.as)
 }
 
 // newPracticeFlags adds the flags that make up a practice job, and returns what they ask for.

@@ -9,6 +9,7 @@ type LobeFlank string
 const (
 	OpeningFlank LobeFlank = "opening"
 	ClosingFlank LobeFlank = "closing"
+	TopOfLobe    LobeFlank = "top" // between the two
 )
 
 // LobeFewReadings is a lobe with too few readings, or none above zero, to tell anything.

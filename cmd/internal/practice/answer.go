@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"evendrop/cmd/internal/practice/cams"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
@@ -25,6 +26,8 @@ type Answer struct {
 	Pin    *float64 `toml:"pin_late_deg,omitempty"`
 	Typos  []Typo   `toml:"typo"`
 	Traps  []Trap   `toml:"trap"`
+
+	Lobes []cams.Answer `toml:"lobe,omitempty"`
 }
 
 // Valid tells whether an answer is one that Make made: angles of one turn, and a
@@ -32,7 +35,8 @@ type Answer struct {
 func (a Answer) Valid() bool {
 	onScale := func(degrees float64) bool { return math.Abs(degrees) <= 360 }
 	return onScale(a.TDC) && a.Limit > 0 && onScale(a.Limit) &&
-		!slices.ContainsFunc(a.Traps, func(t Trap) bool { return t.TDC != nil && !onScale(*t.TDC) })
+		!slices.ContainsFunc(a.Traps, func(t Trap) bool { return t.TDC != nil && !onScale(*t.TDC) }) &&
+		!slices.ContainsFunc(a.Lobes, func(l cams.Answer) bool { return !l.Valid() })
 }
 
 // Typo is a mistyped reading.
@@ -53,6 +57,7 @@ type Trap struct {
 type Job struct {
 	Readings []Taken
 	Pin      []float64 // protractor readings with the locking pin in line; empty: none
+	Lobes    []cams.Job
 	Answer   Answer
 }
 
@@ -92,8 +97,12 @@ func (p Plan) Make() (Job, error) {
 	}
 	a.Limit = limit(result, b.tdc)
 	a.Traps = b.traps(j, result)
+	j.Lobes, err = cams.Make(p.Seed, p.Cams, cams.Bench{TDC: b.tdc, Result: result, Protractor: evidence.DefaultProtractor()})
+	for _, l := range j.Lobes {
+		a.Lobes = append(a.Lobes, l.Answer)
+	}
 	j.Answer = a
-	return j, nil
+	return j, err
 }
 
 // Setup is what the learner is told of engine and instruments.

@@ -9,6 +9,7 @@ import (
 	"math"
 	"math/rand/v2"
 
+	"evendrop/cmd/internal/practice/cams"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 )
@@ -24,6 +25,7 @@ type Plan struct {
 	Turns       []evidence.TurnDirection
 	Readings    int             // a direction
 	Pin         *geometry.Angle // how late a locking pin sits; nil: there is none
+	Cams        cams.Wanted     // lobes, read after the piston
 }
 
 // The least and the most that a plan may ask for.
@@ -50,7 +52,7 @@ func (p Plan) check() (geometry.SliderCrank, error) {
 	case len(p.Turns) == 0:
 		return crank, errors.New("no direction to turn in")
 	}
-	return crank, nil
+	return crank, p.Cams.Check()
 }
 
 // scale is what a tilted gauge shows of a millimetre: its plunger slides along

@@ -99,6 +99,9 @@ func (b Bench) SignedDepth(l geometry.Length) string {
 	return Signed(b.In(l), b.depthPlaces()) + " " + b.Unit()
 }
 
+// LiftNumber is how far up to read a lobe, without the unit.
+func (b Bench) LiftNumber(l geometry.Length) string { return Fixed(b.In(l), b.depthPlaces()) }
+
 func (b Bench) depthPlaces() int {
 	if b.Inches {
 		return 3

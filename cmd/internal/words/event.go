@@ -14,6 +14,17 @@ func Event(a geometry.Angle) string {
 	return size + " " + side
 }
 
+// EventAbout is the same to a degree.
+func EventAbout(a geometry.Angle) string { return Event(about(a)) }
+
+// CentreAbout is Centre to a degree.
+func CentreAbout(a geometry.Angle) string { return Centre(about(a)) }
+
+// about is an angle to a degree.
+func about(a geometry.Angle) geometry.Angle {
+	return geometry.Angle(math.Round(a.Degrees())) * geometry.Degree
+}
+
 // EventWithin is the same with its uncertainty: "12.0 ± 0.5 BTDC".
 func EventWithin(e gum.Estimate) string {
 	size, side := event(e.Angle, places(e))

@@ -12,7 +12,7 @@ import (
 func (b Bench) ofLobe(f finding.Finding) string {
 	switch f := f.(type) {
 	case finding.LobeFewReadings:
-		return fmt.Sprintf("%s with a lift above zero: too few for an opening and a closing. Take at least %d, better 17: four on each side about the checking lift, some higher up, and the top.",
+		return fmt.Sprintf("%s with a lift above zero: too few for an opening and a closing. Take at least %d, better 11: on each side two about the checking lift and three higher up, and the top.",
 			Capital(Count(f.Readings, "reading")), f.Least)
 	case finding.RoundTwice:
 		return fmt.Sprintf("In the order that they stand in, the rows go round more than one turn, to %s: a row stands out of order, or is of the other turn. Write them as they were read, turning forward.", b.Place(f.Place))
@@ -22,7 +22,7 @@ func (b Bench) ofLobe(f finding.Finding) string {
 	case finding.LiftNotStraddled:
 		return b.notStraddled(f)
 	case finding.StraddledWide:
-		return fmt.Sprintf("On the %s side the readings below and above the checking lift of %s lie %s deg apart, and the lobe is not straight between them: read two within 3 deg.",
+		return fmt.Sprintf("On the %s side the readings below and above the checking lift of %s lie %s deg apart, and the lobe is not straight between them: read two within 5 deg.",
 			f.Flank, b.Depth(f.Lift), tenths(f.Apart))
 	case finding.OnRamp:
 		return fmt.Sprintf("On the %s side %s lies on the ramp, where the lift changes by %s a degree: the centre is good to 2 or 3 deg there and says nothing of a cam that has moved. Use a card with a greater checking lift, such as %s, and read across that.",
@@ -44,7 +44,7 @@ func (b Bench) ofLobe(f finding.Finding) string {
 	case finding.RatioOff:
 		return fmt.Sprintf("The lifts are %.3f ± %.3f times those of the healthy engine, more so the higher: check the rocker's ratio, the gauge's tilt, and that it is the same lobe.", f.Times, f.Expanded)
 	}
-	return ""
+	return b.ofLobePlan(f)
 }
 
 // fine is a small slope, in the job's unit.
@@ -66,7 +66,7 @@ func (b Bench) notStraddled(f finding.LiftNotStraddled) string {
 	default:
 		text += fmt.Sprintf(": the nearest readings are %s and %s", b.Depth(*f.Below), b.Depth(*f.Above))
 	}
-	return text + ", so there is nothing to compare with the card. Read below and above it, within 3 deg."
+	return text + ", so there is nothing to compare with the card. Read below and above it, within 5 deg."
 }
 
 // otherValve is a lobe on the other side of TDC.

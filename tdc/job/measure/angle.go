@@ -4,6 +4,7 @@ package measure
 import (
 	"errors"
 	"fmt"
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
@@ -99,4 +100,11 @@ func folded(text string) string {
 // decimal reads a number with a decimal point or a decimal comma.
 func decimal(text string) (float64, error) {
 	return strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
+}
+
+// OnCrank is an angle as it is written on a cam card: crank degrees after TDC, or with its
+// side; false of what no card says.
+func OnCrank(w evidence.Written) (geometry.Angle, bool) {
+	angle := w.Side.Crank(w.Angle)
+	return angle, (w.Side == evidence.NoSide || w.Angle >= 0) && math.Abs(angle.Degrees()) <= 720
 }

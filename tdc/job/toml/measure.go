@@ -25,8 +25,8 @@ func (v Value) Written() (evidence.Written, error) {
 func Crank(into *geometry.Angle) func(Value) error {
 	return func(v Value) error {
 		w, err := v.Written()
-		angle := w.Side.Crank(w.Angle)
-		if err != nil || w.Side != evidence.NoSide && w.Angle < 0 || math.Abs(angle.Degrees()) > 720 {
+		angle, ok := measure.OnCrank(w)
+		if err != nil || !ok {
 			return v.Wrong(`expected crank degrees from -720 to 720, such as -12.5 or "12.5 BTDC"`)
 		}
 		*into = angle

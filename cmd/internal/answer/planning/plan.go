@@ -3,6 +3,7 @@ package planning
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strconv"
 
 	"evendrop/cmd/internal/answer/find/budget"
@@ -26,6 +27,7 @@ type Plan struct {
 	Target  *geometry.Angle  // standard uncertainty asked for; nil when none was
 	Reached bool             // the target
 	Other   *adjust.Foreseen // of as many readings turned one way; nil where the plan is that
+	Lobes   []Lobe
 }
 
 // Document is the answer in words.
@@ -39,11 +41,27 @@ func (p Plan) Document() doc.Document {
 	d.Table(budget.Table(r))
 	d.Say(budget.InWords(r))
 	d.Say(p.gain())
-	if p.Plan.TurnsBack() {
-		d.Say(caution.TurnBack)
+	p.lobes(&d)
+	for _, text := range slices.Backward(p.cautions()) {
+		d.Say(text)
 	}
-	d.Say(caution.Line)
 	return d
+}
+
+// cautions is what can hurt somebody who reads so.
+func (p Plan) cautions() (list []string) {
+	var also []string
+	if len(p.Lobes) > 0 {
+		also = append(also, caution.Lobe)
+		if !p.Plan.TurnsBack() {
+			also = append(also, caution.Back)
+		}
+	}
+	list = append(list, caution.With(also...))
+	if p.Plan.TurnsBack() {
+		list = append(list, caution.TurnBack)
+	}
+	return list
 }
 
 // sentence is how many readings, and how sure they make TDC.
@@ -185,6 +203,10 @@ func Of(j job.Job, q Question) (Plan, error) {
 		return answer, fmt.Errorf("%s: %s", j.File, words.NewBench(j.Setup, j.Unit).Planning(err))
 	}
 	answer.Other = otherWay(j, answer)
+	answer.Lobes, err = lobesOf(j, answer.Plan)
+	if err != nil {
+		return answer, fmt.Errorf("%s: %w", j.File, err)
+	}
 	return answer, nil
 }
 

@@ -2,7 +2,6 @@ package planning
 
 import (
 	"evendrop/cmd/internal/answer/find/data"
-	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 )
@@ -17,6 +16,7 @@ type planJSON struct {
 	Even     float64       `json:"evenly_spaced_standard_uncertainty_deg"`
 	OneWay   *float64      `json:"one_way_standard_uncertainty_deg" doc:"null: the plan is one way"`
 	Cautions []string      `json:"cautions"`
+	Lobes    []lobeJSON    `json:"lobes"`
 }
 
 type reachJSON struct {
@@ -43,7 +43,7 @@ func (p Plan) JSON() ([]byte, error) {
 		Head: form.Format1, Title: p.Job.Title,
 		Reach: reachJSON{Uncertainty: p.Plan.Foreseen.AgreeTo.Uncertainty.Degrees(), Expanded: p.Plan.Foreseen.AgreeTo.Expanded.Degrees(),
 			WithScale: p.Plan.Foreseen.TDC.Expanded.Degrees()},
-		Readings: []placeJSON{}, Budget: []data.Source{}, Even: p.Plan.Even.AgreeTo.Uncertainty.Degrees(), Cautions: []string{caution.Line},
+		Readings: []placeJSON{}, Budget: []data.Source{}, Even: p.Plan.Even.AgreeTo.Uncertainty.Degrees(), Cautions: p.cautions(), Lobes: p.lobesJSON(),
 	}
 	if p.Target != nil {
 		out.Reach.Target, out.Reach.Reached = new(words.Stated(*p.Target)), &p.Reached
@@ -62,9 +62,6 @@ func (p Plan) JSON() ([]byte, error) {
 	}
 	if p.Other != nil {
 		out.OneWay = new(p.Other.AgreeTo.Uncertainty.Degrees())
-	}
-	if p.Plan.TurnsBack() {
-		out.Cautions = append(out.Cautions, caution.TurnBack)
 	}
 	return form.JSON(out)
 }

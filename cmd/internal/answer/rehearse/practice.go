@@ -53,6 +53,9 @@ func (p Practice) JobFile() []byte {
 	if len(p.Job.Pin) > 0 {
 		p.writePin(&w)
 	}
+	for _, l := range p.Job.Lobes {
+		writeLobe(&w, l)
+	}
 	return w.Bytes()
 }
 
@@ -106,6 +109,7 @@ func (p Practice) Text(width int) ([]byte, error) {
 	d.Say(fmt.Sprintf("%s and its %s are ready; the answer is in %s.", job, words.Count(len(p.Job.Readings), "reading"), p.AnswerFile))
 	d.Say("Find TDC from the readings by hand, or with: evendrop find " + words.ShellWord(job))
 	d.Say("Have the answer marked with: " + check + " --tdc DEG")
+	p.ofLobes(&d, check)
 	return form.Terminal(d, width)
 }
 

@@ -10,4 +10,6 @@ import (
 func TestSchema(t *testing.T) {
 	formtest.Hold(t, "rehearse", "evendrop rehearse --check",
 		"A learner's answer against the truth. Angles in degrees, as the protractor shows them.", rehearsalJSON{})
+	formtest.Hold(t, "rehearse-lobe", "evendrop rehearse --check --late",
+		"A learner's answer about a cam lobe against the truth. Angles in crank degrees.", lobeRehearsalJSON{})
 }

@@ -29,9 +29,8 @@ func answerIn(folder string) string { return filepath.Join(folder, "answer.toml"
 // Write writes the job, its readings and the answer, and then says so: all or none. Old
 // readings never stand beside a new answer, nor new ones beside an old answer.
 func (p Practice) Write(replace bool, say func() error) error {
-	jobFile, readings := filepath.Join(p.Folder, "job.toml"), filepath.Join(p.Folder, "cylinder-1.csv")
-	if base := filepath.Base(p.AnswerFile); filepath.Dir(p.AnswerFile) == filepath.Clean(p.Folder) && (base == "job.toml" || base == "cylinder-1.csv") {
-		return usage.Errorf("--answer %s: the job itself is written there: choose another name", p.AnswerFile)
+	if err := p.apart(); err != nil {
+		return err
 	}
 	answer, err := p.Answer()
 	if err != nil {
@@ -40,16 +39,46 @@ func (p Practice) Write(replace bool, say func() error) error {
 	if err := disk.MakeFolder(p.Folder); err != nil {
 		return err
 	}
-	for path, marker := range map[string]string{jobFile: PracticeJob, readings: PracticeReadings, p.AnswerFile: PracticeAnswer} {
-		if err := mayReplace(path, marker, replace); err != nil {
+	files := p.files()
+	for _, f := range append(files, file{p.AnswerFile, PracticeAnswer, nil}) {
+		if err := mayReplace(f.path, f.marker, replace); err != nil {
 			return err
 		}
 	}
 	var together disk.Together
-	together.Write(jobFile, p.JobFile(), replace)
-	together.Write(readings, p.ReadingsFile(), replace)
+	for _, f := range files {
+		together.Write(f.path, f.data, replace)
+	}
 	together.WriteAfter(p.AnswerFile, answer, replace)
 	return together.DoneWith(say)
+}
+
+// file is one of a practice job's, and what it begins with.
+type file struct {
+	path, marker string
+	data         []byte
+}
+
+// files is the job and its readings.
+func (p Practice) files() []file {
+	list := []file{
+		{filepath.Join(p.Folder, "job.toml"), PracticeJob, p.JobFile()},
+		{filepath.Join(p.Folder, "cylinder-1.csv"), PracticeReadings, p.ReadingsFile()},
+	}
+	for _, l := range p.Job.Lobes {
+		list = append(list, file{filepath.Join(p.Folder, l.File()), PracticeReadings, lobeFile(l)})
+	}
+	return list
+}
+
+// apart is an answer that is to be kept where the job itself is.
+func (p Practice) apart() error {
+	for _, f := range p.files() {
+		if filepath.Clean(p.AnswerFile) == filepath.Clean(f.path) {
+			return usage.Errorf("--answer %s: the job itself is written there: choose another name", p.AnswerFile)
+		}
+	}
+	return nil
 }
 
 // mayReplace refuses a file that exists, unless rehearse made it and it is to be
@@ -78,18 +107,27 @@ func mayReplace(path, marker string, replace bool) error {
 
 // Check marks a learner's TDC by the answer in a file; "" for the folder's own.
 func Check(folder, file string, given geometry.Angle) (Rehearsal, error) {
+	answer, err := kept(folder, file)
+	if err != nil {
+		return Rehearsal{}, err
+	}
+	return Rehearsal{Marked: answer.Mark(given)}, nil
+}
+
+// kept is the answer in a file; "" for the folder's own.
+func kept(folder, file string) (practice.Answer, error) {
 	if file == "" {
 		file = answerIn(folder)
 	}
 	data, err := disk.ReadFile(file, errors.New("not found: make a practice job first, with evendrop rehearse DIR"))
 	if err != nil {
-		return Rehearsal{}, err
+		return practice.Answer{}, err
 	}
 	answer, err := readAnswer(data)
 	if err != nil {
-		return Rehearsal{}, &source.Error{File: file, Problem: err.Error()}
+		return answer, &source.Error{File: file, Problem: err.Error()}
 	}
-	return Rehearsal{Marked: answer.Mark(given)}, nil
+	return answer, nil
 }
 
 // errNotOurs is a file in an answer's place.
