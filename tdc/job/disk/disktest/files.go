@@ -57,7 +57,7 @@ func Write(path string, data []byte, replace bool) error {
 func Done(together *disk.Together) error { return together.DoneWith(func() error { return nil }) }
 
 // Zip zips a folder, with a name before each of its files, such as "bench/", or "".
-func Zip(t *testing.T, folder, before, path string) {
+func Zip(t testing.TB, folder, before, path string) {
 	t.Helper()
 	file, err := os.Create(path)
 	require.NoError(t, err)
