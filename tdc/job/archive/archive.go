@@ -147,14 +147,29 @@ type contents struct {
 // Open opens a file or a folder, by a name as fs.ValidPath has it.
 func (c *contents) Open(name string) (fs.File, error) {
 	f, err := c.zip.Open(name)
-	if errors.Is(err, zip.ErrAlgorithm) {
-		err = &fs.PathError{Op: "open", Path: name, Err: errors.New("it is packed in a way that is not known here: zip the folder again")}
+	if err != nil {
+		return nil, unopened(name, err)
 	}
-	if _, folder := f.(fs.ReadDirFile); folder || err != nil {
-		return f, err
+	if _, folder := f.(fs.ReadDirFile); folder {
+		return f, nil
 	}
 	return &packed{f, name, c}, nil
 }
+
+// unopened is why a file cannot be opened: it is not there, or not as the list has it.
+func unopened(name string, err error) error {
+	if _, missing := errors.AsType[*fs.PathError](err); missing {
+		return err
+	}
+	if errors.Is(err, zip.ErrAlgorithm) {
+		err = errors.New("it is packed in a way that is not known here: zip the folder again")
+	} else {
+		err = errDamaged
+	}
+	return &fs.PathError{Op: "open", Path: name, Err: err}
+}
+
+var errDamaged = errors.New("it is damaged in the zip: zip the folder again")
 
 // packed is a file that is unpacked as it is read.
 type packed struct {
@@ -170,7 +185,7 @@ func (p *packed) Read(into []byte) (int, error) {
 	case p.of.left.Add(-int64(n)) < 0:
 		return 0, &fs.PathError{Op: "read", Path: p.name, Err: fmt.Errorf("the zip %w", errTooMuch)}
 	case err != nil && err != io.EOF:
-		err = &fs.PathError{Op: "read", Path: p.name, Err: errors.New("it is damaged in the zip: zip the folder again")}
+		err = &fs.PathError{Op: "read", Path: p.name, Err: errDamaged}
 	}
 	return n, err
 }
