@@ -75,7 +75,7 @@ func TestConvertSaysWhatToType(t *testing.T) {
 		{[]string{"2", "mm"}, "--radius 65"},
 		{[]string{"200", "mm", "--radius", "65", "--chord"}, "at most 130 mm"},
 		{[]string{"2", "toes"}, "toes is not a unit that convert knows: expected teeth, mm, in, crank or cam"},
-		{[]string{"2", "teht"}, "teht is not a unit that convert knows: did you mean teeth?"},
+		{[]string{"2", "teath"}, "teath is not a unit that convert knows: did you mean teeth?"},
 		{[]string{"two", "teeth", "--pitches", "60"}, "such as 2.5"},
 		{[]string{"2 ATDC", "cam"}, "such as 2.5"},
 		{[]string{"2"}, "a value and its unit"},

@@ -8,14 +8,15 @@ import (
 	"slices"
 	"strings"
 
+	"evendrop/cmd/internal/words"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/disk"
 )
 
 // What the usage texts say of a job's name.
 const (
-	aJobHere  = "JOB is a job file, a folder with a job.toml, or a zip of such a folder; left out,\nit is the folder you are in.\n"
-	aJobToAdd = "JOB is a job file, or a folder with a job.toml; left out, it is the folder you\nare in.\n"
+	aJobHere  = "JOB is a job file, a folder with a job.toml, or a zip of such a folder. Left\nout, it is the folder you are in.\n"
+	aJobToAdd = "JOB is a job file, or a folder with a job.toml. Left out, it is the folder you\nare in.\n"
 )
 
 // jobNamed is the one job that a command line names, or else the job of the folder that it
@@ -64,7 +65,7 @@ func (c console) kept(given []string) (jobs []string, file string, err error) {
 		last := len(given) - 1
 		return slices.Clone(given[:last]), given[last], nil
 	case len(given) == 1 && isJob(given[0]):
-		return nil, "", misuse("keep was given a job and no file to write: type for example evendrop keep %s known-good.toml", given[0])
+		return nil, "", misuse("keep was given a job and no file to write: type for example evendrop keep %s known-good.toml", words.ShellWord(given[0]))
 	case len(given) == 0 || !jobHere():
 		return nil, "", misuse("keep takes one job or more and the file to write: type for example evendrop keep job.toml known-good.toml")
 	}

@@ -98,10 +98,17 @@ func findInFolder(folder string) (found, error) {
 	return found{path: at, data: data, of: in}, err
 }
 
+// deepest is how many folders deep in a zip a job may be.
+const deepest = 40
+
 // zipAbove opens the zip that a path leads into, and is the rest of the path; nil where it
 // leads into none.
 func zipAbove(path string) (file *os.File, above, inside string) {
-	for above = filepath.Dir(path); above != filepath.Dir(above) && !disk.IsFolder(above); above = filepath.Dir(above) {
+	above = path
+	for range deepest {
+		if above = filepath.Dir(above); disk.IsFolder(above) {
+			break
+		}
 		file, err := disk.OpenPlain(above, noJob)
 		if err != nil {
 			continue
