@@ -8,7 +8,7 @@ import (
 
 func runRecheck(args []string, c console) error {
 	set := flags.New("recheck", "evendrop recheck BEFORE AFTER",
-		`BEFORE and AFTER are job files, folders with a job.toml, or zips of such folders.
+		`BEFORE and AFTER are job files, folders with a job.toml, or zips of them.
 
 Two jobs on one engine side by side: what changed, by how much, and whether the
 slip that the marks pointed to is gone. A mark has changed when the whole 95 %
