@@ -33,21 +33,35 @@ func newBareJob(set *flags.Set) *bareJob {
 }
 
 // open is the job that the command line names, by file or by flags.
-func (b *bareJob) open(files []string, open func(file string) (job.Job, error)) (job.Job, error) {
+func (b *bareJob) open(c console, files []string, open func(file string) (job.Job, error)) (job.Job, error) {
+	flag := b.firstGiven()
 	switch {
-	case len(files) > 1:
-		return job.Job{}, misuse("find takes one job file, and was given %d: type for example evendrop find job.toml", len(files))
-	case len(files) == 1:
-		for _, name := range b.From(withoutJob) {
-			if b.Given(name) {
-				return job.Job{}, misuse("--%s does not go with a job file: write it into %s", name, files[0])
-			}
+	case len(files) == 1 && flag != "":
+		return job.Job{}, misuse("--%s does not go with a job file: write it into %s", flag, files[0])
+	case len(files) > 0 || flag == "" && jobHere():
+		name, err := c.jobNamed("find", files)
+		if err != nil {
+			return job.Job{}, err
 		}
-		return open(files[0])
+		return open(name)
+	case flag == "":
+		return job.Job{}, misuse("find needs a job file or --readings FILE, and the folder you are in has no %s: "+
+			"type for example evendrop find examples/builder, or evendrop find --help", job.FileName)
 	case !b.Given("readings"):
-		return job.Job{}, misuse("find needs a job file or --readings FILE: type for example evendrop find examples/builder/job.toml, or evendrop find --help")
+		return job.Job{}, misuse("find needs a job file or --readings FILE, and --%s goes with the second: type for example "+
+			"evendrop find --readings cylinder-1.csv --stroke 81.4 --rod 133, or evendrop find --help", flag)
 	}
 	return b.fromFlags()
+}
+
+// firstGiven is the first flag that makes no sense beside a job file; "" of none.
+func (b *bareJob) firstGiven() string {
+	for _, name := range b.From(withoutJob) {
+		if b.Given(name) {
+			return name
+		}
+	}
+	return ""
 }
 
 func (b *bareJob) fromFlags() (job.Job, error) {

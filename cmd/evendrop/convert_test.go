@@ -74,13 +74,14 @@ func TestConvertSaysWhatToType(t *testing.T) {
 		{[]string{"2", "teeth"}, "--pitches 60"},
 		{[]string{"2", "mm"}, "--radius 65"},
 		{[]string{"200", "mm", "--radius", "65", "--chord"}, "at most 130 mm"},
-		{[]string{"2", "toes"}, "expected teeth, mm, in, crank or cam"},
+		{[]string{"2", "toes"}, "toes is not a unit that convert knows: expected teeth, mm, in, crank or cam"},
+		{[]string{"2", "teath"}, "teath is not a unit that convert knows: did you mean teeth?"},
 		{[]string{"two", "teeth", "--pitches", "60"}, "such as 2.5"},
 		{[]string{"2 ATDC", "cam"}, "such as 2.5"},
 		{[]string{"2"}, "a value and its unit"},
 		{[]string{"2", "teeth", "--pitches", "0"}, "such as 60"},
 		{[]string{"2", "mm", "--radius", "-3"}, "above zero"},
-		{[]string{"2", "cam", "--on", "cran"}, "crank or cam"},
+		{[]string{"2", "cam", "--on", "wheel"}, "crank or cam"},
 		{[]string{"2", "cam", "--as", "page"}, "text, markdown, json or csv"},
 	} {
 		code, out, errs := ev(append([]string{"convert"}, c.args...)...)

@@ -55,7 +55,7 @@ func newEdgesCommand(set *flags.Set, out console) *edgesCommand {
 		"moved since, and what that points to")
 	c.marks = set.Bool("marks", "[[mark]] entries to paste into a job file: with --against how far each cam moved, else where its edges are, "+
 		"for evendrop keep of a healthy engine")
-	text(&t.Into, "into", "JOB.toml", "the same at the end of a job file")
+	text(&t.Into, "into", "JOB.toml", "the same at the end of a job file; its folder stands for its job.toml")
 	texts(&t.On, "on", "MEMBER", `with --marks or --into: what carries each cam's wheel, in the order of --cam, such as "inlet wheel"`)
 	c.tooth = flags.Whole(set, "tooth", 0, 1, flags.Many, "1", "with --into and --at: the tooth whose leading edge was at the sensor, 1 being the first after the gap")
 	texts(&t.Tooth.At, "at", "ANGLE", "what the job's protractor read then (repeatable). Where the gap stands becomes a mark too")
@@ -71,6 +71,9 @@ func (c *edgesCommand) answer() error {
 	question, err := c.typed.Completed()
 	if err == nil {
 		err = c.check()
+	}
+	if err == nil && c.typed.Into != "" {
+		c.typed.Into, err = job.OnDisk(c.typed.Into)
 	}
 	if err != nil {
 		return err

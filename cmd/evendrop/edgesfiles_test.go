@@ -117,7 +117,7 @@ func TestEdgesIntoAJob(t *testing.T) {
 	picture := filepath.Join(dir, "p.svg")
 	code, _, errs = ev(edgesOf(after, "--into", path, "--on", "cam wheel", "--on", "exhaust wheel", "--picture", picture)...)
 	require.Equal(t, failed, code)
-	require.Contains(t, errs, `the drive has no member "cam wheel": expected one of crank, flywheel`)
+	require.Contains(t, errs, `the drive has no member "cam wheel": it could be "inlet wheel" or "exhaust wheel": write which`)
 	require.NoFileExists(t, picture)
 	require.NoFileExists(t, path+".tmp")
 	code, _, errs = ev(edgesOf(after, "--against", before, "--into", filepath.Join(dir, "none.toml"))...)

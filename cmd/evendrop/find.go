@@ -13,8 +13,9 @@ import (
 )
 
 func runFind(args []string, c console) error {
-	set := flags.New("find", "evendrop find JOB\nevendrop find --readings FILE [--stroke MM --rod MM] [...]",
-		`TDC by every method, how sure it is, the marks compared with it, and the joints
+	set := flags.New("find", "evendrop find [JOB]\nevendrop find --readings FILE [--stroke MM --rod MM] [...]",
+		aJobHere+`
+TDC by every method, how sure it is, the marks compared with it, and the joints
 of the drive that they point to. Late is retarded, early is advanced.`)
 	as := set.As()
 	details := set.Bool("details", "everything: budget, trend, explanations, a check at the bench, what was used; text is one screen without")
@@ -34,7 +35,7 @@ of the drive that they point to. Late is retarded, early is advanced.`)
 	if err := page.check(); err != nil {
 		return err
 	}
-	j, err := bare.open(rest, open)
+	j, err := bare.open(c, rest, open)
 	if err != nil {
 		return err
 	}

@@ -14,15 +14,16 @@ import (
 	"evendrop/cmd/internal/flags"
 	"evendrop/cmd/internal/session"
 	"evendrop/tdc/evidence"
-	"evendrop/tdc/job"
 	"evendrop/tdc/job/notebook"
 	"evendrop/tdc/job/sheet"
 )
 
 func runJot(args []string, c console) error {
-	set := flags.New("jot", "evendrop jot JOB",
-		`Type readings at the bench, one a line, into the job's readings file. Each is on
-disk before TDC is determined from all of them, and the next best reading named.`)
+	set := flags.New("jot", "evendrop jot [JOB]",
+		aJobToAdd+`
+Say what you see at the bench, one thing a line: readings, stops, marks, a cam
+lobe's lifts. Each is on disk in the job's files before TDC is determined from all
+of them, and the next best reading named.`)
 	cylinder := flags.Whole(set, "cylinder", 0, 1, 999, "2", "whose readings, the first one's unless stated")
 	ground := groundFlags(set)
 	set.Note(session.Help)
@@ -30,10 +31,7 @@ disk before TDC is determined from all of them, and the next best reading named.
 	if err != nil {
 		return err
 	}
-	if len(rest) != 1 {
-		return misuse("jot takes one job file: type for example evendrop jot job.toml, or evendrop begin DIR to make one")
-	}
-	j, err := job.OpenBlank(rest[0])
+	j, err := c.jobToAddTo("jot", rest)
 	if err != nil {
 		return err
 	}

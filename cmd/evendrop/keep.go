@@ -9,8 +9,9 @@ import (
 )
 
 func runKeep(args []string, c console) error {
-	set := flags.New("keep", "evendrop keep JOB [JOB ...] FILE",
-		`Stores what the marks of a healthy engine showed, with their uncertainties, so
+	set := flags.New("keep", "evendrop keep [JOB ...] FILE",
+		aJobHere+`
+Stores what the marks of a healthy engine showed, with their uncertainties, so
 that another can be compared with it: evendrop find JOB --against FILE. Several
 jobs of one engine family are combined: the mean weighted by what each is known
 to, with the scatter among them.`)
@@ -21,11 +22,11 @@ to, with the scatter among them.`)
 	if err != nil {
 		return err
 	}
-	if len(rest) < 2 {
-		return misuse("keep takes one job file or more and the file to write: type for example evendrop keep job.toml known-good.toml")
+	names, file, err := c.kept(rest)
+	if err != nil {
+		return err
 	}
 	var jobs []job.Job
-	names, file := rest[:len(rest)-1], rest[len(rest)-1]
 	for _, name := range names {
 		j, err := open(name)
 		if err != nil {

@@ -34,13 +34,13 @@ type command struct {
 // commands in the order they are shown.
 func commands() []command {
 	return []command{
-		{"find", "find JOB", "TDC, how sure it is, and the marks", runFind},
-		{"keep", "keep JOB FILE", "store a healthy engine's marks as known-good", runKeep},
+		{"find", "find [JOB]", "TDC, how sure it is, and the marks", runFind},
+		{"keep", "keep [JOB] FILE", "store a healthy engine's marks as known-good", runKeep},
 		{"recheck", "recheck BEFORE AFTER", "what changed between two jobs", runRecheck},
 		{"halve", "halve A B [A B ...]", "TDC from pairs of angles at equal drop", runHalve},
 		{"begin", "begin DIR", "a commented job and readings file to fill in", runBegin},
-		{"plan", "plan JOB", "where to read, and how sure that makes TDC", runPlan},
-		{"jot", "jot JOB", "type readings at the bench, TDC after each", runJot},
+		{"plan", "plan [JOB]", "where to read, and how sure that makes TDC", runPlan},
+		{"jot", "jot [JOB]", "type readings at the bench, TDC after each", runJot},
 		{"motion", "motion --stroke --rod", "how the piston moves near TDC", runMotion},
 		{"convert", "convert VALUE UNIT", "teeth, mm, cam and crank degrees", runConvert},
 		{"edges", "edges CAPTURE", "cam edges after the gap, from a scope", runEdges},

@@ -13,8 +13,9 @@ import (
 const usualReadings = 12
 
 func runPlan(args []string, c console) error {
-	set := flags.New("plan", "evendrop plan JOB",
-		`Where to read, how many, which way to turn, and the uncertainty that it will
+	set := flags.New("plan", "evendrop plan [JOB]",
+		aJobHere+`
+Where to read, how many, which way to turn, and the uncertainty that it will
 reach, for the job's engine and instruments. Of its cam lobes: which lifts to
 read, where to expect them, and which are left. The job needs no readings yet.`)
 	var target geometry.Angle
@@ -26,8 +27,6 @@ read, where to expect them, and which are left. The job needs no readings yet.`)
 	switch {
 	case err != nil:
 		return err
-	case len(rest) != 1:
-		return misuse("plan takes one job file: type for example evendrop plan job.toml, or evendrop begin DIR to make one")
 	case set.Given("target") && set.Given("readings"):
 		return misuse("--target finds how many readings it takes: leave --readings out, or --target")
 	}
@@ -37,7 +36,11 @@ read, where to expect them, and which are left. The job needs no readings yet.`)
 			return misuse("--target 0: expected degrees above zero, such as 0.2")
 		}
 	}
-	j, err := job.OpenBlank(rest[0])
+	name, err := c.jobNamed("plan", rest)
+	if err != nil {
+		return err
+	}
+	j, err := job.OpenBlank(name)
 	if err != nil {
 		return err
 	}

@@ -8,7 +8,9 @@ import (
 
 func runRecheck(args []string, c console) error {
 	set := flags.New("recheck", "evendrop recheck BEFORE AFTER",
-		`Two jobs on one engine side by side: what changed, by how much, and whether the
+		`BEFORE and AFTER are job files, folders with a job.toml, or zips of them.
+
+Two jobs on one engine side by side: what changed, by how much, and whether the
 slip that the marks pointed to is gone. A mark has changed when the whole 95 %
 interval of its change lies on one side of zero; it is unchanged when the
 interval holds zero and lies within its limit (1 deg where none is given);
@@ -21,7 +23,7 @@ else it is too close to call.`)
 		return err
 	}
 	if len(rest) != 2 {
-		return misuse("recheck takes two job files, before and after, and was given %d: type evendrop recheck BEFORE AFTER", len(rest))
+		return misuse("recheck takes two jobs, before and after, and was given %d: type evendrop recheck BEFORE AFTER, where . is the folder you are in", len(rest))
 	}
 	before, err := open(rest[0])
 	if err != nil {

@@ -260,7 +260,7 @@ func TestStoryMisuse(t *testing.T) {
 		says string
 	}{
 		{[]string{"keep"}, wrongUse, "evendrop keep job.toml known-good.toml"},
-		{[]string{"keep", job}, wrongUse, "evendrop keep job.toml known-good.toml"},
+		{[]string{"keep", job}, wrongUse, "no file to write: type for example evendrop keep " + job + " known-good.toml"},
 		{[]string{"keep", job, job, file}, wrongUse, "is given twice"},
 		{[]string{"keep", job, file, "--as", "pdf"}, wrongUse, "expected text, markdown, json or csv"},
 		{[]string{"keep", job, file, "--all"}, wrongUse, "evendrop keep --help"},

@@ -40,7 +40,7 @@ func (d *decoder) decode(doc *toml.Document) error {
 		toml.Key("gauge", toml.One(d.gauge)),
 		toml.Key("cylinder", toml.Many(d.cylinder)),
 		toml.Key("drive", toml.One(d.drive)),
-		toml.Key("joint", toml.Many(d.joint)),
+		toml.Key("joint", d.joints),
 		toml.Key("mark", toml.Many(d.mark)),
 		toml.Key("lobe", toml.Many(d.lobe)),
 	)

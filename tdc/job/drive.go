@@ -3,6 +3,7 @@ package job
 import (
 	"evendrop/tdc/job/toml"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/names"
 	"evendrop/tdc/wheel"
 )
 
@@ -34,6 +35,18 @@ func crankWheel(into *mark.Drive) func(toml.Value) error {
 		into.CrankWheel, into.CrankPitches = w.Name, w.Pitches()
 		return nil
 	}
+}
+
+// joints takes the joints, whose carriers are the crank or members that are carried, before
+// or after.
+func (d *decoder) joints(v toml.Value) error {
+	err := toml.Many(d.joint)(v)
+	members := d.job.Drive.Members()
+	for i := range d.job.Drive.Joints {
+		j := &d.job.Drive.Joints[i]
+		j.Carrier = names.Settled(j.Carrier, members)
+	}
+	return err
 }
 
 func (d *decoder) joint(t *toml.Table) error {

@@ -48,28 +48,6 @@ type Job struct {
 // place is a line and a column of the job file, from 1; zero of what is not written.
 type place struct{ line, column int }
 
-var noJob = source.Curable{Problem: "not found: check the name", Cure: source.NewJob}
-
-// Open reads a job file and the readings files it names. Those are looked for
-// from the job file's folder, and never outside it. Whatever is wrong with
-// either is an *Error.
-func Open(path string) (Job, error) { return openJob(path, disk.FolderOf(path).Read) }
-
-// OpenTrusting is Open of a job file that is trusted to name readings files
-// anywhere.
-func OpenTrusting(path string) (Job, error) { return openJob(path, disk.FolderOf(path).ReadAnywhere) }
-
-func openJob(path string, open func(name string) ([]byte, error)) (Job, error) {
-	data, err := disk.ReadFile(path, noJob)
-	switch {
-	case err != nil:
-		return Job{}, err
-	case strings.EqualFold(filepath.Ext(path), ".csv"):
-		return Job{}, source.Of(path, source.Curable{Problem: "is a readings file by its name: name the job file", Cure: source.AsReadings})
-	}
-	return parse(path, data, open)
-}
-
 // parse reads the bytes of a job file. The readings files that it names are
 // asked of open; an error of open's says in words what is wrong with the name.
 func parse(name string, data []byte, open func(name string) ([]byte, error)) (Job, error) {
@@ -91,47 +69,6 @@ func OpenReadings(path string, setup evidence.Setup, unit string) ([]evidence.Re
 	}
 	return sheet.ReadReadings(path, data, setup, unit)
 }
-
-// OpenBlank is Open for a job whose readings may still have to be taken: a
-// readings file that is missing, or has none in it, is none.
-func OpenBlank(path string) (Job, error) { return openJob(path, blank(disk.FolderOf(path))) }
-
-// blank reads a folder's readings files: one that is missing, or has none in it, is none.
-func blank(folder disk.Folder) func(name string) ([]byte, error) {
-	return func(name string) ([]byte, error) {
-		if folder.Missing(name) {
-			return nil, errBlank
-		}
-		data, err := folder.Read(name)
-		if err == nil && sheet.Blank(name, data) {
-			return nil, errBlank
-		}
-		return data, err
-	}
-}
-
-// Amended is OpenBlank of a job file that would hold other data. What would make no job of
-// it, or would put a mark on a member that the drive lacks, is an *Error.
-func Amended(path string, data []byte) (Job, error) {
-	j, err := parse(path, data, blank(disk.FolderOf(path)))
-	if err != nil {
-		return j, err
-	}
-	if of := mark.Check(j.Drive, j.Marks); of != nil {
-		return j, j.Locate(of)
-	}
-	return j, nil
-}
-
-// CheckBlank is what would be wrong with a job file, yet to be written, whose readings
-// are still to be taken; nil when it would open. What is wrong is an *Error.
-func CheckBlank(path string, data []byte) error {
-	_, err := parse(path, data, func(string) ([]byte, error) { return nil, errBlank })
-	return err
-}
-
-// errBlank stands for a readings file without readings.
-var errBlank = errors.New("no readings yet")
 
 // Locate is an error of the job's marks or drive with the file and, where it is
 // of one of them, its line; of its set, where that is written.

@@ -26,7 +26,7 @@ func (d *decoder) lobe(t *toml.Table) error {
 	l, after := lobe.Lobe{Cylinder: 1, Gauge: lobe.DefaultGauge()}, 0
 	err := t.Read(
 		toml.Key("name", newName(&l.Name, d.taken)),
-		toml.Key("on", toml.Name(&l.On)),
+		toml.Key("on", d.member(&l.On)),
 		toml.Key("valve", toml.OneOf(&l.Valve, lobe.Inlet, lobe.Exhaust)),
 		toml.Key("cylinder", d.knownNumber(&l.Cylinder)),
 		toml.Key("set", toml.Whole(&l.Set, 1, evidence.MostSets)),

@@ -9,6 +9,7 @@ import (
 	"evendrop/tdc/job/sheet"
 	"evendrop/tdc/job/toml"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/names"
 )
 
 // mostMarks and mostJoints are more than any engine has, and few enough to weigh
@@ -23,8 +24,8 @@ func (d *decoder) mark(t *toml.Table) error {
 	s, after := mark.Shift{}, 0
 	err := t.Read(
 		toml.Key("name", toml.Name(&m.Name)),
-		toml.Key("on", toml.Name(&m.On)),
-		toml.Key("against", toml.Name(&m.Against)),
+		toml.Key("on", d.member(&m.On)),
+		toml.Key("against", d.member(&m.Against)),
 		toml.Key("read", d.read(&m.Read)),
 		toml.Key("set", toml.Whole(&m.Set, 1, evidence.MostSets)),
 		toml.Key("after_reading", toml.Whole(&after, 0, sheet.MostReadings)),
@@ -65,6 +66,16 @@ func (d *decoder) mark(t *toml.Table) error {
 	return nil
 }
 
+// member takes the name of a member, as the drive has it. One that the drive lacks is left
+// as it is written, for the check of the drive to refuse: readings can be taken without it.
+func (d *decoder) member(into *string) func(toml.Value) error {
+	return func(v toml.Value) error {
+		err := toml.Name(into)(v)
+		*into = names.Settled(*into, d.job.Drive.Members())
+		return err
+	}
+}
+
 // placeOf is where a key's value stands; nowhere without it.
 func (d *decoder) placeOf(t *toml.Table, key string) (p place) {
 	if v, has := t.Get(key); has {
@@ -79,7 +90,7 @@ const unknown = "unknown"
 // nominal takes what a mark should be, or that it is not known.
 func nominal(m *mark.Mark) func(toml.Value) error {
 	return func(v toml.Value) error {
-		if m.Unknown = v.Kind == toml.TextKind && v.Text == unknown; m.Unknown {
+		if m.Unknown = v.Kind == toml.TextKind && names.Settled(v.Text, []string{unknown}) == unknown; m.Unknown {
 			return nil
 		}
 		if toml.Crank(&m.ShouldBe)(v) != nil {

@@ -46,7 +46,8 @@ func TestOpenRefuses(t *testing.T) {
 	})
 	for name, want := range map[string]string{
 		"none.toml":   ": not found: check the name",
-		"":            ": is a folder: name a file in it, such as " + filepath.Join(folder, "job.toml"),
+		"":            ": is a folder without a job.toml: name the job file, such as " + filepath.Join(folder, "bad.toml"),
+		"sub":         ": is a folder without a job.toml: check the name",
 		"large.toml":  ": is larger than 1 MB: expected a text file somebody typed",
 		"bad.toml":    ":1:12: expected a decimal point, not a comma, as in 81.4",
 		"binary.toml": ":1:10: a control character, code 0: take it out, or save the file as plain text in UTF-8",

@@ -54,7 +54,7 @@ func TestRefuseLobe(t *testing.T) {
 		{`[[cylinder]] / number = 1 / stops = [[0, 0]] / [[lobe]] / readings = "lifts.csv"`, `lifts.csv:3:5: lift "open": expected a length such as 81.4, 81.4 mm or 3.2 in`},
 		{`[[cylinder]] / number = 1 / stops = [[0, 0]] / [[lobe]] / readings = "no.csv"`, `job.toml:5:12: readings = "no.csv": not found in the job's folder: check the name`},
 		{`[[cylinder]] / number = 1 / stops = [[0, 0]] / [[lobe]] / readings = 5`, `job.toml:5:12: readings = 5: expected a text in quotes, as in "text"`},
-		{`[[cylinder]] / number = 1 / stops = [[0, 0]] / [[lobe]] / valve = "outlet"`, `job.toml:5:9: valve = "outlet": expected "inlet" or "exhaust"`},
+		{`[[cylinder]] / number = 1 / stops = [[0, 0]] / [[lobe]] / valve = "poppet"`, `job.toml:5:9: valve = "poppet": expected "inlet" or "exhaust"`},
 		{`[[cylinder]] / number = 1 / stops = [[0, 0]] / [[lobe]] / lift = 0`, `job.toml:5:8: lift = 0: expected a length above 0, such as 81.4`},
 		{`[[cylinder]] / number = 1 / stops = [[0, 0]] / [[lobe]] / on = ""`, `job.toml:5:6: on = "": expected a name`},
 		{`[[cylinder]] / number = 1 / stops = [[0, 0]] / [[lobe]] / name = "a" / on = "cam" / valve = "inlet" / readings = "inlet.csv"`,

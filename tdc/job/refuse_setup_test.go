@@ -63,7 +63,7 @@ func TestRefuseProtractor(t *testing.T) {
 // TestRefuseGauge is about [gauge].
 func TestRefuseGauge(t *testing.T) {
 	badLines{
-		{`kind = "dail"`, `job.toml:2:8: kind = "dail": expected "dial", "rod" or "borescope"`},
+		{`kind = "dail"`, `job.toml:2:8: kind = "dail": did you mean "dial"?`},
 		{`kind = 5`, `job.toml:2:8: kind = 5: expected "dial", "rod" or "borescope"`},
 		{`counts = "left"`, `job.toml:2:10: counts = "left": expected "down" or "up"`},
 		{`step = "1 cm"`, `job.toml:2:8: step = "1 cm": expected a length such as 81.4, 81.4 mm or 3.2 in`},
@@ -99,7 +99,7 @@ func TestRefuseDrive(t *testing.T) {
 		{`[[joint]] / carried = "a"`, `job.toml:2:1: [[joint]]: carrier is missing: type for example carrier = "crank sprocket"`},
 		{`[[joint]] / carrier = "a"`, `job.toml:2:1: [[joint]]: carried is missing: type for example carried = "inlet sprocket"`},
 		{`[[joint]] / carrier = ""`, `job.toml:3:11: carrier = "": expected a name`},
-		{`[[joint]] / kind = "belt"`, `job.toml:3:8: kind = "belt": expected "joint" or "drive"`},
+		{`[[joint]] / kind = "rope"`, `job.toml:3:8: kind = "rope": expected "joint" or "drive"`},
 		{`[[joint]] / teeth = -3`, `job.toml:3:9: teeth = -3: expected a whole number from 1 to 1000`},
 	}.check(t, "[drive]\n")
 }

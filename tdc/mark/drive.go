@@ -1,5 +1,7 @@
 package mark
 
+import "slices"
+
 // Drive is how the marks' members hang together, as the job file says it.
 type Drive struct {
 	Layout        string // one of Layouts, or "" with Joints
@@ -82,6 +84,28 @@ func (d Drive) joints() []Joint {
 		return append(append(list, d.cam("exhaust ", CrankSprocket, z)...), d.cam("inlet ", "exhaust sprocket", 0)...)
 	}
 	return append(list, d.cam("cam ", CrankSprocket, z)...)
+}
+
+// Members is every member that there is on the drive, the crank first; where neither
+// layout nor joints are said, on any drive that is tried.
+func (d Drive) Members() []string {
+	members := []string{Crank}
+	add := func(d Drive) {
+		for _, j := range d.joints() {
+			if !slices.Contains(members, j.Carried) {
+				members = append(members, j.Carried)
+			}
+		}
+	}
+	if d.Layout != "" || len(d.Joints) > 0 {
+		add(d)
+		return members
+	}
+	for _, layout := range guessed {
+		d.Layout = layout
+		add(d)
+	}
+	return members
 }
 
 // cam is a cam's sprocket, the cam and its sensor wheel, driven from a member by

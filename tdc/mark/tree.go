@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+
+	"evendrop/tdc/names"
 )
 
 // tree is a drive's members, each carried by one joint, all of them at last by
@@ -105,7 +107,7 @@ func (t *Tree) checkMark(i int, m Mark) error {
 	}
 	for _, member := range []string{m.On, m.Reference()} {
 		if _, has := t.by[member]; !has && member != Crank {
-			return ofMark(i, m, "the drive has no member %q: expected one of %s", member, t.members())
+			return ofMark(i, m, "the drive has no member %q: %s", member, t.instead(member))
 		}
 	}
 	if m.Off == nil && m.Reference() != Crank {
@@ -114,8 +116,15 @@ func (t *Tree) checkMark(i int, m Mark) error {
 	return nil
 }
 
-// members lists the tree's members, the crank first.
-func (t *Tree) members() string { return strings.Join(Members(t.Drive), ", ") }
+// instead is what to write for a member that there is not.
+func (t *Tree) instead(member string) string {
+	members := t.Drive.Members()
+	_, err := names.Read(member, members)
+	if unknown, is := errors.AsType[*names.Unknown](err); is && len(unknown.Could)+len(unknown.Near) > 0 {
+		return unknown.Error()
+	}
+	return "expected one of " + strings.Join(members, ", ")
+}
 
 // path is the joints between a member and the crank.
 func (t *Tree) Path(member string) []int {

@@ -101,6 +101,12 @@ func TestFlagsRead(t *testing.T) {
 	require.NoError(t, f.Set.Set("stroke", ""))
 	require.Zero(t, *f.stroke)
 	require.EqualError(t, f.Set.Set("counts", "up"), "--counts up: expected with or against")
+
+	// a choice in other words is the choice
+	require.NoError(t, f.Set.Set("counts", "AGAINST"))
+	require.Equal(t, "against", *f.counts)
+	require.NoError(t, f.Set.Set("unit", "inches"))
+	require.Equal(t, "in", *f.unit)
 }
 
 // What cannot be read is named, with what to type instead; it is wrong use.
@@ -111,6 +117,8 @@ func TestFlagsSayWhatToType(t *testing.T) {
 		"--stroke 0":    "--stroke 0: expected a length above zero, such as 81.4",
 		"--rod 5,-1":    "--rod -1: expected a length such as 81.4",
 		"--unit cm":     "--unit cm: expected mm or in",
+		"--gauge dail":  "--gauge dail: did you mean dial?",
+		"--gauge depth": "--gauge depth: did you mean rod?",
 		"--step -1":     "--step -1: expected degrees such as 0.5",
 		"--step 12BTDC": "--step 12BTDC: expected degrees such as 0.5",
 		"--n 2":         "--n 2: expected a whole number from 3 to 40, such as 12",

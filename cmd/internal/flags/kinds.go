@@ -9,10 +9,10 @@ import (
 	"strconv"
 	"strings"
 
-	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/measure"
+	"evendrop/tdc/names"
 )
 
 // Bool adds a flag that is there or not.
@@ -35,13 +35,15 @@ func (s *Set) Text(name, kind, help string) *string {
 	return text
 }
 
-// Choice adds a flag of a few words, one of which is usual; "" where none is.
+// Choice adds a flag of a few words, as names reads them, one of which is usual; "" where
+// none is.
 func (s *Set) Choice(name, usual, help string, choices ...string) *string {
 	Var(s, &usual, name, strings.Join(choices, "|"), help, func(text string) (string, error) {
-		if !slices.Contains(choices, text) {
-			return "", errors.New("expected " + words.Or(choices))
+		word, err := names.Read(text, choices)
+		if unknown, is := errors.AsType[*names.Unknown](err); is {
+			return "", errors.New(unknown.Bare())
 		}
-		return text, nil
+		return word, nil
 	})
 	return &usual
 }

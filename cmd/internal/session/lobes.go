@@ -171,7 +171,7 @@ func (s *Session) newLobe() []byte {
 // camOf is the cam that a valve's lobes are on.
 func (s *Session) camOf(valve lobe.Valve) string {
 	own := string(valve) + " cam"
-	if members := mark.Members(s.Job.Drive); s.Job.Drive.Layout != "" && !slices.Contains(members, own) {
+	if members := s.Job.Drive.Members(); s.Job.Drive.Layout != "" && !slices.Contains(members, own) {
 		return "cam"
 	}
 	if slices.ContainsFunc(s.Job.Marks, func(m mark.Mark) bool { return m.On == "cam" }) {

@@ -19,10 +19,7 @@ import (
 // say of one that is not there. An error is an *Error.
 func ReadFile(path string, missing error) ([]byte, error) {
 	data, err := readPlain(os.Stat, os.OpenFile, path, missing)
-	switch {
-	case errors.Is(err, errIsFolder):
-		return nil, source.Of(path, fmt.Errorf("%w, such as %s", err, filepath.Join(path, "job.toml")))
-	case err != nil:
+	if err != nil {
 		return nil, source.Of(path, err)
 	}
 	return data, nil
@@ -114,6 +111,24 @@ func ReadAll(r io.Reader) ([]byte, error) {
 		return nil, ErrUnplain(source.TooLarge)
 	}
 	return data, nil
+}
+
+// IsFolder tells whether a path leads to a folder.
+func IsFolder(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.IsDir()
+}
+
+// Named is the names of the folder's files that end so, in order.
+func (f Folder) Named(end string) []string {
+	entries, _ := os.ReadDir(string(f)) // of what cannot be listed there are none
+	var names []string
+	for _, e := range entries {
+		if !e.IsDir() && strings.EqualFold(filepath.Ext(e.Name()), end) {
+			names = append(names, e.Name())
+		}
+	}
+	return names
 }
 
 // Missing tells whether the folder is there and a file of that name is not.

@@ -12,6 +12,7 @@ import (
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/source"
+	"evendrop/tdc/names"
 )
 
 // kind is what a sheet is of: its columns, of which it needs the first two.
@@ -166,10 +167,13 @@ func (c columns) example() string {
 }
 
 func turn(text string) (evidence.TurnDirection, error) {
-	switch strings.ToLower(text) {
-	case "", "forward", "f":
+	if text == "" {
 		return evidence.Forward, nil
-	case "backward", "b":
+	}
+	switch names.Whole(text, []string{"forward", "backward"}) {
+	case "forward":
+		return evidence.Forward, nil
+	case "backward":
 		return evidence.Backward, nil
 	}
 	return 0, errors.New("expected forward or backward, f or b, or nothing for forward")

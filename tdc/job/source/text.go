@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"strings"
 	"unicode/utf8"
+
+	"evendrop/tdc/names"
 )
 
 // Most is the largest file that is read, bytes; the longest readings file that is
@@ -60,52 +62,27 @@ func Cut(s string) string {
 // Quoted is a field as a message shows it.
 func Quoted(field string) string { return strconv.Quote(Cut(field)) }
 
-// Instead says which of the names was meant, or all of them.
-func Instead(name string, names []string) string {
-	if near, ok := nearest(name, names); ok {
+// Instead says which of a few names was meant, or all of them.
+func Instead(name string, among []string) string {
+	if near, ok := nearest(name, among); ok {
 		return `did you mean "` + near + `"?`
 	}
-	return "expected " + OrList(names)
+	return "expected " + OrList(among)
 }
 
-// nearest is the one of names that a slip of the fingers may have turned into
+// nearest is the one of a few names that a slip of the fingers may have turned into
 // name: one letter is wrong, or at most a third of them.
-func nearest(name string, names []string) (string, bool) {
+func nearest(name string, among []string) (string, bool) {
 	if len(name) > 40 {
 		return "", false
 	}
 	best, least := "", max(1, len(name)/3)+1
-	for _, candidate := range names {
-		if n := edits(strings.ToLower(name), candidate); n < least {
+	for _, candidate := range among {
+		if n := names.Slips(strings.ToLower(name), candidate); n < least {
 			best, least = candidate, n
 		}
 	}
 	return best, best != ""
-}
-
-// edits is how many letters must be put in, left out, changed, or swapped with
-// their neighbour to turn a into b.
-func edits(a, b string) int {
-	before, last := make([]int, len(b)+1), make([]int, len(b)+1)
-	for j := range last {
-		last[j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		row := make([]int, len(b)+1)
-		row[0] = i
-		for j := 1; j <= len(b); j++ {
-			changed := last[j-1]
-			if a[i-1] != b[j-1] {
-				changed++
-			}
-			row[j] = min(last[j]+1, row[j-1]+1, changed)
-			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
-				row[j] = min(row[j], before[j-2]+1)
-			}
-		}
-		before, last = last, row
-	}
-	return last[len(b)]
 }
 
 // OrList is "a, b or c".

@@ -2,14 +2,13 @@ package toml
 
 import (
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 	"time"
 	"unicode"
 	"unicode/utf8"
 
-	"evendrop/tdc/job/source"
+	"evendrop/tdc/names"
 )
 
 // The longest name and the longest text, in characters; a name stands in every sentence
@@ -66,18 +65,19 @@ func Name(into *string) func(Value) error {
 	}
 }
 
-// OneOf takes one of a few words.
+// OneOf takes one of a few words, as names reads them.
 func OneOf[S ~string](into *S, words ...S) func(Value) error {
 	return func(v Value) error {
-		if word := S(v.Text); v.Kind == TextKind && slices.Contains(words, word) {
-			*into = word
-			return nil
+		text := v.Text
+		if v.Kind != TextKind {
+			text = "" // which is none of them
 		}
-		quoted := make([]string, len(words))
-		for i, word := range words {
-			quoted[i] = strconv.Quote(string(word))
+		word, err := names.Read(text, words)
+		if err != nil {
+			return v.Wrong("%w", err)
 		}
-		return v.Wrong("expected %s", source.OrList(quoted))
+		*into = word
+		return nil
 	}
 }
 

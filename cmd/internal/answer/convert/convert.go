@@ -1,6 +1,7 @@
 package convert
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -13,6 +14,7 @@ import (
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/names"
 )
 
 // Conversion is a shift in every unit that can be had.
@@ -121,11 +123,24 @@ func Apart(text string) []string {
 	return []string{text[:at], strings.TrimSpace(text[at:])}
 }
 
-// Read takes a value and its unit as the shift to convert.
+// Read takes a value and its unit, as names reads it, as the shift to convert.
 func (c *Conversion) Read(value, unit string) (err error) {
+	unit, err = readUnit(unit)
+	if err != nil {
+		return err
+	}
 	c.Inches = unit == "in"
 	c.Crank, err = c.crank(value, unit)
 	return err
+}
+
+// readUnit reads a unit as the one that crank knows.
+func readUnit(text string) (string, error) {
+	unit, err := names.Read(text, []string{"teeth", "mm", "in", "crank", "cam"})
+	if unknown, is := errors.AsType[*names.Unknown](err); is {
+		return "", usage.Errorf("%s is not a unit that convert knows: %s", text, unknown.Bare())
+	}
+	return unit, nil
 }
 
 // crank is a value and its unit as crank degrees.
@@ -146,10 +161,8 @@ func (c *Conversion) crank(value, unit string) (geometry.Angle, error) {
 		return written.Angle, nil
 	case "cam":
 		return 2 * written.Angle, nil
-	case "teeth", "tooth":
-		return c.fromWheel(written.Angle.Degrees(), mark.Teeth)
 	}
-	return 0, usage.Errorf("%s is not a unit that convert knows: expected teeth, mm, in, crank or cam", unit)
+	return c.fromWheel(written.Angle.Degrees(), mark.Teeth)
 }
 
 // fromWheel is the crank degrees of an amount measured on the wheel.

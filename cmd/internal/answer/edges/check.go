@@ -7,6 +7,8 @@ import (
 
 	"evendrop/cmd/internal/usage"
 	"evendrop/tdc/job/measure"
+	"evendrop/tdc/mark"
+	"evendrop/tdc/names"
 	"evendrop/tdc/wheel"
 	"evendrop/tdc/wheel/capture"
 )
@@ -33,6 +35,9 @@ func (t Typed) Completed() (Question, error) {
 	}
 	q := t.Question
 	q.File = t.Files[0]
+	if t.Into == "" { // else the job says which members there are
+		q.On = settled(q.On, mark.Drive{})
+	}
 	if err := completeTime(&q.Request); err != nil {
 		return q, err
 	}
@@ -40,6 +45,15 @@ func (t Typed) Completed() (Question, error) {
 		return q, err
 	}
 	return q, t.checkTooth(q.Wheel)
+}
+
+// settled is members as a drive has them.
+func settled(on []string, d mark.Drive) []string {
+	var members []string
+	for _, member := range on {
+		members = append(members, names.Settled(member, d.Members()))
+	}
+	return members
 }
 
 func (t Typed) check() error {
@@ -88,6 +102,7 @@ func (t Tooth) missing(w wheel.Wheel) error {
 // completeTime completes how time is told: with a rate and no column, by the rows.
 func completeTime(q *capture.Request) error {
 	units := []capture.TimeUnit{"", capture.Seconds, capture.Milliseconds, capture.Microseconds, capture.Nanoseconds, capture.Samples}
+	q.Unit = names.Settled(q.Unit, units)
 	switch {
 	case !slices.Contains(units, q.Unit):
 		return usage.Errorf("--time-unit %s: expected s, ms, us, ns or samples", q.Unit)

@@ -21,6 +21,7 @@ func (e Edges) Into(path string, tooth Tooth) (tables []byte, added string, err 
 	if err != nil {
 		return nil, "", err
 	}
+	e.On = settled(e.On, j.Drive)
 	w := e.Result.Wheel
 	if own, err := wheel.Parse(j.Drive.CrankWheel); err == nil && !own.Alike(w) {
 		return nil, "", usage.Errorf("--wheel %s: %s says crank_wheel = %q: correct one of them", w.Name, path, j.Drive.CrankWheel)

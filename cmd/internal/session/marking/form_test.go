@@ -64,6 +64,8 @@ func TestForms(t *testing.T) {
 			"[drive] layout = \"two cams\" crank_sprocket = 21 [[mark]] name = \"flats\" on = \"inlet cam\" off = -3 # late positive in = \"cam degrees\" known_to = 0.5"},
 		{bare(), "flats on cam off 2 degrees", []string{"", "", "1", "", "2.5"},
 			"[drive] layout = \"one cam\" [[mark]] name = \"flats\" on = \"cam\" off = 2 # late positive in = \"crank degrees\" known_to = 1 limit = 2.5"},
+		{twoCams(), "flats on Intake-Cam off 3 deg", []string{"", "intake wheel", ""},
+			"[[mark]] name = \"flats\" on = \"inlet cam\" against = \"inlet wheel\" off = 3 # late positive in = \"crank degrees\" known_to = 0.5"},
 		{twoCams(), "pin on flywheel 6.5 limit 1", []string{""}, "[[mark]] name = \"pin\" on = \"flywheel\" read = [6.5] after_reading = 12 should_be = 0 limit = 1"},
 		{twoCams(), "flats on inlet cam .2 cam deg late", []string{"", "", ""},
 			"[[mark]] name = \"flats\" on = \"inlet cam\" off = 0.2 # late positive in = \"cam degrees\" known_to = 0.5"},
@@ -101,7 +103,7 @@ func TestRefuses(t *testing.T) {
 	j.Marks = []mark.Mark{{Name: "taken", On: "flywheel"}}
 	for line, says := range map[string]string{
 		"taken on flywheel":                         `"taken" is in the job already: give this one a name of its own`,
-		"pin on gearbox":                            `"gearbox" is not a part of this drive: type crank, flywheel, `,
+		"pin on gearbox":                            `"gearbox" is not a part of the drive: expected crank, flywheel, pulley`,
 		"pin on flywheel read abc":                  `"abc" is neither what the protractor reads, such as 3.8, nor how far it is off, such as 4.1 mm late`,
 		"pin on flywheel off 3 late":                `"3 late" has no unit: type for example 4.1 mm late`,
 		"pin on flywheel off -3 mm early":           `"-3 mm early" is not an amount`,

@@ -13,6 +13,7 @@ import (
 	"evendrop/tdc/job/toml"
 	"evendrop/tdc/lobe"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/names"
 )
 
 // amount is how far a mark is off.
@@ -46,7 +47,7 @@ func (f *Form) members() []string {
 	if f.job.Drive.Layout == "" && len(f.job.Drive.Joints) == 0 {
 		return []string{"crank", "flywheel", "pulley", "cam", "inlet cam", "exhaust cam", "inlet sprocket", "exhaust sprocket"}
 	}
-	return mark.Members(f.job.Drive)
+	return f.job.Drive.Members()
 }
 
 func (f *Form) takeOn(answer string) (err error) {
@@ -54,14 +55,26 @@ func (f *Form) takeOn(answer string) (err error) {
 	return err
 }
 
-// member is a member by what it is called. Where the job has no drive the mark is checked
-// with it once it is whole.
+// member is a member by what somebody calls it. Where the job has no drive the mark is
+// checked with it once it is whole.
 func (f *Form) member(answer string) (string, error) {
-	answer = strings.ToLower(answer)
-	if d := f.job.Drive; (d.Layout != "" || len(d.Joints) > 0) && !slices.Contains(f.members(), answer) {
-		return "", fmt.Errorf("%q is not a part of this drive: type %s", answer, words.Or(f.members()))
+	member, err := names.Read(answer, f.members())
+	d := f.job.Drive
+	if err != nil && d.Layout == "" && len(d.Joints) == 0 {
+		member, err = names.Read(answer, mark.Drive{}.Members())
 	}
-	return answer, nil
+	if err != nil {
+		return "", fmt.Errorf("%q is not a part of the drive: %w", answer, bare(err))
+	}
+	return member, nil
+}
+
+// bare is an error of a word with what to type instead, as it is typed here.
+func bare(err error) error {
+	if unknown, is := errors.AsType[*names.Unknown](err); is {
+		return errors.New(unknown.Bare())
+	}
+	return err
 }
 
 // usualLayout is the simplest drive that has the member.
@@ -72,12 +85,9 @@ func (f *Form) usualLayout() string {
 	return mark.Layouts[1]
 }
 
-func (f *Form) takeLayout(answer string) error {
-	if !slices.Contains(mark.Layouts, answer) {
-		return errors.New("type one of these: " + strings.Join(mark.Layouts, "; "))
-	}
-	f.layout = answer
-	return nil
+func (f *Form) takeLayout(answer string) (err error) {
+	f.layout, err = names.Read(answer, mark.Layouts)
+	return bare(err)
 }
 
 // notKnown is what Enter stands for where there may be no answer.

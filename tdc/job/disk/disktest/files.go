@@ -3,12 +3,15 @@
 package disktest
 
 import (
-	"evendrop/tdc/job/disk"
+	"archive/zip"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"evendrop/tdc/job/disk"
 )
 
 // Folder writes files into a folder of the test's own, and returns it.
@@ -52,3 +55,26 @@ func Write(path string, data []byte, replace bool) error {
 
 // Done writes files with nothing to answer.
 func Done(together *disk.Together) error { return together.DoneWith(func() error { return nil }) }
+
+// Zip zips a folder, with a name before each of its files, such as "bench/", or "".
+func Zip(t testing.TB, folder, before, path string) {
+	t.Helper()
+	file, err := os.Create(path)
+	require.NoError(t, err)
+	defer file.Close()
+	w := zip.NewWriter(file)
+	require.NoError(t, filepath.WalkDir(folder, func(at string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() {
+			return err
+		}
+		name, err := filepath.Rel(folder, at)
+		require.NoError(t, err)
+		data, err := os.ReadFile(at)
+		require.NoError(t, err)
+		in, err := w.Create(before + filepath.ToSlash(name))
+		require.NoError(t, err)
+		_, err = in.Write(data)
+		return err
+	}))
+	require.NoError(t, w.Close())
+}
