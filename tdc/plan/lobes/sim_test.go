@@ -78,7 +78,7 @@ func TestFewerReadings(t *testing.T) {
 	if testing.Short() {
 		t.Skip("simulates jobs")
 	}
-	jobs, benches := run.Count(100, 4000), [2]piston{newPiston(t, 0.5, 0.25), newPiston(t, 0.1, 0.1)}
+	jobs, benches := run.Count(60, 4000), [2]piston{newPiston(t, 0.5, 0.25), newPiston(t, 0.1, 0.1)}
 	for stream, checking := range []float64{1, 1.27, 4.5} {
 		of := ways()
 		for _, w := range of {
