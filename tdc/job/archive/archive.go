@@ -120,7 +120,7 @@ func place(there map[string]bool, name string, folder bool) error {
 		return fmt.Errorf("%q: is in it twice: zip the folder again", cut(name))
 	}
 	there[name] = folder
-	for above := path.Dir(name); above != "."; above = path.Dir(above) {
+	for above := path.Dir(name); above != "." && above != "/"; above = path.Dir(above) {
 		if is, has := there[above]; has && !is {
 			return fmt.Errorf("%q: is in it twice, as a file and as a folder: zip the folder again", cut(above))
 		}
