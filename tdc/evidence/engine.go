@@ -69,11 +69,11 @@ func (e Engine) unlikeUnits() string {
 		of     string
 	}{{25.4, "in"}, {1000, "m"}, {10, "cm"}} {
 		switch of := fmt.Sprintf("%s %s", ShortNumber(float64(e.Rod)), unit.of); {
-		case e.Stroke <= LongStroke && engineLike(unit.factor*e.Rod, e.Stroke) && unit.of == "in":
+		case e.Stroke <= LongStroke && RodLike(unit.factor*e.Rod, e.Stroke) && unit.of == "in":
 			return fmt.Sprintf("if the rod is %s, write rod = %q", of, of)
-		case e.Stroke <= LongStroke && engineLike(unit.factor*e.Rod, e.Stroke):
+		case e.Stroke <= LongStroke && RodLike(unit.factor*e.Rod, e.Stroke):
 			return fmt.Sprintf("if the rod is %s, write rod = %s, in mm", of, ShortNumber(float64(unit.factor*e.Rod)))
-		case e.Stroke > LongStroke && engineLike(e.Rod, e.Stroke/25.4):
+		case e.Stroke > LongStroke && RodLike(e.Rod, e.Stroke/25.4):
 			return fmt.Sprintf("if the stroke is in mm, write stroke = \"%s mm\"", ShortNumber(e.Stroke.Inches()))
 		}
 	}
@@ -87,6 +87,6 @@ const (
 	LongStroke  = 800 * geometry.Millimetre
 )
 
-// engineLike tells whether a rod is as long, for the stroke, as engines' are (common
+// RodLike tells whether a rod is as long, for the stroke, as engines' are (common
 // practice, no source).
-func engineLike(rod, stroke geometry.Length) bool { return rod > 1.2*stroke && rod < 3.5*stroke }
+func RodLike(rod, stroke geometry.Length) bool { return rod > 1.2*stroke && rod < 3.5*stroke }

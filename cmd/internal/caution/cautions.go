@@ -27,34 +27,48 @@ const (
 	Lobe = "At the cams: never turn the engine by a cam, never lower a valve onto a piston, lock phasers in their base position, keep fingers from springs under load."
 )
 
-// caution is a hazard and what is commonly done about it.
+// caution is a hazard, what is commonly done about it, and a line that stands for both.
 type caution struct {
-	Hazard, Advice string
+	Hazard, Advice, Short string
 }
 
 // cautionList is common practice, no source, unless DEVELOPERS.md names one by
 // key: HSG261 for petrol and support of vehicles.
 var List = []caution{
 	{"Who decides", "The figures here are measured or typed in, never the maker's. The maker's data, local codes and " +
-		"licensed practice come first. evendrop gives no torque figures and no repair procedures."},
+		"licensed practice come first. evendrop gives no torque figures and no repair procedures.",
+		"The maker's data, local codes and licensed practice come first."},
 	{"An engine that starts", "Disable ignition and injection, disconnect the battery's earth lead, keep key or fob away and hang a " +
-		"sign on the wheel. Hybrids and stop-start systems can start an engine by themselves: make them safe by the maker's method."},
-	{"High voltage", "Orange cables are for trained people only."},
+		"sign on the wheel. Hybrids and stop-start systems can start an engine by themselves: make them safe by the maker's method.",
+		"Make it unable to start: ignition, injection and battery off, key away. A hybrid or stop-start engine can start by itself: the maker's method."},
+	{"High voltage", "Orange cables are for trained people only.",
+		"Orange cables are for trained people only."},
 	{"Hydraulic lock", "With plugs or injectors out, turn two full turns by hand before anything else. Never try a suspect engine with the starter: " +
-		"trapped liquid bends rods. Stop at any hard resistance and find out why."},
-	{"Turning the crank", "By hand only, by the crank itself, no air tools. Take the bar off before anyone goes near the key."},
+		"trapped liquid bends rods. Stop at any hard resistance and find out why.",
+		"Plugs or injectors out: first two full turns by hand, as trapped liquid bends rods. Never try a suspect engine with the starter."},
+	{"Turning the crank", "By hand only, by the crank itself, no air tools. Take the bar off before anyone goes near the key.",
+		"Turn by hand only, by the crank. Stop at any hard resistance."},
 	{"Turning backwards", "Some tensioners let a belt or chain jump when the crank is turned back, and a front bolt can slacken; on a nose without " +
-		"a key that loses the timing. Turn back only where the maker allows it."},
-	{"Valves and pistons", "Do not turn crank or cams by themselves on an engine whose valves can meet its pistons."},
+		"a key that loses the timing. Turn back only where the maker allows it.",
+		"Turn back only where the maker allows it: a belt can jump."},
+	{"Valves and pistons", "Do not turn crank or cams by themselves on an engine whose valves can meet its pistons.",
+		"Never turn crank or cams alone where valves can meet pistons."},
 	{"Cams and valve springs", "Never turn the engine by a cam: that can let the drive jump. Lock variable phasers in their base position. Light checking springs " +
-		"come out again; springs under load fly, so compress them with the right tool, and never lower a valve onto a piston."},
+		"come out again; springs under load fly, so compress them with the right tool, and never lower a valve onto a piston.",
+		"Never turn the engine by a cam. Springs under load fly."},
 	{"Stops, rods and probes", "A stop or a rod can crack a piston, bend a valve or jam: hand force only, never the starter, and take it out afterwards. " +
-		"Draw a borescope back before turning."},
-	{"Locking tools", "A locking pin or plate is for position, not for holding a bolt's torque; it can snap or crack a casing."},
-	{"Petrol", "Vapour comes from open plug holes and fuel lines: no sparks, no hot lamps, coils made dead, good ventilation."},
-	{"High-pressure fuel", "A jet can go through skin, a surgical emergency. Do not open a line unless the maker's data say how to make it safe."},
-	{"Hot, moving, heavy", "Hot parts, fans that start with the key off, springs under load. Never work under a vehicle held by a jack alone."},
-	{"Afterwards", "Two full turns by hand, read the marks again, count tools and parts before the engine is started."},
+		"Draw a borescope back before turning.",
+		"Stops, rods, probes: hand force only, and take them out again."},
+	{"Locking tools", "A locking pin or plate is for position, not for holding a bolt's torque; it can snap or crack a casing.",
+		"A locking pin is for position, not for holding a bolt's torque."},
+	{"Petrol", "Vapour comes from open plug holes and fuel lines: no sparks, no hot lamps, coils made dead, good ventilation.",
+		"Petrol vapour: no sparks, no hot lamps, coils dead, fresh air."},
+	{"High-pressure fuel", "A jet can go through skin, a surgical emergency. Do not open a line unless the maker's data say how to make it safe.",
+		"High-pressure fuel goes through skin: open no line by habit."},
+	{"Hot, moving, heavy", "Hot parts, fans that start with the key off, springs under load. Never work under a vehicle held by a jack alone.",
+		"Hot parts, fans, springs. Never under a car on a jack alone."},
+	{"Afterwards", "Two full turns by hand, read the marks again, count tools and parts before the engine is started.",
+		"Afterwards two full turns by hand; read again; count tools."},
 }
 
 // Page is the safety page, in lines of up to width characters.
@@ -66,6 +80,20 @@ func Page(width int) ([]byte, error) {
 		items = append(items, fmt.Sprintf("%s: %s", c.Hazard, c.Advice))
 	}
 	d.List(items)
+	return form.Terminal(d, width)
+}
+
+// Screen is the safety page in short, in lines of up to width characters: on a terminal of
+// 80 columns and 24 lines it stands whole, with a question below it.
+func Screen(width int) ([]byte, error) {
+	var d doc.Document
+	d.Section("Before you turn an engine")
+	var items []string
+	for _, c := range List {
+		items = append(items, c.Short)
+	}
+	d.List(items)
+	d.Say("In full: evendrop cautions")
 	return form.Terminal(d, width)
 }
 

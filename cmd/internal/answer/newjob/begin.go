@@ -11,6 +11,7 @@ import (
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/interview"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
@@ -23,6 +24,8 @@ type Begun struct {
 	Setup                 evidence.Setup
 	JobFile, ReadingsFile string
 	CountsUntried         bool // nobody said which way the protractor's numbers grow
+	Beside                interview.Beside
+	Marks                 []interview.Mark // to be judged
 }
 
 // Text says what was made and what to do next.
@@ -39,6 +42,7 @@ func (b Begun) Text(width int) ([]byte, error) {
 		"evendrop jot " + file + " takes the readings as you type them;",
 		"evendrop find " + file + " gives the whole answer.",
 	})
+	b.sayTemplates(&d)
 	if b.CountsUntried {
 		d.Say("Which way the protractor counts is not stated yet, and early and late depend on it. Turn the crank a little by hand in the running " +
 			"direction before you read: where the number falls, write counts = \"against\" under [protractor].")
@@ -67,10 +71,8 @@ func (b Begun) Job() []byte {
 	b.engine(&w)
 	b.protractor(&w)
 	b.gauge(&w)
-	w.Next("cylinder")
-	w.Key("number", "1", "")
-	w.Key("readings", toml.Quote(filepath.Base(b.ReadingsFile)), "")
-	exampleMark(&w)
+	b.cylinder(&w)
+	b.marks(&w)
 	return w.Bytes()
 }
 
@@ -112,18 +114,6 @@ func (b Begun) gauge(w *toml.Writer) {
 	w.Key("scale_known_to", toml.Number(g.ScaleKnownTo), "fraction either way: slanting gauge, sloping crown")
 	w.Key("lash", b.length(g.Lash), "bearing clearance expected, not valve lash")
 	w.Key("lash_known_to", b.length(g.LashKnownTo), "either way")
-}
-
-func exampleMark(w *toml.Writer) {
-	w.Blank()
-	w.Say("Marks to judge against the TDC found, one [[mark]] each:")
-	w.Say("[[mark]]")
-	w.KeyIf(false, "name", toml.Quote("locking pin hole"), "")
-	w.KeyIf(false, "on", toml.Quote("flywheel"), "")
-	w.KeyIf(false, "read", "[3.8, 3.9]", "protractor readings with the pin in line")
-	w.KeyIf(false, "should_be", "0.0", "crank degrees after TDC, from the maker's data")
-	w.KeyIf(false, "limit", "1.0", "allowed either way")
-	w.KeyIf(false, "source", toml.Quote("maker's manual"), "")
 }
 
 // length is a length in the job's unit, or with its own where it was stated in the other.

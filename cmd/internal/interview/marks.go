@@ -1,0 +1,111 @@
+package interview
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"evendrop/tdc/mark"
+)
+
+// usual are the marks that engines commonly have (common practice, no source).
+var usual = []Mark{
+	{"locking pin hole", mark.Flywheel, ""},
+	{"pulley notch", mark.Pulley, ""},
+	{"flywheel mark", mark.Flywheel, ""},
+	{"crank wheel gap", mark.CrankWheel, ""},
+	{"cam lock flats", "cam", mark.Chord},
+	{"cam sprocket mark", "cam sprocket", mark.Teeth},
+	{"sprocket bolt holes", "cam sprocket", mark.Arc},
+}
+
+func usualNames() (names []string) {
+	for _, m := range usual {
+		names = append(names, m.Name)
+	}
+	return names
+}
+
+// mostNamed is more than anybody names at once.
+const mostNamed = 20
+
+var listed = regexp.MustCompile(`\s*(?:[,;&]|\band\b)\s*`)
+
+// takeMarks reads what is to be judged: the numbers or names of usual marks, or names of
+// one's own.
+func takeMarks(f Facts, answer string) (Facts, string, error) {
+	f.Marks = nil
+	switch word(answer) {
+	case "", "none", "n", "no":
+		return f, "", nil
+	case "all":
+		f.Marks = slices.Clone(usual)
+		return f, "", nil
+	case "y", "yes":
+		return f, "", errors.New("which ones: type their numbers or names, as in 1, 2")
+	}
+	for _, text := range listed.Split(numbersApart(answer), -1) {
+		if text == "" {
+			continue
+		}
+		m, err := named(text)
+		if err != nil {
+			return f, "", err
+		}
+		if !slices.ContainsFunc(f.Marks, func(other Mark) bool { return strings.EqualFold(other.Name, m.Name) }) {
+			f.Marks = append(f.Marks, m)
+		}
+	}
+	if len(f.Marks) > mostNamed {
+		return f, "", fmt.Errorf("type at most %d of them here, and write the others into the job file", mostNamed)
+	}
+	return f, "", nil
+}
+
+var onlyNumbers = regexp.MustCompile(`^[\d\s,;&]+$`)
+
+// numbersApart is numbers alone with commas between.
+func numbersApart(answer string) string {
+	if onlyNumbers.MatchString(answer) {
+		return strings.Join(strings.Fields(answer), ",")
+	}
+	return answer
+}
+
+// named is a usual mark by its number, its name or a word that no other has, or a mark of
+// somebody's own.
+func named(text string) (Mark, error) {
+	if n, err := strconv.Atoi(text); err == nil {
+		if n < 1 || n > len(usual) {
+			return Mark{}, fmt.Errorf("%d is on no line: type numbers from 1 to %d, or names", n, len(usual))
+		}
+		return usual[n-1], nil
+	}
+	const longest = 60
+	if len([]rune(text)) > longest {
+		return Mark{}, fmt.Errorf("a name has at most %d characters here: type a shorter one", longest)
+	}
+	var found []Mark
+	for _, m := range usual {
+		if strings.Contains(m.Name, strings.ToLower(text)) {
+			found = append(found, m)
+		}
+	}
+	if len(found) == 1 {
+		return found[0], nil
+	}
+	return Mark{Name: text, On: memberOf(text)}, nil
+}
+
+// memberOf guesses what a mark of somebody's own is on, to be put right in the job file.
+func memberOf(name string) string {
+	for _, m := range []string{"inlet sprocket", "exhaust sprocket", "cam sprocket", "inlet cam", "exhaust cam", mark.CrankWheel, mark.CrankSprocket, mark.Pulley, mark.Flywheel, "cam"} {
+		if strings.Contains(strings.ToLower(name), m) {
+			return m
+		}
+	}
+	return mark.Flywheel
+}
