@@ -3,12 +3,14 @@ package main
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
 	"evendrop/cmd/internal/answer/newjob"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/flags"
+	"evendrop/tdc/job"
 )
 
 // beginning is a job about to be made.
@@ -40,6 +42,11 @@ usual. No file is overwritten. In a folder that holds a job it adds a cylinder.`
 	if _, err := b.setup(); err != nil {
 		return err
 	}
+	if c.terminal && !b.describes() {
+		if j, err := job.OpenBlank(newjob.FileIn(rest[0])); err == nil {
+			return b.again(j)
+		}
+	}
 	begun, err := newjob.In(rest[0])
 	if err != nil {
 		return err
@@ -57,6 +64,11 @@ usual. No file is overwritten. In a folder that holds a job it adds a cylinder.`
 		return err
 	}
 	return b.startReading(begun.JobFile)
+}
+
+// describes tells whether any flag describes a new job.
+func (b beginning) describes() bool {
+	return b.Given("name") || b.Given("title") || slices.ContainsFunc(b.From("Engine, leaving out what is unknown"), b.Given) || b.Given("unit")
 }
 
 // oneLine adds a flag of one line of text.

@@ -117,15 +117,16 @@ func TestBeginKeepsStatedMillimetres(t *testing.T) {
 // until its answer makes sense.
 func TestBeginByQuestions(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "bench")
-	answers := "maybe\nyes\nOld four\n\nlong\n81.4\n20\n133\nsideways\nfall\n400\n180\nrod\n\n"
+	answers := "maybe\nyes\nOld four\nlong\n81.4\n\n20 mm\n133\n\nsideways\nfell\n\n400\n180\nrod\n\n\nn\n"
 	_, errs, err := begun(t, true, answers, dir)
 	require.NoError(t, err)
-	require.Contains(t, errs, "Hydraulic lock")
+	require.Contains(t, errs, "suspect engine with the starter")
 	require.Contains(t, errs, "nothing is written before that")
-	require.Contains(t, errs, "expected a length such as 81.4")
+	require.Contains(t, unwrapped(errs), `"long" is no length: type it as in 81.4`)
 	require.Contains(t, errs, "too short")
-	require.Contains(t, errs, "type fall or rise; or press Ctrl-C to leave")
-	require.Less(t, strings.Index(errs, "Hydraulic lock"), strings.Index(errs, "Engine's name"))
+	require.Contains(t, unwrapped(errs), "type y or rose, or n or fell")
+	require.Less(t, strings.Index(errs, "suspect engine"), strings.Index(errs, "Engine's name"))
+	require.Less(t, strings.Index(errs, "Stroke in mm"), strings.Index(errs, "Bore, mm"))
 	j, err := job.OpenBlank(filepath.Join(dir, "job.toml"))
 	require.NoError(t, err)
 	require.Equal(t, "Old four", j.Setup.Engine.Name)
@@ -138,27 +139,32 @@ func TestBeginByQuestions(t *testing.T) {
 	require.Equal(t, evidence.Down, j.Setup.Gauge.Counts)
 
 	// --yes acknowledges; what flags say is not asked; an end of input writes nothing
-	_, errs, err = begun(t, true, "\n\n", filepath.Join(t.TempDir(), "b"), "--yes", "--name", "x", "--stroke", "80", "--rod", "130",
+	_, errs, err = begun(t, true, "\n\n\n", filepath.Join(t.TempDir(), "b"), "--yes", "--name", "x", "--stroke", "80", "--rod", "130",
 		"--counts", "with", "--wraps", "360", "--gauge", "dial", "--gauge-counts", "up")
 	require.NoError(t, err)
-	require.NotContains(t, errs, "Type yes")
-	require.NotContains(t, errs, "rise or fall")
+	require.NotContains(t, errs, "will you keep to them")
+	for _, asked := range []string{"Stroke", "Connecting rod", "number rise", "What reads it", "before and after"} {
+		require.NotContains(t, errs, asked)
+	}
 	left := filepath.Join(t.TempDir(), "c")
-	for _, answers := range []string{"", "yes\nName\n"} {
+	for _, answers := range []string{"", "yes\nName\n", "y\n\n81.4\nback\n"} {
 		_, _, err = begun(t, true, answers, left)
 		require.ErrorIs(t, err, errNoAnswer)
-		require.NoFileExists(t, filepath.Join(left, "job.toml"))
+		require.NoDirExists(t, left)
 	}
+	_, _, err = begun(t, true, "y\nName\nquit\n", left)
+	require.ErrorIs(t, err, errLeft)
+	require.NoDirExists(t, left)
 }
 
 // A crank that cannot be turned yet does not stop the questions; what is open is said
 // and stands in the job.
 func TestBeginBeforeTheCrankTurns(t *testing.T) {
-	for answer, said := range map[string]bool{"": true, "fall": false, "rise": false} {
+	for answer, said := range map[string]bool{"": true, "fell": false, "rose": false} {
 		dir := filepath.Join(t.TempDir(), "bench")
-		out, errs, err := begun(t, true, "yes\n\n\n\n\n"+answer+"\n\n\n\n", dir)
+		out, errs, err := begun(t, true, "y\n\n\n\n\n\n"+answer+"\n\n\n\n\n\nn\n", dir)
 		require.NoError(t, err)
-		require.Contains(t, errs, "rise or fall [not tried yet]: ")
+		require.Contains(t, errs, "number rise? y or n [not tried]: ")
 		require.Equal(t, said, strings.Contains(unwrapped(out), "Which way the protractor counts is not stated yet, and early and late depend on it."))
 		text := mustRead(t, filepath.Join(dir, "job.toml"))
 		require.Equal(t, said, strings.Contains(text, "# not tried: with or against"), text)

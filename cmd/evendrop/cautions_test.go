@@ -141,13 +141,22 @@ func TestSafetyPage(t *testing.T) {
 	requireSays(t, liquid, []string{"liquid does not give", "never tried with the starter", "two full turns by hand", "stop at any hard resistance"})
 }
 
-// At a terminal nothing is written before the cautions were read.
+// At a terminal nothing is written before the cautions were read. They stand on one
+// screen of 80 columns and 24 lines, with the question that has them acknowledged.
 func TestBeginShowsTheCautionsFirst(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "new")
 	_, errs, err := begun(t, true, "no\nYES!\n", dir)
 	require.ErrorIs(t, err, errNoAnswer)
-	requireSays(t, errs, []string{"never try a suspect engine with the starter", "nothing is written before that"})
+	requireSays(t, errs, []string{"by hand only", "never try a suspect engine with the starter", "nothing is written before that", "evendrop cautions"})
 	require.NoDirExists(t, dir)
+	screen, _, ok := strings.Cut(errs, "y or n: ")
+	require.True(t, ok)
+	require.Less(t, strings.Count(screen, "\n"), 24, screen)
+	within80(t, screen)
+	require.Equal(t, strings.Count(unwrapped(answerOf(t, "cautions")), " - "), strings.Count(screen, "\n- "), "a line for each hazard")
 	require.NoError(t, runBegin([]string{dir, "--yes"}, newConsole(strings.NewReader(""), io.Discard, io.Discard, false)))
 	require.FileExists(t, filepath.Join(dir, "job.toml"))
+	_, errs, err = begun(t, false, "", filepath.Join(t.TempDir(), "piped"))
+	require.NoError(t, err)
+	require.Contains(t, unwrapped(errs), unwrapped(answerOf(t, "cautions")), "through a pipe they are printed in full")
 }

@@ -317,8 +317,8 @@ func TestPlanSaysTheTruth(t *testing.T) {
 func TestBeginSaysTheTruth(t *testing.T) {
 	dir := t.TempDir()
 	for i, c := range []struct{ answers, counts, unit, says string }{
-		{"yes\n\n\n\n\nrise\n\n\n\n", "with", "mm", "Lengths are in mm unless"},
-		{"yes\n\n\n\n\nfall\n\n\n\n", "against", "in", "Lengths are in inches unless"},
+		{"yes\n\n\n\n\n\nrise\n\n\n\n\n\n\nn\n", "with", "mm", "Lengths are in mm unless"},
+		{"yes\n\n\n\n\n\nfall\n\n\n\n\n\n\nn\n", "against", "in", "Lengths are in inches unless"},
 	} {
 		at := filepath.Join(dir, fmt.Sprint(i))
 		_, errs, err := begun(t, true, c.answers, at, "--unit", c.unit)

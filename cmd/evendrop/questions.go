@@ -80,11 +80,11 @@ func (c console) put(q interview.Question) {
 	}
 	text := q.Text
 	if q.Usual != "" {
-		text += " [" + q.Usual + "]"
+		text += " [" + q.Usual + "]:"
 	}
 	for before, last, more := strings.Cut(text, "\n"); ; before, last, more = strings.Cut(last, "\n") {
 		if !more {
-			fmt.Fprint(c.stderr, form.Wrap(before+":", c.width-answerRoom), " ")
+			fmt.Fprint(c.stderr, form.Wrap(before, c.width-answerRoom), " ")
 			return
 		}
 		c.remark(before)
@@ -92,7 +92,7 @@ func (c console) put(q interview.Question) {
 }
 
 // answerRoom is what a question leaves of the line for its answer, in characters.
-const answerRoom = 12
+const answerRoom = 8
 
 // state gives the flags what was answered.
 func (b beginning) state(f interview.Facts) error {
@@ -149,23 +149,4 @@ func gaugeCounts(f interview.Facts) string {
 		return "up"
 	}
 	return "down"
-}
-
-// startReading offers to go on at the bench with the job that was made.
-func (b beginning) startReading(jobFile string) error {
-	start := false
-	err := b.ask("\nStart reading now? y or n", "y", func(answer string) error {
-		switch strings.ToLower(answer) {
-		case "y", "yes":
-			start = true
-		case "n", "no":
-		default:
-			return errors.New("type y to type readings now, or n to stop here")
-		}
-		return nil
-	})
-	if err != nil || !start { // the files are made: nothing is lost at the end of input
-		return nil
-	}
-	return runJot([]string{jobFile}, b.console)
 }

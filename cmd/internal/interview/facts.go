@@ -19,10 +19,12 @@ type Facts struct {
 	GaugeUp bool // its numbers grow as the piston comes up
 	Beside  Beside
 	Marks   []Mark // to be judged
+	Added   Added  // to a job that there is already
 
 	inches       bool // some length carried inches
 	understood   bool // a scale, from two readings
 	contradicted bool // what was understood of them
+	second       bool // another gauge is added
 }
 
 // Beside is what reads the piston without a depth, beside a gauge or without one.

@@ -34,10 +34,10 @@ const crankPicture = `
    |+-----+|   highest: the top, TDC
    ||  o  ||   piston pin       |
    |+--|--+|                    |
-   |   |   |   rod,             |  stroke: from the highest
-       |       from o to o      |  place to the lowest, or
-       o       crank pin        v  twice from o to O
-      /
+   |   |   |   rod: o to o      |  stroke: as far as the
+       |                        |  piston travels, twice
+       o       crank pin        v  the throw
+      /        throw: o to O
      O         crank
 `
 

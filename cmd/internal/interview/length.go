@@ -39,13 +39,28 @@ func (s size) take(f Facts, answer string) (Facts, string, error) {
 		return f, "", err
 	case typed.Length <= 0:
 		return f, "", fmt.Errorf("a %s is longer than zero: type it as in 81.4, or press Enter if it is unknown", s.name)
-	case typed.unit == "" && (typed.Length < s.least || typed.Length > s.most):
-		return f, "", fmt.Errorf("%s is no usual %s: type %s, or type it with its unit to keep it, as in %s",
-			f.length(typed.Length), s.name, typed.otherwise(f.Unit), f.length(typed.Length))
+	case typed.unit == "" && !s.usual(typed.Length):
+		return f, "", fmt.Errorf("%s is no usual %s: type %sit with its unit to keep it, as in %s",
+			f.length(typed.Length), s.name, s.otherwise(typed, f.Unit), f.length(typed.Length))
 	}
 	*s.of(&f.Engine) = typed.Length
 	f.inches = f.inches || typed.unit == "in"
 	return f, "", s.turns(f, typed)
+}
+
+func (s size) usual(l geometry.Length) bool { return l >= s.least && l <= s.most }
+
+// otherwise is what to type where the number is of the unit that nobody typed, and makes a
+// usual length of it.
+func (s size) otherwise(t typedLength, unit string) string {
+	other, says := t.Length*25.4, t.number+" in if it is in inches, or type "
+	if unit == "in" {
+		other, says = t.Length/25.4, t.number+" mm if it is in mm, or type "
+	}
+	if !s.usual(other) {
+		return ""
+	}
+	return says
 }
 
 // turns refuses what makes no engine that turns, and a bare rod unlike its stroke.
@@ -58,8 +73,8 @@ func (s size) turns(f Facts, typed typedLength) error {
 		return fmt.Errorf("a stroke of %s and a rod of %s cannot turn, the rod is too short: type it again, or back to mend the one before",
 			f.length(e.Stroke), f.length(e.Rod))
 	case s.name == "rod" && typed.unit == "" && !evidence.RodLike(e.Rod, e.Stroke):
-		return fmt.Errorf("a rod of %s is unusual for a stroke of %s: type %s, or type it with its unit to keep it, as in %s",
-			f.length(e.Rod), f.length(e.Stroke), typed.otherwise(f.Unit), f.length(e.Rod))
+		return fmt.Errorf("a rod of %s is unusual for a stroke of %s: type %sit with its unit to keep it, as in %s",
+			f.length(e.Rod), f.length(e.Stroke), s.otherwise(typed, f.Unit), f.length(e.Rod))
 	}
 	return nil
 }
@@ -78,14 +93,6 @@ func (f Facts) canTurn() bool {
 type typedLength struct {
 	geometry.Length
 	number, unit string
-}
-
-// otherwise is the same number in the unit that nobody typed.
-func (t typedLength) otherwise(unit string) string {
-	if unit == "in" {
-		return t.number + " mm if it is in mm"
-	}
-	return t.number + " in if it is in inches"
 }
 
 var (

@@ -13,10 +13,13 @@ import (
 	"evendrop/tdc/job/source"
 )
 
+// FileIn is the job file that begin makes in a folder.
+func FileIn(folder string) string { return filepath.Join(folder, "job.toml") }
+
 // In is a job to be made in a folder, where none of its files exists, nor anything else
 // in the folder's place.
 func In(folder string) (Begun, error) {
-	b := Begun{JobFile: filepath.Join(folder, "job.toml"), ReadingsFile: filepath.Join(folder, "cylinder-1.csv")}
+	b := Begun{JobFile: FileIn(folder), ReadingsFile: filepath.Join(folder, "cylinder-1.csv")}
 	if info, err := os.Stat(folder); err == nil && !info.IsDir() {
 		return b, fmt.Errorf("%s: is a file: choose another name for the folder", folder)
 	}

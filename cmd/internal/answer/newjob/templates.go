@@ -7,6 +7,7 @@ import (
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/interview"
 	"evendrop/cmd/internal/words"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/toml"
 	"evendrop/tdc/mark"
 )
@@ -17,15 +18,25 @@ func (b Begun) cylinder(w *toml.Writer) {
 	w.Next("cylinder")
 	w.Key("number", "1", "")
 	w.Key("readings", toml.Quote(filepath.Base(b.ReadingsFile)), "")
-	if b.Beside.Stop {
-		w.KeyIf(false, "stops", toml.List(toml.List(b.shown(-31.5), b.shown(24))), "contacts, rising and falling side")
+	for _, line := range Lines(b.Setup.Protractor, b.Beside) {
+		w.Say("%s", line)
 	}
-	if b.Beside.Dwell {
-		w.KeyIf(false, "dwell", toml.List("{ still = "+b.shown(-6.2)+", moves = "+b.shown(9.1)+`, turn = "forward" }`), "")
+}
+
+// Lines are the lines of a cylinder in a job file for what reads its piston without a
+// depth, with invented angles as a protractor writes them.
+func Lines(p evidence.Protractor, beside interview.Beside) (lines []string) {
+	at := func(degrees float64) string { return string(shown(p, degrees)) }
+	if beside.Stop {
+		lines = append(lines, "stops = [["+at(-31.5)+", "+at(24)+"]]")
 	}
-	if b.Beside.Views {
-		w.KeyIf(false, "views", toml.List("{ before = "+b.shown(-8.1)+", after = "+b.shown(11.5)+`, turn = "forward" }`), "")
+	if beside.Dwell {
+		lines = append(lines, "dwell = [{ still = "+at(-6.2)+", moves = "+at(9.1)+`, turn = "forward" }]`)
 	}
+	if beside.Views {
+		lines = append(lines, "views = [{ before = "+at(-8.1)+", after = "+at(11.5)+`, turn = "forward" }]`)
+	}
+	return lines
 }
 
 // sayTemplates says which lines wait in the job file.
@@ -50,8 +61,8 @@ func (b Begun) sayTemplates(d *doc.Document) {
 }
 
 // shown is an angle so many degrees after the zero, as the protractor's scale writes it.
-func (b Begun) shown(degrees float64) toml.Literal {
-	if !b.Setup.Protractor.BySide() {
+func shown(p evidence.Protractor, degrees float64) toml.Literal {
+	if !p.BySide() {
 		return toml.Number(degrees)
 	}
 	side := " ATDC"
@@ -88,7 +99,7 @@ func (b Begun) marks(w *toml.Writer) {
 // measured is how a mark is read: at the protractor, or by how far it is off.
 func (b Begun) measured(w *toml.Writer, m interview.Mark) {
 	if m.In == "" {
-		w.KeyIf(false, "read", toml.List(b.shown(3.8), b.shown(3.9)), "protractor readings with it in line")
+		w.KeyIf(false, "read", toml.List(shown(b.Setup.Protractor, 3.8), shown(b.Setup.Protractor, 3.9)), "protractor readings with it in line")
 		w.KeyIf(false, "should_be", "0.0", "crank degrees after TDC, from the maker's data")
 		return
 	}

@@ -1,0 +1,79 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"evendrop/cmd/internal/answer/newjob"
+	"evendrop/cmd/internal/interview"
+	"evendrop/cmd/internal/words"
+	"evendrop/tdc/job"
+)
+
+// again is begin in a folder that holds a job: more of the same engine goes into the same
+// job, and not into a folder of its own.
+func (b beginning) again(j job.Job) error {
+	if err := b.cautions(); err != nil {
+		return err
+	}
+	whose := ""
+	if name := j.Setup.Engine.Name; name != "" {
+		whose = ", " + name
+	}
+	b.remark(fmt.Sprintf("%s is a job already%s, with %s.", j.File, whose, words.Count(len(j.Cylinders), "cylinder")))
+	var numbers []int
+	for _, c := range j.Cylinders {
+		numbers = append(numbers, c.Number)
+	}
+	i := interview.Again(interview.Facts{Unit: j.Unit, Engine: j.Setup.Engine}, numbers)
+	if err := b.converse(i); err != nil {
+		return err
+	}
+	f := i.Facts()
+	if f.Added.Number == 0 {
+		b.sayLines(newjob.Lines(j.Setup.Protractor, f.Beside))
+		return b.startReading(j.File)
+	}
+	another := newjob.Another{JobFile: j.File, Number: f.Added.Number, Throw: f.Added.Throw}
+	page, err := another.Text(b.width)
+	if err != nil {
+		return err
+	}
+	if err := another.Make(func() error { return b.print(page) }); err != nil {
+		return err
+	}
+	return b.startReading(j.File, "--cylinder", strconv.Itoa(another.Number))
+}
+
+// sayLines says what to write into the job for what reads the piston without a depth.
+func (b beginning) sayLines(lines []string) {
+	if len(lines) == 0 {
+		return
+	}
+	b.remark("Write it into the job file, below its [[cylinder]], with your own angles:")
+	for _, line := range lines {
+		b.tell("  %s", line)
+	}
+}
+
+// startReading offers to go on at the bench with a job whose files are made.
+func (b beginning) startReading(jobFile string, more ...string) error {
+	start := false
+	b.tell("")
+	err := b.ask("Start reading now? y or n", "y", func(answer string) error {
+		switch strings.ToLower(answer) {
+		case "y", "yes":
+			start = true
+		case "n", "no":
+		default:
+			return errors.New("type y to type readings now, or n to stop here")
+		}
+		return nil
+	})
+	if err != nil || !start { // the files are made: nothing is lost at the end of input
+		return nil
+	}
+	return runJot(append([]string{jobFile}, more...), b.console)
+}

@@ -1,0 +1,185 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/cmd/internal/interview"
+	"evendrop/geometry"
+	"evendrop/tdc/evidence"
+	"evendrop/tdc/job"
+)
+
+// echoed is what a terminal shows: each answer ends the line of its question.
+func echoed(errs string) string {
+	return strings.NewReplacer("]: ", "]: \n", "y or n: ", "y or n: \n", "> ", "> \n").Replace(errs)
+}
+
+// uncommented is a job file whose lines to be filled in are filled in as they stand.
+func uncommented(text string) string {
+	var out []string
+	for line := range strings.Lines(text) {
+		bare, _ := strings.CutPrefix(line, "# ")
+		if strings.HasPrefix(bare, "[[mark]]") || strings.Contains(bare, " = ") {
+			line = bare
+		}
+		out = append(out, line)
+	}
+	return strings.Join(out, "")
+}
+
+// Conversations, and the job that comes of each: what it holds, and what waits in it to be
+// filled in, which fits the protractor as it was described.
+func TestConversations(t *testing.T) {
+	const in = geometry.Inch
+	for _, c := range []struct {
+		says  string // what was typed, with | between lines
+		unit  string
+		setup func(*evidence.Setup)
+		waits []string
+		lacks []string
+	}{
+		{"|||||||||||", "mm", func(*evidence.Setup) {}, []string{`# name = "locking pin hole"`}, []string{"stops", "dwell", "views"}},
+		{"Old four|81.4||133||rose|356 and 4||||n", "mm", func(s *evidence.Setup) {
+			s.Engine.Name, s.Engine.Stroke, s.Engine.Rod = "Old four", 81.4, 133
+		}, nil, []string{"not tried"}},
+		{"|81.4|79|133|no|fell|4 -4|y|dial and stop|fell|2 and flats", "mm", func(s *evidence.Setup) {
+			s.Engine.Stroke, s.Engine.Bore, s.Engine.Rod, s.Engine.OffsetStated = 81.4, 79, 133, true
+			s.Protractor.Sense, s.Protractor.Scale, s.Gauge.Counts = evidence.Against, evidence.Halves, evidence.Up
+		}, []string{"# stops = [[-31.5, 24]]", `# name = "pulley notch"`, `# name = "cam lock flats"`, `# in = "mm chord"`}, []string{"locking pin", "dwell", "views"}},
+		{"|3.2 in|y|3 1/8|5.25|pin 0.03||-4 and 4||scope|n|y|1", "in", func(s *evidence.Setup) {
+			*s = inInches(*s, 0.02, 0.02)
+			s.Engine.Stroke, s.Engine.Bore, s.Engine.Rod = 3.2*in, 3.125*in, 5.25*in
+			s.Engine.OffsetStated, s.Engine.PinOffset = true, 0.03*in
+			s.Protractor.Scale, s.Gauge.Kind, s.Gauge.ScaleKnownTo = evidence.Halves, evidence.Borescope, 0.15
+		}, nil, []string{"dwell", "mm"}},
+		{"|3.2 in|n||133||rose|4 BTDC and 4 ATDC|||rod, scope, dwell|y|all", "mm", func(s *evidence.Setup) {
+			s.Engine.Stroke, s.Engine.Rod = 81.28, 133
+			s.Protractor.Scale, s.Gauge = evidence.Quadrants, evidence.DefaultGauge(evidence.DepthRod)
+		}, []string{`# dwell = [{ still = "6.2 BTDC", moves = "9.1 ATDC"`, `# views = [{ before = "8.1 BTDC"`, `# read = ["3.8 ATDC"`}, []string{"stops"}},
+		{"||||||356 and 364||stop|", "mm", func(s *evidence.Setup) { s.Protractor.Scale = evidence.Cycle }, []string{"# stops = "}, []string{"not tried"}},
+		{"x|back|Other|?|81.4|back|82||back||140|?||rose|5 and 3|back|n|5 and 3|n||90|d||1 2", "mm", func(s *evidence.Setup) {
+			s.Engine.Name, s.Engine.Stroke, s.Engine.Rod, s.Protractor.Scale = "Other", 82, 140, evidence.Quadrants
+		}, []string{`# name = "locking pin hole"`, `# name = "pulley notch"`, `# read = ["3.8 ATDC", "3.9 ATDC"]`}, []string{"cam"}},
+	} {
+		dir := filepath.Join(t.TempDir(), "bench")
+		typed := "y\n" + strings.ReplaceAll(c.says, "|", "\n") + "\nn\n"
+		out, errs, err := begun(t, true, typed, dir)
+		require.NoError(t, err, errs)
+		require.Contains(t, errs, "Start reading now? y or n [y]: ", c.says)
+		within80(t, echoed(errs))
+		within80(t, out)
+		file := filepath.Join(dir, "job.toml")
+		j, err := job.OpenBlank(file)
+		require.NoError(t, err)
+		require.Equal(t, c.unit, j.Unit, c.says)
+		want := evidence.Setup{Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial)}
+		c.setup(&want)
+		want.Engine.KnownTo = evidence.DefaultKnownTo(want.Engine.OffsetStated)
+		sameSetup(t, want, j.Setup, c.says)
+		text := mustRead(t, file)
+		within80(t, text)
+		for _, waits := range c.waits {
+			require.Contains(t, text, waits, c.says)
+		}
+		_, lines, _ := strings.Cut(text, "[engine]")
+		for _, lacks := range c.lacks {
+			require.NotContains(t, lines, lacks, c.says)
+		}
+		require.NoError(t, os.WriteFile(file, []byte(uncommented(text)), 0o600))
+		_, err = job.OpenBlank(file)
+		require.NoError(t, err, "what waits fits once it is filled in: %s\n%s", c.says, uncommented(text))
+	}
+}
+
+// sameSetup compares set-ups; what went through inches is the same to the nanometre.
+func sameSetup(t *testing.T, want, got evidence.Setup, says string) {
+	t.Helper()
+	for _, l := range []struct{ want, got *geometry.Length }{
+		{&want.Engine.Stroke, &got.Engine.Stroke}, {&want.Engine.Bore, &got.Engine.Bore}, {&want.Engine.Rod, &got.Engine.Rod}, {&want.Engine.PinOffset, &got.Engine.PinOffset},
+	} {
+		require.InDelta(t, float64(*l.want), float64(*l.got), 1e-6, says)
+		*l.got = *l.want
+	}
+	require.Equal(t, want, got, says)
+}
+
+// At the end it goes on at the bench with the job that was made, when that is wanted.
+func TestBeginGoesOnReading(t *testing.T) {
+	for answer, reads := range map[string]bool{"": true, "y": true, "maybe\nyes": true, "n": false} {
+		dir := filepath.Join(t.TempDir(), "bench")
+		_, errs, err := begun(t, true, "y"+strings.Repeat("\n", 12)+answer+"\n340 4.10\n341 3.9 # wobbly\ndone\n", dir)
+		require.NoError(t, err)
+		require.Equal(t, reads, strings.Contains(mustRead(t, filepath.Join(dir, "cylinder-1.csv")), "340,4.10"), answer)
+		require.Equal(t, strings.HasPrefix(answer, "maybe"), strings.Contains(errs, "type y to type readings now"))
+	}
+	dir := filepath.Join(t.TempDir(), "bench") // an end of input there loses nothing
+	_, _, err := begun(t, true, "y"+strings.Repeat("\n", 12), dir)
+	require.NoError(t, err)
+	require.FileExists(t, filepath.Join(dir, "job.toml"))
+}
+
+// A second time in the same folder more goes into the same job, whose text stays.
+func TestBeginInAJob(t *testing.T) {
+	jobFile, readings := newJob(t)
+	dir, before := filepath.Dir(jobFile), mustRead(t, jobFile)
+	out, errs, err := begun(t, true, "y\ncylinder\n\n180\ny\n250 3\ndone\n", dir)
+	require.NoError(t, err, errs)
+	require.Contains(t, unwrapped(errs), "is a job already, with one cylinder.")
+	require.Contains(t, unwrapped(out), "evendrop jot "+jobFile+" --cylinder 2 takes them")
+	after := mustRead(t, jobFile)
+	require.True(t, strings.HasPrefix(after, before), after)
+	j, err := job.OpenBlank(jobFile)
+	require.NoError(t, err)
+	require.Len(t, j.Cylinders, 2)
+	require.InDelta(t, 180, j.Cylinders[1].Throw.Degrees(), 1e-9)
+	require.Equal(t, filepath.Join(dir, "cylinder-2.csv"), j.ReadingsFiles[2])
+	require.Contains(t, mustRead(t, j.ReadingsFiles[2]), "250,3")
+	require.NotContains(t, mustRead(t, readings), "250,3")
+
+	// read on, and what another gauge needs
+	_, errs, err = begun(t, true, "y\nstop and rod\ny\n251 3.1\n", dir)
+	require.NoError(t, err)
+	require.Contains(t, errs, "stops = [[-31.5, 24]]")
+	require.Contains(t, errs, "views = [{ before = -8.1")
+	require.Contains(t, mustRead(t, readings), "251,3.1")
+	require.Equal(t, after, mustRead(t, jobFile))
+
+	// nothing half done: a readings file of that name is somebody's
+	mine := filepath.Join(dir, "cylinder-3.csv")
+	require.NoError(t, os.WriteFile(mine, []byte("mine"), 0o600))
+	_, _, err = begun(t, true, "y\ncylinder\n\n180\nn\n", dir)
+	require.ErrorContains(t, err, "already exists")
+	require.Equal(t, after, mustRead(t, jobFile))
+	require.Equal(t, "mine", mustRead(t, mine))
+	for _, typed := range []string{"n\n", "y\n", "y\ncylinder\n4\n", "y\nquit\n"} {
+		_, _, err = begun(t, true, typed, dir)
+		require.Error(t, err, typed)
+	}
+	require.NoFileExists(t, filepath.Join(dir, "cylinder-4.csv"))
+	require.Equal(t, after, mustRead(t, jobFile))
+
+	// flags that describe a new job, and a pipe, are refused as ever
+	_, _, err = begun(t, true, "y\n", dir, "--stroke", "80")
+	require.ErrorContains(t, err, "overwrites nothing")
+	_, _, err = begun(t, false, "", dir)
+	require.ErrorContains(t, err, "overwrites nothing")
+}
+
+// On a terminal of 60 columns everything fits, pictures too.
+func TestBeginNarrow(t *testing.T) {
+	const columns = 60
+	var out, errs bytes.Buffer
+	c := newConsole(strings.NewReader("y\n?\n\n"+strings.Repeat("?\nzzz\n\n", 9)+"?\n\nn\n"), &out, &errs, true)
+	c.width = columns - 1
+	require.NoError(t, runBegin([]string{filepath.Join(t.TempDir(), "b")}, c))
+	for line := range strings.Lines(echoed(errs.String())) {
+		require.LessOrEqual(t, len(strings.TrimSuffix(line, "\n")), columns-1, line)
+	}
+	require.LessOrEqual(t, interview.PictureWidth, columns-1)
+}
