@@ -122,7 +122,7 @@ func TestBeginByQuestions(t *testing.T) {
 	require.NoError(t, err)
 	require.Contains(t, errs, "suspect engine with the starter")
 	require.Contains(t, errs, "nothing is written before that")
-	require.Contains(t, unwrapped(errs), `"long" is no length: type it as in 81.4`)
+	require.Contains(t, unwrapped(errs), `"long" is not a length: type it as in 81.4`)
 	require.Contains(t, errs, "too short")
 	require.Contains(t, unwrapped(errs), "type y or rose, or n or fell")
 	require.Less(t, strings.Index(errs, "suspect engine"), strings.Index(errs, "Engine's name"))

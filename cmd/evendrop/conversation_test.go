@@ -124,6 +124,21 @@ func TestBeginGoesOnReading(t *testing.T) {
 	require.FileExists(t, filepath.Join(dir, "job.toml"))
 }
 
+// A stop alone, or dwell, is an answer before there is any reading; filled in, find has
+// its TDC: contacts at 331.5 and 24 are half-way at 357.75.
+func TestBeginWithAStop(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "bench")
+	_, _, err := begun(t, true, "y\n\n81.4\n\n133\n\nrose\n356 4\n\nstop\n\nn\n", dir)
+	require.NoError(t, err)
+	file := filepath.Join(dir, "job.toml")
+	code, _, errs := ev("find", file)
+	require.Equal(t, failed, code)
+	require.Contains(t, errs, "no readings below the header row", "nothing is read yet")
+	text := strings.Replace(mustRead(t, file), "# stops = [[-31.5, 24]]", "stops = [[331.5, 24]]", 1)
+	require.NoError(t, os.WriteFile(file, []byte(text), 0o600))
+	require.Contains(t, answerOf(t, "find", file), "True TDC is at 357.8 ")
+}
+
 // A second time in the same folder more goes into the same job, whose text stays.
 func TestBeginInAJob(t *testing.T) {
 	jobFile, readings := newJob(t)

@@ -20,7 +20,7 @@ func (d *decoder) cylinder(t *toml.Table) error {
 	err := t.Read(
 		toml.Key("number", d.newNumber(&c.Number)),
 		toml.Key("throw", toml.Crank(&c.Throw)),
-		toml.Key("readings", d.readings(&c)),
+		toml.Key("readings", d.readings(&c, t.Has("stops", "dwell", "views"))),
 		toml.Key("stops", d.stops(&c.Stops)),
 		toml.Key("dwell", d.pairs(`{ still = -6.2, moves = 9.1, turn = "forward" }`, "still", "moves", func(still, moves geometry.Angle, turn evidence.TurnDirection) {
 			c.Dwell = append(c.Dwell, evidence.DwellPair{Still: still, Moves: moves, Turn: turn})
@@ -65,8 +65,9 @@ func (d *decoder) newNumber(into *int) func(toml.Value) error {
 	}
 }
 
-// readings takes the name of a readings file, and reads it.
-func (d *decoder) readings(c *evidence.Cylinder) func(toml.Value) error {
+// readings takes the name of a readings file, and reads it. Beside other evidence it may
+// wait for its first row.
+func (d *decoder) readings(c *evidence.Cylinder, beside bool) func(toml.Value) error {
 	return func(v toml.Value) error {
 		var file string
 		if err := toml.Name(&file)(v); err != nil {
@@ -83,6 +84,8 @@ func (d *decoder) readings(c *evidence.Cylinder) func(toml.Value) error {
 			return nil
 		case err != nil:
 			return v.Wrong("%w", err)
+		case beside && sheet.Blank(path, data):
+			return nil
 		}
 		c.Readings, err = sheet.ReadReadings(path, data, d.job.Setup, d.job.Unit)
 		return err

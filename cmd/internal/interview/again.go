@@ -90,7 +90,7 @@ func takeNumber(f Facts, answer string) (Facts, string, error) {
 	n, err := strconv.Atoi(strings.TrimSpace(strings.TrimPrefix(word(answer), "cylinder")))
 	switch {
 	case err != nil || n < 1 || n > mostCylinders:
-		return f, "", fmt.Errorf("%s is no cylinder's number: type one from 1 to %d", quoted(answer), mostCylinders)
+		return f, "", fmt.Errorf("%s is not the number of a cylinder: type one from 1 to %d", quoted(answer), mostCylinders)
 	case slices.Contains(f.Added.taken, n):
 		return f, "", fmt.Errorf("the job has a cylinder %d: type another number, or go back and read on", n)
 	}

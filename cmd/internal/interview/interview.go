@@ -165,7 +165,7 @@ func rose(answer string) (bool, error) {
 	if is, ok := did[w]; ok {
 		return is, nil
 	}
-	return false, fmt.Errorf("%s is no answer here: type y or rose, or n or fell", quoted(answer))
+	return false, fmt.Errorf("%s is not an answer here: type y or rose, or n or fell", quoted(answer))
 }
 
 // word is an answer of a word, as the tables have it.

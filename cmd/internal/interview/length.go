@@ -40,7 +40,7 @@ func (s size) take(f Facts, answer string) (Facts, string, error) {
 	case typed.Length <= 0:
 		return f, "", fmt.Errorf("a %s is longer than zero: type it as in 81.4, or press Enter if it is unknown", s.name)
 	case typed.unit == "" && !s.usual(typed.Length):
-		return f, "", fmt.Errorf("%s is no usual %s: type %sit with its unit to keep it, as in %s",
+		return f, "", fmt.Errorf("%s is not a usual %s: type %sit with its unit to keep it, as in %s",
 			f.length(typed.Length), s.name, s.otherwise(typed, f.Unit), f.length(typed.Length))
 	}
 	*s.of(&f.Engine) = typed.Length
@@ -113,7 +113,7 @@ func parseLength(answer, unit string) (typedLength, error) {
 		return typedLength{}, errors.New("that is more than one number: type one length, as in 81.4 or 3.2 in")
 	}
 	if err != nil {
-		return typedLength{}, fmt.Errorf("%s is no length: type it as in 81.4, 81.4 mm or 3.2 in, or press Enter if it is unknown", quoted(answer))
+		return typedLength{}, fmt.Errorf("%s is not a length: type it as in 81.4, 81.4 mm or 3.2 in, or press Enter if it is unknown", quoted(answer))
 	}
 	t := typedLength{Length: length, number: bare.FindString(text)}
 	if rest := strings.TrimSpace(text[len(t.number):]); rest != "" {

@@ -80,7 +80,7 @@ func numbersApart(answer string) string {
 func named(text string) (Mark, error) {
 	if n, err := strconv.Atoi(text); err == nil {
 		if n < 1 || n > len(usual) {
-			return Mark{}, fmt.Errorf("%d is on no line: type numbers from 1 to %d, or names", n, len(usual))
+			return Mark{}, fmt.Errorf("there is no line %d: type numbers from 1 to %d, or names", n, len(usual))
 		}
 		return usual[n-1], nil
 	}

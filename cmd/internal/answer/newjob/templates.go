@@ -56,7 +56,7 @@ func (b Begun) sayTemplates(d *doc.Document) {
 		}
 	}
 	if len(lines) > 0 {
-		d.Say("In the job file wait, behind #, to be filled in once read: " + words.And(lines) + ".")
+		d.Say("In the job file lines wait behind #, to be filled in once read: " + words.And(lines) + ".")
 	}
 }
 
@@ -65,11 +65,7 @@ func shown(p evidence.Protractor, degrees float64) toml.Literal {
 	if !p.BySide() {
 		return toml.Number(degrees)
 	}
-	side := " ATDC"
-	if degrees < 0 {
-		side = " BTDC"
-	}
-	return toml.Quote(string(toml.Number(math.Abs(degrees))) + side)
+	return toml.Quote(string(toml.Number(math.Abs(degrees))) + word(degrees < 0, " BTDC", " ATDC"))
 }
 
 // usualMark is the example of a job whose marks nobody named.
