@@ -24,7 +24,7 @@ func (b beginning) questions(begun *newjob.Begun) error {
 	}
 	i := interview.New(interview.Facts{Unit: *b.unit, Engine: s.Engine, Sense: s.Protractor.Sense, Tried: b.Given("counts"), Gauge: s.Gauge.Kind}, b.known)
 	b.tell("")
-	b.remark("Press Enter where something is unknown, or for the answer in brackets; ? says what is meant, back goes back.")
+	b.remark("Some ten questions. Press Enter where something is unknown, or for the answer in brackets; ? says what is meant, back goes back, quit leaves.")
 	if err := b.converse(i); err != nil {
 		return err
 	}

@@ -115,9 +115,12 @@ func takeThrow(f Facts, answer string) (Facts, string, error) {
 }
 
 var (
-	againHelp = help{says: `The folder holds a job. With read you go on typing readings into it. cylinder adds another one, read with the same protractor and gauge, and its throw is compared with the first one's. A second gauge on the same piston, such as a stop beside a dial, goes into the same job and counts in the same answer.`}
+	againHelp = help{says: "The folder holds a job. With read you go on typing readings into it. cylinder adds another one, read with the same " +
+		"protractor and gauge, and its throw is compared with the first one's. A second gauge on the same piston, such as a " +
+		"stop beside a dial, goes into the same job and counts in the same answer."}
 
-	numberHelp = help{says: `As the maker counts the cylinders. Throws are compared with the lowest number's.`}
+	numberHelp = help{says: "As the maker counts the cylinders. Throws are compared with the lowest number's."}
 
-	throwHelp = help{says: `On most fours 180 for cylinder 2, 180 for 3 and 0 for 4; on an inline six 120 and 240. The maker's data have it: the crank's own angle, not the firing order's.`}
+	throwHelp = help{says: "On most fours 180 for cylinder 2, 180 for 3 and 0 for 4; on an inline six 120 and 240. The maker's data have it: the " +
+		"crank's own angle, not the firing order's."}
 )

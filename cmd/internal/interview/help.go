@@ -2,31 +2,47 @@ package interview
 
 // What ? says to each question, with a picture where one helps.
 var (
-	strokeHelp = help{`The stroke is how far the piston travels from its highest place to its lowest, twice the crank throw. The maker's data have it. Lengths without a unit are in the job's; 81.4mm, 3.2 in and 3 1/8 in are taken too.`, crankPicture}
+	strokeHelp = help{"The stroke is how far the piston travels from its highest place to its lowest, twice the crank throw. The maker's data " +
+		"have it. Lengths without a unit are in the job's; 81.4mm, 3.2 in and 3 1/8 in are taken too.", crankPicture}
 
-	unitHelp = help{says: `A length carried inches. With y the job is in inches, and a reading without a unit is in inches too; with n it is in mm, and what was typed in inches stays as long as it is.`}
+	unitHelp = help{says: "A length carried inches. With y the job is in inches, and a reading without a unit is in inches too; with n it is in " +
+		"mm, and what was typed in inches stays as long as it is."}
 
-	boreHelp = help{says: `The bore is how wide the cylinder is. It is only used to name volumes; leave it out where it is not known.`}
+	boreHelp = help{says: "The bore is how wide the cylinder is. It is only used to name volumes; leave it out where it is not known."}
 
-	rodHelp = help{`The rod is measured from the centre of the piston pin to the centre of the crank pin. The longer it is, the flatter the piston moves about the top.`, crankPicture}
+	rodHelp = help{"The rod is measured from the centre of the piston pin to the centre of the crank pin. The longer it is, the flatter " +
+		"the piston moves about the top.", crankPicture}
 
-	offsetHelp = help{`Some engines have the piston pin off the middle of the piston, or the bore off the middle of the crank, so that the piston is highest a little away from where throw and bore are in line. Type no only where the maker's data say so: then TDC is known more closely. pin is toward the thrust side, bore toward the other; minus is the other way. Leave it out where nobody knows.`, offsetPicture}
+	offsetHelp = help{"Some engines have the piston pin off the middle of the piston, or the bore off the middle of the crank, so that the " +
+		"piston is highest a little away from where throw and bore are in line. Type no only where the maker's data say so: " +
+		"then TDC is known more closely. pin is toward the thrust side, bore toward the other; minus is the other way. Leave it " +
+		"out where nobody knows.", offsetPicture}
 
-	countsHelp = help{`It says which way early and late lie. Turn by hand only, and only once the engine is safe. Where the crank cannot be turned yet, press Enter and write it into the job file later.`, countsPicture}
+	countsHelp = help{"It says which way early and late lie. Turn by hand only, and only once the engine is safe. Where the crank cannot be " +
+		"turned yet, press Enter and write it into the job file later.", countsPicture}
 
-	aroundHelp = help{`Turn to some 5 deg before the top, read, and turn on to some 5 deg after it, the way the engine runs: as in 356 and 4. The zero need not be at the top. On a protractor that counts up both ways from its zero, as in 4 BTDC and 4 ATDC.`, countsPicture}
+	aroundHelp = help{"Turn to some 5 deg before the top, read, and turn on to some 5 deg after it, the way the engine runs: as in 356 and 4. " +
+		"The zero need not be at the top. On a protractor that counts up both ways from its zero, as in 4 BTDC and 4 ATDC.", countsPicture}
 
-	rightHelp = help{`With n you are asked one thing at a time.`, countsPicture}
+	rightHelp = help{"With n you are asked one thing at a time.", countsPicture}
 
-	wrapsHelp = help{`360 counts 0 to 360 and on. 180 counts to 180 both ways, with a minus on one side or with BTDC and ATDC. 90 is quadrants: up to 90 and back to 0 at the bottom. 720 counts both turns of a cycle.`, quadrantPicture}
+	wrapsHelp = help{"360 counts 0 to 360 and on. 180 counts to 180 both ways, with a minus on one side or with BTDC and ATDC. 90 is " +
+		"quadrants: up to 90 and back to 0 at the bottom. 720 counts both turns of a cycle.", quadrantPicture}
 
-	meansHelp = help{`A dial gauge, or a rod with a calliper or rule on it, gives a depth at each angle. Through a borescope a depth is judged. A positive stop is screwed into the plug hole, and the piston is brought against it by hand from either side: two angles, and no gauge. Dwell is where the piston is seen to stand still and to move again. Several may be named, as in dial and stop: they go into one answer.`, stopPicture}
+	meansHelp = help{"A dial gauge, or a rod with a calliper or rule on it, gives a depth at each angle. Through a borescope a depth is " +
+		"judged. A positive stop is screwed into the plug hole, and the piston is brought against it by hand from either side: " +
+		"two angles, and no gauge. Dwell is where the piston is seen to stand still and to move again. Several may be named, as " +
+		"in dial and stop: they go into one answer.", stopPicture}
 
-	dwellHelp = help{`About the top the piston seems to stand still. Note the angle at which it is seen to stop and the one at which it moves again: half-way lies TDC, a little late, so look turning both ways where the maker allows it. Through a borescope that is a check that costs nothing.`, dwellPicture}
+	dwellHelp = help{"About the top the piston seems to stand still. Note the angle at which it is seen to stop and the one at which it " +
+		"moves again: half-way lies TDC, a little late, so look turning both ways where the maker allows it. Through a " +
+		"borescope that is a check that costs nothing.", dwellPicture}
 
-	gaugeHelp = help{says: `Let the piston go down a little from the top and watch the gauge. y or rose where its number grows, as on a depth rod; n or fell where it shrinks, as on many a dial whose plunger then comes out.`}
+	gaugeHelp = help{says: "Let the piston go down a little from the top and watch the gauge. y or rose where its number grows, as on a depth rod; " +
+		"n or fell where it shrinks, as on many a dial whose plunger then comes out."}
 
-	marksHelp = help{says: `Whatever is meant to sit at a known crank angle and may have moved. Type numbers from the list, or names of your own, with commas between. Each comes into the job file as a few lines to be filled in once it is read.`}
+	marksHelp = help{says: "Whatever is meant to sit at a known crank angle and may have moved. Type numbers from the list, or names of your own, " +
+		"with commas between. Each comes into the job file as a few lines to be filled in once it is read."}
 )
 
 const crankPicture = `

@@ -116,6 +116,17 @@ func TestOffsets(t *testing.T) {
 	}
 }
 
+// An inch job's example is in inches too.
+func TestOffsetExample(t *testing.T) {
+	for unit, says := range map[string]string{"mm": "pin 0.8 or bore 8", "in": "pin 0.03 or bore 0.3"} {
+		i := interview.New(interview.Facts{Unit: unit}, func(string) bool { return false })
+		reaching(t, i, "Piston pin or bore")
+		q, _ := i.Question()
+		require.True(t, strings.HasSuffix(q.Text, says), q.Text)
+		require.Contains(t, i.Answer("8").Says, says)
+	}
+}
+
 // What reads the piston, one or several, in the words that people have.
 func TestMeans(t *testing.T) {
 	type read struct {
@@ -164,7 +175,7 @@ func TestMarks(t *testing.T) {
 	flats := interview.Mark{Name: "cam lock flats", On: "cam", In: mark.Chord}
 	for typed, want := range map[string][]interview.Mark{
 		"": nil, "none": nil, "n": nil, "1": {pin}, "1 2": {pin, notch}, "2, 1": {notch, pin}, "pin and notch": {pin, notch}, "Pin, 1, locking pin hole": {pin},
-		"flats; 2": {flats, notch}, "Damper mark": {{Name: "Damper mark", On: mark.Flywheel}}, "inlet cam lobe dot": {{Name: "inlet cam lobe dot", On: "inlet cam"}},
+		"flats; 2": {flats, notch}, "Damper mark": {{Name: "Damper mark", On: mark.Pulley}}, "dowel": {{Name: "dowel", On: mark.Flywheel}}, "the bolts": {{Name: "sprocket bolt holes", On: "cam sprocket", In: mark.Arc}}, "inlet cam lobe dot": {{Name: "inlet cam lobe dot", On: "inlet cam"}},
 		"1,,": {pin}, "paint on the pulley": {{Name: "paint on the pulley", On: mark.Pulley}},
 	} {
 		i := asking()
@@ -250,7 +261,7 @@ func TestHelp(t *testing.T) {
 			answered(t, i, line)
 		}
 	}
-	require.Len(t, asked, 19, "every question, three of them in two units or for two gauges")
+	require.Len(t, asked, 20, "every question, four of them in two units or for two gauges")
 	require.Greater(t, pictures, 20)
 }
 

@@ -169,7 +169,18 @@ func takeUnit(f Facts, answer string) (Facts, string, error) {
 	return f, "", nil
 }
 
-var errOffset = errors.New("type no where both stand over the crank, or which one and how far, as in pin 0.8 or bore 8; minus is the other side")
+// exampleOffset is how an offset is typed.
+func (f Facts) exampleOffset() string {
+	if f.Unit == "in" {
+		return "pin 0.03 or bore 0.3"
+	}
+	return "pin 0.8 or bore 8"
+}
+
+// notOffset says what to type instead of what is not an offset.
+func (f Facts) notOffset() error {
+	return fmt.Errorf("type no where both stand over the crank, or which one and how far, as in %s; minus is the other side", f.exampleOffset())
+}
 
 // takeOffset reads whether pin or bore stands off the crank, and how far.
 func takeOffset(f Facts, answer string) (Facts, string, error) {
@@ -183,19 +194,19 @@ func takeOffset(f Facts, answer string) (Facts, string, error) {
 	case strings.Contains(low, "bore"):
 		return takeOff(f, func(e *evidence.Engine, off geometry.Length) { e.BoreOffset = off }, strings.Replace(low, "bore", "", 1))
 	}
-	return f, "", errOffset
+	return f, "", f.notOffset()
 }
 
 // takeOff reads how far one of the two is off.
 func takeOff(f Facts, state func(*evidence.Engine, geometry.Length), text string) (Facts, string, error) {
 	typed, err := parseLength(strings.TrimSpace(text), f.Unit)
 	if err != nil {
-		return f, "", errOffset
+		return f, "", f.notOffset()
 	}
 	state(&f.Engine, typed.Length)
 	throw := f.Engine.Stroke / 2
 	if !f.canTurn() || throw > 0 && (typed.Length > throw || typed.Length < -throw) {
-		return f, "", fmt.Errorf("%s is too far off for this engine: type it again, as in pin 0.8 or bore 8", f.length(typed.Length))
+		return f, "", fmt.Errorf("%s is too far off for this engine: type it again, as in %s", f.length(typed.Length), f.exampleOffset())
 	}
 	return f, "", nil
 }

@@ -88,9 +88,11 @@ func named(text string) (Mark, error) {
 	if len([]rune(text)) > longest {
 		return Mark{}, fmt.Errorf("a name has at most %d characters here: type a shorter one", longest)
 	}
+	text = strings.TrimPrefix(text, "the ")
+	part := strings.TrimSuffix(strings.ToLower(text), "s")
 	var found []Mark
 	for _, m := range usual {
-		if strings.Contains(m.Name, strings.ToLower(text)) {
+		if strings.Contains(m.Name, part) {
 			found = append(found, m)
 		}
 	}
@@ -100,11 +102,18 @@ func named(text string) (Mark, error) {
 	return Mark{Name: text, On: memberOf(text)}, nil
 }
 
-// memberOf guesses what a mark of somebody's own is on, to be put right in the job file.
+// members are what marks sit on by a word in their names, those of two words first.
+var members = []struct{ word, on string }{
+	{"inlet sprocket", "inlet sprocket"}, {"exhaust sprocket", "exhaust sprocket"}, {"cam sprocket", "cam sprocket"}, {"inlet cam", "inlet cam"},
+	{"exhaust cam", "exhaust cam"}, {"crank wheel", mark.CrankWheel}, {"crank sprocket", mark.CrankSprocket}, {"pulley", mark.Pulley},
+	{"damper", mark.Pulley}, {"cam", "cam"},
+}
+
+// memberOf guesses what a mark of somebody's own sits on, to be put right in the job file.
 func memberOf(name string) string {
-	for _, m := range []string{"inlet sprocket", "exhaust sprocket", "cam sprocket", "inlet cam", "exhaust cam", mark.CrankWheel, mark.CrankSprocket, mark.Pulley, mark.Flywheel, "cam"} {
-		if strings.Contains(strings.ToLower(name), m) {
-			return m
+	for _, m := range members {
+		if strings.Contains(strings.ToLower(name), m.word) {
+			return m.on
 		}
 	}
 	return mark.Flywheel

@@ -21,7 +21,7 @@ var topics = []topic{
 	{name: "unit", asks: fixed("Do you read the gauge in inches too? y or n", "y"), when: func(f Facts) bool { return f.inches }, take: takeUnit, help: unitHelp},
 	{name: "bore", asks: asksLength("Bore"), take: bore.take, help: boreHelp},
 	{name: "rod", asks: asksLength("Connecting rod between its centres"), take: rod.take, help: rodHelp},
-	{name: "offset", asks: fixed("Piston pin or bore off centre? no, or as in pin 0.8", unknown), take: takeOffset, help: offsetHelp},
+	{name: "offset", asks: asksOffset, take: takeOffset, help: offsetHelp},
 
 	{name: "counts", asks: fixed("Turn the crank a little by hand, the way the engine runs.\nDid the protractor's number rise? y or n", notTried), take: takeTurned, help: countsHelp},
 	{name: "wraps", asks: fixed("What does it read a little before and after the top?", notTried), take: takeAround, help: aroundHelp},
@@ -49,6 +49,11 @@ func asksStroke(f Facts) (text, usual string) {
 // asksLength asks for a length in the unit of the job.
 func asksLength(name string) func(Facts) (string, string) {
 	return func(f Facts) (string, string) { return name + ", " + f.Unit, unknown }
+}
+
+// asksOffset asks how far pin or bore stand off the crank.
+func asksOffset(f Facts) (text, usual string) {
+	return "Piston pin or bore off centre? no, or " + f.exampleOffset(), unknown
 }
 
 // asksCounts asks which way the gauge's number goes.

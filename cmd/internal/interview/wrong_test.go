@@ -45,6 +45,7 @@ func TestWrongThings(t *testing.T) {
 		{"What does it read", "4 BBDC and 4 ABDC", "that is at the bottom"},
 		{"What does it read", "90 and 270", "lie 180 deg apart"},
 		{"What does it read", "60 BTDC and 50 ATDC", "lie 110 deg apart"},
+		{"What does it read", "716 and 364", "lie 352 deg apart"},
 		{"What does it read", "176 and 4", "after 180, add 180"},
 		{"What does it read", "-4 and 356", "are one place"},
 		{"What does it read", "3560 and 4", "no protractor shows more than 720"},

@@ -46,10 +46,10 @@ func (b Begun) sayTemplates(d *doc.Document) {
 		waits bool
 		says  string
 	}{
+		{len(b.Marks) > 0, words.Count(len(b.Marks), "mark")},
 		{b.Beside.Stop, "stops for the contacts"},
 		{b.Beside.Dwell, "dwell, looked at turning both ways where the maker allows that"},
 		{b.Beside.Views, "views for the angles at which the other gauge shows the same"},
-		{len(b.Marks) > 0, words.Count(len(b.Marks), "mark")},
 	} {
 		if line.waits {
 			lines = append(lines, line.says)
@@ -85,7 +85,7 @@ func (b Begun) marks(w *toml.Writer) {
 		}
 		w.Say("[[mark]]")
 		w.KeyIf(false, "name", toml.Quote(m.Name), "")
-		w.KeyIf(false, "on", toml.Quote(m.On), "")
+		w.KeyIf(false, "on", toml.Quote(m.On), "what it sits on")
 		b.measured(w, m)
 		w.KeyIf(false, "limit", "1.0", "allowed either way")
 		w.KeyIf(false, "source", toml.Quote("maker's manual"), "")
