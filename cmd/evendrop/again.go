@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"strconv"
 	"strings"
 
 	"evendrop/cmd/internal/answer/newjob"
@@ -13,7 +12,7 @@ import (
 )
 
 // again is begin in a folder that holds a job: more of the same engine goes into the same
-// job, and not into a folder of its own.
+// job by way of jot, and not into a folder of its own.
 func (b beginning) again(j job.Job) error {
 	if err := b.cautions(); err != nil {
 		return err
@@ -32,34 +31,17 @@ func (b beginning) again(j job.Job) error {
 		return err
 	}
 	f := i.Facts()
-	if f.Added.Number == 0 {
-		b.sayLines(newjob.Lines(j.Setup.Protractor, f.Beside))
-		return b.startReading(j.File)
+	for _, order := range newjob.Orders(j.Setup.Protractor, f.Beside, nil) {
+		b.remark("With your own angles, " + strings.TrimRight(order, ";") + ".")
 	}
-	another := newjob.Another{JobFile: j.File, Number: f.Added.Number, Throw: f.Added.Throw}
-	page, err := another.Text(b.width)
-	if err != nil {
-		return err
+	if f.Added.Number > 0 {
+		*b.ahead = append(*b.ahead, fmt.Sprintf("cylinder %d", f.Added.Number))
 	}
-	if err := another.Make(func() error { return b.print(page) }); err != nil {
-		return err
-	}
-	return b.startReading(j.File, "--cylinder", strconv.Itoa(another.Number))
-}
-
-// sayLines says what to write into the job for what reads the piston without a depth.
-func (b beginning) sayLines(lines []string) {
-	if len(lines) == 0 {
-		return
-	}
-	b.remark("Write it into the job file, below its [[cylinder]], with your own angles:")
-	for _, line := range lines {
-		b.tell("  %s", line)
-	}
+	return runJot([]string{j.File}, b.console)
 }
 
 // startReading offers to go on at the bench with a job whose files are made.
-func (b beginning) startReading(jobFile string, more ...string) error {
+func (b beginning) startReading(jobFile string) error {
 	start := false
 	b.tell("")
 	err := b.ask("Start reading now? y or n", "y", func(answer string) error {
@@ -75,5 +57,5 @@ func (b beginning) startReading(jobFile string, more ...string) error {
 	if err != nil || !start { // the files are made: nothing is lost at the end of input
 		return nil
 	}
-	return runJot(append([]string{jobFile}, more...), b.console)
+	return runJot([]string{jobFile}, b.console)
 }

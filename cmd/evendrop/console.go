@@ -17,6 +17,7 @@ import (
 type console struct {
 	lines    *bufio.Scanner
 	cut      *bool     // the last line had no end
+	ahead    *[]string // lines that come before those that are typed, and are shown
 	stdout   io.Writer // answers
 	stderr   io.Writer // everything else
 	terminal bool      // somebody types the lines
@@ -38,7 +39,7 @@ func newConsole(stdin io.Reader, stdout, stderr io.Writer, terminal bool) consol
 		}
 		return advance, token, err
 	})
-	return console{lines: lines, cut: &cut, stdout: stdout, stderr: stderr, terminal: terminal, width: form.Widest}
+	return console{lines: lines, cut: &cut, ahead: new([]string), stdout: stdout, stderr: stderr, terminal: terminal, width: form.Widest}
 }
 
 // processConsole is the one that the process was started with.
@@ -90,6 +91,11 @@ func (c console) remark(text string) { c.tell("%s", form.Wrap(text, c.width)) }
 
 // line is the next line; false at the end.
 func (c console) line() (string, bool) {
+	if ahead := *c.ahead; len(ahead) > 0 {
+		*c.ahead = ahead[1:]
+		c.tell("%s", ahead[0])
+		return ahead[0], true
+	}
 	if !c.lines.Scan() {
 		return "", false
 	}

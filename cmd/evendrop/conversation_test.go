@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -51,7 +52,7 @@ func TestConversations(t *testing.T) {
 		{"|81.4|79|133|no|fell|4 -4|y|dial and stop|fell|2 and flats", "mm", func(s *evidence.Setup) {
 			s.Engine.Stroke, s.Engine.Bore, s.Engine.Rod, s.Engine.OffsetStated = 81.4, 79, 133, true
 			s.Protractor.Sense, s.Protractor.Scale, s.Gauge.Counts = evidence.Against, evidence.Halves, evidence.Up
-		}, []string{"# stops = [[-31.5, 24]]", `# name = "pulley notch"`, `# name = "cam lock flats"`, `# in = "mm chord"`}, []string{"locking pin", "dwell", "views"}},
+		}, []string{"# stops = [[31.5, -24]]", `# name = "pulley notch"`, `# name = "cam lock flats"`, `# in = "mm chord"`}, []string{"locking pin", "dwell", "views"}},
 		{"|3.2 in|y|3 1/8|5.25|pin 0.03||-4 and 4||scope|n|y|1", "in", func(s *evidence.Setup) {
 			*s = inInches(*s, 0.02, 0.02)
 			s.Engine.Stroke, s.Engine.Bore, s.Engine.Rod = 3.2*in, 3.125*in, 5.25*in
@@ -134,56 +135,79 @@ func TestBeginWithAStop(t *testing.T) {
 	code, _, errs := ev("find", file)
 	require.Equal(t, failed, code)
 	require.Contains(t, errs, "no readings below the header row", "nothing is read yet")
-	text := strings.Replace(mustRead(t, file), "# stops = [[-31.5, 24]]", "stops = [[331.5, 24]]", 1)
+	text := strings.Replace(mustRead(t, file), "# stops = [[328.5, 24]]", "stops = [[331.5, 24]]", 1)
 	require.NoError(t, os.WriteFile(file, []byte(text), 0o600))
 	require.Contains(t, answerOf(t, "find", file), "True TDC is at 357.8 ")
 }
 
-// A second time in the same folder more goes into the same job, whose text stays.
+// A second time in the same folder more goes into the same job, by way of jot; its own
+// text stays.
 func TestBeginInAJob(t *testing.T) {
 	jobFile, readings := newJob(t)
 	dir, before := filepath.Dir(jobFile), mustRead(t, jobFile)
-	out, errs, err := begun(t, true, "y\ncylinder\n\n180\ny\n250 3\ndone\n", dir)
+	_, errs, err := begun(t, true, "y\ncylinder\n\n180\n250 3\ndone\n", dir)
 	require.NoError(t, err, errs)
 	require.Contains(t, unwrapped(errs), "is a job already, with one cylinder.")
-	require.Contains(t, unwrapped(out), "evendrop jot "+jobFile+" --cylinder 2 takes them")
+	require.Contains(t, errs, "forward> cylinder 2\n", "as if it had been typed")
 	after := mustRead(t, jobFile)
 	require.True(t, strings.HasPrefix(after, before), after)
 	j, err := job.OpenBlank(jobFile)
 	require.NoError(t, err)
 	require.Len(t, j.Cylinders, 2)
 	require.InDelta(t, 180, j.Cylinders[1].Throw.Degrees(), 1e-9)
-	require.Equal(t, filepath.Join(dir, "cylinder-2.csv"), j.ReadingsFiles[2])
 	require.Contains(t, mustRead(t, j.ReadingsFiles[2]), "250,3")
 	require.NotContains(t, mustRead(t, readings), "250,3")
 
-	// read on, and what another gauge needs
-	_, errs, err = begun(t, true, "y\nstop and rod\ny\n251 3.1\n", dir)
+	// read on, and another gauge on the same piston
+	_, errs, err = begun(t, true, "y\nstop and rod\n251 3.1\nstop 328.5 24\nview 351.9 11.5\n", dir)
 	require.NoError(t, err)
-	require.Contains(t, errs, "stops = [[-31.5, 24]]")
-	require.Contains(t, errs, "views = [{ before = -8.1")
+	require.Contains(t, errs, "stop 328.5 24 is both contacts")
+	require.Contains(t, errs, "view 351.9 11.5 is two angles")
 	require.Contains(t, mustRead(t, readings), "251,3.1")
-	require.Equal(t, after, mustRead(t, jobFile))
+	j, err = job.OpenBlank(jobFile)
+	require.NoError(t, err)
+	require.Len(t, j.Cylinders[0].Stops, 1)
+	require.Len(t, j.Cylinders[0].Views, 1)
 
-	// nothing half done: a readings file of that name is somebody's
-	mine := filepath.Join(dir, "cylinder-3.csv")
-	require.NoError(t, os.WriteFile(mine, []byte("mine"), 0o600))
-	_, _, err = begun(t, true, "y\ncylinder\n\n180\nn\n", dir)
-	require.ErrorContains(t, err, "already exists")
-	require.Equal(t, after, mustRead(t, jobFile))
-	require.Equal(t, "mine", mustRead(t, mine))
-	for _, typed := range []string{"n\n", "y\n", "y\ncylinder\n4\n", "y\nquit\n"} {
+	// who leaves leaves it as it is
+	after = mustRead(t, jobFile)
+	for _, typed := range []string{"n\n", "y\n", "y\ncylinder\n", "y\nquit\n"} {
 		_, _, err = begun(t, true, typed, dir)
 		require.Error(t, err, typed)
 	}
-	require.NoFileExists(t, filepath.Join(dir, "cylinder-4.csv"))
 	require.Equal(t, after, mustRead(t, jobFile))
 
 	// flags that describe a new job, and a pipe, are refused as ever
-	_, _, err = begun(t, true, "y\n", dir, "--stroke", "80")
-	require.ErrorContains(t, err, "overwrites nothing")
+	for _, flags := range [][]string{{"--stroke", "80"}, {"--name", "x"}, {"--gauge", "rod"}, {"--unit", "in"}} {
+		_, _, err = begun(t, true, "y\n", append(flags, dir)...)
+		require.ErrorContains(t, err, "overwrites nothing")
+	}
 	_, _, err = begun(t, false, "", dir)
 	require.ErrorContains(t, err, "overwrites nothing")
+}
+
+// What else is to be read is said as lines of jot, which takes every one of them as it
+// stands, whatever the protractor's scale.
+func TestBeginsOrders(t *testing.T) {
+	for _, scale := range []string{"356 and 4\n", "4 and -4\n", "356 and 364\n", "4 BTDC 4 ATDC\n\n"} {
+		dir := filepath.Join(t.TempDir(), "bench")
+		out, errs, err := begun(t, true, "y\n\n81.4\n\n133\n\n\n"+scale+"\nstop, dwell, dial and scope\n\n1\nn\n", dir)
+		require.NoError(t, err, errs)
+		file := filepath.Join(dir, "job.toml")
+		var lines []string
+		for _, found := range regexp.MustCompile(`(?m)^- ((?:stop|dwell|view) .*?) is `).FindAllStringSubmatch(out, -1) {
+			lines = append(lines, found[1])
+		}
+		require.Len(t, lines, 3, out)
+		require.Contains(t, out, "- mark locking pin hole asks")
+		_, errs, err = jotting(t, file, lines...)
+		require.NoError(t, err, errs)
+		j, err := job.OpenBlank(file)
+		require.NoError(t, err)
+		c := j.Cylinders[0]
+		require.Equal(t, []int{1, 1, 1}, []int{len(c.Stops), len(c.Dwell), len(c.Views)})
+		require.InDelta(t, -31.5, c.Stops[0].Rising.Signed().Degrees(), 1e-9, "before the top, on the rising side")
+	}
 }
 
 // On a terminal of 60 columns everything fits, pictures too.

@@ -1,22 +1,16 @@
 package interview
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strconv"
 	"strings"
-
-	"evendrop/geometry"
-	"evendrop/tdc/evidence"
-	"evendrop/tdc/job/measure"
 )
 
-// Added is what comes to a job that there is already; a number of 0 is nothing, and to
-// read on.
+// Added is a cylinder that comes to a job that there is already; a number of 0 is none, and
+// to read on.
 type Added struct {
-	Number int            // of a cylinder
-	Throw  geometry.Angle // its nominal crank angle after cylinder 1's TDC
+	Number int
 	taken  []int
 }
 
@@ -30,7 +24,6 @@ func Again(f Facts, numbers []int) *Interview {
 var again = []topic{
 	{name: "add", asks: fixed("Read on, add a cylinder, or a second gauge? read, cylinder or gauge", "read"), take: takeAdd, help: againHelp},
 	{name: "number", asks: asksNumber, when: addsCylinder, take: takeNumber, help: numberHelp},
-	{name: "throw", asks: fixed("How far after cylinder 1 is its top, in crank degrees?", ""), when: addsCylinder, take: takeThrow, help: throwHelp},
 	{name: "gauge", asks: fixed("Which one? stop, dwell, borescope, rod or dial, or several", "stop"), when: func(f Facts) bool { return f.second && !f.Beside.any() }, take: takeSecond, help: meansHelp},
 }
 
@@ -98,29 +91,10 @@ func takeNumber(f Facts, answer string) (Facts, string, error) {
 	return f, "", nil
 }
 
-// takeThrow reads a nominal throw, which has to be known: a throw is judged by it.
-func takeThrow(f Facts, answer string) (Facts, string, error) {
-	w, err := measure.Angle(answer)
-	degrees := w.Angle.Degrees()
-	switch {
-	case err != nil || w.Side != evidence.NoSide:
-		return f, "", errors.New("type it in crank degrees, as in 180")
-	case degrees < 0 || degrees > float64(evidence.Cycle):
-		return f, "", errors.New("type crank degrees from 0 to 720, as in 180")
-	case f.Added.Number == 1 && degrees != 0:
-		return f, "", errors.New("throws count from cylinder 1: type 0")
-	}
-	f.Added.Throw = w.Angle
-	return f, "", nil
-}
-
 var (
 	againHelp = help{says: "The folder holds a job. With read you go on typing readings into it. cylinder adds another one, read with the same " +
 		"protractor and gauge, and its throw is compared with the first one's. A second gauge on the same piston, such as a " +
 		"stop beside a dial, goes into the same job and counts in the same answer."}
 
 	numberHelp = help{says: "As the maker counts the cylinders. Throws are compared with the lowest number's."}
-
-	throwHelp = help{says: "On most fours 180 for cylinder 2, 180 for 3 and 0 for 4; on an inline six 120 and 240. The maker's data have it: the " +
-		"crank's own angle, not the firing order's."}
 )

@@ -6,7 +6,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/cmd/internal/interview"
-	"evendrop/geometry"
 )
 
 func askingAgain() *interview.Interview {
@@ -18,19 +17,18 @@ func TestAgain(t *testing.T) {
 	for _, c := range []struct {
 		lines  []string
 		number int
-		throw  float64
 		beside interview.Beside
 	}{
-		{[]string{""}, 0, 0, interview.Beside{}},
-		{[]string{"read"}, 0, 0, interview.Beside{}},
-		{[]string{"cylinder", "", "180"}, 3, 180, interview.Beside{}},
-		{[]string{"c", "cylinder 4", "0"}, 4, 0, interview.Beside{}},
-		{[]string{"a cylinder", "6", "247.5"}, 6, 247.5, interview.Beside{}},
-		{[]string{"gauge", ""}, 0, 0, interview.Beside{Stop: true}},
-		{[]string{"gauge", "dwell and stop"}, 0, 0, interview.Beside{Stop: true, Dwell: true}},
-		{[]string{"a second gauge", "rod"}, 0, 0, interview.Beside{Views: true}},
-		{[]string{"borescope"}, 0, 0, interview.Beside{Views: true}},
-		{[]string{"stop"}, 0, 0, interview.Beside{Stop: true}},
+		{[]string{""}, 0, interview.Beside{}},
+		{[]string{"read"}, 0, interview.Beside{}},
+		{[]string{"cylinder", ""}, 3, interview.Beside{}},
+		{[]string{"c", "cylinder 4"}, 4, interview.Beside{}},
+		{[]string{"a cylinder", "6"}, 6, interview.Beside{}},
+		{[]string{"gauge", ""}, 0, interview.Beside{Stop: true}},
+		{[]string{"gauge", "dwell and stop"}, 0, interview.Beside{Stop: true, Dwell: true}},
+		{[]string{"a second gauge", "rod"}, 0, interview.Beside{Views: true}},
+		{[]string{"borescope"}, 0, interview.Beside{Views: true}},
+		{[]string{"stop"}, 0, interview.Beside{Stop: true}},
 	} {
 		i := askingAgain()
 		answered(t, i, c.lines...)
@@ -38,7 +36,6 @@ func TestAgain(t *testing.T) {
 		require.False(t, more, c.lines)
 		f := i.Facts()
 		require.Equal(t, c.number, f.Added.Number, c.lines)
-		require.InDelta(t, c.throw, float64(f.Added.Throw/geometry.Degree), 1e-9, c.lines)
 		require.Equal(t, c.beside, f.Beside, c.lines)
 	}
 }
@@ -54,10 +51,6 @@ func TestAgainWrong(t *testing.T) {
 		{[]string{"cylinder"}, "2", "The job has a cylinder 2: type another number"},
 		{[]string{"cylinder"}, "two", "type one from 1 to 99"},
 		{[]string{"cylinder"}, "100", "type one from 1 to 99"},
-		{[]string{"cylinder", "3"}, "", "Type it in crank degrees, as in 180"},
-		{[]string{"cylinder", "3"}, "half a turn", "Type it in crank degrees"},
-		{[]string{"cylinder", "3"}, "180 ATDC", "Type it in crank degrees"},
-		{[]string{"cylinder", "3"}, "-180", "from 0 to 720"},
 		{[]string{"gauge"}, "something", "type dial, rod, borescope, stop or dwell"},
 	} {
 		i := askingAgain()
@@ -69,8 +62,4 @@ func TestAgainWrong(t *testing.T) {
 		require.Equal(t, before, must(i.Question()))
 		require.Greater(t, len(i.Answer("?").Says), 40)
 	}
-	i := interview.Again(interview.Facts{Unit: "mm"}, []int{2})
-	answered(t, i, "cylinder", "1")
-	require.Contains(t, i.Answer("180").Says, "Throws count from cylinder 1")
-	answered(t, i, "0")
 }

@@ -42,7 +42,10 @@ func (b Begun) Text(width int) ([]byte, error) {
 		"evendrop jot " + file + " takes the readings as you type them;",
 		"evendrop find " + file + " gives the whole answer.",
 	})
-	b.sayTemplates(&d)
+	if orders := Orders(b.Setup.Protractor, b.Beside, b.Marks); len(orders) > 0 {
+		d.Say("What else is read, jot takes in lines such as these, or fill it into the job file where it waits behind #:")
+		d.List(orders)
+	}
 	if b.CountsUntried {
 		d.Say("Which way the protractor counts is not stated yet, and early and late depend on it. Turn the crank a little by hand in the running " +
 			"direction before you read: where the number falls, write counts = \"against\" under [protractor].")

@@ -1,12 +1,11 @@
 package newjob
 
 import (
-	"math"
 	"path/filepath"
+	"strings"
 
-	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/interview"
-	"evendrop/cmd/internal/words"
+	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/toml"
 	"evendrop/tdc/mark"
@@ -39,33 +38,34 @@ func Lines(p evidence.Protractor, beside interview.Beside) (lines []string) {
 	return lines
 }
 
-// sayTemplates says which lines wait in the job file.
-func (b Begun) sayTemplates(d *doc.Document) {
-	var lines []string
-	for _, line := range []struct {
-		waits bool
-		says  string
-	}{
-		{len(b.Marks) > 0, words.Count(len(b.Marks), "mark")},
-		{b.Beside.Stop, "stops for the contacts"},
-		{b.Beside.Dwell, "dwell, looked at turning both ways where the maker allows that"},
-		{b.Beside.Views, "views for the angles at which the other gauge shows the same"},
-	} {
-		if line.waits {
-			lines = append(lines, line.says)
-		}
+// Orders are lines of jot for what reads the piston without a depth and for marks, with
+// invented angles as a protractor writes them.
+func Orders(p evidence.Protractor, beside interview.Beside, marks []interview.Mark) (lines []string) {
+	pair := func(first, second float64) string {
+		return strings.ReplaceAll(string(shown(p, first)+" "+shown(p, second)), `"`, "")
 	}
-	if len(lines) > 0 {
-		d.Say("In the job file lines wait behind #, to be filled in once read: " + words.And(lines) + ".")
+	if beside.Stop {
+		lines = append(lines, "stop "+pair(-31.5, 24)+" is both contacts with the stop;")
 	}
+	if beside.Dwell {
+		lines = append(lines, "dwell "+pair(-6.2, 9.1)+" is where it stands still and where it moves again: look both ways where the maker allows turning back;")
+	}
+	if beside.Views {
+		lines = append(lines, "view "+pair(-8.1, 11.5)+" is two angles at which the other gauge shows the same;")
+	}
+	for _, m := range marks {
+		lines = append(lines, "mark "+m.Name+" asks what is to be said of it;")
+	}
+	return lines
 }
 
-// shown is an angle so many degrees after the zero, as the protractor's scale writes it.
+// shown is an angle so many degrees after the zero, as the protractor shows it.
 func shown(p evidence.Protractor, degrees float64) toml.Literal {
+	reads := toml.Literal(evidence.ShortNumber(p.Shows(geometry.Angle(degrees) * geometry.Degree).Degrees()))
 	if !p.BySide() {
-		return toml.Number(degrees)
+		return reads
 	}
-	return toml.Quote(string(toml.Number(math.Abs(degrees))) + word(degrees < 0, " BTDC", " ATDC"))
+	return toml.Quote(strings.TrimPrefix(string(reads), "-") + word(degrees < 0, " BTDC", " ATDC"))
 }
 
 // usualMark is the example of a job whose marks nobody named.
