@@ -32,7 +32,7 @@ func (b beginning) again(j job.Job) error {
 	}
 	f := i.Facts()
 	for _, order := range newjob.Orders(j.Setup.Protractor, f.Beside, nil) {
-		b.remark("With your own angles, " + strings.TrimRight(order, ";") + ".")
+		b.remark("With your own angles, " + order)
 	}
 	if f.Added.Number > 0 {
 		*b.ahead = append(*b.ahead, fmt.Sprintf("cylinder %d", f.Added.Number))

@@ -21,6 +21,9 @@ func echoed(errs string) string {
 	return strings.NewReplacer("]: ", "]: \n", "y or n: ", "y or n: \n", "> ", "> \n").Replace(errs)
 }
 
+// unfolded is text with the lines of each item of a list joined.
+func unfolded(text string) string { return strings.ReplaceAll(text, "\n  ", " ") }
+
 // uncommented is a job file whose lines to be filled in are filled in as they stand.
 func uncommented(text string) string {
 	var out []string
@@ -191,7 +194,7 @@ func TestBeginInAJob(t *testing.T) {
 func TestBeginsOrders(t *testing.T) {
 	for _, scale := range []string{"356 and 4\n", "4 and -4\n", "356 and 364\n", "4 BTDC 4 ATDC\n\n"} {
 		dir := filepath.Join(t.TempDir(), "bench")
-		out, errs, err := begun(t, true, "y\n\n81.4\n\n133\n\n\n"+scale+"\nstop, dwell, dial and scope\n\n1\nn\n", dir)
+		out, errs, err := begun(t, true, "y\n\n81.4\n\n133\n\n\n"+scale+"\nstop, dwell, dial and scope\n\n1 2 3, 4, paint on the damper\nn\n", dir)
 		require.NoError(t, err, errs)
 		file := filepath.Join(dir, "job.toml")
 		var lines []string
@@ -199,11 +202,16 @@ func TestBeginsOrders(t *testing.T) {
 			lines = append(lines, found[1])
 		}
 		require.Len(t, lines, 3, out)
-		require.Contains(t, out, "- mark locking pin hole asks")
+		for _, found := range regexp.MustCompile(`(?m)^- (mark .*? on .*?) asks for `).FindAllStringSubmatch(unfolded(out), -1) {
+			lines = append(lines, found[1]+" read 4 ATDC should be 0 limit 1")
+		}
+		require.Len(t, lines, 3+4, out)
+		require.Contains(t, out, "- mark asks about paint on the damper.")
 		_, errs, err = jotting(t, file, lines...)
 		require.NoError(t, err, errs)
 		j, err := job.OpenBlank(file)
 		require.NoError(t, err)
+		require.Len(t, j.Marks, 4)
 		c := j.Cylinders[0]
 		require.Equal(t, []int{1, 1, 1}, []int{len(c.Stops), len(c.Dwell), len(c.Views)})
 		require.InDelta(t, -31.5, c.Stops[0].Rising.Signed().Degrees(), 1e-9, "before the top, on the rising side")

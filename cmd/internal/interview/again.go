@@ -22,7 +22,7 @@ func Again(f Facts, numbers []int) *Interview {
 
 // again is the questions about a job that there is already.
 var again = []topic{
-	{name: "add", asks: fixed("Read on, add a cylinder, or a second gauge? read, cylinder or gauge", "read"), take: takeAdd, help: againHelp},
+	{name: "add", asks: fixed("Read on, or add to it? read, cylinder or gauge", "read"), take: takeAdd, help: againHelp},
 	{name: "number", asks: asksNumber, when: addsCylinder, take: takeNumber, help: numberHelp},
 	{name: "gauge", asks: fixed("Which one? stop, dwell, borescope, rod or dial, or several", "stop"), when: func(f Facts) bool { return f.second && !f.Beside.any() }, take: takeSecond, help: meansHelp},
 }

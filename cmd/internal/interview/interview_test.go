@@ -174,7 +174,7 @@ func TestMarks(t *testing.T) {
 	pin, notch := interview.Mark{Name: "locking pin hole", On: mark.Flywheel}, interview.Mark{Name: "pulley notch", On: mark.Pulley}
 	flats := interview.Mark{Name: "cam lock flats", On: "cam", In: mark.Chord}
 	for typed, want := range map[string][]interview.Mark{
-		"": nil, "none": nil, "n": nil, "1": {pin}, "1 2": {pin, notch}, "2, 1": {notch, pin}, "pin and notch": {pin, notch}, "Pin, 1, locking pin hole": {pin},
+		"": nil, "none": nil, "n": nil, "1": {pin}, "1 2": {pin, notch}, "2, 1": {notch, pin}, "1 2 and flats": {pin, notch, flats}, "pin and notch": {pin, notch}, "Pin, 1, locking pin hole": {pin},
 		"flats; 2": {flats, notch}, "Damper mark": {{Name: "Damper mark", On: mark.Pulley}}, "dowel": {{Name: "dowel", On: mark.Flywheel}}, "the bolts": {{Name: "sprocket bolt holes", On: "cam sprocket", In: mark.Arc}}, "inlet cam lobe dot": {{Name: "inlet cam lobe dot", On: "inlet cam"}},
 		"1,,": {pin}, "paint on the pulley": {{Name: "paint on the pulley", On: mark.Pulley}},
 	} {

@@ -47,10 +47,7 @@ func takeMarks(f Facts, answer string) (Facts, string, error) {
 	case "y", "yes":
 		return f, "", errors.New("which ones: type their numbers or names, as in 1, 2")
 	}
-	for _, text := range listed.Split(numbersApart(answer), -1) {
-		if text == "" {
-			continue
-		}
+	for _, text := range itemsOf(answer) {
 		m, err := named(text)
 		if err != nil {
 			return f, "", err
@@ -65,14 +62,19 @@ func takeMarks(f Facts, answer string) (Facts, string, error) {
 	return f, "", nil
 }
 
-var onlyNumbers = regexp.MustCompile(`^[\d\s,;&]+$`)
+var onlyNumbers = regexp.MustCompile(`^[\d\s]+$`)
 
-// numbersApart is numbers alone with commas between.
-func numbersApart(answer string) string {
-	if onlyNumbers.MatchString(answer) {
-		return strings.Join(strings.Fields(answer), ",")
+// itemsOf is what was listed, numbers also with nothing but blanks between.
+func itemsOf(answer string) (items []string) {
+	for _, text := range listed.Split(answer, -1) {
+		switch {
+		case onlyNumbers.MatchString(text):
+			items = append(items, strings.Fields(text)...)
+		case text != "":
+			items = append(items, text)
+		}
 	}
-	return answer
+	return items
 }
 
 // named is a usual mark by its number, its name or a word that no other has, or a mark of

@@ -2,6 +2,7 @@ package newjob
 
 import (
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"evendrop/cmd/internal/interview"
@@ -45,19 +46,26 @@ func Orders(p evidence.Protractor, beside interview.Beside, marks []interview.Ma
 		return strings.ReplaceAll(string(shown(p, first)+" "+shown(p, second)), `"`, "")
 	}
 	if beside.Stop {
-		lines = append(lines, "stop "+pair(-31.5, 24)+" is both contacts with the stop;")
+		lines = append(lines, "stop "+pair(-31.5, 24)+" is both contacts with the stop.")
 	}
 	if beside.Dwell {
-		lines = append(lines, "dwell "+pair(-6.2, 9.1)+" is where it stands still and where it moves again: look both ways where the maker allows turning back;")
+		lines = append(lines, "dwell "+pair(-6.2, 9.1)+" is where it stands still and where it moves again: look both ways where the maker allows turning back.")
 	}
 	if beside.Views {
-		lines = append(lines, "view "+pair(-8.1, 11.5)+" is two angles at which the other gauge shows the same;")
+		lines = append(lines, "view "+pair(-8.1, 11.5)+" is two angles at which the other gauge shows the same.")
 	}
 	for _, m := range marks {
-		lines = append(lines, "mark "+m.Name+" asks what is to be said of it;")
+		if words := strings.Fields(strings.ToLower(m.Name)); slices.ContainsFunc(words, func(w string) bool { return slices.Contains(reserved, w) }) {
+			lines = append(lines, "mark asks about "+m.Name+".")
+			continue
+		}
+		lines = append(lines, "mark "+m.Name+" on "+m.On+" asks for what is read, and the rest.")
 	}
 	return lines
 }
+
+// reserved are words that end a mark's name in a line of jot.
+var reserved = []string{"on", "read", "reads", "off", "is", "against", "should", "limit", "known", "within", "radius"}
 
 // shown is an angle so many degrees after the zero, as the protractor shows it.
 func shown(p evidence.Protractor, degrees float64) toml.Literal {
