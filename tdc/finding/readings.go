@@ -14,14 +14,6 @@ const (
 	Falling Side = "falling" // after it
 )
 
-// Other is the other side.
-func (s Side) Other() Side {
-	if s == Rising {
-		return Falling
-	}
-	return Rising
-}
-
 // Place is a reading as its user would find it, in the file and at the bench.
 type Place struct {
 	File  string                 `json:"file"`

@@ -67,16 +67,21 @@ func (d *decoder) newNumber(into *int) func(toml.Value) error {
 
 // readings takes the name of a readings file, and reads it.
 func (d *decoder) readings(c *evidence.Cylinder) func(toml.Value) error {
+	return d.sheet(func(path string) { remember(&d.job.ReadingsFiles, c.Number, path) }, func(path string, data []byte) (err error) {
+		c.Readings, err = sheet.ReadReadings(path, data, d.job.Setup, d.job.Unit)
+		return err
+	})
+}
+
+// sheet takes the name of a file, tells its path, and reads what is in it, if anything is.
+func (d *decoder) sheet(named func(path string), read func(path string, data []byte) error) func(toml.Value) error {
 	return func(v toml.Value) error {
 		var file string
 		if err := toml.Name(&file)(v); err != nil {
 			return err
 		}
 		path := disk.FolderOf(d.job.File).Path(file)
-		if d.job.ReadingsFiles == nil {
-			d.job.ReadingsFiles = map[int]string{}
-		}
-		d.job.ReadingsFiles[c.Number] = path
+		named(path)
 		data, err := d.open(file)
 		switch {
 		case errors.Is(err, errBlank):
@@ -84,9 +89,16 @@ func (d *decoder) readings(c *evidence.Cylinder) func(toml.Value) error {
 		case err != nil:
 			return v.Wrong("%w", err)
 		}
-		c.Readings, err = sheet.ReadReadings(path, data, d.job.Setup, d.job.Unit)
-		return err
+		return read(path, data)
 	}
+}
+
+// remember puts a path into a map, which may be nil.
+func remember[K comparable](paths *map[K]string, key K, path string) {
+	if *paths == nil {
+		*paths = map[K]string{}
+	}
+	(*paths)[key] = path
 }
 
 // pairs takes pairs of protractor angles such as example, and the way that the crank

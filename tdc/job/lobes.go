@@ -1,12 +1,10 @@
 package job
 
 import (
-	"errors"
 	"slices"
 
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
-	"evendrop/tdc/job/disk"
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/sheet"
 	"evendrop/tdc/job/toml"
@@ -107,26 +105,10 @@ func (d *decoder) lobeGauge(into *lobe.Gauge) func(toml.Value) error {
 
 // lifts takes the name of a file of lifts, and reads it.
 func (d *decoder) lifts(l *lobe.Lobe) func(toml.Value) error {
-	return func(v toml.Value) error {
-		var file string
-		if err := toml.Name(&file)(v); err != nil {
-			return err
-		}
-		path := disk.FolderOf(d.job.File).Path(file)
-		if d.job.LobeFiles == nil {
-			d.job.LobeFiles = map[string]string{}
-		}
-		d.job.LobeFiles[l.Name] = path
-		data, err := d.open(file)
-		switch {
-		case errors.Is(err, errBlank):
-			return nil
-		case err != nil:
-			return v.Wrong("%w", err)
-		}
+	return d.sheet(func(path string) { remember(&d.job.LobeFiles, l.Name, path) }, func(path string, data []byte) (err error) {
 		l.Readings, err = sheet.ReadLifts(path, data, d.job.Setup.Protractor, d.job.Unit)
 		return err
-	}
+	})
 }
 
 // leastOpen is the least duration that any card has, at any lift: what is less has its

@@ -40,9 +40,6 @@ type Events struct {
 	turns            geometry.Angle // whole turns taken off what was read
 }
 
-// Timing is the opening and the closing.
-func (e Events) Timing() Timing { return Timing{e.Opens.Angle, e.Closes.Angle} }
-
 // From is the TDC that a lobe's angles count from.
 type From struct {
 	tdc.Result
