@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"evendrop/cmd/internal/answer/find/budget"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/form"
@@ -119,8 +120,8 @@ func (f Answer) cylinder(d *doc.Document, n int, draw drawing) {
 		d.Say(text)
 	}
 	d.Part("How sure")
-	d.Say(Greatest(r))
-	d.Table(BudgetTable(r))
+	d.Say(budget.InWords(r))
+	d.Table(budget.Table(r))
 	d.SayAs(doc.Quiet, "Standard uncertainties; their squares add up.")
 	if f.EveryReading && len(r.Readings) > 0 {
 		d.Part("Every reading")
@@ -178,7 +179,7 @@ func asksToTurnBack(r tdc.Result) bool {
 // turning back would shrink.
 func turnsBack(r tdc.Result) bool {
 	lash := r.Trend.Pattern == halve.LikeLash && r.Trend.Lash.Value >= 0 && oneWay(r)
-	return lash || slices.Contains([]string{adjust.LashSource, adjust.EyeLag}, greatest(r))
+	return lash || slices.Contains([]string{adjust.LashSource, adjust.EyeLag}, budget.Greatest(r))
 }
 
 // states are the verdicts as states of a row.

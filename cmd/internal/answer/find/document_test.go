@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/cmd/internal/answer/find/budget"
 	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/form"
@@ -139,7 +140,7 @@ func details(f Answer) (list []string) {
 		list = append(list, f.index())
 	}
 	for _, r := range f.Results {
-		list = append(append(append(list, f.ofMethods(r)...), f.check(r)...), Greatest(r))
+		list = append(append(append(list, f.ofMethods(r)...), f.check(r)...), budget.InWords(r))
 		for _, c := range r.Budget {
 			if c.Angle.Degrees() >= 0.0005 {
 				list = append(list, c.Source)
@@ -332,7 +333,7 @@ func TestCautionsFollowTheAdvice(t *testing.T) {
 
 // Every text that asks for the crank to be turned back brings the caution.
 func TestTurningBackIsNeverAskedForAlone(t *testing.T) {
-	for source, says := range cures {
+	for source, says := range budget.Cures {
 		f := one(t)
 		f.Results[0].Trend, f.Results[0].Dwell, f.Results[0].Findings = halve.Trend{}, nil, nil
 		f.Results[0].Budget = []adjust.Contribution{{Source: source, Angle: 1}}

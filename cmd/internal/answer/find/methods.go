@@ -13,7 +13,6 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/adjust"
-	"evendrop/tdc/adjust/curve"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/halve"
 )
@@ -164,76 +163,6 @@ func (f Answer) seen(d adjust.Dwell) string {
 		return text
 	}
 	return text + fmt.Sprintf(" Each way the dwell came %s deg late; the two ways cancel it.", words.Fixed(d.Lag.Degrees(), 2))
-}
-
-// BudgetTable is what the uncertainty is made of.
-func BudgetTable(r tdc.Result) doc.Table {
-	t := doc.Table{Caption: "What the uncertainty is made of", Header: []string{"What the uncertainty is made of", "deg"}}
-	for _, c := range r.Budget {
-		if c.Angle.Degrees() >= 0.0005 {
-			t.Rows = append(t.Rows, []string{c.Source, words.Fixed(c.Angle.Degrees(), 3)})
-		}
-	}
-	t.Rows = append(t.Rows, []string{"together, standard uncertainty", words.Fixed(r.TDC.Uncertainty.Degrees(), 3)})
-	return t
-}
-
-// Greatest names the greatest part of the uncertainty and what would shrink it. More
-// readings do not shrink the protractor's own error, but they do the rest.
-func Greatest(r tdc.Result) string {
-	rest := greatest(r)
-	for _, c := range r.Budget {
-		if c.Source == adjust.ScaleError && c.Angle > part(r, rest) {
-			text := "Most of the uncertainty is the protractor's own error: more readings do not shrink it, a finer protractor does."
-			if cures[rest] != "" {
-				text += " Most of the rest is " + cures[rest]
-			}
-			return text
-		}
-	}
-	if cures[rest] == "" {
-		return ""
-	}
-	return "Most of the uncertainty is " + cures[rest]
-}
-
-// greatest is the source of the greatest part beside the protractor's own error; empty of
-// no budget.
-func greatest(r tdc.Result) string {
-	var most adjust.Contribution
-	for _, c := range r.Budget {
-		if c.Source != adjust.ScaleError && (c.Angle > most.Angle || most.Source == "") {
-			most = c
-		}
-	}
-	return most.Source
-}
-
-// part is what a source contributes.
-func part(r tdc.Result, source string) geometry.Angle {
-	for _, c := range r.Budget {
-		if c.Source == source {
-			return c.Angle
-		}
-	}
-	return 0
-}
-
-// cures is what shrinks each source.
-var cures = map[string]string{
-	adjust.AngleReadings: "in the angle readings: more of them, or a finer protractor, would shrink it.",
-	adjust.DepthReadings: "in the depth readings: read deeper on the flanks, or with a finer gauge.",
-	adjust.LashSource: "lash: where it is safe, turn the engine back and read again, and the two directions " +
-		"will cancel it.",
-	adjust.ScaleSource:  "in the gauge's scale and the engine's dimensions: read both flanks to the same depths.",
-	adjust.OffsetSource: "the unknown offset: state pin_offset and bore_offset, or read at smaller drops.",
-	adjust.OffCentre:    "the wheel off its centre: centre it, or state off_centre.",
-	curve.StopContacts:  "in the stop contacts: repeat them, or read them with a finer protractor.",
-	curve.DwellPairs:    "in the dwell: it is a quick look. A gauge read on both flanks, or a stop, is ten times better.",
-	curve.EqualViews:    "in the equal views: take more, at greater drops.",
-	adjust.EyeLag:       "the eye's lag: where it is safe, turn back and look again the other way.",
-	adjust.MovedSource:  "what may have moved while it was read, or is worn: at the end read two of the first places again.",
-	adjust.Scatter:      "scatter that the instruments do not explain: look for a loose pointer, wheel or gauge.",
 }
 
 func isScaleOff(f finding.Finding) bool { _, is := f.(finding.ScaleOff); return is }

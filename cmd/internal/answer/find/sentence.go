@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"evendrop/cmd/internal/answer/find/budget"
 	"evendrop/cmd/internal/answer/find/found"
 	"evendrop/cmd/internal/legible"
 	"evendrop/cmd/internal/words"
@@ -121,7 +122,7 @@ func (f Answer) rest(r tdc.Result) string {
 	if own := f.Job.Setup.Protractor.Error; own > 0 {
 		rest = append(rest, "the protractor's own error of "+words.Plain(own.Degrees()))
 	}
-	if len(rest) == 0 || part(r, adjust.MovedSource) > part(r, adjust.ScaleError) {
+	if len(rest) == 0 || budget.Part(r, adjust.MovedSource) > budget.Part(r, adjust.ScaleError) {
 		rest = append(rest, "what may have moved while they were taken")
 	}
 	return words.And(rest)

@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"strconv"
 
-	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/answer/find/budget"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/usage"
@@ -36,8 +36,8 @@ func (p Plan) Document() doc.Document {
 	d.Table(p.table())
 	d.List(p.how())
 	r := tdc.Result{TDC: p.Plan.Foreseen.TDC, Budget: p.Plan.Foreseen.Budget}
-	d.Table(find.BudgetTable(r))
-	d.Say(find.Greatest(r))
+	d.Table(budget.Table(r))
+	d.Say(budget.InWords(r))
 	d.Say(p.gain())
 	if p.Plan.TurnsBack() {
 		d.Say(caution.TurnBack)
