@@ -7,6 +7,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc/wheel/signal"
+	"evendrop/tdc/wheel/teeth"
 )
 
 // Edge is where a cam's edge comes, over the turns that were used.
@@ -39,7 +40,7 @@ const apart = 6 * geometry.Degree
 const cycle = 2 * geometry.Turn
 
 // sightings are the cam edges that fall into good turns.
-func sightings(edges []camEdges, curves []curve) []sighting {
+func sightings(edges []camEdges, curves []teeth.Curve) []sighting {
 	passings := 0
 	for _, e := range edges {
 		passings += len(e.times)
@@ -48,12 +49,12 @@ func sightings(edges []camEdges, curves []curve) []sighting {
 	for _, e := range edges {
 		i := 0
 		for r, c := range curves {
-			first, last := c.times[0], c.times[len(c.times)-1]
+			first, last := c.Times[0], c.Times[len(c.Times)-1]
 			for i < len(e.times) && e.times[i] < first {
 				i++
 			}
 			for ; i < len(e.times) && e.times[i] < last; i++ {
-				out = append(out, sighting{c.at(e.times[i]), int32(r), int16(e.channel), e.kind == signal.Rising})
+				out = append(out, sighting{c.At(e.times[i]), int32(r), int16(e.channel), e.kind == signal.Rising})
 			}
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"evendrop/geometry"
+	"evendrop/tdc/wheel/teeth"
 )
 
 // Folded is a signal laid over itself turn by turn.
@@ -41,10 +42,10 @@ func (r Result) Fold(in io.Reader) ([]Folded, error) {
 		for k < len(r.placed) && t >= r.placed[k].end() {
 			k++
 		}
-		if k == len(r.placed) || t < r.placed[k].times[0] {
+		if k == len(r.placed) || t < r.placed[k].Times[0] {
 			return
 		}
-		angle := Into(r.placed[k].at(t)+r.placed[k].begins, r.Period)
+		angle := Into(r.placed[k].At(t)+r.placed[k].begins, r.Period)
 		bin := min(int(angle/foldStep), bins-1)
 		for i, v := range channels {
 			spans[i][bin].take(r.survey.Channels[i].Within(v))
@@ -68,7 +69,7 @@ func (r Result) held(take func(t float64, channels []float64)) func(t float64, c
 		return take
 	}
 	step := r.survey.Step * float64(foldStep/2/r.Step)
-	from, to := r.placed[0].times[0], r.placed[len(r.placed)-1].end()
+	from, to := r.placed[0].Times[0], r.placed[len(r.placed)-1].end()
 	last, levels := math.Inf(1), make([]float64, len(r.survey.Channels))
 	return func(t float64, channels []float64) {
 		for at := math.Max(last, from); at < math.Min(t, to); at += step {
@@ -82,13 +83,13 @@ func (r Result) held(take func(t float64, channels []float64)) func(t float64, c
 
 // placed is the curve of a run of turns, and where in the cycle it begins.
 type placed struct {
-	curve
+	teeth.Curve
 	begins geometry.Angle
 }
 
-func (p placed) end() float64 { return p.times[len(p.times)-1] }
+func (p placed) end() float64 { return p.Times[len(p.Times)-1] }
 
-func placedOf(curves []curve, begins map[int]geometry.Angle) []placed {
+func placedOf(curves []teeth.Curve, begins map[int]geometry.Angle) []placed {
 	var out []placed
 	for i, c := range curves {
 		if at, ok := begins[i]; ok {

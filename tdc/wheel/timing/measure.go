@@ -17,6 +17,7 @@ import (
 	"evendrop/tdc/wheel/capture"
 	"evendrop/tdc/wheel/fault"
 	"evendrop/tdc/wheel/signal"
+	"evendrop/tdc/wheel/teeth"
 )
 
 // Result is what a capture tells about an engine's wheels.
@@ -36,7 +37,7 @@ type Result struct {
 	Cams           []int          // the cams' columns, from 1, as they were asked for
 	Edges          []Edge         // in the order of channel and angle
 	PartsTold      bool           // one tooth is tooth 1: the wheel has no equal parts, or the cams tell them apart
-	Rough          []RoughTooth
+	Rough          []teeth.Rough
 	Notes          []finding.Finding
 
 	survey capture.Survey
@@ -62,19 +63,19 @@ func Measure(trace capture.Trace, told wheel.Wheel, crankEdge signal.Way) (Resul
 	if w.Parts() > 1 {
 		found, r.PartsTold = t.aligned(found, w, edge)
 	}
-	r.TurnsUsed, r.TurnsLeftOut = found.used, found.leftOut
+	r.TurnsUsed, r.TurnsLeftOut = found.Used, found.LeftOut
 	curves := r.crank(found)
 	r.speeds(curves, t.Step)
 	if r.RPMMax < slowest || r.RPMMin > fastest {
 		return Result{}, fault.Errorf("by its times the engine turns at %s to %s rev/min", geometry.Decimal(r.RPMMin, 3), geometry.Decimal(r.RPMMax, 3)).Or(fault.TimeUnit).Or(fault.Rate)
 	}
-	r.cams(t, curves, found.runs)
+	r.cams(t, curves, found.Runs)
 	r.addNotes(t, told)
 	return r, nil
 }
 
 // cams places the cams' edges in the cycle.
-func (r *Result) cams(t signals, curves []curve, runs []run) {
+func (r *Result) cams(t signals, curves []teeth.Curve, runs []teeth.Run) {
 	part := geometry.Turn
 	if !r.PartsTold {
 		part = r.Wheel.Part()
@@ -92,20 +93,20 @@ func (r *Result) cams(t signals, curves []curve, runs []run) {
 
 // crank judges the teeth, and makes the curve of each run without those that stand
 // off.
-func (r *Result) crank(found turns) []curve {
+func (r *Result) crank(found teeth.Turns) []teeth.Curve {
 	judged := found
 	if r.Wheel.Parts() > 1 && !r.PartsTold { // tooth 1 is another in each run
-		longest := slices.MaxFunc(found.runs, func(a, b run) int { return a.turns - b.turns })
-		judged.runs = []run{longest}
+		longest := slices.MaxFunc(found.Runs, func(a, b teeth.Run) int { return a.Turns - b.Turns })
+		judged.Runs = []teeth.Run{longest}
 	}
-	r.Rough, r.Repeat = roughTeeth(judged, r.Wheel), repeat(judged, r.Wheel)
+	r.Rough, r.Repeat = teeth.FindRough(judged, r.Wheel), teeth.Repeat(judged, r.Wheel)
 	rough := map[int]bool{}
 	for _, tooth := range r.Rough {
 		rough[tooth.Tooth] = true
 	}
-	var curves []curve
-	for _, run := range found.runs {
-		curves = append(curves, newCurve(run, r.Wheel, rough))
+	var curves []teeth.Curve
+	for _, run := range found.Runs {
+		curves = append(curves, teeth.NewCurve(run, r.Wheel, rough))
 	}
 	return curves
 }
@@ -132,22 +133,22 @@ func (t signals) camEdges() []camEdges {
 }
 
 // speeds finds the least and greatest speed, and the angle of a sample.
-func (r *Result) speeds(curves []curve, step float64) {
+func (r *Result) speeds(curves []teeth.Curve, step float64) {
 	r.RPMMin = math.Inf(1)
 	time, angle := 0.0, geometry.Angle(0)
 	for _, c := range curves {
-		last := len(c.times) - 1
+		last := len(c.Times) - 1
 		for from, to := 0, 0; to <= last; from++ {
-			for to <= last && c.angles[to]-c.angles[from] < speedSpan-speedSpan/100 {
+			for to <= last && c.Angles[to]-c.Angles[from] < speedSpan-speedSpan/100 {
 				to++
 			}
 			if to <= last {
-				rpm := float64((c.angles[to]-c.angles[from])/geometry.Turn) / (c.times[to] - c.times[from]) * 60
+				rpm := float64((c.Angles[to]-c.Angles[from])/geometry.Turn) / (c.Times[to] - c.Times[from]) * 60
 				r.RPMMin, r.RPMMax = math.Min(r.RPMMin, rpm), math.Max(r.RPMMax, rpm)
 			}
 		}
-		time += c.times[last] - c.times[0]
-		angle += c.angles[last] - c.angles[0]
+		time += c.Times[last] - c.Times[0]
+		angle += c.Angles[last] - c.Angles[0]
 	}
 	r.Step = angle / geometry.Angle(time) * geometry.Angle(step)
 }

@@ -1,13 +1,13 @@
 package timing
 
 import (
-	"math"
 	"slices"
 
 	"evendrop/geometry"
 	"evendrop/tdc/wheel"
 	"evendrop/tdc/wheel/fault"
 	"evendrop/tdc/wheel/signal"
+	"evendrop/tdc/wheel/teeth"
 )
 
 // mostRepeat is more parts than cams need to come again: two turns of six parts.
@@ -18,17 +18,17 @@ const enoughParts = 8 * mostRepeat
 
 // camsRepeat is after how many parts the cams come again; 0 when they do not tell.
 func (t signals) camsRepeat(part wheel.Wheel, way signal.Way) int {
-	found := findTurns(t.Edges[0].Way(way), part)
-	if len(t.Edges) == 1 || found.used == 0 {
+	found := teeth.Find(t.Edges[0].Way(way), part)
+	if len(t.Edges) == 1 || found.Used == 0 {
 		return 0
 	}
-	longest := slices.MaxFunc(found.runs, func(a, b run) int { return a.turns - b.turns })
-	if longest.turns > enoughParts {
-		longest = run{longest.times[:enoughParts*part.Teeth()+1], enoughParts}
+	longest := slices.MaxFunc(found.Runs, func(a, b teeth.Run) int { return a.Turns - b.Turns })
+	if longest.Turns > enoughParts {
+		longest = teeth.Run{Times: longest.Times[:enoughParts*part.Teeth()+1], Turns: enoughParts}
 	}
-	all := sightings(t.camEdges(), []curve{newCurve(longest, part, nil)})
-	for n := 1; n <= mostRepeat && 2*n <= longest.turns; n++ {
-		if comeAgain(all, n, longest.turns) {
+	all := sightings(t.camEdges(), []teeth.Curve{teeth.NewCurve(longest, part, nil)})
+	for n := 1; n <= mostRepeat && 2*n <= longest.Turns; n++ {
+		if comeAgain(all, n, longest.Turns) {
 			return n
 		}
 	}
@@ -75,40 +75,28 @@ func (t signals) otherTurn(w wheel.Wheel, way signal.Way) error {
 
 // aligned is the turns of a wheel of equal parts, each begun at the same part by
 // the cams, and false where the cams do not tell the parts apart.
-func (t signals) aligned(found turns, w wheel.Wheel, way signal.Way) (turns, bool) {
-	byPart := findTurns(t.Edges[0].Way(way), w.OnePart())
-	var curves []curve
-	for i := range byPart.runs {
-		curves = append(curves, newCurve(byPart.runs[i], w, nil))
-		byPart.runs[i].turns /= w.Parts()
+func (t signals) aligned(found teeth.Turns, w wheel.Wheel, way signal.Way) (teeth.Turns, bool) {
+	byPart := teeth.Find(t.Edges[0].Way(way), w.OnePart())
+	var curves []teeth.Curve
+	for i := range byPart.Runs {
+		curves = append(curves, teeth.NewCurve(byPart.Runs[i], w, nil))
+		byPart.Runs[i].Turns /= w.Parts()
 	}
-	p := phase(sightings(t.camEdges(), curves), byPart.runs, w.Part())
+	p := phase(sightings(t.camEdges(), curves), byPart.Runs, w.Part())
 	if p.period < geometry.Turn {
 		return found, false
 	}
-	out := turns{leftOut: (byPart.leftOut + w.Parts() - 1) / w.Parts()}
-	for i, r := range byPart.runs {
+	out := teeth.Turns{LeftOut: (byPart.LeftOut + w.Parts() - 1) / w.Parts()}
+	for i, r := range byPart.Runs {
 		begins, placed := p.begins[i]
 		if !placed {
-			out.leftOut += r.turns
+			out.LeftOut += r.Turns
 			continue
 		}
-		if whole := r.from(begins, w); whole.turns > 0 {
-			out.runs = append(out.runs, whole)
-			out.used += whole.turns
+		if whole := r.From(begins, w); whole.Turns > 0 {
+			out.Runs = append(out.Runs, whole)
+			out.Used += whole.Turns
 		}
 	}
-	return out, out.used > 0
-}
-
-// from is the whole turns of a run of parts that begins at a part's angle.
-func (r run) from(begins geometry.Angle, w wheel.Wheel) run {
-	n := w.Teeth()
-	into := int(math.Round(float64(begins/w.Part()))) % w.Parts()
-	times := r.times[min(len(r.times), (w.Parts()-into)%w.Parts()*w.PartTeeth()):]
-	if len(times) <= n {
-		return run{}
-	}
-	whole := (len(times) - 1) / n
-	return run{times: times[:whole*n+1], turns: whole}
+	return out, out.Used > 0
 }

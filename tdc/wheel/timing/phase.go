@@ -7,6 +7,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc/wheel/signal"
+	"evendrop/tdc/wheel/teeth"
 )
 
 // phased is the passings set on one cycle, and how long that is: two turns, or
@@ -23,17 +24,17 @@ type phased struct {
 // phase tells which part of the cycle each run begins at by the cam pattern, of
 // parts that the crank wheel does not tell apart: a cycle's two turns, or equal
 // parts of them. The run of most turns shows the pattern; the others are set by it.
-func phase(all []sighting, runs []run, part geometry.Angle) phased {
+func phase(all []sighting, runs []teeth.Run, part geometry.Angle) phased {
 	longest := 0
 	p := phased{begins: map[int]geometry.Angle{}}
 	for i, r := range runs {
 		p.begins[i] = 0
-		if r.turns > runs[longest].turns {
+		if r.Turns > runs[longest].Turns {
 			longest = i
 		}
 	}
 	p.all = ofRun(all, longest)
-	p.turns = runs[longest].turns
+	p.turns = runs[longest].Turns
 	p.period = periodOf(p.all, p.turns, part)
 	reference := groups(p.all, p.period)
 	for i, r := range runs {
@@ -42,7 +43,7 @@ func phase(all []sighting, runs []run, part geometry.Angle) phased {
 		}
 		shift, sure := fit(ofRun(all, i), reference, p.period, part)
 		if !sure {
-			p.unsure += r.turns
+			p.unsure += r.Turns
 			delete(p.begins, i)
 			continue
 		}
@@ -51,7 +52,7 @@ func phase(all []sighting, runs []run, part geometry.Angle) phased {
 			s.angle += shift
 			p.all = append(p.all, s)
 		}
-		p.turns += r.turns
+		p.turns += r.Turns
 	}
 	p.begin(part)
 	return p

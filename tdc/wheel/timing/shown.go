@@ -9,6 +9,7 @@ import (
 	"evendrop/tdc/wheel/fault"
 	"evendrop/tdc/wheel/pattern"
 	"evendrop/tdc/wheel/signal"
+	"evendrop/tdc/wheel/teeth"
 )
 
 // shown is what the crank signal shows, whatever wheel was told.
@@ -90,7 +91,7 @@ func (t signals) place(told wheel.Wheel, asked signal.Way) (wheel.Wheel, error) 
 
 func (t signals) hasTurns(w wheel.Wheel) bool {
 	c := t.Edges[0]
-	return findTurns(c.Rising, w).used+findTurns(c.Falling, w).used > 0
+	return teeth.Find(c.Rising, w).Used+teeth.Find(c.Falling, w).Used > 0
 }
 
 // nothingAgain says that no turn comes again.

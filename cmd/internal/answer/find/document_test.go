@@ -202,7 +202,7 @@ func TestPageHasTheDetails(t *testing.T) {
 	out, err := Page{f, "evendrop test"}.HTML()
 	require.NoError(t, err)
 	page := plainPage(string(out))
-	f = f.isolated()
+	f.All = f.Isolated()
 	for _, says := range details(f) {
 		require.True(t, strings.Contains(page, unmarked(says)), "the page does not say %q", says)
 	}

@@ -5,15 +5,12 @@ import (
 	"slices"
 	"strings"
 
-	"evendrop/cmd/internal/answer/find/found"
 	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/chart"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/doc/html"
 	"evendrop/cmd/internal/legible"
-	"evendrop/tdc/lobe"
-	"evendrop/tdc/mark"
 )
 
 // Page is the answer for a browser and for paper.
@@ -27,7 +24,7 @@ var pageCSS string
 
 // HTML is the page: one file that asks for nothing and needs no script.
 func (p Page) HTML() ([]byte, error) {
-	p.Answer = p.isolated()
+	p.All = p.Isolated()
 	p.EveryReading = true
 	if p.Job.Title == "" {
 		p.Job.Title = "Where the piston is highest"
@@ -51,8 +48,8 @@ func (p Page) HTML() ([]byte, error) {
 	}.Write(), err
 }
 
-// Picture draws one of picture.Names as SVG; those of readings and
-// lobes are of the n-th cylinder, Lean of the n-th lobe. An answer that has nothing to show in it is an error.
+// Picture draws one of picture.Names as SVG; those of readings and lobes are of the n-th
+// cylinder, Lean of the n-th lobe. An answer that has nothing to show in it is an error.
 func (f Answer) Picture(name string, n int) ([]byte, error) { return f.book().Draw(name, n) }
 
 // book is what the pictures are drawn from.
@@ -134,60 +131,4 @@ func (p Page) drawn(failed *error) drawing {
 		}
 		return []doc.Block{doc.Figure{SVG: chart.Unstyled(svg), Caption: caption}}
 	}
-}
-
-// isolated is f with every name from outside between marks that keep its direction
-// of writing to itself.
-func (f Answer) isolated() Answer {
-	f.Job.Title = legible.Isolated(f.Job.Title)
-	f.Job.Setup.Engine.Name = legible.Isolated(f.Job.Setup.Engine.Name)
-	f.Marks, f.Measured = isolatedMarks(f.Marks), isolatedMarks(f.Measured)
-	f.Lobes, f.LobePairs = isolatedLobes(f.Lobes), isolatedPairs(f.LobePairs)
-	f.Diagnosis.Unmeasured = mapped(f.Diagnosis.Unmeasured, legible.Isolated)
-	f.Diagnosis.TellApart = slices.Clone(f.Diagnosis.TellApart)
-	for i, l := range f.Diagnosis.TellApart {
-		l.Part, l.On, l.Apart = legible.Isolated(l.Part), legible.Isolated(l.On), mapped(l.Apart, legible.Isolated)
-		f.Diagnosis.TellApart[i] = l
-	}
-	f.Diagnosis.Explanations = slices.Clone(f.Diagnosis.Explanations)
-	for i, e := range f.Diagnosis.Explanations {
-		e.Slips = slices.Clone(e.Slips)
-		for k, s := range e.Slips {
-			s.Joints, s.Opposite = mapped(s.Joints, legible.Isolated), mapped(s.Opposite, legible.Isolated)
-			e.Slips[k] = s
-		}
-		f.Diagnosis.Explanations[i] = e
-	}
-	return f
-}
-
-func isolatedMarks(marks []mark.Judged) (out []mark.Judged) {
-	for _, m := range marks {
-		m.Name, m.Source = legible.Isolated(m.Name), legible.Isolated(m.Source)
-		out = append(out, m)
-	}
-	return out
-}
-
-func isolatedLobes(lobes []lobe.Measured) (out []lobe.Measured) {
-	for _, m := range lobes {
-		m.Name = legible.Isolated(m.Name)
-		out = append(out, m)
-	}
-	return out
-}
-
-func isolatedPairs(pairs []found.LobePair) (out []found.LobePair) {
-	for _, p := range pairs {
-		p.Exhaust, p.Inlet = legible.Isolated(p.Exhaust), legible.Isolated(p.Inlet)
-		out = append(out, p)
-	}
-	return out
-}
-
-func mapped(list []string, by func(string) string) (out []string) {
-	for _, text := range list {
-		out = append(out, by(text))
-	}
-	return out
 }

@@ -1,4 +1,6 @@
-package timing
+// Package teeth finds whole turns among the edges of a crank wheel's teeth, the crank
+// angle through them, and the teeth that stand off it.
+package teeth
 
 import (
 	"math"
@@ -7,55 +9,67 @@ import (
 	"evendrop/tdc/wheel"
 )
 
-// run is whole turns on end, each with the teeth it should have: n teeth a turn
+// Run is whole turns on end, each with the teeth it should have: n teeth a turn
 // and the first of the turn after.
-type run struct {
-	times []float64
-	turns int
+type Run struct {
+	Times []float64 // of the leading edges, seconds
+	Turns int
 }
 
-// turns are the good turns among leading edges, and how many were left out.
-type turns struct {
-	runs    []run
-	used    int
-	leftOut int
+// Turns are the good turns among leading edges, and how many were left out.
+type Turns struct {
+	Runs    []Run
+	Used    int // turns in the runs
+	LeftOut int
 }
 
-// findTurns looks for turns whose intervals are the wheel's. Each interval,
+// Find looks for turns whose intervals are the wheel's. Each interval,
 // taken as the speed at which its degrees went by, is compared with the mean of
 // its neighbours: that is the plain test of an interval over the mean of its
 // neighbours, once for the gap and once for every tooth.
-func findTurns(times []float64, w wheel.Wheel) turns {
+func Find(times []float64, w wheel.Wheel) Turns {
 	n := w.Teeth()
 	limit := math.Sqrt(w.Contrast())
-	var found turns
+	var found Turns
 	after := 0 // the edge after the last good turn
 	for s := 0; s+n < len(times); {
 		if !turnAt(times, s, w.Intervals, limit) {
 			s++
 			continue
 		}
-		found.leftOut += skipped(s-after, n, after > 0)
+		found.LeftOut += skipped(s-after, n, after > 0)
 		found.add(times[s:s+n+1], s == after)
 		s += n
 		after = s
 	}
 	if after > 0 {
-		found.leftOut += skipped(len(times)-1-after, n, false)
+		found.LeftOut += skipped(len(times)-1-after, n, false)
 	}
 	return found
 }
 
 // add adds a turn, to the run it follows or as a new one.
-func (f *turns) add(times []float64, follows bool) {
-	f.used++
-	if follows && len(f.runs) > 0 {
-		last := &f.runs[len(f.runs)-1]
-		last.times = append(last.times, times[1:]...)
-		last.turns++
+func (f *Turns) add(times []float64, follows bool) {
+	f.Used++
+	if follows && len(f.Runs) > 0 {
+		last := &f.Runs[len(f.Runs)-1]
+		last.Times = append(last.Times, times[1:]...)
+		last.Turns++
 		return
 	}
-	f.runs = append(f.runs, run{times: append([]float64(nil), times...), turns: 1})
+	f.Runs = append(f.Runs, Run{Times: append([]float64(nil), times...), Turns: 1})
+}
+
+// From is the whole turns of a run of parts that begins at a part's angle.
+func (r Run) From(begins geometry.Angle, w wheel.Wheel) Run {
+	n := w.Teeth()
+	into := int(math.Round(float64(begins/w.Part()))) % w.Parts()
+	times := r.Times[min(len(r.Times), (w.Parts()-into)%w.Parts()*w.PartTeeth()):]
+	if len(times) <= n {
+		return Run{}
+	}
+	whole := (len(times) - 1) / n
+	return Run{Times: times[:whole*n+1], Turns: whole}
 }
 
 // skipped is how many turns so many edges were. Between good turns that is one at

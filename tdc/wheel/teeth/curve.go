@@ -1,4 +1,4 @@
-package timing
+package teeth
 
 import (
 	"math"
@@ -9,10 +9,10 @@ import (
 	"evendrop/tdc/wheel/signal"
 )
 
-// curve is the crank angle over time through the teeth of a run.
-type curve struct {
-	times  []float64
-	angles []geometry.Angle
+// Curve is the crank angle over time through the teeth of a run.
+type Curve struct {
+	Times  []float64 // of the teeth, seconds
+	Angles []geometry.Angle
 }
 
 // stencil is how many teeth the curve at a place goes through. A straight line
@@ -20,34 +20,34 @@ type curve struct {
 // cranking speed.
 const stencil = 6
 
-// newCurve goes through a run's teeth, but those that rough says.
-func newCurve(r run, w wheel.Wheel, rough map[int]bool) curve {
-	var c curve
+// NewCurve goes through a run's teeth, but those that rough says.
+func NewCurve(r Run, w wheel.Wheel, rough map[int]bool) Curve {
+	var c Curve
 	n := w.Teeth()
 	offset := geometry.Angle(0)
 	places := make([]geometry.Angle, n)
 	for i := range places {
 		places[i] = w.Angle(float64(i))
 	}
-	for i, t := range r.times {
+	for i, t := range r.Times {
 		if i > 0 && i%n == 0 {
 			offset += geometry.Turn
 		}
 		if !rough[i%n] {
-			c.times = append(c.times, t)
-			c.angles = append(c.angles, offset+places[i%n])
+			c.Times = append(c.Times, t)
+			c.Angles = append(c.Angles, offset+places[i%n])
 		}
 	}
 	return c
 }
 
-// at is the angle at a time: the polynomial through the nearest teeth, half of
+// At is the angle at a time: the polynomial through the nearest teeth, half of
 // them on either side where there are so many.
-func (c curve) at(t float64) geometry.Angle {
-	k := sort.SearchFloat64s(c.times, t)
-	from := max(0, min(k-stencil/2, len(c.times)-stencil))
-	to := min(len(c.times), from+stencil)
-	return neville(c.times[from:to], c.angles[from:to], t)
+func (c Curve) At(t float64) geometry.Angle {
+	k := sort.SearchFloat64s(c.Times, t)
+	from := max(0, min(k-stencil/2, len(c.Times)-stencil))
+	to := min(len(c.Times), from+stencil)
+	return neville(c.Times[from:to], c.Angles[from:to], t)
 }
 
 // neville is the value at t of the polynomial through points (Neville's scheme).
@@ -64,8 +64,8 @@ func neville(times []float64, angles []geometry.Angle, t float64) geometry.Angle
 	return geometry.Angle(p[0])
 }
 
-// RoughTooth is a tooth that stands off the smooth curve through its neighbours.
-type RoughTooth struct {
+// Rough is a tooth that stands off the smooth curve through its neighbours.
+type Rough struct {
 	Tooth int            // from 0, the first after the gap
 	Off   geometry.Angle // late positive
 }
@@ -79,16 +79,16 @@ const roughPart = 1.0 / 12
 // tooth should be, whatever the speed does.
 const leastTeethToJudge = 20
 
-// roughTeeth looks for teeth that stand off on the mean of all turns, the
+// FindRough looks for teeth that stand off on the mean of all turns, the
 // worst first, each time without those found before, since a bad tooth bends the
 // curve for its neighbours too.
-func roughTeeth(found turns, w wheel.Wheel) []RoughTooth {
+func FindRough(found Turns, w wheel.Wheel) []Rough {
 	n := w.Teeth()
 	if n < leastTeethToJudge {
 		return nil
 	}
 	rough := map[int]bool{}
-	var out []RoughTooth
+	var out []Rough
 	for len(out) < n/10 {
 		off, _ := offs(found, w, rough)
 		worst := 0
@@ -101,7 +101,7 @@ func roughTeeth(found turns, w wheel.Wheel) []RoughTooth {
 			break
 		}
 		rough[worst] = true
-		out = append(out, RoughTooth{worst, off[worst]})
+		out = append(out, Rough{worst, off[worst]})
 	}
 	return out
 }
@@ -113,25 +113,25 @@ const judgedWithin = 36 * geometry.Degree
 // offs is how late each tooth is on the curve through its neighbours, two on
 // either side: on the mean of all turns, and its standard deviation from turn to
 // turn. It is 0 and NaN for those left out, or with neighbours too far.
-func offs(found turns, w wheel.Wheel, rough map[int]bool) (mean, deviation []geometry.Angle) {
+func offs(found Turns, w wheel.Wheel, rough map[int]bool) (mean, deviation []geometry.Angle) {
 	n := w.Teeth()
 	sum, squares, count := make([]float64, n), make([]float64, n), make([]float64, n)
 	widest := 1.01 * max(judgedWithin, 4*w.Pitch())
-	for _, r := range found.runs {
-		c := newCurve(r, w, rough)
-		tooth := make([]int, 0, len(c.times))
-		for i := range r.times {
+	for _, r := range found.Runs {
+		c := NewCurve(r, w, rough)
+		tooth := make([]int, 0, len(c.Times))
+		for i := range r.Times {
 			if !rough[i%n] {
 				tooth = append(tooth, i%n)
 			}
 		}
-		for i := 2; i+2 < len(c.times); i++ {
-			if c.angles[i+2]-c.angles[i-2] > widest {
+		for i := 2; i+2 < len(c.Times); i++ {
+			if c.Angles[i+2]-c.Angles[i-2] > widest {
 				continue
 			}
-			times := [4]float64{c.times[i-2], c.times[i-1], c.times[i+1], c.times[i+2]}
-			angles := [4]geometry.Angle{c.angles[i-2], c.angles[i-1], c.angles[i+1], c.angles[i+2]}
-			off := float64(neville(times[:], angles[:], c.times[i]) - c.angles[i])
+			times := [4]float64{c.Times[i-2], c.Times[i-1], c.Times[i+1], c.Times[i+2]}
+			angles := [4]geometry.Angle{c.Angles[i-2], c.Angles[i-1], c.Angles[i+1], c.Angles[i+2]}
+			off := float64(neville(times[:], angles[:], c.Times[i]) - c.Angles[i])
 			sum[tooth[i]] += off
 			squares[tooth[i]] += off * off
 			count[tooth[i]]++
@@ -148,9 +148,9 @@ func offs(found turns, w wheel.Wheel, rough map[int]bool) (mean, deviation []geo
 	return mean, deviation
 }
 
-// repeat is how well the teeth repeat: the median of their standard deviations from
+// Repeat is how well the teeth repeat: the median of their standard deviations from
 // turn to turn; NaN when no tooth can be judged.
-func repeat(found turns, w wheel.Wheel) geometry.Angle {
+func Repeat(found Turns, w wheel.Wheel) geometry.Angle {
 	_, deviation := offs(found, w, nil)
 	var known []float64
 	for _, d := range deviation {
