@@ -212,3 +212,14 @@ func (f Judged) AsBuilt() float64 {
 	}
 	return f.Limit.Radians() / math.Sqrt(3)
 }
+
+// OfEngines is the part of the variance, radians squared, that is how several healthy
+// engines differ, the mean's and another's: it is in the nominal angle.
+func (f Judged) OfEngines() float64 {
+	h := f.Healthy
+	if h == nil || h.Engines < 2 {
+		return 0
+	}
+	of := sq(float64(h.Scatter))
+	return of + math.Max(0, math.Min(of/float64(h.Engines), sq(float64(h.Uncertainty))-sq(float64(h.OfTDC))))
+}

@@ -8,9 +8,12 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/mat"
+
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
 )
 
@@ -28,9 +31,10 @@ type Diagnosis struct {
 	// Tried that it does not speak against: one without a slip when nothing need
 	// have moved, none when no set explains.
 	Explanations []Explanation
-	TellApart    []Look   // what would choose between them, cheapest first
-	Unmeasured   []string // what no mark sees, and so may have moved by anything
-	Tried        int      // slips at once, the fewest that explain
+	TellApart    []Look            // what would choose between them: what shows a jump of whole teeth, then the cheapest
+	Unmeasured   []string          // what no mark sees, and so may have moved by anything
+	Tried        int               // slips at once, the fewest that explain
+	Notes        []finding.Finding // what the marks show together, whichever explanation is right
 	// DetectionLimit is, when nothing need have moved, by how much any one of the
 	// others may have, as sure as 95 %.
 	DetectionLimit geometry.Angle
@@ -69,6 +73,7 @@ type explainer struct {
 	groups   []group
 	unseen   []int
 	search   *search
+	found    []finding.Finding // for Diagnosis
 }
 
 func newExplainer(setup evidence.Setup, drive mark.Drive, findings []mark.Judged) (*explainer, error) {
@@ -80,18 +85,37 @@ func newExplainer(setup evidence.Setup, drive mark.Drive, findings []mark.Judged
 	if err != nil {
 		return nil, err
 	}
-	w, err := newWhitener(findings)
+	edges := wheels(t, marks)
+	v := covariance(findings, edges)
+	w, err := newWhitener(v)
 	if err != nil {
 		return nil, err
 	}
-	x := &explainer{setup: setup, findings: findings, system: newSystem(t, marks)}
+	x := &explainer{setup: setup, findings: findings}
+	x.system = newSystem(t, marks, edges, x.disagreeing(edges, v))
 	x.groups, x.unseen = x.system.groups()
-	x.search = newSearch(w, findings, x.groups)
+	x.search = newSearch(w, findings, asBuilt(findings, edges), x.groups)
 	return x, nil
 }
 
+// disagreeing is the edges of wheels that disagree among themselves, by mark.
+func (x *explainer) disagreeing(wheels []wheel, v *mat.SymDense) map[int]bool {
+	of := map[int]bool{}
+	for _, w := range wheels {
+		f, apart := w.apart(x.findings, v)
+		if !apart {
+			continue
+		}
+		x.found = append(x.found, f)
+		for _, i := range w.marks {
+			of[i] = true
+		}
+	}
+	return of
+}
+
 func (x *explainer) diagnosis() Diagnosis {
-	d := Diagnosis{}
+	d := Diagnosis{Notes: x.found}
 	for _, j := range x.unseen {
 		d.Unmeasured = append(d.Unmeasured, x.system.parts[j].name)
 	}
@@ -109,7 +133,10 @@ func (x *explainer) diagnosis() Diagnosis {
 			}
 		}
 	}
-	d.TellApart = x.tellApart(d.Explanations)
+	if d.Tried > 0 {
+		d.Notes = append(d.Notes, x.worn()...)
+	}
+	d.TellApart = x.countedFirst(d, x.tellApart(d.Explanations))
 	return d
 }
 

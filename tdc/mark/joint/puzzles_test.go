@@ -182,6 +182,8 @@ func TestWhatTellsATooth(t *testing.T) {
 		require.Equal(t, []string{"crank sprocket on crank", "drive on crank sprocket"}, l.Apart)
 	}
 	require.Equal(t, joint.CountDrive, d.TellApart[0].How)
+	require.True(t, d.TellApart[0].Teeth)
+	require.False(t, d.TellApart[1].Teeth)
 	require.Zero(t, d.TellApart[0].Separation)
 	require.Equal(t, joint.ReadAMark, d.TellApart[1].How)
 	require.Equal(t, "crank sprocket", d.TellApart[1].Part)
@@ -190,15 +192,16 @@ func TestWhatTellsATooth(t *testing.T) {
 	require.Empty(t, explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, six(60.1, .1, .1, -.2, -59.8, -60.2))).TellApart)
 }
 
-// Of two slips a look names the joints that it is for, not those of the other slip.
+// Of two slips a look names the joints that it is for, not those of the other slip. The
+// tooth is counted before the rest, which goes by what has to come off.
 func TestWhatTellsTwoSlips(t *testing.T) {
 	d := explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, six(0, .1, 18.1, 17.8, 6.1, 5.9)))
 	require.Len(t, d.TellApart, 3)
-	require.Equal(t, joint.AtSensor, d.TellApart[0].How)
-	require.Equal(t, "crank sensor", d.TellApart[0].Part)
-	require.Equal(t, []string{"crank wheel on flywheel", "crank sensor"}, d.TellApart[0].Apart)
-	require.Equal(t, joint.CountDrive, d.TellApart[1].How)
-	require.Equal(t, []string{"crank sprocket on crank", "drive on crank sprocket"}, d.TellApart[1].Apart)
+	require.Equal(t, joint.CountDrive, d.TellApart[0].How)
+	require.Equal(t, []string{"crank sprocket on crank", "drive on crank sprocket"}, d.TellApart[0].Apart)
+	require.Equal(t, joint.AtSensor, d.TellApart[1].How)
+	require.Equal(t, "crank sensor", d.TellApart[1].Part)
+	require.Equal(t, []string{"crank wheel on flywheel", "crank sensor"}, d.TellApart[1].Apart)
 }
 
 // A pin that alone was read may be off for any of three reasons: its boss is the

@@ -15,6 +15,7 @@ import (
 // chi-square is y'y - x'B'y, so that B'B and B'y are worked out once.
 type search struct {
 	findings  []mark.Judged
+	built     []built
 	groups    []group
 	gram      [][]float64 // B'B
 	turns     []unwrapped
@@ -55,8 +56,8 @@ func (f fitted) size() float64 {
 	return sum
 }
 
-func newSearch(w *whitener, findings []mark.Judged, groups []group) *search {
-	s := &search{findings: findings, groups: groups, allowance: ofAll(len(findings))}
+func newSearch(w *whitener, findings []mark.Judged, built []built, groups []group) *search {
+	s := &search{findings: findings, built: built, groups: groups, allowance: ofAll(len(findings))}
 	white := make([][]float64, len(groups))
 	for j, g := range groups {
 		white[j] = w.white(g.column)
