@@ -27,9 +27,9 @@ const (
 // Diagnosis is which joints explain what the marks say.
 type Diagnosis struct {
 	// Explanations are all those of the fewest slips that suffice, best first, and,
-	// where chance speaks against each of those, then those of more slips than
-	// Tried that it does not speak against: one without a slip when nothing need
-	// have moved, none when no set explains.
+	// where chance speaks against each of those or each leaves a mark beyond its limit,
+	// then those of more slips than Tried of which neither is so: one without a slip
+	// when nothing need have moved, none when no set explains.
 	Explanations []Explanation
 	TellApart    []Look            // what would choose between them: what shows a jump of whole teeth, then the cheapest
 	Unmeasured   []string          // what no mark sees, and so may have moved by anything
@@ -53,7 +53,9 @@ type Diagnosis struct {
 // explains. So nothing is named unless a mark is called outside; and one that is
 // called outside must be explained, however many others are not. A slip whose 95 %
 // interval covers zero is no slip. Where chi-square rejects at 5 % all of the
-// fewest, the smallest sets that it does not reject are given after them.
+// fewest, the smallest sets that it does not reject are given after them; and where
+// each of them leaves a mark beyond its limit, though by no more than it is known to,
+// the sets of one slip more that leave none.
 func Explain(setup evidence.Setup, drive mark.Drive, findings []mark.Judged) (Diagnosis, error) {
 	if len(findings) == 0 {
 		return Diagnosis{}, nil
@@ -142,7 +144,8 @@ func (x *explainer) diagnosis() Diagnosis {
 
 // fewestSlips is every set of the smallest size that explains the marks, best
 // first, and how many slips at once were tried. Where chance speaks against each
-// of them, the sets of the next size that it does not speak against follow.
+// of them, or each leaves a mark beyond its limit, the sets that are whole of the next
+// size follow.
 func (x *explainer) fewestSlips() (fits []fitted, tried int) {
 	most := min(mostSlips, len(x.findings))
 	for size := 0; size <= most && (size == 0 || x.search.count(size) <= mostWork); size++ {
@@ -150,14 +153,20 @@ func (x *explainer) fewestSlips() (fits []fitted, tried int) {
 		if len(fits) == 0 {
 			tried = size
 		} else {
-			sets = slices.DeleteFunc(sets, func(f fitted) bool { return !f.byChance() })
+			sets = slices.DeleteFunc(sets, func(f fitted) bool { return !f.whole() })
 		}
 		x.sort(sets)
-		if fits = append(fits, sets...); len(fits) > 0 && (size == 0 || slices.ContainsFunc(fits, fitted.byChance)) {
+		if fits = append(fits, sets...); len(fits) > 0 && enough(fits, size, tried) {
 			break
 		}
 	}
 	return fits, tried
+}
+
+// enough tells whether no sets of more slips are sought: nothing has to have moved, or a set
+// is whole, or one slip more was tried for the sake of a mark beyond its limit alone.
+func enough(fits []fitted, size, tried int) bool {
+	return size == 0 || slices.ContainsFunc(fits, fitted.whole) || size > tried && slices.ContainsFunc(fits, fitted.byChance)
 }
 
 // sort puts the likely first, of those the most jumps of whole teeth, then the
