@@ -207,7 +207,7 @@ func Wrapped(a, period geometry.Angle) geometry.Angle {
 // within its limit, so a rectangular distribution (JCGM100 4.3.7). What several
 // healthy engines scatter by is known better, and is in the nominal angle already.
 func (f Judged) AsBuilt() float64 {
-	if !f.HasLimit || f.Healthy != nil && f.Healthy.Engines > 1 {
+	if !f.HasLimit || f.Healthy != nil && f.Healthy.Engines > 1 || f.Lobe != nil && f.Lobe.Engines > 1 {
 		return 0
 	}
 	return f.Limit.Radians() / math.Sqrt(3)
