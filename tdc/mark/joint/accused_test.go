@@ -199,6 +199,9 @@ func TestTwoSlips(t *testing.T) {
 // in place of the flats: a healthy one is left in peace, no wrong joint is named alone, and
 // the joint that slipped is named as often by lobes as by flats.
 func TestOtherWitnesses(t *testing.T) {
+	if testing.Short() {
+		t.Skip("simulates lobes")
+	}
 	t.Logf("seed %d", benchSeed)
 	var named []float64
 	for _, of := range []struct {

@@ -37,7 +37,7 @@ func (f Answer) pointsTo(d *doc.Document, draw drawing) {
 		d.Add(f.explained(more)...)
 	}
 	if len(diagnosis.TellApart) > 0 {
-		d.Part("What to look at, in this order")
+		d.Part("What would tell them apart, in this order")
 		d.List(looks(diagnosis.TellApart))
 	}
 	if len(diagnosis.Unmeasured) > 0 {
