@@ -106,6 +106,15 @@ func TestWornDriveAndTooth(t *testing.T) {
 		"First: count the links or teeth between the timing marks of the crank sprocket and the cams', and look at the drive's tensioner and guides, before any part is bought")
 }
 
+// Where one slip leaves a mark beyond its limit by no more than it is known to, two that
+// leave none are given in the details, and the finding stays the one.
+func TestTwoSlipsAfterOne(t *testing.T) {
+	said := answerOf(t, "find", engine(t, "job.toml", 10, 1.35, 0, .1, -10, -9.9))
+	require.Regexp(t, `points to flywheel on crank, 10\.0 ± \d\.\d deg late; all marks agree with this\.`, said)
+	require.NotContains(t, said, "would fit better")
+	require.Contains(t, said, "That leaves a mark beyond its limit, though by no more than it is known to. 2 slips would leave none: - flywheel on crank")
+}
+
 // What no mark sees is named, and so is what would choose between joints that the marks
 // cannot tell apart; limits that were given are not said to be missing.
 func TestWhatTheMarksDoNotSee(t *testing.T) {

@@ -173,6 +173,22 @@ func TestWhereLimitsForgiveTooMuch(t *testing.T) {
 	require.Contains(t, two, []string{"drive to inlet sprocket", "inlet cam on inlet sprocket"})
 }
 
+// A flywheel 10 deg late explains all marks but for a notch 0.35 beyond its limit, which is
+// known to 0.48: no mark is called outside then, so one slip suffices. It may be two all the
+// same, and the pair that leaves every mark within its limit follows.
+func TestAMarkLeftBeyondItsLimit(t *testing.T) {
+	d := explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, six(10, 1.35, 0, .1, -10, -9.9)))
+	require.Equal(t, 1, d.Tried)
+	likely, _, more := d.Ranked()
+	require.Len(t, likely, 1)
+	require.Equal(t, []string{"flywheel on crank"}, likely[0].Slips[0].Joints)
+	require.False(t, likely[0].ByLimits())
+	require.Len(t, more, 1)
+	require.Equal(t, []string{"pulley on crank", "N itself"}, more[0].Slips[1].Joints)
+	d = explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, six(10, .9, 0, .1, -10, -9.9)))
+	require.Len(t, d.Explanations, 1)
+}
+
 // D1 cannot be determined by any of its six marks; a look at either joint can, and so
 // can a mark on the crank sprocket itself, where one of the two shows 18 deg.
 func TestWhatTellsATooth(t *testing.T) {

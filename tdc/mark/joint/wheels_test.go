@@ -81,6 +81,12 @@ func TestThreeEdgesAreOneWitness(t *testing.T) {
 		require.InDelta(t, (3*a+5*b)/(a+b), shift[0]/float64(geometry.Degree), 1e-9)
 		s := x.search.spreads(factor, []int{k}, fitted{})[0]
 		require.InDelta(t, math.Sqrt(1/(a+b)), s.Standard()/float64(geometry.Degree), 1e-9)
+		made := 0.0
+		for _, r := range s.Rectangular {
+			made += r * r
+		}
+		ofFlats, ofWheel := a/(a+b), b/(a+b)
+		require.InDelta(t, ofFlats*ofFlats/3+ofWheel*ofWheel*(0.96/3+0.04/9), made/math.Pow(float64(geometry.Degree), 2), 1e-9, "of that as made, rectangular")
 		return
 	}
 	t.Fatal("no drive among the groups")

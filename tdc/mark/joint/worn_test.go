@@ -67,9 +67,21 @@ func TestNoDriveWornLong(t *testing.T) {
 		"all alike":    six(0, .1, 5, 5.2, 5, 5.2),
 		"within":       six(0, .1, .2, .4, .2, .4),
 		"flywheel too": six(9, .1, 4.1, 6.1, 3.9-9, 5.9-9),
+		"pulley too":   six(0, 9, 4.1, 6.1, 3.9, 5.9),
 	} {
 		require.Nil(t, worn(explain(t, marktest.PetrolFour, inLayout("two cams, inlet first"), marks(t, shown))), name)
 	}
+	fine := inLayout("two cams, inlet first")
+	fine.CrankSprocket = 60 // 6 deg a tooth
+	require.Nil(t, worn(explain(t, marktest.PetrolFour, fine, marks(t, six(0, .1, 6, 8, 6, 8)))), "the nearer by a tooth")
+	require.Nil(t, worn(explain(t, marktest.PetrolFour, fine, marks(t, six(0, .1, 4, 6, 4, 6)))), "the farther by a tooth")
+	vague := marks(t, six(0, .1, 2.2, 3.4, 2.2, 3.4)) // made within 3, the nearer may be right: 1.96*3/sqrt(3)/sqrt(2) = 2.4
+	for i := range vague {
+		vague[i].Limit, vague[i].Off.KnownTo = marktest.Deg(3), 0.1
+	}
+	d := explain(t, marktest.PetrolFour, inLayout("two cams, inlet first"), vague)
+	require.Positive(t, d.Tried)
+	require.Nil(t, worn(d), "the nearer may be right")
 	require.Nil(t, worn(explain(t, marktest.PetrolFour, inLayout("one cam"), []mark.Mark{{Name: "lock", On: "cam", Limit: marktest.Deg(1), HasLimit: true,
 		Off: &mark.Shift{Value: 5, Unit: mark.CrankDegrees, KnownTo: 0.5}}})))
 }
