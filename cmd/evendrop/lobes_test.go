@@ -389,7 +389,7 @@ func TestLobesAgainstTheMeanOfEngines(t *testing.T) {
 	require.Contains(t, flat(text), "inlet lobe: its curve, by 20 readings on its flanks, the mean of 2 engines, which differ by")
 	out := lobesFound(t, two, "--against", known)
 	require.InDelta(t, 0.5, *out.Lobes[0].Shift, 0.05) // a tenth of how sure a flank is
-	require.Greater(t, out.Marks[0].Expanded, 1.0)    // two engines say little of a third
+	require.Greater(t, out.Marks[0].Expanded, 1.0)     // two engines say little of a third
 	_, text, _ = ev("find", two, "--against", known, "--details")
 	require.Contains(t, flat(text), "compared with the mean of 2 healthy engines'")
 
