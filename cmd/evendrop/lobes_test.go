@@ -378,6 +378,35 @@ func TestLobesAgainstAHealthyEngine(t *testing.T) {
 	}
 }
 
+// Several healthy engines are kept as one mean, and an engine in doubt is compared with
+// that: of two a degree apart by half of it on either side, known no better than they differ.
+func TestLobesAgainstTheMeanOfEngines(t *testing.T) {
+	known := filepath.Join(t.TempDir(), "good.toml")
+	one := lobesJob(t, inletLobe, map[string]string{"inlet.csv": later(inletLifts, -toothOf21)})
+	two := lobesJob(t, inletLobe, map[string]string{"inlet.csv": later(inletLifts, 1-toothOf21)})
+	code, text, errs := ev("keep", one, two, known)
+	require.Equal(t, answered, code, errs)
+	require.Contains(t, flat(text), "inlet lobe: its curve, by 20 readings on its flanks, the mean of 2 engines, which differ by")
+	out := lobesFound(t, two, "--against", known)
+	require.InDelta(t, 0.5, *out.Lobes[0].Shift, 0.05) // a tenth of how sure a flank is
+	require.Greater(t, out.Marks[0].Expanded, 1.0)     // two engines say little of a third
+	_, text, _ = ev("find", two, "--against", known, "--details")
+	require.Contains(t, flat(text), "compared with the mean of 2 healthy engines'")
+
+	short := lobesJob(t, inletLobe, map[string]string{"inlet.csv": lower(inletLifts, 0.1) + "\n"})
+	data := struct {
+		Lobes []struct {
+			Engines int
+			Scatter *float64 `json:"scatter_deg"`
+		}
+	}{}
+	code, text, errs = ev("keep", one, two, short, filepath.Join(t.TempDir(), "other.toml"), "--as", "json")
+	require.Equal(t, answered, code, errs)
+	require.NoError(t, json.Unmarshal([]byte(text), &data))
+	require.Equal(t, 3, data.Lobes[0].Engines)
+	require.Greater(t, *data.Lobes[0].Scatter, 1.0)
+}
+
 // After the repair both lobes are found back where the card has them, by the same card.
 func TestRecheckLobes(t *testing.T) {
 	before := lobesJob(t, lockingPin+inletLobe+exhaustLobe, nil)

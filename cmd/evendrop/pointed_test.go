@@ -65,6 +65,56 @@ func TestWhatIsPointedToIsTheTruth(t *testing.T) {
 	require.True(t, strings.HasPrefix(said, "Invented True TDC is at 3.34 ± 0.28 deg on the protractor (95 %); the readings agree to 0.11, the rest is the protractor's own error of 0.25. One of 6 marks (CI) is too close to its limit to call."), said)
 }
 
+// Three edges of one wheel, typed by hand under names of their own, are one witness with one
+// name, in words and in the picture; one that stands apart is named.
+func TestEdgesOfOneWheel(t *testing.T) {
+	edges := func(second float64) string {
+		text := engineHead + "[[mark]]\nname = \"WE\"\non = \"exhaust wheel\"\nagainst = \"crank wheel\"\noff = 0\nin = \"crank degrees\"\nknown_to = 0.2\nlimit = 1.0\n"
+		for name, off := range map[string]float64{"long tooth": 10, "short tooth": second, "notch": 10} {
+			text += fmt.Sprintf("[[mark]]\nname = %q\non = \"inlet wheel\"\nagainst = \"crank wheel\"\noff = %v\nin = \"crank degrees\"\nknown_to = 0.2\nlimit = 1.0\n", name, off)
+		}
+		return jobFile(t, "job.toml", text)
+	}
+	said := answerOf(t, "find", edges(10))
+	require.Regexp(t, `points to [^.]*inlet wheel on inlet cam[^.]* or edges of the inlet wheel, 10\.0`, said)
+	require.NotContains(t, said, "notch itself")
+	require.NotContains(t, said, "no joint moves one edge alone")
+	require.Contains(t, said, "Look at the teeth of the inlet wheel")
+	picture := filepath.Join(t.TempDir(), "drive.svg")
+	code, _, errs := ev("find", edges(10), "--page", picture+".html")
+	require.Equal(t, answered, code, errs)
+	page, err := os.ReadFile(picture + ".html")
+	require.NoError(t, err)
+	require.Regexp(t, `mark: notch[^<]*</text>\s*<text[^>]*>moved\?`, string(page))
+	said = answerOf(t, "find", edges(2))
+	require.Contains(t, said, "On the inlet wheel, short tooth lies 8.0 deg earlier than the middle one of the 3 edges, and no joint moves one edge alone")
+}
+
+// Both cams late, the exhaust's more and by no whole tooth, point to a drive worn long; a
+// tooth is counted before anything is bought.
+func TestWornDriveAndTooth(t *testing.T) {
+	job := engine(t, "job.toml", 0, 0, 4, 6, 4, 6)
+	said := answerOf(t, "find", job)
+	require.Regexp(t, `The inlet sprocket is 4\.0 ± \d\.\d deg late, and the exhaust sprocket 2\.0 ± 1\.\d deg more; neither is whole teeth\. That points to a belt or chain worn long`, said)
+	code, data, errs := ev("find", job, "--as", "json")
+	require.Equal(t, answered, code, errs)
+	require.Contains(t, data, `"drive worn long"`)
+	for _, off := range [][]float64{{0, 0, 18, 18, 18, 18}, {0, 0, -4, -6, -4, -6}, {0, 0, 4, 4, 4, 4}} {
+		require.NotContains(t, answerOf(t, "find", engine(t, "job.toml", off...)), "worn long")
+	}
+	require.Contains(t, answerOf(t, "find", engine(t, "job.toml", 0, 0, 18, 18, 18, 18)),
+		"First: count the links or teeth between the timing marks of the crank sprocket and the cams', and look at the drive's tensioner and guides, before any part is bought")
+}
+
+// Where one slip leaves a mark beyond its limit by no more than it is known to, two that
+// leave none are given in the details, and the finding stays the one.
+func TestTwoSlipsAfterOne(t *testing.T) {
+	said := answerOf(t, "find", engine(t, "job.toml", 10, 1.35, 0, .1, -10, -9.9))
+	require.Regexp(t, `points to flywheel on crank, 10\.0 ± \d\.\d deg late; all marks agree with this\.`, said)
+	require.NotContains(t, said, "would fit better")
+	require.Contains(t, said, "That leaves a mark beyond its limit, though by no more than it is known to. 2 slips would leave none: - flywheel on crank")
+}
+
 // What no mark sees is named, and so is what would choose between joints that the marks
 // cannot tell apart; limits that were given are not said to be missing.
 func TestWhatTheMarksDoNotSee(t *testing.T) {

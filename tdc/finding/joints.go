@@ -82,6 +82,28 @@ type TDCByOffset struct {
 	Stated bool            `json:"offset_stated"` // it is the engine's own
 }
 
+// EdgesApart is edges of one cam's wheel that disagree by more than chance explains: no
+// joint moves one edge alone.
+type EdgesApart struct {
+	Mark  string         `json:"mark"`   // the edge that lies farthest from the others
+	Wheel string         `json:"wheel"`  // that they are on
+	Edges int            `json:"edges"`  // marked on it
+	By    geometry.Angle `json:"by_deg"` // from the middle one, late positive
+}
+
+// WornLong is two cams along one drive, both late, the farther more, and neither by whole
+// teeth: so stands an engine whose belt or chain has worn long.
+type WornLong struct {
+	Nearer       string         `json:"nearer"`   // the sprocket of the cam that is less late
+	Farther      string         `json:"farther"`  // and of the other
+	Told         bool           `json:"told"`     // the drive's layout tells which is the farther
+	Late         geometry.Angle `json:"late_deg"` // of the nearer
+	LateExpanded geometry.Angle `json:"late_expanded_uncertainty_deg"`
+	More         geometry.Angle `json:"more_deg"` // that the farther is later than the nearer
+	MoreExpanded geometry.Angle `json:"more_expanded_uncertainty_deg"`
+	Beyond       bool           `json:"beyond_limits"` // marks made within their limits do not make that much
+}
+
 // SlipBack is whether a slip that the marks pointed to before still shows after.
 type SlipBack struct {
 	Before Slip            `json:"before"`
@@ -122,6 +144,12 @@ func (UsualSize) Cure() Cure   { return LookAtEngine }
 
 func (TDCByOffset) Kind() string { return "offset makes TDC's" }
 func (TDCByOffset) Cure() Cure   { return MendJob }
+
+func (EdgesApart) Kind() string { return "edges of a wheel apart" }
+func (EdgesApart) Cure() Cure   { return MendJob }
+
+func (WornLong) Kind() string { return "drive worn long" }
+func (WornLong) Cure() Cure   { return LookAtEngine }
 
 func (SlipBack) Kind() string { return "slip back" }
 func (SlipBack) Cure() Cure   { return LookAtEngine }

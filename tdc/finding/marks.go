@@ -50,6 +50,13 @@ type FarOff struct {
 	Off geometry.Angle `json:"off_deg"` // late positive
 }
 
+// LobeFarOff is a lobe farther from its card than joints slip: rather the wrong lobe, card
+// or TDC.
+type LobeFarOff struct {
+	Mark
+	Off geometry.Angle `json:"off_deg"` // late positive
+}
+
 // KnownToAssumed is a shift that nobody said the half-width of.
 type KnownToAssumed struct {
 	Mark
@@ -172,6 +179,9 @@ func (ReadBeforeMove) Cure() Cure   { return ReadAgain }
 
 func (FarOff) Kind() string { return "mark far off" }
 func (FarOff) Cure() Cure   { return MendJob }
+
+func (LobeFarOff) Kind() string { return "lobe far off" }
+func (LobeFarOff) Cure() Cure   { return MendJob }
 
 func (KnownToAssumed) Kind() string { return "known_to assumed" }
 func (KnownToAssumed) Cure() Cure   { return MendJob }

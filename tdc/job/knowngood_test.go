@@ -14,6 +14,8 @@ import (
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/source"
+	"evendrop/tdc/lobe"
+	"evendrop/tdc/lobe/healthy"
 	"evendrop/tdc/mark"
 )
 
@@ -41,6 +43,33 @@ func drawHealthy(t *rapid.T, number int) mark.Healthy {
 		h.Limit = angles(0, 5).Draw(t, "limit")
 	}
 	return h
+}
+
+// The mean of several engines' lobe comes back as it was written, and one of one engine
+// without what there is of several only.
+func TestKnownGoodLobeComesBack(t *testing.T) {
+	const deg = geometry.Degree
+	curve := healthy.Curve{Top: 9.2, Scale: 0.008, Zero: 0.01, Shared: 0.125 * deg, Engines: 3, Scatter: 0.5 * deg, Freedom: 2}
+	for i, angle := range []float64{-12, 20, 60, 180, 200, 230} {
+		curve.Points = append(curve.Points, lobe.Point{Angle: geometry.Angle(angle) * deg, Lift: 1.5, Opens: i < 3})
+		curve.Doubts = append(curve.Doubts, 0.25*deg)
+	}
+	back := func(c healthy.Curve) (healthy.Kept, string) {
+		wrote := job.KnownGood{Lobes: []healthy.Kept{{Name: "inlet lobe", On: "inlet cam", Valve: lobe.Inlet, Limit: 2 * deg, HasLimit: true, Curve: c}}}
+		read, err := job.ParseKnownGood("good.toml", wrote.Text(""))
+		require.NoError(t, err)
+		return read.Lobes[0], string(wrote.Text(""))
+	}
+	several, _ := back(curve)
+	require.Equal(t, []any{3, 2.0, 2 * deg}, []any{several.Engines, several.Freedom, several.Limit})
+	require.InDelta(t, 0.5, several.Scatter.Degrees(), 1e-6)
+	require.Len(t, several.Points, 6)
+	curve.Engines, curve.Scatter, curve.Freedom = 1, 0, math.Inf(1)
+	one, text := back(curve)
+	require.Equal(t, []any{1, math.Inf(1), geometry.Angle(0)}, []any{one.Engines, one.Freedom, one.Scatter})
+	require.NotContains(t, text, "engines")
+	require.NotContains(t, text, "scatter")
+	require.NotContains(t, text, "freedom")
 }
 
 // What is written is read again, to the file's millionth of a degree.

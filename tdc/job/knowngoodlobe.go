@@ -1,6 +1,8 @@
 package job
 
 import (
+	"math"
+
 	"evendrop/geometry"
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/toml"
@@ -8,10 +10,10 @@ import (
 	"evendrop/tdc/lobe/healthy"
 )
 
-// lobe reads a [[lobe]] of a known-good file: the curve of one healthy engine's. Lengths
-// are millimetres.
+// lobe reads a [[lobe]] of a known-good file: the curve of one healthy engine's, or the mean
+// of several. Lengths are millimetres.
 func (k *KnownGood) lobe(t *toml.Table) error {
-	l := healthy.Kept{}
+	l := healthy.Kept{Curve: healthy.Curve{Engines: 1, Freedom: math.Inf(1)}}
 	var top, zero float64
 	err := t.Read(
 		toml.Key("name", newName(&l.Name, k.taken)),
@@ -21,6 +23,9 @@ func (k *KnownGood) lobe(t *toml.Table) error {
 		toml.Key("scale_standard_uncertainty", toml.Fraction(&l.Scale)),
 		toml.Key("zero_standard_uncertainty_mm", toml.Size(&zero, measure.FromZero)),
 		toml.Key("of_tdc", toml.Width(&l.Shared)),
+		toml.Key("engines", toml.Whole(&l.Engines, 1, math.MaxInt32)),
+		toml.Key("scatter", toml.Width(&l.Scatter)),
+		toml.Key("degrees_of_freedom", freedom(&l.Freedom)),
 		toml.Key("limit", toml.Width(&l.Limit)),
 		toml.Key("opening", flankPoints(&l.Curve, true)),
 		toml.Key("closing", flankPoints(&l.Curve, false)),
@@ -80,6 +85,15 @@ func writeLobe(w *toml.Writer, l healthy.Kept) {
 	w.Key("of_tdc", degrees(l.Shared), "standard uncertainty that the lobes share")
 	w.Key("opening", writtenPoints(l.Curve, true), "degrees after TDC, lift in mm, standard uncertainty of the angle")
 	w.Key("closing", writtenPoints(l.Curve, false), "")
+	if l.Engines > 1 {
+		w.Key("engines", toml.Number(float64(l.Engines)), "")
+	}
+	if l.Scatter > 0 {
+		w.Key("scatter", degrees(l.Scatter), "among engines, beyond what measuring them explains")
+	}
+	if l.Freedom < 1e6 && l.Scatter > 0 {
+		w.Key("degrees_of_freedom", plain(l.Freedom), "")
+	}
 	if l.HasLimit {
 		w.Key("limit", degrees(l.Limit), "")
 	}

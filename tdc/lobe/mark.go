@@ -16,6 +16,7 @@ func (m Measured) Mark() (mark.Mark, bool) {
 	if s := m.Shift; s != nil {
 		k.Unknown, k.ShouldBe = false, s.Nominal
 		k.Lobe.Seen, k.Lobe.Healthy, k.Lobe.Doubt = s.Seen, s.Healthy, s.OfHealthy
+		k.Lobe.Engines, k.Lobe.Among = s.Engines, s.Among
 		if !s.Healthy {
 			k.Lobe.Card = m.Card.angles()
 		}

@@ -9,6 +9,7 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc/benchtest"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/lobe"
 	"evendrop/tdc/mark"
 )
@@ -40,6 +41,16 @@ func TestLobesShareTDC(t *testing.T) {
 	require.Positive(t, judged[0].Covariance(judged[2]))
 	require.Less(t, judged[0].Covariance(judged[1]), math.Pow(float64(inlet.Shift.Uncertainty), 2))
 	require.Empty(t, mark.Keep(judged[:2]))
+
+	require.Empty(t, judged[0].Notes)
+
+	// farther off than joints slip, the lobe, its card or TDC is the wrong one
+	far := k
+	far.ShouldBe -= 70 * deg
+	judged, err = mark.Judge(setup, from.Result, mark.Drive{Layout: "two cams"}, []mark.Mark{far})
+	require.NoError(t, err)
+	require.Equal(t, []finding.Finding{finding.LobeFarOff{Mark: finding.Mark{Name: "inlet"}, Off: judged[0].Angle}}, judged[0].Notes)
+	require.InDelta(t, inlet.Shift.Angle.Degrees()+70, judged[0].Angle.Degrees(), 1e-9)
 
 	// a limit that it lies just outside of is settled by readings of the piston, or by none
 	k.Limit = inlet.Shift.Angle - inlet.Shift.Expanded*0.98

@@ -16,6 +16,8 @@ type Shift struct {
 
 	Healthy   bool           // compared with a healthy engine's lobe in place of a card
 	OfHealthy geometry.Angle // standard uncertainty that its TDC and protractor leave all its lobes
+	Engines   int            // healthy engines, of Healthy
+	Among     gum.Component  // how several of them differ, radians
 }
 
 // compare holds the events against the card.

@@ -17,7 +17,10 @@ func (f Judged) doubts(setup evidence.Setup) (notes []finding.Finding) {
 	if apart := f.apart(); apart > 4*setup.Protractor.Uncertainty()+geometry.Degree {
 		notes = append(notes, finding.ReadingsApart{Mark: f.about(), Apart: apart})
 	}
-	if f.Off == nil && !f.OnlyMeasured() && math.Abs(float64(f.Angle)) > float64(farOff) {
+	switch far := math.Abs(float64(f.Angle)) > float64(farOff) && !f.OnlyMeasured(); {
+	case far && f.Lobe != nil:
+		notes = append(notes, finding.LobeFarOff{Mark: f.about(), Off: f.Angle})
+	case far && f.Off == nil:
 		notes = append(notes, finding.FarOff{Mark: f.about(), Off: f.Angle})
 	}
 	return notes

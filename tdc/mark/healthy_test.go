@@ -281,3 +281,15 @@ func TestOwnLimitStands(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, marktest.Deg(1), held[0].Limit)
 }
+
+// What several healthy engines scatter by stands in place of the limit, of a lobe as of a
+// mark; one engine says nothing of that.
+func TestAsBuilt(t *testing.T) {
+	limit := 3 * geometry.Degree
+	of := func(engines int) float64 {
+		return mark.Judged{Mark: mark.Mark{Limit: limit, HasLimit: true, Lobe: &mark.Lobe{Engines: engines}}}.AsBuilt()
+	}
+	require.InDelta(t, float64(limit)/math.Sqrt(3), of(0), 1e-12)
+	require.InDelta(t, float64(limit)/math.Sqrt(3), of(1), 1e-12)
+	require.Zero(t, of(2))
+}

@@ -207,8 +207,19 @@ func Wrapped(a, period geometry.Angle) geometry.Angle {
 // within its limit, so a rectangular distribution (JCGM100 4.3.7). What several
 // healthy engines scatter by is known better, and is in the nominal angle already.
 func (f Judged) AsBuilt() float64 {
-	if !f.HasLimit || f.Healthy != nil && f.Healthy.Engines > 1 {
+	if !f.HasLimit || f.Healthy != nil && f.Healthy.Engines > 1 || f.Lobe != nil && f.Lobe.Engines > 1 {
 		return 0
 	}
 	return f.Limit.Radians() / math.Sqrt(3)
+}
+
+// OfEngines is the part of the variance, radians squared, that is how several healthy
+// engines differ, the mean's and another's: it is in the nominal angle.
+func (f Judged) OfEngines() float64 {
+	h := f.Healthy
+	if h == nil || h.Engines < 2 {
+		return 0
+	}
+	of := sq(float64(h.Scatter))
+	return of + math.Max(0, math.Min(of/float64(h.Engines), sq(float64(h.Uncertainty))-sq(float64(h.OfTDC))))
 }

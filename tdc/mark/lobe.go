@@ -16,14 +16,19 @@ import (
 type Lobe struct {
 	Seen    position.Seen    // by the protractor
 	Card    []geometry.Angle // what it is held against, to be told from another
-	Doubt   geometry.Angle   // standard uncertainty of ShouldBe that all lobes of the same healthy engine share
-	Healthy bool             // ShouldBe is what a healthy engine showed
+	Doubt   geometry.Angle   // standard uncertainty of ShouldBe that all lobes of the same healthy engines share
+	Healthy bool             // ShouldBe is what healthy engines showed
+	Engines int              // so many
+	Among   gum.Component    // how several of them differ, which no two lobes share, radians
 }
 
 // spread is how sure what the lobe is held against is.
 func (l Lobe) spread() (s gum.Spread) {
 	if l.Doubt > 0 {
 		s.Normal = []gum.Component{{Standard: float64(l.Doubt), Degrees: math.Inf(1)}}
+	}
+	if l.Among.Standard > 0 {
+		s.Normal = append(s.Normal, l.Among)
 	}
 	return s
 }

@@ -85,10 +85,38 @@ func (b Bench) ofJoint(f finding.Finding) string {
 	case finding.TDCByOffset:
 		return fmt.Sprintf("%s: %s deg %s, the difference that %s makes between the piston's TDC and the throw lying along the bore: ask which of them the nominal angles count from.",
 			f.Name, tenths(f.Off), Way(f.Off), b.offset(f.Offset, f.Stated))
+	case finding.EdgesApart:
+		return edgesApart(f)
+	case finding.WornLong:
+		return wornLong(f)
 	case finding.SlipBack:
 		return slipBack(f)
 	}
 	panic(fmt.Sprintf("no words for a %T", f)) // a test words every kind
+}
+
+// edgesApart is edges of one wheel that do not agree.
+func edgesApart(f finding.EdgesApart) string {
+	than := "the other edge"
+	if f.Edges > 2 {
+		than = fmt.Sprintf("the middle one of the %d edges", f.Edges)
+	}
+	return fmt.Sprintf("On the %s, %s lies %s deg %s than %s, and no joint moves one edge alone: check which edge was meant, should_be, and its tooth.",
+		f.Wheel, f.Mark, tenths(f.By), Later(f.By), than)
+}
+
+// wornLong is cams that stand as a drive worn long leaves them.
+func wornLong(f finding.WornLong) string {
+	text := fmt.Sprintf("The %s is %s ± %s deg late, and the %s %s ± %s deg more; neither is whole teeth.",
+		f.Nearer, tenths(f.Late), tenths(f.LateExpanded), f.Farther, tenths(f.More), tenths(f.MoreExpanded))
+	points := " That points to a belt or chain worn long, which holds every cam back and the farther one along it more"
+	if !f.Beyond {
+		points = " A belt or chain worn long holds every cam back and the farther one along it more, and this may be one; marks made within their limits may show as much"
+	}
+	if text += points; !f.Told {
+		text += fmt.Sprintf("; the %s should then be the farther from the crank along the side that pulls", f.Farther)
+	}
+	return text + ". Measure its length, and look at its tensioner and guides, before you suspect a sprocket or a cam."
 }
 
 // round is what the steps are of.

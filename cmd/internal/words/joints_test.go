@@ -69,7 +69,7 @@ func TestEveryLookInWords(t *testing.T) {
 		seen[says] = true
 		return true
 	})
-	require.Len(t, seen, 15)
+	require.Len(t, seen, 16)
 	require.Equal(t, "check that the fit of the cam on the crank is tight", words.Look(joint.Look{How: joint.SitsTight, Part: "cam", On: "crank"}))
 	require.Equal(t, "read the pin again, with a fresh set-up", words.Look(joint.Look{How: joint.ReadAgain, Part: "pin"}))
 }
@@ -82,6 +82,10 @@ func TestLooks(t *testing.T) {
 	require.Equal(t, "Read a mark on the éa: tells between a, b and c.", words.LookApart(look))
 	look.Separation = 3
 	require.Equal(t, "Read a mark on the éa: tells between a, b and c (1 chance in 15 of taking one for another).", words.LookApart(look))
+	require.Equal(t, "First: count the links or teeth between the timing marks of the drive to the cam, and look at its tensioner and guides, before any part is bought; it tells between a and b.",
+		words.LookFirst(joint.Look{How: joint.CountDriveTo, Part: "cam", Apart: []string{"a", "b"}, Teeth: true}))
+	require.Equal(t, "Count the links or teeth between the timing marks of the drive to the cam, and look at its tensioner and guides, before any part is bought.",
+		words.LookApart(joint.Look{How: joint.CountDriveTo, Part: "cam", Teeth: true}))
 	look.Separation, look.Apart = 30, []string{"a", "b", "c", "d", "e"}
 	require.Equal(t, "Read a mark on the éa: bears on 5 of them.", words.LookApart(look))
 }

@@ -12,6 +12,8 @@ func Look(l joint.Look) string {
 	switch l.How {
 	case joint.AtItsSeat:
 		return fmt.Sprintf("look at the boss, pointer, bracket or seat of the %s, and whether the right hole or tooth was used", l.Part)
+	case joint.AtItsEdges:
+		return fmt.Sprintf("look at the teeth of the %s for a bent or dirty edge, and whether the right edges were meant", l.Part)
 	case joint.AtFollower:
 		return fmt.Sprintf("look at the follower, rocker and lash of the %s, and at the lobe for wear", l.Part)
 	case joint.AtSensor:
@@ -49,23 +51,34 @@ const mostNamed = 4
 
 // LookApart is the same in a sentence, with what it tells apart.
 func LookApart(l joint.Look) string {
-	text := fmt.Sprintf("%s: tells between %s", Capital(Look(l)), And(l.Apart))
-	if len(l.Apart) > mostNamed {
-		text = fmt.Sprintf("%s: bears on %d of them", Capital(Look(l)), len(l.Apart))
+	text := Capital(Look(l))
+	switch n := len(l.Apart); {
+	case n > mostNamed:
+		text += fmt.Sprintf(": bears on %d of them", n)
+	case n > 0:
+		text += ": tells between " + And(l.Apart)
 	}
 	if p := mistaken(l.Separation); l.Separation > 0 && p > 0.001 {
 		text += " (" + Chance(p) + " of taking one for another)"
 	}
-	return text + "."
+	return text + sooner(l) + "."
 }
 
 // LookFirst is the look to begin with, and what it tells apart.
 func LookFirst(l joint.Look) string {
-	text := "First: " + Look(l)
-	if len(l.Apart) <= mostNamed {
+	text := "First: " + Look(l) + sooner(l)
+	if n := len(l.Apart); n > 0 && n <= mostNamed {
 		text += "; it tells between " + And(l.Apart)
 	}
 	return text + "."
+}
+
+// sooner is said of a look at what may have jumped by whole teeth.
+func sooner(l joint.Look) string {
+	if !l.Teeth {
+		return ""
+	}
+	return ", before any part is bought"
 }
 
 // mistaken is the chance that a reading whose two answers lie so many standard

@@ -65,6 +65,9 @@ func (b Bench) ofMark(f finding.Finding) string {
 			"the number of readings taken before it.", f.After, when)
 	case finding.FarOff:
 		return fmt.Sprintf("Off by %s deg: first check what was read and typed, and should_be.", Signed(f.Off.Degrees(), 1))
+	case finding.LobeFarOff:
+		return fmt.Sprintf("Off by %s deg, farther than a drive slips: first check that the gauge stood on this valve (an exhaust lobe read as the inlet, or the other way), "+
+			"that the card is this cam's and its angles count from the TDC between the two valves, not from the one a turn of 360 deg away, and that TDC is this cylinder's.", Signed(f.Off.Degrees(), 1))
 	case finding.KnownToAssumed:
 		return fmt.Sprintf("known_to is not stated: taken as %s deg of crank.", Plain(f.KnownTo.Degrees()))
 	case finding.ShouldBeAssumed:

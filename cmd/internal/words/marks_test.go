@@ -25,6 +25,8 @@ var toldOfMarks = []struct {
 	{finding.SetsApart{Mark: pin, Set: 2, By: deg(-1.5), Limit: deg(0.614)}, "Set 2 has it 1.50 deg earlier than all its sets together, and up to 0.61 could be chance: " +
 		"check what was read, and in which set. Until then it is known no better than the sets agree."},
 	{finding.FarOff{Mark: pin, Off: deg(-80)}, "Off by -80.0 deg: first check what was read and typed, and should_be."},
+	{finding.LobeFarOff{Mark: pin, Off: deg(-110)}, "Off by -110.0 deg, farther than a drive slips: first check that the gauge stood on this valve (an exhaust lobe read as the inlet, or the other way), " +
+		"that the card is this cam's and its angles count from the TDC between the two valves, not from the one a turn of 360 deg away, and that TDC is this cylinder's."},
 	{finding.KnownToAssumed{Mark: pin, KnownTo: deg(0.5)}, "known_to is not stated: taken as 0.5 deg of crank."},
 	{finding.ShouldBeAssumed{Mark: pin}, `should_be is not stated: compared with the piston's TDC, 0. State it, or should_be = "unknown" where nobody knows.`},
 	{finding.ShouldBeAssumed{Mark: pin, FromThrow: true}, `should_be is not stated: compared with the throw along the bore, 0. State it, or should_be = "unknown" where nobody knows.`},
@@ -72,6 +74,17 @@ var toldOfMarks = []struct {
 			"rule these out before you suspect the crank."},
 	{finding.TDCByOffset{Joint: belt(-2.4), Offset: 8.1}, "belt: 2.4 deg early, the difference that an offset of 8 mm makes between the piston's TDC and the throw lying along the bore: " +
 		"ask which of them the nominal angles count from."},
+	{finding.EdgesApart{Mark: "edge 2", Wheel: "inlet wheel", Edges: 3, By: deg(-8)},
+		"On the inlet wheel, edge 2 lies 8.0 deg earlier than the middle one of the 3 edges, and no joint moves one edge alone: check which edge was meant, should_be, and its tooth."},
+	{finding.EdgesApart{Mark: "edge 2", Wheel: "inlet wheel", Edges: 2, By: deg(8)},
+		"On the inlet wheel, edge 2 lies 8.0 deg later than the other edge, and no joint moves one edge alone: check which edge was meant, should_be, and its tooth."},
+	{finding.WornLong{Nearer: "inlet sprocket", Farther: "exhaust sprocket", Told: true, Late: deg(4), LateExpanded: deg(1.2), More: deg(2), MoreExpanded: deg(1.3), Beyond: true},
+		"The inlet sprocket is 4.0 ± 1.2 deg late, and the exhaust sprocket 2.0 ± 1.3 deg more; neither is whole teeth. That points to a belt or chain worn long, " +
+			"which holds every cam back and the farther one along it more. Measure its length, and look at its tensioner and guides, before you suspect a sprocket or a cam."},
+	{finding.WornLong{Nearer: "inlet sprocket", Farther: "exhaust sprocket", Late: deg(4), LateExpanded: deg(1.2), More: deg(1), MoreExpanded: deg(1.3)},
+		"The inlet sprocket is 4.0 ± 1.2 deg late, and the exhaust sprocket 1.0 ± 1.3 deg more; neither is whole teeth. A belt or chain worn long holds every cam back and the farther one along it more, " +
+			"and this may be one; marks made within their limits may show as much; the exhaust sprocket should then be the farther from the crank along the side that pulls. " +
+			"Measure its length, and look at its tensioner and guides, before you suspect a sprocket or a cam."},
 	{finding.SlipBack{Before: tooth, Now: finding.Unexplained, Tried: 3}, pointed + "no 3 slips explain them, so they do not show whether that slip is gone."},
 	{finding.SlipBack{Before: tooth, Now: finding.NothingMoved, Within: &within}, pointed + "no joint has to have moved to explain them: that slip is gone, to within 0.7 deg (95 %)."}, // never rounded down
 	{finding.SlipBack{Before: tooth, Now: finding.NothingMoved}, pointed + "no joint has to have moved to explain them: as far as they show, that slip is gone."},

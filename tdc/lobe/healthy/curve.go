@@ -12,14 +12,27 @@ import (
 	"evendrop/tdc/lobe"
 )
 
-// Curve is a healthy engine's lobe.
+// Curve is a healthy engine's lobe, or the mean of several engines'.
 type Curve struct {
 	Top    geometry.Length
 	Points []lobe.Point
 	Doubts []geometry.Angle // standard uncertainty of each point's angle, by its rounding, its line and its lift
 	Scale  float64          // standard uncertainty of its gauge's scale
-	Zero   geometry.Length  // and of its gauge's zero, set at one place of a heel that runs out
+	Zero   geometry.Length  // and of its gauge's zero, set at one place of a heel that runs out; of several, and how their lifts differ
 	Shared geometry.Angle   // standard uncertainty that its TDC and protractor leave all points alike
+
+	Engines int            // 0 stands for 1
+	Scatter geometry.Angle // standard deviation of where engines have it, beyond what measuring them explains
+	Freedom float64        // degrees of freedom of Scatter
+}
+
+// among is how far another healthy engine's lobe may stand from the mean of several: they
+// scatter, and the mean is of so many.
+func (c Curve) among() gum.Component {
+	if c.Scatter == 0 {
+		return gum.Component{Degrees: math.Inf(1)}
+	}
+	return gum.Component{Standard: float64(c.Scatter) * math.Sqrt(1+1/float64(c.Engines)), Degrees: c.Freedom}
 }
 
 // Of is the curve of a lobe, to be kept; false of one without events to place it by.
@@ -91,7 +104,8 @@ func (c Curve) flank(opens bool) (f flank, ok bool) {
 	if n < 3 {
 		return f, false
 	}
-	f.at, f.middle = make([]float64, min(degree, n-2)+1), gum.Mean(z)
+	each := n / max(1, c.Engines) // which are read at much the same lifts: together they bend no more
+	f.at, f.middle = make([]float64, max(1, min(degree, each-2))+1), gum.Mean(z)
 	f.low, f.high = math.Inf(1), math.Inf(-1)
 	x, y := mat.NewDense(n, len(f.at), nil), mat.NewDense(n, 1, nil)
 	for i := range z {

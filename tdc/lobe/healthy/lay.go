@@ -18,6 +18,7 @@ type Laid struct {
 	Seen     position.Seen // the shift as the protractor showed it
 	Offset   gum.Measured  // mm of lift that is missing
 	Times    gum.Measured  // what the gauge shows of the healthy lift, by the flanks alone
+	Scale    float64       // what this gauge shows more of a lift than the curve's, as a share
 	Readings int
 	// Misfit is chi-square a degree of freedom with shift and missing lift free; without the
 	// missing lift it is ByShift, far more where some is.
@@ -49,12 +50,12 @@ func Lay(c Curve, m lobe.Measured) (Laid, bool) {
 	if !ok1 || !ok2 || !ok3 {
 		return Laid{}, false
 	}
-	l := Laid{Readings: len(p.of), Misfit: both.chi, ByShift: shift.chi}
+	l := Laid{Readings: len(p.of), Misfit: both.chi, ByShift: shift.chi, Scale: both.theta[scale]}
 	l.Offset = p.offset(both)
 	l.Times = gum.Measured{Value: 1 + scaled.theta[scale], Uncertainty: math.Hypot(math.Sqrt(scaled.cov.At(scale, scale)), p.scales())}
 	l.Seen = p.seen(both, late)
 	spread := l.Seen.Spread()
-	spread.Normal = append(spread.Normal, gum.Component{Standard: float64(c.Shared), Degrees: math.Inf(1)})
+	spread.Normal = append(spread.Normal, gum.Component{Standard: float64(c.Shared), Degrees: math.Inf(1)}, c.among())
 	l.Shift = spread.Estimate(geometry.Angle(both.theta[late]).Signed())
 	return l, true
 }

@@ -4,9 +4,15 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
 
 	"evendrop/geometry"
+	"evendrop/tdc/benchtest"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/lobe"
+	"evendrop/tdc/lobe/lobetest"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/marktest"
 )
@@ -76,9 +82,40 @@ type engine struct {
 	row      []int // of shows, of each mark
 	knownTo  []float64
 	culprits []culprit
+	kind     witnesses
 }
 
+// witnesses is what an engine's cams are seen by.
+type witnesses int
+
+const (
+	flats witnesses = iota // of each cam, and one edge of its wheel
+	edges                  // flats, and three edges of each wheel
+	lobes                  // a lobe of each cam in place of its flats
+)
+
+// spaced is what the teeth of a wheel are spaced to, degrees either way.
+const spaced = 0.2
+
 func pick[T any](rng *rand.Rand, list ...T) T { return list[rng.IntN(len(list))] }
+
+// anEngineOf draws an engine whose cams are seen by some witnesses.
+func anEngineOf(rng *rand.Rand, kind witnesses) engine {
+	e := anEngine(rng)
+	if e.kind = kind; kind != edges {
+		return e
+	}
+	for i, m := range slices.Clone(e.marks) {
+		if m.Against == "" {
+			continue
+		}
+		for _, name := range []string{" second", " third"} {
+			m.Name += name
+			e.marks, e.row, e.knownTo = append(e.marks, m), append(e.row, e.row[i]), append(e.knownTo, e.knownTo[i])
+		}
+	}
+	return e
+}
 
 // anEngine draws a layout, which marks it has, all or all but a few, what each is
 // allowed and, of those measured without the protractor, known to (common
@@ -148,12 +185,19 @@ func parallel(a, b []float64) bool {
 	return ab*ab > 0.999*aa*bb
 }
 
-// stands is by how much each mark is off: made anywhere within what it is allowed,
-// and moved by the slips.
+// stands is by how much each mark is off: made anywhere within what it is allowed, the
+// edges of a wheel all alike but for how they are spaced, and moved by the slips.
 func (e engine) stands(rng *rand.Rand, slipped []culprit, by []float64) []float64 {
-	off := make([]float64, len(e.marks))
+	off, made := make([]float64, len(e.marks)), map[int]float64{}
 	for i, m := range e.marks {
-		off[i] = (2*rng.Float64() - 1) * m.Limit.Degrees()
+		limit := m.Limit.Degrees()
+		off[i] = (2*rng.Float64() - 1) * limit
+		if e.kind == edges && m.Against != "" {
+			if _, has := made[e.row[i]]; !has {
+				made[e.row[i]] = off[i] / limit
+			}
+			off[i] = made[e.row[i]]*(limit-spaced) + (2*rng.Float64()-1)*spaced
+		}
 		for k, c := range slipped {
 			off[i] += by[k] * c.shows[e.row[i]]
 		}
@@ -161,19 +205,62 @@ func (e engine) stands(rng *rand.Rand, slipped []culprit, by []float64) []float6
 	return off
 }
 
-// measured is the engine's marks as somebody measured them, with the errors that
-// the setup and known_to state. TDC stands at 3 deg on the protractor.
-func (e engine) measured(rng *rand.Rand, setup evidence.Setup, off []float64) []mark.Mark {
+// workplace is where engines are measured: a protractor on the crank, and the TDC that was
+// found by it.
+type workplace struct {
+	setup evidence.Setup
+	from  lobe.From
+	reads func(off float64) geometry.Angle // what a mark so many degrees after TDC reads
+	lobe  func(m mark.Mark, off float64) mark.Mark
+}
+
+// aWorkplace draws one: for lobes with a protractor whose error is one curve.
+func aWorkplace(t *testing.T, rng *rand.Rand, kind witnesses) (w workplace) {
+	if kind != lobes {
+		w.setup = marktest.Bench()
+		w.from.Result = marktest.Found(t, w.setup, marktest.Readings(w.setup, 3, 0, rng.NormFloat64))
+		w.reads = func(off float64) geometry.Angle {
+			return marktest.Deg(3+off) + geometry.Angle(rng.NormFloat64())*w.setup.Protractor.Uncertainty()
+		}
+		return w
+	}
+	curves := benchtest.CurveKinds()
+	b, session, from, err := lobetest.Bench(rng, curves[rng.IntN(len(curves))], benchtest.Protractor(0.5, 0.25))
+	require.NoError(t, err)
+	w.setup, w.from = session.Setup, from
+	w.reads = func(off float64) geometry.Angle { return b.Mark(session, off*benchtest.Degree) }
+	w.lobe = func(m mark.Mark, off float64) mark.Mark {
+		l := lobe.Lobe{Name: m.Name, On: m.On, Valve: lobe.Inlet, Cylinder: 1, Gauge: lobe.DefaultGauge(), Limit: m.Limit, HasLimit: true}
+		nose := 108.0
+		if m.On == "exhaust cam" {
+			l.Valve, nose = lobe.Exhaust, -110
+		}
+		c := lobetest.Drawn(rng, pick(rng, lobetest.Shapes[:2]...), l)
+		c.Nose, c.Lost = nose, 0
+		l.Card = lobe.Card{Lift: 1, HasEvents: true, Opens: marktest.Deg(c.Event(1, -1)), Closes: marktest.Deg(c.Event(1, 1))}
+		c.Nose, c.Lost = nose+off, 0.1*(2*rng.Float64()-1)
+		l.Readings = c.Readings(rng, b, session, l.Gauge, c.Planned(rng, 1))
+		read, says := lobe.Measure(session.Setup.Protractor, from, l).Mark()
+		require.True(t, says)
+		return read
+	}
+	return w
+}
+
+// measured is the engine's marks as somebody measured them, with the errors that the
+// workplace and known_to state.
+func (e engine) measured(rng *rand.Rand, w workplace, off []float64) []mark.Mark {
 	marks := slices.Clone(e.marks)
 	for i := range marks {
-		if e.knownTo[i] == 0 {
-			for range 2 {
-				marks[i].Read = append(marks[i].Read, marktest.Deg(3+off[i])+geometry.Angle(rng.NormFloat64())*setup.Protractor.Uncertainty())
-			}
-			continue
+		switch known := e.knownTo[i]; {
+		case e.kind == lobes && known > 0 && marks[i].Against == "":
+			marks[i] = w.lobe(marks[i], off[i])
+		case known == 0:
+			marks[i].Read = []geometry.Angle{w.reads(off[i]), w.reads(off[i])}
+		default:
+			value := off[i] + (2*rng.Float64()-1)*known
+			marks[i].Off = &mark.Shift{Value: value, Unit: mark.CrankDegrees, KnownTo: known}
 		}
-		value := off[i] + (2*rng.Float64()-1)*e.knownTo[i]
-		marks[i].Off = &mark.Shift{Value: value, Unit: mark.CrankDegrees, KnownTo: e.knownTo[i]}
 	}
 	return marks
 }

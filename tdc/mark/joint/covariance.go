@@ -2,24 +2,50 @@ package joint
 
 import (
 	"errors"
+	"math"
 
 	"gonum.org/v1/gonum/mat"
 
 	"evendrop/tdc/mark"
 )
 
-// covariance is the findings' own: its diagonal their variances as measured and as
-// built, and between two read on the protractor what the TDC they share leaves
-// both.
-func covariance(findings []mark.Judged) *mat.SymDense {
+// covariance is the findings' own: what each was measured to and built to, and between
+// two what both share: the TDC and protractor that they were read by, and of one cam's
+// wheel where it was fitted.
+func covariance(findings []mark.Judged, wheels []wheel) *mat.SymDense {
 	v := mat.NewSymDense(len(findings), nil)
 	for i, f := range findings {
 		for j := range i {
 			v.SetSym(i, j, f.Covariance(findings[j]))
 		}
-		v.SetSym(i, i, square(f.Uncertainty.Radians())+square(f.AsBuilt()))
+		v.SetSym(i, i, square(f.Uncertainty.Radians()))
+	}
+	for _, b := range asBuilt(findings, wheels) {
+		b.adds(v)
+	}
+	for _, w := range wheels {
+		w.addsEngines(findings, v)
 	}
 	return v
+}
+
+// adds is a draw's part of the covariance.
+func (b built) adds(v *mat.SymDense) {
+	for k, i := range b.marks {
+		for l, j := range b.marks[:k+1] {
+			v.SetSym(i, j, v.At(i, j)+square(b.standard)*b.signs[k]*b.signs[l])
+		}
+	}
+}
+
+// addsEngines is what a wheel's edges share of how healthy engines differ, which each has
+// in its own variance already: wheels are fitted, and edges are not.
+func (w wheel) addsEngines(findings []mark.Judged, v *mat.SymDense) {
+	for k, i := range w.marks {
+		for l, j := range w.marks[:k] {
+			v.SetSym(i, j, v.At(i, j)+w.signs[k]*w.signs[l]*math.Min(findings[i].OfEngines(), findings[j].OfEngines()))
+		}
+	}
 }
 
 // product is the sum of products.
@@ -34,9 +60,9 @@ func product(a, b []float64) float64 {
 // whitener turns marks into as many of unit variance that share nothing.
 type whitener struct{ lower mat.TriDense }
 
-func newWhitener(findings []mark.Judged) (*whitener, error) {
+func newWhitener(v *mat.SymDense) (*whitener, error) {
 	var c mat.Cholesky
-	if !c.Factorize(covariance(findings)) {
+	if !c.Factorize(v) {
 		return nil, errors.New("the marks' uncertainties are zero or not numbers: state known_to of each off")
 	}
 	w := &whitener{}

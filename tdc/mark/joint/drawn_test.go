@@ -18,7 +18,7 @@ func TestLinksAreTheParts(t *testing.T) {
 	tr, err := mark.TreeFor(mark.Drive{CrankWheelOn: "pulley"}, marks)
 	require.NoError(t, err)
 	var names []string
-	for _, p := range newSystem(tr, marks).parts {
+	for _, p := range newSystem(tr, marks, nil, nil).parts {
 		names = append(names, p.name)
 	}
 	hung := []string{"crank"}

@@ -8,9 +8,12 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/mat"
+
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
 )
 
@@ -24,13 +27,14 @@ const (
 // Diagnosis is which joints explain what the marks say.
 type Diagnosis struct {
 	// Explanations are all those of the fewest slips that suffice, best first, and,
-	// where chance speaks against each of those, then those of more slips than
-	// Tried that it does not speak against: one without a slip when nothing need
-	// have moved, none when no set explains.
+	// where chance speaks against each of those or each leaves a mark beyond its limit,
+	// then those of more slips than Tried of which neither is so: one without a slip
+	// when nothing need have moved, none when no set explains.
 	Explanations []Explanation
-	TellApart    []Look   // what would choose between them, cheapest first
-	Unmeasured   []string // what no mark sees, and so may have moved by anything
-	Tried        int      // slips at once, the fewest that explain
+	TellApart    []Look            // what would choose between them: what shows a jump of whole teeth, then the cheapest
+	Unmeasured   []string          // what no mark sees, and so may have moved by anything
+	Tried        int               // slips at once, the fewest that explain
+	Notes        []finding.Finding // what the marks show together, whichever explanation is right
 	// DetectionLimit is, when nothing need have moved, by how much any one of the
 	// others may have, as sure as 95 %.
 	DetectionLimit geometry.Angle
@@ -49,7 +53,9 @@ type Diagnosis struct {
 // explains. So nothing is named unless a mark is called outside; and one that is
 // called outside must be explained, however many others are not. A slip whose 95 %
 // interval covers zero is no slip. Where chi-square rejects at 5 % all of the
-// fewest, the smallest sets that it does not reject are given after them.
+// fewest, the smallest sets that it does not reject are given after them; and where
+// each of them leaves a mark beyond its limit, though by no more than it is known to,
+// the sets of one slip more that leave none.
 func Explain(setup evidence.Setup, drive mark.Drive, findings []mark.Judged) (Diagnosis, error) {
 	if len(findings) == 0 {
 		return Diagnosis{}, nil
@@ -69,6 +75,7 @@ type explainer struct {
 	groups   []group
 	unseen   []int
 	search   *search
+	found    []finding.Finding // for Diagnosis
 }
 
 func newExplainer(setup evidence.Setup, drive mark.Drive, findings []mark.Judged) (*explainer, error) {
@@ -80,18 +87,37 @@ func newExplainer(setup evidence.Setup, drive mark.Drive, findings []mark.Judged
 	if err != nil {
 		return nil, err
 	}
-	w, err := newWhitener(findings)
+	edges := wheels(t, marks)
+	v := covariance(findings, edges)
+	w, err := newWhitener(v)
 	if err != nil {
 		return nil, err
 	}
-	x := &explainer{setup: setup, findings: findings, system: newSystem(t, marks)}
+	x := &explainer{setup: setup, findings: findings}
+	x.system = newSystem(t, marks, edges, x.disagreeing(edges, v))
 	x.groups, x.unseen = x.system.groups()
-	x.search = newSearch(w, findings, x.groups)
+	x.search = newSearch(w, findings, asBuilt(findings, edges), x.groups)
 	return x, nil
 }
 
+// disagreeing is the edges of wheels that disagree among themselves, by mark.
+func (x *explainer) disagreeing(wheels []wheel, v *mat.SymDense) map[int]bool {
+	of := map[int]bool{}
+	for _, w := range wheels {
+		f, apart := w.apart(x.findings, v)
+		if !apart {
+			continue
+		}
+		x.found = append(x.found, f)
+		for _, i := range w.marks {
+			of[i] = true
+		}
+	}
+	return of
+}
+
 func (x *explainer) diagnosis() Diagnosis {
-	d := Diagnosis{}
+	d := Diagnosis{Notes: x.found}
 	for _, j := range x.unseen {
 		d.Unmeasured = append(d.Unmeasured, x.system.parts[j].name)
 	}
@@ -109,13 +135,17 @@ func (x *explainer) diagnosis() Diagnosis {
 			}
 		}
 	}
-	d.TellApart = x.tellApart(d.Explanations)
+	if d.Tried > 0 {
+		d.Notes = append(d.Notes, x.worn()...)
+	}
+	d.TellApart = x.countedFirst(d, x.tellApart(d.Explanations))
 	return d
 }
 
 // fewestSlips is every set of the smallest size that explains the marks, best
 // first, and how many slips at once were tried. Where chance speaks against each
-// of them, the sets of the next size that it does not speak against follow.
+// of them, or each leaves a mark beyond its limit, the sets that are whole of the next
+// size follow.
 func (x *explainer) fewestSlips() (fits []fitted, tried int) {
 	most := min(mostSlips, len(x.findings))
 	for size := 0; size <= most && (size == 0 || x.search.count(size) <= mostWork); size++ {
@@ -123,14 +153,20 @@ func (x *explainer) fewestSlips() (fits []fitted, tried int) {
 		if len(fits) == 0 {
 			tried = size
 		} else {
-			sets = slices.DeleteFunc(sets, func(f fitted) bool { return !f.byChance() })
+			sets = slices.DeleteFunc(sets, func(f fitted) bool { return !f.whole() })
 		}
 		x.sort(sets)
-		if fits = append(fits, sets...); len(fits) > 0 && (size == 0 || slices.ContainsFunc(fits, fitted.byChance)) {
+		if fits = append(fits, sets...); len(fits) > 0 && enough(fits, size, tried) {
 			break
 		}
 	}
 	return fits, tried
+}
+
+// enough tells whether no sets of more slips are sought: nothing has to have moved, or a set
+// is whole, or one slip more was tried for the sake of a mark beyond its limit alone.
+func enough(fits []fitted, size, tried int) bool {
+	return size == 0 || slices.ContainsFunc(fits, fitted.whole) || size > tried && slices.ContainsFunc(fits, fitted.byChance)
 }
 
 // sort puts the likely first, of those the most jumps of whole teeth, then the

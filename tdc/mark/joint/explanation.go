@@ -2,6 +2,7 @@ package joint
 
 import (
 	"math"
+	"slices"
 
 	"evendrop/fit/gum"
 	"evendrop/tdc/finding"
@@ -57,6 +58,16 @@ type Slip struct {
 	Opposite     []string          // those of them that would have moved the other way
 	gum.Estimate                   // late positive
 	Notes        []finding.Finding // what its size agrees with
+}
+
+// jumps tells whether an explanation has a joint jump by whole teeth.
+func (e Explanation) jumps(joint string) bool {
+	return slices.ContainsFunc(e.Slips, func(s Slip) bool {
+		return slices.ContainsFunc(s.Notes, func(n finding.Finding) bool {
+			w, is := n.(finding.WholeSteps)
+			return is && w.Step == finding.Tooth && w.Name == joint
+		})
+	})
 }
 
 // member is a group in an explanation, by number, and its slip in radians.

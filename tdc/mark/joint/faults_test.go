@@ -55,7 +55,7 @@ var faults = []fault{
 func systemOf(t *testing.T, d mark.Drive, marks []mark.Mark) *system {
 	tree, err := mark.TreeFor(d, marks)
 	require.NoError(t, err)
-	return newSystem(tree, marks)
+	return newSystem(tree, marks, wheels(tree, marks), nil)
 }
 
 func rank(s *system) int {

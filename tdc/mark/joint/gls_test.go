@@ -104,7 +104,7 @@ func TestSetsAgainstDenseAlgebra(t *testing.T) {
 	x, err := newExplainer(evidence.Setup{}, twoCams, findings)
 	require.NoError(t, err)
 	var inverse mat.Dense
-	require.NoError(t, inverse.Inverse(covariance(findings)))
+	require.NoError(t, inverse.Inverse(covariance(findings, nil)))
 	off := mat.NewVecDense(7, nil)
 	for i, f := range findings {
 		off.SetVec(i, f.Angle.Radians())

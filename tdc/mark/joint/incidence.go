@@ -22,7 +22,8 @@ type part struct {
 	name  string
 	kind  kind
 	joint mark.Joint // of a fastening or a drive
-	mark  int        // of a ground part
+	mark  int        // of a ground part, the first of a wheel's edges
+	wheel string     // of a ground part that is the edges of a cam's wheel
 }
 
 // sensors is what each sensor wheel is seen by. A sensor that has moved shows in
@@ -46,7 +47,9 @@ type system struct {
 	incidence [][]float64
 }
 
-func newSystem(t *mark.Tree, marks []mark.Mark) *system {
+// newSystem is the marks of a drive, of which some are edges of one cam's wheel, and some
+// of those disagree: a tooth of its own may then be to blame.
+func newSystem(t *mark.Tree, marks []mark.Mark, wheels []wheel, disagree map[int]bool) *system {
 	s := &system{tree: t}
 	for _, j := range t.Joints {
 		k := fastening
@@ -60,22 +63,49 @@ func newSystem(t *mark.Tree, marks []mark.Mark) *system {
 			s.parts = append(s.parts, part{name: name, kind: sensor, joint: j})
 		}
 	}
-	for i, m := range marks {
-		if !m.Certain {
-			s.parts = append(s.parts, part{name: m.Itself(), kind: ground, mark: i})
-		}
+	grounds := s.grounds(marks, wheels, disagree)
+	for _, g := range grounds {
+		s.parts = append(s.parts, g.part)
 	}
 	s.parts = append(s.parts, part{name: TDCPart, kind: zeroPoint})
 	for i, m := range marks {
 		row := s.row(m.On, m.Reference())
-		for j, p := range s.parts {
-			if p.kind == ground && p.mark == i {
-				row[j] = 1
-			}
+		for k, g := range grounds {
+			row[len(s.parts)-1-len(grounds)+k] = g.shows[i]
 		}
 		s.incidence = append(s.incidence, row)
 	}
 	return s
+}
+
+// grounded is a ground part, and how each mark shows it.
+type grounded struct {
+	part  part
+	shows map[int]float64
+}
+
+// grounds is the marks' other halves. What a cam's wheel is seen against moves all its
+// edges; one of them alone moves by itself only where they disagree.
+func (s *system) grounds(marks []mark.Mark, wheels []wheel, disagree map[int]bool) (list []grounded) {
+	edge := map[int]bool{}
+	for _, w := range wheels {
+		g := grounded{part{name: w.itself(), kind: ground, mark: w.marks[0], wheel: w.name}, map[int]float64{}}
+		for k, i := range w.marks {
+			edge[i] = true
+			if !marks[i].Certain {
+				g.shows[i] = w.signs[k]
+			}
+		}
+		if len(g.shows) > 0 {
+			list = append(list, g)
+		}
+	}
+	for i, m := range marks {
+		if !m.Certain && (!edge[i] || disagree[i]) {
+			list = append(list, grounded{part{name: m.Itself(), kind: ground, mark: i}, map[int]float64{i: 1}})
+		}
+	}
+	return list
 }
 
 // row is what a mark on one member against another measures, but for its own

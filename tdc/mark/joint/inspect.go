@@ -12,6 +12,7 @@ type How string
 // The looks, and the readings.
 const (
 	AtItsSeat     How = "seat of the mark"        // what the mark lines up with, and whether it is the right one
+	AtItsEdges    How = "edges of the wheel"      // and which of them were meant
 	AtFollower    How = "follower of the lobe"    // and the lobe itself
 	AtSensor      How = "sensor"                  // its bracket and gap
 	OtherCylinder How = "TDC of another cylinder" // and what the nominal angles count from
@@ -55,6 +56,8 @@ func (x *explainer) inspection(p part) Look {
 	switch {
 	case x.ofLobe(p):
 		return Look{How: AtFollower, Part: x.findings[p.mark].Name, Cost: 3}
+	case p.wheel != "":
+		return Look{How: AtItsEdges, Part: p.wheel, Cost: 1}
 	case p.kind == ground:
 		return Look{How: AtItsSeat, Part: x.findings[p.mark].Name, Cost: 1}
 	case p.kind == sensor:

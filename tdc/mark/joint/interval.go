@@ -31,7 +31,7 @@ func (s *search) estimates(factor [mostSlips][mostSlips]float64, set []int, off 
 var narrowest = 0.95 * math.Sqrt(3)
 
 // spreads is the uncertainty of each slip of a set: from what was measured, close
-// to normal, and from where each mark was made, rectangular. Birge's ratio widens
+// to normal, and from where each mark or wheel was made, rectangular. Birge's ratio widens
 // it where the set leaves more than those explain (Birge1932).
 func (s *search) spreads(factor [mostSlips][mostSlips]float64, set []int, f fitted) []gum.Spread {
 	wide, fewest := 1.0, math.Inf(1)
@@ -39,12 +39,13 @@ func (s *search) spreads(factor [mostSlips][mostSlips]float64, set []int, f fitt
 		wide = math.Sqrt(math.Max(1, f.chiSquare/float64(f.degrees)))
 	}
 	spreads, total := make([]gum.Spread, len(set)), uncertainties(factor, len(set))
-	built := make([]float64, len(set)) // variance
-	for i, m := range s.findings {
+	for _, m := range s.findings {
 		fewest = math.Min(fewest, m.DegreesOfFreedom)
-		weight, _ := solve(factor, set, s.units[i])
-		for k := range set {
-			part := weight[k] * m.AsBuilt()
+	}
+	made := s.made(factor, set)
+	built := make([]float64, len(set)) // variance
+	for _, parts := range made {
+		for k, part := range parts {
 			built[k] += part * part
 			spreads[k].Rectangular = append(spreads[k].Rectangular, wide*part)
 		}
@@ -54,6 +55,26 @@ func (s *search) spreads(factor [mostSlips][mostSlips]float64, set []int, f fitt
 		spreads[k].Normal = []gum.Component{{Standard: wide * measured, Degrees: fewest}}
 	}
 	return spreads
+}
+
+// made is what each draw of where marks were made leaves each slip of a set, radians.
+func (s *search) made(factor [mostSlips][mostSlips]float64, set []int) [][]float64 {
+	made := make([][]float64, len(s.built))
+	for d := range made {
+		made[d] = make([]float64, len(set))
+	}
+	weights := make([][]float64, len(s.findings))
+	for i := range weights {
+		weights[i], _ = solve(factor, set, s.units[i])
+	}
+	for d, b := range s.built {
+		for n, i := range b.marks {
+			for k := range set {
+				made[d][k] += weights[i][k] * b.signs[n] * b.standard
+			}
+		}
+	}
+	return made
 }
 
 // within is the slip of one group, cut to what leaves no mark outside its limit:

@@ -20,6 +20,9 @@ type Look struct {
 	// Separation is by how many standard uncertainties of the reading the
 	// answers differ; zero when it is a look, with no number to it.
 	Separation float64
+	// Teeth tells that it would show a jump of whole teeth that the marks point to: it comes
+	// before anything is bought, even where no other joint is in question.
+	Teeth bool
 
 	between func(a, b hypothesis) float64 // separation; +Inf of a look that tells
 }
@@ -52,6 +55,27 @@ func (x *explainer) tellApart(explanations []Explanation) []Look {
 	chosen := append(x.choose(hypotheses, x.looks()), x.choose(hypotheses, x.readings())...)
 	slices.SortStableFunc(chosen, func(a, b Look) int { return cmp.Compare(a.Cost, b.Cost) })
 	return chosen
+}
+
+// countedFirst puts the counting of links or teeth first where the likely explanations have
+// a drive that may have jumped by whole ones, also where nothing else is to be told apart:
+// it takes no more than a cover off, and a jump needs no part.
+func (x *explainer) countedFirst(d Diagnosis, chosen []Look) []Look {
+	likely, _, _ := d.Ranked()
+	var first []Look
+	for j, p := range x.system.parts {
+		if !slices.ContainsFunc(likely, func(e Explanation) bool { return e.jumps(p.name) }) {
+			continue
+		}
+		look := x.looks()[j]
+		if at := slices.IndexFunc(chosen, func(l Look) bool { return l.How == look.How && l.Part == look.Part }); at >= 0 {
+			look = chosen[at]
+			chosen = slices.Delete(chosen, at, at+1)
+		}
+		look.Teeth = true
+		first = append(first, look)
+	}
+	return append(first, chosen...)
 }
 
 // hypotheses spells the explanations out.

@@ -15,6 +15,7 @@ import (
 // chi-square is y'y - x'B'y, so that B'B and B'y are worked out once.
 type search struct {
 	findings  []mark.Judged
+	built     []built
 	groups    []group
 	gram      [][]float64 // B'B
 	turns     []unwrapped
@@ -36,7 +37,11 @@ type fitted struct {
 	slips        []gum.Estimate
 	chiSquare, p float64
 	degrees      int
+	beyond       bool // it leaves a mark farther off than its limit, though not beyond doubt
 }
+
+// whole tells whether chance explains what a set leaves and every mark is within its limit.
+func (f fitted) whole() bool { return f.byChance() && !f.beyond }
 
 // byChance tells whether chance explains what a set leaves: chi-square does not
 // reject it at 5 %.
@@ -55,8 +60,8 @@ func (f fitted) size() float64 {
 	return sum
 }
 
-func newSearch(w *whitener, findings []mark.Judged, groups []group) *search {
-	s := &search{findings: findings, groups: groups, allowance: ofAll(len(findings))}
+func newSearch(w *whitener, findings []mark.Judged, built []built, groups []group) *search {
+	s := &search{findings: findings, built: built, groups: groups, allowance: ofAll(len(findings))}
 	white := make([][]float64, len(groups))
 	for j, g := range groups {
 		white[j] = w.white(g.column)
@@ -127,6 +132,7 @@ func (s *search) try(set []int) []fitted {
 		}
 		var apart bool
 		if f.slips, apart = s.estimates(factor, set, turned.off, f); apart {
+			f.beyond = s.beyond(turned.off, set, x)
 			best = []fitted{f}
 		}
 	}
@@ -144,10 +150,7 @@ func (s *search) try(set []int) []fitted {
 func (s *search) explains(off []float64, set []int, fit fitted) bool {
 	chance := fit.byChance()
 	for i, f := range s.findings {
-		left := off[i]
-		for k, j := range set {
-			left -= s.groups[j].column[i] * fit.shift[k]
-		}
+		left := s.left(i, off, set, fit.shift)
 		beyond := math.Abs(left)/float64(f.Expanded) - 1
 		if f.HasLimit {
 			beyond -= f.Limit.Radians() / float64(f.Expanded)
@@ -164,6 +167,25 @@ func (s *search) explains(off []float64, set []int, fit fitted) bool {
 		}
 	}
 	return true
+}
+
+// left is what slips leave of a mark's shift.
+func (s *search) left(i int, off []float64, set []int, shift []float64) float64 {
+	left := off[i]
+	for k, j := range set {
+		left -= s.groups[j].column[i] * shift[k]
+	}
+	return left
+}
+
+// beyond tells whether slips leave a mark farther off than its limit.
+func (s *search) beyond(off []float64, set []int, shift []float64) bool {
+	for i, f := range s.findings {
+		if f.HasLimit && math.Abs(s.left(i, off, set, shift)) > f.Limit.Radians() {
+			return true
+		}
+	}
+	return false
 }
 
 // ofAll is how much farther than its own 95 % interval one of so many marks may be

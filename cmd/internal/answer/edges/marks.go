@@ -34,7 +34,7 @@ func (e Edges) Marks() (tables []byte, count int) {
 		w.Say(`Check each "on": a capture does not tell which cam a column is.`)
 	}
 	if e.Comparison == nil {
-		w.Say("Edges of one cam say nearly the same, and a wandering cam moves them all: where marks\nare compared with one another, keep one edge of each cam.")
+		w.Say("The edges of one cam's wheel count as one witness: a wandering cam or sensor moves them all.")
 	}
 	if e.Gap != nil {
 		e.gapMark(&w)

@@ -41,6 +41,7 @@ func (f Answer) head() doc.Document {
 	d.Title(f.Job.Title)
 	d.SayAs(doc.Finding, f.sentence())
 	d.List(f.MarkSentences())
+	d.List(f.Bench().Findings(f.Diagnosis.Notes))
 	d.Say(f.lookFirst())
 	return d
 }

@@ -107,7 +107,7 @@ func its(marks []mark.Judged) string {
 func pointing(d joint.Diagnosis, to string) string {
 	likely, _, more := d.Ranked()
 	end := "."
-	if len(more) > 0 {
+	if len(more) > 0 && byLimits(likely) {
 		end = fmt.Sprintf("; %s would fit better.", words.Count(len(more[0].Slips), "slip"))
 	}
 	switch {
@@ -117,11 +117,14 @@ func pointing(d joint.Diagnosis, to string) string {
 		return fmt.Sprintf("and the marks cannot tell between %s; the likeliest is %s%s", sets(len(likely), d.Tried), words.Explanation(likely[0]), end)
 	case !single(likely[0]):
 		return fmt.Sprintf("%s %s; the marks cannot tell between %s%s", to, words.Explanation(likely[0]), those(d), end)
-	case len(more) == 0 && likely[0].DegreesOfFreedom > 0 && !likely[0].ByLimits():
+	case likely[0].DegreesOfFreedom > 0 && !likely[0].ByLimits():
 		return fmt.Sprintf("%s %s; %s.", to, words.Explanation(likely[0]), words.Fits(likely[0]))
 	}
 	return fmt.Sprintf("%s %s%s", to, words.Explanation(likely[0]), end)
 }
+
+// byLimits tells whether what is likeliest stands by the limits alone.
+func byLimits(likely []joint.Explanation) bool { return len(likely) == 0 || likely[0].ByLimits() }
 
 // sets is so many explanations of so many slips each.
 func sets(n, slips int) string {

@@ -104,6 +104,8 @@ func (f Answer) lobeText(m lobe.Measured) string {
 	}
 	text += fmt.Sprintf("; %s valve of cylinder %d, checking lift %s", m.Valve, m.Cylinder, b.Stated(m.Card.Lift))
 	switch c := m.Card; {
+	case m.Shift != nil && m.Shift.Healthy && m.Shift.Engines > 1:
+		text += fmt.Sprintf(", compared with the mean of %d healthy engines'", m.Shift.Engines)
 	case m.Shift != nil && m.Shift.Healthy:
 		text += ", compared with a healthy engine's"
 	case c.HasEvents:

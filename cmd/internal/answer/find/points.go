@@ -33,11 +33,11 @@ func (f Answer) pointsTo(d *doc.Document, draw drawing) {
 		d.Add(f.explained(less)...)
 	}
 	if len(more) > 0 {
-		d.Say(better(more))
+		d.Say(better(likely, more))
 		d.Add(f.explained(more)...)
 	}
 	if len(diagnosis.TellApart) > 0 {
-		d.Part("What would tell them apart, the cheapest first")
+		d.Part("What would tell them apart, in this order")
 		d.List(looks(diagnosis.TellApart))
 	}
 	if len(diagnosis.Unmeasured) > 0 {
@@ -102,8 +102,12 @@ func (f Answer) explanation(e joint.Explanation) string {
 // forgiven is said before what explains the marks, but much worse.
 const forgiven = "Much less likely, since the marks would stand farther from where they should be:"
 
-// better is said before what takes more slips, and that chance does explain.
-func better(more []joint.Explanation) string {
+// better is said before what takes more slips, and leaves less to chance or within limits.
+func better(likely, more []joint.Explanation) string {
+	if !byLimits(likely) {
+		return fmt.Sprintf("That leaves a mark beyond its limit, though by no more than it is known to. %s would leave none:",
+			words.Capital(words.Count(len(more[0].Slips), "slip")))
+	}
 	return fmt.Sprintf("That leaves the marks, if within their limits, farther off together than chance explains. So it may be %s:",
 		words.Count(len(more[0].Slips), "slip"))
 }

@@ -11,6 +11,7 @@ import (
 	"evendrop/cmd/internal/usage"
 	"evendrop/geometry"
 	"evendrop/tdc/job"
+	"evendrop/tdc/lobe"
 	"evendrop/tdc/lobe/healthy"
 	"evendrop/tdc/mark"
 )
@@ -23,6 +24,7 @@ func Of(jobs []job.Job, file string) (Kept, error) {
 		return answer, err
 	}
 	var engines [][]mark.Healthy
+	var lobes [][]lobe.Measured
 	for _, j := range jobs {
 		if err := mayBeKept(answer.Jobs, j); err != nil {
 			return answer, err
@@ -36,24 +38,17 @@ func Of(jobs []job.Job, file string) (Kept, error) {
 		}
 		answer.Jobs = append(answer.Jobs, engine)
 		answer.KnownGood.From = append(answer.KnownGood.From, job.ConditionOf(j, engine.Results[0]))
-		answer.keepLobes(engine)
+		lobes = append(lobes, engine.Lobes)
 		engines = append(engines, mark.Keep(slices.Concat(engine.Marks, engine.Measured)))
 	}
 	var err error
-	if answer.KnownGood.Marks, err = mark.Combine(engines...); err != nil {
+	if answer.KnownGood.Marks, err = mark.Combine(engines...); err == nil {
+		answer.KnownGood.Lobes, answer.Unlike, err = healthy.Combine(lobes...)
+	}
+	if err != nil {
 		return answer, fmt.Errorf("%s: %w", jobs[len(jobs)-1].File, err)
 	}
 	return answer, nil
-}
-
-// keepLobes keeps the curves of an engine's lobes, each of the first engine that has it:
-// curves of several are not averaged.
-func (k *Kept) keepLobes(engine found.All) {
-	for _, l := range healthy.Keep(engine.Lobes) {
-		if !slices.ContainsFunc(k.KnownGood.Lobes, func(other healthy.Kept) bool { return other.Name == l.Name }) {
-			k.KnownGood.Lobes = append(k.KnownGood.Lobes, l)
-		}
-	}
 }
 
 // onlyKnownGood refuses to write over a file that exists and is something else,

@@ -11,6 +11,7 @@ import (
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/job"
+	"evendrop/tdc/lobe/healthy"
 	"evendrop/tdc/mark"
 )
 
@@ -18,6 +19,7 @@ import (
 type Kept struct {
 	KnownGood job.KnownGood
 	Jobs      []found.All
+	Unlike    []healthy.Unlike // lobes that are in no mean, their engines by job
 }
 
 // File is the known-good file as it is written.
@@ -47,7 +49,7 @@ func (k Kept) Document() doc.Document {
 	}
 	d.Table(t)
 	for _, l := range k.KnownGood.Lobes {
-		d.Say(fmt.Sprintf("%s: its curve, by %s on its flanks. A lobe is kept of the first engine that has it.", l.Name, words.Count(len(l.Points), "reading")))
+		d.Say(lobeText(l))
 	}
 	if len(k.Jobs) > 1 {
 		d.Say("± is what to expect of another healthy engine: how well the mean is known, and how much engines differ beyond what measuring them explains.")
@@ -57,9 +59,34 @@ func (k Kept) Document() doc.Document {
 	return d
 }
 
+// lobeText is what was kept of a lobe.
+func lobeText(l healthy.Kept) string {
+	text := fmt.Sprintf("%s: its curve, by %s on its flanks", l.Name, words.Count(len(l.Points), "reading"))
+	switch {
+	case l.Engines < 2:
+		return text + " of one engine."
+	case l.Scatter == 0:
+		return text + fmt.Sprintf(", the mean of %s, which differ by no more than measuring them explains.", words.Count(l.Engines, "engine"))
+	}
+	return text + fmt.Sprintf(", the mean of %s, which differ by a standard deviation of %s deg beyond what measuring them explains.",
+		words.Count(l.Engines, "engine"), words.Fixed(l.Scatter.Degrees(), 2))
+}
+
+// unlike is of a lobe that is in no mean.
+func (k Kept) unlike(u healthy.Unlike) string {
+	file := k.Jobs[u.Engine].Job.File
+	if u.Shape {
+		return fmt.Sprintf("%s: the %s has another shape than the first engine's, and was left out of the mean: check that it is the same cam, its gauge and rocker, and that the lobe is not worn.", file, u.Name)
+	}
+	return fmt.Sprintf("%s: the %s was left out of the mean: it could not be laid on the first engine's, for too few of its readings lie at the same lifts, or its shape is another.", file, u.Name)
+}
+
 // doubts is what speaks against calling the engines healthy.
 func (k Kept) doubts() []string {
 	var list []string
+	for _, u := range k.Unlike {
+		list = append(list, k.unlike(u))
+	}
 	for i, f := range k.Jobs {
 		if name, first := f.Job.Setup.Engine.Name, k.Jobs[0].Job.Setup.Engine.Name; i > 0 && recheck.OtherNames(first, name) {
 			list = append(list, fmt.Sprintf("%s: its engine is called %s, and that of %s %s: keep engines of one family only.", f.Job.File, name, k.Jobs[0].Job.File, first))
@@ -84,7 +111,7 @@ type keptJSON struct {
 	File    string         `json:"file" doc:"the known-good file that was written"`
 	Engines int            `json:"engines"`
 	Marks   []keptMarkJSON `json:"marks"`
-	Lobes   []keptLobeJSON `json:"lobes" doc:"each the curve of the first engine that has it"`
+	Lobes   []keptLobeJSON `json:"lobes" doc:"each one curve, the mean of the engines that have it"`
 	Doubts  []string       `json:"doubts" doc:"what speaks against calling the engines healthy"`
 }
 
@@ -99,15 +126,21 @@ type keptMarkJSON struct {
 }
 
 type keptLobeJSON struct {
-	Name     string  `json:"name"`
-	Top      float64 `json:"top_mm"`
-	Readings int     `json:"readings" doc:"on both flanks"`
+	Name     string   `json:"name"`
+	Top      float64  `json:"top_mm"`
+	Readings int      `json:"readings" doc:"on both flanks, of all engines"`
+	Engines  int      `json:"engines"`
+	Scatter  *float64 `json:"scatter_deg" doc:"among engines; null: none beyond what measuring explains"`
 }
 
 func (k Kept) lobes() []keptLobeJSON {
 	list := []keptLobeJSON{}
 	for _, l := range k.KnownGood.Lobes {
-		list = append(list, keptLobeJSON{l.Name, l.Top.Millimetres(), len(l.Points)})
+		j := keptLobeJSON{Name: l.Name, Top: l.Top.Millimetres(), Readings: len(l.Points), Engines: max(1, l.Engines)}
+		if l.Scatter > 0 {
+			j.Scatter = form.Finite(l.Scatter.Degrees())
+		}
+		list = append(list, j)
 	}
 	return list
 }

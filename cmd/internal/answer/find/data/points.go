@@ -31,6 +31,7 @@ type look struct {
 	Cost       int      `json:"cost" doc:"the dearer the more has to come off"`
 	What       string   `json:"what" doc:"what to look at or to read"`
 	Between    []string `json:"between" doc:"the sets of joints that it tells between"`
+	Teeth      bool     `json:"whole_teeth" doc:"it would show a jump of whole teeth, and so comes before any part is bought"`
 	Separation *float64 `json:"separation_standard_uncertainties" doc:"how far apart the answers lie; null: it is a look, without a number"`
 }
 
@@ -53,7 +54,7 @@ func (f encoder) points(headline string) points {
 	}
 	for _, l := range d.TellApart {
 		p.TellApart = append(p.TellApart, words.LookApart(l))
-		j := look{Kind: string(l.How), What: words.Look(l), Part: l.Part, On: said(l.On), Cost: l.Cost, Between: l.Apart}
+		j := look{Kind: string(l.How), What: words.Look(l), Part: l.Part, On: said(l.On), Cost: l.Cost, Between: append([]string{}, l.Apart...), Teeth: l.Teeth}
 		if l.Separation > 0 {
 			j.Separation = &l.Separation
 		}

@@ -62,7 +62,7 @@ func (f All) Findings() []finding.Finding {
 			list = append(list, s.Notes...)
 		}
 	}
-	return list
+	return append(list, f.Diagnosis.Notes...)
 }
 
 // Located tells whether a mark has a place to show, rather than a shift alone: a lobe's

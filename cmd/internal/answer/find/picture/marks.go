@@ -1,6 +1,7 @@
 package picture
 
 import (
+	"cmp"
 	"slices"
 
 	"evendrop/cmd/internal/chart"
@@ -71,7 +72,7 @@ func (b Book) drivePicture() ([]byte, error) {
 func grown(member string, links []joint.Link, marks []mark.Mark, spoken map[string]string) (children []chart.Node) {
 	for _, m := range marks {
 		if m.On == member {
-			children = append(children, chart.Node{Name: "mark: " + m.Name, Word: spoken[legible.Undirected(m.Itself())]})
+			children = append(children, chart.Node{Name: "mark: " + m.Name, Word: cmp.Or(spoken[legible.Undirected(m.Itself())], spoken[joint.EdgesOf(m.On)])})
 		}
 	}
 	for _, l := range links {
