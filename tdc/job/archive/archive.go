@@ -103,7 +103,7 @@ func checkFile(f *zip.File) error {
 	case f.Mode()&fs.ModeSymlink != 0:
 		return refuse("a link: zip the folder again, with the file itself")
 	case !f.Mode().IsRegular() && !f.Mode().IsDir():
-		return refuse("is no plain file: leave it out")
+		return refuse("is not a plain file: leave it out")
 	case f.Flags&locked != 0:
 		return refuse("is locked with a password: zip the folder again, without one")
 	}
