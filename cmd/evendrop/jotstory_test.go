@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -14,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/words"
 	"evendrop/tdc/job"
 )
 
@@ -137,4 +139,40 @@ func TestStoryKilled(t *testing.T) {
 		require.LessOrEqual(t, len(left), 3, "%v", left)
 	}
 	t.Logf("killed among the marks %d times", midway)
+}
+
+// What jot says at its end of any story, in any order and with things taken back, is what
+// find says of the files.
+func TestJotAndFindAgree(t *testing.T) {
+	const seed, stories = 1818, 20
+	t.Logf("seed %d", seed)
+	rng := rand.New(rand.NewPCG(seed, 1))
+	judged := 0
+	for range stories {
+		var lines []string
+		for i, n := 0, 6+rng.IntN(8); i < n; i++ {
+			side := float64(1 - 2*(i%2))
+			lines = append(lines, read(side*(8+18*rng.Float64()), "f"))
+		}
+		for _, more := range [][]string{
+			{"stop -27.6 34.4"}, {"dwell -4.8 11.9"}, {"mark pin on flywheel 6.5", "", "1"}, {"mark notch on pulley 3.5", "unknown", ""},
+			{"mark flats on inlet cam .2 cam deg late", "", "21", "", "", "1.5"}, {"undo"}, {"undo", "redo"}, lobeLines(), {"piston"}, {"cylinder 1"},
+		} {
+			if rng.IntN(2) == 0 {
+				lines = append(lines, more...)
+			}
+		}
+		if slices.Contains(lines, "mark flats on inlet cam .2 cam deg late") {
+			lines = append(lines, "look")
+		}
+		out, j := typedAll(t, lines)
+		f, err := find.Of(j)
+		require.NoError(t, err)
+		if f.Headline() != "" {
+			judged++
+			require.Contains(t, unwrapped(out), f.Headline(), "%q", lines)
+		}
+		require.Contains(t, unwrapped(out), words.NewBench(j.Setup, j.Unit).ReadsWithin(f.Results[0].TDC), "%q", lines)
+	}
+	require.Greater(t, judged, stories/3)
 }

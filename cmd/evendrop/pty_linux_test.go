@@ -14,6 +14,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"golang.org/x/sys/unix"
+
+	"evendrop/cmd/internal/answer/find"
+	"evendrop/tdc/job"
 )
 
 // seat is somebody at a terminal of their own, with a command running in it.
@@ -163,5 +166,28 @@ func TestBeginLeft(t *testing.T) {
 		require.Equal(t, syscall.SIGINT, status.Signal())
 		require.Empty(t, contents(t, dir))
 		require.NoDirExists(t, filepath.Join(dir, "bench"))
+	}
+}
+
+// The diagnostician's story at a terminal: every line is asked for by its prompt, stands
+// within the terminal, and what was said last is what find says.
+func TestStoryAtATerminal(t *testing.T) {
+	for _, columns := range []uint16{80, 60} {
+		jobFile, _ := newJob(t)
+		s := sits(t, filepath.Dir(jobFile), columns, "jot")
+		for _, line := range append(append(storyLines(), lobeLines()...), "done") {
+			s.types("> ", line+"\n")
+		}
+		require.Equal(t, answered, s.ends().ExitCode())
+		j, err := job.Open(jobFile)
+		require.NoError(t, err)
+		f, err := find.Of(j)
+		require.NoError(t, err)
+		s.mu.Lock()
+		require.Contains(t, unwrapped(s.seen), f.Headline())
+		for line := range strings.Lines(s.seen) {
+			require.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), int(columns), line)
+		}
+		s.mu.Unlock()
 	}
 }

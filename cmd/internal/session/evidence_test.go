@@ -252,6 +252,20 @@ func TestLifts(t *testing.T) {
 	require.Contains(t, said, "13 lifts of inlet lobe, cylinder 1.")
 }
 
+// No job names a lobe of which nothing is read: undoing its only lift takes it out.
+func TestOnlyLiftUndone(t *testing.T) {
+	s, file := atBench(t, engine)
+	types(t, s, append(sides(t), "lift inlet: 20 1.53", "undo")...)
+	j, err := job.Open(file)
+	require.NoError(t, err)
+	require.Empty(t, j.Lobes)
+	types(t, s, "redo")
+	j, err = job.Open(file)
+	require.NoError(t, err)
+	require.Len(t, j.Lobes[0].Readings, 1)
+	types(t, s, "24 1.9")
+}
+
 // What is not understood says what to type.
 func TestWhatIsNotUnderstood(t *testing.T) {
 	s, file := atBench(t, engine)

@@ -138,7 +138,7 @@ func (s *Session) addLift(e sheet.Entry) error {
 		return err
 	}
 	s.lifts = lifts
-	s.did(&liftKept{session: s, in: s.liftsIn, reading: lifts[len(lifts)-1], of: s.lobe})
+	s.did(&liftKept{session: s, in: s.liftsIn, reading: lifts[len(lifts)-1], of: s.lobe, cam: s.cam, table: s.newLobe()})
 	if _, has := s.lobeOf(s.cam); !has {
 		if err := s.amend(amend.With(s.newLobe())); err != nil {
 			return err
@@ -287,6 +287,8 @@ type liftKept struct {
 	of      string
 	reading evidence.Reading
 	struck  *sheet.Struck
+	cam     cam
+	table   []byte // of its lobe, as it began
 }
 
 func (d *liftKept) words() string {
@@ -295,6 +297,11 @@ func (d *liftKept) words() string {
 }
 
 func (d *liftKept) undo() error {
+	if lifts, err := d.in.Readings(); err == nil && len(lifts) == 1 { // no job names a lobe of which nothing is read
+		if err := d.session.amend(amend.Without("lobe", d.of)); err != nil {
+			return err
+		}
+	}
 	done, lifts, err := d.in.Correct(sheet.Correction{Strike: &d.reading, Why: "undone"})
 	d.struck = done.Struck
 	return d.then(lifts, err)
@@ -304,6 +311,9 @@ func (d *liftKept) redo() error {
 	done, lifts, err := d.in.Correct(sheet.Correction{Revive: d.struck})
 	if done.Counts != nil {
 		d.reading = *done.Counts
+	}
+	if _, has := d.session.lobeOf(d.cam); err == nil && !has {
+		err = d.session.amend(amend.With(d.table))
 	}
 	return d.then(lifts, err)
 }

@@ -51,8 +51,8 @@ func (s *Session) firstRead() int {
 
 // keepMark writes a mark into the job file.
 func (s *Session) keepMark(f *marking.Form) error {
-	d := &table{session: s, kind: "mark", name: f.Name(), text: f.Tables()}
-	if err := d.redo(); err != nil {
+	d := &table{session: s, kind: "mark", name: f.Name(), text: f.Mark()}
+	if err := s.amend(amend.With(append(f.Drive(), d.text...))); err != nil {
 		return err
 	}
 	s.did(d)

@@ -33,7 +33,7 @@ func fill(t *testing.T, j job.Job, line string, answers ...string) (tables strin
 		question, standard, done := f.Question()
 		if done {
 			require.Empty(t, answers)
-			return string(f.Tables()), asked
+			return string(f.Drive()) + string(f.Mark()), asked
 		}
 		asked = append(asked, question+" ["+standard+"]")
 		require.NotEmpty(t, answers, question)
@@ -94,7 +94,7 @@ func TestReadAgain(t *testing.T) {
 	require.NoError(t, err)
 	_, _, done := f.Question()
 	require.True(t, done)
-	require.Equal(t, "[[mark]] name = \"pin\" on = \"flywheel\" read = [40.2] set = 2 after_reading = 3", strings.Join(strings.Fields(string(f.Tables())), " "))
+	require.Equal(t, "[[mark]] name = \"pin\" on = \"flywheel\" read = [40.2] set = 2 after_reading = 3", strings.Join(strings.Fields(string(f.Mark())), " "))
 }
 
 // What is wrong in a line says what to type instead.

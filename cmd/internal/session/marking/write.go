@@ -6,14 +6,21 @@ import (
 	"evendrop/tdc/job/toml"
 )
 
-// Tables is the mark as a job file has it, below the drive where the job had none.
-func (f *Form) Tables() []byte {
+// Drive is the drive as a job file has it that has none yet; empty where nothing was asked
+// of it.
+func (f *Form) Drive() []byte {
 	var w toml.Writer
 	if f.layout != "" {
 		w.Table("drive")
 		w.Key("layout", toml.Quote(f.layout), "")
 		given(&w, "crank_sprocket", f.sprocket)
 	}
+	return w.Bytes()
+}
+
+// Mark is the mark as a job file has it.
+func (f *Form) Mark() []byte {
+	var w toml.Writer
 	w.Next("mark")
 	w.Key("name", toml.Quote(f.mark.Name), "")
 	w.Key("on", toml.Quote(f.mark.On), "")
