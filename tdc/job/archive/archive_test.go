@@ -105,7 +105,7 @@ func TestHostileZips(t *testing.T) {
 		`"C:/job.toml": ` + top:    {stored("C:/job.toml", "")},
 		`"a\\b.csv": a name with a backslash: zip the folder again, with / between folders`: {ok, stored(`a\b.csv`, "")},
 		`"one.csv": a link: zip the folder again, with the file itself`:                     {ok, with(stored("one.csv", "/etc/passwd"), func(e *entry) { e.SetMode(0o777 | fs.ModeSymlink) })},
-		`"one.csv": is not a plain file: leave it out`:                                         {ok, with(stored("one.csv", ""), func(e *entry) { e.SetMode(0o666 | fs.ModeNamedPipe) })},
+		`"one.csv": is not a plain file: leave it out`:                                      {ok, with(stored("one.csv", ""), func(e *entry) { e.SetMode(0o666 | fs.ModeNamedPipe) })},
 		`"job.toml": is locked with a password: zip the folder again, without one`:          {with(ok, func(e *entry) { e.Flags |= 1 })},
 		`"job.toml": is in it twice: zip the folder again`:                                  {ok, ok},
 		`"./job.toml": is in it twice: zip the folder again`:                                nil,
