@@ -15,6 +15,7 @@ import (
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/knowngood"
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/sheet"
 	"evendrop/tdc/job/source"
@@ -204,7 +205,7 @@ func FuzzKnownGood(f *testing.F) {
 	f.Add("[[mark]]\nname = \"\\u202e\"\non = ''\noff = nan\nshould_be = 1\n")
 	f.Add("[[cylinder]]\n")
 	f.Fuzz(func(t *testing.T, text string) {
-		known, err := job.ParseKnownGood("job.toml", []byte(text))
+		known, err := knowngood.Parse("job.toml", []byte(text))
 		if err != nil {
 			requireMessage(t, err, []byte(text))
 			return
@@ -218,7 +219,7 @@ func FuzzKnownGood(f *testing.F) {
 			requireFinite(t, float64(h.Angle), float64(h.Uncertainty), float64(h.Scatter), float64(h.Limit))
 			require.Positive(t, float64(h.Estimate().Expanded))
 		}
-		again, err := job.ParseKnownGood("job.toml", known.Text(""))
+		again, err := knowngood.Parse("job.toml", known.Text(""))
 		require.NoError(t, err, "%s", known.Text(""))
 		require.Len(t, again.Marks, len(known.Marks))
 		require.Len(t, again.Lobes, len(known.Lobes))

@@ -12,8 +12,8 @@ import (
 	"evendrop/tdc/mark"
 )
 
-// mostLobes is more than anybody reads on one engine.
-const mostLobes = 64
+// MostLobes is more than anybody reads on one engine.
+const MostLobes = 64
 
 // No rocker or finger has a ratio beyond these.
 const (
@@ -25,7 +25,7 @@ const (
 func (d *decoder) lobe(t *toml.Table) error {
 	l, after := lobe.Lobe{Cylinder: 1, Gauge: lobe.DefaultGauge()}, 0
 	err := t.Read(
-		toml.Key("name", newName(&l.Name, d.taken)),
+		toml.Key("name", toml.NewName(&l.Name, d.taken)),
 		toml.Key("on", d.member(&l.On)),
 		toml.Key("valve", toml.OneOf(&l.Valve, lobe.Inlet, lobe.Exhaust)),
 		toml.Key("cylinder", d.knownNumber(&l.Cylinder)),
@@ -57,8 +57,8 @@ func (d *decoder) lobe(t *toml.Table) error {
 		l.After = &after
 	}
 	l.HasLimit, l.Card.HasEvents, l.Card.HasCentre = t.Has("limit"), t.Has("opens"), t.Has("centre")
-	if len(d.job.Lobes) == mostLobes {
-		return t.Wrong("more than %d lobes: expected what somebody reads on one engine", mostLobes)
+	if len(d.job.Lobes) == MostLobes {
+		return t.Wrong("more than %d lobes: expected what somebody reads on one engine", MostLobes)
 	}
 	d.job.Lobes = append(d.job.Lobes, l)
 	d.job.lobeLines = append(d.job.lobeLines, d.doc.Line(t))

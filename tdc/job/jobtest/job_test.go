@@ -8,6 +8,7 @@ import (
 
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/jobtest"
+	"evendrop/tdc/job/knowngood"
 )
 
 // Every invented job opens, its readings as many as were typed; every kind of evidence,
@@ -28,7 +29,7 @@ func TestInventedJobs(t *testing.T) {
 		}
 		require.Len(t, opened.Marks, invented.Marks+invented.Again)
 		if invented.Healthy {
-			_, err := job.OpenKnownGood(filepath.Join(dir, jobtest.HealthyFile))
+			_, err := knowngood.Open(filepath.Join(dir, jobtest.HealthyFile))
 			require.NoError(t, err, "seed %d\n%s", seed, invented)
 		}
 		for _, kind := range invented.Kinds {

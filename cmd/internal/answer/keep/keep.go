@@ -11,6 +11,7 @@ import (
 	"evendrop/cmd/internal/usage"
 	"evendrop/geometry"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/knowngood"
 	"evendrop/tdc/lobe"
 	"evendrop/tdc/lobe/healthy"
 	"evendrop/tdc/mark"
@@ -19,7 +20,7 @@ import (
 // Of finds every job and combines what their marks showed, for a known-good file. No job
 // is named twice, and all are of one engine family.
 func Of(jobs []job.Job, file string) (Kept, error) {
-	answer := Kept{KnownGood: job.KnownGood{File: file}}
+	answer := Kept{KnownGood: knowngood.File{File: file}}
 	if err := onlyKnownGood(file); err != nil {
 		return answer, err
 	}
@@ -37,7 +38,7 @@ func Of(jobs []job.Job, file string) (Kept, error) {
 			return answer, fmt.Errorf("%s: TDC cannot be determined from its readings, so its marks cannot be kept: %s", j.File, why)
 		}
 		answer.Jobs = append(answer.Jobs, engine)
-		answer.KnownGood.From = append(answer.KnownGood.From, job.ConditionOf(j, engine.Results[0]))
+		answer.KnownGood.From = append(answer.KnownGood.From, knowngood.ConditionOf(j, engine.Results[0]))
 		lobes = append(lobes, engine.Lobes)
 		engines = append(engines, mark.Keep(slices.Concat(engine.Marks, engine.Measured)))
 	}
@@ -58,7 +59,7 @@ func onlyKnownGood(file string) error {
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil
 	}
-	if _, err := job.OpenKnownGood(file); err != nil {
+	if _, err := knowngood.Open(file); err != nil {
 		return fmt.Errorf("%s: already exists and is not a known-good file, so it was left as it is: name another last", file)
 	}
 	return nil

@@ -8,6 +8,7 @@ import (
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/knowngood"
 	"evendrop/tdc/lobe"
 	"evendrop/tdc/lobe/healthy"
 	"evendrop/tdc/mark"
@@ -56,7 +57,7 @@ func Against(j job.Job, file string) (All, error) {
 	if file == "" {
 		return Of(j)
 	}
-	known, err := job.OpenKnownGood(file)
+	known, err := knowngood.Open(file)
 	if err != nil {
 		return All{}, err
 	}
