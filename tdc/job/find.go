@@ -44,7 +44,7 @@ type found struct {
 	path string // as an error names it
 	data []byte
 	of   folder
-	zip *os.File // that it is in; nil of none
+	zip  *os.File // that it is in; nil of none
 }
 
 func (f found) close() {
