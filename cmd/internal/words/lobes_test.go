@@ -50,8 +50,10 @@ var toldOfLobes = []struct {
 	{finding.LobeLiftHigh{Mark: inletLobe, Lift: 8, Top: 9}, "Nothing is planned: the checking lift of 8.00 mm lies too near the top of 9.00 mm. Correct lift, top, ratio or lash under [[lobe]]."},
 	{finding.LobeLimit{Mark: inletLobe, Known: deg(0.508), Protractor: deg(0.321), Heel: deg(0.236), Gauge: deg(0.199), Rest: deg(0.244), RunOut: 0.02, Moved: deg(0.454), Fine: deg(0.1), Finer: new(deg(0.414))},
 		"More readings of the lobe do not shrink the ± 0.51. The protractor makes 0.32 of it, the cam's run-out of 0.02 mm makes 0.24, the gauge on the lobe 0.20, TDC and the rest 0.24: they add up as squares do. A protractor read to 0.1 deg and good to that would make it ± 0.41. This one makes it ± 0.45 by the mean of two settings: move it on the crank by a good part of a turn, and read piston and lobe again, as a [[lobe]] of its own with set = 2. See how far the gauge moves over the heel: where it is less, say half as much, type gauge = { runout = 0.01 }."},
-	{finding.LobeLimit{Mark: inletLobe, Known: deg(0.4), Protractor: deg(0.1), Heel: deg(0.1), Gauge: deg(0.3), Rest: deg(0.2), Moved: deg(0.39), Fine: deg(0.1), Finer: new(deg(0.39))},
-		"More readings of the lobe do not shrink the ± 0.40. The protractor makes 0.10 of it, the cam's run-out of 0 mm makes 0.10, the gauge on the lobe 0.30, TDC and the rest 0.20: they add up as squares do."},
+	{finding.LobeLimit{Mark: inletLobe, Known: deg(0.4), Protractor: deg(0.1), Heel: deg(0.1), Gauge: deg(0.3), Rest: deg(0.19), Slack: deg(1), Moved: deg(0.39), Fine: deg(0.1), Finer: new(deg(0.39))},
+		"More readings of the lobe do not shrink the ± 0.40. The protractor makes 0.10 of it, the cam's run-out of 0 mm makes 0.10, the gauge on the lobe 0.30, TDC and the rest 0.19: they add up as squares do."},
+	{finding.LobeLimit{Mark: inletLobe, Known: deg(0.9), Protractor: deg(0.1), Rest: deg(0.89), Slack: deg(3), Moved: deg(0.89)},
+		"More readings of the lobe do not shrink the ± 0.90. The protractor makes 0.10 of it, the cam's run-out of 0 mm makes 0.00, the gauge on the lobe 0.00, TDC and the rest 0.89: they add up as squares do. The slack of the drive, 3 deg, is in the rest: light springs on the valves keep it on one side, and then less may be typed as slack."},
 }
 
 // Each is said whole, after the lobe's name, in the job's unit.
