@@ -1,6 +1,7 @@
 package session
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"path/filepath"
@@ -23,9 +24,13 @@ import (
 type cam struct {
 	valve    lobe.Valve
 	cylinder int
+	own      string // its name in the job; "" where the job has none of it
 }
 
-func (c cam) name() string { return fmt.Sprintf("%s lobe, cylinder %d", c.valve, c.cylinder) }
+func (c cam) name() string {
+	return cmp.Or(c.own, fmt.Sprintf("%s lobe, cylinder %d", c.valve, c.cylinder))
+}
+
 func (c cam) file() string { return fmt.Sprintf("%s-%d.csv", c.valve, c.cylinder) }
 
 // valves are what a valve may be called.
@@ -33,12 +38,19 @@ var valves = map[string]lobe.Valve{
 	"inlet": lobe.Inlet, "intake": lobe.Inlet, "in": lobe.Inlet, "exhaust": lobe.Exhaust, "ex": lobe.Exhaust, "exh": lobe.Exhaust,
 }
 
-// ofCam takes the words that say which lobe is meant, up to a colon or to the readings,
-// and is the rest of the line.
-func ofCam(order, rest string) (c cam, more string, err error) {
+// ofCam takes the words that say which lobe is meant, a valve and a cylinder or the name of
+// one of the job's, up to a colon or to the readings; it is the rest of the line too.
+func (s *Session) ofCam(order, rest string) (c cam, more string, err error) {
 	usage := fmt.Errorf("%s goes with inlet or exhaust and a cylinder's number: type for example %s", order, cams[order])
 	head, tail, colon := strings.Cut(rest, ":")
-	fields := strings.Fields(head)
+	for _, l := range s.Job.Lobes {
+		if strings.EqualFold(strings.TrimSpace(head), l.Name) {
+			return cam{l.Valve, l.Cylinder, l.Name}, strings.TrimSpace(tail), nil
+		}
+	}
+	fields := slices.DeleteFunc(strings.Fields(strings.ReplaceAll(head, ",", " ")), func(word string) bool {
+		return slices.Contains([]string{"lobe", "valve", "cylinder"}, strings.ToLower(word))
+	})
 	if len(fields) == 0 {
 		return c, "", usage
 	}
@@ -55,7 +67,16 @@ func ofCam(order, rest string) (c cam, more string, err error) {
 	if colon && len(fields) > 0 {
 		return c, "", usage
 	}
-	return c, strings.TrimSpace(strings.Join(fields, " ") + " " + tail), nil
+	if !colon { // decimal commas are none of the name's
+		_, tail = cutWords(rest, len(strings.Fields(rest))-len(fields))
+	}
+	return c, strings.TrimSpace(tail), nil
+}
+
+// cutWords parts a text behind so many words.
+func cutWords(text string, n int) (words, rest string) {
+	fields := strings.Fields(text)
+	return strings.Join(fields[:n], " "), strings.Join(fields[n:], " ")
 }
 
 // cams are the orders that speak of a lobe, each with an example.
@@ -67,7 +88,7 @@ var cams = map[string]string{
 
 // lift keeps a lift of a lobe, and goes on with its next ones.
 func (s *Session) lift(rest string) (do func() error, err error) {
-	c, rest, err := ofCam("lift", rest)
+	c, rest, err := s.ofCam("lift", rest)
 	if err != nil {
 		return nil, err
 	}
@@ -86,7 +107,7 @@ func (s *Session) lift(rest string) (do func() error, err error) {
 
 // readLobe goes on with a lobe's lifts.
 func (s *Session) readLobe(rest string) (do func() error, err error) {
-	c, rest, err := ofCam("lobe", rest)
+	c, rest, err := s.ofCam("lobe", rest)
 	if err == nil && rest != "" {
 		err = fmt.Errorf("lobe goes with the lobe alone: type for example %s", cams["lobe"])
 	}
@@ -123,7 +144,9 @@ func (s *Session) toLobe(c cam) error {
 
 // lobeOf is the job's lobe that is meant.
 func (s *Session) lobeOf(c cam) (lobe.Lobe, bool) {
-	i := slices.IndexFunc(s.Job.Lobes, func(l lobe.Lobe) bool { return l.Valve == c.valve && l.Cylinder == c.cylinder })
+	i := slices.IndexFunc(s.Job.Lobes, func(l lobe.Lobe) bool {
+		return l.Name == c.own || c.own == "" && l.Valve == c.valve && l.Cylinder == c.cylinder
+	})
 	if i < 0 {
 		return lobe.Lobe{}, false
 	}
@@ -215,7 +238,7 @@ func (s *Session) answerLift(what string, lifts int) {
 // card takes what a lobe's card says.
 func (s *Session) card(rest string) (do func() error, err error) {
 	usage := errors.New("card goes with a lobe and its card: type for example " + cams["card"])
-	c, rest, err := ofCam("card", rest)
+	c, rest, err := s.ofCam("card", rest)
 	if err != nil {
 		return nil, usage
 	}
