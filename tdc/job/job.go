@@ -35,11 +35,10 @@ type Job struct {
 	Cylinders []evidence.Cylinder // by number
 	// ReadingsFiles are the readings files, by the number of their cylinder.
 	ReadingsFiles map[int]string
-	// LobeFiles are the files of lifts, by the name of their lobe.
-	LobeFiles map[string]string
-	Drive     mark.Drive
-	Marks     []mark.Mark
-	Lobes     []lobe.Lobe
+	Drive         mark.Drive
+	Marks         []mark.Mark
+	Lobes         []lobe.Lobe
+	LobeFiles     []string // of lifts, as Lobes are in order
 
 	markLines, jointLines, lobeLines []int   // of the tables that they were read from
 	markSets                         []place // of the marks' sets, as written
