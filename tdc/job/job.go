@@ -80,7 +80,9 @@ func (j Job) Locate(err error) error {
 		case of.Joint:
 			lines = j.jointLines
 		case of.Lobe != "":
-			lines, index = j.lobeLines, slices.IndexFunc(j.Lobes, func(l lobe.Lobe) bool { return l.Name == of.Lobe })
+			lines, index = j.lobeLines, slices.IndexFunc(j.Lobes, func(l lobe.Lobe) bool {
+				return l.Name == of.Lobe && evidence.SetOf(l.Set) == of.LobeSet
+			})
 		}
 		if index >= 0 && index < len(lines) {
 			located.Line = lines[index]
@@ -119,6 +121,7 @@ func (j Job) content() Job {
 	}
 	j.Lobes = slices.Clone(j.Lobes)
 	for i, l := range j.Lobes {
+		j.Lobes[i].Set = evidence.SetOf(l.Set)
 		j.Lobes[i].Readings = slices.Clone(l.Readings)
 		for k := range l.Readings {
 			r := &j.Lobes[i].Readings[k]

@@ -25,7 +25,7 @@ const (
 func (d *decoder) lobe(t *toml.Table) error {
 	l, after := lobe.Lobe{Cylinder: 1, Gauge: lobe.DefaultGauge()}, 0
 	err := t.Read(
-		toml.Key("name", toml.NewName(&l.Name, d.taken)),
+		toml.Key("name", toml.NewName(&l.Name, d.takenByMark)),
 		toml.Key("on", d.member(&l.On)),
 		toml.Key("valve", toml.OneOf(&l.Valve, lobe.Inlet, lobe.Exhaust)),
 		toml.Key("cylinder", d.knownNumber(&l.Cylinder)),
@@ -48,7 +48,11 @@ func (d *decoder) lobe(t *toml.Table) error {
 		err = t.Needs(`name = "inlet lobe, cylinder 1"`, `on = "inlet cam"`, `valve = "inlet"`, `readings = "inlet-1.csv"`, "lift = 1.0")
 	}
 	if err == nil {
+		l.HasLimit, l.Card.HasEvents, l.Card.HasCentre = t.Has("limit"), t.Has("opens"), t.Has("centre")
 		err = checkCard(t, l)
+	}
+	if err == nil {
+		err = d.lobeAgain(t, &l)
 	}
 	if err != nil {
 		return err
@@ -56,7 +60,6 @@ func (d *decoder) lobe(t *toml.Table) error {
 	if t.Has("after_reading") {
 		l.After = &after
 	}
-	l.HasLimit, l.Card.HasEvents, l.Card.HasCentre = t.Has("limit"), t.Has("opens"), t.Has("centre")
 	if len(d.job.Lobes) == MostLobes {
 		return t.Wrong("more than %d lobes: expected what somebody reads on one engine", MostLobes)
 	}
@@ -65,10 +68,9 @@ func (d *decoder) lobe(t *toml.Table) error {
 	return nil
 }
 
-// taken tells whether a mark or another lobe has a name.
-func (d *decoder) taken(name string) bool {
-	return slices.ContainsFunc(d.job.Marks, func(m mark.Mark) bool { return m.Name == name }) ||
-		slices.ContainsFunc(d.job.Lobes, func(l lobe.Lobe) bool { return l.Name == name })
+// takenByMark tells whether a mark has a name.
+func (d *decoder) takenByMark(name string) bool {
+	return slices.ContainsFunc(d.job.Marks, func(m mark.Mark) bool { return m.Name == name })
 }
 
 // knownNumber takes the number of a cylinder that the job has.

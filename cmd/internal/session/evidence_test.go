@@ -277,6 +277,23 @@ func TestOnlyLiftUndone(t *testing.T) {
 	types(t, s, "24 1.9")
 }
 
+// Once the protractor is moved, lifts go to no file of another set: those of a lobe that was
+// read before are refused in words, and a lobe that is new is of the set it was read in.
+func TestLiftsOfASet(t *testing.T) {
+	s, file := atBench(t, engine)
+	types(t, s, sides(t)...)
+	types(t, s, "lift inlet 1: 8 1.04", "piston", "set 2", "8 3.1")
+	all, _, err := s.Obey("lift inlet 1: 98 1.04")
+	said := unwrapped(words(all, session.Remark))
+	if err != nil {
+		said = err.Error()
+	}
+	require.Contains(t, said, "inlet lobe, cylinder 1 was read in set 1 as well, and the protractor stands in set 2: keep its lifts of each set in a file of their own, named by a [[lobe]] of the same name with set = 2 in job.toml")
+	require.NotContains(t, fileOf(t, filepath.Join(filepath.Dir(file), "inlet-1.csv")), "98")
+	types(t, s, "lift exhaust 1: 240 1.04")
+	require.Contains(t, fileOf(t, file), "cylinder = 1\nset = 2\nreadings = \"exhaust-1.csv\"")
+}
+
 // What is not understood says what to type.
 func TestWhatIsNotUnderstood(t *testing.T) {
 	s, file := atBench(t, engine)

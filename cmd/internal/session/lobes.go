@@ -122,6 +122,9 @@ func (s *Session) toLobe(c cam) error {
 	}
 	name, file := c.name(), s.beside(c.file())
 	if has {
+		if err := s.otherSet(l); err != nil {
+			return err
+		}
 		name, file = l.Name, s.Job.LobeFiles[l.Name]
 	} else if !slices.ContainsFunc(s.Job.Cylinders, func(o evidence.Cylinder) bool { return o.Number == c.cylinder }) {
 		return fmt.Errorf("the job has no cylinder %d: type cylinder %d first", c.cylinder, c.cylinder)
@@ -139,6 +142,18 @@ func (s *Session) toLobe(c cam) error {
 		s.turn = evidence.Forward
 	}
 	s.tell("Angles and lifts are of %s from here on, turning %s: type piston to go back to the piston.", name, s.turn)
+	return nil
+}
+
+// otherSet refuses lifts of a lobe whose file is of another set than the protractor stands in:
+// each set of a lobe has a file of its own, and is a [[lobe]] of its own.
+func (s *Session) otherSet(l lobe.Lobe) error {
+	for _, other := range s.Job.Lobes {
+		if set := max(1, s.set); other.Name == l.Name && evidence.SetOf(other.Set) != set {
+			return fmt.Errorf("%s was read in set %d as well, and the protractor stands in set %d: keep its lifts of each set in a file of their own, named by a [[lobe]] of the same name with set = %[3]d in %[4]s",
+				l.Name, evidence.SetOf(other.Set), set, filepath.Base(s.Job.File))
+		}
+	}
 	return nil
 }
 
@@ -182,6 +197,9 @@ func (s *Session) newLobe() []byte {
 	w.Key("on", toml.Quote(s.camOf(s.cam.valve)), "")
 	w.Key("valve", toml.Quote(string(s.cam.valve)), "")
 	w.Key("cylinder", toml.Literal(strconv.Itoa(s.cam.cylinder)), "")
+	if s.set > 1 {
+		w.Key("set", toml.Literal(strconv.Itoa(s.set)), "")
+	}
 	w.Key("readings", toml.Quote(filepath.Base(s.liftsIn.file)), "")
 	lift := toml.Literal("1.0")
 	if s.Job.Unit == "in" {
