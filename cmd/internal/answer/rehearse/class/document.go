@@ -26,7 +26,7 @@ func (m Marked) Document() doc.Document {
 	d.Say("Degrees; off by is late when positive, against the truth. TDC is within where it is as near as the engine's readings tell; evendrop's own is from the same job, ± 95 %.")
 	d.List(s.fallen())
 	d.List(m.pinsUndecided())
-	d.Say("Everything here is invented. " + caution.Line)
+	d.Say(invented + caution.Line)
 	return d
 }
 

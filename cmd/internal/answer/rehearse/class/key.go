@@ -15,7 +15,7 @@ import (
 func (c Class) key() []byte {
 	var head, main doc.Document
 	head.Title("Key, for the teacher alone")
-	head.Say(fmt.Sprintf("Seed %d, %s. The sheets' half-way is what comes of protractors read without a slip.", c.Seed, words.Count(len(c.Engines), "engine")))
+	head.Say(fmt.Sprintf("Seed %d, %s. The sheets' half-way is what comes of protractors read without a slip. "+invented, c.Seed, words.Count(len(c.Engines), "engine")))
 	answers := doc.Table{Caption: "Answers", Header: []string{"Engine", "true TDC, deg", "right within", "half-way, deg", "pin late, deg", "pin", "what lies in wait"}}
 	shown := doc.Table{Caption: "Protractors", Header: []string{"Engine", "1", "2", "3", "4", "5", "6", "7", "8"}}
 	for _, e := range c.Engines {

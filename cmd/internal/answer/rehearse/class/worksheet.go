@@ -3,14 +3,15 @@ package class
 import (
 	_ "embed"
 	"fmt"
-	"strings"
 
+	"evendrop/cmd/internal/answer/motion"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/chart"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/doc/html"
 	"evendrop/cmd/internal/practice"
 	"evendrop/cmd/internal/words"
+	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 )
 
@@ -29,6 +30,12 @@ func (c Class) sheets() ([]byte, error) {
 		"Say how sure you are: true TDC should lie within your ± in 95 of 100 such jobs. A ± that is too small is as wrong as one that tells nothing.",
 		"The pin is within its limit, or outside.",
 	})
+	why, err := halfWayPicture()
+	if err != nil {
+		return nil, err
+	}
+	head.Add(doc.Figure{SVG: chart.Unstyled(why), Caption: "An engine with more lash than it should have, turned one way and the other."})
+	head.SayAs(doc.Quiet, invented+caution.Line)
 	for _, e := range c.Engines {
 		if err := e.sheet(&main); err != nil {
 			return nil, err
@@ -37,11 +44,25 @@ func (c Class) sheets() ([]byte, error) {
 	return c.page("Find true TDC: sheets for a class", head, main), nil
 }
 
+// halfWayPicture is why it is done so, on an engine that is none of the class.
+func halfWayPicture() ([]byte, error) {
+	m, err := motion.Of(motion.Question{Engines: motion.Engines{Stroke: []geometry.Length{86}, Rod: []geometry.Length{146}}, From: -30, To: 30, By: 5})
+	if err != nil {
+		return nil, err
+	}
+	chords, err := m.Chords(0)
+	if err != nil {
+		return nil, err
+	}
+	return chords.Picture()
+}
+
+// invented is on both pages.
+const invented = "Everything here is invented. "
+
 // page is one of the class's pages.
 func (c Class) page(title string, head, main doc.Document) []byte {
-	var foot doc.Document
-	foot.SayAs(doc.Quiet, "Everything here is invented. "+caution.Line)
-	return html.Page{Title: title, Generator: "rehearse --class, " + c.Version, Style: sheetCSS + chart.Style(), Head: head, Main: main, Foot: foot}.Write()
+	return html.Page{Title: title, Generator: "rehearse --class, " + c.Version, Style: sheetCSS + chart.Style(), Head: head, Main: main}.Write()
 }
 
 // sheet is an engine's sheet.
@@ -57,7 +78,7 @@ func (e Engine) sheet(d *doc.Document) error {
 		if err != nil {
 			return err
 		}
-		d.Add(doc.Figure{SVG: chart.Unstyled(svg), Caption: fmt.Sprintf("%d. %s, gauge at %s mm: ________ deg", n+1, held(h), words.Fixed(h.Depth, 2))})
+		d.Add(doc.Figure{SVG: chart.Unstyled(svg), Caption: fmt.Sprintf("%d. %s, at %s mm: ________ deg", n+1, held(h), words.Fixed(h.Depth, 2))})
 	}
 	d.Table(e.halfWays())
 	d.Add(doc.Facts{{What: "Name"}, {What: "TDC, deg"}, {What: "±, deg"}, {What: "Pin: within or outside"}})
@@ -88,7 +109,7 @@ func held(h practice.Held) string {
 	if h.Falling {
 		side = "falling"
 	}
-	return strings.Join([]string{"turned", h.Turn.String() + ",", side}, " ")
+	return words.Capital(h.Turn.String()) + ", " + side
 }
 
 // halfWays is the table to be filled in, a row a pair of readings.
