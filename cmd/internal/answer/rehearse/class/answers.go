@@ -2,7 +2,6 @@ package class
 
 import (
 	"errors"
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -124,6 +123,3 @@ func (g *Given) takePin(row sheet.TableRow) error {
 func errNoClass(key string) error {
 	return &source.Error{File: key, Problem: "has no key of a class: make one first, with evendrop rehearse --class 20 DIR; where its key is elsewhere, say --answer"}
 }
-
-// jobError says whose job cannot be read any more.
-func jobError(engine int, err error) error { return fmt.Errorf("engine %d: %w", engine, err) }

@@ -55,7 +55,7 @@ type pinJSON struct {
 
 type ownJSON struct {
 	Off    float64  `json:"off_deg" doc:"late positive"`
-	Within *float64 `json:"expanded_uncertainty_deg" doc:"half the 95 % interval; null: not determined"`
+	Within *float64 `json:"expanded_deg" doc:"half the 95 % interval; null: not determined"`
 	Pin    *string  `json:"pin" enum:"within|outside|too close to call|no limit given|only measured" doc:"null: the job has none any more, or it cannot be judged"`
 	Untold *string  `json:"cannot_tell" doc:"why TDC cannot be determined; null where it can"`
 }
@@ -102,7 +102,7 @@ func said(text string) *string {
 // CSV is a row an answer, as they were in the file.
 func (m Marked) CSV() ([]byte, error) {
 	rows := [][]string{{"name", "engine", "verdict", "given_deg", "tdc_deg", "off_deg", "limit_deg", "promised_deg", "promise", "pin", "pin_truth", "near",
-		"evendrop_off_deg", "evendrop_expanded_uncertainty_deg"}}
+		"evendrop_off_deg", "evendrop_expanded_deg"}}
 	for _, r := range m.Rows {
 		j := r.json()
 		near := ""

@@ -46,7 +46,7 @@ func Check(folder, key, file string) (Marked, error) {
 		truth := answers[g.Engine-1]
 		if _, known := own[g.Engine]; !known {
 			if own[g.Engine], err = ownOf(jobIn(folder, g.Engine), truth); err != nil {
-				return m, jobError(g.Engine, err)
+				return m, err
 			}
 		}
 		m.Rows = append(m.Rows, Row{g, truth.Mark(g.TDC), own[g.Engine]})
@@ -111,7 +111,7 @@ func (r Row) Promise() Promise {
 		return NoPromise
 	case math.Abs(r.Off) > r.promised()+1e-9:
 		return Broken
-	case r.Own.Untold == "" && r.promised() > wide*math.Max(r.Own.Within, math.Abs(r.Off)):
+	case r.Own.Untold == "" && r.promised() > wide*math.Max(r.Own.Within, math.Abs(r.Off))+1e-9:
 		return Wide
 	}
 	return Held

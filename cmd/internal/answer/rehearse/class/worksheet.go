@@ -28,7 +28,7 @@ func (c Class) sheets() ([]byte, error) {
 		"Numbers grow in the running direction and begin again after 360: 355 and 5 are ten degrees apart, with 0 half-way.",
 		"For each depth take half-way between rising and falling. Turned one way only, lash makes half-way come late in that direction; turned both ways it cancels.",
 		"Say how sure you are: true TDC should lie within your ± in 95 of 100 such jobs. A ± that is too small is as wrong as one that tells nothing.",
-		"The pin is within its limit, or outside.",
+		"Say whether the pin is within its limit or outside.",
 	})
 	why, err := halfWayPicture()
 	if err != nil {
