@@ -66,6 +66,7 @@ func TestConversations(t *testing.T) {
 			s.Engine.Stroke, s.Engine.Rod = 81.28, 133
 			s.Protractor.Scale, s.Gauge = evidence.Quadrants, evidence.DefaultGauge(evidence.DepthRod)
 		}, []string{`# dwell = [{ still = "6.2 BTDC", moves = "9.1 ATDC"`, `# views = [{ before = "8.1 BTDC"`, `# read = ["3.8 ATDC"`}, []string{"stops"}},
+		{"||||pin 0.00001 mm||||||", "mm", func(s *evidence.Setup) { s.Engine.OffsetStated, s.Engine.PinOffset = true, 0.00001 }, []string{}, nil}, // no exponent on the way
 		{"||||||356 and 364||stop|", "mm", func(s *evidence.Setup) { s.Protractor.Scale = evidence.Cycle }, []string{"# stops = "}, []string{"not tried"}},
 		{"x|back|Other|?|81.4|back|82||back||140|?||rose|5 and 3|back|n|5 and 3|n||90|d||1 2", "mm", func(s *evidence.Setup) {
 			s.Engine.Name, s.Engine.Stroke, s.Engine.Rod, s.Protractor.Scale = "Other", 82, 140, evidence.Quadrants

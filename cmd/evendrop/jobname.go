@@ -11,6 +11,7 @@ import (
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/knowngood"
 )
 
 // What the usage texts say of a job's name.
@@ -79,6 +80,6 @@ func isJob(name string) bool {
 	if errors.Is(err, fs.ErrNotExist) {
 		return strings.EqualFold(filepath.Ext(name), ".zip")
 	}
-	_, err = job.OpenKnownGood(name)
+	_, err = knowngood.Open(name)
 	return err != nil
 }

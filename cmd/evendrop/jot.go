@@ -22,8 +22,8 @@ func runJot(args []string, c console) error {
 	set := flags.New("jot", "evendrop jot [JOB]",
 		aJobToAdd+`
 Say what you see at the bench, one thing a line: readings, stops, marks, a cam
-lobe's lifts. Each is on disk in the job's files before TDC is determined from all
-of them, and the next best reading named.`)
+lobe's lifts. Each is on disk in the job's files before TDC is determined from
+all of them, and the next best reading named.`)
 	cylinder := flags.Whole(set, "cylinder", 0, 1, 999, "2", "whose readings, the first one's unless stated")
 	ground := groundFlags(set)
 	set.Note(session.Help)

@@ -7,8 +7,8 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/flags"
-	"evendrop/tdc/job"
 	"evendrop/tdc/job/jobtest"
+	"evendrop/tdc/job/knowngood"
 )
 
 // planned runs plan.
@@ -128,7 +128,7 @@ func (s *benched) held() {
 	}
 	if code, out, errs := s.ev("keep", file, known, "--as", "json"); code == answered {
 		s.valid("keep", out, &struct{}{})
-		if _, err := job.OpenKnownGood(known); err != nil {
+		if _, err := knowngood.Open(known); err != nil {
 			s.find("what keep wrote does not open: %v", err)
 		}
 		s.against(known)

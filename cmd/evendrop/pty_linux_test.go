@@ -175,7 +175,7 @@ func TestStoryAtATerminal(t *testing.T) {
 	for _, columns := range []uint16{80, 60} {
 		jobFile, _ := newJob(t)
 		s := sits(t, filepath.Dir(jobFile), columns, "jot")
-		for _, line := range append(append(storyLines(), lobeLines()...), "done") {
+		for _, line := range append(append(askedLines(), lobeLines()...), "done") {
 			s.types("> ", line+"\n")
 		}
 		require.Equal(t, answered, s.ends().ExitCode())

@@ -117,7 +117,7 @@ func asFlag(l geometry.Length) string {
 	if l == 0 {
 		return ""
 	}
-	return strconv.FormatFloat(l.Millimetres(), 'g', -1, 64) + " mm"
+	return strconv.FormatFloat(l.Millimetres(), 'f', -1, 64) + " mm"
 }
 
 func statedOff(f interview.Facts, l geometry.Length) string {

@@ -41,6 +41,7 @@ type LobeLimit struct {
 	Gauge      geometry.Angle `json:"gauge_deg"` // of the lifts
 	Rest       geometry.Angle `json:"rest_deg"`  // TDC, slack and ramps
 
+	Slack  geometry.Angle  `json:"slack_deg"`                      // of the drive, as stated
 	RunOut geometry.Length `json:"runout_mm"`                      // as stated
 	Moved  geometry.Angle  `json:"moved_expanded_uncertainty_deg"` // all of it, by the mean of two settings of the protractor on the crank
 	Fine   geometry.Angle  `json:"fine_deg"`                       // what a finer protractor is read to, and good to

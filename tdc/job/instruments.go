@@ -7,10 +7,10 @@ import (
 	"evendrop/tdc/job/toml"
 )
 
-// No instrument is surer than these; what claims to be has zero typed for a
+// No instrument is surer than these, standard; what claims to be has zero typed for a
 // step and an error alike.
 const (
-	surestAngle  = 1e-6 * geometry.Degree
+	SurestAngle  = 1e-6 * geometry.Degree
 	surestLength = 1e-6 * geometry.Millimetre
 )
 
@@ -27,7 +27,7 @@ func (d *decoder) protractorTable(t *toml.Table) error {
 	switch {
 	case err != nil:
 		return err
-	case p.Uncertainty() < surestAngle:
+	case p.Uncertainty() < SurestAngle:
 		return t.Wrong("step and error are both 0: state at least a step, such as step = 0.5")
 	case p.OffCentre >= p.Radius:
 		return t.Wrong("off_centre is %v, which is not smaller than the radius, %v: correct one of them", p.OffCentre, p.Radius)

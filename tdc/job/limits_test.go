@@ -7,7 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"evendrop/tdc/job"
+	"evendrop/tdc/job/knowngood"
 )
 
 // More marks or joints than an engine has are refused, at the first too many.
@@ -17,7 +17,7 @@ func TestTooManyMarksAndJoints(t *testing.T) {
 		fmt.Fprintf(&marks, "[[mark]]\nname = \"m%d\"\non = \"crank\"\nread = [1]\n", i)
 		fmt.Fprintf(&joints, "[[joint]]\ncarried = \"c%d\"\ncarrier = \"crank\"\n", i)
 	}
-	_, err := job.ParseKnownGood("good.toml", []byte(strings.ReplaceAll(marks.String(), "read = [1]", "should_be = 1\nstandard_uncertainty = 1")))
+	_, err := knowngood.Parse("good.toml", []byte(strings.ReplaceAll(marks.String(), "read = [1]", "should_be = 1\nstandard_uncertainty = 1")))
 	require.ErrorContains(t, err, "good.toml:1001:1: [[mark]]: more than 200 marks")
 	const head = "[[cylinder]]\nnumber = 1\nstops = [[-30, 30]]\n"
 	_, err = opened(t, head+marks.String(), "")

@@ -12,10 +12,10 @@ import (
 	"evendrop/tdc/names"
 )
 
-// mostMarks and mostJoints are more than any engine has, and few enough to weigh
+// MostMarks and mostJoints are more than any engine has, and few enough to weigh
 // every one against every other.
 const (
-	mostMarks  = 200
+	MostMarks  = 200
 	mostJoints = 100
 )
 
@@ -57,8 +57,8 @@ func (d *decoder) mark(t *toml.Table) error {
 	if err := d.sameName(t, &m); err != nil {
 		return err
 	}
-	if len(d.job.Marks) == mostMarks {
-		return t.Wrong("more than %d marks: expected what somebody reads on one engine", mostMarks)
+	if len(d.job.Marks) == MostMarks {
+		return t.Wrong("more than %d marks: expected what somebody reads on one engine", MostMarks)
 	}
 	d.job.Marks = append(d.job.Marks, m)
 	d.job.markLines = append(d.job.markLines, d.doc.Line(t))
@@ -95,20 +95,6 @@ func nominal(m *mark.Mark) func(toml.Value) error {
 		}
 		if toml.Crank(&m.ShouldBe)(v) != nil {
 			return v.Wrong(`expected crank degrees from -720 to 720, such as -12.5 or "12.5 BTDC", or "unknown"`)
-		}
-		return nil
-	}
-}
-
-// newName takes a mark's or a lobe's name that no other has; it is told from the others by
-// it.
-func newName(into *string, taken func(name string) bool) func(toml.Value) error {
-	return func(v toml.Value) error {
-		if err := toml.Name(into)(v); err != nil {
-			return err
-		}
-		if taken(*into) {
-			return v.Wrong("another mark has this name: expected a name of its own")
 		}
 		return nil
 	}

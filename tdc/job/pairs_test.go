@@ -34,6 +34,22 @@ func TestViewsAndStopsFile(t *testing.T) {
 	require.InDelta(t, 2.4, c.Views[1].After.Degrees(), 1e-9)
 }
 
+// A readings file that waits for its first row is none beside a stop, dwell or views, and
+// the fault that it ever was without them, or with rows that are wrong.
+func TestBlankReadingsBesideOthers(t *testing.T) {
+	const head, blank = "[[cylinder]]\nnumber = 1\nreadings = \"stops.csv\"\n", "# none yet\nangle,depth\n"
+	for _, beside := range []string{"stops = [[-31.5, 24]]\n", "dwell = [{ still = -6.2, moves = 9.1 }]\n", "views = [{ before = 351.9, after = 2.9 }]\n"} {
+		j, err := opened(t, head+beside, blank)
+		require.NoError(t, err, beside)
+		require.Empty(t, j.Cylinders[0].Readings)
+		require.NotEmpty(t, j.ReadingsFiles[1], "jot writes there")
+		_, err = opened(t, head+beside, blank+"340,deep\n")
+		require.ErrorContains(t, err, "stops.csv:3:5", beside)
+	}
+	_, err := opened(t, head, blank)
+	require.ErrorContains(t, err, "no readings below the header row")
+}
+
 func TestLimitsAndSharedZero(t *testing.T) {
 	j, err := opened(t, "[engine]\nthrow_limit = 0.5\ncrown_limit = 0.1\n[gauge]\nsame_zero = true\nzero_at_deck = true\n[[cylinder]]\nnumber = 1\nstops = [[-30, 30]]\n", "")
 	require.NoError(t, err)

@@ -6,7 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"evendrop/tdc/job"
+	"evendrop/tdc/job/knowngood"
 )
 
 // badLines are lines of a job file below some others, a slash between blanks
@@ -122,12 +122,12 @@ func TestRefuseDates(t *testing.T) {
 		said := refused(t, "date = "+bad)
 		require.Contains(t, said, "job.toml:1:8: date = ", bad)
 		require.Contains(t, said, want, bad)
-		_, err := job.ParseKnownGood("good.toml", []byte("[[from]]\ndate = "+bad))
+		_, err := knowngood.Parse("good.toml", []byte("[[from]]\ndate = "+bad))
 		require.ErrorContains(t, err, "good.toml:2:8: date = ", bad)
 		require.ErrorContains(t, err, want, bad)
 	}
 	for good, date := range map[string]string{`2026-11-25`: "2026-11-25", `"2024-02-29"`: "2024-02-29", `" 2026-11-25 "`: "2026-11-25", `""`: ""} {
-		k, err := job.ParseKnownGood("good.toml", []byte("[[from]]\ndate = "+good+"\n[[mark]]\nname = \"a\"\non = \"b\"\nshould_be = 0\nstandard_uncertainty = 0.1\n"))
+		k, err := knowngood.Parse("good.toml", []byte("[[from]]\ndate = "+good+"\n[[mark]]\nname = \"a\"\non = \"b\"\nshould_be = 0\nstandard_uncertainty = 0.1\n"))
 		require.NoError(t, err, good)
 		require.Equal(t, date, k.From[0].Date, good)
 	}

@@ -147,17 +147,3 @@ func (t *Tree) AtCamSpeed(member string) bool {
 	}
 	return false
 }
-
-// Members are the members of a drive, the crank first; of a drive that makes no sense, the
-// crank alone.
-func Members(d Drive) []string {
-	names := []string{Crank}
-	t, err := newTree(d)
-	if err != nil {
-		return names
-	}
-	for _, j := range t.Joints {
-		names = append(names, j.Carried)
-	}
-	return names
-}

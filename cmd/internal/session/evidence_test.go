@@ -171,14 +171,22 @@ func TestQuestionsAreLeft(t *testing.T) {
 	require.Equal(t, engine, fileOf(t, file))
 }
 
-// Through a pipe a wrong answer ends it: the next lines are answers too.
-func TestWrongAnswerEndsAPipe(t *testing.T) {
-	s, _ := atBench(t, engine)
+// Through a pipe nobody can be asked: the usual answers are taken, and said, and what has
+// none is not kept.
+func TestMarksThroughAPipe(t *testing.T) {
+	s, file := atBench(t, engine)
 	s.Patient = false
-	types(t, s, "mark pin on flywheel")
-	_, _, err := s.Obey("soon")
-	require.ErrorContains(t, err, "is neither what the protractor reads")
-	require.ErrorContains(t, err, "the mark is not kept")
+	said := types(t, s, "mark locking pin hole; flywheel; 6.0 6.0 6.5")
+	require.Contains(t, said, "Where should it be, in crank degrees after TDC of cylinder 1, such as 0, -12.5, 12 BTDC? Or unknown. 0, since nothing is said.")
+	require.Contains(t, fileOf(t, file), "read = [6, 6, 6.5]\nafter_reading = 0\nshould_be = 0\n")
+	for _, line := range []string{"mark pin; flywheel", "cylinder 3"} {
+		all, _, err := s.Obey(line)
+		require.NoError(t, err)
+		require.Contains(t, unwrapped(words(all, session.Remark)), "is not kept: it lacks an answer.")
+		require.Contains(t, unwrapped(words(all, session.Remark)), "Type it in the same line.")
+	}
+	require.ErrorIs(t, s.Fault(), session.ErrNotUnderstood)
+	require.NotContains(t, fileOf(t, file), "cylinder-3")
 }
 
 // Another cylinder has a readings file of its own, and undo finds back to the first.
@@ -224,10 +232,10 @@ func TestLifts(t *testing.T) {
 	lift := func(angle float64) string {
 		return strconv.FormatFloat(angle, 'f', -1, 64) + " " + strconv.FormatFloat(liftAt(angle), 'f', 2, 64)
 	}
-	said := types(t, s, "lift inlet 1: "+lift(8))
+	said := types(t, s, "lift Inlet lobe, cylinder 1: "+lift(8))
 	require.Contains(t, said, "Kept.")
 	require.Contains(t, said, "card inlet 1: 12 BTDC 48 ABDC at 1.0")
-	require.Contains(t, fileOf(t, file), "[[lobe]]\nname = \"inlet lobe, cylinder 1\"\non = \"inlet cam\"\nvalve = \"inlet\"\ncylinder = 1\nreadings = \"inlet-1.csv\"\nlift = 1.0 # checking lift\n")
+	require.Contains(t, fileOf(t, file), "[[lobe]]\nname = \"inlet lobe, cylinder 1\"\non = \"inlet cam\"\nvalve = \"inlet\"\ncylinder = 1\nreadings = \"inlet-1.csv\"\nafter_reading = 8\nlift = 1.0 # checking lift\n")
 	for _, angle := range []float64{12, 16, 20, 55, 75, 115, 155, 175, 210, 214, 218, 222} {
 		said = types(t, s, lift(angle))
 	}
@@ -246,6 +254,9 @@ func TestLifts(t *testing.T) {
 	said = types(t, s, reading(t, 12))
 	require.Contains(t, said, "9 TDC 4.9")
 
+	said = types(t, s, "lift inlet lobe, cylinder 1: 226 0.10", "list")
+	require.Contains(t, said, "14 lifts of inlet lobe, cylinder 1.")
+	types(t, s, "undo")
 	s.Files.(*drawer).Close()
 	next := again(t, file)
 	said = types(t, next, "lobe intake 1", "list")
@@ -264,6 +275,27 @@ func TestOnlyLiftUndone(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, j.Lobes[0].Readings, 1)
 	types(t, s, "24 1.9")
+}
+
+// Once the protractor is moved, lifts of the same lobe go to a file of their own, and are a
+// [[lobe]] of that set.
+func TestLiftsOfASet(t *testing.T) {
+	s, file := atBench(t, engine)
+	types(t, s, sides(t)...)
+	types(t, s, "lift inlet 1: 8 1.04", "piston", "set 2", "8 3.1", "lift inlet 1: 98 1.04", "104 1.3")
+	require.NotContains(t, fileOf(t, filepath.Join(filepath.Dir(file), "inlet-1.csv")), "98")
+	require.Contains(t, fileOf(t, filepath.Join(filepath.Dir(file), "inlet-1-set-2.csv")), "98,1.04")
+	j, err := job.OpenBlank(file)
+	require.NoError(t, err)
+	require.Len(t, j.Lobes, 2)
+	require.Equal(t, []int{0, 2}, []int{j.Lobes[0].Set, j.Lobes[1].Set})
+	require.Equal(t, []int{1, 2}, []int{len(j.Lobes[0].Readings), len(j.Lobes[1].Readings)})
+	types(t, s, "undo", "undo")
+	j, err = job.OpenBlank(file)
+	require.NoError(t, err)
+	require.Len(t, j.Lobes, 1)
+	types(t, s, "lift exhaust 1: 240 1.04")
+	require.Contains(t, fileOf(t, file), "cylinder = 1\nset = 2\nreadings = \"exhaust-1-set-2.csv\"\nafter_reading = 1\n")
 }
 
 // What is not understood says what to type.

@@ -1,7 +1,6 @@
 package session
 
 import (
-	"fmt"
 	"strings"
 
 	"evendrop/cmd/internal/session/marking"
@@ -79,12 +78,29 @@ func (s *Session) ask(q *questions) error {
 		s.asked = nil
 		return q.then()
 	}
+	if !s.Patient {
+		return s.takeUsual(q, text, standard)
+	}
 	s.asked = q
 	if standard != "" {
 		text += " [" + standard + "]"
 	}
 	s.tell("%s", text)
 	return nil
+}
+
+// takeUsual answers what nobody is there to be asked, where there is a usual answer.
+func (s *Session) takeUsual(q *questions, text, standard string) error {
+	if standard == "" {
+		s.bad++
+		s.tell("The %s is not kept: it lacks an answer. %s Type it in the same line.", q.of, text)
+		return nil
+	}
+	s.tell("%s %s, since nothing is said.", text, words.Capital(standard))
+	if err := q.Take(""); err != nil {
+		return err
+	}
+	return s.ask(q)
 }
 
 // cancels are the words that leave a question.
@@ -99,10 +115,6 @@ func (s *Session) reply(line string) error {
 		return nil
 	}
 	if err := q.Take(line); err != nil {
-		if !s.Patient { // the lines below answer the questions that follow
-			s.asked = nil
-			return fmt.Errorf("%q: %w; the %s is not kept", line, err, q.of)
-		}
 		s.tell("%s.", words.Capital(err.Error()))
 	}
 	return s.ask(q)

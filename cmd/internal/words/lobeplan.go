@@ -51,6 +51,9 @@ func (b Bench) lobeLimit(f finding.LobeLimit) string {
 	if f.Heel > f.Known/3 {
 		would = append(would, fmt.Sprintf("See how far the gauge moves over the heel: where it is less, say half as much, type gauge = { runout = %s }.", b.Number(f.RunOut/2)))
 	}
+	if f.Slack > 0 && f.Rest > f.Known/2 {
+		would = append(would, fmt.Sprintf("The slack of the drive, %s deg, is in the rest: light springs on the valves keep it on one side, and then less may be typed as slack.", Plain(f.Slack.Degrees())))
+	}
 	return strings.Join(append([]string{text}, would...), " ")
 }
 

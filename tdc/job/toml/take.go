@@ -157,3 +157,17 @@ func (v Value) Each(expected string, take func(Value) error) error {
 	}
 	return nil
 }
+
+// NewName takes a mark's or a lobe's name that no other has; it is told from the others by
+// it.
+func NewName(into *string, taken func(name string) bool) func(Value) error {
+	return func(v Value) error {
+		if err := Name(into)(v); err != nil {
+			return err
+		}
+		if taken(*into) {
+			return v.Wrong("another mark has this name: expected a name of its own")
+		}
+		return nil
+	}
+}

@@ -137,6 +137,12 @@ func TestLimit(t *testing.T) {
 	require.Less(t, fine.Protractor, coarse.Protractor/2)
 	require.InDelta(t, coarse.Heel.Degrees(), fine.Heel.Degrees(), 0.01, "the heel is the cam's")
 
+	loose := inlet()
+	loose.Slack = 3 * deg
+	slack := *found[finding.LobeLimit](planned(t, setup(0.5, 0.25), loose, nil).Findings)
+	require.Equal(t, 3*deg, slack.Slack)
+	require.Greater(t, slack.Rest, 2*coarse.Rest)
+
 	still := inlet()
 	still.Gauge.RunOut = 0
 	quiet := *found[finding.LobeLimit](planned(t, setup(0.5, 0.25), still, nil).Findings)

@@ -13,7 +13,7 @@ import (
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/finding"
-	"evendrop/tdc/job"
+	"evendrop/tdc/job/knowngood"
 	"evendrop/tdc/job/source"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/wheel"
@@ -137,7 +137,7 @@ const mostTimes = 1_000_000
 // capture with. What the file does not tell, such as the speed, is taken to be
 // alike.
 func knownEdges(file string, like timing.Result) (timing.Result, error) {
-	known, err := job.OpenKnownGood(file)
+	known, err := knowngood.Open(file)
 	if err != nil {
 		return timing.Result{}, err
 	}

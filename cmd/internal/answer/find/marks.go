@@ -11,7 +11,7 @@ import (
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/finding"
-	"evendrop/tdc/job"
+	"evendrop/tdc/job/knowngood"
 	"evendrop/tdc/mark"
 )
 
@@ -96,7 +96,7 @@ func (f Answer) against() string {
 	if len(f.Against.From) == 1 {
 		text += " How much healthy engines differ is not: keep several for that."
 	}
-	if slices.ContainsFunc(f.Against.From, func(c job.Condition) bool { return c.Of(f.Job, f.Results[0]) }) {
+	if slices.ContainsFunc(f.Against.From, func(c knowngood.Condition) bool { return c.Of(f.Job, f.Results[0]) }) {
 		text += " This job is one of those that the file was made from, so it can only agree with itself: this tests nothing."
 	}
 	if len(own) > 0 {

@@ -11,7 +11,7 @@ import (
 	"evendrop/cmd/internal/form"
 	"evendrop/geometry"
 	"evendrop/tdc/finding"
-	"evendrop/tdc/job"
+	"evendrop/tdc/job/knowngood"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
 )
@@ -27,7 +27,7 @@ func printedOf(t *testing.T, name string) []answertest.Printed {
 	f.Marks[0].Notes = []finding.Finding{finding.OffsetMakes{Marks: []finding.MarkOff{{Mark: name, Off: 3 * geometry.Degree}}, Offset: 8}, finding.OnItsLimit{Mark: finding.Mark{Name: name}}}
 	kept, err := mark.Combine(mark.Keep(f.Marks))
 	require.NoError(t, err)
-	known := job.KnownGood{File: "good.toml", Marks: kept, From: []job.Condition{{Title: name}}}
+	known := knowngood.File{File: "good.toml", Marks: kept, From: []knowngood.Condition{{Title: name}}}
 	against := f
 	against.Against = &known
 	return []answertest.Printed{f, against}

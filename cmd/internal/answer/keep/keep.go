@@ -9,8 +9,10 @@ import (
 
 	"evendrop/cmd/internal/answer/find/found"
 	"evendrop/cmd/internal/usage"
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/knowngood"
 	"evendrop/tdc/lobe"
 	"evendrop/tdc/lobe/healthy"
 	"evendrop/tdc/mark"
@@ -19,7 +21,7 @@ import (
 // Of finds every job and combines what their marks showed, for a known-good file. No job
 // is named twice, and all are of one engine family.
 func Of(jobs []job.Job, file string) (Kept, error) {
-	answer := Kept{KnownGood: job.KnownGood{File: file}}
+	answer := Kept{KnownGood: knowngood.File{File: file}}
 	if err := onlyKnownGood(file); err != nil {
 		return answer, err
 	}
@@ -37,7 +39,7 @@ func Of(jobs []job.Job, file string) (Kept, error) {
 			return answer, fmt.Errorf("%s: TDC cannot be determined from its readings, so its marks cannot be kept: %s", j.File, why)
 		}
 		answer.Jobs = append(answer.Jobs, engine)
-		answer.KnownGood.From = append(answer.KnownGood.From, job.ConditionOf(j, engine.Results[0]))
+		answer.KnownGood.From = append(answer.KnownGood.From, knowngood.ConditionOf(j, engine.Results[0]))
 		lobes = append(lobes, engine.Lobes)
 		engines = append(engines, mark.Keep(slices.Concat(engine.Marks, engine.Measured)))
 	}
@@ -48,7 +50,21 @@ func Of(jobs []job.Job, file string) (Kept, error) {
 	if err != nil {
 		return answer, fmt.Errorf("%s: %w", jobs[len(jobs)-1].File, err)
 	}
+	if len(answer.KnownGood.Marks)+len(answer.KnownGood.Lobes) == 0 {
+		return answer, fmt.Errorf("%s: %s", jobs[0].File, nothingKept(answer.Jobs[0]))
+	}
 	return answer, nil
+}
+
+// nothingKept is why nothing of an engine can be kept: its lobes have no events, and its
+// marks have to be read again.
+func nothingKept(f found.All) string {
+	for _, m := range f.Lobes {
+		if m.CannotTell != nil {
+			return fmt.Sprintf("nothing of it can be kept: lobe %q: %s", m.Name, words.NewBench(f.Job.Setup, f.Job.Unit).Finding(m.CannotTell))
+		}
+	}
+	return "nothing of it can be kept: the protractor moved while it was read, and its marks have to be read again"
 }
 
 // onlyKnownGood refuses to write over a file that exists and is something else,
@@ -58,7 +74,7 @@ func onlyKnownGood(file string) error {
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil
 	}
-	if _, err := job.OpenKnownGood(file); err != nil {
+	if _, err := knowngood.Open(file); err != nil {
 		return fmt.Errorf("%s: already exists and is not a known-good file, so it was left as it is: name another last", file)
 	}
 	return nil

@@ -11,13 +11,14 @@ import (
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/knowngood"
 	"evendrop/tdc/lobe/healthy"
 	"evendrop/tdc/mark"
 )
 
 // Kept is a known-good file that was made, and of which jobs.
 type Kept struct {
-	KnownGood job.KnownGood
+	KnownGood knowngood.File
 	Jobs      []found.All
 	Unlike    []healthy.Unlike // lobes that are in no mean, their engines by job
 }

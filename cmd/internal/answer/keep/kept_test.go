@@ -15,6 +15,7 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/knowngood"
 	"evendrop/tdc/mark"
 )
 
@@ -37,11 +38,11 @@ func engine(t *testing.T, file, name string, at float64) found.All {
 // kept is what is kept of engines.
 func kept(t *testing.T, engines ...found.All) Kept {
 	t.Helper()
-	k := Kept{KnownGood: job.KnownGood{File: "good.toml"}, Jobs: engines}
+	k := Kept{KnownGood: knowngood.File{File: "good.toml"}, Jobs: engines}
 	var marks [][]mark.Healthy
 	for _, f := range engines {
 		marks = append(marks, mark.Keep(f.Marks))
-		k.KnownGood.From = append(k.KnownGood.From, job.Condition{Title: f.Job.Title})
+		k.KnownGood.From = append(k.KnownGood.From, knowngood.Condition{Title: f.Job.Title})
 	}
 	var err error
 	k.KnownGood.Marks, err = mark.Combine(marks...)

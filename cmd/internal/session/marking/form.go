@@ -19,17 +19,19 @@ type Form struct {
 	set  int // that an angle was read in
 	seen int // readings of cylinder 1 before it was read
 
-	mark     mark.Mark // its name, and the members
-	read     []toml.Literal
-	off      amount
-	again    bool // in another set than before: what it is was said
-	knownTo  toml.Literal
-	radius   toml.Literal
-	pitches  toml.Literal
-	shouldBe toml.Literal
-	limit    toml.Literal
-	layout   string // of the drive, where the job has none
-	sprocket toml.Literal
+	mark    mark.Mark // its name, and the members
+	read    []toml.Literal
+	off     amount
+	again   bool // in another set than before: what it is was said
+	knownTo toml.Literal
+	// alongSaid is that a length was said to be a chord or an arc
+	alongSaid bool
+	radius    toml.Literal
+	pitches   toml.Literal
+	shouldBe  toml.Literal
+	limit     toml.Literal
+	layout    string // of the drive, where the job has none
+	sprocket  toml.Literal
 
 	steps []step // still to be asked
 }
@@ -49,6 +51,9 @@ type step struct {
 func Typed(line string, j job.Job, in, seen int) (*Form, error) {
 	f := &Form{job: j, set: in, seen: seen}
 	f.steps = f.all()
+	if strings.Contains(line, ";") {
+		return f, f.fields(strings.Split(line, ";"))
+	}
 	for keyword, text := range f.clauses(line) {
 		if text == "" {
 			continue
@@ -58,6 +63,24 @@ func Typed(line string, j job.Job, in, seen int) (*Form, error) {
 		}
 	}
 	return f, nil
+}
+
+// fields takes a line in the order of its fields: name; what it sits on; what was read, or
+// how far it is off; where it should be; limit. An empty one is left out.
+func (f *Form) fields(texts []string) error {
+	keywords := []string{"", "on", "read", "should", "limit"}
+	if len(texts) > len(keywords) {
+		return errors.New("a mark has five fields: type for example mark locking pin hole; flywheel; 6.0 6.5; 0; 1: its name, what it sits on, what was read or how far it is off, where it should be, and its limit")
+	}
+	for i, text := range texts {
+		if text = strings.TrimSpace(text); text == "" {
+			continue
+		}
+		if err := f.answer(keywords[i], text); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // Question is what is asked next, and what Enter stands for; done is that nothing is
@@ -119,9 +142,9 @@ func (f *Form) all() []step {
 			"Or, seen without it, how far is it off, such as 4.1 mm late, 1 tooth early, -3 cam degrees?"), none, f.takePlace, nil},
 		{"sure", f.askSure, f.usualSure, f.takeSure, f.isOff},
 		{"against", say("What stood right while you saw that: the crank at TDC, or another part, such as inlet wheel?"), say(mark.Crank), f.takeAgainst, f.isOff},
-		{"", say("Measured straight across, or along the rim?"), say("straight"), f.takeAlong, f.inLength},
-		{"radius", f.askRadius, none, f.takeRadius, f.inLength},
-		{"", say("How many teeth has the wheel that they were counted on?"), f.usualTeeth, f.takePitches, f.inTeeth},
+		{"", say("Measured straight across, or along the rim?"), say("straight"), f.takeAlong, func() bool { return f.inLength() && !f.alongSaid }},
+		{"radius", f.askRadius, none, f.takeRadius, func() bool { return f.inLength() && f.radius == "" }},
+		{"", say("How many teeth has the wheel that they were counted on?"), f.usualTeeth, f.takePitches, func() bool { return f.inTeeth() && f.pitches == "" }},
 		{"should", say("Where should it be, in crank degrees after TDC of cylinder 1, such as 0, -12.5, 12 BTDC? Or unknown."), say("0"), f.takeShouldBe, func() bool { return f.isRead() && f.isNew() }},
 		{"limit", say("How far may it be off either way, in crank degrees? Enter where nobody says."), say("not known"), f.takeLimit, f.isNew},
 	}

@@ -71,6 +71,14 @@ func TestForms(t *testing.T) {
 			"[[mark]] name = \"flats\" on = \"inlet cam\" off = 0.2 # late positive in = \"cam degrees\" known_to = 0.5"},
 		{twoCams(), "rim on flywheel .5 in early", []string{"", "", "", "120", ""},
 			"[[mark]] name = \"rim\" on = \"flywheel\" off = -12.7 # late positive in = \"mm chord\" known_to = 0.5 radius = 120"},
+		{twoCams(), "locking pin hole; flywheel; 6.0 6.0 6.5; 0; 1", nil,
+			"[[mark]] name = \"locking pin hole\" on = \"flywheel\" read = [6, 6, 6.5] after_reading = 12 should_be = 0 limit = 1"},
+		{twoCams(), "flats; inlet cam; off 4.1 mm chord 21; 0; 2", []string{"", ""},
+			"[[mark]] name = \"flats\" on = \"inlet cam\" off = 4.1 # late positive in = \"mm chord\" known_to = 0.5 radius = 21 limit = 2"},
+		{twoCams(), "arrow; inlet sprocket; off -1 tooth 42 against crank sprocket;; 2", []string{""},
+			"[[mark]] name = \"arrow\" on = \"inlet sprocket\" against = \"crank sprocket\" off = -1 # late positive in = \"teeth\" known_to = 0.25 pitches = 42 limit = 2"},
+		{twoCams(), "bolt holes; exhaust cam; off 10 mm arc 24; 3", []string{"", "", ""},
+			"[[mark]] name = \"bolt holes\" on = \"exhaust cam\" off = 10 # late positive in = \"mm arc\" known_to = 0.5 radius = 24 should_be = 3"},
 		{bare(), "notch on pulley read 3,8", []string{"", ""}, "[[mark]] name = \"notch\" on = \"pulley\" read = [3.8] after_reading = 12 should_be = 0"},
 	} {
 		tables, _ := fill(t, c.job, c.line, c.answers...)
@@ -109,6 +117,9 @@ func TestRefuses(t *testing.T) {
 		"pin on flywheel off -3 mm early":           `"-3 mm early" is not an amount`,
 		"pin on flywheel read 3.8 limit soon":       "type degrees from 0 to 360, such as 1.5",
 		"pin on flywheel read 3.8 limit 1 off 2":    `"read" stands twice in this line: type it once`,
+		"a; b; c; d; e; f":                          "a mark has five fields",
+		"pin; flywheel; off 4":                      `"off 4" has no unit: type for example off 4.1 mm chord 21`,
+		"pin; flywheel; off 4 degrees 21":           "stands behind degrees, which need no more",
 		"pin on flywheel read 400":                  "400",
 		"x on inlet cam off 1 mm against inlet cam": "that is what x sits on: what else stood right?",
 	} {

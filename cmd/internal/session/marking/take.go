@@ -18,8 +18,10 @@ import (
 
 // amount is how far a mark is off.
 type amount struct {
-	value float64 // late positive
-	unit  mark.Unit
+	value     float64 // late positive
+	unit      mark.Unit
+	alongSaid bool   // of a length: a chord or an arc
+	of        string // what stood behind the unit: a radius, or a number of teeth
 }
 
 func (f *Form) takeName(answer string) error {
@@ -114,13 +116,37 @@ func whole(answer string) (toml.Literal, error) {
 
 // takePlace takes what the protractor reads, or how far the mark is off.
 func (f *Form) takePlace(answer string) error {
-	off, err := parseAmount(answer, f.job.Unit)
-	if err == nil {
-		f.off = off
-		return nil
+	text, isOff := strings.CutPrefix(strings.ToLower(answer), "off ")
+	if text, against, has := strings.Cut(text, " against "); has {
+		if err := f.answer("against", against); err != nil {
+			return err
+		}
+		return f.takePlace(text)
 	}
-	if errors.Is(err, errNoUnit) {
+	off, err := parseAmount(text)
+	if err == nil {
+		return f.takeOff(off)
+	}
+	if errors.Is(err, errNoUnit) && !isOff {
 		f.read, err = f.angles(answer)
+	} else if errors.Is(err, errNoUnit) {
+		err = fmt.Errorf("%q has no unit: type for example off 4.1 mm chord 21, off 1 tooth, off 3 cam degrees late", answer)
+	}
+	return err
+}
+
+// takeOff takes how far the mark is off, and what may stand behind it: a radius, or a
+// wheel's teeth.
+func (f *Form) takeOff(off amount) (err error) {
+	f.off, f.alongSaid = off, off.alongSaid
+	switch {
+	case off.of == "":
+	case f.inLength():
+		err = f.takeRadius(off.of)
+	case f.inTeeth():
+		err = f.takePitches(off.of)
+	default:
+		err = fmt.Errorf("%q stands behind degrees, which need no more: leave it out", off.of)
 	}
 	return err
 }
@@ -281,9 +307,12 @@ var units = []struct {
 }
 
 // parseAmount takes an amount such as 4.1 mm late. In millimetres, as a job file has it.
-func parseAmount(text, unit string) (amount, error) {
+func parseAmount(text string) (amount, error) {
 	fields := strings.Fields(strings.ToLower(text))
-	sign := 1.0
+	sign, of := 1.0, ""
+	if n := len(fields) - 1; n > 1 && strings.ContainsRune("0123456789.", rune(fields[n][0])) {
+		fields, of = fields[:n], fields[n]
+	}
 	if n := len(fields) - 1; n > 0 {
 		switch fields[n] {
 		case "late", "retarded":
@@ -305,9 +334,9 @@ func parseAmount(text, unit string) (amount, error) {
 			const inch = 25.4 // mm, by definition
 			x *= inch
 		}
-		return amount{sign*x + 0, u.unit}, nil
+		return amount{sign*x + 0, u.unit, strings.HasPrefix(rest, "mm "), of}, nil
 	}
-	if rest == "" && len(fields) < len(strings.Fields(text)) {
+	if rest == "" && of == "" && len(fields) < len(strings.Fields(text)) {
 		return amount{}, fmt.Errorf("%q has no unit: type for example 4.1 mm late, 1 tooth early, 3 cam degrees late", text)
 	}
 	return amount{}, errNoUnit

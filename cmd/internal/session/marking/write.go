@@ -51,6 +51,9 @@ func (f *Form) writeOff(w *toml.Writer) {
 	given(w, "known_to", f.knownTo)
 	given(w, "radius", f.radius)
 	given(w, "pitches", f.pitches)
+	if f.shouldBe != "0" {
+		given(w, "should_be", f.shouldBe)
+	}
 }
 
 // given writes a key that was given.

@@ -13,6 +13,7 @@ import (
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/knowngood"
 	"evendrop/tdc/lobe"
 	"evendrop/tdc/lobe/healthy"
 	"evendrop/tdc/mark"
@@ -35,8 +36,8 @@ type All struct {
 	LobePairs []LobePair
 	// Diagnosis is what the marks point to.
 	Diagnosis joint.Diagnosis
-	Against   *job.KnownGood // what the marks are compared with; nil without
-	healthy   []healthy.Kept // that lobes are compared with; none without Against
+	Against   *knowngood.File // what the marks are compared with; nil without
+	healthy   []healthy.Kept  // that lobes are compared with; none without Against
 }
 
 // AllMarks is the marks that are judged and those that are only measured.

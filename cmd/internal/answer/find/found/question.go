@@ -8,6 +8,7 @@ import (
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/knowngood"
 	"evendrop/tdc/lobe"
 	"evendrop/tdc/lobe/healthy"
 	"evendrop/tdc/mark"
@@ -56,7 +57,7 @@ func Against(j job.Job, file string) (All, error) {
 	if file == "" {
 		return Of(j)
 	}
-	known, err := job.OpenKnownGood(file)
+	known, err := knowngood.Open(file)
 	if err != nil {
 		return All{}, err
 	}
@@ -87,10 +88,10 @@ func (f *All) judge() error {
 	if err := f.checkLobes(); err != nil {
 		return j.Locate(err)
 	}
+	f.Again = mark.Again(result, j.Marks)
 	if err := f.measureLobes(result); err != nil {
 		return err
 	}
-	f.Again = mark.Again(result, f.allMarks())
 	findings, err := mark.Judge(j.Setup, result, j.Drive, f.allMarks())
 	if err != nil {
 		return j.Locate(err)

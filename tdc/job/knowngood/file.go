@@ -1,10 +1,13 @@
-package job
+// Package knowngood reads and writes known-good files: what the marks and lobes of healthy
+// engines showed, for another engine's to be compared with.
+package knowngood
 
 import (
 	"math"
 	"slices"
 
 	"evendrop/geometry"
+	"evendrop/tdc/job"
 	"evendrop/tdc/job/disk"
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/source"
@@ -13,9 +16,9 @@ import (
 	"evendrop/tdc/mark"
 )
 
-// KnownGood is a known-good file: what the marks of healthy engines showed, and
+// File is a known-good file: what the marks of healthy engines showed, and
 // how that was measured.
-type KnownGood struct {
+type File struct {
 	File  string // as it was named
 	From  []Condition
 	Marks []mark.Healthy
@@ -30,24 +33,25 @@ type Condition struct {
 	TDC                 geometry.Angle // its standard uncertainty
 }
 
-// OpenKnownGood reads a known-good file. Whatever is wrong with it is an *Error.
-func OpenKnownGood(path string) (KnownGood, error) {
+// Open reads a known-good file. Whatever is wrong with it is an *Error.
+func Open(path string) (File, error) {
 	data, err := disk.ReadFile(path, source.Curable{Problem: "not found: check the name", Cure: source.NewKnownGood})
 	if err != nil {
-		return KnownGood{}, err
+		return File{}, err
 	}
-	return parseKnownGood(path, data)
+	return Parse(path, data)
 }
 
-func parseKnownGood(name string, data []byte) (KnownGood, error) {
-	k := KnownGood{File: name}
+// Parse reads what a known-good file of such a name holds.
+func Parse(name string, data []byte) (File, error) {
+	k := File{File: name}
 	if err := toml.Read(name, data, []string{"from", "mark", "lobe"}, k.decode); err != nil {
-		return KnownGood{}, err
+		return File{}, err
 	}
 	return k, nil
 }
 
-func (k *KnownGood) decode(doc *toml.Document) error {
+func (k *File) decode(doc *toml.Document) error {
 	if v, is := doc.Root.Get("cylinder"); is {
 		return v.Foreign(source.Curable{Problem: "this is a job file", Cure: source.KeepJob})
 	}
@@ -59,7 +63,7 @@ func (k *KnownGood) decode(doc *toml.Document) error {
 }
 
 // condition reads a [[from]].
-func (k *KnownGood) condition(t *toml.Table) error {
+func (k *File) condition(t *toml.Table) error {
 	var c Condition
 	err := t.Read(
 		toml.Key("title", toml.Text(&c.Title)),
@@ -75,12 +79,12 @@ func (k *KnownGood) condition(t *toml.Table) error {
 }
 
 // mark reads a [[mark]]: as a job's, with what its place is known to.
-func (k *KnownGood) mark(t *toml.Table) error {
+func (k *File) mark(t *toml.Table) error {
 	h := mark.Healthy{Against: "crank", DegreesOfFreedom: math.Inf(1), Engines: 1}
 	var unit mark.Unit
 	var off float64
 	err := t.Read(
-		toml.Key("name", newName(&h.Name, k.taken)),
+		toml.Key("name", toml.NewName(&h.Name, k.taken)),
 		toml.Key("on", toml.Name(&h.On)),
 		toml.Key("against", toml.Name(&h.Against)),
 		toml.Key("should_be", toml.Crank(&h.Angle)),
@@ -101,8 +105,8 @@ func (k *KnownGood) mark(t *toml.Table) error {
 		h.Angle = geometry.Angle(off) * geometry.Degree
 	}
 	h.HasLimit = t.Has("limit")
-	if len(k.Marks) == mostMarks {
-		return t.Wrong("more than %d marks: expected what somebody reads on one engine", mostMarks)
+	if len(k.Marks) == job.MostMarks {
+		return t.Wrong("more than %d marks: expected what somebody reads on one engine", job.MostMarks)
 	}
 	k.Marks = append(k.Marks, h)
 	return wholeHealthy(t, h)
@@ -114,7 +118,7 @@ func freedom(into *float64) func(toml.Value) error {
 	return toml.That(into, "expected a number of 1 or more, such as 4", func(x float64) bool { return x >= 1 })
 }
 
-func (k *KnownGood) taken(name string) bool {
+func (k *File) taken(name string) bool {
 	return slices.ContainsFunc(k.Marks, func(h mark.Healthy) bool { return h.Name == name }) ||
 		slices.ContainsFunc(k.Lobes, func(l healthy.Kept) bool { return l.Name == name })
 }
@@ -128,7 +132,7 @@ func wholeHealthy(t *toml.Table, h mark.Healthy) error {
 	switch {
 	case t.Has("off") == t.Has("should_be"):
 		return t.Wrong("expected either should_be, of a mark read on the protractor, or off")
-	case h.Uncertainty < surestAngle:
+	case h.Uncertainty < job.SurestAngle:
 		return v.Wrong("expected degrees above 0, such as 0.15")
 	case h.OfTDC > h.Uncertainty:
 		v, _ = t.Get("of_tdc")

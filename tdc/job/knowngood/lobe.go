@@ -1,9 +1,10 @@
-package job
+package knowngood
 
 import (
 	"math"
 
 	"evendrop/geometry"
+	"evendrop/tdc/job"
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/toml"
 	"evendrop/tdc/lobe"
@@ -12,11 +13,11 @@ import (
 
 // lobe reads a [[lobe]] of a known-good file: the curve of one healthy engine's, or the mean
 // of several. Lengths are millimetres.
-func (k *KnownGood) lobe(t *toml.Table) error {
+func (k *File) lobe(t *toml.Table) error {
 	l := healthy.Kept{Curve: healthy.Curve{Engines: 1, Freedom: math.Inf(1)}}
 	var top, zero float64
 	err := t.Read(
-		toml.Key("name", newName(&l.Name, k.taken)),
+		toml.Key("name", toml.NewName(&l.Name, k.taken)),
 		toml.Key("on", toml.Name(&l.On)),
 		toml.Key("valve", toml.OneOf(&l.Valve, lobe.Inlet, lobe.Exhaust)),
 		toml.Key("top_mm", toml.Size(&top, measure.AboveZero)),
@@ -37,8 +38,8 @@ func (k *KnownGood) lobe(t *toml.Table) error {
 		return err
 	}
 	l.Top, l.Zero, l.HasLimit = geometry.Length(top), geometry.Length(zero), t.Has("limit")
-	if len(k.Lobes) == mostLobes {
-		return t.Wrong("more than %d lobes: expected what somebody reads on one engine", mostLobes)
+	if len(k.Lobes) == job.MostLobes {
+		return t.Wrong("more than %d lobes: expected what somebody reads on one engine", job.MostLobes)
 	}
 	k.Lobes = append(k.Lobes, l)
 	return nil
@@ -65,7 +66,7 @@ func flankPoints(into *healthy.Curve, opens bool) func(toml.Value) error {
 				of[i] = x
 			}
 			doubt := geometry.Angle(of[2]) * geometry.Degree
-			if doubt < surestAngle {
+			if doubt < job.SurestAngle {
 				return item.Wrong("%s", expected)
 			}
 			into.Points = append(into.Points, lobe.Point{Angle: geometry.Angle(of[0]) * geometry.Degree, Lift: geometry.Length(of[1]), Opens: opens})

@@ -1,4 +1,4 @@
-package job
+package knowngood
 
 import (
 	"fmt"
@@ -6,13 +6,14 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/job"
 	"evendrop/tdc/job/toml"
 	"evendrop/tdc/mark"
 )
 
 // ConditionOf is how a job was measured, the standard uncertainty of its TDC
 // among it.
-func ConditionOf(j Job, result tdc.Result) Condition {
+func ConditionOf(j job.Job, result tdc.Result) Condition {
 	p, g := j.Setup.Protractor, j.Setup.Gauge
 	return Condition{
 		Title: j.Title, Date: j.Date, Engine: j.Setup.Engine.Name,
@@ -24,7 +25,7 @@ func ConditionOf(j Job, result tdc.Result) Condition {
 
 // Of tells whether this is how a job was measured, to the last digit kept: whether
 // the known-good file was made of it.
-func (c Condition) Of(j Job, result tdc.Result) bool {
+func (c Condition) Of(j job.Job, result tdc.Result) bool {
 	now := ConditionOf(j, result)
 	const kept = 1e-6 * geometry.Degree
 	alike := math.Abs(float64(c.TDC-now.TDC)) <= float64(kept)
@@ -33,7 +34,7 @@ func (c Condition) Of(j Job, result tdc.Result) bool {
 }
 
 // Text is the file as it is written, with comments that explain it to whoever opens it.
-func (k KnownGood) Text(head string) []byte {
+func (k File) Text(head string) []byte {
 	var w toml.Writer
 	w.Say("%s", head)
 	for _, c := range k.From {

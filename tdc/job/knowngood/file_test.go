@@ -1,4 +1,4 @@
-package job_test
+package knowngood_test
 
 import (
 	"fmt"
@@ -13,6 +13,7 @@ import (
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/knowngood"
 	"evendrop/tdc/job/source"
 	"evendrop/tdc/lobe"
 	"evendrop/tdc/lobe/healthy"
@@ -55,8 +56,8 @@ func TestKnownGoodLobeComesBack(t *testing.T) {
 		curve.Doubts = append(curve.Doubts, 0.25*deg)
 	}
 	back := func(c healthy.Curve) (healthy.Kept, string) {
-		wrote := job.KnownGood{Lobes: []healthy.Kept{{Name: "inlet lobe", On: "inlet cam", Valve: lobe.Inlet, Limit: 2 * deg, HasLimit: true, Curve: c}}}
-		read, err := job.ParseKnownGood("good.toml", wrote.Text(""))
+		wrote := knowngood.File{Lobes: []healthy.Kept{{Name: "inlet lobe", On: "inlet cam", Valve: lobe.Inlet, Limit: 2 * deg, HasLimit: true, Curve: c}}}
+		read, err := knowngood.Parse("good.toml", wrote.Text(""))
 		require.NoError(t, err)
 		return read.Lobes[0], string(wrote.Text(""))
 	}
@@ -75,15 +76,15 @@ func TestKnownGoodLobeComesBack(t *testing.T) {
 // What is written is read again, to the file's millionth of a degree.
 func TestKnownGoodComesBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		wrote := job.KnownGood{File: "good.toml"}
+		wrote := knowngood.File{File: "good.toml"}
 		for i := range rapid.IntRange(1, 3).Draw(t, "engines") {
-			wrote.From = append(wrote.From, job.Condition{
+			wrote.From = append(wrote.From, knowngood.Condition{
 				Title: words.Draw(t, "title"), Date: days.Draw(t, "date"), Engine: words.Draw(t, "engine"),
 				Protractor: words.Draw(t, "protractor"), Gauge: words.Draw(t, "gauge"), Readings: 12 + i, TDC: angles(0, 1).Draw(t, "TDC"),
 			})
 			wrote.Marks = append(wrote.Marks, drawHealthy(t, i))
 		}
-		read, err := job.ParseKnownGood("good.toml", wrote.Text(""))
+		read, err := knowngood.Parse("good.toml", wrote.Text(""))
 		require.NoError(t, err, "%s", wrote.Text(""))
 		require.Len(t, read.From, len(wrote.From))
 		require.Len(t, read.Marks, len(wrote.Marks))
@@ -125,11 +126,11 @@ func TestRefuseKnownGood(t *testing.T) {
 		{head + "should_be = 0\nstandard_uncertainty = 0.1\nengines = 0\n", "good.toml:6:11: engines = 0: expected a whole number"},
 		{head + "should_be = 0\nstandard_uncertainty = 0.1\ndegrees_of_freedom = 0\n", "good.toml:6:22: degrees_of_freedom = 0: expected a number of 1 or more, such as 4"},
 	} {
-		_, err := job.ParseKnownGood("good.toml", []byte(c.text))
+		_, err := knowngood.Parse("good.toml", []byte(c.text))
 		require.ErrorContains(t, err, c.says, c.text)
 		require.IsType(t, &source.Error{}, err)
 	}
-	_, err := job.OpenKnownGood("none.toml")
+	_, err := knowngood.Open("none.toml")
 	require.EqualError(t, err, "none.toml: not found: check the name")
 }
 
@@ -138,7 +139,7 @@ func TestRefuseKnownGood(t *testing.T) {
 func TestConditionOf(t *testing.T) {
 	j := job.Job{Title: "a", Date: "2024-05-01", Setup: evidence.Setup{Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial)}}
 	result := tdc.Result{TDC: gum.Estimate{Uncertainty: 0.04 * geometry.Degree}}
-	kept := job.ConditionOf(j, result)
+	kept := knowngood.ConditionOf(j, result)
 	require.True(t, kept.Of(j, result))
 	result.TDC.Uncertainty += 4e-7 * geometry.Degree
 	require.True(t, kept.Of(j, result))
