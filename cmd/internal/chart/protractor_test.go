@@ -45,11 +45,22 @@ func readOff(t *testing.T, all []element) float64 {
 	return math.Mod(value+(float64(before-numbered)+part)/2+360, 360)
 }
 
+// wheelNumbers are those that stand on a wheel.
+var wheelNumbers = func() (list []string) {
+	for n := 0; n < 360; n += 5 {
+		list = append(list, strconv.Itoa(n))
+	}
+	return list
+}()
+
 // What the needle points to is what it was drawn for, round the wheel's zero too.
 func TestProtractorShowsWhatItIs(t *testing.T) {
 	for _, at := range []float64{0, 0.12, 4.99, 5, 7.5, 14.9, 180.26, 345.39, 354.5, 355.03, 359.88} {
 		svg, err := Protractor{Title: "one", Description: "to be read", At: at}.SVG()
 		all := parsed(t, svg, err)
+		for _, number := range named(all, "text", "strong") {
+			require.Contains(t, wheelNumbers, number.text)
+		}
 		off := math.Remainder(readOff(t, all)-at, 360)
 		require.InDelta(t, 0, off, 0.02, "drawn for %g", at) // the tip stands a unit off the rim, slanted up to 5 deg: 0.008
 	}

@@ -51,9 +51,9 @@ type TableRow struct {
 	fields []string
 }
 
-// Next is the next row; io.EOF after the last. A row with too many fields or too few is
+// next is the next row; io.EOF after the last. A row with too many fields or too few is
 // an error.
-func (t *Table) Next() (TableRow, error) {
+func (t *Table) next() (TableRow, error) {
 	fields, err := t.sheet.next()
 	if err != nil {
 		return TableRow{}, err
@@ -69,7 +69,7 @@ func (t *Table) Next() (TableRow, error) {
 // error. Rows are what a row holds, such as answers.
 func (t *Table) Each(most int, rows string, take func(TableRow) error) error {
 	for n := 0; ; n++ {
-		row, err := t.Next()
+		row, err := t.next()
 		switch {
 		case err == io.EOF && n == 0:
 			return t.sheet.at(len(t.sheet.lines), 1, "no "+rows+" below the header row")

@@ -201,3 +201,10 @@ func sprint(x float64) string { return fmt.Sprintf("%.4f", x) }
 
 // sprint2 is a figure as the key has it.
 func sprint2(x float64) string { return fmt.Sprintf("%.2f", x) }
+
+// A pin is within on its limit too, early and late alike.
+func TestPinTruth(t *testing.T) {
+	for late, want := range map[float64]string{0: within, 1: within, -1: within, 1.1: outside, -1.1: outside, -3: outside} {
+		require.Equal(t, want, pinTruth(practice.Answer{Pin: &late}), "%g deg late", late)
+	}
+}
