@@ -82,7 +82,7 @@ func (s Summary) promises() string {
 		text += fmt.Sprintf(" %d of them held and told little: more than three times as wide as evendrop's own.", s.Wide)
 	}
 	if s.Held < s.Promised {
-		text += " One not held is a ± too small: the protractor's own error is in it, however often it is read."
+		text += " One not held was surer than the readings allow, or has a slip in it: the protractor's own error is in it, however often it is read."
 	}
 	return text
 }
