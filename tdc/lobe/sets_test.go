@@ -2,6 +2,7 @@ package lobe_test
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"strings"
 	"testing"
@@ -20,12 +21,12 @@ import (
 
 // inSets is a lobe read in so many sets, the wheel moved on the crank between them, and what
 // became of it as a mark.
-func inSets(rng *rand.Rand, kind benchtest.CurveKind, s lobetest.Shape, sets int, moved float64) (mark.Judged, error) {
+func inSets(rng *rand.Rand, kind benchtest.CurveKind, s lobetest.Shape, sets int, moved float64, slack geometry.Angle) (mark.Judged, error) {
 	p := benchtest.Protractor(0.5, 0.25)
 	setup := evidence.Setup{Engine: benchtest.Engine(86, 146), Protractor: p, Gauge: benchtest.Gauge(evidence.Dial, 0.01, 0.02)}
 	b := benchtest.Drawn(rng, setup)
 	session := benchtest.Session{Setup: setup, Layout: benchtest.Balanced(2, 24), Curve: kind.Draw(rng, p, b.Start/benchtest.Degree)}
-	l := lobe.Lobe{Name: "inlet", On: "inlet cam", Valve: lobe.Inlet, Cylinder: 1, Gauge: lobe.DefaultGauge(), Limit: deg, HasLimit: true}
+	l := lobe.Lobe{Name: "inlet", On: "inlet cam", Valve: lobe.Inlet, Cylinder: 1, Gauge: lobe.DefaultGauge(), Limit: deg, HasLimit: true, Slack: slack}
 	c := lobetest.Drawn(rng, s, l)
 	l.Card = cardOf(c, 1, moved)
 	var piston []evidence.Reading
@@ -40,6 +41,7 @@ func inSets(rng *rand.Rand, kind benchtest.CurveKind, s lobetest.Shape, sets int
 		l.After = &all // it is read after the piston, so that nothing has to be read again
 		lobes[set-1] = l
 		b.Start += (40 + 130*rng.Float64()) * benchtest.Degree
+		b.Wheel, b.Phase = float64(p.OffCentre)*rng.Float64(), 2*math.Pi*rng.Float64() // it sits elsewhere then
 	}
 	result, err := tdc.Find(setup, evidence.Cylinder{Number: 1, Readings: piston})
 	if err != nil {
@@ -70,7 +72,7 @@ func TestLobeInSets(t *testing.T) {
 		got, apart := newTally(), 0
 		run.Each(5000+sets, jobs, func(i int, rng *rand.Rand) {
 			moved := benchtest.Within(rng, 3)
-			j, err := inSets(rng, kinds[i%len(kinds)], lobetest.Shapes[i%3], sets, moved)
+			j, err := inSets(rng, kinds[i%len(kinds)], lobetest.Shapes[i%3], sets, moved, geometry.Angle(i%2)*deg)
 			got.Lock()
 			defer got.Unlock()
 			if err != nil {
@@ -95,6 +97,18 @@ func TestLobeInSets(t *testing.T) {
 		before = mean
 	}
 	t.Log("\n" + table.String())
+}
+
+// What is the same in every set is known no better for being met again: the slack of a drive.
+func TestSlackInSets(t *testing.T) {
+	expanded := func(sets int, slack geometry.Angle) geometry.Angle {
+		j, err := inSets(rand.New(rand.NewPCG(3, 4)), benchtest.IndependentErrors, lobetest.Shapes[0], sets, 0, slack)
+		require.NoError(t, err)
+		return j.Expanded
+	}
+	const half = 0.95 * 6 * deg / 4 // 95 % of what 6 deg of slack leave the middle, either way (JCGM100 4.3.7)
+	require.Greater(t, expanded(3, 6*deg), half)
+	require.Less(t, expanded(3, 0), 0.3*half)
 }
 
 // Each set weighs opening and closing by slopes of its own, which a card of one lobe alone

@@ -79,7 +79,7 @@ func (s Summary) promises() string {
 	}
 	text := fmt.Sprintf("The truth lay within %d of %s.", s.Held, words.Count(s.Promised, "promise"))
 	if s.Wide > 0 {
-		text += fmt.Sprintf(" %d of them held and told little: more than three times as wide as evendrop's own.", s.Wide)
+		text += fmt.Sprintf(" %d of them held and said little, being more than three times as wide as evendrop's own.", s.Wide)
 	}
 	if s.Held < s.Promised {
 		text += " One not held was surer than the readings allow, or has a slip in it: the protractor's own error is in it, however often it is read."
