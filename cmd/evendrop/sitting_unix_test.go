@@ -44,9 +44,14 @@ var answer = regexp.MustCompile(`^ *\d+  (Kept|TDC)|^ *(Undone|Nothing was chang
 // types has a line typed, and tells whether it was answered before jot ended.
 func (s *sitting) types(line string) bool {
 	fmt.Fprintln(s.in, line) // it may have ended
+	return s.says(answer)
+}
+
+// says waits for a line that matches, and tells whether it came before jot ended.
+func (s *sitting) says(what *regexp.Regexp) bool {
 	for {
 		text, err := s.out.ReadString('\n')
-		if answer.MatchString(text) {
+		if what.MatchString(text) {
 			return true
 		}
 		if err != nil {
