@@ -13,27 +13,20 @@ import (
 const worthTurningBack = 0.1
 
 // roundWithin is how much of TDC's ± round drops may cost.
-const roundWithin = 0.01
+const roundWithin = 0.02
 
 // Advise is the plan of n readings, in pairs of equal drop, as one would take it who has
-// done it: the best but for round drops, and turned back only where that takes more than a
-// tenth off TDC's ±.
+// done it: the best but for round drops, and turned back only where the best of either way
+// says that it takes more than a tenth off TDC's ±.
 func Advise(setup evidence.Setup, ground Ground, n int) (Plan, error) {
-	p, err := roundBest(setup, ground, n)
-	if err != nil || ground.OneWay {
-		return p, err
-	}
-	if oneWay, err := roundBest(setup, ground.turned(true), n); err == nil && !gains(p, oneWay) {
-		return oneWay, nil
-	}
-	return p, nil
-}
-
-// roundBest is the best plan but for round drops.
-func roundBest(setup evidence.Setup, ground Ground, n int) (Plan, error) {
 	p, err := Best(setup, ground, n)
 	if err != nil {
 		return p, err
+	}
+	if !ground.OneWay {
+		if oneWay, err := Best(setup, ground.turned(true), n); err == nil && !gains(p, oneWay) {
+			p = oneWay
+		}
 	}
 	return rounded(setup, ground, p, geometry.Angle(math.Inf(1)))
 }
@@ -45,8 +38,12 @@ func Otherwise(setup evidence.Setup, ground Ground, p Plan) *adjust.Foreseen {
 	if ground.OneWay {
 		return nil
 	}
-	other, err := roundBest(setup, ground.turned(p.TurnsBack()), len(p.Points))
+	ground = ground.turned(p.TurnsBack())
+	other, err := Best(setup, ground, len(p.Points))
 	if err != nil {
+		return nil
+	}
+	if other, err = rounded(setup, ground, other, geometry.Angle(math.Inf(1))); err != nil {
 		return nil
 	}
 	return &other.Foreseen

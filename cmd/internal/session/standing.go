@@ -28,6 +28,7 @@ type State struct {
 	Result   *tdc.Result        // nil while the readings do not tell TDC
 	Why      error              // why not; nil while they are too few to ask
 	Next     *plan.Next         // nil when no place is left to read
+	Seek     string             // what to look for next, in place of a reading
 	Width    int                // of a line of text, in characters
 }
 
@@ -154,6 +155,9 @@ func (j State) fitted() bool { return j.Result != nil && len(j.Result.Readings) 
 // nextWords is the next best reading.
 func (j State) nextWords() string {
 	n := j.Next
+	if j.Seek != "" {
+		return j.Seek
+	}
 	if n == nil || j.Result != nil && j.Result.AgainstTurn() { // which side is which is in doubt
 		return ""
 	}
@@ -175,7 +179,7 @@ func (j State) nextWords() string {
 	then := now.Expanded * (n.Uncertainty / now.Uncertainty)
 	text += fmt.Sprintf(" (protractor near %s, gauge near %s): then they agree to ±%s.",
 		j.bench().Reads(at, 0), j.bench().Depth(depth), words.WithinDegrees(then))
-	if len(j.Current) >= usualReadings && float64(n.Uncertainty) > hardlyBetter*float64(now.Uncertainty) {
+	if len(j.Current) >= plan.Usual && float64(n.Uncertainty) > hardlyBetter*float64(now.Uncertainty) {
 		text += " More readings will hardly help."
 	}
 	return text + j.closing()
@@ -184,7 +188,7 @@ func (j State) nextWords() string {
 // closing asks for early readings again before the end; nothing while more are wanted.
 func (j State) closing() string {
 	again := plan.Closing(*j.Result)
-	if len(j.Current) < usualReadings || len(again) == 0 {
+	if len(j.Current) < plan.Usual || len(again) == 0 {
 		return ""
 	}
 	var places []string
@@ -194,12 +198,9 @@ func (j State) closing() string {
 	return fmt.Sprintf(" Before the end read two early places again, %s: what moved at the last readings shows only so.", words.And(places))
 }
 
-// From so many readings on, a next one that leaves more than this share of the
+// From the usual readings on, a next one that leaves more than this share of the
 // uncertainty is hardly worth turning the crank for.
-const (
-	usualReadings = 12
-	hardlyBetter  = 0.97
-)
+const hardlyBetter = 0.97
 
 func (j State) find() find.Answer { return find.Answer{All: found.All{Job: j.Job}} }
 

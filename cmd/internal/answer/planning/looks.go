@@ -2,6 +2,7 @@ package planning
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"evendrop/cmd/internal/answer/find/budget"
@@ -55,8 +56,10 @@ func (p Plan) looks(d *doc.Document) {
 	d.List(l.how())
 	r := tdc.Result{TDC: l.Foreseen.TDC, Budget: l.Foreseen.Budget}
 	d.Table(budget.Table(r))
-	d.Say(budget.InWords(r))
 	d.Say(l.besides(p.Plan))
+	if budget.ScaleLimits(r) {
+		d.Say(budget.OwnError)
+	}
 	if p.Target != nil {
 		d.Say("By depths judged by eye: " + p.sentence())
 	}
@@ -89,10 +92,14 @@ func (l Looks) table() doc.Table {
 				row("the same picture", turn, v.Before, v.After)
 			}
 		}
-		for _, d := range l.Dwell {
-			if d.Turn == turn {
-				row("still, moves again", turn, d.Still, d.Moves)
+		if i := slices.IndexFunc(l.Dwell, func(d evidence.DwellPair) bool { return d.Turn == turn }); i >= 0 {
+			n := 0
+			for _, d := range l.Dwell[i:] {
+				if d.Turn == turn {
+					n++
+				}
 			}
+			row(fmt.Sprintf("still, moves again, %d times", n), turn, l.Dwell[i].Still, l.Dwell[i].Moves)
 		}
 	}
 	return t
@@ -115,15 +122,18 @@ func (l Looks) how() []string {
 
 // besides is what other ways of reading this engine would reach.
 func (l Looks) besides(depths plan.Plan) string {
-	reach := l.Foreseen.TDC.Expanded
-	reaches := func(e gum.Estimate) string {
-		size := "± " + words.WithinDegrees(e.Expanded)
-		if e.Expanded < reach {
-			return size + ", which is more"
-		}
-		return size
+	return fmt.Sprintf("On this engine a dial gauge on the crown reaches %s, with %d readings; a positive stop, set to two lengths and touched three times from either side, %s; "+
+		"%s judged by eye, %s.", l.beside(l.Dial), plan.Usual, l.beside(l.Stop), words.Count(len(depths.Points), "depth"), l.beside(depths.Foreseen.TDC))
+}
+
+// beside is what an instrument reaches beside the looks: a tenth more or less is as much.
+func (l Looks) beside(e gum.Estimate) string {
+	much := "about as much"
+	switch ratio := e.Expanded / l.Foreseen.TDC.Expanded; {
+	case ratio < 0.9:
+		much = "more"
+	case ratio > 1.1:
+		much = "less"
 	}
-	return fmt.Sprintf("On this engine a dial gauge on the crown reaches %s, with %d readings; a positive stop, set to two lengths and touched three times from either side, %s. "+
-		"%s judged by eye would leave ± %s.", reaches(l.Dial), plan.Usual, reaches(l.Stop),
-		words.Capital(words.Count(len(depths.Points), "depth")), words.WithinDegrees(depths.Foreseen.TDC.Expanded))
+	return fmt.Sprintf("%s, ± %s deg", much, words.WithinDegrees(e.Expanded))
 }

@@ -58,7 +58,11 @@ func (p Plan) readings(d *doc.Document) {
 	d.List(p.how())
 	r := tdc.Result{TDC: p.Plan.Foreseen.TDC, Budget: p.Plan.Foreseen.Budget}
 	d.Table(budget.Table(r))
-	d.Say(budget.InWords(r))
+	if p.Plan.TurnsBack() {
+		d.Say(budget.InWords(r))
+	} else {
+		d.Say(budget.OneWay(r))
+	}
 	d.Say(p.gain())
 }
 
@@ -154,11 +158,11 @@ func (p Plan) table() doc.Table {
 			words.Signed(point.Angle.Degrees(), 1), bench.Slope(point.Slope), words.Fixed(point.Uncertainty.Degrees(), 2),
 		})
 		if p.TDC != nil {
-			t.Rows[i] = append(t.Rows[i], bench.Reads(p.stand(point.Place), 0))
+			t.Rows[i][6] = bench.Reads(p.stand(point.Place), 0)
 		}
 	}
 	if p.TDC != nil {
-		t.Header = append(t.Header, "protractor")
+		t.Header[6] = "protractor" // in place of what has no room beside it
 	}
 	return t
 }
@@ -175,7 +179,7 @@ func (p Plan) how() []string {
 	list := []string{
 		"Find the highest point with the gauge, then work down the table in its order: turn until the gauge shows about that drop below what it shows at the top, " +
 			"stop, and write down what gauge and protractor really show. Hitting the drop exactly does not matter.",
-		"u(angle) is the standard uncertainty of one angle on that flank, at that drop, by one reading.",
+		p.lastColumn(),
 		overshot(p.Plan.TurnsBack()),
 		"But for the last two no place is read twice turning the same way: at one place a protractor is wrong by the same amount each time.",
 		p.closing(),
@@ -184,6 +188,14 @@ func (p Plan) how() []string {
 		list = append(list, "Between the two ways go on past the last place by some 30 deg before turning back.")
 	}
 	return list
+}
+
+// lastColumn is what the table's last column is.
+func (p Plan) lastColumn() string {
+	if p.TDC != nil {
+		return "Under protractor stands where that is, to a whole degree, by the readings so far."
+	}
+	return "u(angle) is the standard uncertainty of one angle on that flank, at that drop, by one reading."
 }
 
 // closing is what to read again at the end.

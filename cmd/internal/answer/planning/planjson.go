@@ -18,7 +18,7 @@ type planJSON struct {
 	BothWays *float64      `json:"both_ways_standard_uncertainty_deg" doc:"null: the plan is both ways, or the crank may not be turned back"`
 	Cautions []string      `json:"cautions"`
 	Lobes    []lobeJSON    `json:"lobes"`
-	Looks    *looksJSON    `json:"looks" doc:"null: the gauge is no borescope; else to be looked for rather than the readings taken, which would be judged by eye"`
+	Looks    *looksJSON    `json:"looks" doc:"null: another gauge than a borescope; else to be looked for rather than the readings taken, which would be judged by eye"`
 }
 
 type reachJSON struct {
