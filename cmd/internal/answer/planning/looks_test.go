@@ -9,9 +9,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/cmd/internal/answer/answertest"
+	"evendrop/cmd/internal/answer/find/budget"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
+	"evendrop/tdc"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/job"
@@ -138,4 +141,14 @@ func TestPlacesOnTheProtractor(t *testing.T) {
 			}
 		}
 	}
+}
+
+// A plan that does not turn back names lash without the cure of turning back.
+func TestOneWayPlanDoesNotAdviseTurningBack(t *testing.T) {
+	p := planned(t, "mm", 12, true)
+	require.Equal(t, adjust.LashSource, budget.Greatest(tdc.Result{Budget: p.Plan.Foreseen.Budget}), "or this test shows nothing")
+	require.Contains(t, said(t, p), "Most of the rest is lash, which only turning back would cancel.")
+	require.NotContains(t, said(t, p), "turn the engine back")
+	lash := adjust.Contribution{Source: adjust.LashSource, Angle: 0.2 * deg}
+	require.Equal(t, "Most of the uncertainty is lash, which only turning back would cancel.", budget.OneWay(tdc.Result{Budget: []adjust.Contribution{lash}}))
 }
