@@ -87,6 +87,17 @@ func TestTurningBackIsWorthIt(t *testing.T) {
 	require.Positive(t, not)
 }
 
+// A target that is out of reach is no reason to turn back for less than that.
+func TestOutOfReachIsNoReasonToTurnBack(t *testing.T) {
+	s, g := setup(evidence.DepthRod), plan.Ground{Deepest: plan.Deepest(evidence.DepthRod)}
+	p, reached, err := plan.Reach(s, g, 0.001*deg)
+	require.NoError(t, err)
+	require.False(t, reached)
+	require.Len(t, p.Points, plan.Most)
+	require.False(t, p.TurnsBack())
+	require.Less(t, plan.Otherwise(s, g, p).TDC.Expanded, p.Foreseen.TDC.Expanded, "or nothing is shown")
+}
+
 // Hitting a place only to a whole degree of the protractor costs a plan nothing to speak
 // of, wherever TDC comes between two of them.
 func TestWholeDegreesCostNothing(t *testing.T) {
