@@ -86,9 +86,15 @@ func onward(before, r evidence.Reading) float64 {
 // contrary tells whether one reading lies the wrong way from the one before it.
 func contrary(before, r evidence.Reading) bool { return onward(before, r) < 0 }
 
-// AgainstTheirTurn tells whether the last readings, two steps on end, go the other
-// way than they say they were turned.
-func AgainstTheirTurn(read []evidence.Reading) bool {
-	n := len(read)
-	return n >= 3 && contrary(read[n-3], read[n-2]) && contrary(read[n-2], read[n-1])
+// AgainstTheirTurn is how many of the last readings lie, each from the one before it, the
+// other way than they say they were turned; 0 where it is one alone, which may begin
+// another sweep.
+func AgainstTheirTurn(read []evidence.Reading) (count int) {
+	for i := len(read) - 1; i > 0 && contrary(read[i-1], read[i]); i-- {
+		count++
+	}
+	if count < 2 {
+		return 0
+	}
+	return count
 }

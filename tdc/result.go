@@ -89,6 +89,10 @@ func (r Result) Expect(angle geometry.Angle, turn evidence.TurnDirection) (depth
 	return r.fit.Expect(angle, turn)
 }
 
+// Contradicted tells whether chance hardly makes readings of this curve scatter so: then one
+// of them is wrong, or something that was stated.
+func (r Result) Contradicted() bool { return r.fit.Widening.Told }
+
 // Curve is the fitted curve at angles from TDC, with the crank turned one way.
 func (r Result) Curve(turn evidence.TurnDirection, fromTDC []geometry.Angle) []adjust.CurvePoint {
 	return r.fit.Curve(turn, fromTDC)

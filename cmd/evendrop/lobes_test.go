@@ -362,6 +362,17 @@ func TestLobesAgainstAHealthyEngine(t *testing.T) {
 	_, text, _ = ev("find", moved, "--against", known, "--details")
 	require.Contains(t, flat(text), "compared with should_be: locking pin.")
 	require.Contains(t, flat(text), "compared with a healthy engine's")
+	require.Contains(t, flat(text), "inlet lobe: It lifts")
+	carded := lobesJob(t, inletLobe, map[string]string{"inlet.csv": lower(inletLifts, 0.1)})
+	for _, args := range [][]string{nil, {"--against", known}} { // by the card, or by the healthy engine in its place
+		offsets := 0
+		for _, f := range lobesFound(t, append([]string{carded}, args...)...).Lobes[0].Findings {
+			if f.Kind == "lift offset" {
+				offsets++
+			}
+		}
+		require.Equal(t, 1, offsets, args)
+	}
 
 	code, _, errs = ev("find", lobesJob(t, strings.Replace(inletLobe, "inlet cam", "exhaust cam", 1), nil), "--against", known)
 	require.Equal(t, failed, code)

@@ -35,6 +35,7 @@ func (s *benched) found() (t answerTold, ok bool) {
 		s.find("--strict ends with %d, and %d by JSON", code, want)
 	}
 	s.nearTruth(t)
+	s.lobesNearTruth(t)
 	if s.everyNth(64) {
 		code, out, errs := s.ev("find", file, "--as", "json", "--trials", "1000", "--seed", strconv.Itoa(s.seed))
 		if code != answered {

@@ -68,6 +68,7 @@ func (s *benched) sameLast(out string, t answerTold, i int) {
 		s.find("jot has no answer to the last of %d readings: %s", len(s.Cylinders[i].Typed), out)
 		return
 	}
+	last, _, _ = strings.Cut(last, "angle, deg") // the list; what stands below is of the whole job
 	m := jotTDC.FindStringSubmatch(unwrapped(last))
 	cannot := strings.Contains(unwrapped(last), "cannot be determined") || strings.Contains(unwrapped(last), "so no mark can be called late or early")
 	if want := t.Cylinders[i].CannotTell != nil; cannot != want {

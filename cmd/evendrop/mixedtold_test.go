@@ -20,8 +20,12 @@ type answerTold struct {
 		Verdict      *string
 		CrownVerdict *string `json:"crown_verdict"`
 	}
-	Marks []markTold
+	Marks    []markTold
+	Lobes    []lobeTold
+	Findings []findingTold
 }
+
+type findingTold struct{ Kind string }
 
 type cylinderTold struct {
 	Number int
@@ -99,6 +103,11 @@ func (t answerTold) strict() bool {
 	}
 	for _, m := range t.Marks {
 		if bad(m.Verdict) {
+			return true
+		}
+	}
+	for _, f := range t.Findings {
+		if f.Kind == "mark read before the move" {
 			return true
 		}
 	}

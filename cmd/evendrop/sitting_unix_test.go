@@ -39,7 +39,7 @@ func sit(t *testing.T, jobFile string) *sitting {
 	return s
 }
 
-var answer = regexp.MustCompile(`^ *\d+  (Kept|TDC)|^ *(Undone|Nothing was changed)`)
+var answer = regexp.MustCompile(`^ *\d+  (Kept|TDC)|^ *(Undone|Nothing was changed|Reading \d+ was)`)
 
 // types has a line typed, and tells whether it was answered before jot ended.
 func (s *sitting) types(line string) bool {

@@ -228,9 +228,9 @@ func TestJotMindsTheTurn(t *testing.T) {
 	_, errs, err = jotting(t, jobFile, "340 4.1", "345 2.3", "350 1", "10 1", "15 2.3", "20 4.1")
 	require.NoError(t, err)
 	require.NotContains(t, errs, "the other way")
-	_, errs, err = jotting(t, jobFile, "18 3.3", "16 2.6", "14 2")
+	out, _, err := jotting(t, jobFile, "18 3.3", "16 2.6", "14 2")
 	require.NoError(t, err)
-	require.Contains(t, unwrapped(errs), "The last angles go against turning forward")
+	require.Contains(t, unwrapped(out), "The last angles go against turning forward")
 }
 
 // Jot says when it is enough.

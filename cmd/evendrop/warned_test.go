@@ -211,7 +211,7 @@ func TestJotKnowsWhenToStop(t *testing.T) {
 	require.Contains(t, errs, "Turning forward, as in the reading before")
 
 	// three on end against the turn that they are typed with
-	_, errs, err = jotting(t, jobFile, typedReading(20, "f"), strings.TrimPrefix(typedReading(16, "f"), "f "), strings.TrimPrefix(typedReading(12, "f"), "f "))
+	out, _, err = jotting(t, jobFile, typedReading(20, "f"), strings.TrimPrefix(typedReading(16, "f"), "f "), strings.TrimPrefix(typedReading(12, "f"), "f "))
 	require.NoError(t, err)
-	require.Contains(t, unwrapped(errs), "The last angles go against turning forward")
+	require.Contains(t, unwrapped(out), "The last angles go against turning forward")
 }

@@ -33,6 +33,23 @@ type BackwardRows struct {
 	Rows  int `json:"rows"`
 }
 
+// LiftsRunBack is lift readings that follow one another as the crank turns backward, and do
+// not say so.
+type LiftsRunBack struct {
+	Mark
+	Place     // the first of them
+	Rows  int `json:"rows"`
+}
+
+// LiftOutOfLine is a lift reading that keeps the lifts from rising to one top and falling
+// from it.
+type LiftOutOfLine struct {
+	Mark
+	Place
+	Lift    geometry.Length `json:"lift_mm"`
+	LeftOut bool            `json:"left_out"` // the others do without it; else several are out of line, and nothing is said of a moved cam
+}
+
 // LiftNotStraddled is a checking lift that a flank was not read on both sides of: there is
 // no event to compare with a card.
 type LiftNotStraddled struct {
@@ -123,6 +140,12 @@ func (RoundTwice) Cure() Cure   { return MendJob }
 
 func (BackwardRows) Kind() string { return "lifts read backward" }
 func (BackwardRows) Cure() Cure   { return ReadAgain }
+
+func (LiftsRunBack) Kind() string { return "lifts run back" }
+func (LiftsRunBack) Cure() Cure   { return MendJob }
+
+func (LiftOutOfLine) Kind() string { return "lift out of line" }
+func (LiftOutOfLine) Cure() Cure   { return ReadAgain }
 
 func (LiftNotStraddled) Kind() string { return "lift not straddled" }
 func (LiftNotStraddled) Cure() Cure   { return ReadMore }

@@ -3,6 +3,7 @@ package job
 import (
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/toml"
+	"evendrop/tdc/lobe"
 	"evendrop/tdc/mark"
 )
 
@@ -50,6 +51,59 @@ func contradicts(t *toml.Table, m, first mark.Mark) error {
 	} {
 		if v, has := t.Get(said.key); has && !said.same {
 			return v.Wrong("the mark of this name above, of set %d, has not the same: expected the same here, or a name of its own", evidence.SetOf(first.Set))
+		}
+	}
+	return nil
+}
+
+// lobeAgain is sameName of a lobe: one that was read in another set is the same lobe, and
+// says of its card what the first of them says, or nothing. Each set may have a gauge of its
+// own.
+func (d *decoder) lobeAgain(t *toml.Table, l *lobe.Lobe) error {
+	name, _ := t.Get("name")
+	var first *lobe.Lobe
+	for i := range d.job.Lobes {
+		switch other := &d.job.Lobes[i]; {
+		case other.Name != l.Name:
+		case evidence.SetOf(other.Set) == evidence.SetOf(l.Set):
+			return name.Wrong("another lobe has this name: expected a name of its own, or set = %d where it was read again with the protractor moved", evidence.SetOf(l.Set)+1)
+		case first == nil:
+			first = other
+		}
+	}
+	if first == nil {
+		return nil
+	}
+	if err := contradictsLobe(t, *l, *first); err != nil {
+		return err
+	}
+	l.Cylinder, l.Card, l.Limit, l.HasLimit, l.Source = first.Cylinder, first.Card, first.Limit, first.HasLimit, first.Source
+	l.Ratio, l.Lash, l.Slack = first.Ratio, first.Lash, first.Slack
+	return nil
+}
+
+// contradictsLobe refuses a lobe that says something else than the first of its name.
+func contradictsLobe(t *toml.Table, l, first lobe.Lobe) error {
+	for _, said := range []struct {
+		key  string
+		same bool
+	}{
+		{"on", l.On == first.On},
+		{"valve", l.Valve == first.Valve},
+		{"cylinder", l.Cylinder == first.Cylinder},
+		{"lift", l.Card.Lift == first.Card.Lift},
+		{"opens", l.Card.Opens == first.Card.Opens && first.Card.HasEvents},
+		{"closes", l.Card.Closes == first.Card.Closes && first.Card.HasEvents},
+		{"centre", l.Card.Centre == first.Card.Centre && first.Card.HasCentre},
+		{"top", l.Card.Top == first.Card.Top},
+		{"limit", l.Limit == first.Limit && first.HasLimit},
+		{"source", l.Source == first.Source},
+		{"ratio", l.Ratio == first.Ratio},
+		{"lash", l.Lash == first.Lash},
+		{"slack", l.Slack == first.Slack},
+	} {
+		if v, has := t.Get(said.key); has && !said.same {
+			return v.Wrong("the lobe of this name above, of set %d, has not the same: expected the same here, or a name of its own", evidence.SetOf(first.Set))
 		}
 	}
 	return nil

@@ -70,6 +70,7 @@ func FuzzJob(f *testing.F) {
 	f.Add("unit = \"in\"\nengine.known_to.rod = 1_0.5e0\n[[joint]]\ncarried = 'a'\ncarrier = \"\"\"b\"\"\"\n" + aCylinder)
 	f.Add("cylinder = [{ number = 1, readings = 'ok.csv', stops = [[\"12 BTDC\", 12]] }]")
 	f.Add("[[mark]]\nname = \"a\"\non = \"b\"\noff = 1\nin = \"teeth\"\npitches = 42\n" + aCylinder)
+	f.Add(aCylinder + aLobe + "name = \"a\"\nset = 2\nopens = \"12 BTDC\"\ncloses = \"48 ABDC\"\ngauge = { step = 0.01, error = 0, runout = 0.02 }\n" + aLobe + "name = \"a\"\nratio = 1.5\nlash = 0.1\n")
 	f.Add("\ufeff[[cylinder]]\nnumber = 1\nreadings = \"bad.csv\"\n")
 	f.Add("[cylinder]\nx = nan\ny = 0x12\nz = 2026-01-01\n[engine.known_to]\n[engine]\n")
 	f.Fuzz(func(t *testing.T, text string) {
@@ -99,9 +100,12 @@ func FuzzJob(f *testing.F) {
 			require.Equal(t, m.Off == nil, len(m.Read) > 0)
 			requireFinite(t, float64(m.ShouldBe), float64(m.Limit))
 		}
-		for _, l := range j.Lobes {
+		for i, l := range j.Lobes {
 			require.NotEmpty(t, l.Name)
 			require.NotEmpty(t, l.Readings)
+			for _, other := range j.Lobes[:i] {
+				require.False(t, other.Name == l.Name && evidence.SetOf(other.Set) == evidence.SetOf(l.Set))
+			}
 			require.Positive(t, float64(l.Checking()))
 			requireFinite(t, float64(l.Card.Opens), float64(l.Card.Centre), float64(l.Limit), l.Ratio)
 		}
@@ -134,6 +138,8 @@ func FuzzLifts(f *testing.F) {
 	f.Add("angle,lift\n2.5,0.76\n7.5,1.03\n11.5,1.30\n30.5,3.00\n61,6.03\n127.5,9.20\n194,5.98\n223.5,3.00\n243,1.31\n247.5,1.00\n251.5,0.76\n")
 	f.Add("Lift (in);ANGLE;turn;note\r\n0,03;357;f;\r\n0,05;2;b;x\r\n0,05;3\"\r\n")
 	f.Add("angle,lift\n1,1\n1,1\n1,2\n1,1\n1,0\n")
+	f.Add("angle,lift\n127.5,9.20\n194,5.98\n243,1.31\n247.5,1.00\n251.5,0.76\n2.5,0.76\n7.5,10.3\n11.5,1.30\n61,6.03\n")
+	f.Add("angle,lift\n251.5,0.76\n247.5,1\n243,1.31\n194,5.98\n127.5,50\n61,6\n2.5,-0.9\n")
 	f.Add("angle,lift\n0,0.5\n10,1\n20,1\n30,2\n90,9\n180,-0.5\n200,1\n210,0.5\n359,0\n")
 	from := quietTDC(f)
 	f.Fuzz(func(t *testing.T, text string) {

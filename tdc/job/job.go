@@ -35,11 +35,10 @@ type Job struct {
 	Cylinders []evidence.Cylinder // by number
 	// ReadingsFiles are the readings files, by the number of their cylinder.
 	ReadingsFiles map[int]string
-	// LobeFiles are the files of lifts, by the name of their lobe.
-	LobeFiles map[string]string
-	Drive     mark.Drive
-	Marks     []mark.Mark
-	Lobes     []lobe.Lobe
+	Drive         mark.Drive
+	Marks         []mark.Mark
+	Lobes         []lobe.Lobe
+	LobeFiles     []string // of lifts, as Lobes are in order
 
 	markLines, jointLines, lobeLines []int   // of the tables that they were read from
 	markSets                         []place // of the marks' sets, as written
@@ -80,7 +79,9 @@ func (j Job) Locate(err error) error {
 		case of.Joint:
 			lines = j.jointLines
 		case of.Lobe != "":
-			lines, index = j.lobeLines, slices.IndexFunc(j.Lobes, func(l lobe.Lobe) bool { return l.Name == of.Lobe })
+			lines, index = j.lobeLines, slices.IndexFunc(j.Lobes, func(l lobe.Lobe) bool {
+				return l.Name == of.Lobe && evidence.SetOf(l.Set) == of.LobeSet
+			})
 		}
 		if index >= 0 && index < len(lines) {
 			located.Line = lines[index]
@@ -119,6 +120,7 @@ func (j Job) content() Job {
 	}
 	j.Lobes = slices.Clone(j.Lobes)
 	for i, l := range j.Lobes {
+		j.Lobes[i].Set = evidence.SetOf(l.Set)
 		j.Lobes[i].Readings = slices.Clone(l.Readings)
 		for k := range l.Readings {
 			r := &j.Lobes[i].Readings[k]

@@ -23,9 +23,9 @@ const (
 
 // lobe reads a [[lobe]] and its file of lifts.
 func (d *decoder) lobe(t *toml.Table) error {
-	l, after := lobe.Lobe{Cylinder: 1, Gauge: lobe.DefaultGauge()}, 0
+	l, after, file := lobe.Lobe{Cylinder: 1, Gauge: lobe.DefaultGauge()}, 0, ""
 	err := t.Read(
-		toml.Key("name", toml.NewName(&l.Name, d.taken)),
+		toml.Key("name", toml.NewName(&l.Name, d.takenByMark)),
 		toml.Key("on", d.member(&l.On)),
 		toml.Key("valve", toml.OneOf(&l.Valve, lobe.Inlet, lobe.Exhaust)),
 		toml.Key("cylinder", d.knownNumber(&l.Cylinder)),
@@ -42,13 +42,17 @@ func (d *decoder) lobe(t *toml.Table) error {
 		toml.Key("lash", d.length(&l.Lash, measure.FromZero)),
 		toml.Key("slack", toml.Width(&l.Slack)),
 		toml.Key("gauge", d.lobeGauge(&l.Gauge)),
-		toml.Key("readings", d.lifts(&l)),
+		toml.Key("readings", d.lifts(&l, &file)),
 	)
 	if err == nil {
 		err = t.Needs(`name = "inlet lobe, cylinder 1"`, `on = "inlet cam"`, `valve = "inlet"`, `readings = "inlet-1.csv"`, "lift = 1.0")
 	}
 	if err == nil {
+		l.HasLimit, l.Card.HasEvents, l.Card.HasCentre = t.Has("limit"), t.Has("opens"), t.Has("centre")
 		err = checkCard(t, l)
+	}
+	if err == nil {
+		err = d.lobeAgain(t, &l)
 	}
 	if err != nil {
 		return err
@@ -56,19 +60,17 @@ func (d *decoder) lobe(t *toml.Table) error {
 	if t.Has("after_reading") {
 		l.After = &after
 	}
-	l.HasLimit, l.Card.HasEvents, l.Card.HasCentre = t.Has("limit"), t.Has("opens"), t.Has("centre")
 	if len(d.job.Lobes) == MostLobes {
 		return t.Wrong("more than %d lobes: expected what somebody reads on one engine", MostLobes)
 	}
-	d.job.Lobes = append(d.job.Lobes, l)
+	d.job.Lobes, d.job.LobeFiles = append(d.job.Lobes, l), append(d.job.LobeFiles, file)
 	d.job.lobeLines = append(d.job.lobeLines, d.doc.Line(t))
 	return nil
 }
 
-// taken tells whether a mark or another lobe has a name.
-func (d *decoder) taken(name string) bool {
-	return slices.ContainsFunc(d.job.Marks, func(m mark.Mark) bool { return m.Name == name }) ||
-		slices.ContainsFunc(d.job.Lobes, func(l lobe.Lobe) bool { return l.Name == name })
+// takenByMark tells whether a mark has a name.
+func (d *decoder) takenByMark(name string) bool {
+	return slices.ContainsFunc(d.job.Marks, func(m mark.Mark) bool { return m.Name == name })
 }
 
 // knownNumber takes the number of a cylinder that the job has.
@@ -104,8 +106,8 @@ func (d *decoder) lobeGauge(into *lobe.Gauge) func(toml.Value) error {
 }
 
 // lifts takes the name of a file of lifts, and reads it.
-func (d *decoder) lifts(l *lobe.Lobe) func(toml.Value) error {
-	return d.sheet(func(path string) { remember(&d.job.LobeFiles, l.Name, path) }, func(path string, data []byte) (err error) {
+func (d *decoder) lifts(l *lobe.Lobe, file *string) func(toml.Value) error {
+	return d.sheet(func(path string) { *file = path }, func(path string, data []byte) (err error) {
 		l.Readings, err = sheet.ReadLifts(path, data, d.job.Setup.Protractor, d.job.Unit)
 		return err
 	})

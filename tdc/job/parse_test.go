@@ -144,7 +144,7 @@ func TestParseEverything(t *testing.T) {
 			},
 		},
 		ReadingsFiles: map[int]string{3: "bench/half.csv"},
-		LobeFiles:     map[string]string{"inlet lobe": "bench/inlet.csv", "exhaust lobe": "bench/inlet.csv"},
+		LobeFiles:     []string{"bench/inlet.csv", "bench/inlet.csv"},
 		Drive: mark.Drive{
 			Layout: "two cams", CrankSprocket: 21, CrankWheel: "60-2", CrankPitches: 60, CrankWheelOn: "pulley", CamWheelOn: "sprocket",
 			FlywheelBolts: 8,

@@ -13,6 +13,7 @@ const aLobe = "[[lobe]]\non = \"inlet cam\"\nvalve = \"inlet\"\nreadings = \"inl
 
 // TestRefuseLobe is about [[lobe]]: every key, and what is wrong with a card.
 func TestRefuseLobe(t *testing.T) {
+	const again = `[[lobe]] / on = "inlet cam" / readings = "inlet.csv" / valve = "inlet" / lift = 1 / name = "a"`
 	const angle = `: expected crank degrees from -720 to 720, such as -12.5 or "12.5 BTDC"`
 	badLines{
 		{``, `job.toml:5:1: [[lobe]]: name is missing: type for example name = "inlet lobe, cylinder 1"`},
@@ -44,7 +45,10 @@ func TestRefuseLobe(t *testing.T) {
 		{`name = "a" / gauge = { scale_known_to = 1 }`, `job.toml:11:28: scale_known_to = 1: expected a fraction such as 0.07`},
 		{`name = "a" / gauge = { step = 0, error = 0 }`, `job.toml:11:9: gauge: step and error are both 0: state at least a step, such as step = 0.01`},
 		{`name = "a" / opened = 5`, `job.toml:11:1: opened: unknown key; did you mean "opens"?`},
-		{`name = "a" / ` + "[[lobe]] / " + `name = "a"`, `job.toml:12:8: name = "a": another mark has this name: expected a name of its own`},
+		{`name = "a" / ` + again, `job.toml:16:8: name = "a": another lobe has this name: expected a name of its own, or set = 2 where it was read again with the protractor moved`},
+		{`name = "a" / ` + again + ` / set = 2 / slack = 3`, `job.toml:18:9: slack = 3: the lobe of this name above, of set 1, has not the same: expected the same here, or a name of its own`},
+		{`name = "a" / ` + again + ` / set = 2 / limit = 2`, `job.toml:18:9: limit = 2: the lobe of this name above, of set 1, has not the same: expected the same here, or a name of its own`},
+		{`name = "a" / ` + again + ` / set = 2 / opens = "12 BTDC" / closes = "48 ABDC"`, `job.toml:18:9: opens = "12 BTDC": the lobe of this name above, of set 1, has not the same: expected the same here, or a name of its own`},
 		{`name = "a" / [[mark]] / name = "a" / on = "flywheel" / read = 3`, `job.toml:10:8: name = "a": another mark has this name: expected a name of its own`},
 	}.check(t, aCylinder+aLobe)
 
@@ -73,4 +77,19 @@ func TestSameLobes(t *testing.T) {
 	require.Equal(t, 7, b.Lobes[0].Readings[0].Line)
 	b.Lobes[0].Readings[0].Lift += 0.01
 	require.False(t, job.Same(a, b))
+}
+
+// A lobe that was read again in another set says of its card what the first of its name says,
+// or nothing, and has it.
+func TestLobeAgain(t *testing.T) {
+	text := aCylinder + aLobe + "name = \"a\"\nopens = \"12 BTDC\"\ncloses = \"48 ABDC\"\nlimit = 2\nratio = 1.5\nlash = 0.1\nslack = 3\nsource = \"card\"\ntop = 9\n" +
+		aLobe + "name = \"a\"\nset = 2\nlimit = 2\ngauge = { step = 0.02 }\n"
+	j, err := job.Parse("job.toml", []byte(text), shelf)
+	require.NoError(t, err)
+	require.Len(t, j.Lobes, 2)
+	first, again := j.Lobes[0], j.Lobes[1]
+	require.Equal(t, 2, again.Set)
+	require.InDelta(t, 0.02, float64(again.Gauge.Step), 1e-12)
+	again.Set, again.Gauge = first.Set, first.Gauge
+	require.Equal(t, first, again)
 }

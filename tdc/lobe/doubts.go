@@ -22,6 +22,12 @@ func (d *laid) rows() (list []finding.Finding) {
 	if first != nil {
 		list = append(list, finding.BackwardRows{Mark: d.lobe.about(), Place: first.place(), Rows: backward})
 	}
+	if d.backward != nil {
+		list = append(list, *d.backward)
+	}
+	if d.outOfLine != nil {
+		list = append(list, *d.outOfLine)
+	}
 	return list
 }
 
@@ -99,6 +105,12 @@ func (m *Measured) doubts() (list []finding.Finding) {
 				Apart: geometry.Angle(m.laid.angle[of.c.above] - m.laid.angle[of.c.below])})
 		}
 	}
+	if out := m.laid.outOfLine; out != nil && !out.LeftOut {
+		m.NoEvidence = *out
+	}
+	if back := m.laid.backward; back != nil {
+		m.NoEvidence = *back
+	}
 	if m.wrongSide() {
 		m.NoEvidence = finding.OtherValve{Mark: m.about(), Valve: string(m.Valve), Centre: m.Events.Centre.Angle}
 		list = append(list, m.NoEvidence)
@@ -106,7 +118,7 @@ func (m *Measured) doubts() (list []finding.Finding) {
 	if m.Lean != nil && m.Lean.Leans() {
 		list = append(list, finding.LobeLeans{Mark: m.about(), Lambda: m.Lean.Lambda.Value, Uncertainty: m.Lean.Lambda.Uncertainty})
 	}
-	if s := m.Shift; s != nil && s.Offset != nil && math.Abs(s.Offset.Value) > 2*s.Offset.Uncertainty {
+	if s := m.Shift; s != nil && s.Offset != nil && math.Abs(s.Offset.Value) > Spoken*s.Offset.Uncertainty {
 		list = append(list, finding.LiftOffset{Mark: m.about(), Offset: geometry.Length(s.Offset.Value), Expanded: geometry.Length(2 * s.Offset.Uncertainty)})
 	}
 	return list

@@ -20,6 +20,8 @@ type laid struct {
 	angle, lift, z   []float64 // radians, mm, and the lift in a measure that straightens a flank
 	top              float64   // mm
 	opening, closing flank
+	backward         *finding.LiftsRunBack  // nil where the order of the rows goes forward
+	outOfLine        *finding.LiftOutOfLine // nil where all lifts rise to the top and fall from it
 }
 
 // flank is the readings on one side of the highest, by angle.
@@ -37,6 +39,7 @@ func layOut(p evidence.Protractor, l Lobe) (laid, finding.Finding) {
 			d.read = append(d.read, r)
 		}
 	}
+	d.runBack()
 	d.read = unwound(d.read)
 	if len(d.read) == 0 {
 		return d, finding.LobeFewReadings{Mark: l.about(), Least: fewest}
@@ -45,6 +48,8 @@ func layOut(p evidence.Protractor, l Lobe) (laid, finding.Finding) {
 	if over := d.read[len(d.read)-1]; over.Angle-d.read[0].Angle >= once {
 		return d, finding.RoundTwice{Mark: l.about(), Place: over.place()}
 	}
+	d.read = fromTheHeel(d.read, d.lifts())
+	d.leaveOut()
 	return d, d.part()
 }
 
@@ -81,14 +86,57 @@ func counted(read []Reading, back geometry.Angle) []Reading {
 	return out
 }
 
+// fromTheHeel is readings by angle of one lobe, so that both flanks stand about its top
+// though reading was begun on one of them, or at the top: a lobe comes round again, and the
+// crank's turns look alike. They begin after the widest gap after which the fewest lifts go
+// the wrong way, by more than doubt; elsewhere than they do only where that leaves out half
+// of those.
+func fromTheHeel(read []Reading, doubt geometry.Length) []Reading {
+	n, highest := len(read), highest(read)
+	wrong := func(cut int) (steps int) {
+		top := (highest - cut + n) % n
+		for k := 1; k < n; k++ {
+			by := read[(cut+k)%n].Lift - read[(cut+k-1)%n].Lift
+			if k <= top && by < -doubt || k > top && by > doubt {
+				steps++
+			}
+		}
+		return steps
+	}
+	least, at, widest := wrong(0)/2, 0, geometry.Angle(0)
+	if wrong(0) == 0 {
+		widest = read[0].Angle + geometry.Turn - read[n-1].Angle
+	}
+	for cut := 1; cut < n; cut++ {
+		steps, gap := wrong(cut), read[cut].Angle-read[cut-1].Angle
+		if steps < least || steps == least && gap > widest {
+			least, at, widest = steps, cut, gap
+		}
+	}
+	before := slices.Clone(read[at:])
+	for i := range before {
+		if at > 0 {
+			before[i].Angle -= geometry.Turn
+		}
+	}
+	return append(before, read[:at]...)
+}
+
+// highest is the first of the greatest lifts.
+func highest(read []Reading) (at int) {
+	for i, r := range read {
+		if r.Lift > read[at].Lift {
+			at = i
+		}
+	}
+	return at
+}
+
 // part parts the readings at the highest.
 func (d *laid) part() finding.Finding {
-	highest := 0
-	for i, r := range d.read {
+	highest := highest(d.read)
+	for _, r := range d.read {
 		d.angle, d.lift = append(d.angle, float64(r.Angle)), append(d.lift, float64(r.Lift))
-		if r.Lift > d.read[highest].Lift {
-			highest = i
-		}
 	}
 	d.top = d.lift[highest]
 	if d.top <= 0 {

@@ -29,8 +29,12 @@ type Lean struct {
 	Chance float64      // of midpoints that scatter so about a line
 }
 
-// Leans tells whether the flanks are unlike: chance says so in 1 % of even ones.
-func (l Lean) Leans() bool { return math.Abs(l.Lambda.Value) > 2.576*l.Lambda.Uncertainty }
+// Spoken is how many standard uncertainties make something that is said of a lobe: chance
+// does so in 1 % of sound ones.
+const Spoken = 2.576
+
+// Leans tells whether the flanks are unlike.
+func (l Lean) Leans() bool { return math.Abs(l.Lambda.Value) > Spoken*l.Lambda.Uncertainty }
 
 // leastSlope is that of a ramp: where a flank rises by less a degree, an angle says
 // nothing (lobes.md 4).
@@ -66,7 +70,7 @@ func (m *Measured) level(i int) (l Level, other int, ok bool) {
 		return l, 0, false
 	}
 	slope, _ := d.slope(d.opening, d.z[i], d.angle[i])
-	if math.Min(slope, -c.slope)*float64(geometry.Degree) < leastSlope {
+	if !(math.Min(slope, -c.slope)*float64(geometry.Degree) >= leastSlope) { // one reading alone has none
 		return l, 0, false
 	}
 	if other = c.below; c.share > 0.5 {

@@ -1,6 +1,10 @@
 package mark
 
-import "fmt"
+import (
+	"fmt"
+
+	"evendrop/tdc/evidence"
+)
 
 // Error is what is wrong with a mark, or with a joint of the drive's own.
 type Error struct {
@@ -8,6 +12,7 @@ type Error struct {
 	Index   int    // among the joints or the marks, from 0
 	Set     bool   // of the mark's set
 	Lobe    string // the name of the lobe that it is of; "" of a mark
+	LobeSet int    // that the lobe was read in
 	Problem string
 }
 
@@ -18,7 +23,7 @@ func (e *Error) Error() string { return e.Problem }
 func ofMark(index int, m Mark, format string, args ...any) *Error {
 	e := &Error{Index: index, Problem: fmt.Sprintf("%s %q: ", m.kind(), m.Name) + fmt.Sprintf(format, args...)}
 	if m.Lobe != nil {
-		e.Lobe = m.Name
+		e.Lobe, e.LobeSet = m.Name, evidence.SetOf(m.Set)
 	}
 	return e
 }

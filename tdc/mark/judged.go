@@ -70,7 +70,7 @@ func (t *Tree) judge(setup evidence.Setup, result tdc.Result, sets []Mark) (Judg
 	f := Judged{Mark: m, Verdict: NoLimitSaid}
 	switch {
 	case m.Lobe != nil:
-		f.ofLobe(result)
+		f.ofLobe(result, sets)
 	case m.Off == nil:
 		if err := f.readOff(t, result, sets); err != nil {
 			return Judged{}, err

@@ -44,15 +44,25 @@ func (l Lobe) sameCard(other Lobe) bool {
 // AgainstHealthy tells whether a mark is compared with what healthy engines showed.
 func (m Mark) AgainstHealthy() bool { return m.Healthy != nil || m.Lobe != nil && m.Lobe.Healthy }
 
-// ofLobe is a lobe, whose turn of the two in a cycle nothing tells.
-func (f *Judged) ofLobe(result tdc.Result) {
-	s := f.Lobe.Seen
-	c := position.Combine([]position.Seen{s}, geometry.Turn)
-	f.Period, f.seen, f.Position, f.measuring = geometry.Turn, &c, c.Angle, c.Spread()
-	f.Sets = []InSet{{Set: evidence.SetOf(f.Set), Estimate: s.Spread().Estimate(s.Angle)}}
-	if evidence.SetOf(f.Set) == evidence.SetOf(result.Set) {
-		f.last = 1
+// ofLobe is a lobe, read in one set or several, whose turn of the two in a cycle nothing
+// tells. Each set weighs opening and closing by slopes of its own, and so what the lobe is
+// held against: all are put where the first one has that.
+func (f *Judged) ofLobe(result tdc.Result, sets []Mark) {
+	sets = slices.SortedFunc(slices.Values(sets), func(a, b Mark) int { return evidence.SetOf(a.Set) - evidence.SetOf(b.Set) })
+	var seen []position.Seen
+	for _, m := range sets {
+		if m.Lobe.Healthy != f.Lobe.Healthy {
+			continue // a curve and a card are no one thing to be held against
+		}
+		s := m.Lobe.Seen
+		s.Angle += f.ShouldBe - m.ShouldBe
+		seen = append(seen, s)
+		f.Sets = append(f.Sets, InSet{Set: evidence.SetOf(m.Set), Estimate: s.Spread().Estimate(s.Angle)})
+		if evidence.SetOf(m.Set) == evidence.SetOf(result.Set) {
+			f.last = 1
+		}
 	}
+	f.combine(seen, geometry.Turn)
 }
 
 // OfLobe is what is wrong with a lobe, an *Error.

@@ -60,7 +60,7 @@ next:
 
 // again tells whether a mark is another one read in another set.
 func (m Mark) again(other Mark) bool {
-	return m.Name == other.Name && evidence.SetOf(m.Set) != evidence.SetOf(other.Set) && m.Off == nil && other.Off == nil &&
+	return m.Name == other.Name && evidence.SetOf(m.Set) != evidence.SetOf(other.Set) && m.Off == nil && other.Off == nil && (m.Lobe == nil) == (other.Lobe == nil) &&
 		m.On == other.On && m.Reference() == other.Reference()
 }
 
@@ -81,12 +81,18 @@ func (f *Judged) readOff(t *Tree, result tdc.Result, sets []Mark) error {
 			f.last = len(m.Read)
 		}
 	}
-	c := position.Combine(seen, f.Period)
-	f.seen, f.Position, f.measuring = &c, c.Angle, c.Spread()
+	f.combine(seen, f.Period)
+	return nil
+}
+
+// combine sets the position as its sets have it together, known but for whole periods, and
+// says where they disagree.
+func (f *Judged) combine(seen []position.Seen, period geometry.Angle) {
+	c := position.Combine(seen, period)
+	f.Period, f.seen, f.Position, f.measuring = period, &c, c.Angle, c.Spread()
 	if a := c.Apart; a != nil {
 		f.Notes = append(f.Notes, finding.SetsApart{Mark: f.about(), Set: f.Sets[a.Index].Set, By: a.By, Limit: a.Limit})
 	}
-	return nil
 }
 
 // unread is what is wrong with a mark of a set in which no piston was read.

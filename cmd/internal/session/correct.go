@@ -73,23 +73,22 @@ func (s *Session) strike(n int) error {
 	return s.correct(c, sheet.Correction{Strike: &r, Why: whyStruck}, fmt.Sprintf("Struck: reading %d, %s. It stays as a comment.", n, s.typed(r)))
 }
 
-// fix types a reading anew. Its turn, its set and its note stay unless others are typed.
+// fix types a reading anew. Its turn and its note stay unless others are typed.
 func (s *Session) fix(t typed) error {
 	r, ok := s.numbered(t.number)
 	if !ok {
 		return nil
 	}
 	e := t.entry
-	e.Turn, e.Set, e.Note = r.Turn, r.Set, r.Note
-	if t.turn != 0 {
-		e.Turn = t.turn
-	}
-	if t.note != "" {
-		e.Note = t.note
-	}
-	last := t.number == len(s.state.Readings)
-	c := &correction{session: s, what: fmt.Sprintf("fix %d, of %s", t.number, s.typed(r)), why: whyFixed, last: last, number: s.Number}
-	err := s.correct(c, sheet.Correction{Strike: &r, Why: whyFixed, Type: &e}, fmt.Sprintf("Reading %d was %s.", t.number, s.typed(r)))
+	e.Turn, e.Note = t.turn, t.note
+	return s.fixed(t.number, r, e)
+}
+
+// fixed puts what is not empty of an entry over a reading.
+func (s *Session) fixed(n int, r evidence.Reading, e sheet.Entry) error {
+	last := n == len(s.state.Readings)
+	c := &correction{session: s, what: fmt.Sprintf("fix %d, of %s", n, s.typed(r)), why: whyFixed, last: last, number: s.Number}
+	err := s.correct(c, sheet.Correction{Strike: &r, Why: whyFixed, Type: &e}, fmt.Sprintf("Reading %d was %s.", n, s.typed(r)))
 	if err == nil && last {
 		s.turnAsRead(s.state.Readings)
 	}
@@ -106,16 +105,17 @@ func (s *Session) correct(c *correction, what sheet.Correction, says string) err
 	c.counts, c.struck = done.Counts, done.Struck
 	s.did(c)
 	s.take(readings)
-	s.answer(s.state.Corrected(before, says))
+	asked, _ := s.ofOdd()
+	s.answer(s.state.Corrected(before, says, asked))
 	return nil
 }
 
 // Corrected is what is said after a reading was put right, before being where the job
-// stood until then.
-func (j State) Corrected(before State, says string) string {
+// stood until then, with what is asked then.
+func (j State) Corrected(before State, says, asked string) string {
 	state := j.state(before)
 	if len(j.Readings) > 0 {
 		state = words.Capital(j.count()) + ". " + state
 	}
-	return j.block([]string{says, state, j.moved(before), j.suspects(before), j.nextWords()})
+	return j.block([]string{says, state, j.moved(before), asked, j.suspects(before), j.nextWords()})
 }

@@ -235,7 +235,7 @@ func TestLifts(t *testing.T) {
 	said := types(t, s, "lift Inlet lobe, cylinder 1: "+lift(8))
 	require.Contains(t, said, "Kept.")
 	require.Contains(t, said, "card inlet 1: 12 BTDC 48 ABDC at 1.0")
-	require.Contains(t, fileOf(t, file), "[[lobe]]\nname = \"inlet lobe, cylinder 1\"\non = \"inlet cam\"\nvalve = \"inlet\"\ncylinder = 1\nreadings = \"inlet-1.csv\"\nlift = 1.0 # checking lift\n")
+	require.Contains(t, fileOf(t, file), "[[lobe]]\nname = \"inlet lobe, cylinder 1\"\non = \"inlet cam\"\nvalve = \"inlet\"\ncylinder = 1\nreadings = \"inlet-1.csv\"\nafter_reading = 8\nlift = 1.0 # checking lift\n")
 	for _, angle := range []float64{12, 16, 20, 55, 75, 115, 155, 175, 210, 214, 218, 222} {
 		said = types(t, s, lift(angle))
 	}
@@ -275,6 +275,27 @@ func TestOnlyLiftUndone(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, j.Lobes[0].Readings, 1)
 	types(t, s, "24 1.9")
+}
+
+// Once the protractor is moved, lifts of the same lobe go to a file of their own, and are a
+// [[lobe]] of that set.
+func TestLiftsOfASet(t *testing.T) {
+	s, file := atBench(t, engine)
+	types(t, s, sides(t)...)
+	types(t, s, "lift inlet 1: 8 1.04", "piston", "set 2", "8 3.1", "lift inlet 1: 98 1.04", "104 1.3")
+	require.NotContains(t, fileOf(t, filepath.Join(filepath.Dir(file), "inlet-1.csv")), "98")
+	require.Contains(t, fileOf(t, filepath.Join(filepath.Dir(file), "inlet-1-set-2.csv")), "98,1.04")
+	j, err := job.OpenBlank(file)
+	require.NoError(t, err)
+	require.Len(t, j.Lobes, 2)
+	require.Equal(t, []int{0, 2}, []int{j.Lobes[0].Set, j.Lobes[1].Set})
+	require.Equal(t, []int{1, 2}, []int{len(j.Lobes[0].Readings), len(j.Lobes[1].Readings)})
+	types(t, s, "undo", "undo")
+	j, err = job.OpenBlank(file)
+	require.NoError(t, err)
+	require.Len(t, j.Lobes, 1)
+	types(t, s, "lift exhaust 1: 240 1.04")
+	require.Contains(t, fileOf(t, file), "cylinder = 1\nset = 2\nreadings = \"exhaust-1-set-2.csv\"\nafter_reading = 1\n")
 }
 
 // What is not understood says what to type.

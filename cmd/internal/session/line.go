@@ -35,6 +35,7 @@ const (
 	fix         = "fix"
 	strike      = "strike"
 	keepIt      = "keep"
+	meant       = "meant"
 	list        = "list"
 	plot        = "plot"
 	showNext    = "next"
@@ -43,7 +44,7 @@ const (
 )
 
 var orders = map[string]string{
-	"undo": undo, "u": undo, "retype": undo, "redo": redo, "keep": keepIt, "k": keepIt, "list": list, "l": list, "plot": plot, "p": plot,
+	"undo": undo, "u": undo, "retype": undo, "redo": redo, "keep": keepIt, "k": keepIt, "m": meant, "list": list, "l": list, "plot": plot, "p": plot,
 	"next": showNext, "n": showNext, "help": help, "h": help, "?": help, "done": done, "quit": done, "exit": done, "q": done,
 }
 
@@ -65,9 +66,9 @@ func parseLine(line string, setup evidence.Setup, unit string) (typed, error) {
 		return t, nil
 	}
 	first := strings.ToLower(words[0])
-	if order, ok := orders[first]; ok && len(words) == 1 {
+	if order, ok := orders[first]; ok {
 		t.order = order
-		return t, nil
+		return t, alone(order, first, words[1:])
 	}
 	if first == newSet {
 		t.order = newSet
@@ -89,6 +90,17 @@ func parseLine(line string, setup evidence.Setup, unit string) (typed, error) {
 	t.entry, err = parseReading(body, setup, unit)
 	t.entry.Note = t.note
 	return t, err
+}
+
+// alone refuses an order that has something behind it.
+func alone(order, first string, rest []string) error {
+	switch {
+	case len(rest) == 0:
+		return nil
+	case order == undo || order == redo:
+		return fmt.Errorf("%s goes alone, for the last thing done: type %[1]s; strike takes a reading out by its number, as in strike 3", first)
+	}
+	return fmt.Errorf("%s goes alone: type %[1]s, or help", first)
 }
 
 // ofSet takes a set's number.
@@ -124,14 +136,20 @@ func parseReading(body string, setup evidence.Setup, unit string) (sheet.Entry, 
 		if _, err = measure.ParseLength(depth, unit); err != nil {
 			continue
 		}
+		e := sheet.Entry{Angle: angle, Depth: depth}
 		if _, err = setup.Protractor.Crank(written); err != nil {
-			return sheet.Entry{}, err
+			return e, &notOnScale{err, written}
 		}
-		return sheet.Entry{Angle: angle, Depth: depth}, nil
+		return e, nil
 	}
 	const most = 30
 	if runes := []rune(body); len(runes) > most {
 		body = string(runes[:most]) + "..."
+	}
+	if len(parts) == 1 && parts[0] != "" {
+		if _, err := measure.ParseAngle(parts[0]); err == nil {
+			return sheet.Entry{}, fmt.Errorf("%q is one number: type an angle and a depth with a space between, such as 342.5 3.29", body)
+		}
 	}
 	return sheet.Entry{}, fmt.Errorf("%q is not a reading: type an angle and a depth with a space between, such as 342.5 3.29, or help", body)
 }

@@ -50,7 +50,7 @@ func TestJotLines(t *testing.T) {
 	for line, says := range map[string]string{
 		"342.5":            "angle and a depth",
 		"342,3":            "angle and a depth",
-		"undo 3":           "not a reading",
+		"undo 3":           "undo goes alone",
 		"1 2 3":            "not a reading",
 		"deep 3.2":         "not a reading",
 		"b deep":           "not a reading",

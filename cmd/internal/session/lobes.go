@@ -31,7 +31,13 @@ func (c cam) name() string {
 	return cmp.Or(c.own, fmt.Sprintf("%s lobe, cylinder %d", c.valve, c.cylinder))
 }
 
-func (c cam) file() string { return fmt.Sprintf("%s-%d.csv", c.valve, c.cylinder) }
+// file is where its lifts of a set are kept.
+func (c cam) file(set int) string {
+	if set > 1 {
+		return fmt.Sprintf("%s-%d-set-%d.csv", c.valve, c.cylinder, set)
+	}
+	return fmt.Sprintf("%s-%d.csv", c.valve, c.cylinder)
+}
 
 // valves are what a valve may be called.
 var valves = map[string]lobe.Valve{
@@ -116,15 +122,17 @@ func (s *Session) readLobe(rest string) (do func() error, err error) {
 
 // toLobe goes on with a lobe's lifts, where it does not already.
 func (s *Session) toLobe(c cam) error {
-	l, has := s.lobeOf(c)
-	if s.lobe != "" && s.lobe == l.Name || s.lobe == c.name() {
-		return nil
+	if k := slices.IndexFunc(s.Job.Lobes, c.is); k >= 0 {
+		c.own = s.Job.Lobes[k].Name
 	}
-	name, file := c.name(), s.beside(c.file())
-	if has {
-		name, file = l.Name, s.Job.LobeFiles[l.Name]
+	file := s.beside(c.file(s.set))
+	if k := s.lobeOf(c); k >= 0 {
+		file = s.Job.LobeFiles[k]
 	} else if !slices.ContainsFunc(s.Job.Cylinders, func(o evidence.Cylinder) bool { return o.Number == c.cylinder }) {
 		return fmt.Errorf("the job has no cylinder %d: type cylinder %d first", c.cylinder, c.cylinder)
+	}
+	if s.lobe == c.name() && s.liftsIn.file == file {
+		return nil
 	}
 	p, err := s.open(file, sheet.Lifts)
 	if err != nil {
@@ -134,23 +142,23 @@ func (s *Session) toLobe(c cam) error {
 		return err
 	}
 	s.keepRead()
-	s.lobe, s.cam, s.liftsIn = name, c, p
+	s.lobe, s.cam, s.liftsIn = c.name(), c, p
 	if s.turn == evidence.Backward {
 		s.turn = evidence.Forward
 	}
-	s.tell("Angles and lifts are of %s from here on, turning %s: type piston to go back to the piston.", name, s.turn)
+	s.tell("Angles and lifts are of %s from here on, turning %s: type piston to go back to the piston.", s.lobe, s.turn)
 	return nil
 }
 
-// lobeOf is the job's lobe that is meant.
-func (s *Session) lobeOf(c cam) (lobe.Lobe, bool) {
-	i := slices.IndexFunc(s.Job.Lobes, func(l lobe.Lobe) bool {
-		return l.Name == c.own || c.own == "" && l.Valve == c.valve && l.Cylinder == c.cylinder
-	})
-	if i < 0 {
-		return lobe.Lobe{}, false
-	}
-	return s.Job.Lobes[i], true
+// lobeOf is where the lobe that is meant stands in the job, as it is read in the set at hand;
+// -1 of one that is not read in it yet.
+func (s *Session) lobeOf(c cam) int {
+	return slices.IndexFunc(s.Job.Lobes, func(l lobe.Lobe) bool { return c.is(l) && evidence.SetOf(l.Set) == max(1, s.set) })
+}
+
+// is tells whether a lobe of the job is meant.
+func (c cam) is(l lobe.Lobe) bool {
+	return l.Name == c.own || c.own == "" && l.Valve == c.valve && l.Cylinder == c.cylinder
 }
 
 // addLift keeps a lift of the lobe at hand; the job file names the lobe from its first one
@@ -162,7 +170,7 @@ func (s *Session) addLift(e sheet.Entry) error {
 	}
 	s.lifts = lifts
 	s.did(&liftKept{session: s, in: s.liftsIn, reading: lifts[len(lifts)-1], of: s.lobe, cam: s.cam, table: s.newLobe()})
-	if _, has := s.lobeOf(s.cam); !has {
+	if s.lobeOf(s.cam) < 0 {
 		if err := s.amend(amend.With(s.newLobe())); err != nil {
 			return err
 		}
@@ -182,10 +190,17 @@ func (s *Session) newLobe() []byte {
 	w.Key("on", toml.Quote(s.camOf(s.cam.valve)), "")
 	w.Key("valve", toml.Quote(string(s.cam.valve)), "")
 	w.Key("cylinder", toml.Literal(strconv.Itoa(s.cam.cylinder)), "")
+	if s.set > 1 {
+		w.Key("set", toml.Literal(strconv.Itoa(s.set)), "")
+	}
 	w.Key("readings", toml.Quote(filepath.Base(s.liftsIn.file)), "")
+	w.Key("after_reading", toml.Literal(strconv.Itoa(s.firstRead())), "")
 	lift := toml.Literal("1.0")
 	if s.Job.Unit == "in" {
 		lift = "0.050"
+	}
+	if k := slices.IndexFunc(s.Job.Lobes, s.cam.is); k >= 0 { // in another set: what it is was said
+		lift = toml.Number(s.state.bench().In(s.Job.Lobes[k].Card.Lift))
 	}
 	w.Key("lift", lift, "checking lift")
 	return w.Bytes()
@@ -203,14 +218,14 @@ func (s *Session) camOf(valve lobe.Valve) string {
 	return own
 }
 
-// readAgain takes what a lobe's sheet holds into the job.
-func (s *Session) readAgain(name string, lifts []evidence.Reading) {
-	if name == s.lobe {
+// readAgain takes what a file of lifts holds into the job.
+func (s *Session) readAgain(file string, lifts []evidence.Reading) {
+	if file == s.liftsIn.file {
 		s.lifts = lifts
 	}
 	s.Job.Lobes = slices.Clone(s.Job.Lobes)
-	for i, l := range s.Job.Lobes {
-		if l.Name != name {
+	for i := range s.Job.Lobes {
+		if s.Job.LobeFiles[i] != file {
 			continue
 		}
 		s.Job.Lobes[i].Readings = make([]lobe.Reading, len(lifts))
@@ -223,7 +238,7 @@ func (s *Session) readAgain(name string, lifts []evidence.Reading) {
 // answerLift says what was done, after so many lifts where it is one more, and what the
 // lobe comes to.
 func (s *Session) answerLift(what string, lifts int) {
-	s.readAgain(s.lobe, s.lifts)
+	s.readAgain(s.liftsIn.file, s.lifts)
 	if f, ok := s.found(); ok {
 		what += " " + f.LobeSentence(s.lobe)
 	}
@@ -242,8 +257,8 @@ func (s *Session) card(rest string) (do func() error, err error) {
 	if err != nil {
 		return nil, usage
 	}
-	l, has := s.lobeOf(c)
-	if !has {
+	k := slices.IndexFunc(s.Job.Lobes, c.is)
+	if k < 0 {
 		return nil, fmt.Errorf("type a lift of the %s first, such as lift %s %d: 62.5 1.04; then its card", c.name(), c.valve, c.cylinder)
 	}
 	var keys []amend.Key
@@ -262,10 +277,10 @@ func (s *Session) card(rest string) (do func() error, err error) {
 		return nil, usage
 	}
 	return func() error {
-		if err := s.amend(amend.Keyed("lobe", l.Name, keys...)); err != nil {
+		if err := s.amend(amend.Keyed("lobe", s.Job.Lobes[k].Name, keys...)); err != nil {
 			return err
 		}
-		s.answerLift("Kept: the card of "+l.Name+".", 0)
+		s.answerLift("Kept: the card of "+s.Job.Lobes[k].Name+".", 0)
 		return nil
 	}, nil
 }
@@ -335,7 +350,7 @@ func (d *liftKept) redo() error {
 	if done.Counts != nil {
 		d.reading = *done.Counts
 	}
-	if _, has := d.session.lobeOf(d.cam); err == nil && !has {
+	if err == nil && !slices.Contains(d.session.Job.LobeFiles, d.in.file) {
 		err = d.session.amend(amend.With(d.table))
 	}
 	return d.then(lifts, err)
@@ -346,6 +361,6 @@ func (d *liftKept) then(lifts []evidence.Reading, err error) error {
 	if err != nil {
 		return err
 	}
-	d.session.readAgain(d.of, lifts)
+	d.session.readAgain(d.in.file, lifts)
 	return nil
 }

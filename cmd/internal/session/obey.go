@@ -5,7 +5,6 @@ import (
 	"fmt"
 
 	"evendrop/cmd/internal/words"
-	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/notebook"
 )
@@ -26,18 +25,27 @@ const Help = `What to type:
   card inlet 1: 12 BTDC 48 ABDC at 1.0    what its card says
   piston, cylinder 3        back to the piston; another cylinder's
   look                      what to look at next, which would tell more
-  fix 3 342.5 2.22          type reading 3 again; the list has its number
-  strike 3                  take reading 3 out; it stays as a comment
-  undo, redo                take the last thing done back; do it again
-  list, plot, next          what was read; the curve; the next best reading
+  fix 3 342.5 2.22          reading 3 as it should be; turn and note stay
+  fix 3 b 342.5 2.22        with its turn
+  strike 3                  take reading 3 out
+  undo, redo                take back what was done last; do it again
+  k, m                      keep what was asked about; take what was meant
+  list, plot, next          what was read, by number; the curve; the next place
   # new pointer             a remark
   done                      end; the next jot goes on where this one ended
+What is fixed, struck or undone stays in the file as a comment.
 `
 
 // obey does what a line asks for. A reading that could not be kept ends a pipe,
 // whose next lines may count on it; who is patient may try again.
 func (s *Session) obey(line string) (ended bool, err error) {
+	if s.asked == nil { // no mark is being asked for
+		if was, err := s.answered(line); was {
+			return false, s.kept(err)
+		}
+	}
 	if is, err := s.other(line); is {
+		s.question = nil
 		return false, s.kept(err)
 	}
 	t, err := parseLine(line, s.Job.Setup, s.Job.Unit)
@@ -50,8 +58,10 @@ func (s *Session) obey(line string) (ended bool, err error) {
 	case err != nil:
 		s.bad++
 		s.tell("%v", err)
+		s.askOfScale(t, err)
 		return false, nil
 	}
+	s.forgets(t.order)
 	if t.turn != 0 && t.order != fix {
 		s.turnTo(t.turn)
 	}
@@ -61,13 +71,15 @@ func (s *Session) obey(line string) (ended bool, err error) {
 	case turnOnly:
 		s.tell("Turning %s from here on.", s.turn)
 	case list:
+		s.state.Doubted = s.stillDoubted()
 		s.show(s.state.List())
 	case plot:
 		s.show(s.state.Plot())
 	case showNext:
+		s.state.Wished = 0 // it is asked for
 		s.answer(s.state.Standing())
-	case keepIt:
-		s.tell("It is kept.")
+	case keepIt, meant:
+		s.tell("Nothing is asked just now. Every reading is kept as it is typed; fix and strike put one right.")
 	case help:
 		s.said = append(s.said, Said{AsItStands, Help})
 	case done:
@@ -92,7 +104,7 @@ func (s *Session) setTo(set int) error {
 		s.tell("It is set %d already.", set)
 		return nil
 	case last, last + 1:
-		s.set = set
+		s.set, s.wished = set, 0
 	default:
 		return fmt.Errorf("set %d: the readings so far are of set %d: type set %[2]d to go on with it, or set %d once the protractor is moved on the crank", set, last, last+1)
 	}
@@ -160,12 +172,9 @@ func (s *Session) write(t typed) error {
 	}
 	s.take(readings)
 	s.did(s.reading(readings[len(readings)-1]))
-	s.answer(s.state.Answer(before))
+	s.answer(s.state.Answer(before, s.doubt(before, t.turn != 0)))
+	s.wished = max(s.wished, s.state.wishes())
 	s.judged()
-	if t.turn == 0 && tdc.AgainstTheirTurn(readings) {
-		s.tell("The last angles go against turning %s. If the crank was turned the other way, delete them with undo, "+
-			"and type f or b before the first one again.", s.turn)
-	}
 	return nil
 }
 

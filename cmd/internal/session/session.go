@@ -9,6 +9,7 @@ import (
 	"slices"
 
 	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/session/blunder"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
@@ -51,6 +52,7 @@ type Session struct {
 	set    int                    // of the readings to come, from 1
 	state  State
 	warned bool // of turning back
+	wished int  // how often early readings were asked for again, as State.Wished
 	bad    int  // lines that were not understood
 	said   []Said
 	deeds  deeds
@@ -62,6 +64,18 @@ type Session struct {
 	liftsIn page
 	lifts   []evidence.Reading
 	verdict []string // what was last said of the marks
+	doubts
+}
+
+// doubts is what was asked about readings.
+type doubts struct {
+	allowed   *blunder.Bench     // what the engine and the instruments allow
+	strict    *blunder.Bench     // the same with instruments read with care
+	question  *question          // that waits for its key; nil for none
+	doubted   []evidence.Reading // that were asked about
+	confirmed []evidence.Reading // that were kept by a key
+	alone     []evidence.Reading // that were asked about alone, as odd
+	several   []evidence.Reading // that were asked about as odd last
 }
 
 // Said is something to show.
@@ -147,6 +161,7 @@ func (s *Session) End() ([]Said, error) {
 	s.unanswered()
 	page, err := s.state.Summary()
 	s.answer(string(page) + s.whole())
+	s.tellDoubted()
 	return s.flush(), err
 }
 
@@ -196,7 +211,7 @@ func (s *Session) take(readings []evidence.Reading) {
 	j := s.Job
 	j.Setup.Protractor = j.Setup.Protractor.WrittenAs(readings)
 	s.keepSet(readings)
-	s.state = State{Job: j, File: s.File, Readings: readings, Set: s.set, Width: s.Width}
+	s.state = State{Job: j, File: s.File, Readings: readings, Set: s.set, Width: s.Width, Wished: s.wished}
 	cylinder := s.cylinder(readings)
 	s.state.Current, s.state.Others = cylinder.Readings, others(cylinder)
 	if len(cylinder.Readings) >= least || len(cylinder.Stops)+len(cylinder.Dwell)+len(cylinder.Views) > 0 {

@@ -47,6 +47,31 @@ func (m *memory) Add(e sheet.Entry) ([]evidence.Reading, error) {
 	return m.readings, nil
 }
 
+// over is a reading with an entry put over it.
+func (m *memory) over(r evidence.Reading, e sheet.Entry) (evidence.Reading, error) {
+	whole := e
+	if e.Angle == "" {
+		whole.Angle = "0"
+	}
+	if e.Depth == "" {
+		whole.Depth = "0"
+	}
+	typed, err := m.read(whole)
+	if e.Angle != "" {
+		r.Angle = typed.Angle
+	}
+	if e.Depth != "" {
+		r.Depth = typed.Depth
+	}
+	if e.Turn != 0 {
+		r.Turn = e.Turn
+	}
+	if e.Note != "" {
+		r.Note = e.Note
+	}
+	return r, err
+}
+
 // read is an entry as a reading.
 func (m *memory) read(e sheet.Entry) (evidence.Reading, error) {
 	written, err := measure.ParseAngle(e.Angle)
@@ -81,10 +106,9 @@ func (m *memory) Correct(c sheet.Correction) (done sheet.Corrected, all []eviden
 	var comes evidence.Reading
 	switch {
 	case c.Type != nil:
-		if comes, err = m.read(*c.Type); err != nil {
+		if comes, err = m.over(*c.Strike, *c.Type); err != nil {
 			return done, nil, err
 		}
-		comes.Line = done.Struck.Line
 	case c.Revive != nil:
 		comes = c.Revive.Reading
 	default:
@@ -334,11 +358,15 @@ func TestSessionSaysThatTheProtractorIsTheLimit(t *testing.T) {
 	require.NoError(t, err)
 	for _, set := range []int{1, 2} {
 		heard := 0
+		var wishes []string
 		for _, turn := range []string{"f ", "b "} {
 			for u := -28.5; u < 29; u += 3 {
 				said, _, err := s.Obey(turn + readingAt(t, float64(5+90*(set-1)), u))
 				require.NoError(t, err)
 				answer := strings.Join(strings.Fields(words(said, session.Answer)), " ")
+				if strings.Contains(answer, "Before the end read two early places again") {
+					wishes = append(wishes, answer)
+				}
 				if strings.Contains(answer, "is now the limit") {
 					heard++
 					require.Contains(t, answer, "The protractor's own error of 0.25 deg is now the limit: more readings hardly help, a finer protractor does. For the marks so does "+
@@ -347,6 +375,9 @@ func TestSessionSaysThatTheProtractorIsTheLimit(t *testing.T) {
 			}
 		}
 		require.Equal(t, 1, heard, "once a set")
+		require.Len(t, wishes, 2, "of early readings to read again: when there are enough, and when the end is near")
+		require.NotContains(t, wishes[0], "More readings will hardly help.")
+		require.Contains(t, wishes[1], "More readings will hardly help.")
 		_, _, err = s.Obey("set 2")
 		require.NoError(t, err)
 	}
@@ -358,7 +389,7 @@ func TestSessionSaysWhatMoved(t *testing.T) {
 	s, store := sitting(false)
 	_, err := s.Open()
 	require.NoError(t, err)
-	moved, typed := 0, 0
+	moved, typed, wished, wish := 0, 0, 0, ""
 	type line struct {
 		u    float64
 		turn string
@@ -386,10 +417,17 @@ func TestSessionSaysWhatMoved(t *testing.T) {
 			require.Contains(t, last, "is the pointer loose")
 			require.NotContains(t, last, "This reading does not fit")
 		}
+		if strings.Contains(last, "Before the end") {
+			wished, wish = wished+1, last
+		}
 	}
 	require.Equal(t, 1, moved)
+	require.Equal(t, 1, wished, "once")
 	// 338 and 343, as the protractor shows them since
-	require.Regexp(t, `Before the end read two early places again, (339\.[6-9]|340\.[0-4]) turning forward and (344\.[6-9]|345\.[0-4]) turning forward`, last)
+	require.Regexp(t, `Before the end read two early places again, (339\.[6-9]|340\.[0-4]) turning forward and (344\.[6-9]|345\.[0-4]) turning forward`, wish)
+	again, _, err := s.Obey("next")
+	require.NoError(t, err)
+	require.Contains(t, words(again, session.Answer), "Before the end", "asked for, it is said whenever")
 	for _, u := range []float64{-27, -22} {
 		_, depth, _ := strings.Cut(reading(t, u), " ")
 		said, _, err := s.Obey(fmt.Sprintf("f %.2f %s", u+7, depth))

@@ -47,6 +47,9 @@ func (j State) List() (string, error) {
 	earlier := len(j.Readings) - len(j.Current)
 	for i, r := range j.Readings {
 		off, suspect := "", ""
+		if among(j.Doubted, r) {
+			suspect = "suspect"
+		}
 		if j.fitted() && i >= earlier {
 			off = j.bench().SignedDepth(j.Result.Readings[i-earlier].Residual)
 			if j.Result.Readings[i-earlier].Suspect {

@@ -2,7 +2,6 @@ package session
 
 import (
 	"fmt"
-	"math"
 	"strconv"
 	"strings"
 
@@ -29,6 +28,8 @@ type State struct {
 	Why      error              // why not; nil while they are too few to ask
 	Next     *plan.Next         // nil when no place is left to read
 	Seek     string             // what to look for next, in place of a reading
+	Wished   int                // how often early readings were asked for again
+	Doubted  []evidence.Reading // that were asked about, and left as typed
 	Width    int                // of a line of text, in characters
 }
 
@@ -39,16 +40,16 @@ const least = 3
 const indent = "     "
 
 // Answer is what is said after the last reading, before being where the job stood
-// without it.
-func (j State) Answer(before State) string {
+// without it, with what is asked about it.
+func (j State) Answer(before State, asked string) string {
 	parts := []string{j.state(before)}
 	if j.Result == nil || j.Result.AgainstTurn() {
 		parts[0] = "Kept. " + parts[0]
 	}
 	if moved := j.moved(before); moved != "" {
 		parts = append(parts, moved)
-	} else if misfit := j.misfit(before); misfit != "" {
-		parts = append(parts, misfit)
+	} else if asked != "" {
+		parts = append(parts, asked)
 	}
 	if suspects := j.suspects(before); suspects != "" {
 		parts = append(parts, suspects)
@@ -179,10 +180,30 @@ func (j State) nextWords() string {
 	then := now.Expanded * (n.Uncertainty / now.Uncertainty)
 	text += fmt.Sprintf(" (protractor near %s, gauge near %s): then they agree to ±%s.",
 		j.bench().Reads(at, 0), j.bench().Depth(depth), words.WithinDegrees(then))
-	if len(j.Current) >= plan.Usual && float64(n.Uncertainty) > hardlyBetter*float64(now.Uncertainty) {
+	if j.enough() {
 		text += " More readings will hardly help."
 	}
+	if j.Wished >= j.wishes() {
+		return text
+	}
 	return text + j.closing()
+}
+
+// enough tells whether another reading hardly helps.
+func (j State) enough() bool {
+	return j.Next != nil && j.Result != nil && len(j.Current) >= plan.Usual && float64(j.Next.Uncertainty) > hardlyBetter*float64(j.Result.AgreeTo.Uncertainty)
+}
+
+// wishes is how often early readings are to be asked for again by now: once there are as
+// many as are usual, and once more when the end comes near.
+func (j State) wishes() int {
+	switch {
+	case !j.fitted() || j.closing() == "":
+		return 0
+	case j.enough():
+		return 2
+	}
+	return 1
 }
 
 // closing asks for early readings again before the end; nothing while more are wanted.
@@ -205,33 +226,6 @@ const hardlyBetter = 0.97
 func (j State) find() find.Answer { return find.Answer{All: found.All{Job: j.Job}} }
 
 func (j State) bench() words.Bench { return words.NewBench(j.Job.Setup, j.Job.Unit) }
-
-// misfitBeyond is how many times its expected error a reading is off to be asked
-// about: one good reading in 16,000 is. Among few any other may be the wrong one.
-const (
-	misfitBeyond = 4
-	few          = 6
-)
-
-// misfit asks about the last reading when it is not where those before it say.
-func (j State) misfit(before State) string {
-	if !before.fitted() {
-		return ""
-	}
-	last := j.Readings[len(j.Readings)-1]
-	depth, sigma := before.Result.Expect(last.Angle, last.Turn)
-	off := j.Job.Setup.Gauge.Falling(last.Depth) - depth
-	times := math.Abs(float64(off / sigma))
-	if times < misfitBeyond {
-		return ""
-	}
-	blame := ""
-	if len(j.Current) <= few {
-		blame = ", or one before it is wrong"
-	}
-	return fmt.Sprintf("This reading does not fit%s: it is off by %s, %.0f times its expected error. Retype, or keep? Type undo and then "+
-		"the reading again, or go on to keep it.", blame, j.bench().SignedDepth(off), times)
-}
 
 // moved says what is found to have moved with the last reading; "" where that was said
 // before.

@@ -72,12 +72,13 @@ func TestUndoAndRedo(t *testing.T) {
 // A new sitting's first undo takes back the last reading, and goes on from there.
 func TestUndoInANewSitting(t *testing.T) {
 	s, store := sitting(true)
-	for _, line := range []string{"340 4", "341 3.9"} {
+	for _, line := range []string{"b 341 4", "340 3.9"} {
 		said(t, s, line)
 	}
 	next := &session.Session{Job: s.Job, Number: 1, File: "here", Store: store, Ground: s.Ground, Width: 60}
-	_, err := next.Open()
+	opening, err := next.Open()
 	require.NoError(t, err)
+	require.Contains(t, strings.Join(strings.Fields(words(opening, session.Remark)), " "), "Going on turning backward, as in the last reading: type f or b first when it is the other way.")
 	said(t, next, "undo")
 	require.Equal(t, []float64{4}, depths(store))
 	said(t, next, "undo")

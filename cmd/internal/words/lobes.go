@@ -19,6 +19,14 @@ func (b Bench) ofLobe(f finding.Finding) string {
 	case finding.BackwardRows:
 		return fmt.Sprintf("Left out, for they were read turning backward, with the slack of the drive on the other side: %s, the first at %s. Go back well beyond them, and read them again turning forward.",
 			Count(f.Rows, "row"), b.Place(f.Place))
+	case finding.LiftsRunBack:
+		return fmt.Sprintf("From %s on %s follow one another as the crank turns backward. If it was turned back, write b under turn, and read them again turning forward; if not, check counts under [protractor]. Until then the lobe says nothing of a cam that has moved.",
+			b.Place(f.Place), Count(f.Rows, "row"))
+	case finding.LiftOutOfLine:
+		if f.LeftOut {
+			return fmt.Sprintf("%s: its lift of %s does not lie between those beside it, so it is left out. Look at it again: was the angle or the lift mistyped?", b.Place(f.Place), b.Depth(f.Lift))
+		}
+		return fmt.Sprintf("The lifts do not rise to one top and fall from it: look at %s, a lift of %s, and at the rows beside it again. Until then they say nothing of a cam that has moved.", b.Place(f.Place), b.Depth(f.Lift))
 	case finding.LiftNotStraddled:
 		return b.notStraddled(f)
 	case finding.StraddledWide:
@@ -66,7 +74,7 @@ func (b Bench) notStraddled(f finding.LiftNotStraddled) string {
 	default:
 		text += fmt.Sprintf(": the nearest readings are %s and %s", b.Depth(*f.Below), b.Depth(*f.Above))
 	}
-	return text + ", so there is nothing to compare with the card. Read below and above it, within 5 deg."
+	return text + ", so its opening and closing cannot be determined. Read below and above it, within 5 deg."
 }
 
 // otherValve is a lobe on the other side of TDC.

@@ -2,6 +2,7 @@ package position
 
 import (
 	"math"
+	"slices"
 
 	"evendrop/fit/gum"
 	"evendrop/geometry"
@@ -107,13 +108,26 @@ func (c Combined) Spread() gum.Spread {
 	}
 	spread.Rectangular = c.stated()
 	for i, s := range c.Of {
-		for _, own := range append([]float64{s.line}, s.ranges...) {
-			if own > 0 {
-				spread.Rectangular = append(spread.Rectangular, c.weights[i]*own)
-			}
+		if s.line > 0 {
+			spread.Rectangular = append(spread.Rectangular, c.weights[i]*s.line)
 		}
 	}
+	spread.Rectangular = append(spread.Rectangular, c.ranges()...)
 	return spread
+}
+
+// ranges is what the positions' own stated ranges leave the mean: the same in every set, such as
+// a drive's slack, and so no narrower for being met again.
+func (c Combined) ranges() (list []float64) {
+	for i, s := range c.Of {
+		for k, own := range s.ranges {
+			if k == len(list) {
+				list = append(list, 0)
+			}
+			list[k] += c.weights[i] * own
+		}
+	}
+	return slices.DeleteFunc(list, func(own float64) bool { return own <= 0 })
 }
 
 // along is the variance of the protractor's error in all sets, but for that at each

@@ -6,6 +6,7 @@ package amend
 import (
 	"bytes"
 	"fmt"
+	"slices"
 	"strconv"
 
 	"evendrop/tdc/job/source"
@@ -43,7 +44,8 @@ func ofCylinder(number int, edit func(*toml.Document, *toml.Table) ([]byte, erro
 	return in("cylinder", "number", strconv.Itoa(number), edit)
 }
 
-// in edits the table of a name whose key has a value, as written without quotes.
+// in edits the last table of a name whose key has a value, as written without quotes: of
+// what was read in several sets that is the last.
 func in(tables, key, value string, edit func(*toml.Document, *toml.Table) ([]byte, error)) Edit {
 	return func(text []byte) ([]byte, error) {
 		mark, text := marked(text)
@@ -51,7 +53,7 @@ func in(tables, key, value string, edit func(*toml.Document, *toml.Table) ([]byt
 		if err != nil {
 			return nil, err
 		}
-		for _, t := range d.Tables(tables) {
+		for _, t := range slices.Backward(d.Tables(tables)) {
 			if v, has := t.Get(key); has && v.Text == value {
 				text, err := edit(d, t)
 				return append(mark, text...), err

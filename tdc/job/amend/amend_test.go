@@ -46,6 +46,8 @@ func TestTables(t *testing.T) {
 	with := edited(t, two, amend.With([]byte("\n[[mark]]\nname = \"pin \\\"A\\\"\"\n")))
 	require.Equal(t, two+"\r\n[[mark]]\r\nname = \"pin \\\"A\\\"\"\r\n", with)
 	require.Equal(t, two+"\r\n# undone:\r\n# [[mark]]\r\n# name = \"pin \\\"A\\\"\"\r\n", edited(t, with, amend.Without("mark", `pin "A"`)))
+	sets := "[[mark]]\nname = \"a\"\n[[mark]]\nname = \"a\"\nset = 2\n"
+	require.Equal(t, "[[mark]]\nname = \"a\"\n# undone:\n# [[mark]]\n# name = \"a\"\n# set = 2\n", edited(t, sets, amend.Without("mark", "a")), "the last of several sets")
 	require.Equal(t, "a = 1\n\n[b]\n", edited(t, "a = 1", amend.With([]byte("\n[b]\n"))))
 }
 

@@ -47,11 +47,23 @@ func (b *bench) invent() {
 	for _, t := range b.throws {
 		b.inventCylinder(t)
 	}
-	if b.throws[0].number == 1 && b.often("marks") {
-		b.inventDrive()
+	b.inventOnDrive()
+	b.keep(JobFile, b.toml.String())
+}
+
+// inventOnDrive draws what stands on the drive, which counts from cylinder 1.
+func (b *bench) inventOnDrive() {
+	marks, lobes := b.often("marks"), b.often("lobes")
+	if b.throws[0].number != 1 || !marks && !lobes {
+		return
+	}
+	b.inventDrive()
+	if marks {
 		b.inventMarks()
 	}
-	b.keep(JobFile, b.toml.String())
+	if lobes {
+		b.inventLobes()
+	}
 }
 
 // head writes the top of the job file.

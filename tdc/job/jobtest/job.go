@@ -26,8 +26,9 @@ const (
 type Job struct {
 	Kinds     []string // what is in it, such as "stops", "two cams" or "wraps 90"
 	Cylinders []Cylinder
-	Marks     int      // how many there are
-	Again     int      // how many of them were read in a second set as well
+	Marks     int // how many there are
+	Again     int // how many of them were read in a second set as well
+	Lobes     []Lobe
 	Healthy   bool     // HealthyFile is known-good figures for some of the marks
 	Motion    []string // the engine as flags of evendrop motion; nil where a dimension is unknown
 	Shifts    []string // shifts of marks as words for evendrop convert, with semicolons between the words

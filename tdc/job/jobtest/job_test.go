@@ -28,6 +28,11 @@ func TestInventedJobs(t *testing.T) {
 			require.Len(t, opened.Cylinders[i].Stops, len(c.Pairs)/2)
 		}
 		require.Len(t, opened.Marks, invented.Marks+invented.Again)
+		require.Len(t, opened.Lobes, len(invented.Lobes))
+		for i, l := range invented.Lobes {
+			require.Equal(t, l.Name, opened.Lobes[i].Name)
+			require.Len(t, opened.Lobes[i].Readings, l.Rows)
+		}
 		if invented.Healthy {
 			_, err := knowngood.Open(filepath.Join(dir, jobtest.HealthyFile))
 			require.NoError(t, err, "seed %d\n%s", seed, invented)
@@ -41,6 +46,7 @@ func TestInventedJobs(t *testing.T) {
 		"with", "against", "dial", "rod", "borescope", "up", "down", "one way", "both ways", "out of order", "blunder", "cylinders", "offset", "known_to",
 		"engine unknown", "marks", "mark read", "mark off", "off in crank degrees", "off in cam degrees", "off in teeth", "off in mm arc", "off in mm chord",
 		"mark against", "mark again", "sets", "unknown", "zero throw", "known-good", "one cam", "two cams", "cam in block", "own joints", "drive unsaid",
+		"lobe", "lobe symmetric", "lobe leaning", "lobe ramped", "card of events", "card of a centre", "no card", "lobe again", "lobe with one flank",
 	} {
 		require.GreaterOrEqual(t, seen[kind], 3, kind) // met again and again, or the jobs say nothing about it
 	}

@@ -22,7 +22,7 @@ func (n *Notebook) Correct(c sheet.Correction) (done sheet.Corrected, readings [
 	case bad != nil:
 		return sheet.Corrected{}, readings, n.wrong(bad)
 	}
-	n.keepsCorrected(c, done)
+	n.keepsCorrected(done)
 	return done, readings, nil
 }
 
@@ -40,18 +40,14 @@ func (n *Notebook) corrected(p *sheet.Page, c sheet.Correction, before []evidenc
 }
 
 // keepsCorrected takes down what is kept here by a correction, and what no longer.
-func (n *Notebook) keepsCorrected(c sheet.Correction, done sheet.Corrected) {
+func (n *Notebook) keepsCorrected(done sheet.Corrected) {
 	if done.Struck != nil {
 		was := withoutLine(done.Struck.Reading)
 		if i := slices.IndexFunc(n.kept, func(k kept) bool { return k.reading == was }); i >= 0 {
 			n.kept = slices.Delete(n.kept, i, i+1)
 		}
 	}
-	switch {
-	case done.Counts == nil:
-	case c.Type != nil:
-		n.kept = append(n.kept, kept{c.Type.Angle + " " + c.Type.Depth, withoutLine(*done.Counts)})
-	default:
-		n.kept = append(n.kept, kept{c.Revive.Row, withoutLine(*done.Counts)})
+	if done.Counts != nil {
+		n.kept = append(n.kept, kept{done.Row, withoutLine(*done.Counts)})
 	}
 }

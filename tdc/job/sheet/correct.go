@@ -16,7 +16,7 @@ import (
 type Correction struct {
 	Strike *evidence.Reading // becomes a comment; nil for none
 	Why    string            // said in that comment
-	Type   *Entry            // comes in its place, the row's other fields kept; nil for nothing
+	Type   *Entry            // comes in its place; what it leaves empty or zero stays as it was; nil for nothing
 	Revive *Struck           // counts again; nil for none
 }
 
@@ -31,6 +31,7 @@ type Struck struct {
 type Corrected struct {
 	Struck  *Struck           // nil where nothing was to be struck
 	Counts  *evidence.Reading // that counts by it now; nil of none
+	Row     string            // of that
 	counted int               // the line on which it stands; 0 of none
 }
 
@@ -53,7 +54,8 @@ func (p *Page) Correct(c Correction, readings []evidence.Reading) (Corrected, er
 		}
 		comes := ""
 		if c.Type != nil {
-			comes = string(p.row(p.fields(i), *c.Type))
+			comes = string(p.row(p.fields(i), p.typed(*c.Type)))
+			done.Row = strings.TrimSuffix(comes, "\n")
 		}
 		struck := p.strike(i, c.Why, comes)
 		struck.Reading = readings[i]
@@ -66,6 +68,7 @@ func (p *Page) Correct(c Correction, readings []evidence.Reading) (Corrected, er
 		if done.counted = p.revive(*c.Revive); done.counted == 0 {
 			return done, ErrGone
 		}
+		done.Row = c.Revive.Row
 	}
 	return done, nil
 }
@@ -112,6 +115,17 @@ func (p *Page) makeRoom(e Entry) error {
 	wide, err := NewPage(p.columns.sheet.name, p.Data(), p.of, p.columns.unit)
 	*p = wide
 	return err
+}
+
+// typed is the texts of what an entry does not leave as it was.
+func (p *Page) typed(e Entry) map[string]string {
+	texts := p.texts(e)
+	for name, stays := range map[string]bool{"angle": e.Angle == "", p.columns.kind.names[1]: e.Depth == "", "turn": e.Turn == 0, "set": e.Set == 0, "note": e.Note == ""} {
+		if stays {
+			delete(texts, name)
+		}
+	}
+	return texts
 }
 
 // begins is the offset at which a line begins, lines from 1.

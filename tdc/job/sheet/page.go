@@ -141,7 +141,7 @@ func (p *Page) Add(e Entry) (appended bool) {
 	if len(missing) > 0 {
 		p.widen(missing)
 	}
-	p.Put(string(p.row(make([]string, p.columns.count), e)))
+	p.Put(string(p.row(make([]string, p.columns.count), p.texts(e))))
 	return len(missing) == 0
 }
 
@@ -165,14 +165,18 @@ func (p *Page) Put(lines string) {
 	p.Added = append(p.Added, p.Text[before:]...)
 }
 
-// row is a reading as a line of the file, in a row's fields, of which it leaves alone what
-// it does not know.
-func (p *Page) row(fields []string, e Entry) []byte {
-	for name, text := range map[string]string{
+// texts is an entry by the columns that it is written into.
+func (p *Page) texts(e Entry) map[string]string {
+	return map[string]string{
 		"angle": p.number(e.Angle), p.columns.kind.names[1]: p.number(e.Depth), "turn": e.Turn.String(),
 		"set":  strconv.Itoa(evidence.SetOf(e.Set)),
 		"note": strings.TrimLeft(e.Note, "# "), // a # at a row's beginning would make it a comment
-	} {
+	}
+}
+
+// row is a line of the file with texts written over a row's fields.
+func (p *Page) row(fields []string, texts map[string]string) []byte {
+	for name, text := range texts {
 		if i, ok := p.columns.place[name]; ok {
 			fields[i] = text
 		}

@@ -3,11 +3,13 @@ package healthy
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/stat"
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"evendrop/geometry"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/lobe"
 	"evendrop/tdc/mark"
 )
@@ -30,8 +32,8 @@ func Combine(engines ...[]lobe.Measured) (kept []Kept, unlike []Unlike, err erro
 	for n, lobes := range engines {
 		for _, m := range lobes {
 			c, ok := Of(m)
-			if !ok {
-				continue
+			if !ok || !tells(m) || slices.ContainsFunc(same[m.Name], func(e engine) bool { return e.n == n }) {
+				continue // an engine's lobe that was read in several sets is as the first of them has it
 			}
 			if len(same[m.Name]) == 0 {
 				names = append(names, m.Name)
@@ -46,6 +48,16 @@ func Combine(engines ...[]lobe.Measured) (kept []Kept, unlike []Unlike, err erro
 		kept, unlike = append(kept, k), append(unlike, left...)
 	}
 	return kept, unlike, nil
+}
+
+// tells tells whether a lobe may be kept: not one that looks like the other valve's, was read
+// before the protractor moved, or has rows out of line.
+func tells(m lobe.Measured) bool {
+	switch m.NoEvidence.(type) {
+	case nil, finding.OnRamp: // the whole of both flanks is kept
+		return true
+	}
+	return false
 }
 
 // engine is one engine's lobe, and how it lies on the first one's.

@@ -28,10 +28,10 @@ type Laid struct {
 // Findings is what the lobe's lift is out by: by the same everywhere, or more so the higher.
 func (l Laid) Findings(name string) []finding.Finding {
 	of := finding.Mark{Name: name}
-	if off := l.Times.Value - 1; math.Abs(off) > 2.576*l.Times.Uncertainty { // chance does so in 1 % of sound ones
+	if off := l.Times.Value - 1; math.Abs(off) > lobe.Spoken*l.Times.Uncertainty {
 		return []finding.Finding{finding.RatioOff{Mark: of, Times: l.Times.Value, Expanded: 2 * l.Times.Uncertainty}}
 	}
-	if math.Abs(l.Offset.Value) > 2*l.Offset.Uncertainty {
+	if math.Abs(l.Offset.Value) > lobe.Spoken*l.Offset.Uncertainty {
 		return []finding.Finding{finding.LiftOffset{Mark: of, Offset: geometry.Length(l.Offset.Value), Expanded: geometry.Length(2 * l.Offset.Uncertainty)}}
 	}
 	return nil

@@ -68,6 +68,7 @@ type Cam struct {
 	Shape
 	Nose   float64 // crank degrees after TDC
 	Lost   float64 // mm of lift: lash, wear
+	Worn   float64 // mm that the nose has lost besides, the flanks far less
 	Tilt   float64 // what the gauge shows of a millimetre, less 1
 	RunOut float64 // mm in all
 	Phase  float64
@@ -83,7 +84,9 @@ func (c Cam) Lift(u float64) float64 {
 	}
 	out := func(crank float64) float64 { return c.RunOut / 2 * math.Sin(crank/2*benchtest.Degree+c.Phase) }
 	heel := out(360)
-	return (1 + c.Tilt) * (math.Max(0, c.At(from)-c.Lost) + out(from) - heel)
+	lift := c.At(from)
+	lift -= c.Worn * math.Pow(lift/c.Top, 6)
+	return (1 + c.Tilt) * (math.Max(0, lift-c.Lost) + out(from) - heel)
 }
 
 // Event is where the lobe truly has a lift, crank degrees after TDC.

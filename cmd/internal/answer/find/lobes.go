@@ -56,10 +56,10 @@ func (f Answer) eventTable() doc.Table {
 	t := doc.Table{Caption: "Lobes: events", Header: []string{"Lobe, crank deg", "at a lift of", "opens", "closes", "duration", "centre"}}
 	for _, m := range f.Lobes {
 		if e := m.Events; e != nil {
-			t.Rows = append(t.Rows, []string{m.Name, f.Bench().Depth(e.Lift), words.EventWithin(e.Opens.Estimate), words.EventWithin(e.Closes.Estimate),
+			t.Rows = append(t.Rows, []string{f.LobeName(m), f.Bench().Depth(e.Lift), words.EventWithin(e.Opens.Estimate), words.EventWithin(e.Closes.Estimate),
 				within(e.Duration.Estimate, degrees), words.CentreWithin(e.Centre.Estimate)})
 		} else {
-			t.Rows = append(t.Rows, []string{m.Name, f.Bench().Depth(m.Checking()), "", "", "", "not determined"})
+			t.Rows = append(t.Rows, []string{f.LobeName(m), f.Bench().Depth(m.Checking()), "", "", "", "not determined"})
 		}
 	}
 	return t
@@ -80,7 +80,7 @@ func (f Answer) liftTable() doc.Table {
 			lean = words.Signed(100*m.Lean.Lambda.Value, 1) + " ± " + words.Fixed(200*m.Lean.Lambda.Uncertainty, 1)
 		}
 		if m.Events != nil {
-			t.Rows = append(t.Rows, []string{m.Name, shift, missing, f.Bench().Depth(m.Top), lean})
+			t.Rows = append(t.Rows, []string{f.LobeName(m), shift, missing, f.Bench().Depth(m.Top), lean})
 		}
 	}
 	return t

@@ -51,7 +51,7 @@ func (f Answer) used() doc.Facts {
 		}
 	}
 	for _, m := range f.Lobes {
-		add("Lobe: "+m.Name, f.lobeText(m))
+		add("Lobe: "+f.LobeName(m), f.lobeText(m))
 	}
 	return facts
 }

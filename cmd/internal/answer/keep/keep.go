@@ -9,6 +9,7 @@ import (
 
 	"evendrop/cmd/internal/answer/find/found"
 	"evendrop/cmd/internal/usage"
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/knowngood"
@@ -49,7 +50,21 @@ func Of(jobs []job.Job, file string) (Kept, error) {
 	if err != nil {
 		return answer, fmt.Errorf("%s: %w", jobs[len(jobs)-1].File, err)
 	}
+	if len(answer.KnownGood.Marks)+len(answer.KnownGood.Lobes) == 0 {
+		return answer, fmt.Errorf("%s: %s", jobs[0].File, nothingKept(answer.Jobs[0]))
+	}
 	return answer, nil
+}
+
+// nothingKept is why nothing of an engine can be kept: its lobes have no events, and its
+// marks have to be read again.
+func nothingKept(f found.All) string {
+	for _, m := range f.Lobes {
+		if m.CannotTell != nil {
+			return fmt.Sprintf("nothing of it can be kept: lobe %q: %s", m.Name, words.NewBench(f.Job.Setup, f.Job.Unit).Finding(m.CannotTell))
+		}
+	}
+	return "nothing of it can be kept: the protractor moved while it was read, and its marks have to be read again"
 }
 
 // onlyKnownGood refuses to write over a file that exists and is something else,

@@ -88,10 +88,10 @@ func (f *All) judge() error {
 	if err := f.checkLobes(); err != nil {
 		return j.Locate(err)
 	}
+	f.Again = mark.Again(result, j.Marks)
 	if err := f.measureLobes(result); err != nil {
 		return err
 	}
-	f.Again = mark.Again(result, f.allMarks())
 	findings, err := mark.Judge(j.Setup, result, j.Drive, f.allMarks())
 	if err != nil {
 		return j.Locate(err)

@@ -1,0 +1,42 @@
+package session
+
+import (
+	"errors"
+	"math"
+
+	"evendrop/geometry"
+	"evendrop/tdc/evidence"
+)
+
+// notOnScale is an angle that the protractor cannot show.
+type notOnScale struct {
+	error
+	written evidence.Written
+}
+
+// nearby is how far from the last reading an angle may lie that was meant.
+const nearby = 45 * geometry.Degree
+
+// askOfScale asks whether an angle that is not on the scale lacks its decimal point: it is
+// not kept, and m takes it as it was meant. Without a reading before it there is nothing to
+// go by.
+func (s *Session) askOfScale(t typed, err error) {
+	off, ok := errors.AsType[*notOnScale](err)
+	n := len(s.state.Current)
+	if !ok || n == 0 || t.order != takeReading {
+		return
+	}
+	last := s.state.Current[n-1].Angle
+	for _, by := range []float64{10, 100} {
+		meant := off.written
+		meant.Angle /= geometry.Angle(by)
+		angle, err := s.state.Job.Setup.Protractor.Crank(meant)
+		if err != nil || math.Abs(float64((angle-last).Signed())) > float64(nearby) {
+			continue
+		}
+		t.entry.Angle = s.angleOf(evidence.Reading{Angle: angle})
+		s.question = &question{takes: []take{{[]string{t.entry.Angle}, func() error { return s.write(t) }}}}
+		s.tell("It was not kept. Did you mean %s? m takes %[1]s %s.", t.entry.Angle, t.entry.Depth)
+		return
+	}
+}
