@@ -27,14 +27,18 @@ func writers() map[string]struct {
 } {
 	edges := []string{"edges", "capture.csv", "--crank", "2", "--cam", "3", "--wheel", "60-2"}
 	return map[string]struct{ args, files []string }{
-		"page":     {[]string{"find", "job.toml", "--page", "p.html"}, []string{"p.html"}},
-		"picture":  {[]string{"find", "job.toml", "--picture", "p.svg"}, []string{"p.svg"}},
-		"keep":     {[]string{"keep", "healthy-1.toml", "healthy-2.toml", "known.toml"}, []string{"known.toml"}},
-		"replace":  {[]string{"keep", "healthy-1.toml", "known-good.toml", "--replace"}, []string{"known-good.toml"}},
-		"into":     {append(slices.Clone(edges), "--into", "job.toml"), []string{"job.toml"}},
-		"traces":   {append(slices.Clone(edges), "--picture", "e.svg"), []string{"e.svg"}},
-		"motion":   {[]string{"motion", "--stroke", "86", "--rod", "146", "--picture", "m.svg"}, []string{"m.svg"}},
-		"begin":    {[]string{"begin", "new", "--yes"}, []string{"new/job.toml", "new/cylinder-1.csv"}},
+		"page":    {[]string{"find", "job.toml", "--page", "p.html"}, []string{"p.html"}},
+		"picture": {[]string{"find", "job.toml", "--picture", "p.svg"}, []string{"p.svg"}},
+		"keep":    {[]string{"keep", "healthy-1.toml", "healthy-2.toml", "known.toml"}, []string{"known.toml"}},
+		"replace": {[]string{"keep", "healthy-1.toml", "known-good.toml", "--replace"}, []string{"known-good.toml"}},
+		"into":    {append(slices.Clone(edges), "--into", "job.toml"), []string{"job.toml"}},
+		"traces":  {append(slices.Clone(edges), "--picture", "e.svg"), []string{"e.svg"}},
+		"motion":  {[]string{"motion", "--stroke", "86", "--rod", "146", "--picture", "m.svg"}, []string{"m.svg"}},
+		"begin":   {[]string{"begin", "new", "--yes"}, []string{"new/job.toml", "new/cylinder-1.csv"}},
+		"chords":  {[]string{"motion", "--stroke", "86", "--rod", "146", "--chords", "c.svg"}, []string{"c.svg"}},
+		"class": {[]string{"rehearse", "--class", "2", "monday", "--seed", "3"}, []string{"monday/01/job.toml", "monday/01/cylinder-1.csv",
+			"monday/02/job.toml", "monday/02/cylinder-1.csv", "monday/worksheet.html", "monday/teacher-only/01.toml", "monday/teacher-only/02.toml",
+			"monday/teacher-only/key.html"}},
 		"rehearse": {[]string{"rehearse", "lesson", "--seed", "3"}, []string{"lesson/job.toml", "lesson/cylinder-1.csv", "lesson/answer.toml"}},
 	}
 }

@@ -20,11 +20,14 @@ within a drop, against pure cosine motion and against BDC.
 
   evendrop motion --stroke 86 --rod 146
   evendrop motion --stroke 86 --rod 120,146,172 --picture rods.svg
+  evendrop motion --stroke 86 --rod 146 --chords half-way.svg
   evendrop motion --stroke 86 --rod 146 --bore 86 --compression 10.5 --liquid 60`)
-	asked := newMotionFlags(set)
+	unit := set.Unit()
+	asked := newMotionFlags(set, unit)
 	as := set.As()
 	picture := set.File("picture", flags.Picture, "a drawing of drop against angle")
-	replace := set.Bool("replace", "overwrite the picture")
+	chords := newChordFlags(set, unit)
+	replace := set.Bool("replace", "overwrite the pictures")
 	set.Note(`Several engines: lists with commas, the first of each list with the first of
 the others; a list of one goes with all. --rod 133,145 --pin-offset 0,0.8 is
 two engines. Decimals have a point; or part the list with semicolons, in quotes.`)
@@ -34,8 +37,12 @@ two engines. Decimals have a point; or part the list with semicolons, in quotes.
 		return err
 	case len(rest) > 0:
 		return misuse("motion takes flags alone, and was given %q: type for example %s", rest[0], motion.Example)
-	case *replace && *picture == "":
-		return misuse("--replace goes with --picture FILE.svg")
+	case *replace && *picture == "" && *chords.file == "":
+		return misuse("--replace goes with --picture FILE.svg or --chords FILE.svg")
+	case *chords.file == "" && set.Given("lash"):
+		return misuse("--lash goes with --chords FILE.svg, which is missing")
+	case *picture != "" && *picture == *chords.file:
+		return misuse("--picture and --chords name one file, %s: give them two", *picture)
 	case !set.Given("stroke") || !set.Given("rod"):
 		return misuse("motion needs --stroke and --rod: type for example %s", motion.Example)
 	}
@@ -51,14 +58,46 @@ two engines. Decimals have a point; or part the list with semicolons, in quotes.
 		}
 		files.Write(*picture, svg, *replace)
 	}
+	if err := chords.draw(answer, &files, *replace); err != nil {
+		return err
+	}
 	return files.DoneWith(func() error { return c.write(answer, *as) })
+}
+
+// chordFlags are the flags of the picture that shows why half-way works.
+type chordFlags struct {
+	file *string
+	lash *geometry.Length
+}
+
+func newChordFlags(set *flags.Set, unit *string) chordFlags {
+	return chordFlags{
+		set.File("chords", flags.Picture, "a drawing of why half-way between equal depths is TDC, turned one way and both"),
+		set.Length(unit, "lash", measure.AboveZero, "clearance drawn there; more than there is, so that it is seen"),
+	}
+}
+
+// draw adds the picture to the files, where it was asked for.
+func (f chordFlags) draw(m motion.Motion, files *disk.Together, replace bool) error {
+	if *f.file == "" {
+		return nil
+	}
+	chords, err := m.Chords(*f.lash)
+	if err != nil {
+		return err
+	}
+	svg, err := chords.Picture()
+	if err != nil {
+		return err
+	}
+	files.Write(*f.file, svg, replace)
+	return nil
 }
 
 // newMotionFlags adds the flags of a question about motion, and returns what it is once
 // they are read.
-func newMotionFlags(set *flags.Set) func() motion.Question {
+func newMotionFlags(set *flags.Set, unit *string) func() motion.Question {
 	q := motion.Question{From: -30, To: 30, By: 5}
-	unit := set.Unit()
 	list := func(d dimension, split func(string) ([]string, error)) *[]geometry.Length {
 		return set.Lengths(unit, d.name, "MM[,MM]", d.least, d.help, split)
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"evendrop/cmd/internal/answer/rehearse"
+	"evendrop/cmd/internal/answer/rehearse/class"
 	"evendrop/cmd/internal/flags"
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/practice"
@@ -15,25 +16,38 @@ import (
 )
 
 func runRehearse(args []string, c console) error {
-	set := flags.New("rehearse", "evendrop rehearse DIR [--seed N] [...]\nevendrop rehearse --check DIR --tdc DEG",
+	set := flags.New("rehearse", "evendrop rehearse DIR [--seed N] [...]\nevendrop rehearse --class N DIR [--seed N]\n"+
+		"evendrop rehearse --check DIR --tdc DEG\nevendrop rehearse --check DIR --answers FILE.csv",
 		`Practice readings, invented, with errors that can be switched on: a job in DIR,
 and the answer in a file of its own. With --check a learner's answer is marked.
+With --class so many engines, each with a sheet to print on which protractors
+are to be read by eye, and a key apart; a file of answers is marked at once.
 
   evendrop rehearse lesson --seed 7 --lash 0.05 --tilt 15 --typo 1 --turn both
   evendrop rehearse --check lesson --tdc 3.4
   evendrop rehearse lesson --seed 7 --lobe inlet
+  evendrop rehearse --class 20 monday --seed 7
+  evendrop rehearse --check monday --answers answers.csv
   evendrop rehearse --check lesson --late 3.4 --fault moved`)
 	practised, cam := newPracticeFlags(set), newCamFlags(set)
-	answer := set.Text("answer", "FILE", "where the answer is kept: DIR/answer.toml")
-	replace := set.Bool("replace", "overwrite a practice job that already exists")
+	size := flags.Whole(set, "class", 0, practice.SmallestClass, practice.LargestClass, "20", "so many engines, with sheets to print and a key")
+	answer := set.Text("answer", "FILE", "where the answer is kept: DIR/answer.toml; of a class a folder, DIR/"+class.TeacherOnly)
+	replace := set.Bool("replace", "overwrite a practice job, or a class, that already exists")
 	set.Heading(markedHeading)
 	check := set.Text("check", "DIR", "mark an answer to the job in DIR")
 	given := set.Text("tdc", "DEG", "the learner's TDC, as the protractor shows it")
+	answers := set.Text("answers", "FILE.csv", "a class's answers: name,engine,tdc,within,pin")
 	ofLobe := lobeAnswerFlags(set)
 	as := set.As()
 	rest, err := c.parse(set, args)
 	if err != nil {
 		return err
+	}
+	switch {
+	case set.Given("class"):
+		return makeClass(c, set.Typed(), classAsked{*size, practised().Seed, *answer, *replace}, rest)
+	case set.Given("answers"):
+		return checkClass(c, set.Typed(), marking{folder: *check, file: *answer, as: *as}, *answers, rest)
 	}
 	for _, name := range set.From(markedHeading) {
 		if set.Given(name) && name != "as" {
@@ -79,7 +93,7 @@ func checkAnswer(c console, m marking, rest []string) error {
 	case m.folder == "":
 		return misuse("--tdc goes with --check DIR: type for example evendrop rehearse --check lesson --tdc 3.4")
 	case m.tdc == "" && !lobe:
-		return misuse("--check %s: what is the answer to be marked? type for example --tdc 3.4, or of a lobe --late 3.4", m.folder)
+		return misuse("--check %s: what is the answer to be marked? type for example --tdc 3.4, of a lobe --late 3.4, or of a class --answers answers.csv", m.folder)
 	case m.tdc != "" && lobe:
 		return misuse("TDC and a lobe are marked one by one: leave --tdc out, or what is said of the lobe")
 	case len(rest) > 0:

@@ -58,6 +58,8 @@ func failing() [][]string {
 		{"rehearse", "lesson", "--answer", "nodir/answer.toml"},
 		{"rehearse", "lesson", "--answer", "there.svg"},
 		{"rehearse", ".", "--replace"},
+		{"rehearse", "--class", "2", "monday", "--answer", "monday/01"},
+		{"motion", "--stroke", "86", "--rod", "146", "--picture", "x.svg", "--chords", "nodir/m.svg"},
 		{"rehearse", "lesson", "--answer", "job.toml", "--replace"},
 		{"begin", "."},
 		{"begin", "there.svg"},

@@ -69,6 +69,13 @@ func (s *Set) complaint(err error) error {
 // Given tells whether a flag was typed, or set.
 func (s *Set) Given(name string) bool { return s.flags.Changed(name) }
 
+// Typed is the names of the flags that were typed, or set, in the order in which they are
+// shown.
+func (s *Set) Typed() (names []string) {
+	s.flags.Visit(func(f *pflag.Flag) { names = append(names, f.Name) })
+	return names
+}
+
 // Set gives a flag a value as if it had been typed.
 func (s *Set) Set(name, text string) error {
 	if err := s.flags.Set(name, text); err != nil {

@@ -107,6 +107,7 @@ func TestSights(t *testing.T) {
 	s, file := atBench(t, engine)
 	said := types(t, s, "stop -31.5 41.5")
 	require.Contains(t, said, "Kept: Positive stop -31.5 and 41.5. TDC 5.0 ±")
+	require.Contains(t, said, "A stop can crack a piston or bend a valve: hand force only")
 	with := strings.Replace(engine, "typed\n", "typed\nstops = [[-31.5, 41.5]]\n", 1)
 	require.Equal(t, with, fileOf(t, file))
 	said = types(t, s, "view 351.9 18.1", "b", "dwell 12 -2")
@@ -235,6 +236,7 @@ func TestLifts(t *testing.T) {
 	said := types(t, s, "lift Inlet lobe, cylinder 1: "+lift(8))
 	require.Contains(t, said, "Kept.")
 	require.Contains(t, said, "card inlet 1: 12 BTDC 48 ABDC at 1.0")
+	require.Contains(t, said, "never turn the engine by a cam")
 	require.Contains(t, fileOf(t, file), "[[lobe]]\nname = \"inlet lobe, cylinder 1\"\non = \"inlet cam\"\nvalve = \"inlet\"\ncylinder = 1\nreadings = \"inlet-1.csv\"\nafter_reading = 8\nlift = 1.0 # checking lift\n")
 	for _, angle := range []float64{12, 16, 20, 55, 75, 115, 155, 175, 210, 214, 218, 222} {
 		said = types(t, s, lift(angle))

@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/session/marking"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/evidence"
@@ -146,6 +147,7 @@ func (s *Session) toLobe(c cam) error {
 	if s.turn == evidence.Backward {
 		s.turn = evidence.Forward
 	}
+	s.caution(caution.Lobe)
 	s.tell("Angles and lifts are of %s from here on, turning %s: type piston to go back to the piston.", s.lobe, s.turn)
 	return nil
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/session/marking"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/evidence"
@@ -63,6 +64,9 @@ func (s *Session) see(order, rest string) (do func() error, err error) {
 			return err
 		}
 		s.did(d)
+		if order == "stop" {
+			s.caution(caution.Stop)
+		}
 		s.answer(s.state.after(before, words.Capital(d.what)+"."))
 		s.judged()
 		return nil

@@ -48,14 +48,14 @@ type Session struct {
 	Width   int   // of a line of text, in characters
 	Patient bool  // who types may type a line again that was not kept
 
-	turn   evidence.TurnDirection // of the readings to come
-	set    int                    // of the readings to come, from 1
-	state  State
-	warned bool // of turning back
-	wished int  // how often early readings were asked for again, as State.Wished
-	bad    int  // lines that were not understood
-	said   []Said
-	deeds  deeds
+	turn      evidence.TurnDirection // of the readings to come
+	set       int                    // of the readings to come, from 1
+	state     State
+	cautioned []string // said before
+	wished    int      // how often early readings were asked for again, as State.Wished
+	bad       int      // lines that were not understood
+	said      []Said
+	deeds     deeds
 
 	pages   []page     // sheets that were opened
 	asked   *questions // that the next line answers; nil of none
@@ -199,10 +199,13 @@ func (s *Session) tellNews() {
 }
 
 // warnOfTurningBack says the caution once, as soon as turning back is asked for.
-func (s *Session) warnOfTurningBack() {
-	if !s.warned {
-		s.warned = true
-		s.tell("%s", caution.TurnBack)
+func (s *Session) warnOfTurningBack() { s.caution(caution.TurnBack) }
+
+// caution says a caution once in a sitting.
+func (s *Session) caution(text string) {
+	if !slices.Contains(s.cautioned, text) {
+		s.cautioned = append(s.cautioned, text)
+		s.tell("%s", text)
 	}
 }
 

@@ -29,6 +29,7 @@ const (
 	PracticeJob      = "# A practice job: engine and readings are invented.\n"
 	PracticeReadings = "# Practice readings, invented\n"
 	PracticeAnswer   = "# The answer to a practice job. Everything in it is invented.\n"
+	ClassPage        = `<meta name="generator" content="rehearse --class,`
 )
 
 // Answer is the answer as a file.
@@ -85,7 +86,7 @@ func (p Practice) writePin(w *toml.Writer) {
 	w.Key("on", toml.Quote("flywheel"), "")
 	w.Key("read", toml.List(read...), "")
 	w.Key("should_be", "0.0", "")
-	w.Key("limit", "1.0", "")
+	w.Key("limit", toml.Literal(words.Fixed(practice.PinLimit, 1)), "")
 	w.Key("source", toml.Quote("invented"), "")
 }
 

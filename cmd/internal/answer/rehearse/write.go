@@ -39,70 +39,81 @@ func (p Practice) Write(replace bool, say func() error) error {
 	if err := disk.MakeFolder(p.Folder); err != nil {
 		return err
 	}
-	files := p.files()
-	for _, f := range append(files, file{p.AnswerFile, PracticeAnswer, nil}) {
-		if err := mayReplace(f.path, f.marker, replace); err != nil {
+	files := p.Files()
+	for _, f := range append(files, File{Path: p.AnswerFile, Marker: PracticeAnswer}) {
+		if err := f.Free(replace); err != nil {
 			return err
 		}
 	}
 	var together disk.Together
 	for _, f := range files {
-		together.Write(f.path, f.data, replace)
+		together.Write(f.Path, f.Data, replace)
 	}
 	together.WriteAfter(p.AnswerFile, answer, replace)
 	return together.DoneWith(say)
 }
 
-// file is one of a practice job's, and what it begins with.
-type file struct {
-	path, marker string
-	data         []byte
+// File is one that rehearse writes.
+type File struct {
+	Path   string
+	Marker string // what it begins with; of a page, what stands in its head
+	Data   []byte
 }
 
-// files is the job and its readings.
-func (p Practice) files() []file {
-	list := []file{
+// Files is the job and its readings, without the answer.
+func (p Practice) Files() []File {
+	list := []File{
 		{filepath.Join(p.Folder, "job.toml"), PracticeJob, p.JobFile()},
 		{filepath.Join(p.Folder, "cylinder-1.csv"), PracticeReadings, p.ReadingsFile()},
 	}
 	for _, l := range p.Job.Lobes {
-		list = append(list, file{filepath.Join(p.Folder, l.File()), PracticeReadings, lobeFile(l)})
+		list = append(list, File{filepath.Join(p.Folder, l.File()), PracticeReadings, lobeFile(l)})
 	}
 	return list
 }
 
 // apart is an answer that is to be kept where the job itself is.
 func (p Practice) apart() error {
-	for _, f := range p.files() {
-		if filepath.Clean(p.AnswerFile) == filepath.Clean(f.path) {
+	for _, f := range p.Files() {
+		if filepath.Clean(p.AnswerFile) == filepath.Clean(f.Path) {
 			return usage.Errorf("--answer %s: the job itself is written there: choose another name", p.AnswerFile)
 		}
 	}
 	return nil
 }
 
-// mayReplace refuses a file that exists, unless rehearse made it and it is to be
+// Free refuses a place in which a file is, unless rehearse made that and it is to be
 // overwritten.
-func mayReplace(path, marker string, replace bool) error {
-	if _, err := os.Lstat(path); err != nil {
+func (f File) Free(replace bool) error {
+	if _, err := os.Lstat(f.Path); err != nil {
 		return nil
 	}
 	if !replace {
-		return &source.Error{File: path, Problem: "already exists: choose another folder, or type --replace to overwrite it"}
+		return &source.Error{File: f.Path, Problem: "already exists: choose another folder, or type --replace to overwrite it"}
 	}
-	data, err := disk.ReadFile(path, errors.New("not found"))
+	data, err := disk.ReadFile(f.Path, errors.New("not found"))
 	if err != nil {
 		return err
 	}
-	mine := bytes.HasPrefix(data, []byte(marker))
-	if marker == PracticeAnswer {
-		_, err := readAnswer(data)
-		mine = mine && err == nil
-	}
-	if !mine {
-		return &source.Error{File: path, Problem: "was not written by evendrop rehearse, so it was left as it is: choose another folder"}
+	if !f.made(data) {
+		return &source.Error{File: f.Path, Problem: "was not written by evendrop rehearse, so it was left as it is: choose another folder"}
 	}
 	return nil
+}
+
+// longestHead is more than a page has before its title, bytes.
+const longestHead = 1 << 10
+
+// made tells whether data is what rehearse writes in the file's place.
+func (f File) made(data []byte) bool {
+	switch f.Marker {
+	case PracticeAnswer:
+		_, err := readAnswer(data)
+		return bytes.HasPrefix(data, []byte(f.Marker)) && err == nil
+	case ClassPage:
+		return bytes.Contains(data[:min(len(data), longestHead)], []byte(f.Marker))
+	}
+	return bytes.HasPrefix(data, []byte(f.Marker))
 }
 
 // Check marks a learner's TDC by the answer in a file; "" for the folder's own.
@@ -119,6 +130,11 @@ func kept(folder, file string) (practice.Answer, error) {
 	if file == "" {
 		file = answerIn(folder)
 	}
+	return Kept(file)
+}
+
+// Kept is the answer in a file.
+func Kept(file string) (practice.Answer, error) {
 	data, err := disk.ReadFile(file, errors.New("not found: make a practice job first, with evendrop rehearse DIR"))
 	if err != nil {
 		return practice.Answer{}, err

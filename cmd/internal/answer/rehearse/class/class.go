@@ -1,0 +1,86 @@
+// Package class is a class that practises: an engine a learner, a sheet to print for each,
+// the key apart, and the marking of all their answers at once.
+package class
+
+import (
+	"fmt"
+	"path/filepath"
+
+	"evendrop/cmd/internal/answer/rehearse"
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/practice"
+	"evendrop/cmd/internal/words"
+)
+
+// Class is practice jobs, each of an engine of its own, and where they are kept.
+type Class struct {
+	Seed    uint64
+	Folder  string
+	Key     string // the folder of the answers
+	Version string // of the program
+	Engines []Engine
+}
+
+// Engine is one of a class.
+type Engine struct {
+	Number int
+	rehearse.Practice
+	Held []practice.Held // to be read off the sheet
+}
+
+// Make is a class of n engines in a folder, its key in another; "" for one in the folder.
+func Make(seed uint64, n int, folder, key string) (Class, error) {
+	c := Class{Seed: seed, Folder: folder, Key: keyIn(folder, key)}
+	plans, err := practice.Class(seed, n)
+	if err != nil {
+		return c, err
+	}
+	for i, plan := range plans {
+		e := Engine{Number: i + 1}
+		if e.Job, err = plan.Make(); err != nil {
+			return c, fmt.Errorf("engine %d: %w", e.Number, err)
+		}
+		if e.Held, err = plan.AtEqualDepths(); err != nil {
+			return c, fmt.Errorf("engine %d: %w", e.Number, err)
+		}
+		e.Practice = e.In(jobIn(folder, e.Number), answerIn(c.Key, e.Number))
+		c.Engines = append(c.Engines, e)
+	}
+	return c, nil
+}
+
+// TeacherOnly is the folder of the key, named so that nobody opens it by accident.
+const TeacherOnly = "teacher-only"
+
+func keyIn(folder, key string) string {
+	if key == "" {
+		return filepath.Join(folder, TeacherOnly)
+	}
+	return key
+}
+
+func jobIn(folder string, engine int) string { return filepath.Join(folder, twoDigits(engine)) }
+
+func answerIn(key string, engine int) string { return filepath.Join(key, twoDigits(engine)+".toml") }
+
+func twoDigits(n int) string { return fmt.Sprintf("%02d", n) }
+
+func (c Class) worksheet() string { return filepath.Join(c.Folder, "worksheet.html") }
+func (c Class) keyPage() string   { return filepath.Join(c.Key, "key.html") }
+
+// Text says what was written and what to do with it.
+func (c Class) Text(width int) ([]byte, error) {
+	var d doc.Document
+	last := len(c.Engines)
+	check := "evendrop rehearse --check " + words.ShellWord(c.Folder)
+	if c.Key != keyIn(c.Folder, "") {
+		check += " --answer " + words.ShellWord(c.Key)
+	}
+	d.Say(fmt.Sprintf("%d engines are ready: a sheet each in %s, to print; a job each in %s to %s. The key is in %s: keep that folder from the class.",
+		last, c.worksheet(), jobIn(c.Folder, 1), jobIn(c.Folder, last), c.Key))
+	d.Say("Write the answers into a file such as answers.csv, a row each. within is the ± that the learner promises; it may be left empty, and so may pin, which is within or outside:")
+	d.Add(doc.Verbatim(header + "\nAnn,1,3.4,0.3,outside\n"))
+	d.Say("Have them marked with: " + check + " --answers answers.csv")
+	return form.Terminal(d, width)
+}

@@ -1,0 +1,116 @@
+package class
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/words"
+	"evendrop/geometry"
+	"evendrop/tdc/mark"
+)
+
+// Document is the marks in words.
+func (m Marked) Document() doc.Document {
+	var d doc.Document
+	s := m.Summary()
+	d.SayAs(doc.Finding, s.sentence())
+	d.Say(s.promises())
+	t := doc.Table{Caption: "Answers", Header: []string{"Who", "engine", "off by", "±", "promise", "pin", "evendrop", "TDC"}}
+	for _, r := range m.Rows {
+		t.Add(r.state(), r.Name, strconv.Itoa(r.Engine), words.Signed(r.Off, 2), r.halfText(), string(r.Promise()), r.pinText(), r.Own.text(), r.verdict())
+	}
+	d.Table(t)
+	d.Say("Degrees; off by is late when positive, against the truth. TDC is within where it is as near as the engine's readings tell; evendrop's own is from the same job, ± 95 %.")
+	d.List(s.fallen())
+	d.List(m.pinsUndecided())
+	d.Say(invented + caution.Line)
+	return d
+}
+
+func (r Row) state() doc.State {
+	if r.right() {
+		return doc.Within
+	}
+	return doc.Outside
+}
+
+func (r Row) halfText() string {
+	if r.Given.Within == nil {
+		return ""
+	}
+	return words.Plain(r.promised())
+}
+
+// pinText is what was said of the pin, and how that is.
+func (r Row) pinText() string {
+	switch {
+	case r.Pin() == "":
+		return ""
+	case r.pinRight():
+		return "right"
+	}
+	return "wrong"
+}
+
+func (o Own) text() string {
+	if o.Untold != "" {
+		return "cannot tell"
+	}
+	return words.Signed(o.Off, 2) + " ± " + words.Fixed(o.Within, 2)
+}
+
+// sentence is how many are right.
+func (s Summary) sentence() string {
+	text := fmt.Sprintf("%d of %s right, by %s; off by %s deg on average, whichever way.",
+		s.Right, words.Count(s.Answers, "answer"), words.Count(s.Learners, "learner"), words.Fixed(s.MeanOff, 2))
+	if s.Pins > 0 {
+		text += fmt.Sprintf(" Of %s judged, %d rightly.", words.Count(s.Pins, "pin"), s.PinsRight)
+	}
+	return text
+}
+
+// promises is how the ± came out.
+func (s Summary) promises() string {
+	if s.Promised == 0 {
+		return "Nobody promised a ±: say within how many degrees TDC lies, since a figure without that cannot be trusted."
+	}
+	text := fmt.Sprintf("The truth lay within %d of %s.", s.Held, words.Count(s.Promised, "promise"))
+	if s.Wide > 0 {
+		text += fmt.Sprintf(" %d of them held and said little, being more than three times as wide as evendrop's own.", s.Wide)
+	}
+	if s.Held < s.Promised {
+		text += " One not held was surer than the readings allow, or has a slip in it: the protractor's own error is in it, however often it is read."
+	}
+	return text
+}
+
+// fallen is the traps that answers seem to have come from.
+func (s Summary) fallen() (list []string) {
+	for _, f := range s.Traps {
+		var engines []string
+		for _, e := range f.Engines {
+			engines = append(engines, strconv.Itoa(e))
+		}
+		noun := "engine"
+		if len(engines) > 1 {
+			noun = "engines"
+		}
+		list = append(list, fmt.Sprintf("%s: %s (%s %s)", words.Capital(f.Name), words.Count(f.Count, "answer"), noun, words.And(engines)))
+	}
+	return list
+}
+
+// pinsUndecided is the engines whose pin evendrop itself cannot call.
+func (m Marked) pinsUndecided() (list []string) {
+	said := map[int]bool{}
+	for _, r := range m.Rows {
+		if r.Own.Pin == mark.TooClose && !said[r.Engine] {
+			said[r.Engine] = true
+			list = append(list, fmt.Sprintf("Engine %d: evendrop finds the pin too close to call; it is %s deg %s.", r.Engine, words.Fixed(math.Abs(*r.Answer.Pin), 1), words.Later(geometry.Angle(*r.Answer.Pin)*geometry.Degree)))
+		}
+	}
+	return list
+}

@@ -1,0 +1,144 @@
+package class
+
+import (
+	"math"
+	"os"
+
+	"evendrop/cmd/internal/answer/find/found"
+	"evendrop/cmd/internal/answer/rehearse"
+	"evendrop/cmd/internal/practice"
+	"evendrop/cmd/internal/words"
+	"evendrop/tdc/job"
+	"evendrop/tdc/mark"
+)
+
+// Marked is the answers of a class, marked.
+type Marked struct{ Rows []Row }
+
+// Row is a learner's answer against the truth, and what evendrop makes of the same job.
+type Row struct {
+	Given
+	practice.Marked
+	Own Own
+}
+
+// Own is what evendrop finds from an engine's job.
+type Own struct {
+	Off, Within float64 // degrees, of the truth and late positive; half the 95 % interval
+	Pin         mark.Verdict
+	Untold      string // why TDC cannot be determined; "" where it can
+}
+
+// Check marks the answers in a file to the class in a folder, whose key is in another; "" for
+// the one in the folder.
+func Check(folder, key, file string) (Marked, error) {
+	answers, err := readKey(keyIn(folder, key))
+	if err != nil {
+		return Marked{}, err
+	}
+	list, err := readAnswers(file, len(answers))
+	if err != nil {
+		return Marked{}, err
+	}
+	var m Marked
+	own := map[int]Own{}
+	for _, g := range list {
+		truth := answers[g.Engine-1]
+		if _, known := own[g.Engine]; !known {
+			if own[g.Engine], err = ownOf(jobIn(folder, g.Engine), truth); err != nil {
+				return m, err
+			}
+		}
+		m.Rows = append(m.Rows, Row{g, truth.Mark(g.TDC), own[g.Engine]})
+	}
+	return m, nil
+}
+
+// readKey is the answers of a class, the first engine's first.
+func readKey(key string) (list []practice.Answer, err error) {
+	for n := 1; n <= practice.LargestClass; n++ {
+		path := answerIn(key, n)
+		if _, err := os.Stat(path); err != nil {
+			break
+		}
+		answer, err := rehearse.Kept(path)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, answer)
+	}
+	if len(list) == 0 {
+		return nil, errNoClass(key)
+	}
+	return list, nil
+}
+
+// ownOf asks the job in a folder.
+func ownOf(folder string, truth practice.Answer) (Own, error) {
+	j, err := job.Open(folder)
+	if err != nil {
+		return Own{}, err
+	}
+	f, err := found.Of(j)
+	if err != nil {
+		return Own{}, err
+	}
+	r := f.Results[0]
+	o := Own{Off: truth.Mark(r.TDC.Angle).Off, Within: r.TDC.Expanded.Degrees(), Untold: f.Untold(r)}
+	if len(f.Marks) > 0 {
+		o.Pin = f.Marks[0].Verdict
+	}
+	return o, nil
+}
+
+// Promise is how a learner's ± came out.
+type Promise string
+
+// The promises.
+const (
+	NoPromise Promise = ""
+	Held      Promise = "held"
+	Broken    Promise = "not held"
+	Wide      Promise = "held, but wide" // it would have held with a third of it, and of what evendrop promises
+)
+
+// Promise tells whether the truth lies in what was promised. A promise three times as wide as
+// evendrop's own, from the same job, is held and tells little.
+func (r Row) Promise() Promise {
+	const wide = 3
+	switch {
+	case r.Given.Within == nil:
+		return NoPromise
+	case math.Abs(r.Off) > r.promised()+1e-9:
+		return Broken
+	case r.Own.Untold == "" && r.promised() > wide*math.Max(r.Own.Within, math.Abs(r.Off))+1e-9:
+		return Wide
+	}
+	return Held
+}
+
+// promised is the ± in degrees; 0 where there is none.
+func (r Row) promised() float64 {
+	if r.Given.Within == nil {
+		return 0
+	}
+	return words.Stated(*r.Given.Within)
+}
+
+// right tells whether TDC is right.
+func (r Row) right() bool { return r.Marked.Within() }
+
+func (r Row) verdict() string {
+	if r.right() {
+		return within
+	}
+	return outside
+}
+
+// pinTruth is the verdict on the row's pin.
+func (r Row) pinTruth() string { return pinTruth(r.Answer) }
+
+func (r Row) pinRight() bool { return r.Pin() == r.pinTruth() }
+
+// Pin is what the learner said of it.
+func (r Row) Pin() string { return r.Given.Pin }

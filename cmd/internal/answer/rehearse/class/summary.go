@@ -1,0 +1,70 @@
+package class
+
+import (
+	"math"
+	"slices"
+	"strings"
+)
+
+// Summary is a class in a few numbers.
+type Summary struct {
+	Answers, Learners    int
+	Right                int
+	Promised, Held, Wide int // of answers; wide ones are among those held
+	Pins, PinsRight      int
+	MeanOff              float64 // degrees, whichever way
+	Traps                []Fallen
+}
+
+// Fallen is a trap that answers seem to have come from.
+type Fallen struct {
+	Name    string
+	Count   int
+	Engines []int
+}
+
+// Summary counts the rows.
+func (m Marked) Summary() Summary {
+	s := Summary{Answers: len(m.Rows)}
+	learners := map[string]bool{}
+	for _, r := range m.Rows {
+		learners[strings.ToLower(r.Name)] = true
+		s.MeanOff += math.Abs(r.Off) / float64(len(m.Rows))
+		s.Right += one(r.right())
+		promise := r.Promise()
+		s.Promised += one(promise != NoPromise)
+		s.Held += one(promise == Held || promise == Wide)
+		s.Wide += one(promise == Wide)
+		s.Pins += one(r.Pin() != "")
+		s.PinsRight += one(r.pinRight())
+		s.fell(r)
+	}
+	s.Learners = len(learners)
+	slices.SortStableFunc(s.Traps, func(a, b Fallen) int { return b.Count - a.Count })
+	return s
+}
+
+func one(is bool) int {
+	if is {
+		return 1
+	}
+	return 0
+}
+
+// fell counts the trap that a row fell into.
+func (s *Summary) fell(r Row) {
+	if r.Near == nil {
+		return
+	}
+	i := slices.IndexFunc(s.Traps, func(f Fallen) bool { return f.Name == r.Near.Name })
+	if i < 0 {
+		i = len(s.Traps)
+		s.Traps = append(s.Traps, Fallen{Name: r.Near.Name})
+	}
+	f := &s.Traps[i]
+	f.Count++
+	if !slices.Contains(f.Engines, r.Engine) {
+		f.Engines = append(f.Engines, r.Engine)
+		slices.Sort(f.Engines)
+	}
+}
