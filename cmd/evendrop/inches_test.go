@@ -34,12 +34,16 @@ func jobIn(t *testing.T, unit, name string, late float64) string {
 }
 
 // A job in inches is planned, compared and kept in inches: no word of it is in
-// millimetres. Its JSON is that of the same job in millimetres.
+// millimetres. Its JSON is that of the same job in millimetres, but for the places of a
+// plan, which are round in the job's unit.
 func TestInchJobs(t *testing.T) {
+	const plans = 2
 	millimetres := regexp.MustCompile(`\bmm\b|millimetre`)
 	answers := func(unit, as string) (out []string) {
 		before, after, good := jobIn(t, unit, "before", 3), jobIn(t, unit, "after", 0.2), filepath.Join(t.TempDir(), "good.toml")
-		for _, args := range [][]string{{"plan", before}, {"plan", before, "--target", "0.2"}, {"recheck", before, after}, {"keep", before, after, good}} {
+		for _, args := range [][]string{ // as many plans first as plans says
+			{"plan", before}, {"plan", before, "--target", "0.2"}, {"recheck", before, after}, {"keep", before, after, good},
+		} {
 			out = append(out, answerOf(t, append(args, "--as", as)...))
 		}
 		return out
@@ -55,7 +59,31 @@ func TestInchJobs(t *testing.T) {
 		var a, b any
 		require.NoError(t, json.Unmarshal([]byte(inches[i]), &a))
 		require.NoError(t, json.Unmarshal([]byte(mm[i]), &b))
+		if i < plans {
+			samePlan(t, a.(map[string]any), b.(map[string]any))
+			continue
+		}
 		sameNumbers(t, "answer", a, b)
+	}
+}
+
+// samePlan holds two plans to reach the same, to the 2 % that round drops may cost either,
+// each at drops that are round in its own unit: 0.004 in and 0.1 mm at the finest.
+func samePlan(t *testing.T, inches, mm map[string]any) {
+	t.Helper()
+	reach := func(p map[string]any) float64 {
+		return p["reach"].(map[string]any)["with_protractor_expanded_deg"].(float64)
+	}
+	require.InEpsilon(t, reach(mm), reach(inches), 0.02)
+	require.Len(t, inches["readings"], len(mm["readings"].([]any)))
+	for _, unit := range []struct {
+		plan map[string]any
+		step float64
+	}{{inches, 0.004 * 25.4}, {mm, 0.1}} {
+		for _, r := range unit.plan["readings"].([]any) {
+			drop := r.(map[string]any)["drop_mm"].(float64) / unit.step
+			require.InDelta(t, math.Round(drop), drop, 1e-6)
+		}
 	}
 }
 

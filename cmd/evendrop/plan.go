@@ -9,9 +9,6 @@ import (
 	"evendrop/tdc/plan"
 )
 
-// usualReadings is how many are planned when nobody says.
-const usualReadings = 12
-
 func runPlan(args []string, c console) error {
 	set := flags.New("plan", "evendrop plan [JOB]",
 		aJobHere+`
@@ -20,7 +17,7 @@ reach, for the job's engine and instruments. Of its cam lobes: which lifts to
 read, where to expect them, and which are left. The job needs no readings yet.`)
 	var target geometry.Angle
 	set.Angle(&target, "target", "standard uncertainty of TDC to reach, with the fewest readings; about half of what stands after ±")
-	readings := flags.Whole(set, "readings", usualReadings, 1, plan.Most, "12", "plan N readings: 12 unless stated")
+	readings := flags.Whole(set, "readings", plan.Usual, 1, plan.Most, "12", "plan N readings: 12 unless stated")
 	ground := groundFlags(set)
 	as := set.As()
 	rest, err := c.parse(set, args)

@@ -12,6 +12,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"evendrop/tdc/plan"
 )
 
 // planAnswer is the plan as another program reads it.
@@ -54,7 +56,7 @@ func TestPlan(t *testing.T) {
 	p := planOf(t, jobFile)
 	require.Nil(t, p.Reach.Target)
 	require.Nil(t, p.Reach.Reached)
-	require.Len(t, p.Readings, usualReadings)
+	require.Len(t, p.Readings, plan.Usual)
 	require.Less(t, p.Reach.Standard, p.Even)
 	require.Less(t, p.Reach.Standard, *p.OneWay)
 	require.Contains(t, strings.Join(p.Cautions, " "), "turn back only where the maker allows it")
@@ -103,7 +105,7 @@ func TestPlanInEveryForm(t *testing.T) {
 	require.Equal(t, answered, code, errs)
 	rows, err := csv.NewReader(strings.NewReader(out)).ReadAll()
 	require.NoError(t, err)
-	require.Len(t, rows, 1+usualReadings)
+	require.Len(t, rows, 1+plan.Usual)
 }
 
 func TestPlanCommandRefuses(t *testing.T) {

@@ -20,5 +20,5 @@ func ExampleReach() {
 	}
 	fmt.Println(len(best.Points), "readings, reached:", reached)
 	// Output:
-	// 8 readings, reached: true
+	// 10 readings, reached: true
 }

@@ -12,6 +12,7 @@ import (
 type Ground struct {
 	Deepest geometry.Length // below the top, as far as the gauge reaches
 	OneWay  bool            // forward only: never turned back
+	Round   geometry.Length // drops are multiples of it where that costs next to nothing; 0: half a millimetre
 }
 
 // Deepest is how far down a gauge of a kind is commonly read (common practice, no
@@ -58,12 +59,9 @@ func (g Ground) pairs(setup evidence.Setup) ([]pair, error) {
 			if p.drop <= 0 || len(pairs) > 0 && pairs[len(pairs)-1].sameAs(p.drop, turn) {
 				continue // a small engine has no two such drops
 			}
-			early, late, err := crank.AnglesAt(p.drop)
-			if err != nil {
+			if p, err = pairAt(crank, p.drop, turn); err != nil {
 				return nil, err
 			}
-			p.half = (late - early) / 2
-			p.places = [2]adjust.Place{{Angle: early, Turn: turn}, {Angle: late, Turn: turn}}
 			pairs = append(pairs, p)
 		}
 	}
@@ -74,6 +72,15 @@ func (g Ground) pairs(setup evidence.Setup) ([]pair, error) {
 		return nil, TooShallow{g.Deepest, crank.Drop(shallowest + 4*step)}
 	}
 	return pairs, nil
+}
+
+// pairAt is the pair at a drop.
+func pairAt(crank geometry.SliderCrank, drop geometry.Length, turn evidence.TurnDirection) (pair, error) {
+	early, late, err := crank.AnglesAt(drop)
+	if err != nil {
+		return pair{}, err
+	}
+	return pair{drop, (late - early) / 2, [2]adjust.Place{{Angle: early, Turn: turn}, {Angle: late, Turn: turn}}}, nil
 }
 
 // sameAs tells whether a pair is of the same drop in the same sweep.

@@ -10,8 +10,11 @@ import (
 	"evendrop/tdc/evidence"
 )
 
-// Most is as many readings as anybody takes.
-const Most = 40
+// Most is as many readings as anybody takes, Usual how many when nobody says.
+const (
+	Most  = 40
+	Usual = 12
+)
 
 // Plan is where to read.
 type Plan struct {
@@ -50,17 +53,31 @@ func Best(setup evidence.Setup, ground Ground, n int) (Plan, error) {
 	if err != nil {
 		return Plan{}, err
 	}
-	if n > 2*len(pairs) {
-		return Plan{}, NoRoom{n, ground.Deepest, 2 * len(pairs)}
+	if n > 2*room(pairs) {
+		return Plan{}, NoRoom{n, ground.Deepest, 2 * room(pairs)}
 	}
 	return best(setup, ground, pairs, n)
 }
 
 // Reach is the plan of the fewest readings whose standard uncertainty is within
-// the target, turning one way where that takes no more of them. When none is, it
-// is the surest plan that anybody would take, and false.
+// the target, turning one way where turning back saves none of them or gains little, at
+// round drops. When none is, it is the surest plan that anybody would take, and false.
 func Reach(setup evidence.Setup, ground Ground, target geometry.Angle) (Plan, bool, error) {
-	oneWay, reached, err := reachIn(setup, Ground{ground.Deepest, true}, target)
+	p, reached, err := reach(setup, ground, target)
+	if err != nil {
+		return p, false, err
+	}
+	most := geometry.Angle(math.Inf(1))
+	if reached {
+		most = target
+	}
+	p, err = rounded(setup, ground, p, most)
+	return p, reached, err
+}
+
+// reach is Reach at any drops.
+func reach(setup evidence.Setup, ground Ground, target geometry.Angle) (Plan, bool, error) {
+	oneWay, reached, err := reachIn(setup, ground.turned(true), target)
 	if err != nil || ground.OneWay {
 		return oneWay, reached, err
 	}
@@ -70,10 +87,19 @@ func Reach(setup evidence.Setup, ground Ground, target geometry.Angle) (Plan, bo
 		return bothWays, false, err
 	case reached && (!reachedToo || len(oneWay.Points) <= len(bothWays.Points)):
 		return oneWay, true, nil
-	case !reachedToo && oneWay.Foreseen.AgreeTo.Uncertainty < bothWays.Foreseen.AgreeTo.Uncertainty:
-		return oneWay, false, nil
+	case !reachedToo:
+		if !gains(bothWays, oneWay) {
+			return oneWay, false, nil
+		}
+		return bothWays, false, nil
+	case !reached:
+		return bothWays, true, nil
 	}
-	return bothWays, reachedToo, nil
+	// Both reach it, both ways with fewer readings: few enough to turn back for?
+	if as, err := Best(setup, ground.turned(true), len(bothWays.Points)); err == nil && !gains(bothWays, as) {
+		return oneWay, true, nil
+	}
+	return bothWays, true, nil
 }
 
 // reachIn is Reach on one ground alone, by halving: one more pair never hurts.
@@ -82,7 +108,7 @@ func reachIn(setup evidence.Setup, ground Ground, target geometry.Angle) (Plan, 
 	if err != nil {
 		return Plan{}, false, err
 	}
-	low, high := ground.Fewest()/2, min(Most/2, len(pairs))
+	low, high := ground.Fewest()/2, min(Most/2, room(pairs))
 	found, err := best(setup, ground, pairs, 2*high)
 	if err != nil || found.Foreseen.AgreeTo.Uncertainty > target {
 		return found, false, err

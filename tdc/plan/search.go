@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"slices"
+
 	"evendrop/geometry"
 	"evendrop/tdc/adjust"
 	"evendrop/tdc/evidence"
@@ -12,6 +14,7 @@ type search struct {
 	pairs   []pair
 	outlook *adjust.Outlook // places 2i and 2i+1 are those of pair i
 	taken   []bool
+	twin    []int // of each pair: the one of the same drop turned the other way; -1 of none
 	kind    []int // of each pair: which sweep, and whether near TDC or well down
 	count   []int // of pairs taken, by kind
 }
@@ -34,7 +37,7 @@ const (
 func needed(kind int) bool { return kind%kinds != between }
 
 func newSearch(setup evidence.Setup, ground Ground, pairs []pair) (*search, error) {
-	s := &search{pairs: pairs, taken: make([]bool, len(pairs)), count: make([]int, kinds*len(ground.turns()))}
+	s := &search{pairs: pairs, taken: make([]bool, len(pairs)), twin: twins(pairs), count: make([]int, kinds*len(ground.turns()))}
 	var places []adjust.Place
 	for _, p := range pairs {
 		places = append(places, p.places[:]...)
@@ -68,11 +71,39 @@ func best(setup evidence.Setup, ground Ground, pairs []pair, n int) (Plan, error
 	return newPlan(setup, s.chosen(), even(pairs[0].half, ground, n))
 }
 
+// twins is the place of each pair's twin.
+func twins(pairs []pair) []int {
+	twin := make([]int, len(pairs))
+	for i, p := range pairs {
+		twin[i] = slices.IndexFunc(pairs, func(o pair) bool { return o.drop == p.drop && o.places[0].Turn != p.places[0].Turn })
+	}
+	return twin
+}
+
+// free tells whether a pair may be taken: at one place a protractor is wrong by the same
+// amount whichever way the crank was turned.
+func (s *search) free(i int) bool {
+	return !s.taken[i] && (s.twin[i] < 0 || !s.taken[s.twin[i]])
+}
+
 // spread takes pairs evenly spread over the reach and over the sweeps.
 func (s *search) spread(n int) {
 	for k := range n {
-		s.take(k * len(s.pairs) / n)
+		i := k * len(s.pairs) / n
+		for !s.free(i) {
+			i = (i + 1) % len(s.pairs)
+		}
+		s.take(i)
 	}
+}
+
+// room is how many pairs can be taken.
+func room(pairs []pair) int {
+	drops := map[geometry.Length]bool{}
+	for _, p := range pairs {
+		drops[p.drop] = true
+	}
+	return len(drops)
 }
 
 // fill takes a pair of each kind that has none, giving up another for it.
@@ -95,7 +126,7 @@ func (s *search) fill() {
 func (s *search) better(allowed func(i int) bool) int {
 	best, least := -1, geometry.Angle(0)
 	for i := range s.pairs {
-		if s.taken[i] || !allowed(i) {
+		if !s.free(i) || !allowed(i) {
 			continue
 		}
 		if u := s.outlook.With(2*i, 2*i+1); best < 0 || u < least {

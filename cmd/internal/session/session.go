@@ -224,7 +224,9 @@ func (s *Session) take(readings []evidence.Reading) {
 			s.state.Result = &result
 		}
 	}
-	s.state.Next = s.next()
+	if s.state.Seek = s.seek(cylinder); s.state.Seek == "" {
+		s.state.Next = s.next()
+	}
 }
 
 // cylinder is the job's as it is read in the set at hand: these readings, and in the
@@ -237,8 +239,8 @@ func (s *Session) cylinder(readings []evidence.Reading) evidence.Cylinder {
 	return c
 }
 
-// next is the next best reading. Until TDC is determined it is one of four that determine
-// it: well down and nearer, on the rising side, then on the falling.
+// next is the next best reading. Until TDC is determined it is one of the plan's that
+// determine it.
 func (s *Session) next() *plan.Next {
 	if r := s.state.Result; r != nil && len(r.Readings) > 0 {
 		if next, ok := plan.After(*s.state.Result, s.Job.Setup, s.Ground); ok {
@@ -246,11 +248,12 @@ func (s *Session) next() *plan.Next {
 		}
 		return nil
 	}
-	p, err := plan.Best(s.Job.Setup, plan.Ground{Deepest: s.Ground.Deepest, OneWay: true}, plan.Ground{OneWay: true}.Fewest())
-	if err != nil {
-		return nil
+	for _, n := range []int{plan.Usual, s.Ground.Fewest()} {
+		if p, err := plan.Advise(s.Job.Setup, s.Ground, n); err == nil {
+			opening := p.Opening()
+			point := opening[min(len(s.state.Current), len(opening)-1)]
+			return &plan.Next{Place: point.Place, Drop: point.Drop}
+		}
 	}
-	opening := []int{0, 2, 3, 5} // of three pairs, the deepest first
-	point := p.Points[opening[min(len(s.state.Current), len(opening)-1)]]
-	return &plan.Next{Place: point.Place, Drop: point.Drop}
+	return nil
 }

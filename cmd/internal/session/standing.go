@@ -27,6 +27,7 @@ type State struct {
 	Result   *tdc.Result        // nil while the readings do not tell TDC
 	Why      error              // why not; nil while they are too few to ask
 	Next     *plan.Next         // nil when no place is left to read
+	Seek     string             // what to look for next, in place of a reading
 	Wished   int                // how often early readings were asked for again
 	Doubted  []evidence.Reading // that were asked about, and left as typed
 	Width    int                // of a line of text, in characters
@@ -155,6 +156,9 @@ func (j State) fitted() bool { return j.Result != nil && len(j.Result.Readings) 
 // nextWords is the next best reading.
 func (j State) nextWords() string {
 	n := j.Next
+	if j.Seek != "" {
+		return j.Seek
+	}
 	if n == nil || j.Result != nil && j.Result.AgainstTurn() { // which side is which is in doubt
 		return ""
 	}
@@ -187,7 +191,7 @@ func (j State) nextWords() string {
 
 // enough tells whether another reading hardly helps.
 func (j State) enough() bool {
-	return j.Next != nil && j.Result != nil && len(j.Current) >= usualReadings && float64(j.Next.Uncertainty) > hardlyBetter*float64(j.Result.AgreeTo.Uncertainty)
+	return j.Next != nil && j.Result != nil && len(j.Current) >= plan.Usual && float64(j.Next.Uncertainty) > hardlyBetter*float64(j.Result.AgreeTo.Uncertainty)
 }
 
 // wishes is how often early readings are to be asked for again by now: once there are as
@@ -205,7 +209,7 @@ func (j State) wishes() int {
 // closing asks for early readings again before the end; nothing while more are wanted.
 func (j State) closing() string {
 	again := plan.Closing(*j.Result)
-	if len(j.Current) < usualReadings || len(again) == 0 {
+	if len(j.Current) < plan.Usual || len(again) == 0 {
 		return ""
 	}
 	var places []string
@@ -215,12 +219,9 @@ func (j State) closing() string {
 	return fmt.Sprintf(" Before the end read two early places again, %s: what moved at the last readings shows only so.", words.And(places))
 }
 
-// From so many readings on, a next one that leaves more than this share of the
+// From the usual readings on, a next one that leaves more than this share of the
 // uncertainty is hardly worth turning the crank for.
-const (
-	usualReadings = 12
-	hardlyBetter  = 0.97
-)
+const hardlyBetter = 0.97
 
 func (j State) find() find.Answer { return find.Answer{All: found.All{Job: j.Job}} }
 

@@ -3,6 +3,7 @@ package planning
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 
@@ -27,6 +28,9 @@ type Plan struct {
 	Target  *geometry.Angle  // standard uncertainty asked for; nil when none was
 	Reached bool             // the target
 	Other   *adjust.Foreseen // of as many readings turned one way; nil where the plan is that
+	Both    *adjust.Foreseen // of as many turned both ways; nil where the plan is that, or none may be
+	Looks   *Looks           // what to look for in place of the readings; nil where it is no borescope
+	TDC     *geometry.Angle  // on the protractor, by the readings so far; nil where they do not tell it
 	Lobes   []Lobe
 }
 
@@ -34,13 +38,11 @@ type Plan struct {
 func (p Plan) Document() doc.Document {
 	var d doc.Document
 	d.Section(p.Job.Title)
-	d.Say(p.sentence())
-	d.Table(p.table())
-	d.List(p.how())
-	r := tdc.Result{TDC: p.Plan.Foreseen.TDC, Budget: p.Plan.Foreseen.Budget}
-	d.Table(budget.Table(r))
-	d.Say(budget.InWords(r))
-	d.Say(p.gain())
+	if p.Looks != nil {
+		p.looks(&d)
+	} else {
+		p.readings(&d)
+	}
 	p.lobes(&d)
 	for _, text := range slices.Backward(p.cautions()) {
 		d.Say(text)
@@ -48,17 +50,56 @@ func (p Plan) Document() doc.Document {
 	return d
 }
 
+// readings adds where to read.
+func (p Plan) readings(d *doc.Document) {
+	d.Say(p.sentence())
+	d.Say(p.turning())
+	d.Table(p.table())
+	d.List(p.how())
+	r := tdc.Result{TDC: p.Plan.Foreseen.TDC, Budget: p.Plan.Foreseen.Budget}
+	d.Table(budget.Table(r))
+	if p.Plan.TurnsBack() {
+		d.Say(budget.InWords(r))
+	} else {
+		d.Say(budget.OneWay(r))
+	}
+	d.Say(p.gain())
+}
+
+// turnsBack tells whether the crank is turned back for anything that is asked for.
+func (p Plan) turnsBack() bool {
+	if p.Looks != nil {
+		return p.Looks.TurnsBack()
+	}
+	return p.Plan.TurnsBack()
+}
+
+// turning is what turning back gains; where it is not asked for, what one way cannot show.
+func (p Plan) turning() string {
+	within := func(f adjust.Foreseen) string { return words.WithinDegrees(f.TDC.Expanded) }
+	switch {
+	case p.Plan.TurnsBack() && p.Other != nil:
+		return fmt.Sprintf("Turning back and reading both ways: ± %s deg instead of %s, with as many readings.", within(p.Plan.Foreseen), within(*p.Other))
+	case p.Plan.TurnsBack():
+		return ""
+	case p.Both != nil:
+		text := fmt.Sprintf("Turning back is not asked for: as many readings both ways leave ± %s deg instead of %s. ", within(*p.Both), within(p.Plan.Foreseen))
+		return text + words.OneWayHides
+	}
+	return words.OneWayHides
+}
+
 // cautions is what can hurt somebody who reads so.
 func (p Plan) cautions() (list []string) {
 	var also []string
 	if len(p.Lobes) > 0 {
 		also = append(also, caution.Lobe)
-		if !p.Plan.TurnsBack() {
+		if !p.turnsBack() {
 			also = append(also, caution.Back)
 		}
 	}
 	list = append(list, caution.With(also...))
-	if p.Plan.TurnsBack() {
+	if p.turnsBack() {
 		list = append(list, caution.TurnBack)
 	}
 	return list
@@ -70,7 +111,7 @@ func (p Plan) sentence() string {
 	places := words.Decimals(f.AgreeTo.Uncertainty.Degrees())
 	turns := "all turning forward"
 	if p.Plan.TurnsBack() {
-		turns = fmt.Sprintf("%d turning forward and then %d turning backward", p.turning(evidence.Forward), p.turning(evidence.Backward))
+		turns = fmt.Sprintf("%d turning forward and then %d turning backward", p.turned(evidence.Forward), p.turned(evidence.Backward))
 	}
 	reach := fmt.Sprintf("%d readings, %s, will agree on TDC to about ± %[4]s deg (95 %%), a standard uncertainty of %[3]s deg.",
 		n, turns, words.Fixed(f.AgreeTo.Uncertainty.Degrees(), places), words.WithinDegrees(f.AgreeTo.Expanded))
@@ -88,8 +129,8 @@ func (p Plan) sentence() string {
 		words.Plain(p.Target.Degrees()), plan.Most, reach)
 }
 
-// turning is how many readings are taken turning one way.
-func (p Plan) turning(turn evidence.TurnDirection) int {
+// turned is how many readings are taken turning one way.
+func (p Plan) turned(turn evidence.TurnDirection) int {
 	n := 0
 	for _, point := range p.Plan.Points {
 		if point.Turn == turn {
@@ -116,8 +157,21 @@ func (p Plan) table() doc.Table {
 			strconv.Itoa(i + 1), point.Turn.String(), flankOf(point.Place), bench.DropNumber(point.Drop),
 			words.Signed(point.Angle.Degrees(), 1), bench.Slope(point.Slope), words.Fixed(point.Uncertainty.Degrees(), 2),
 		})
+		if p.TDC != nil {
+			t.Rows[i][6] = bench.Reads(p.stand(point.Place), 0)
+		}
+	}
+	if p.TDC != nil {
+		t.Header[6] = "protractor" // in place of what has no room beside it
 	}
 	return t
+}
+
+// stand is where to stop for a place: at a whole degree of the protractor, or a whole step
+// of a coarser one.
+func (p Plan) stand(place adjust.Place) geometry.Angle {
+	step := float64(max(geometry.Degree, p.Job.Setup.Protractor.Step))
+	return geometry.Angle(math.Round(float64(*p.TDC+place.Angle)/step) * step)
 }
 
 // how is what to do with the table.
@@ -125,7 +179,7 @@ func (p Plan) how() []string {
 	list := []string{
 		"Find the highest point with the gauge, then work down the table in its order: turn until the gauge shows about that drop below what it shows at the top, " +
 			"stop, and write down what gauge and protractor really show. Hitting the drop exactly does not matter.",
-		"u(angle) is the standard uncertainty of one angle on that flank, at that drop, by one reading.",
+		p.lastColumn(),
 		overshot(p.Plan.TurnsBack()),
 		"But for the last two no place is read twice turning the same way: at one place a protractor is wrong by the same amount each time.",
 		p.closing(),
@@ -134,6 +188,14 @@ func (p Plan) how() []string {
 		list = append(list, "Between the two ways go on past the last place by some 30 deg before turning back.")
 	}
 	return list
+}
+
+// lastColumn is what the table's last column is.
+func (p Plan) lastColumn() string {
+	if p.TDC != nil {
+		return "Under protractor stands where that is, to a whole degree, by the readings so far."
+	}
+	return "u(angle) is the standard uncertainty of one angle on that flank, at that drop, by one reading."
 }
 
 // closing is what to read again at the end.
@@ -158,7 +220,7 @@ func overshot(turnsBack bool) string {
 	return "Overshot? Read where you stand, or go on forward once round and come up to it again: never back."
 }
 
-// gain compares the plan with evenly spread readings, and with turning one way.
+// gain compares the plan with evenly spread readings.
 func (p Plan) gain() string {
 	f := p.Plan.Foreseen.AgreeTo.Uncertainty.Degrees()
 	places := words.Decimals(f) + 1
@@ -167,11 +229,7 @@ func (p Plan) gain() string {
 	if more := (even/f)*(even/f) - 1; more > 0.02 {
 		text += fmt.Sprintf(": the plan is worth %.0f %% more readings", 100*more)
 	}
-	text += "."
-	if p.Other != nil {
-		text += fmt.Sprintf(" The same number turning forward only (--one-way) would leave %s deg.", words.Fixed(p.Other.AgreeTo.Uncertainty.Degrees(), places))
-	}
-	return text
+	return text + "."
 }
 
 // Question is how a job is to be planned for.
@@ -184,7 +242,11 @@ type Question struct {
 // Ground is where a job's gauge can read; deepest 0 is as far as its kind usually
 // reaches.
 func Ground(j job.Job, oneWay bool, deepest geometry.Length) plan.Ground {
-	return plan.Ground{Deepest: cmp.Or(deepest, plan.Deepest(j.Setup.Gauge.Kind)), OneWay: oneWay}
+	g := plan.Ground{Deepest: cmp.Or(deepest, plan.Deepest(j.Setup.Gauge.Kind)), OneWay: oneWay}
+	if words.NewBench(j.Setup, j.Unit).Inches {
+		g.Round = 0.02 * geometry.Inch
+	}
+	return g
 }
 
 // Of is the plan that a question asks for.
@@ -197,28 +259,23 @@ func Of(j job.Job, q Question) (Plan, error) {
 		if least := q.Ground.Fewest(); q.Readings < least || q.Readings%2 != 0 {
 			return answer, usage.Errorf("--readings %d: expected an even number from %d up, for pairs of equal drop each way", q.Readings, least)
 		}
-		answer.Plan, err = plan.Best(j.Setup, q.Ground, q.Readings)
+		answer.Plan, err = plan.Advise(j.Setup, q.Ground, q.Readings)
 	}
 	if err != nil {
 		return answer, fmt.Errorf("%s: %s", j.File, words.NewBench(j.Setup, j.Unit).Planning(err))
 	}
-	answer.Other = otherWay(j, answer)
+	if other := plan.Otherwise(j.Setup, q.Ground, answer.Plan); answer.Plan.TurnsBack() {
+		answer.Other = other
+	} else {
+		answer.Both = other
+	}
+	answer.Looks = looksOf(j.Setup, q.Ground)
+	if result := readSoFar(j); result != nil && result.CannotTell == nil {
+		answer.TDC = &result.TDC.Angle
+	}
 	answer.Lobes, err = lobesOf(j, answer.Plan)
 	if err != nil {
 		return answer, fmt.Errorf("%s: %w", j.File, err)
 	}
 	return answer, nil
-}
-
-// otherWay is what as many readings would reach turned one way, of a plan that
-// turns back; nil where they are too many for one way.
-func otherWay(j job.Job, answer Plan) *adjust.Foreseen {
-	if !answer.Plan.TurnsBack() {
-		return nil
-	}
-	p, err := plan.Best(j.Setup, plan.Ground{Deepest: answer.Ground.Deepest, OneWay: true}, len(answer.Plan.Points))
-	if err != nil {
-		return nil
-	}
-	return &p.Foreseen
 }

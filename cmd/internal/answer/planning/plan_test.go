@@ -143,9 +143,24 @@ func TestGain(t *testing.T) {
 	p := planned(t, "mm", 12, false)
 	p.Plan.Foreseen.AgreeTo.Uncertainty, p.Plan.Even.AgreeTo.Uncertainty = 0.2*geometry.Degree, 0.3*geometry.Degree
 	require.Contains(t, p.gain(), "would leave 0.300 deg where this plan leaves 0.200: the plan is worth 125 % more readings.")
-	require.NotContains(t, p.gain(), "--one-way")
 	p.Plan.Even.AgreeTo.Uncertainty = 0.201 * geometry.Degree
 	require.NotContains(t, p.gain(), "worth", "a hundredth is not worth a word")
-	p.Other = &adjust.Foreseen{AgreeTo: gum.Estimate{Uncertainty: 0.4 * geometry.Degree}}
-	require.Contains(t, p.gain(), "The same number turning forward only (--one-way) would leave 0.400 deg.")
+}
+
+// Turning back is asked for with what it gains; where it is not, what one way cannot show
+// is said, and what turning back would have gained where that was compared.
+func TestWhatTurningBackGains(t *testing.T) {
+	wide := func(degrees float64) adjust.Foreseen {
+		return adjust.Foreseen{TDC: gum.Estimate{Expanded: geometry.Angle(degrees) * geometry.Degree}}
+	}
+	both, one := planned(t, "mm", 12, false), planned(t, "mm", 12, true)
+	both.Plan.Foreseen, one.Plan.Foreseen = wide(0.27), wide(0.34)
+	both.Other = new(wide(0.34))
+	require.Equal(t, "Turning back and reading both ways: ± 0.27 deg instead of 0.34, with as many readings.", both.turning())
+	require.Equal(t, "Turned one way, a pointer or a gauge that moved between the two flanks cannot be seen.", one.turning())
+	one.Both = new(wide(0.32))
+	require.Equal(t, "Turning back is not asked for: as many readings both ways leave ± 0.32 deg instead of 0.34. "+
+		"Turned one way, a pointer or a gauge that moved between the two flanks cannot be seen.", one.turning())
+	both.Other = nil // no places for as many one way
+	require.Empty(t, both.turning())
 }

@@ -15,8 +15,10 @@ type planJSON struct {
 	Budget   []data.Source `json:"budget"`
 	Even     float64       `json:"evenly_spaced_standard_uncertainty_deg"`
 	OneWay   *float64      `json:"one_way_standard_uncertainty_deg" doc:"null: the plan is one way"`
+	BothWays *float64      `json:"both_ways_standard_uncertainty_deg" doc:"null: the plan is both ways, or the crank may not be turned back"`
 	Cautions []string      `json:"cautions"`
 	Lobes    []lobeJSON    `json:"lobes"`
+	Looks    *looksJSON    `json:"looks" doc:"null: another gauge than a borescope; else to be looked for rather than the readings taken, which would be judged by eye"`
 }
 
 type reachJSON struct {
@@ -28,13 +30,14 @@ type reachJSON struct {
 }
 
 type placeJSON struct {
-	Drop        float64 `json:"drop_mm"`
-	Angle       float64 `json:"angle_deg"`
-	HalfAngle   float64 `json:"half_angle_deg"`
-	Flank       string  `json:"flank" enum:"rising|falling"`
-	Turn        string  `json:"turn" enum:"forward|backward"`
-	Slope       float64 `json:"slope_mm_per_deg"`
-	Uncertainty float64 `json:"angle_standard_uncertainty_deg"`
+	Drop        float64  `json:"drop_mm"`
+	Angle       float64  `json:"angle_deg"`
+	HalfAngle   float64  `json:"half_angle_deg"`
+	Flank       string   `json:"flank" enum:"rising|falling"`
+	Turn        string   `json:"turn" enum:"forward|backward"`
+	Slope       float64  `json:"slope_mm_per_deg"`
+	Uncertainty float64  `json:"angle_standard_uncertainty_deg"`
+	Protractor  *float64 `json:"protractor_deg" doc:"where to stop, a whole degree; null: the readings so far do not tell TDC"`
 }
 
 // JSON is the plan as JSON.
@@ -51,7 +54,7 @@ func (p Plan) JSON() ([]byte, error) {
 	for _, point := range p.Plan.Points {
 		out.Readings = append(out.Readings, placeJSON{
 			point.Drop.Millimetres(), point.Angle.Degrees(), point.HalfAngle.Degrees(), flankOf(point.Place), point.Turn.String(),
-			point.Slope.MillimetresPerDegree(), point.Uncertainty.Degrees(),
+			point.Slope.MillimetresPerDegree(), point.Uncertainty.Degrees(), nil,
 		})
 	}
 	for i := range p.Plan.Closing() {
@@ -59,6 +62,17 @@ func (p Plan) JSON() ([]byte, error) {
 	}
 	for _, c := range p.Plan.Foreseen.Budget {
 		out.Budget = append(out.Budget, data.Source{Source: c.Source, Contribution: c.Angle.Degrees()})
+	}
+	if p.Both != nil {
+		out.BothWays = new(p.Both.AgreeTo.Uncertainty.Degrees())
+	}
+	if p.Looks != nil {
+		out.Looks = new(p.Looks.json())
+	}
+	if p.TDC != nil {
+		for i, point := range p.Plan.Points {
+			out.Readings[i].Protractor = new(p.shows(p.stand(point.Place)))
+		}
 	}
 	if p.Other != nil {
 		out.OneWay = new(p.Other.AgreeTo.Uncertainty.Degrees())

@@ -27,18 +27,33 @@ func Table(r tdc.Result) doc.Table {
 func InWords(r tdc.Result) string {
 	rest := Greatest(r)
 	cure := Cures[rest]
-	switch scale := Part(r, adjust.ScaleError) > Part(r, rest); {
+	switch scale := ScaleLimits(r); {
 	case scale && cure != "":
-		return ownError + " Most of the rest is " + cure
+		return OwnError + " Most of the rest is " + cure
 	case scale:
-		return ownError
+		return OwnError
 	case cure != "":
 		return "Most of the uncertainty is " + cure
 	}
 	return ""
 }
 
-const ownError = "Most of the uncertainty is the protractor's own error: more readings do not shrink it, a finer protractor does."
+// OwnError is said where that is so.
+const OwnError = "Most of the uncertainty is the protractor's own error: more readings do not shrink it, a finer protractor does."
+
+// OneWay is InWords of readings that are not turned back for what that would shrink.
+func OneWay(r tdc.Result) string {
+	switch {
+	case Greatest(r) != adjust.LashSource:
+		return InWords(r)
+	case ScaleLimits(r):
+		return OwnError + " Most of the rest is lash, which only turning back would cancel."
+	}
+	return "Most of the uncertainty is lash, which only turning back would cancel."
+}
+
+// ScaleLimits tells whether the protractor's own error is the greatest part.
+func ScaleLimits(r tdc.Result) bool { return Part(r, adjust.ScaleError) > Part(r, Greatest(r)) }
 
 // Greatest is the source of the greatest part beside the protractor's own error; empty of
 // no budget.
