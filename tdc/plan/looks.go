@@ -22,6 +22,21 @@ type Looks struct {
 	DwellOneWay      *gum.Estimate // of as many dwells all turned forward; nil: they are
 }
 
+// Turned is those of the looks at which the crank is turned one way.
+func (l Looks) Turned(turn evidence.TurnDirection) (one Looks) {
+	for _, d := range l.Dwell {
+		if d.Turn == turn {
+			one.Dwell = append(one.Dwell, d)
+		}
+	}
+	for _, v := range l.Views {
+		if v.Turn == turn {
+			one.Views = append(one.Views, v)
+		}
+	}
+	return one
+}
+
 // Through a borescope a piston is seen to move once it has moved by stirs, and each look
 // is taken so often that a slip of the hand shows (common practice, no source).
 const (

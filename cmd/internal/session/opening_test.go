@@ -57,15 +57,27 @@ func TestBorescopeIsAskedForLooks(t *testing.T) {
 	require.Contains(t, s.Standing(), fmt.Sprintf("Next: an equal view, turning forward. Stop about %.0f deg before TDC", -looks.Views[0].Before.Degrees()))
 	require.NotContains(t, s.Standing(), "down on the")
 
-	s.Job.Cylinders[0].Views = looks.Views[:1]
-	_, err = s.Open()
-	require.NoError(t, err)
-	require.Contains(t, s.Standing(), "Next: a dwell, turning slowly forward")
-	s.Job.Cylinders[0].Dwell = looks.Dwell[:1]
-	_, err = s.Open()
-	require.NoError(t, err)
-	require.NotContains(t, s.Standing(), "Next: a dwell")
-	require.NotContains(t, s.Standing(), "Next: an equal view")
+	asked := func() string {
+		_, err := s.Open()
+		require.NoError(t, err)
+		require.NotContains(t, s.Standing(), "down on the")
+		return s.Standing()
+	}
+	for _, turn := range []evidence.TurnDirection{evidence.Forward, evidence.Backward} {
+		of := looks.Turned(turn)
+		require.NotEmpty(t, of.Views)
+		require.NotEmpty(t, of.Dwell)
+		first := map[bool]string{true: "Type b first. ", false: ""}[turn == evidence.Backward]
+		for _, v := range of.Views {
+			require.Contains(t, asked(), "Next: an equal view, turning "+turn.String()+". "+first+"Stop about ")
+			s.Job.Cylinders[0].Views = append(s.Job.Cylinders[0].Views, v)
+		}
+		for _, d := range of.Dwell {
+			require.Contains(t, asked(), "Next: a dwell, turning slowly "+turn.String()+". "+first+"Type dwell")
+			s.Job.Cylinders[0].Dwell = append(s.Job.Cylinders[0].Dwell, d)
+		}
+	}
+	require.Contains(t, asked(), "All looks that were planned are taken")
 
 	s, _ = sitting(true)
 	s.Job.Setup.Gauge = evidence.DefaultGauge(evidence.Borescope)

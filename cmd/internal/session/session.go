@@ -144,7 +144,8 @@ func (s *Session) Standing() string { return s.state.Standing() }
 func (s *Session) Obey(line string) (said []Said, ended bool, err error) {
 	ended, err = s.obey(line)
 	s.tellNews()
-	if next := s.state.Next; err == nil && next != nil && next.Turn == evidence.Backward {
+	if next, seek := s.state.Next, s.state.Seek; err == nil &&
+		(next != nil && next.Turn == evidence.Backward || seek != nil && seek.turn == evidence.Backward) {
 		s.warnOfTurningBack()
 	}
 	return s.flush(), ended, err
@@ -224,7 +225,7 @@ func (s *Session) take(readings []evidence.Reading) {
 			s.state.Result = &result
 		}
 	}
-	if s.state.Seek = s.seek(cylinder); s.state.Seek == "" {
+	if s.state.Seek = s.seek(cylinder); s.state.Seek == nil {
 		s.state.Next = s.next()
 	}
 }

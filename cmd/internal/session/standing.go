@@ -27,7 +27,7 @@ type State struct {
 	Result   *tdc.Result        // nil while the readings do not tell TDC
 	Why      error              // why not; nil while they are too few to ask
 	Next     *plan.Next         // nil when no place is left to read
-	Seek     string             // what to look for next, in place of a reading
+	Seek     *sought            // what to look for next, in place of a reading; nil of a reading
 	Wished   int                // how often early readings were asked for again
 	Doubted  []evidence.Reading // that were asked about, and left as typed
 	Width    int                // of a line of text, in characters
@@ -156,8 +156,8 @@ func (j State) fitted() bool { return j.Result != nil && len(j.Result.Readings) 
 // nextWords is the next best reading.
 func (j State) nextWords() string {
 	n := j.Next
-	if j.Seek != "" {
-		return j.Seek
+	if j.Seek != nil {
+		return j.Seek.words
 	}
 	if n == nil || j.Result != nil && j.Result.AgainstTurn() { // which side is which is in doubt
 		return ""
