@@ -326,3 +326,18 @@ func TestWhatIsNotUnderstood(t *testing.T) {
 	require.ErrorIs(t, s.Fault(), session.ErrNotUnderstood)
 	require.Equal(t, engine, fileOf(t, file))
 }
+
+// What is asked about a reading tells why there is no TDC yet: nothing else is blamed
+// beside it.
+func TestOneBlameAtATime(t *testing.T) {
+	s, _ := atBench(t, engine)
+	s.Patient = true
+	var said string
+	for _, line := range []string{"342.5 3.29", "344 32.4", "346 2.1"} {
+		all, _, err := s.Obey(line)
+		require.NoError(t, err)
+		said = unwrapped(words(all, session.Answer))
+	}
+	require.Contains(t, said, "Kept. TDC cannot be determined yet. Reading 2, 344 32.4: the piston would have moved")
+	require.NotContains(t, said, "times as much")
+}

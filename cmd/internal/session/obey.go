@@ -119,7 +119,7 @@ func (s *Session) anew() string {
 	if s.set == lastSet(s.state.Readings) {
 		return ""
 	}
-	return fmt.Sprintf(" TDC stands elsewhere on the protractor now: read the piston on both sides of it again, and each mark, as a [[mark]] of the same name with set = %d.", s.set)
+	return " TDC stands elsewhere on the protractor now: read the piston on both sides of it again, and each mark: type mark with the same name."
 }
 
 // keepSet keeps the set at hand with the readings: as they may have become in another

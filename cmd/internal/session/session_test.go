@@ -289,7 +289,7 @@ func TestSessionOfSets(t *testing.T) {
 	require.Contains(t, remark, "It is set 1 already.")
 	remark, answer := obey("set 2")
 	require.Contains(t, remark, "Readings are of set 2 from here on.")
-	require.Contains(t, remark, "each mark, as a [[mark]] of the same name with set = 2")
+	require.Contains(t, remark, "each mark: type mark with the same name.")
 	require.Contains(t, answer, "6 readings, none in set 2. TDC needs at least 3 readings")
 	remark, _ = obey("set 1") // nothing was read in set 2 yet
 	require.Contains(t, remark, "Readings are of set 1 from here on.")

@@ -43,6 +43,9 @@ const indent = "     "
 // without it, with what is asked about it.
 func (j State) Answer(before State, asked string) string {
 	parts := []string{j.state(before)}
+	if asked != "" && j.Result == nil && len(j.Current) >= least { // what is asked tells why
+		parts[0] = "TDC cannot be determined yet."
+	}
 	if j.Result == nil || j.Result.AgainstTurn() {
 		parts[0] = "Kept. " + parts[0]
 	}
