@@ -95,3 +95,20 @@ func TestMarksOfTwoLayouts(t *testing.T) {
 	_, err := mark.Judge(marktest.PetrolFour, tdc.Result{}, mark.Drive{}, []mark.Mark{marktest.One("cam", ""), marktest.One("inlet cam", "")})
 	require.ErrorContains(t, err, `both layout "one cam" and "two cams"`)
 }
+
+// A gear or second chain hangs the other cam on the first one's sprocket (common practice,
+// no source).
+func TestSecondCamHangsOnTheFirst(t *testing.T) {
+	for layout, path := range map[string][]string{
+		"two cams, inlet first":   {"exhaust cam", "exhaust sprocket", "inlet sprocket", "crank sprocket"},
+		"two cams, exhaust first": {"inlet cam", "inlet sprocket", "exhaust sprocket", "crank sprocket"},
+	} {
+		tree, err := mark.TreeFor(mark.Drive{Layout: layout}, nil)
+		require.NoError(t, err)
+		var carried []string
+		for _, j := range tree.Path(path[0]) {
+			carried = append(carried, tree.Joints[j].Carried)
+		}
+		require.ElementsMatch(t, path, carried, layout)
+	}
+}
