@@ -88,3 +88,12 @@ func TestCannotTell(t *testing.T) {
 	}
 	require.IsType(t, finding.BeyondReason{}, solved(t, setup, read).CannotTell(sure))
 }
+
+// A fit that did not settle is no answer, however narrow its interval.
+func TestUnsettledIsNoAnswer(t *testing.T) {
+	setup, read := adjusttest.Lopsided(t)
+	a := solved(t, setup, read)
+	require.Nil(t, a.CannotTell(geometry.Degree))
+	a.Best.Status = fit.Converged + 1
+	require.Equal(t, finding.NotSettled{Status: a.Best.Status.String()}, a.CannotTell(geometry.Degree))
+}
