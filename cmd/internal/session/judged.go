@@ -49,10 +49,13 @@ func (s *Session) judged() {
 	if !s.more() {
 		return
 	}
-	f, ok := s.found()
-	if !ok {
-		return
+	if f, ok := s.found(); ok {
+		s.judgedBy(f)
 	}
+}
+
+// judgedBy is judged by an answer that was found already.
+func (s *Session) judgedBy(f find.Answer) {
 	if parts := f.Judgement(); len(parts) > 0 && !slices.Equal(parts, s.verdict) {
 		s.verdict = parts
 		s.answer(s.state.block(parts))

@@ -75,15 +75,10 @@ func (s *Session) ofCam(order, rest string) (c cam, more string, err error) {
 		return c, "", usage
 	}
 	if !colon { // decimal commas are none of the name's
-		_, tail = cutWords(rest, len(strings.Fields(rest))-len(fields))
+		words := strings.Fields(rest)
+		tail = strings.Join(words[len(words)-len(fields):], " ")
 	}
 	return c, strings.TrimSpace(tail), nil
-}
-
-// cutWords parts a text behind so many words.
-func cutWords(text string, n int) (words, rest string) {
-	fields := strings.Fields(text)
-	return strings.Join(fields[:n], " "), strings.Join(fields[n:], " ")
 }
 
 // cams are the orders that speak of a lobe, each with an example.
@@ -241,7 +236,8 @@ func (s *Session) readAgain(file string, lifts []evidence.Reading) {
 // lobe comes to.
 func (s *Session) answerLift(what string, lifts int) {
 	s.readAgain(s.liftsIn.file, s.lifts)
-	if f, ok := s.found(); ok {
+	f, ok := s.found()
+	if ok {
 		what += " " + f.LobeSentence(s.lobe)
 	}
 	text := s.state.block([]string{strings.TrimSpace(what)})
@@ -249,7 +245,9 @@ func (s *Session) answerLift(what string, lifts int) {
 		text = fmt.Sprintf("%3d  ", lifts) + strings.TrimPrefix(text, indent)
 	}
 	s.answer(text)
-	s.judged()
+	if ok {
+		s.judgedBy(f)
+	}
 }
 
 // card takes what a lobe's card says.

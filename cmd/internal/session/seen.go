@@ -45,7 +45,7 @@ func (s *Session) see(order, rest string) (do func() error, err error) {
 	at := sights[order]
 	a, b, err := s.twoAngles(rest)
 	if err != nil {
-		return nil, fmt.Errorf("%s goes with two angles: type for example %s%s", order, at.example, because(err))
+		return nil, fmt.Errorf("%s goes with two angles: type for example %s (%w)", order, at.example, err)
 	}
 	if s.set > 1 {
 		return nil, fmt.Errorf("a %s counts in set 1, before the protractor was moved: it cannot be kept in set %d", at.what, s.set)
@@ -101,14 +101,6 @@ func (s *Session) angle(text string) (typedAngle, error) {
 		_, err = s.Job.Setup.Protractor.WrittenAs(s.state.Readings).Crank(written)
 	}
 	return typedAngle{text, marking.Angle(text)}, err
-}
-
-// because is an error behind what was said before; nothing of none.
-func because(err error) string {
-	if err == nil {
-		return ""
-	}
-	return fmt.Sprintf(" (%v)", err)
 }
 
 // amend changes the job file, and goes on with the job that it is then.

@@ -237,13 +237,8 @@ func (f *Form) takeRadius(answer string) error {
 	if err != nil || l <= 0 {
 		return errors.New("type a length above 0, such as 21")
 	}
-	f.radius = lengthOf(answer)
+	f.radius = Angle(answer) // a number is bare, what has a unit of its own stands in quotes
 	return nil
-}
-
-// lengthOf is a length that was typed, as a job file has it: bare, or with its own unit.
-func lengthOf(text string) toml.Literal {
-	return Angle(text) // a number is bare, all else stands in quotes
 }
 
 // usualTeeth is how many teeth the wheel of the mark's member has, where that is known.
