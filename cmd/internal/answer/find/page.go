@@ -1,10 +1,10 @@
 package find
 
 import (
+	"cmp"
 	_ "embed"
 	"strings"
 
-	"evendrop/cmd/internal/answer/find/found"
 	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/cmd/internal/answer/sheet"
 	"evendrop/cmd/internal/caution"
@@ -13,7 +13,6 @@ import (
 	"evendrop/cmd/internal/doc/html"
 	"evendrop/cmd/internal/legible"
 	"evendrop/tdc/job/record"
-	"evendrop/tdc/mark"
 )
 
 // Page is the answer for a browser and for paper: the customer's sheet, and behind it
@@ -27,16 +26,16 @@ type Page struct {
 var pageCSS string
 
 // HTML is the page: one file that asks for nothing and needs no script.
-func (p Page) HTML() ([]byte, error) { return p.After(nil, nil, nil) }
+func (p Page) HTML() ([]byte, error) { return p.After(nil, nil) }
 
-// After is the page of what was measured again: what was found before, how each mark
-// changed, and a document that goes before the rest of what is behind the sheet.
-func (p Page) After(before *found.All, changes []mark.Change, first doc.Document) ([]byte, error) {
+// After is the page of what was measured again, with a document that goes before the rest
+// of what is behind the sheet; HTML's where again is nil.
+func (p Page) After(again *sheet.Again, first doc.Document) ([]byte, error) {
 	p.All = p.Isolated()
 	p.EveryReading = true
 	var err error
 	pen := p.drawn(&err)
-	s := sheet.Sheet{All: p.All, Warnings: len(p.warnings()), Evidence: p.evidence(pen), Before: before, Changes: changes}
+	s := sheet.Sheet{All: p.All, Warnings: len(p.warnings()), Evidence: p.evidence(pen), Again: again}
 	front, failed := s.Document()
 	if failed != nil {
 		return nil, failed
@@ -85,7 +84,7 @@ func photos(list []record.Photo) (d doc.Document) {
 	}
 	d.Section("Photos")
 	for _, p := range list {
-		d.Add(doc.Photo{Data: p.Data, MIME: p.MIME(), Width: p.Width, Height: p.Height, Shows: p.Shows})
+		d.Add(doc.Photo{Data: p.Data, MIME: string(p.Kind), Width: p.Width, Height: p.Height, Shows: cmp.Or(p.Shows, "a photo")})
 	}
 	return d
 }

@@ -71,7 +71,7 @@ func tooClose(n int) string {
 func (s Sheet) calm() (string, doc.State) {
 	judged := s.count(mark.Within)
 	switch r := s.Results[0]; {
-	case len(s.Again) > 0:
+	case len(s.All.Again) > 0:
 		return "The protractor moved: marks must be read again.", doc.TooClose
 	case judged > 0 && judged == len(s.Marks)+s.throwsJudged():
 		return "Everything checked here is within its limit.", doc.Within

@@ -46,14 +46,14 @@ func (s Sheet) steps() (title string, steps []string) {
 			"Read the piston again on both sides of the top.",
 			"Then measure again on a new sheet.",
 		}
-	case s.outside()+s.count(mark.TooClose)+len(s.Again) == 0 && s.Diagnosis.Tried == 0 && s.judged():
+	case s.outside()+s.count(mark.TooClose)+len(s.All.Again) == 0 && s.Diagnosis.Tried == 0 && s.judged():
 		return "Before the engine is started", []string{
 			"Turn two full turns by hand and look at the marks once more.",
 			"Take out every pin, gauge and bar; count tools and parts.",
 			"Keep this sheet with the engine's papers.",
 		}
 	}
-	if len(s.Again) > 0 {
+	if len(s.All.Again) > 0 {
 		steps = append(steps, "Read again the marks that the protractor may have moved since.")
 	}
 	for _, l := range s.Diagnosis.TellApart[:min(mostLooks, len(s.Diagnosis.TellApart))] {

@@ -104,13 +104,22 @@ func (s Sheet) number(m mark.Judged) doc.Number {
 // off is how far something is off, either way.
 func off(e gum.Estimate) doc.Number {
 	places := words.Decimals(e.Expanded.Degrees())
-	return doc.Number{Value: words.Fixed(math.Abs(e.Angle.Degrees()), places), Unit: degreeSign, Way: words.Way(e.Angle), Half: words.Fixed(e.Expanded.Degrees(), places) + degreeSign}
+	n := doc.Number{Value: words.Fixed(math.Abs(e.Angle.Degrees()), places), Unit: degreeSign, Half: words.Fixed(e.Expanded.Degrees(), places) + degreeSign}
+	if strings.Trim(n.Value, "0.") != "" {
+		n.Way = words.Way(e.Angle)
+	}
+	return n
+}
+
+// amount is the same in words: "2.8° late".
+func amount(e gum.Estimate) string {
+	n := off(e)
+	return strings.TrimSpace(n.Amount() + " " + n.Way)
 }
 
 // says is a mark in a few words: "2.8° late, outside".
 func says(m mark.Judged) string {
-	n := off(m.Estimate)
-	text := n.Amount() + " " + n.Way
+	text := amount(m.Estimate)
 	if m.HasLimit {
 		text += ", " + string(m.Verdict)
 	}
@@ -119,7 +128,7 @@ func says(m mark.Judged) string {
 
 // before is the mark as it was before the repair; without a name where there is none.
 func (s Sheet) before(m mark.Judged) mark.Judged {
-	for _, c := range s.Changes {
+	for _, c := range s.changes() {
 		if legible.Undirected(c.After.Name) == legible.Undirected(m.Name) {
 			return c.Before
 		}

@@ -50,13 +50,13 @@ func (s Sheet) drawn() []mark.Judged {
 func (s Sheet) drawnMark(m mark.Judged) crank.Mark {
 	c := crank.Mark{
 		Name: m.Name, Body: s.body(m), Off: m.Angle.Degrees(), Half: m.Expanded.Degrees(), Limit: m.Limit.Degrees(),
-		State: states[m.Verdict], Suspect: s.suspect(m) != "", Says: off(m.Estimate).Amount() + " " + off(m.Estimate).Way,
+		State: states[m.Verdict], Suspect: s.suspect(m) != "", Says: amount(m.Estimate),
 	}
 	if m.Lobe == nil && m.Off == nil && m.Nominal != 0 {
 		c.HasPlace, c.Nominal = true, m.Nominal.Degrees()
 	}
 	if was := s.before(m); was.Name != "" {
-		c.Was = &crank.Was{Off: was.Angle.Degrees(), Half: was.Expanded.Degrees(), State: states[was.Verdict], Says: "was " + off(was.Estimate).Amount()}
+		c.Was = &crank.Was{Off: was.Angle.Degrees(), Half: was.Expanded.Degrees(), State: states[was.Verdict], Says: "was " + amount(was.Estimate)}
 	}
 	return c
 }

@@ -56,7 +56,7 @@ func (s Sheet) dates() string {
 	if !s.repair() {
 		return s.date()
 	}
-	before := cmp.Or(s.Before.Job.Sheet.Date, s.Before.Job.Date)
+	before := cmp.Or(s.Again.Before.Job.Sheet.Date, s.Again.Before.Job.Date)
 	if before == "" {
 		return s.date()
 	}

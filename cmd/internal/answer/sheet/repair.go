@@ -6,9 +6,9 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/legible"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/mark"
-	"evendrop/tdc/mark/joint"
 )
 
 // repaired is the finding of a sheet of before and after: only what was measured, since
@@ -21,7 +21,7 @@ func (s Sheet) repaired() (string, doc.State) {
 		}
 	}
 	switch close := s.count(mark.TooClose); {
-	case len(s.Changes) == 0:
+	case len(s.changes()) == 0:
 		return "The two jobs have no mark in common to compare.", doc.TooClose
 	case outside > 0 && still == outside:
 		return "Measured again: " + words.Count(outside, "mark") + isStill(outside) + theirLimit(outside) + ".", doc.Outside
@@ -54,10 +54,10 @@ func number(n int) string {
 
 // changed is what became of what was found before, and of each mark.
 func (s Sheet) changed() string {
-	parts := s.Bench().Findings(joint.Back(s.Before.Diagnosis, s.Diagnosis))
+	parts := s.Bench().Findings(s.Again.Back)
 	for _, verdict := range []mark.ChangeVerdict{mark.Changed, mark.Unchanged, mark.ChangeUncertain} {
 		var list []string
-		for _, c := range s.Changes {
+		for _, c := range s.changes() {
 			if c.Verdict == verdict && len(list) < mostNamed {
 				list = append(list, change(c))
 			}
@@ -72,7 +72,15 @@ func (s Sheet) changed() string {
 // change is a mark and how far it went; of one that did not, its name.
 func change(c mark.Change) string {
 	if c.Verdict == mark.Unchanged {
-		return c.After.Name
+		return legible.Isolated(c.After.Name)
 	}
-	return fmt.Sprintf("%s, %s deg %s", c.After.Name, words.Within(math.Abs(c.Angle.Degrees()), c.Expanded.Degrees()), words.Later(c.Angle))
+	return fmt.Sprintf("%s, %s deg %s", legible.Isolated(c.After.Name), words.Within(math.Abs(c.Angle.Degrees()), c.Expanded.Degrees()), words.Later(c.Angle))
+}
+
+// changes is of each mark that both have; none of a first sheet.
+func (s Sheet) changes() []mark.Change {
+	if s.Again == nil {
+		return nil
+	}
+	return s.Again.Changes
 }

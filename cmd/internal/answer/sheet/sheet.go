@@ -9,6 +9,7 @@ import (
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/words"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
 )
@@ -20,10 +21,15 @@ type Sheet struct {
 	Warnings int
 	// Evidence is what is shown where no mark is: the readings, or what was seen.
 	Evidence []doc.Block
-	// Before is what was found before the last change of the engine, and Changes of each
-	// mark that both have; nil and none of a first sheet.
-	Before  *found.All
-	Changes []mark.Change
+	Again    *Again // what was found before; nil of a first sheet
+}
+
+// Again is what was found before an engine was measured again.
+type Again struct {
+	Before  found.All
+	Changes []mark.Change // of each mark that both have
+	// Back is whether what the marks pointed to is back.
+	Back []finding.Finding
 }
 
 // Document is the sheet.
@@ -55,7 +61,7 @@ func weakened(warnings int) string {
 }
 
 // repair tells whether it is a sheet of before and after.
-func (s Sheet) repair() bool { return s.Before != nil }
+func (s Sheet) repair() bool { return s.Again != nil }
 
 // untold tells whether TDC is no answer to go by.
 func (s Sheet) untold() bool { return s.Results[0].CannotTell != nil }

@@ -33,8 +33,8 @@ func (s Sheet) why() string {
 			parts = append(parts, fmt.Sprintf("%s within.", are(within)))
 		}
 	}
-	if len(s.Again) > 0 {
-		parts = append(parts, fmt.Sprintf("%s not judged, since the protractor moved.", are(len(s.Again))))
+	if len(s.All.Again) > 0 {
+		parts = append(parts, fmt.Sprintf("%s not judged, since the protractor moved.", are(len(s.All.Again))))
 	}
 	if len(parts) == 0 {
 		parts = append(parts, s.basis())
