@@ -31,15 +31,13 @@ func (p Page) HTML() ([]byte, error) { return p.After(nil, nil) }
 // After is the page of what was measured again, with a document that goes before the rest
 // of what is behind the sheet; HTML's where again is nil.
 func (p Page) After(again *sheet.Again, first doc.Document) ([]byte, error) {
+	front, err := p.Front(again)
+	if err != nil {
+		return nil, err
+	}
 	p.All = p.Isolated()
 	p.EveryReading = true
-	var err error
 	pen := p.drawn(&err)
-	s := sheet.Sheet{All: p.All, Warnings: len(p.warnings()), Evidence: p.evidence(pen), Again: again}
-	front, failed := s.Document()
-	if failed != nil {
-		return nil, failed
-	}
 	title := p.Job.Title
 	if title == "" {
 		title = "Timing check"
@@ -48,6 +46,15 @@ func (p Page) After(again *sheet.Again, first doc.Document) ([]byte, error) {
 		Title: legible.Undirected(title), Generator: p.Version, Style: draw.Style() + pageCSS,
 		Articles: []html.Article{{Class: "sheet", Is: front}, {Class: "appendix", Is: append(first, p.behind(pen)...)}},
 	}.Write(), err
+}
+
+// Front is the customer's sheet alone; of what was measured again where again is not nil.
+func (p Page) Front(again *sheet.Again) (doc.Document, error) {
+	p.All = p.Isolated()
+	var err error
+	s := sheet.Sheet{All: p.All, Warnings: len(p.warnings()), Evidence: p.evidence(p.drawn(&err)), Again: again}
+	d, failed := s.Document()
+	return d, cmp.Or(failed, err)
 }
 
 // behind is what is behind the sheet.
