@@ -7,7 +7,7 @@ import (
 
 	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/cmd/internal/caution"
-	"evendrop/cmd/internal/chart"
+	"evendrop/cmd/internal/chart/draw"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/doc/html"
 	"evendrop/cmd/internal/legible"
@@ -44,7 +44,7 @@ func (p Page) HTML() ([]byte, error) {
 	foot := doc.Document{doc.Facts{{What: "Read by"}, {What: "Date"}, {What: "Instruments, by number"}}}
 	foot.SayAs(doc.Quiet, "Made by "+p.Version+".")
 	return html.Page{
-		Title: legible.Undirected(p.Job.Title), Generator: p.Version, Style: pageCSS + chart.Style(), Head: head, Main: main, Foot: foot,
+		Title: legible.Undirected(p.Job.Title), Generator: p.Version, Style: pageCSS + draw.Style(), Head: head, Main: main, Foot: foot,
 	}.Write(), err
 }
 
@@ -129,6 +129,6 @@ func (p Page) drawn(failed *error) drawing {
 			*failed = err
 			return nil
 		}
-		return []doc.Block{doc.Figure{SVG: chart.Unstyled(svg), Caption: caption}}
+		return []doc.Block{doc.Figure{SVG: draw.Unstyled(svg), Caption: caption}}
 	}
 }
