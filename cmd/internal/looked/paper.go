@@ -67,8 +67,8 @@ const tagging = `(() => {
 	const said = [];
 	for (const e of document.querySelectorAll('figure,tr')) {
 		const host = e.localName === 'tr' ? e.cells[0] : e;
-		tag(host, 'a', 'top'); tag(host, 'b', 'bottom');
 		said.push({is: e.localName, says: (e.querySelector('title,th,td,figcaption')?.textContent || '').trim().slice(0, 48)});
+		tag(host, 'a', 'top'); tag(host, 'b', 'bottom');
 		n++;
 	}
 	for (const e of document.querySelectorAll('h2,h3')) {
