@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"evendrop/cmd/internal/chart/draw"
 )
 
 // Dial is marks round a crank, in degrees: zero at the top, later clockwise.
@@ -38,7 +40,7 @@ func (d Dial) SVG() ([]byte, error) {
 		return nil, errors.New("a dial needs at least one mark")
 	}
 	for _, m := range d.Marks {
-		if !finite(m.At, m.From, m.To, m.LimitFrom, m.LimitTo) {
+		if !draw.Finite(m.At, m.From, m.To, m.LimitFrom, m.LimitTo) {
 			return nil, fmt.Errorf("mark %q at %g deg cannot be drawn", m.Name, m.At)
 		}
 	}
@@ -49,18 +51,18 @@ func (d Dial) SVG() ([]byte, error) {
 	}
 	f.tags()
 	bottom := f.list()
-	return f.whole(pictureWidth, bottom, d.Title, d.Description), nil
+	return f.Whole(draw.Width, bottom, d.Title, d.Description), nil
 }
 
 // face is a dial laid out. A crank angle a is drawn at gain (a - middle) from
 // the top.
 type face struct {
-	*drawing
+	*draw.Canvas
 	Dial
 	Scale
 	gain, middle float64
 	whole360     bool
-	centre       spot
+	centre       draw.Spot
 	radius       float64 // of the ring with the ticks
 	lanes        []int   // of each mark
 	outer        float64 // radius beyond the last lane
@@ -76,7 +78,7 @@ const (
 )
 
 func (d Dial) face() *face {
-	f := &face{drawing: &drawing{}, Dial: d, gain: 1}
+	f := &face{Canvas: &draw.Canvas{}, Dial: d, gain: 1}
 	var e extent
 	for _, m := range d.Marks {
 		from, to := m.reach()
@@ -102,19 +104,19 @@ func (d Dial) face() *face {
 
 // place fixes the centre and the radii under the title.
 func (f *face) place() {
-	top := f.title(f.Title, pictureWidth)
+	top := f.Heading(f.Title, draw.Width)
 	depth := float64(slices.Max(f.lanes)+1) * laneWidth
 	const beyond = 3*tagRadius + 4
 	half := openedTo / 2 * math.Pi / 180
-	f.outer = (pictureWidth/2-margin-10)/math.Sin(half) - beyond
+	f.outer = (draw.Width/2-draw.Margin-10)/math.Sin(half) - beyond
 	if f.whole360 {
-		f.outer = pictureWidth/2 - margin - beyond
+		f.outer = draw.Width/2 - draw.Margin - beyond
 	}
 	f.radius = f.outer - depth
-	f.centre = spot{pictureWidth / 2, top + 6 + f.outer + beyond}
-	f.foot = f.centre.y - (f.radius-18)*math.Cos(half) + 2.2*textSize
+	f.centre = draw.At(draw.Width/2, top+6+f.outer+beyond)
+	f.foot = f.centre.Y - (f.radius-18)*math.Cos(half) + 2.2*draw.TextSize
 	if f.whole360 {
-		f.foot = f.centre.y + f.outer + beyond
+		f.foot = f.centre.Y + f.outer + beyond
 	}
 }
 

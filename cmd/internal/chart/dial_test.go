@@ -5,6 +5,9 @@ import (
 	"math"
 	"testing"
 
+	"evendrop/cmd/internal/chart/draw"
+	"evendrop/cmd/internal/chart/draw/drawtest"
+
 	"github.com/stretchr/testify/require"
 )
 
@@ -20,12 +23,12 @@ func crowd(n int, about float64) (marks []DialMark) {
 }
 
 // numbered are the places of the tags on the dial, and those in the list.
-func numbered(t *testing.T, all []element, n int) (dial, list []spot) {
+func numbered(t *testing.T, all []drawtest.Element, n int) (dial, list []draw.Spot) {
 	for i := range n {
-		var at []spot
-		for _, e := range named(all, "text", "strong") {
-			if e.text == fmt.Sprint(i+1) {
-				at = append(at, spot{e.at(t).x, e.at(t).y - smallSize*0.35})
+		var at []draw.Spot
+		for _, e := range drawtest.Named(all, "text", "strong") {
+			if e.Text == fmt.Sprint(i+1) {
+				at = append(at, draw.At(e.At(t).X, e.At(t).Y-draw.SmallSize*0.35))
 			}
 		}
 		require.Len(t, at, 2, "mark %d", i+1)
@@ -33,8 +36,6 @@ func numbered(t *testing.T, all []element, n int) (dial, list []spot) {
 	}
 	return dial, list
 }
-
-func apart(a, b spot) float64 { return math.Hypot(a.x-b.x, a.y-b.y) }
 
 // Eight marks within a degree of one another: their tags stand apart and on the
 // picture, in the order of the marks, wherever on the circle they lie.
@@ -48,25 +49,25 @@ func TestTagsStandApart(t *testing.T) {
 			}
 			crowded := Dial{Marks: marks, Zero: "TDC"}
 			svg, err := crowded.SVG()
-			all, centre := parsed(t, svg, err), crowded.face().centre
+			all, centre := drawtest.Parsed(t, svg, err), crowded.face().centre
 			tags, list := numbered(t, all, len(marks))
 			for i, a := range tags {
-				require.True(t, a.x > tagRadius && a.x < pictureWidth-tagRadius && a.y > tagRadius, "%v", a)
-				require.Less(t, a.y+tagRadius, list[0].y-tagRadius, "the list is below the dial")
+				require.True(t, a.X > tagRadius && a.X < draw.Width-tagRadius && a.Y > tagRadius, "%v", a)
+				require.Less(t, a.Y+tagRadius, list[0].Y-tagRadius, "the list is below the dial")
 				for j := range i {
-					require.GreaterOrEqual(t, apart(a, tags[j]), 2*tagRadius+2, "%d and %d about %g", i+1, j+1, about)
-					require.GreaterOrEqual(t, math.Abs(list[i].y-list[j].y), 2*tagRadius)
+					require.GreaterOrEqual(t, drawtest.Apart(a, tags[j]), 2*tagRadius+2, "%d and %d about %g", i+1, j+1, about)
+					require.GreaterOrEqual(t, math.Abs(list[i].Y-list[j].Y), 2*tagRadius)
 				}
 			}
 			if far { // no tag is farther from its mark than eight tags take
 				for i, a := range tags {
-					at := math.Atan2(a.x-centre.x, centre.y-a.y) * 180 / math.Pi
+					at := math.Atan2(a.X-centre.X, centre.Y-a.Y) * 180 / math.Pi
 					require.Less(t, math.Abs(math.Remainder(at-marks[i].At, 360)), 60.0, "%d about %g", i+1, about)
 				}
 			}
 			for i := 1; i < 7; i++ { // clockwise about the dial's centre
 				a, b := tags[i-1], tags[i]
-				turn := (a.x-centre.x)*(b.y-centre.y) - (a.y-centre.y)*(b.x-centre.x)
+				turn := (a.X-centre.X)*(b.Y-centre.Y) - (a.Y-centre.Y)*(b.X-centre.X)
 				require.Positive(t, turn, "%d before %d about %g", i, i+1, about)
 			}
 		}
@@ -79,17 +80,17 @@ func positive(angle float64) float64 { return math.Mod(math.Mod(angle, 360)+360,
 // Words of the list do not lie upon one another.
 func TestListStandsApart(t *testing.T) {
 	svg, err := Dial{Marks: crowd(8, 0)}.SVG()
-	all := parsed(t, svg, err)
+	all := drawtest.Parsed(t, svg, err)
 	var heights []float64
-	for _, e := range named(all, "text", "text") {
-		if e.attr["text-anchor"] == "start" {
-			heights = append(heights, e.at(t).y)
-			require.Less(t, e.at(t).x+textWidth(e.text, textSize*bold), pictureWidth)
+	for _, e := range drawtest.Named(all, "text", "text") {
+		if e.Attr["text-anchor"] == "start" {
+			heights = append(heights, e.At(t).Y)
+			require.Less(t, e.At(t).X+draw.TextWidth(e.Text, draw.TextSize*draw.Bold), draw.Width)
 		}
 	}
 	require.GreaterOrEqual(t, len(heights), 16)
 	for i := 1; i < len(heights); i++ {
-		require.GreaterOrEqual(t, heights[i]-heights[i-1], textSize)
+		require.GreaterOrEqual(t, heights[i]-heights[i-1], draw.TextSize)
 	}
 }
 
@@ -113,24 +114,24 @@ func TestWholeCircle(t *testing.T) {
 		{Name: "pin", At: -30},
 	}
 	svg, err := Dial{Marks: marks, Zero: "TDC"}.SVG()
-	all := parsed(t, svg, err)
-	ring := named(all, "circle", "round")[0]
-	centre := spot{ring.number(t, "cx"), ring.number(t, "cy")}
-	angle := func(s spot) float64 { return positive(math.Atan2(s.x-centre.x, centre.y-s.y) * 180 / math.Pi) }
-	dots := named(all, "circle", "tag")
-	require.InDelta(t, 90, angle(spot{dots[0].number(t, "cx"), dots[0].number(t, "cy")}), 0.02)
-	require.InDelta(t, 330, angle(spot{dots[1].number(t, "cx"), dots[1].number(t, "cy")}), 0.02)
+	all := drawtest.Parsed(t, svg, err)
+	ring := drawtest.Named(all, "circle", "round")[0]
+	centre := draw.At(ring.Number(t, "cx"), ring.Number(t, "cy"))
+	angle := func(s draw.Spot) float64 { return positive(math.Atan2(s.X-centre.X, centre.Y-s.Y) * 180 / math.Pi) }
+	dots := drawtest.Named(all, "circle", "tag")
+	require.InDelta(t, 90, angle(draw.At(dots[0].Number(t, "cx"), dots[0].Number(t, "cy"))), 0.02)
+	require.InDelta(t, 330, angle(draw.At(dots[1].Number(t, "cx"), dots[1].Number(t, "cy"))), 0.02)
 	for class, want := range map[string][2]float64{"reach": {80, 101}, "limit": {70, 120}} {
-		arcs := named(all, "path", class)
+		arcs := drawtest.Named(all, "path", class)
 		require.Len(t, arcs, 1, "a mark without one has none")
-		spots := arcs[0].spots(t)
+		spots := arcs[0].Spots(t)
 		require.InDelta(t, want[0], angle(spots[0]), 0.02)
 		require.InDelta(t, want[1], angle(spots[len(spots)-1]), 0.02)
 		for _, s := range spots {
-			require.InDelta(t, apart(spots[0], centre), apart(s, centre), 0.02)
+			require.InDelta(t, drawtest.Apart(spots[0], centre), drawtest.Apart(s, centre), 0.02)
 		}
 	}
-	require.Contains(t, texts(all), "TDC")
+	require.Contains(t, drawtest.Texts(all), "TDC")
 }
 
 // Opened out, angles keep their proportions, and the numbers say what they are:
@@ -139,19 +140,19 @@ func TestOpenedOut(t *testing.T) {
 	marks := []DialMark{{Name: "pin", At: 2, LimitFrom: -1, LimitTo: 4}, {Name: "notch", At: -1}}
 	dial := Dial{Marks: marks, Zero: "TDC"}
 	svg, err := dial.SVG()
-	all := parsed(t, svg, err)
+	all := drawtest.Parsed(t, svg, err)
 	centre := dial.face().centre
-	angle := func(s spot) float64 { return math.Atan2(s.x-centre.x, centre.y-s.y) }
-	two := named(all, "text", "quiet")
-	var tick spot
+	angle := func(s draw.Spot) float64 { return math.Atan2(s.X-centre.X, centre.Y-s.Y) }
+	two := drawtest.Named(all, "text", "quiet")
+	var tick draw.Spot
 	for _, e := range two {
-		if e.text == "2" {
-			tick = spot{e.at(t).x, e.at(t).y - smallSize*0.35}
+		if e.Text == "2" {
+			tick = draw.At(e.At(t).X, e.At(t).Y-draw.SmallSize*0.35)
 		}
 	}
-	dot := named(all, "circle", "tag")[0]
-	require.InDelta(t, angle(tick), angle(spot{dot.number(t, "cx"), dot.number(t, "cy")}), 0.001) // 0.01 of 170 and more
-	spots := named(all, "path", "limit")[0].spots(t)
+	dot := drawtest.Named(all, "circle", "tag")[0]
+	require.InDelta(t, angle(tick), angle(draw.At(dot.Number(t, "cx"), dot.Number(t, "cy"))), 0.001) // 0.01 of 170 and more
+	spots := drawtest.Named(all, "path", "limit")[0].Spots(t)
 	from, to := angle(spots[0]), angle(spots[len(spots)-1])
 	require.InDelta(t, openedTo*math.Pi/180, to-from, 0.001) // from -1 to 4 is the whole scale
 	require.InDelta(t, 0.6, (angle(tick)-from)/(to-from), 0.001)
@@ -161,12 +162,12 @@ func TestOpenedOut(t *testing.T) {
 // A mark outside what is allowed is crossed and boxed, and words say what that means.
 func TestAlarm(t *testing.T) {
 	quietDial, err := Dial{Marks: []DialMark{{Name: "pin", At: 3}}}.SVG()
-	require.Empty(t, named(parsed(t, quietDial, err), "", "alarmed"))
+	require.Empty(t, drawtest.Named(drawtest.Parsed(t, quietDial, err), "", "alarmed"))
 	svg, err := Dial{Marks: []DialMark{{Name: "pin", At: 3, Alarm: true}}}.SVG()
-	all := parsed(t, svg, err)
-	require.Len(t, named(all, "line", "alarmed"), 2)
-	require.Len(t, named(all, "rect", "alarmed"), 2) // on the dial and in the list
-	require.Contains(t, texts(all), "Crossed, its number in a square: outside what is allowed")
+	all := drawtest.Parsed(t, svg, err)
+	require.Len(t, drawtest.Named(all, "line", "alarmed"), 2)
+	require.Len(t, drawtest.Named(all, "rect", "alarmed"), 2) // on the dial and in the list
+	require.Contains(t, drawtest.Texts(all), "Crossed, its number in a square: outside what is allowed")
 }
 
 func TestDialRefuses(t *testing.T) {
@@ -180,8 +181,8 @@ func TestDialRefuses(t *testing.T) {
 func TestDialSaysWhichWayIsLater(t *testing.T) {
 	dial := Dial{Zero: "right", Marks: []DialMark{{Name: "early", At: -3}, {Name: "late", At: 3}}}
 	svg, err := dial.SVG()
-	tags, _ := numbered(t, parsed(t, svg, err), 2)
-	require.Less(t, tags[0].x, tags[1].x)
+	tags, _ := numbered(t, drawtest.Parsed(t, svg, err), 2)
+	require.Less(t, tags[0].X, tags[1].X)
 	require.Regexp(t, `← earlier .* later →`, string(svg))
 	dial.Marks[1].At = 150 // the whole circle
 	svg, err = dial.SVG()

@@ -64,7 +64,7 @@ func in(tables, key, value string, edit func(*toml.Document, *toml.Table) ([]byt
 }
 
 // Several are the tables of a job file that may be there more than once.
-var Several = []string{"cylinder", "joint", "mark", "lobe"}
+var Several = []string{"cylinder", "joint", "mark", "lobe", "photo"}
 
 // marked parts a text from its byte order mark.
 func marked(text []byte) (mark, rest []byte) {

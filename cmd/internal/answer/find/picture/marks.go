@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"evendrop/cmd/internal/chart"
+	"evendrop/cmd/internal/chart/tree"
 	"evendrop/cmd/internal/legible"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/mark"
@@ -54,10 +55,10 @@ func (b Book) drivePicture() ([]byte, error) {
 		return nil, err
 	}
 	spoken := b.jointWords()
-	t := chart.Tree{
+	t := tree.Tree{
 		Title:       "The drive",
 		Description: "What carries what, from the crank down to the marks. " + b.Headline,
-		Root:        chart.Node{Name: "crank", Children: grown("crank", links, marks, spoken)},
+		Root:        tree.Node{Name: "crank", Children: grown("crank", links, marks, spoken)},
 	}
 	if len(spoken) > 0 {
 		t.Title = "The drive, and what may have moved"
@@ -69,15 +70,15 @@ func (b Book) drivePicture() ([]byte, error) {
 }
 
 // grown is what a member carries: other members, and marks.
-func grown(member string, links []joint.Link, marks []mark.Mark, spoken map[string]string) (children []chart.Node) {
+func grown(member string, links []joint.Link, marks []mark.Mark, spoken map[string]string) (children []tree.Node) {
 	for _, m := range marks {
 		if m.On == member {
-			children = append(children, chart.Node{Name: "mark: " + m.Name, Word: cmp.Or(spoken[legible.Undirected(m.Itself())], spoken[joint.EdgesOf(m.On)])})
+			children = append(children, tree.Node{Name: "mark: " + m.Name, Word: cmp.Or(spoken[legible.Undirected(m.Itself())], spoken[joint.EdgesOf(m.On)])})
 		}
 	}
 	for _, l := range links {
 		if l.Carrier == member {
-			children = append(children, chart.Node{Name: l.Carried, Word: spoken[legible.Undirected(l.Joint)], Children: grown(l.Carried, links, marks, spoken)})
+			children = append(children, tree.Node{Name: l.Carried, Word: spoken[legible.Undirected(l.Joint)], Children: grown(l.Carried, links, marks, spoken)})
 		}
 	}
 	return children

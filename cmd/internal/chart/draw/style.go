@@ -1,4 +1,4 @@
-package chart
+package draw
 
 import (
 	"bytes"
@@ -27,27 +27,30 @@ var (
 	}
 )
 
-// dashes tell the lines of series apart without colour, and shapes their markers.
-var (
-	dashes = []string{"none", "9 4", "2.5 3", "10 3 2.5 3", "16 5", "5 3"}
-	shapes = []shape{disc, square, triangle, diamond, downward, plus}
-)
+// dashes tell the lines of series apart without colour.
+var dashes = []string{"none", "9 4", "2.5 3", "10 3 2.5 3", "16 5", "5 3"}
 
 // SeriesStyles is how many series can be told apart.
 const SeriesStyles = 6
 
-// Font sizes, in units of a picture pictureWidth wide; the bold ones count as
-// wider, for textWidth.
+// A picture is Width units wide unless it says so. Font sizes are in the same units; the
+// bold ones count as wider by Bold, for TextWidth.
 const (
-	pictureWidth = 500.0
-	textSize     = 14.0
-	titleSize    = 16.0
-	smallSize    = 12.5
-	bold         = 1.14
+	Width     = 500.0
+	TextSize  = 14.0
+	TitleSize = 16.0
+	SmallSize = 12.5
+	Bold      = 1.14
 )
 
-// Style is the style sheet of every picture, for a page that holds several too. It uses no variables, so viewers that know
-// only plain style sheets show the light page.
+// SeriesClass is the class of the n-th series' ink: stroke, fill or hollow.
+func SeriesClass(kind string, n int) string { return fmt.Sprintf("%s%d", kind, n%len(seriesInks)) }
+
+// DashClass is the class of the n-th series' dashes.
+func DashClass(n int) string { return fmt.Sprintf("dash%d", n%len(dashes)) }
+
+// Style is the style sheet of every picture, for a page that holds several too. It uses no
+// variables, so viewers that know only plain style sheets show the light page.
 func Style() string {
 	var s strings.Builder
 	fmt.Fprintf(&s, "svg.ed{max-width:860px;color-scheme:light dark;font-family:system-ui,-apple-system,'Segoe UI',Roboto,'Noto Sans','DejaVu Sans',sans-serif;font-size:%gpx}svg.wide{max-width:1720px}"+
@@ -58,7 +61,7 @@ func Style() string {
 		".ed .joint{stroke-width:1.6}.ed .slipped{stroke-width:4;stroke-dasharray:9 5}"+
 		".ed .reach{stroke-width:4}.ed .limit{stroke-width:10}.ed .mark{stroke-width:1.6}.ed .solid{stroke-dasharray:none}"+
 		".ed .round{fill:none}.ed .member,.ed .tag{stroke-width:1.4}.ed .heavy{stroke-width:2.4}",
-		textSize, textSize, titleSize, smallSize)
+		TextSize, TextSize, TitleSize, SmallSize)
 	for i, dash := range dashes {
 		fmt.Fprintf(&s, ".ed .dash%d{stroke-dasharray:%s}", i, dash)
 	}

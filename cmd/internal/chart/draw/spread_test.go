@@ -1,4 +1,4 @@
-package chart
+package draw_test
 
 import (
 	"flag"
@@ -6,18 +6,11 @@ import (
 	"slices"
 	"testing"
 
+	"evendrop/cmd/internal/chart/draw"
+
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 )
-
-// Random cases are the same every time, unless flags say otherwise.
-func init() {
-	for name, value := range map[string]string{"rapid.seed": "1879", "rapid.nofailfile": "true"} {
-		if err := flag.Set(name, value); err != nil {
-			panic(err)
-		}
-	}
-}
 
 // By hand: a label alone stays; two at one place share the way; three push the
 // outer ones; the ends hold.
@@ -36,7 +29,7 @@ func TestSpread(t *testing.T) {
 		{[]float64{40, 52, 52}, []float64{10, 10, 10}, []float64{38, 48, 58}}, // mean of 40, 42, 32
 		{[]float64{50, 52}, []float64{20, 10}, []float64{43.5, 58.5}},         // 43.5 - 50 = -(58.5 - 52)
 	} {
-		require.InDeltaSlice(t, c.want, spread(c.wanted, c.sizes, 0, 100), 1e-12, "%v", c.wanted)
+		require.InDeltaSlice(t, c.want, draw.Spread(c.wanted, c.sizes, 0, 100), 1e-12, "%v", c.wanted)
 	}
 }
 
@@ -52,7 +45,7 @@ func TestSpreadAlways(t *testing.T) {
 			wanted[i] = rapid.Float64Range(-20, 120).Draw(t, "wanted")
 			sizes[i] = rapid.Float64Range(1, 12).Draw(t, "size") // eight always fit
 		}
-		placed := spread(wanted, sizes, 0, 100)
+		placed := draw.Spread(wanted, sizes, 0, 100)
 		const rounding = 1e-9 // of sums of numbers to 100
 		free := func(placed []float64) bool {
 			for i := range n {

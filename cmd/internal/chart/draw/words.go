@@ -1,4 +1,4 @@
-package chart
+package draw
 
 import (
 	"strings"
@@ -37,8 +37,8 @@ func emWidth(r rune) float64 {
 	return 0.6
 }
 
-// textWidth is about how wide text is at a font size.
-func textWidth(text string, size float64) float64 {
+// TextWidth is about how wide text is at a font size.
+func TextWidth(text string, size float64) float64 {
 	var width float64
 	for _, r := range text {
 		width += emWidth(r) * size
@@ -46,13 +46,13 @@ func textWidth(text string, size float64) float64 {
 	return width
 }
 
-// shortened is text cut to a width, with three dots where it was cut.
-func shortened(text string, width, size float64) string {
-	if textWidth(text, size) <= width {
+// Shortened is text cut to a width, with three dots where it was cut.
+func Shortened(text string, width, size float64) string {
+	if TextWidth(text, size) <= width {
 		return text
 	}
 	const dots = "…"
-	room := width - textWidth(dots, size)
+	room := width - TextWidth(dots, size)
 	for i, r := range text {
 		if room -= emWidth(r) * size; room < 0 {
 			return strings.TrimRight(text[:i], " \u200d") + dots
@@ -61,9 +61,9 @@ func shortened(text string, width, size float64) string {
 	return text
 }
 
-// wrapped is text in lines of at most a width; a longer word is shortened. What
+// Wrapped is text in lines of at most a width; a longer word is shortened. What
 // does not fit in the number of lines ends in three dots.
-func wrapped(text string, width, size float64, most int) []string {
+func Wrapped(text string, width, size float64, most int) []string {
 	var lines []string
 	line := ""
 	words := strings.Fields(text)
@@ -71,15 +71,18 @@ func wrapped(text string, width, size float64, most int) []string {
 		switch {
 		case line == "":
 			line = word
-		case textWidth(line+" "+word, size) <= width:
+		case TextWidth(line+" "+word, size) <= width:
 			line += " " + word
 		case len(lines) == most-1:
 			rest := line + " " + strings.Join(words[i:], " ")
-			return append(lines, shortened(rest, width, size))
+			return append(lines, Shortened(rest, width, size))
 		default:
-			lines = append(lines, shortened(line, width, size))
+			lines = append(lines, Shortened(line, width, size))
 			line = word
 		}
 	}
-	return append(lines, shortened(line, width, size))
+	return append(lines, Shortened(line, width, size))
 }
+
+// Pretty is a number with a minus sign as wide as a plus.
+func Pretty(number string) string { return strings.Replace(number, "-", "\u2212", 1) }

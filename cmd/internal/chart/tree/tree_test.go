@@ -1,7 +1,10 @@
-package chart
+package tree
 
 import (
 	"testing"
+
+	"evendrop/cmd/internal/chart/draw"
+	"evendrop/cmd/internal/chart/draw/drawtest"
 
 	"github.com/stretchr/testify/require"
 )
@@ -19,48 +22,48 @@ func drive() Tree {
 // joint alone is thick and dashed, ends at its box, and has its word beside it.
 func TestTree(t *testing.T) {
 	svg, err := drive().SVG()
-	all := parsed(t, svg, err)
-	at := map[string]spot{}
+	all := drawtest.Parsed(t, svg, err)
+	at := map[string]draw.Spot{}
 	var bottoms []float64
-	for _, e := range named(all, "text", "text") {
-		at[e.text] = e.at(t)
+	for _, e := range drawtest.Named(all, "text", "text") {
+		at[e.Text] = e.At(t)
 	}
-	boxes := named(all, "rect", "member")
+	boxes := drawtest.Named(all, "rect", "member")
 	require.Len(t, boxes, 7)
 	for _, e := range boxes {
-		top := e.at(t).y
+		top := e.At(t).Y
 		for _, other := range bottoms {
 			require.GreaterOrEqual(t, absolute(top-other), boxHeight+5)
 		}
 		bottoms = append(bottoms, top)
 	}
 	for child, parent := range map[string]string{"flywheel": "crank", "crank wheel": "flywheel", "exhaust cam": "crank sprocket", "pulley": "crank"} {
-		require.Greater(t, at[child].x, at[parent].x)
-		require.Greater(t, at[child].y, at[parent].y)
+		require.Greater(t, at[child].X, at[parent].X)
+		require.Greater(t, at[child].Y, at[parent].Y)
 	}
-	require.Len(t, named(all, "path", "joint"), 5)
-	slipped := named(all, "path", "slipped")
+	require.Len(t, drawtest.Named(all, "path", "joint"), 5)
+	slipped := drawtest.Named(all, "path", "slipped")
 	require.Len(t, slipped, 1)
-	require.Contains(t, Style(), ".ed .slipped{stroke-width:4;stroke-dasharray:9 5}")
-	spots := slipped[0].spots(t)
+	require.Contains(t, draw.Style(), ".ed .slipped{stroke-width:4;stroke-dasharray:9 5}")
+	spots := slipped[0].Spots(t)
 	end := spots[len(spots)-1]
-	require.InDelta(t, at["crank sprocket"].y-textSize*0.35, end.y, 0.02) // coordinates are rounded to 0.01
-	require.InDelta(t, at["crank sprocket"].x-9, end.x, 0.02)             // the text begins 9 in
-	word := named(all, "text", "warn")[0]
-	require.Equal(t, "points to a slip", word.text)
-	require.InDelta(t, end.y, word.at(t).y, 6) // on the same row
+	require.InDelta(t, at["crank sprocket"].Y-draw.TextSize*0.35, end.Y, 0.02) // coordinates are rounded to 0.01
+	require.InDelta(t, at["crank sprocket"].X-9, end.X, 0.02)                  // the text begins 9 in
+	word := drawtest.Named(all, "text", "warn")[0]
+	require.Equal(t, "points to a slip", word.Text)
+	require.InDelta(t, end.Y, word.At(t).Y, 6) // on the same row
 }
 
 // A sound joint is not drawn over a slipped one, nor along it.
 func TestSoundJointsBesideSlipped(t *testing.T) {
 	svg, err := Tree{Root: Node{Name: "crank", Children: []Node{{Name: "a", Word: "slip"}, {Name: "b"}}}}.SVG()
-	all := parsed(t, svg, err)
-	sound, slipped := named(all, "path", "joint")[0].spots(t), named(all, "path", "slipped")[0].spots(t)
-	require.Equal(t, sound[0].x, slipped[0].x, "one stem")
+	all := drawtest.Parsed(t, svg, err)
+	sound, slipped := drawtest.Named(all, "path", "joint")[0].Spots(t), drawtest.Named(all, "path", "slipped")[0].Spots(t)
+	require.Equal(t, sound[0].X, slipped[0].X, "one stem")
 	order := ""
 	for _, e := range all {
-		if e.name == "path" {
-			order += e.class + " "
+		if e.Name == "path" {
+			order += e.Class + " "
 		}
 	}
 	require.Equal(t, "joint slipped ", order, "the slipped one on top")
