@@ -34,13 +34,13 @@ func Sheets(pdf []byte) int { return len(aSheet.FindAll(pdf, -1)) }
 // the page, or does not fit on one sheet of the paper. It leaves the page as it was.
 func FirstSheet(p *browser.Page, on browser.Paper) ([]Fault, error) {
 	var is bool
-	if err := p.Eval(`document.body.firstElementChild.matches('article.sheet')`, &is); err != nil {
+	if err := p.Eval(`(s => s && [...document.querySelectorAll('body *')].filter(e => !e.contains(s) && !s.contains(e)).every(e => s.compareDocumentPosition(e) & Node.DOCUMENT_POSITION_FOLLOWING))(document.querySelector('article.sheet')) || false`, &is); err != nil {
 		return nil, err
 	}
 	if !is {
 		return []Fault{{"first sheet", "the first of the page is no article.sheet"}}, nil
 	}
-	if err := p.Eval(`alone = new CSSStyleSheet(), alone.replaceSync('body>:not(.sheet){display:none!important}'), document.adoptedStyleSheets = [alone], 0`, nil); err != nil {
+	if err := p.Eval(`alone = new CSSStyleSheet(), alone.replaceSync('body :not(.sheet,:has(.sheet),.sheet *){display:none!important}'), document.adoptedStyleSheets = [alone], 0`, nil); err != nil {
 		return nil, err
 	}
 	pdf, err := p.PDF(on)
