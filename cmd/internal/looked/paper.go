@@ -34,13 +34,13 @@ func Sheets(pdf []byte) int { return len(aSheet.FindAll(pdf, -1)) }
 // the page, or does not fit on one sheet of the paper. It leaves the page as it was.
 func FirstSheet(p *browser.Page, on browser.Paper) ([]Fault, error) {
 	var is bool
-	if err := p.Eval(`document.body.firstElementChild.matches('article.sheet')`, &is); err != nil {
+	if err := p.Eval(`(s => s && [...document.querySelectorAll('body *')].filter(e => !e.contains(s) && !s.contains(e)).every(e => s.compareDocumentPosition(e) & Node.DOCUMENT_POSITION_FOLLOWING))(document.querySelector('article.sheet')) || false`, &is); err != nil {
 		return nil, err
 	}
 	if !is {
 		return []Fault{{"first sheet", "the first of the page is no article.sheet"}}, nil
 	}
-	if err := p.Eval(`alone = new CSSStyleSheet(), alone.replaceSync('body>:not(.sheet){display:none!important}'), document.adoptedStyleSheets = [alone], 0`, nil); err != nil {
+	if err := p.Eval(`alone = new CSSStyleSheet(), alone.replaceSync('body :not(.sheet,:has(.sheet),.sheet *){display:none!important}'), document.adoptedStyleSheets = [alone], 0`, nil); err != nil {
 		return nil, err
 	}
 	pdf, err := p.PDF(on)
@@ -67,8 +67,8 @@ const tagging = `(() => {
 	const said = [];
 	for (const e of document.querySelectorAll('figure,tr')) {
 		const host = e.localName === 'tr' ? e.cells[0] : e;
-		tag(host, 'a', 'top'); tag(host, 'b', 'bottom');
 		said.push({is: e.localName, says: (e.querySelector('title,th,td,figcaption')?.textContent || '').trim().slice(0, 48)});
+		tag(host, 'a', 'top'); tag(host, 'b', 'bottom');
 		n++;
 	}
 	for (const e of document.querySelectorAll('h2,h3')) {

@@ -73,7 +73,7 @@ var toTheEye = []spoilt{
 	{`<p id="p">`, `<p id="p" style="font-size:24px;color:#969696">`, "contrast: “One more word.” has 2.9", "phone"},
 	{`<p id="p">`, `<p id="p" style="color:#000">`, "contrast: “One more word.” has 1.", "dark"},
 	{`<p id="p">`, `<p id="p" style="color:#000;opacity:.5">`, "contrast: “One more word.” has 3.9", "desk"},
-	{`<p id="p">`, `<p id="p" style="color:#333;background:#555">`, "contrast: “One more word.” has 1.7", "desk"},
+	{`<p id="p">`, `<p id="p" style="color:#333;background:#555">`, "contrast: “One more word.” has 1.69", "desk"},
 	{`fill="Canvas"`, `fill="#333"`, "contrast: “pin 2.8” has 1.", "desk"},
 	{`<p id="p">`, `<p id="p" style="forced-color-adjust:none;background:#fff;color:#ccc">`, "contrast: “One more word.” has 1.6", "forced colours"},
 }
