@@ -38,6 +38,13 @@ func (f Answer) document(details bool, draw drawing) doc.Document {
 func (f Answer) head() doc.Document {
 	var d doc.Document
 	d.Title(f.Job.Title)
+	d.Add(f.said()...)
+	return d
+}
+
+// said is what was found.
+func (f Answer) said() doc.Document {
+	var d doc.Document
 	d.SayAs(doc.Finding, f.sentence())
 	d.List(f.MarkSentences())
 	d.List(f.Bench().Findings(f.Diagnosis.Notes))

@@ -213,7 +213,7 @@ func TestPageHasTheDetails(t *testing.T) {
 	for _, c := range caution.List {
 		says(t, page, c.Advice)
 	}
-	require.Equal(t, 3+3+2+2, strings.Count(string(out), "<figure>"), "of the first cylinder, of all, of the marks, of the lobe")
+	require.Equal(t, 1+3+3+2+2, strings.Count(string(out), "<figure>"), "of the sheet, of the first cylinder, of all, of the marks, of the lobe")
 	require.Equal(t, 4, strings.Count(string(out), `aria-label="Every reading"`))
 	require.Equal(t, 4, strings.Count(string(out), `<tr class="doubtful">`))
 	require.Equal(t, strings.Count(string(out), "<div"), strings.Count(string(out), "</div>"))

@@ -25,7 +25,7 @@ func (f Answer) marks(d *doc.Document, draw drawing) {
 	if len(f.Marks) > 0 {
 		d.SayAs(doc.Quiet, "Crank degrees; late (retarded) is positive, early (advanced) negative. A mark is called only when its whole 95 % interval lies on one side of its limit.")
 	}
-	for _, m := range f.called(mark.TooClose) {
+	for _, m := range f.Called(mark.TooClose) {
 		d.Say(fmt.Sprintf("%s: it could be called if known to ± %s deg.", m.Name, words.Fixed(m.Settles.Degrees(), max(1, words.Decimals(m.Expanded.Degrees())))))
 	}
 	if len(f.Measured) > 0 {
@@ -55,7 +55,7 @@ func (f Answer) markNotes() []string {
 	notes := slices.Clone(f.Again)
 	for _, m := range f.Marks {
 		for _, n := range m.Notes {
-			if _, offset := n.(finding.OffsetMakes); !offset || !f.tdcInDoubt() {
+			if _, offset := n.(finding.OffsetMakes); !offset || !f.TDCInDoubt() {
 				notes = append(notes, n)
 			}
 		}

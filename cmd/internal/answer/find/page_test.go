@@ -170,7 +170,7 @@ func TestPageWithoutMarks(t *testing.T) {
 	f.Marks = nil
 	out, err := Page{Answer: f}.HTML()
 	require.NoError(t, err)
-	require.Len(t, pictures.FindAllString(string(out), -1), 3)
+	require.Len(t, pictures.FindAllString(string(out), -1), 3+1) // the sheet shows the curve
 	require.False(t, strings.Contains(string(out), "What the marks point to"))
 	for _, name := range []string{picture.Marks, picture.Drive} {
 		_, err := Page{Answer: f}.Picture(name, 0)

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/answer/sheet"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/words"
@@ -27,6 +28,30 @@ type Recheck struct {
 func (r Recheck) Document() doc.Document {
 	var d doc.Document
 	d.Section(r.title())
+	d.Add(r.said()...)
+	d.Say(caution.Line)
+	return d
+}
+
+// Page is both jobs as a sheet for a customer, and what is behind it in full.
+func (r Recheck) Page(version string) ([]byte, error) {
+	var d doc.Document
+	d.Section("Before and after")
+	d.Add(r.said()...)
+	return find.Page{Answer: r.After, Version: version}.After(r.again(), d)
+}
+
+// Front is the sheet alone.
+func (r Recheck) Front() (doc.Document, error) { return find.Page{Answer: r.After}.Front(r.again()) }
+
+// again is what a sheet has to know of before.
+func (r Recheck) again() *sheet.Again {
+	return &sheet.Again{Before: r.Before.Isolated(), Changes: r.Marks, Back: r.back()}
+}
+
+// said is what changed, and what weakens that.
+func (r Recheck) said() doc.Document {
+	var d doc.Document
 	d.Say(r.sentence())
 	d.Table(r.table())
 	d.Say("Marks: crank deg off, late positive, or after TDC where should_be is unknown. TDC: what the protractor shows, which changes with every setting of it. " +
@@ -39,7 +64,12 @@ func (r Recheck) Document() doc.Document {
 			d.Say(fmt.Sprintf("Measured only %s, and not compared: %s.", only.which, strings.Join(only.names, ", ")))
 		}
 	}
-	var warnings []string
+	d.List(r.warnings())
+	return d
+}
+
+// warnings is what weakens the comparison, of either job.
+func (r Recheck) warnings() (warnings []string) {
 	if job.SameReadings(r.Before.Job, r.After.Job) {
 		warnings = append(warnings, "Both jobs have the same readings, to the last digit: this compares an engine with itself. Read it again after the repair, and name that job last.")
 	}
@@ -56,9 +86,7 @@ func (r Recheck) Document() doc.Document {
 			}
 		}
 	}
-	d.List(warnings)
-	d.Say(caution.Line)
-	return d
+	return warnings
 }
 
 // otherNames tells whether two things are named, and not alike.
