@@ -57,7 +57,7 @@ func driveCaption(d joint.Diagnosis) string {
 		text += " The marks cannot tell between them, so none is picked out."
 	}
 	if len(less) > 0 {
-		text += " Dotted lines lead to what is much less likely."
+		text += " What is much less likely is grey and dotted."
 	}
 	return text
 }
