@@ -83,13 +83,24 @@ func (d *decoder) picture(p *record.Photo) func(toml.Value) error {
 		if d.files.photo == nil {
 			return nil
 		}
-		data, err := d.files.photo(p.File)
-		if err == nil {
-			p.Picture, err = record.Read(data)
-		}
-		if err != nil {
+		var err error
+		if p.Picture, err = picture(d.files.photo, p.File); err != nil {
 			return v.Wrong("%w", err)
 		}
 		return nil
 	}
+}
+
+func picture(read func(name string) ([]byte, error), name string) (record.Picture, error) {
+	data, err := read(name)
+	if err != nil {
+		return record.Picture{}, err
+	}
+	return record.Read(data)
+}
+
+// Picture is a picture in the folder of a job file, as the job would have it. An error says
+// in words what is wrong with it, to stand behind its name.
+func Picture(path, name string) (record.Picture, error) {
+	return picture(allOf(disk.FolderOf(path)).photo, name)
 }

@@ -37,7 +37,7 @@ func TestGone(t *testing.T) {
 	require.EqualError(t, err, "the job file has no [[cylinder]] with number = 2 any more")
 	_, err = amend.Unseen(1, "stops", "[1, 2]")([]byte(two))
 	require.EqualError(t, err, "stops [1, 2] is no longer in the job file")
-	_, err = amend.Without("mark", "pin")([]byte(two))
+	_, err = amend.Without("mark", "name", "pin")([]byte(two))
 	require.EqualError(t, err, "the job file has no [[mark]] with name = pin any more")
 }
 
@@ -45,9 +45,9 @@ func TestGone(t *testing.T) {
 func TestTables(t *testing.T) {
 	with := edited(t, two, amend.With([]byte("\n[[mark]]\nname = \"pin \\\"A\\\"\"\n")))
 	require.Equal(t, two+"\r\n[[mark]]\r\nname = \"pin \\\"A\\\"\"\r\n", with)
-	require.Equal(t, two+"\r\n# undone:\r\n# [[mark]]\r\n# name = \"pin \\\"A\\\"\"\r\n", edited(t, with, amend.Without("mark", `pin "A"`)))
+	require.Equal(t, two+"\r\n# undone:\r\n# [[mark]]\r\n# name = \"pin \\\"A\\\"\"\r\n", edited(t, with, amend.Without("mark", "name", `pin "A"`)))
 	sets := "[[mark]]\nname = \"a\"\n[[mark]]\nname = \"a\"\nset = 2\n"
-	require.Equal(t, "[[mark]]\nname = \"a\"\n# undone:\n# [[mark]]\n# name = \"a\"\n# set = 2\n", edited(t, sets, amend.Without("mark", "a")), "the last of several sets")
+	require.Equal(t, "[[mark]]\nname = \"a\"\n# undone:\n# [[mark]]\n# name = \"a\"\n# set = 2\n", edited(t, sets, amend.Without("mark", "name", "a")), "the last of several sets")
 	require.Equal(t, "a = 1\n\n[b]\n", edited(t, "a = 1", amend.With([]byte("\n[b]\n"))))
 }
 

@@ -15,6 +15,16 @@ type Sheet struct {
 	Date     string // of the calendar, as in 2026-11-26; that of the job, which is the same
 }
 
+// Keys are what is said of a sheet, by the keys that a job has for it.
+var Keys = []string{"shop", "customer", "vehicle", "odometer", "order", "by", "date"}
+
+// At is where a sheet has what one of Keys is for.
+func (s *Sheet) At(key string) *string {
+	return map[string]*string{
+		"shop": &s.Shop, "customer": &s.Customer, "vehicle": &s.Vehicle, "odometer": &s.Odometer, "order": &s.Order, "by": &s.By, "date": &s.Date,
+	}[key]
+}
+
 // Empty tells whether nothing of a sheet was written, the date aside: a job has one without
 // any sheet.
 func (s Sheet) Empty() bool {

@@ -32,7 +32,7 @@ func (f Answer) marks(d *doc.Document, draw drawing) {
 		d.SayAs(doc.Quiet, onlyMeasured)
 	}
 	if len(f.Marks) > 0 {
-		draw.figure(d, picture.Marks, "")
+		draw.figure(d, picture.Marks, captions[picture.Marks])
 	}
 }
 
@@ -78,7 +78,7 @@ func (f Answer) markTable() doc.Table {
 		if m.HasLimit {
 			limit = words.Plain(m.Limit.Degrees())
 		}
-		t.Add(states[m.Verdict], m.Name, position, nominal, words.Signed(m.Angle.Degrees(), places), words.Fixed(m.Expanded.Degrees(), places), limit, string(m.Verdict))
+		t.Add(picture.States[m.Verdict], m.Name, position, nominal, words.Signed(m.Angle.Degrees(), places), words.Fixed(m.Expanded.Degrees(), places), limit, string(m.Verdict))
 	}
 	return t
 }

@@ -38,8 +38,15 @@ func (r Recheck) Page(version string) ([]byte, error) {
 	var d doc.Document
 	d.Section("Before and after")
 	d.Add(r.said()...)
-	again := sheet.Again{Before: r.Before.Isolated(), Changes: r.Marks, Back: r.back()}
-	return find.Page{Answer: r.After, Version: version}.After(&again, d)
+	return find.Page{Answer: r.After, Version: version}.After(r.again(), d)
+}
+
+// Front is the sheet alone.
+func (r Recheck) Front() (doc.Document, error) { return find.Page{Answer: r.After}.Front(r.again()) }
+
+// again is what a sheet has to know of before.
+func (r Recheck) again() *sheet.Again {
+	return &sheet.Again{Before: r.Before.Isolated(), Changes: r.Marks, Back: r.back()}
 }
 
 // said is what changed, and what weakens that.

@@ -102,12 +102,12 @@ func (s Sheet) moved() string {
 	throws := s.outside() - len(s.Called(mark.Outside))
 	answer := s.answer()
 	switch {
-	case throws > 0 && len(s.Called(mark.Outside)) > 0:
-		return fmt.Sprintf("%s and %s are outside their limits.", words.Capital(words.Count(throws, "throw or crown")), words.Count(len(s.Called(mark.Outside)), "mark"))
+	case throws > 0 && throws < s.outside():
+		return fmt.Sprintf("%d things are outside their limits, crank throws among them.", s.outside())
 	case throws == 1:
 		return s.throw()
 	case throws > 1:
-		return fmt.Sprintf("%d throws or crowns are outside their limits.", throws)
+		return s.severalThrows()
 	case answer != nil && len(answer.Slips) == 1:
 		return s.one(answer.Slips[0])
 	case answer != nil:
@@ -117,9 +117,32 @@ func (s Sheet) moved() string {
 	case len(s.Called(mark.Outside)) == 0:
 		return "Together the marks point to a fault, and not yet which."
 	case len(s.Called(mark.Outside)) == 1:
-		return "One mark is outside its limit; the cause is not yet known."
+		return s.oneMark(s.Called(mark.Outside)[0])
 	}
 	return fmt.Sprintf("%d marks are outside their limits; the cause is not yet known.", len(s.Called(mark.Outside)))
+}
+
+// oneMark is the finding about the one mark that is outside, and for which several parts
+// might be to blame.
+func (s Sheet) oneMark(m mark.Judged) string {
+	text := words.Capital(brief(m.Name)) + ": " + amount(m.Estimate)
+	if teeth := s.teeth(m); teeth != "" {
+		text += ", as much as " + teeth + "."
+	} else {
+		text += "; the cause is not yet known."
+	}
+	if short(text) {
+		return text
+	}
+	return "One mark is outside its limit; the cause is not yet known."
+}
+
+// severalThrows is the finding about several throws or crowns that are outside.
+func (s Sheet) severalThrows() string {
+	if text := "Outside their limits: " + words.And(s.names(mark.Outside)) + "."; short(text) {
+		return text
+	}
+	return fmt.Sprintf("%d crank throws or piston heights are outside their limits.", s.outside())
 }
 
 // throw is the finding about the one throw or crown that is outside.
@@ -131,7 +154,9 @@ func (s Sheet) throw() string {
 	}
 	for _, t := range s.Throws {
 		if t.CrownVerdict == mark.Outside {
-			return fmt.Sprintf("Cylinder %d's piston does not rise as high as it should.", t.Cylinder)
+			b := s.Bench()
+			return fmt.Sprintf("Cylinder %d's piston stands %s %s %s than the others.", t.Cylinder,
+				b.Length(geometry.Length(math.Abs(t.Crown.Value)), geometry.Length(t.Crown.Expanded)), b.Unit(), lowerOr(t.Crown.Value))
 		}
 	}
 	return ""
@@ -151,9 +176,9 @@ func (s Sheet) one(slip joint.Slip) string {
 	case link.Drive:
 		text = fmt.Sprintf("The %s appears to be %s %s.", driven(link.Carried), by, words.Way(slip.Angle))
 	case link.Carried != "" && link.Carrier != "":
-		text = fmt.Sprintf("The %s appears to have turned %s on the %s.", legible.Isolated(link.Carried), by, legible.Isolated(link.Carrier))
+		text = fmt.Sprintf("The %s appears to have turned %s on the %s.", brief(link.Carried), by, brief(link.Carrier))
 	default: // a mark itself, a wheel's edges
-		text = fmt.Sprintf("Out of place by %s: %s.", by, name)
+		text = fmt.Sprintf("Out of place by %s: %s.", by, brief(name))
 	}
 	if short(text) {
 		return text
@@ -168,9 +193,16 @@ func driven(carried string) string {
 		if cam == "cam" {
 			return cam
 		}
-		return legible.Isolated(cam) + " cam"
+		return brief(cam) + " cam"
 	}
-	return legible.Isolated(carried)
+	return brief(carried)
+}
+
+// brief is a name that somebody gave, of a length that goes into a line of a sheet. The
+// whole of it is behind the sheet.
+func brief(name string) string {
+	const most = 36 // letters: "inlet cam sensor's second falling edge" and the like
+	return legible.Isolated(words.Cut(legible.Undirected(name), most))
 }
 
 // wholeTeeth is a slip in whole teeth, where its interval holds them; "" elsewhere.

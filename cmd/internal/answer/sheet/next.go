@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"fmt"
 	"strings"
 
 	"evendrop/cmd/internal/doc"
@@ -16,7 +17,7 @@ func (s Sheet) next() doc.Document {
 	d.Section(title)
 	d.Add(doc.List{Ordered: true, Items: steps})
 	if list := s.Diagnosis.Unmeasured; len(list) > 0 && !s.untold() {
-		d.SayAs(doc.Quiet, "Not checked here: "+strings.Join(list, ", ")+".")
+		d.SayAs(doc.Quiet, "Not checked here: "+strings.Join(each(list[:min(mostUnchecked, len(list))]), ", ")+".")
 	}
 	if s.judged() {
 		d.Add(key)
@@ -33,6 +34,9 @@ var key = doc.List{
 	Items:  []string{"within: all of ± inside what is allowed", "outside: all of ± beyond it", "too close to call: ± crosses its edge"},
 	States: []doc.State{doc.Within, doc.Outside, doc.TooClose},
 }
+
+// mostUnchecked is how many parts are named that no mark checks.
+const mostUnchecked = 8
 
 // mostLooks is how many looks a sheet asks for.
 const mostLooks = 3
@@ -61,11 +65,16 @@ func (s Sheet) steps() (title string, steps []string) {
 	}
 	for _, m := range s.Called(mark.TooClose) {
 		if m.ToSettle != nil && len(steps) < mostLooks {
-			steps = append(steps, words.Capital(m.Name)+": "+signed(s.Bench().Finding(m.ToSettle)))
+			steps = append(steps, words.Capital(brief(m.Name))+": "+signed(s.Bench().Finding(m.ToSettle)))
 		}
 	}
 	if len(steps) == 0 && s.outside() > 0 {
 		steps = append(steps, "Read what is outside again, with a fresh set-up.")
+	}
+	for _, t := range s.Throws {
+		if t.CrownVerdict == mark.Outside && len(steps) < mostLooks {
+			steps = append(steps, fmt.Sprintf("See whether cylinder %d's rod is bent, or its parts differ from the others'.", t.Cylinder))
+		}
 	}
 	if len(steps) == 0 {
 		return "What to do next", []string{"Compare the marks of this engine with this top dead centre.", "Keep this sheet with the engine's papers."}
@@ -75,6 +84,7 @@ func (s Sheet) steps() (title string, steps []string) {
 
 // look is a look as a sentence of its own.
 func look(l joint.Look) string {
+	l.Part, l.On = brief(l.Part), brief(l.On)
 	text := words.Capital(words.Look(l))
 	if l.Teeth {
 		text += ", before any part is bought"

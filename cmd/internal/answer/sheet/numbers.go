@@ -82,7 +82,7 @@ func (s Sheet) Reads(a geometry.Angle, places int) string { return s.Bench().Rea
 // number is a mark.
 func (s Sheet) number(m mark.Judged) doc.Number {
 	n := off(m.Estimate)
-	n.What, n.Where = words.Capital(m.Name), "on the "+legible.Isolated(m.On)
+	n.What, n.Where = words.Capital(brief(m.Name)), "on the "+brief(m.On)
 	n.State, n.Word, n.Likely = states[m.Verdict], string(m.Verdict), s.suspect(m) != ""
 	if m.HasLimit {
 		n.Allow = words.Plain(m.Limit.Degrees()) + degreeSign
@@ -149,18 +149,17 @@ func (s Sheet) driven(member string) bool {
 	return false
 }
 
-// teeth is how many whole teeth a mark is off by, where its slip is one that jumps and its
-// ± holds them; "" elsewhere.
+// teeth is how many whole teeth a mark is off by, where a joint that it hangs by is likely
+// to have jumped by them and its ± holds them; "" elsewhere.
 func (s Sheet) teeth(m mark.Judged) string {
-	a := s.answer()
-	if a == nil || m.Verdict != mark.Outside {
-		return ""
-	}
-	for _, slip := range a.Slips {
-		for _, n := range slip.Notes {
-			w, is := n.(finding.WholeSteps)
-			if is && w.Step == finding.Tooth && legible.Undirected(w.Name) == legible.Undirected(s.suspect(m)) && holds(m.Estimate, w) {
-				return words.Count(w.Count, string(w.Step))
+	likely, _, _ := s.Diagnosis.Ranked()
+	for _, e := range likely {
+		for _, slip := range e.Slips {
+			for _, n := range slip.Notes {
+				w, is := n.(finding.WholeSteps)
+				if is && w.Step == finding.Tooth && m.Verdict == mark.Outside && s.hangs(m, w.Name) && holds(m.Estimate, w) {
+					return words.Count(w.Count, string(w.Step))
+				}
 			}
 		}
 	}

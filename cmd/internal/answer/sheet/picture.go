@@ -79,15 +79,19 @@ func (s Sheet) suspect(m mark.Judged) string {
 	if a == nil {
 		return ""
 	}
-	above := s.above(m.On)
 	for _, slip := range a.Slips {
-		name := slip.Joints[0]
-		if legible.Undirected(name) == legible.Undirected(m.Itself()) ||
-			slices.ContainsFunc(above, func(l joint.Link) bool { return legible.Undirected(l.Joint) == legible.Undirected(name) }) {
-			return name
+		if s.hangs(m, slip.Joints[0]) {
+			return slip.Joints[0]
 		}
 	}
 	return ""
+}
+
+// hangs tells whether a mark hangs on the crank by a joint, or is itself what moved.
+func (s Sheet) hangs(m mark.Judged, name string) bool {
+	name = legible.Undirected(name)
+	return name == legible.Undirected(m.Itself()) ||
+		slices.ContainsFunc(s.above(m.On), func(l joint.Link) bool { return legible.Undirected(l.Joint) == name })
 }
 
 // above is the joints between a member and the crank, the member's own first.

@@ -6,13 +6,14 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/legible"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/evidence"
 )
 
 // banner is whose sheet it is, what it is about, and when it was measured.
 func (s Sheet) banner() doc.Banner {
-	b := doc.Banner{From: cmp.Or(s.Job.Sheet.Shop, "Timing check"), About: s.subject(), When: s.date()}
+	b := doc.Banner{From: cmp.Or(cut(s.Job.Sheet.Shop), "Timing check"), About: s.subject(), When: s.date()}
 	if s.Job.Sheet.Shop != "" {
 		b.About = "Timing check: " + b.About
 	}
@@ -24,7 +25,7 @@ func (s Sheet) banner() doc.Banner {
 
 // subject is the vehicle or the engine that was measured.
 func (s Sheet) subject() string {
-	return cmp.Or(s.Job.Sheet.Vehicle, s.Job.Title, s.Job.Setup.Engine.Name, "an engine")
+	return cut(cmp.Or(s.Job.Sheet.Vehicle, s.Job.Title, s.Job.Setup.Engine.Name, "an engine"))
 }
 
 // date is when it was measured, as somebody wrote it.
@@ -34,12 +35,12 @@ func (s Sheet) date() string { return cmp.Or(s.Job.Sheet.Date, s.Job.Date) }
 // said is left to be written by hand.
 func (s Sheet) record() doc.Facts {
 	sheet := s.Job.Sheet
-	facts := doc.Facts{{What: "Engine", Is: listed(s.subjectEngine(), sheet.Odometer)}}
+	facts := doc.Facts{{What: "Engine", Is: listed(s.subjectEngine(), cut(sheet.Odometer))}}
 	if sheet.Customer != "" || sheet.Order != "" {
-		facts = append(facts, doc.Fact{What: "Customer", Is: listed(sheet.Customer, numbered("order", sheet.Order))})
+		facts = append(facts, doc.Fact{What: "Customer", Is: listed(cut(sheet.Customer), numbered("order", cut(sheet.Order)))})
 	}
 	return append(facts,
-		doc.Fact{What: "Measured by", Is: sheet.By},
+		doc.Fact{What: "Measured by", Is: cut(sheet.By)},
 		doc.Fact{What: "Date", Is: s.dates()},
 		doc.Fact{What: "Instruments", Is: s.instruments()},
 		doc.Fact{What: "How sure", Is: s.sure()},
@@ -48,7 +49,7 @@ func (s Sheet) record() doc.Facts {
 
 // subjectEngine is the engine's name beside the vehicle's, where they differ.
 func (s Sheet) subjectEngine() string {
-	return cmp.Or(s.Job.Setup.Engine.Name, s.subject())
+	return cmp.Or(cut(s.Job.Setup.Engine.Name), s.subject())
 }
 
 // dates is when it was measured; before and after of a repair.
@@ -69,10 +70,10 @@ func (s Sheet) instruments() string {
 	protractor := "protractor read to " + words.Plain(p.Step.Degrees()) + degreeSign
 	for _, c := range s.Job.Cylinders {
 		if len(c.Readings) > 0 {
-			return listed(numbered(kinds[g.Kind]+" read to "+b.Stated(g.Step), g.Number), numbered(protractor, p.Number))
+			return listed(numbered(kinds[g.Kind]+" read to "+b.Stated(g.Step), cut(g.Number)), numbered(protractor, cut(p.Number)))
 		}
 	}
-	return numbered(protractor, p.Number)
+	return numbered(protractor, cut(p.Number))
 }
 
 // kinds are the gauges by the names that people know.
@@ -105,4 +106,13 @@ func numbered(what, number string) string {
 		return what
 	}
 	return what + " no. " + number
+}
+
+// cut is what somebody wrote, of a length that leaves the others room; "" of nothing.
+func cut(text string) string {
+	const most = 60 // letters: a workshop's name, or a car's with its engine
+	if text == "" {
+		return ""
+	}
+	return legible.Isolated(words.Cut(legible.Undirected(text), most))
 }

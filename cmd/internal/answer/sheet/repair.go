@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/doc"
-	"evendrop/cmd/internal/legible"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/mark"
 )
@@ -72,9 +71,9 @@ func (s Sheet) changed() string {
 // change is a mark and how far it went; of one that did not, its name.
 func change(c mark.Change) string {
 	if c.Verdict == mark.Unchanged {
-		return legible.Isolated(c.After.Name)
+		return brief(c.After.Name)
 	}
-	return fmt.Sprintf("%s, %s deg %s", legible.Isolated(c.After.Name), words.Within(math.Abs(c.Angle.Degrees()), c.Expanded.Degrees()), words.Later(c.Angle))
+	return fmt.Sprintf("%s, %s deg %s", brief(c.After.Name), words.Within(math.Abs(c.Angle.Degrees()), c.Expanded.Degrees()), words.Later(c.Angle))
 }
 
 // changes is of each mark that both have; none of a first sheet.

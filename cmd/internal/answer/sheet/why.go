@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"evendrop/cmd/internal/words"
@@ -20,7 +21,7 @@ func (s Sheet) why() string {
 		return "So no mark can be called right or wrong by them."
 	}
 	var parts []string
-	if outside := s.names(mark.Outside); len(outside) > 0 {
+	if outside := s.names(mark.Outside); len(outside) > 0 && len(s.Called(mark.Outside)) > 0 {
 		parts = append(parts, "Outside "+theirLimit(len(outside))+": "+words.And(outside)+".")
 	}
 	if a := s.answer(); a != nil {
@@ -58,7 +59,7 @@ func (s Sheet) basis() string {
 func explained(e joint.Explanation, outside int) string {
 	var parts []string
 	for _, slip := range e.Slips {
-		parts = append(parts, words.Slip(slip.Finding()))
+		parts = append(parts, words.Slip(briefSlip(slip)))
 	}
 	what := "That agrees with one movement"
 	if len(e.Slips) > 1 {
@@ -79,17 +80,28 @@ func explained(e joint.Explanation, outside int) string {
 	return signed(text + ".")
 }
 
+// briefSlip is a slip with names that go into a line.
+func briefSlip(s joint.Slip) finding.Slip {
+	f := s.Finding()
+	f.Joints, f.Opposite = each(f.Joints), each(f.Opposite)
+	return f
+}
+
+// each is names that go into a line.
+func each(names []string) (list []string) {
+	for _, name := range names {
+		list = append(list, brief(name))
+	}
+	return list
+}
+
 // never is what not to do; "" where there is nothing to forbid.
 func (s Sheet) never() string {
-	if a := s.answer(); a != nil && s.outside() > 0 {
-		for _, slip := range a.Slips {
-			if wholeTeeth(slip) != "" {
-				return "Do not start the engine before the drive is looked at."
-			}
-		}
-	}
-	if s.untold() {
-		return "Do not time the engine by them."
+	switch {
+	case s.untold():
+		return "Do not time the engine by these readings."
+	case slices.ContainsFunc(s.Called(mark.Outside), func(m mark.Judged) bool { return s.teeth(m) != "" }):
+		return "Do not start the engine before the drive is looked at."
 	}
 	return s.Never()
 }
@@ -97,7 +109,7 @@ func (s Sheet) never() string {
 // names is what has a verdict, by name.
 func (s Sheet) names(v mark.Verdict) (list []string) {
 	for _, m := range s.Called(v) {
-		list = append(list, m.Name)
+		list = append(list, brief(m.Name))
 	}
 	for _, t := range s.Throws {
 		if t.Verdict == v {

@@ -19,7 +19,7 @@ func (d *Canvas) Sign(class string, state doc.State, at Spot, size float64) {
 // ink, and not read out, since the word stands beside it.
 func SignSVG(state doc.State) []byte {
 	const size = 24
-	return fmt.Appendf(nil, `<svg class="sign" viewBox="0 0 %d %[1]d" width="1em" height="1em" aria-hidden="true" focusable="false">`+
+	return fmt.Appendf(nil, `<svg class="sign" viewBox="0 0 %d %[1]d" aria-hidden="true" focusable="false">`+
 		`<path fill="currentColor" fill-rule="evenodd" d="%s"/></svg>`, size, signPath(state, At(size/2, size/2), 18))
 }
 

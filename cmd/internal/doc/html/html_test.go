@@ -59,7 +59,7 @@ func named(name string) string {
 		doc.Beside{First: doc.Document{doc.Paragraph{Text: name}}, Second: doc.Document{doc.Heading{Level: 2, Text: name}}},
 		doc.Photo{MIME: "image/png", Shows: name},
 	}
-	return string(html.Page{Title: name, Generator: name, Articles: []html.Article{{Class: "a", Is: d}, {Class: "b", Is: d}}}.Write())
+	return strings.ReplaceAll(string(html.Page{Title: name, Generator: name, Articles: []html.Article{{Class: "a", Is: d}, {Class: "b", Is: d}}}.Write()), ` class="wide"`, "") // a long value is set smaller
 }
 
 // Marks that turn the direction of writing round are shown, not obeyed; letters of

@@ -60,16 +60,25 @@ func (w *writer) line(class, text string) {
 
 // amount is the value, large, with its unit and its way.
 func amount(n doc.Number) string {
-	unit := n.Unit
-	if unit != "°" && unit != "" {
-		unit = " " + unit
+	text := fmt.Sprintf(`<b>%s</b>`, Escape(n.Value))
+	if len(n.Value) > wideValue {
+		text = fmt.Sprintf(`<b class="wide">%s</b>`, Escape(n.Value))
 	}
-	text := fmt.Sprintf(`<b>%s</b><span>%s</span>`, Escape(n.Value), Escape(unit))
+	switch n.Unit {
+	case "":
+	case "°":
+		text += `<span class="deg">°</span>`
+	default:
+		text += " <span>" + Escape(n.Unit) + "</span>"
+	}
 	if n.Way != "" {
-		text += " " + Escape(n.Way)
+		text += " <i>" + Escape(n.Way) + "</i>"
 	}
 	return text
 }
+
+// wideValue is how many characters go into a column at full size.
+const wideValue = 5
 
 // half is the half-width and what is allowed.
 func (w *writer) half(n doc.Number) {
