@@ -114,7 +114,7 @@ func Cut(p *browser.Page, on browser.Paper) (list []Fault, err error) {
 		from, to := words[fmt.Sprintf("qz%da", n)], words[fmt.Sprintf("qz%db", n)]
 		switch {
 		case from == 0 || to == 0:
-			return nil, fmt.Errorf("the tags of %s “%s” are not on the paper: %d, %d", t.Is, t.Says, from, to)
+			list = append(list, Fault{"cut", fmt.Sprintf("%s “%s” is not on %s, or not whole", t.Is, t.Says, on.Name)})
 		case from != to:
 			list = append(list, Fault{"cut", fmt.Sprintf("%s “%s” begins on page %d of %s and goes on on page %d", t.Is, t.Says, from, on.Name, to)})
 		}
