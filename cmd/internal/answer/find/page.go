@@ -76,7 +76,7 @@ func (p Page) behind(pen drawing) doc.Document {
 
 // evidence is the picture of what was read or seen, for a sheet without marks.
 func (p Page) evidence(pen drawing) doc.Document {
-	for _, name := range []string{picture.Curve} {
+	for _, name := range []string{picture.Throws, picture.Curve, picture.Observations} {
 		if figure := pen(name, 0, ""); figure != nil {
 			return figure
 		}

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/answer/find"
-	"evendrop/cmd/internal/answer/sheet"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/words"
@@ -28,32 +27,17 @@ type Recheck struct {
 func (r Recheck) Document() doc.Document {
 	var d doc.Document
 	d.Section(r.title())
-	d.Add(r.said()...)
+	d.Add(r.said(true)...)
 	d.Say(caution.Line)
 	return d
 }
 
-// Page is both jobs as a sheet for a customer, and what is behind it in full.
-func (r Recheck) Page(version string) ([]byte, error) {
-	var d doc.Document
-	d.Section("Before and after")
-	d.Add(r.said()...)
-	return find.Page{Answer: r.After, Version: version}.After(r.again(), d)
-}
-
-// Front is the sheet alone.
-func (r Recheck) Front() (doc.Document, error) { return find.Page{Answer: r.After}.Front(r.again()) }
-
-// again is what a sheet has to know of before.
-func (r Recheck) again() *sheet.Again {
-	return &sheet.Again{Before: r.Before.Isolated(), Changes: r.Marks, Back: r.back()}
-}
-
-// said is what changed, and what weakens that.
-func (r Recheck) said() doc.Document {
+// said is what changed, and what weakens that; with where TDC stands on the protractor or
+// without.
+func (r Recheck) said(tdc bool) doc.Document {
 	var d doc.Document
 	d.Say(r.sentence())
-	d.Table(r.table())
+	d.Table(r.table(tdc))
 	d.Say("Marks: crank deg off, late positive, or after TDC where should_be is unknown. TDC: what the protractor shows, which changes with every setting of it. " +
 		"The ± assumes that the two jobs share no error, the cautious choice.")
 	for _, only := range []struct {
@@ -159,16 +143,18 @@ func missing(marks, others []mark.Judged) []string {
 // shift is how TDC changed as the protractor shows it.
 func (r Recheck) shift() geometry.Angle { return r.After.Job.Setup.Protractor.Grows(r.TDC.Angle) }
 
-func (r Recheck) table() doc.Table {
-	t := doc.Table{Header: []string{"Mark", "before", "after", "change", "± (95 %)", "verdict"}}
+func (r Recheck) table(tdc bool) doc.Table {
+	t := doc.Table{Caption: "Before and after", Header: []string{"Mark", "before", "after", "change", "± (95 %)", "verdict"}}
 	places := words.Decimals(r.TDC.Expanded.Degrees())
 	reads := func(f find.Answer) string {
 		return words.NewBench(f.Job.Setup, f.Job.Unit).Reads(f.Results[0].TDC.Angle, places)
 	}
-	t.Rows = append(t.Rows, []string{
-		"true TDC", reads(r.Before), reads(r.After),
-		words.Signed(r.shift().Degrees(), places), words.Fixed(r.TDC.Expanded.Degrees(), places), string(r.TDC.Verdict),
-	})
+	if tdc {
+		t.Rows = append(t.Rows, []string{
+			"true TDC", reads(r.Before), reads(r.After),
+			words.Signed(r.shift().Degrees(), places), words.Fixed(r.TDC.Expanded.Degrees(), places), string(r.TDC.Verdict),
+		})
+	}
 	for _, c := range r.Marks {
 		places := words.Decimals(c.Expanded.Degrees())
 		t.Rows = append(t.Rows, []string{

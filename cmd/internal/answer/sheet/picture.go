@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"evendrop/cmd/internal/chart/crank"
+	"evendrop/cmd/internal/chart/draw"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/legible"
 	"evendrop/tdc/mark"
@@ -27,7 +28,7 @@ func (s Sheet) picture() (doc.Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	return doc.Document{doc.Figure{SVG: svg, Caption: p.Caption()}}, nil
+	return doc.Document{doc.Figure{SVG: draw.Unstyled(svg), Caption: p.Caption()}}, nil
 }
 
 // drawn is the marks that are drawn, those of one part next to one another.

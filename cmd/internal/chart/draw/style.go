@@ -20,6 +20,8 @@ var (
 	zone  = ink{"#f5efe1", "#22201a"} // a band that fills much of a picture
 	edge  = ink{"#8a6d2f", "#c6a765"}
 	alarm = ink{"#a8281e", "#ff9486"}
+	body  = ink{"#dfdcd5", "#363c43"} // a part of an engine
+	metal = ink{"#c9c6be", "#525a62"} // one that lies on another
 
 	seriesInks = []ink{
 		{"#0d5f6b", "#67c7d3"}, {"#a3461b", "#f0a077"}, {"#5d3f93", "#c0a5ee"},
@@ -60,13 +62,15 @@ func Style() string {
 		".ed .curve{stroke-width:2.2}.ed .fine{stroke-width:1}.ed .bar{stroke-width:1.4}.ed .named{stroke-width:1.2}"+
 		".ed .joint{stroke-width:1.6}.ed .slipped{stroke-width:4;stroke-dasharray:9 5}.ed .dismissed{stroke-width:1.6;stroke-dasharray:2 3}"+
 		".ed .reach{stroke-width:4}.ed .thin{stroke-width:1.6}.ed .mark{stroke-width:1.6}"+
-		".ed .member{stroke-width:1.4}.ed .heavy{stroke-width:2.4}"+
-		".ed .was{stroke-width:1.4;stroke-dasharray:3 2}.ed .middle{stroke-width:1.6}",
+		".ed .member,.ed .tag,.ed .metal{stroke-width:1.4}.ed .heavy{stroke-width:2.4}"+
+		".ed .was{stroke-width:1.4;stroke-dasharray:3 2}.ed .middle{stroke-width:1.6}"+
+		".ed .body{stroke:none}.ed .seam{stroke-width:1.6}.ed .suspect{stroke-width:2.8}.ed .ghost{stroke-width:1.3;stroke-dasharray:2.6 1.8}",
 		TextSize, TextSize, TitleSize, SmallSize)
 	for i, dash := range dashes {
 		fmt.Fprintf(&s, ".ed .dash%d{stroke-dasharray:%s}", i, dash)
 	}
 	s.WriteString(inks(func(i ink) string { return i.light }))
+	fmt.Fprintf(&s, "@media print{.ed .suspect{stroke:%s}.ed .accused{fill:%[1]s}}", text.light) // grey, red is paler than ink
 	fmt.Fprintf(&s, "@media screen and (prefers-color-scheme:dark){%s}", inks(func(i ink) string { return i.dark }))
 	return s.String()
 }
@@ -86,9 +90,14 @@ func inks(of func(ink) string) string {
 	fill("quiet", quiet)
 	stroke("grid", grid)
 	stroke("named dismissed", quiet)
-	stroke("axis joint slipped reach member was middle", text)
-	fill("member was middle", paper)
+	stroke("axis fore joint slipped reach member tag ghost metal was middle", text)
+	fill("member tag ghost was middle", paper)
 	fill("seen", quiet)
+	fill("body", body)
+	fill("metal", metal)
+	stroke("seam", paper)
+	stroke("suspect", alarm)
+	fill("accused", alarm)
 	fill("band", band)
 	fill("zone", zone)
 	stroke("edge", edge)
