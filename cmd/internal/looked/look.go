@@ -61,7 +61,7 @@ func onPaper(p *browser.Page, file string, all map[string][]Fault) error {
 
 // broken is what is wrong with where pages end. The page has to be opened again.
 func broken(p *browser.Page, on browser.Paper) ([]Fault, error) {
-	pdf, err := p.PDF(on)
+	pdf, err := Print(p, on)
 	if err != nil {
 		return nil, err
 	}

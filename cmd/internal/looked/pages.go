@@ -4,6 +4,7 @@ import (
 	"path/filepath"
 
 	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/answer/recheck"
 	"evendrop/cmd/internal/scenes"
 	"evendrop/tdc/job"
 )
@@ -14,11 +15,8 @@ type Drawn struct {
 	HTML []byte
 }
 
-// repairPage is the page of recheck; nil as long as there is none.
-var repairPage func(before, after job.Job) ([]byte, error)
-
 // Draw writes a scene's files into a folder of its name, and draws its page; of a repair,
-// the pages before and after too.
+// the pages of either job and of both.
 func Draw(s scenes.Scene, dir string) (pages []Drawn, err error) {
 	if dir, err = s.Write(dir); err != nil {
 		return nil, err
@@ -37,8 +35,8 @@ func Draw(s scenes.Scene, dir string) (pages []Drawn, err error) {
 		jobs = append(jobs, j)
 		pages = append(pages, Drawn{s.Name + []string{"", "-after"}[i], html})
 	}
-	if s.Repair && repairPage != nil {
-		html, err := repairPage(jobs[0], jobs[1])
+	if s.Repair {
+		html, err := rechecked(jobs[0], jobs[1])
 		if err != nil {
 			return nil, err
 		}
@@ -47,11 +45,23 @@ func Draw(s scenes.Scene, dir string) (pages []Drawn, err error) {
 	return pages, nil
 }
 
+// version stands on the pages.
+const version = "evendrop"
+
 // found is the page of find.
 func found(j job.Job) ([]byte, error) {
 	a, err := find.Against(j, "")
 	if err != nil {
 		return nil, err
 	}
-	return find.Page{Answer: a, Version: "evendrop"}.HTML()
+	return find.Page{Answer: a, Version: version}.HTML()
+}
+
+// rechecked is the page of recheck.
+func rechecked(before, after job.Job) ([]byte, error) {
+	a, err := recheck.Of(before, after)
+	if err != nil {
+		return nil, err
+	}
+	return a.Page(version)
 }

@@ -30,6 +30,14 @@ var aSheet = regexp.MustCompile(`/Type\s*/Page\b`)
 // Sheets is how many pages a PDF of Chromium's has.
 func Sheets(pdf []byte) int { return len(aSheet.FindAll(pdf, -1)) }
 
+// Print is the open page on paper, printed from a desk in the light.
+func Print(p *browser.Page, on browser.Paper) ([]byte, error) {
+	if err := Views[0].Show(p); err != nil {
+		return nil, err
+	}
+	return p.PDF(on)
+}
+
 // FirstSheet is what is wrong where the article that is the first sheet is not the first of
 // the page, or does not fit on one sheet of the paper. It leaves the page as it was.
 func FirstSheet(p *browser.Page, on browser.Paper) ([]Fault, error) {
@@ -43,7 +51,7 @@ func FirstSheet(p *browser.Page, on browser.Paper) ([]Fault, error) {
 	if err := p.Eval(`alone = new CSSStyleSheet(), alone.replaceSync('body :not(.sheet,:has(.sheet),.sheet *){display:none!important}'), document.adoptedStyleSheets = [alone], 0`, nil); err != nil {
 		return nil, err
 	}
-	pdf, err := p.PDF(on)
+	pdf, err := Print(p, on)
 	if err := errors.Join(err, p.Eval(`document.adoptedStyleSheets = [], 0`, nil)); err != nil {
 		return nil, err
 	}
@@ -87,14 +95,14 @@ type tagged struct{ Is, Says string }
 // Cut is what is parted by the end of a page: a picture, a row of a table, or a heading
 // from what stands below it. The page has to be opened again afterwards.
 func Cut(p *browser.Page, on browser.Paper) (list []Fault, err error) {
-	if err := p.Media(browser.Media{Print: true}); err != nil {
+	if err := p.Media(browser.Media{Print: true}); err != nil { // what is told to be hidden there gets no tag
 		return nil, err
 	}
 	var all []tagged
 	if err := p.Eval(tagging, &all); err != nil {
 		return nil, err
 	}
-	pdf, err := p.PDF(on)
+	pdf, err := Print(p, on)
 	if err != nil {
 		return nil, err
 	}
@@ -106,7 +114,7 @@ func Cut(p *browser.Page, on browser.Paper) (list []Fault, err error) {
 		from, to := words[fmt.Sprintf("qz%da", n)], words[fmt.Sprintf("qz%db", n)]
 		switch {
 		case from == 0 || to == 0:
-			return nil, fmt.Errorf("the tags of %s “%s” are not on the paper: %d, %d", t.Is, t.Says, from, to)
+			list = append(list, Fault{"cut", fmt.Sprintf("%s “%s” is not on %s, or not whole", t.Is, t.Says, on.Name)})
 		case from != to:
 			list = append(list, Fault{"cut", fmt.Sprintf("%s “%s” begins on page %d of %s and goes on on page %d", t.Is, t.Says, from, on.Name, to)})
 		}

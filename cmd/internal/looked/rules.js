@@ -33,9 +33,14 @@
 
   // Letters of pictures.
   const scaleOf = t => { const m = t.element.getScreenCTM && t.element.getScreenCTM(); return m ? Math.sqrt(Math.abs(m.a * m.d - m.b * m.c)) : 1; };
+  const small = new Map(); // by picture
   for (const t of shown) {
     t.size = parseFloat(t.style.fontSize) * (t.svg ? scaleOf(t) : 1);
-    if (t.svg && t.size < letters - 0.005) fault('small letters', `“${t.says}” of a picture at ${t.size.toFixed(1)} px`);
+    if (t.svg && t.size < letters - 0.005) small.set(t.svg, [...(small.get(t.svg) || []), t]);
+  }
+  for (const [svg, list] of small) {
+    const least = list.reduce((a, b) => b.size < a.size ? b : a);
+    fault('small letters', `${list.length} in “${brief(svg.querySelector('title')?.textContent || '')}”, the smallest “${least.says}” at ${least.size.toFixed(1)} px`);
   }
 
   // Texts over one another: the middles of their boxes, a fifth left away all round, since a

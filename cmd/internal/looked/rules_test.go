@@ -19,7 +19,7 @@ const sound = `<!doctype html><html lang="en"><head><meta charset="utf-8"><meta 
 <meta name="color-scheme" content="light dark"><title>Sound</title><style>:root{color-scheme:light dark}body{margin:0;font:16px/1.4 sans-serif}
 @page{margin:12mm 13mm}td,th{text-align:left}figure{margin:0}figure,tr{break-inside:avoid}h2{break-after:avoid}svg{display:block;width:100%;max-width:300px}
 text{font-size:14px;fill:CanvasText}.scroll{overflow-x:auto}</style></head><body>
-<article class="sheet" role="region" aria-label="First sheet"><header><p>Invented four</p></header><h1 class="finding">The pin is late</h1></article>
+<article class="sheet" role="region" aria-label="First sheet"><header><p>Invented four</p></header><h1>The pin is late</h1></article>
 <main><section aria-labelledby="s"><h2 id="s">The marks</h2><div class="scroll" role="region" aria-label="Marks" tabindex="0"><table><thead><tr><th scope="col">mark</th></tr></thead>
 <tbody><tr><th scope="row">pin</th></tr></tbody></table></div><p id="p">One more word.</p>
 <figure><svg role="img" viewBox="0 0 300 60"><title>Marks</title><desc>All of them.</desc><rect width="300" height="60" fill="Canvas"/><text x="5" y="20">pin 2.8</text></svg></figure></section></main>
@@ -67,8 +67,8 @@ var toTheEye = []spoilt{
 	{`x="5" y="20">pin 2.8`, `x="260" y="20">pin 2.8`, "hidden: “pin 2.8” lies under", ""},
 	{`pin 2.8</text>`, `pin 2.8</text><path d="M0 15H300" stroke="red" stroke-width="2" pointer-events="none"/>`, "hidden: “pin 2.8” lies under <path>", ""},
 	{`pin 2.8</text>`, `pin 2.8</text><text x="20" y="22">pulley</text>`, "overlap: “pin 2.8” and “pulley”", ""},
-	{`<text x="5"`, `<text style="font-size:10.9px" x="5"`, "small letters: “pin 2.8” of a picture at 10.9 px", "desk"},
-	{`viewBox="0 0 300 60"`, `viewBox="0 0 400 60"`, "small letters: “pin 2.8” of a picture at 10.5 px", "phone"},
+	{`<text x="5"`, `<text style="font-size:10.9px" x="5"`, "small letters: 1 in “Marks”, the smallest “pin 2.8” at 10.9 px", "desk"},
+	{`viewBox="0 0 300 60"`, `viewBox="0 0 400 60"`, "small letters: 1 in “Marks”, the smallest “pin 2.8” at 10.5 px", "phone"},
 	{`<p id="p">`, `<p id="p" style="color:#777">`, "contrast: “One more word.” has 4.48 to 1", "phone"},
 	{`<p id="p">`, `<p id="p" style="font-size:24px;color:#969696">`, "contrast: “One more word.” has 2.9", "phone"},
 	{`<p id="p">`, `<p id="p" style="color:#000">`, "contrast: “One more word.” has 1.", "dark"},
@@ -121,7 +121,7 @@ var toTheEar = []spoilt{
 	{instead: `<title>Sound</title>`, by: ``, says: "title: "},
 	{instead: `, initial-scale=1`, by: `, user-scalable=no`, says: "viewport: the page cannot be made larger"},
 	{instead: `<h2 id="s">The marks</h2>`, by: `<h1 id="s">The marks</h1>`, says: "headings: 2 h1"},
-	{instead: `<h1 class="finding">The pin is late</h1>`, by: `<p class="finding">The pin is late</p>`, says: "headings: 0 h1"},
+	{instead: `<h1>The pin is late</h1>`, by: `<p>The pin is late</p>`, says: "headings: 0 h1"},
 	{instead: `<h2 id="s">The marks</h2>`, by: `<h3 id="s">The marks</h3>`, says: "headings: h3 “The marks” comes after h1"},
 	{instead: ` role="img"`, by: ``, says: "pictures: <svg> has no role"},
 	{instead: `<title>Marks</title>`, by: ``, says: "pictures: <svg> has no name"},
@@ -139,7 +139,7 @@ var toTheEar = []spoilt{
 	{instead: `<p id="p">`, by: `<p id="s">`, says: "ids: s stands twice"},
 	{instead: `<main>`, by: `<div>`, says: "landmarks: 0 main"},
 	{instead: ` role="region" aria-label="First sheet"`, by: ``, says: "landmarks: <article class=sheet> has text in no landmark"},
-	{instead: ` class="finding"`, by: ``, says: "first: there is no .finding"},
+	{instead: `class="sheet"`, by: ``, says: "first: there is no h1 in a sheet"},
 	{instead: `</header>`, by: `</header><p>Words</p>`, says: "first: “Words” comes before the finding"},
 }
 

@@ -77,9 +77,9 @@
   }
   for (const top of outside) fault('landmarks', `${top} has text in no landmark`);
 
-  // The finding comes first, but for what a header says.
-  const finding = document.querySelector('.finding');
-  if (!finding) fault('first', 'there is no .finding');
+  // The finding, which is the heading of the sheet, comes first, but for what a header says.
+  const finding = document.querySelector('.sheet h1');
+  if (!finding) fault('first', 'there is no h1 in a sheet');
   else for (const node of texts) {
     if (finding.contains(node)) break;
     if (!node.parentElement.closest('header')) { fault('first', `“${brief(node.data)}” comes before the finding`); break; }
