@@ -178,7 +178,11 @@ func (b Bar) ink() string {
 
 // sign draws a verdict's sign on a lane, what is cut out of it in the paper's ink.
 func (s *sheet) sign(b Bar, at draw.Spot) {
-	s.Circle("paper", at, signSize/2)
+	ground := signSize * 0.5
+	if b.State == doc.Unjudged {
+		ground = signSize * 0.36 // its ring is small
+	}
+	s.Circle("paper", at, ground)
 	s.Sign(b.ink(), b.State, at, signSize)
 }
 
