@@ -26,12 +26,15 @@ func TestContrast(t *testing.T) {
 			require.GreaterOrEqual(t, contrast(side(i), side(paper)), 4.5, "%v", i)
 		}
 		for _, ground := range []ink{paper, zone} {
-			require.GreaterOrEqual(t, contrast(side(edge), side(ground)), 3.0)
+			for _, i := range []ink{edge, alarm, quiet} {
+				require.GreaterOrEqual(t, contrast(side(i), side(ground)), 3.0, "%v on %v", i, ground)
+			}
 			for _, i := range append([]ink{text}, seriesInks...) {
 				require.GreaterOrEqual(t, contrast(side(i), side(ground)), 4.5, "%v on %v", i, ground)
 			}
 		}
 		require.GreaterOrEqual(t, contrast(side(text), side(band)), 4.5)
+		require.GreaterOrEqual(t, contrast(side(quiet), side(band)), 3.0) // a bar on what is shaded
 		for _, i := range []ink{text, alarm} { // words on a part of an engine
 			require.GreaterOrEqual(t, contrast(side(i), side(body)), 4.5)
 		}
