@@ -29,7 +29,7 @@ func TestAlarmOnlyForWhatIsLikely(t *testing.T) {
 		f := faceOf(t, marks)
 		now, was := f.signs()
 		outlines, bodies := 0, map[string]bool{}
-		for i, m := range sideBySide(marks) {
+		for i, m := range inOrder(t, marks) {
 			require.Equal(t, m.Suspect && m.State == doc.Outside, now[i].is("accused"), "%s: %s", name, m.Name)
 			if m.Suspect && (m.State == doc.Outside || m.State == doc.TooClose) {
 				if m.Body == "" {
@@ -227,4 +227,6 @@ func TestFigure(t *testing.T) {
 	require.Equal(t, "17.1°", figure("17.1° late, one tooth"))
 	require.Equal(t, "2.8°", figure("was 2.8°, outside"))
 	require.Equal(t, "not read", figure("not read"))
+	require.Equal(t, "was 2.8°", toFigure("was 2.8° late"))
+	require.Equal(t, "not read", toFigure("not read"))
 }

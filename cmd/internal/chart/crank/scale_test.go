@@ -87,7 +87,7 @@ func TestSignsStandWhereTheyBelong(t *testing.T) {
 		f := faceOf(t, marks)
 		now, was := f.signs()
 		require.Len(t, now, len(marks))
-		for i, m := range sideBySide(marks) {
+		for i, m := range inOrder(t, marks) {
 			require.True(t, strings.HasPrefix(now[i].title, draw.Clean(m.Name)), name)
 			f.stands(t, name, now[i], m.Off)
 			if f.angle(now[i].middle()) < f.times*m.Off-rounding || f.angle(now[i].middle()) > f.times*m.Off+rounding {
@@ -158,7 +158,7 @@ func TestBandsAndBarsReachAsFar(t *testing.T) {
 				boxes = append(boxes, s)
 			}
 		}
-		for i, m := range sideBySide(marks) {
+		for i, m := range inOrder(t, marks) {
 			if band := f.times * m.Limit; band > 2 && band < f.half {
 				require.NotEmpty(t, boxes, name)
 				require.InDelta(t, band, -f.angle(boxes[0].corners[0]), rounding, name)
@@ -176,8 +176,14 @@ func TestBandsAndBarsReachAsFar(t *testing.T) {
 			}
 			bars++
 			ends := line[0].corners
-			require.InDelta(t, math.Max(-f.half, f.times*m.Off-bar), f.angle(ends[0]), rounding, name)
-			require.InDelta(t, math.Min(f.half, f.times*m.Off+bar), f.angle(ends[len(ends)-1]), rounding, name)
+			from, to := f.angle(ends[0]), f.angle(ends[len(ends)-1])
+			if m.Was != nil && math.Abs(f.times*m.Was.Off) > f.half-20 { // a sign at the end cuts the bar
+				require.GreaterOrEqual(t, from, f.times*m.Off-bar-rounding)
+				require.LessOrEqual(t, to, f.times*m.Off+bar+rounding)
+				continue
+			}
+			require.InDelta(t, math.Max(-f.half, f.times*m.Off-bar), from, rounding, name)
+			require.InDelta(t, math.Min(f.half, f.times*m.Off+bar), to, rounding, name)
 		}
 	})
 	require.Greater(t, bars, 100)
