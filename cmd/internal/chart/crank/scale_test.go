@@ -235,3 +235,32 @@ func TestBeforeAndAfter(t *testing.T) {
 	wide.Was = &Was{Off: 12, State: doc.Outside, Says: "was 12.0°"}
 	require.Less(t, faceOf(t, []Mark{wide}).times, faceOf(t, []Mark{once}).times, "what was is held by the fan too")
 }
+
+// Teeth of a wheel stand on the rim a pitch apart, at the scale of the marks, one of them at
+// top dead centre, and the caption says what they are; none are drawn that would touch.
+func TestTeethStandAPitchApart(t *testing.T) {
+	p := Picture{Marks: invented()["tooth"], Tooth: 360.0 / 21}
+	svg, err := p.SVG()
+	require.NoError(t, err)
+	all, _ := read(t, svg)
+	f := faceOf(t, p.Marks)
+	var at []float64
+	for _, s := range all {
+		if s.is("metal") && len(s.corners) == 4 {
+			at = append(at, f.angle(draw.At((s.corners[1].X+s.corners[2].X)/2, (s.corners[1].Y+s.corners[2].Y)/2)))
+		}
+	}
+	require.InDeltaSlice(t, []float64{0, -f.times * p.Tooth, f.times * p.Tooth}, at, rounding)
+	require.Contains(t, p.Caption(), "a wheel's teeth, at their true pitch")
+	p.Tooth = 1
+	svg, err = p.SVG()
+	require.NoError(t, err)
+	all, _ = read(t, svg)
+	for _, s := range all {
+		require.False(t, s.is("metal") && len(s.corners) == 4)
+	}
+	require.NotContains(t, p.Caption(), "teeth")
+	p.Tooth = math.NaN()
+	_, err = p.SVG()
+	require.ErrorContains(t, err, "a tooth of NaN")
+}
