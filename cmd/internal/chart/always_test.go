@@ -54,31 +54,3 @@ func TestScaleIsLinear(t *testing.T) {
 		require.InDelta(t, want, s.At(value), 1e-12)
 	}
 }
-
-// Marks on one lane of a dial never touch, and no lane is left out.
-func TestLanesAlways(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		marks, gap, round := drawnDial(t).Marks, drawtest.Between(0, 10).Draw(t, "gap"), rapid.Bool().Draw(t, "round")
-		given := lanes(marks, gap, round)
-		used := map[int]bool{}
-		for i := range marks {
-			used[given[i]] = true
-			for j := range i {
-				if given[i] == given[j] {
-					require.False(t, meet(marks[i], marks[j], gap, round))
-				}
-			}
-		}
-		for lane := range used {
-			require.Less(t, lane, len(used))
-		}
-	})
-}
-
-// Round a circle two marks just before and just after its end are neighbours.
-func TestMeetRoundTheEnd(t *testing.T) {
-	a, b := DialMark{At: 359}, DialMark{At: 2}
-	require.False(t, meet(a, b, 4, false))
-	require.True(t, meet(a, b, 4, true))
-	require.False(t, meet(a, b, 3, true), "a gap as wide is enough")
-}

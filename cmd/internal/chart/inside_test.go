@@ -48,52 +48,8 @@ func drawnChart(t *rapid.T) Chart {
 // coordinate is beyond it but a little.
 func TestWordsStayOnThePicture(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
-		var svg []byte
-		var err error
-		if rapid.Bool().Draw(r, "chart") {
-			svg, err = drawnChart(r).SVG()
-		} else {
-			svg, err = drawnDial(r).SVG()
-		}
+		svg, err := drawnChart(r).SVG()
 		drawtest.WordsStay(t, drawtest.Parsed(t, svg, err))
-	})
-}
-
-// drawnDial is a dial with any names on it.
-func drawnDial(t *rapid.T) Dial {
-	d := Dial{Title: drawtest.Names.Draw(t, "title"), Zero: "TDC"}
-	for range rapid.IntRange(1, 8).Draw(t, "marks") {
-		at := drawtest.Between(-360, 360).Draw(t, "at")
-		half, limit := drawtest.Between(0, 20).Draw(t, "half"), drawtest.Between(0, 20).Draw(t, "limit")
-		d.Marks = append(d.Marks, DialMark{
-			Name: drawtest.Names.Draw(t, "name") + "x", Detail: drawtest.Names.Draw(t, "detail"), At: at, From: at - half, To: at + half,
-			LimitFrom: at - limit, LimitTo: at + limit, Alarm: rapid.Bool().Draw(t, "alarm"),
-		})
-	}
-	return d
-}
-
-// Every place of a dial is at its angle: read off the picture as an eye would, from the
-// centre that two of its ticks point to.
-func TestDialIsToScale(t *testing.T) {
-	rapid.Check(t, func(r *rapid.T) {
-		d := drawnDial(r)
-		f := d.face()
-		svg, err := d.SVG()
-		all := drawtest.Parsed(t, svg, err)
-		var dots []drawtest.Element
-		for _, e := range drawtest.Named(all, "circle", "tag") {
-			if e.Number(t, "r") < tagRadius-1 { // not a number's
-				dots = append(dots, e)
-			}
-		}
-		require.Len(t, dots, len(d.Marks))
-		for n, e := range dots {
-			dx, dy := e.Number(t, "cx")-f.centre.X, f.centre.Y-e.Number(t, "cy")
-			angle := math.Atan2(dx, dy) * 180 / math.Pi // clockwise from the top
-			want := f.gain * (d.Marks[n].At - f.middle)
-			require.InDelta(t, 0, math.Remainder(angle-want, 360), 0.01/math.Hypot(dx, dy)*180/math.Pi+1e-9) // a hundredth of a unit
-		}
 	})
 }
 
@@ -113,10 +69,8 @@ func TestUnstyled(t *testing.T) {
 // drawn in a viewer's black on a dark page.
 func TestEveryClassHasAStyle(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
-		for _, draw := range []func() ([]byte, error){drawnChart(r).SVG, drawnDial(r).SVG} {
-			svg, err := draw()
-			drawtest.ClassesHaveAStyle(t, drawtest.Parsed(t, svg, err))
-		}
+		svg, err := drawnChart(r).SVG()
+		drawtest.ClassesHaveAStyle(t, drawtest.Parsed(t, svg, err))
 	})
 }
 

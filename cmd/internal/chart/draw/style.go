@@ -20,6 +20,8 @@ var (
 	zone  = ink{"#f5efe1", "#22201a"} // a band that fills much of a picture
 	edge  = ink{"#8a6d2f", "#c6a765"}
 	alarm = ink{"#a8281e", "#ff9486"}
+	body  = ink{"#dfdcd5", "#363c43"} // a part of an engine
+	metal = ink{"#c9c6be", "#525a62"} // one that lies on another
 
 	seriesInks = []ink{
 		{"#0d5f6b", "#67c7d3"}, {"#a3461b", "#f0a077"}, {"#5d3f93", "#c0a5ee"},
@@ -53,19 +55,22 @@ func DashClass(n int) string { return fmt.Sprintf("dash%d", n%len(dashes)) }
 // variables, so viewers that know only plain style sheets show the light page.
 func Style() string {
 	var s strings.Builder
-	fmt.Fprintf(&s, "svg.ed{max-width:860px;color-scheme:light dark;font-family:system-ui,-apple-system,'Segoe UI',Roboto,'Noto Sans','DejaVu Sans',sans-serif;font-size:%gpx}svg.wide{max-width:1720px}"+
+	fmt.Fprintf(&s, "svg.ed{max-width:860px;color-scheme:light dark;font-family:system-ui,-apple-system,'Segoe UI',Roboto,'Noto Sans','DejaVu Sans',sans-serif;font-size:%gpx}svg.wide{max-width:1720px}svg.narrow{max-width:420px}"+
 		".ed .quiet{font-size:%gpx}.ed .title{font-size:%gpx;font-weight:600}.ed .small{font-size:%gpx}.ed .strong{font-weight:600}"+
 		".ed line,.ed path{fill:none;stroke-linejoin:round;stroke-linecap:butt}"+
 		".ed .grid{stroke-width:1}.ed .axis{stroke-width:1.2}.ed .edge{stroke-width:1.4;stroke-dasharray:6 3}"+
-		".ed .curve{stroke-width:2.2}.ed .fine{stroke-width:1}.ed .bar{stroke-width:1.4}.ed .leader{stroke-width:.9}.ed .named{stroke-width:1.2}"+
-		".ed .joint{stroke-width:1.6}.ed .slipped{stroke-width:4;stroke-dasharray:9 5}"+
-		".ed .reach{stroke-width:4}.ed .limit{stroke-width:10}.ed .mark{stroke-width:1.6}.ed .solid{stroke-dasharray:none}"+
-		".ed .round{fill:none}.ed .member,.ed .tag{stroke-width:1.4}.ed .heavy{stroke-width:2.4}",
+		".ed .curve{stroke-width:2.2}.ed .fine{stroke-width:1}.ed .bar{stroke-width:1.4}.ed .named{stroke-width:1.2}"+
+		".ed .joint{stroke-width:1.6}.ed .slipped{stroke-width:4;stroke-dasharray:9 5}.ed .dismissed{stroke-width:1.6;stroke-dasharray:2 3}"+
+		".ed .reach{stroke-width:4}.ed .thin{stroke-width:1.6}.ed .mark{stroke-width:1.6}"+
+		".ed .member,.ed .tag,.ed .metal{stroke-width:1.4}.ed .heavy{stroke-width:2.4}"+
+		".ed .was{stroke-width:1.4;stroke-dasharray:3 2}.ed .middle{stroke-width:1.6}"+
+		".ed .body{stroke:none}.ed .seam{stroke-width:1.6}.ed .suspect{stroke-width:2.8}.ed .ghost{stroke-width:1.3;stroke-dasharray:2.6 1.8}",
 		TextSize, TextSize, TitleSize, SmallSize)
 	for i, dash := range dashes {
 		fmt.Fprintf(&s, ".ed .dash%d{stroke-dasharray:%s}", i, dash)
 	}
 	s.WriteString(inks(func(i ink) string { return i.light }))
+	fmt.Fprintf(&s, "@media print{.ed .suspect{stroke:%s}.ed .accused{fill:%[1]s}}", text.light) // grey, red is paler than ink
 	fmt.Fprintf(&s, "@media screen and (prefers-color-scheme:dark){%s}", inks(func(i ink) string { return i.dark }))
 	return s.String()
 }
@@ -84,14 +89,19 @@ func inks(of func(ink) string) string {
 	fill("text", text)
 	fill("quiet", quiet)
 	stroke("grid", grid)
-	stroke("named", quiet)
-	stroke("axis fore leader joint reach member tag", text)
-	fill("member tag", paper)
+	stroke("named dismissed", quiet)
+	stroke("axis fore joint slipped reach member tag ghost metal was middle", text)
+	fill("member tag ghost was middle", paper)
+	fill("seen", quiet)
+	fill("body", body)
+	fill("metal", metal)
+	stroke("seam", paper)
+	stroke("suspect", alarm)
+	fill("accused", alarm)
 	fill("band", band)
 	fill("zone", zone)
-	stroke("limit", band)
 	stroke("edge", edge)
-	stroke("slipped alarmed", alarm)
+	stroke("alarmed", alarm)
 	fill("warn", alarm)
 	for n, i := range seriesInks {
 		stroke(fmt.Sprintf("stroke%d", n), i)

@@ -26,8 +26,11 @@ const (
 func (d *Canvas) Whole(width, height float64, title, description string) []byte {
 	var out bytes.Buffer
 	class := "ed"
-	if width > Width {
+	switch {
+	case width > Width:
 		class = "ed wide"
+	case width < Width:
+		class = "ed narrow"
 	}
 	fmt.Fprintf(&out, `<svg xmlns="http://www.w3.org/2000/svg" class="%s" role="img" viewBox="0 0 %s %s">`+"\n",
 		class, number(width), number(height))

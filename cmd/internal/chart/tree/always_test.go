@@ -11,16 +11,16 @@ import (
 )
 
 // Every box of a tree is under what carries it, a step further in, and a line of its own
-// comes to its middle; what slipped has the heavy line and its word, and nothing else.
+// comes to its middle; what slipped has the heavy line, and nothing else.
 func TestTreeAlways(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		root := drawnNode(r, 3)
-		root.Word = ""
+		root.Word, root.Standing = "", Sound
 		svg, err := Tree{Root: root}.SVG()
 		all := drawtest.Parsed(t, svg, err)
 		boxes := drawtest.Named(all, "rect", "member")
 		ends := map[draw.Spot]string{}
-		for _, class := range []string{"joint", "slipped"} {
+		for _, class := range []string{"joint", "slipped", "dismissed"} {
 			for _, path := range drawtest.Named(all, "path", class) {
 				spots := path.Spots(t)
 				ends[spots[len(spots)-1]] = class
@@ -39,10 +39,7 @@ func TestTreeAlways(t *testing.T) {
 			if depth == 0 {
 				return
 			}
-			want := "joint"
-			if node.Word != "" {
-				want = "slipped"
-			}
+			want := map[Standing]string{Sound: "joint", Dismissed: "dismissed", Possible: "slipped", Answer: "slipped"}[node.Standing]
 			require.Equal(t, want, ends[draw.At(at.At(t).X, at.At(t).Y+boxHeight/2)])
 		}
 		walk(root, 0)
@@ -53,7 +50,7 @@ func TestTreeAlways(t *testing.T) {
 
 // drawnNode is a tree of so many levels at most.
 func drawnNode(t *rapid.T, levels int) Node {
-	n := Node{Name: drawtest.Names.Draw(t, "name") + "x", Word: drawtest.Names.Draw(t, "word")}
+	n := Node{Name: drawtest.Names.Draw(t, "name") + "x", Word: drawtest.Names.Draw(t, "word"), Standing: Standing(rapid.IntRange(0, 3).Draw(t, "standing"))}
 	if levels > 1 {
 		for range rapid.IntRange(0, 3).Draw(t, "children") {
 			n.Children = append(n.Children, drawnNode(t, levels-1))

@@ -16,12 +16,30 @@ type Tree struct {
 
 // Node is a box and what it carries.
 type Node struct {
-	Name string
-	// Word says something of the joint to what carries the node. A joint with a
-	// word is drawn thick and dashed.
-	Word     string
+	Name     string
+	Word     string // of the joint to what carries the node
+	Standing Standing
 	Children []Node
 }
+
+// Standing is what is thought of the joint to what carries a node.
+type Standing int
+
+// The standings. Only Answer has the ink of an alarm, so that what is not picked out of
+// several does not look like the answer, and what is dismissed not like either.
+const (
+	Sound     Standing = iota
+	Dismissed          // thin, dotted and grey
+	Possible           // thick and dashed
+	Answer             // the same in the ink of an alarm, and the box too
+)
+
+// How the standings are drawn: joint, box and word.
+var (
+	jointClasses = []string{"joint", "dismissed", "slipped", "slipped alarmed"}
+	boxClasses   = []string{"member", "member", "member", "member alarmed heavy"}
+	wordClasses  = []string{"text small", "quiet small", "text small strong", "warn small strong"}
+)
 
 // Sizes of a tree.
 const (
@@ -65,45 +83,43 @@ func (b *branches) node(n Node, depth int) draw.Box {
 	}
 	b.joints(n, at, below)
 
-	b.Rect("member", at)
+	b.Rect(boxClasses[n.Standing], at)
 	b.Words("text", "start", draw.At(at.Left+9, at.Top+boxHeight/2+draw.TextSize*0.35), draw.Shortened(n.Name, width-16, draw.TextSize))
 	switch {
 	case under:
-		b.word(n.Word, draw.At(at.Left+indentStep, at.Bottom+draw.SmallSize+2))
+		b.word(n, draw.At(at.Left+indentStep, at.Bottom+draw.SmallSize+2))
 	case n.Word != "":
-		b.word(n.Word, draw.At(beside, at.Top+boxHeight/2+draw.SmallSize*0.35))
+		b.word(n, draw.At(beside, at.Top+boxHeight/2+draw.SmallSize*0.35))
 	}
 	return at
 }
 
-// joints draws the lines from a box to those it carries: the sound ones first,
-// so that a slipped one lies on top and is seen whole.
+// joints draws the lines from a box to those it carries: the sound ones first, so that a
+// slipped one lies on top and is seen whole, and what is likeliest above all.
 func (b *branches) joints(n Node, from draw.Box, below []draw.Box) {
 	stem := from.Left + indentStep/2
-	start := from.Bottom
-	for i, to := range below {
-		if n.Children[i].Word == "" {
-			start = b.joint("joint", stem, start, to)
+	for standing, class := range jointClasses {
+		start := from.Bottom
+		for i, to := range below {
+			if n.Children[i].Standing == Standing(standing) {
+				b.joint(class, stem, start, to)
+			}
+			if standing > 0 || n.Children[i].Standing == Sound {
+				start = to.Top + boxHeight/2
+			}
 		}
-	}
-	start = from.Bottom
-	for i, to := range below {
-		if n.Children[i].Word != "" {
-			b.joint("slipped", stem, start, to)
-		}
-		start = to.Top + boxHeight/2
 	}
 }
 
-// joint draws a line down a stem and across to a box, and returns where it turned.
-func (b *branches) joint(class string, stem, start float64, to draw.Box) float64 {
+// joint draws a line down a stem and across to a box.
+func (b *branches) joint(class string, stem, start float64, to draw.Box) {
 	middle := to.Top + boxHeight/2
 	b.Path(class, []draw.Spot{draw.At(stem, start), draw.At(stem, middle), draw.At(to.Left, middle)}, false)
-	return middle
 }
 
-// word writes what a joint's word is from a spot on: beside the box that the joint
-// carries, or under it where there is no room.
-func (b *branches) word(text string, at draw.Spot) {
-	b.Words("warn small strong", "start", at, draw.Shortened(text, draw.Width-draw.Margin-at.X, draw.SmallSize*draw.Bold))
+// word writes what is said of a joint from a spot on: beside the box that the joint carries,
+// or under it where there is no room.
+func (b *branches) word(n Node, at draw.Spot) {
+	class := wordClasses[n.Standing]
+	b.Words(class, "start", at, draw.Shortened(n.Word, draw.Width-draw.Margin-at.X, draw.SmallSize*draw.Bold))
 }

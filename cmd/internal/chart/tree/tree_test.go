@@ -13,7 +13,7 @@ import (
 func drive() Tree {
 	return Tree{Title: "Drive", Root: Node{Name: "crank", Children: []Node{
 		{Name: "flywheel", Children: []Node{{Name: "crank wheel"}}},
-		{Name: "crank sprocket", Word: "points to a slip", Children: []Node{{Name: "inlet cam"}, {Name: "exhaust cam"}}},
+		{Name: "crank sprocket", Word: "points to a slip", Standing: Answer, Children: []Node{{Name: "inlet cam"}, {Name: "exhaust cam"}}},
 		{Name: "pulley"},
 	}}}
 }
@@ -56,7 +56,7 @@ func TestTree(t *testing.T) {
 
 // A sound joint is not drawn over a slipped one, nor along it.
 func TestSoundJointsBesideSlipped(t *testing.T) {
-	svg, err := Tree{Root: Node{Name: "crank", Children: []Node{{Name: "a", Word: "slip"}, {Name: "b"}}}}.SVG()
+	svg, err := Tree{Root: Node{Name: "crank", Children: []Node{{Name: "a", Word: "slip", Standing: Possible}, {Name: "b"}}}}.SVG()
 	all := drawtest.Parsed(t, svg, err)
 	sound, slipped := drawtest.Named(all, "path", "joint")[0].Spots(t), drawtest.Named(all, "path", "slipped")[0].Spots(t)
 	require.Equal(t, sound[0].X, slipped[0].X, "one stem")
@@ -67,6 +67,23 @@ func TestSoundJointsBesideSlipped(t *testing.T) {
 		}
 	}
 	require.Equal(t, "joint slipped ", order, "the slipped one on top")
+}
+
+// Only the answer has the ink of an alarm, at its joint, its box and its word; what is
+// possible is as thick and dashed without it, and what is dismissed thin and grey.
+func TestStandings(t *testing.T) {
+	svg, err := Tree{Root: Node{Name: "crank", Children: []Node{
+		{Name: "a", Word: "may", Standing: Possible}, {Name: "b", Word: "is", Standing: Answer}, {Name: "c", Word: "not", Standing: Dismissed}, {Name: "d"},
+	}}}.SVG()
+	all := drawtest.Parsed(t, svg, err)
+	for class, want := range map[string]int{"slipped": 2, "dismissed": 1, "joint": 1} {
+		require.Len(t, drawtest.Named(all, "path", class), want, class)
+	}
+	require.Len(t, drawtest.Named(all, "path", "alarmed"), 1)
+	require.Len(t, drawtest.Named(all, "rect", "alarmed"), 1)
+	require.Equal(t, []string{"is"}, drawtest.Texts(drawtest.Named(all, "text", "warn")))
+	require.Equal(t, []string{"not"}, drawtest.Texts(drawtest.Named(all, "text", "quiet")))
+	require.Equal(t, []string{"may"}, drawtest.Texts(drawtest.Named(drawtest.Named(all, "text", "text"), "", "strong")))
 }
 
 func TestTreeRefuses(t *testing.T) {

@@ -63,7 +63,7 @@ const invented = "Everything here is invented. "
 
 // page is one of the class's pages.
 func (c Class) page(title string, head, main doc.Document) []byte {
-	return html.Page{Title: title, Generator: "rehearse --class, " + c.Version, Style: sheetCSS + draw.Style(), Head: head, Main: main}.Write()
+	return html.Page{Title: title, Generator: "rehearse --class, " + c.Version, Style: sheetCSS + draw.Style(), Articles: []html.Article{{Class: "head", Is: head}, {Class: "engines", Is: main}}}.Write()
 }
 
 // sheet is an engine's sheet.

@@ -127,10 +127,15 @@ func sizeOf(e Element) float64 {
 			size = is
 		}
 	}
+	return size * bold(e)
+}
+
+// bold is by how much a word is wider for its weight.
+func bold(e Element) float64 {
 	if strings.Contains(e.Class, "strong") || strings.Contains(e.Class, "title") {
-		size *= draw.Bold
+		return draw.Bold
 	}
-	return size
+	return 1
 }
 
 // Across is from where to where a word reaches.
@@ -161,12 +166,60 @@ func WordsStay(t *testing.T, all []Element) {
 	}
 }
 
-// TextAndShapes asks that a picture 500 wide has shapes and words alone, and the name
+// WordsApart asks that no two words lie upon one another: letters stand a fifth of their
+// size below their line and four fifths above it.
+func WordsApart(t *testing.T, all []Element) {
+	words := Named(all, "text", "")
+	var taken []draw.Box
+	for _, e := range words {
+		from, to := Across(t, e)
+		size, y := sizeOf(e)/bold(e), e.At(t).Y
+		b := draw.Box{Left: from, Top: y - 0.8*size, Right: to, Bottom: y + 0.2*size}
+		for i, other := range taken {
+			if b.Left < other.Right && other.Left < b.Right && b.Top < other.Bottom && other.Top < b.Bottom {
+				require.Fail(t, "words upon words", "%q lies upon %q", e.Text, words[i].Text)
+			}
+		}
+		taken = append(taken, b)
+	}
+}
+
+// ShapesStay asks that every line, box, disc and outline of straight lines is on the paper.
+func ShapesStay(t *testing.T, all []Element) {
+	paper := Named(all, "rect", "paper")[0]
+	width, height := paper.Number(t, "width"), paper.Number(t, "height")
+	on := func(what Element, x, y float64) {
+		if x < 0 || x > width || y < 0 || y > height {
+			require.Fail(t, "beyond the paper", "%v at %g, %g", what, x, y)
+		}
+	}
+	for _, e := range all {
+		switch {
+		case e.Name == "line":
+			on(e, e.Number(t, "x1"), e.Number(t, "y1"))
+			on(e, e.Number(t, "x2"), e.Number(t, "y2"))
+		case e.Name == "rect" && e.Class != "paper":
+			at := e.At(t)
+			on(e, at.X, at.Y)
+			on(e, at.X+e.Number(t, "width"), at.Y+e.Number(t, "height"))
+		case e.Name == "circle":
+			r := e.Number(t, "r")
+			on(e, e.Number(t, "cx")-r, e.Number(t, "cy")-r)
+			on(e, e.Number(t, "cx")+r, e.Number(t, "cy")+r)
+		case e.Name == "path" && !strings.Contains(e.Attr["d"], "A"):
+			for _, s := range e.Spots(t) {
+				on(e, s.X, s.Y)
+			}
+		}
+	}
+}
+
+// TextAndShapes asks that a picture has shapes and words alone, and the name
 // as the text it is.
 func TextAndShapes(t *testing.T, all []Element, name string) {
 	allowed := "svg title desc style rect line path circle text g"
 	require.Equal(t, "svg", all[0].Name)
-	require.Regexp(t, `^0 0 500 \d`, all[0].Attr["viewBox"])
+	require.Regexp(t, `^0 0 (360|500) \d`, all[0].Attr["viewBox"])
 	require.Equal(t, []string{"title", "desc"}, []string{all[1].Name, all[2].Name})
 	require.Equal(t, name, all[1].Text)
 	require.Equal(t, name+name, all[2].Text)
