@@ -11,6 +11,7 @@ import (
 
 	"evendrop/cmd/internal/answer/find"
 	"evendrop/cmd/internal/answer/recheck"
+	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/doc/text"
 	"evendrop/cmd/internal/legible"
@@ -128,6 +129,40 @@ func TestNever(t *testing.T) {
 		require.Contains(t, scene(t, name).plain(t), says, name)
 	}
 	require.NotContains(t, scene(t, "09-nothing-off").plain(t), "Do not")
+}
+
+// A mark on a cam is given in degrees of the cam as well, half as many, and in teeth where it
+// is whole teeth; one on the crank is not. What no mark sees is said, and so is the caution.
+func TestOtherwiseSaid(t *testing.T) {
+	f := scene(t, "13-tooth-late")
+	for _, n := range f.numbers() {
+		switch legible.Undirected(n.What) {
+		case "Inlet flats":
+			require.Equal(t, []string{"at the cam 8.6 ± 0.4°", "as much as one tooth"}, n.Notes)
+			require.Equal(t, "17.1", n.Value)
+			require.Equal(t, "late", n.Way)
+		case "Locking pin hole":
+			require.Empty(t, n.Notes)
+		}
+	}
+	require.Contains(t, f.plain(t), "Not checked here: ")
+	require.Contains(t, f.plain(t), caution.Sheet)
+}
+
+// What is outside before and after is still outside, and the sheet says so.
+func TestStillOutside(t *testing.T) {
+	s := scenes.All()[0]
+	dir, err := s.Write(t.TempDir())
+	require.NoError(t, err)
+	j, err := job.Open(filepath.Join(dir, scenes.JobFile))
+	require.NoError(t, err)
+	r, err := recheck.Of(j, j)
+	require.NoError(t, err)
+	d, err := r.Front()
+	require.NoError(t, err)
+	f := front{d, r.After}
+	require.Equal(t, "Measured again: 2 marks are still outside their limits.", f.finding().Text)
+	require.Contains(t, f.plain(t), "Unchanged: ")
 }
 
 // A repair's sheet has both states of each mark, the interval of each change, what is
