@@ -57,3 +57,29 @@ func TestKeyed(t *testing.T) {
 	require.Equal(t, "[[lobe]]\nname = \"inlet\"\n# before: lift = 1.0\nlift = 1.2 # checking\nopens = \"12 BTDC\"\n",
 		edited(t, lobe, amend.Keyed("lobe", "inlet", amend.Key{Name: "lift", Value: "1.2"}, amend.Key{Name: "opens", Value: `"12 BTDC"`})))
 }
+
+// A sheet is made where there is none; each key goes and comes, and all else stays.
+func TestSheet(t *testing.T) {
+	shop := amend.Key{Name: "shop", Value: `"A"`}
+	by := amend.Key{Name: "by", Value: `"K"`}
+	none := func(name string) amend.Key { return amend.Key{Name: name} }
+	require.Equal(t, "a = 1\r\n\r\n[sheet]\r\nshop = \"A\"\r\nby = \"K\"\r\n", edited(t, "a = 1\r\n", amend.Sheet(shop, by)))
+	require.Equal(t, "\ufeff\n[sheet]\nby = \"K\"\n", edited(t, "\ufeff", amend.Sheet(by)))
+	const two = "[sheet] # mine\nshop = \"B\" # old\nby = \"K\"\n\n[drive]\n"
+	require.Equal(t, "[sheet] # mine\n# before: shop = \"B\"\nshop = \"A\" # old\nby = \"K\"\n\n[drive]\n", edited(t, two, amend.Sheet(shop)))
+	require.Equal(t, "[sheet] # mine\nshop = \"B\" # old\n# undone:\n# by = \"K\"\n\n[drive]\n", edited(t, two, amend.Sheet(none("by"))))
+	require.Equal(t, two, edited(t, two, amend.Sheet(none("customer"))), "what is not there need not go")
+	require.Equal(t, "", edited(t, "", amend.Sheet(none("customer"))))
+	gone := edited(t, two, amend.Sheet(none("by"), none("shop")))
+	require.Equal(t, "# undone:\n# [sheet] # mine\n# shop = \"B\" # old\n# undone:\n# by = \"K\"\n\n[drive]\n", gone)
+	_, err := amend.Sheet(shop)([]byte("sheet = 1\n"))
+	require.ErrorContains(t, err, "expected a table: write [sheet] on a line of its own")
+	_, err = amend.Sheet(shop)([]byte("sheet = \n"))
+	require.Error(t, err)
+}
+
+// A photo is found by its file.
+func TestWithoutPhoto(t *testing.T) {
+	const photos = "[[photo]]\nfile = \"a.jpg\"\n[[photo]]\nfile = \"b.jpg\"\n"
+	require.Equal(t, "# undone:\n# [[photo]]\n# file = \"a.jpg\"\n[[photo]]\nfile = \"b.jpg\"\n", edited(t, photos, amend.Without("photo", "file", "a.jpg")))
+}

@@ -21,6 +21,9 @@ func (f Answer) marks(d *doc.Document, draw drawing) {
 		return
 	}
 	d.Section("The marks against true TDC")
+	if len(f.Marks) > 0 {
+		draw.figure(d, picture.Marks, captions[picture.Marks])
+	}
 	f.markTables(d)
 	if len(f.Marks) > 0 {
 		d.SayAs(doc.Quiet, "Crank degrees; late (retarded) is positive, early (advanced) negative. A mark is called only when its whole 95 % interval lies on one side of its limit.")
@@ -30,9 +33,6 @@ func (f Answer) marks(d *doc.Document, draw drawing) {
 	}
 	if len(f.Measured) > 0 {
 		d.SayAs(doc.Quiet, onlyMeasured)
-	}
-	if len(f.Marks) > 0 {
-		draw.figure(d, picture.Marks, captions[picture.Marks])
 	}
 }
 

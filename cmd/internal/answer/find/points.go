@@ -23,6 +23,7 @@ func (f Answer) pointsTo(d *doc.Document, draw drawing) {
 	}
 	diagnosis := f.Diagnosis
 	d.Section("What the marks point to")
+	draw.figure(d, picture.Drive, driveCaption(diagnosis))
 	d.Say(summary(diagnosis))
 	likely, less, more := diagnosis.Ranked()
 	if diagnosis.Tried > 0 {
@@ -43,7 +44,6 @@ func (f Answer) pointsTo(d *doc.Document, draw drawing) {
 	if len(diagnosis.Unmeasured) > 0 {
 		d.SayAs(doc.Quiet, "Not checked by any mark: "+strings.Join(diagnosis.Unmeasured, ", ")+". Movement there would not show.")
 	}
-	draw.figure(d, picture.Drive, driveCaption(diagnosis))
 }
 
 // driveCaption says what the lines of the drive's picture mean.
@@ -57,7 +57,7 @@ func driveCaption(d joint.Diagnosis) string {
 		text += " The marks cannot tell between them, so none is picked out."
 	}
 	if len(less) > 0 {
-		text += " Dotted lines lead to what is much less likely."
+		text += " What is much less likely is grey and dotted."
 	}
 	return text
 }

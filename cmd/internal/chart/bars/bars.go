@@ -37,6 +37,7 @@ type Bar struct {
 	Says string // its number and its verdict: "2.8 ± 0.4 deg late, outside"
 	Measured
 	LimitFrom, LimitTo float64   // what is allowed; alike: nothing is stated
+	Allowed            string    // the same in words: "allowed ± 1"
 	State              doc.State // of its verdict
 	Was                *Was      // as it was before; nil: that is not known, or nothing to show
 }
@@ -83,6 +84,9 @@ func spoken(bars []Bar) (list []string) {
 
 func (b Bar) words() string {
 	text := b.Name + ": " + b.Says
+	if b.Allowed != "" {
+		text += ", " + b.Allowed
+	}
 	if b.Was != nil {
 		text += "; " + b.Was.Says
 	}

@@ -30,7 +30,7 @@ func bar(name string, at, half, limit float64, state doc.State) Bar {
 	b := Bar{Name: name, Says: fmt.Sprintf("%.1f ± %.1f deg %s, %s", math.Abs(at), half, way, verdict[state]), Measured: Measured{at, at - half, at + half}, State: state}
 	if limit > 0 {
 		b.LimitFrom, b.LimitTo = -limit, limit
-		b.Says += fmt.Sprintf(" (allowed ± %g)", limit)
+		b.Allowed = fmt.Sprintf("allowed ± %g", limit)
 	}
 	return b
 }
@@ -156,6 +156,16 @@ func TestBarsAreToScale(t *testing.T) {
 	require.Less(t, at["← early"].At(t).X, at["late →"].At(t).X)
 	require.InDelta(t, zero, at["where it should be"].At(t).X, 0.02)
 	require.Contains(t, at, "crank degrees")
+	require.Contains(t, at, "allowed ± 1")
+	require.InDelta(t, at["late"].At(t).Y, at["allowed ± 1"].At(t).Y, 1e-9, "beside the name")
+}
+
+// Where a name leaves no room beside it, what is allowed has a line of its own.
+func TestAllowedHasRoom(t *testing.T) {
+	for _, name := range []string{"pin", strings.Repeat("pin ", 9)} {
+		svg, err := Picture{Counted: crank, Bars: []Bar{bar(name, 1, 0.3, 1, doc.TooClose)}}.SVG()
+		require.Contains(t, drawtest.Texts(sound(t, svg, err)), "allowed ± 1")
+	}
 }
 
 // A verdict is told by its sign's shape and by its word, at the name and on the lane; only
@@ -238,7 +248,7 @@ func TestBeforeAndAfter(t *testing.T) {
 	b := bar("pin", 0.2, 0.3, 1, doc.Within)
 	b.Was = before(2.8, 0.4)
 	svg, err := Picture{Counted: crank, Bars: []Bar{b}}.SVG()
-	all := sound(t, svg, err, "pin: "+b.Says+"; before: 2.8 ± 0.4 deg")
+	all := sound(t, svg, err, "pin: "+b.Says+", allowed ± 1; before: 2.8 ± 0.4 deg")
 	zero, unit := ruler(t, all, 0)
 	was, is := drawtest.Named(all, "circle", "member")[0], drawtest.Named(all, "circle", "paper")[0]
 	require.InDelta(t, zero+2.8*unit, was.Number(t, "cx"), 0.02)

@@ -72,6 +72,9 @@ func (s *sheet) row(sc scale, shade *Measured, b Bar) {
 	defer s.EndGroup()
 	s.Sign(b.ink(), b.State, draw.At(draw.Margin+7, s.next+draw.TextSize*0.5), signSize)
 	lines := []string{b.Says}
+	if b.Allowed != "" && !s.beside(b) {
+		lines = append(lines, b.Allowed)
+	}
 	if b.Was != nil {
 		lines = append(lines, b.Was.Says)
 	}
@@ -82,6 +85,15 @@ func (s *sheet) row(sc scale, shade *Measured, b Bar) {
 	s.label(b.Name, class, lines)
 	s.lane(sc, shade, b)
 	s.next += rowGap
+}
+
+// beside writes what is allowed at the right of the name, and tells whether there was room.
+func (s *sheet) beside(b Bar) bool {
+	if draw.TextWidth(b.Name, draw.TextSize*draw.Bold)+draw.TextWidth(b.Allowed, draw.SmallSize)+10 > textWide {
+		return false
+	}
+	s.Words("quiet small", "end", draw.At(Width-draw.Margin, s.next+draw.TextSize*0.85), b.Allowed)
+	return true
 }
 
 // label writes a name and lines of words under it, the first in a class of its own.

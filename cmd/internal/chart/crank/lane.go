@@ -12,7 +12,8 @@ type lane struct {
 	outer, inner float64 // radii
 	joined       bool    // with the lane outside it, on one body
 	sign, was    place
-	moved        bool // far enough from where it was to be drawn there too
+	moved        bool    // far enough from where it was to be drawn there too
+	allowed      float64 // half of the band that is allowed
 	writing
 }
 
@@ -78,6 +79,7 @@ func (l *lane) layOut(f *fan) {
 		l.was = l.placed(f, l.Was.Off)
 		l.moved = math.Abs(l.was.at-l.sign.at) > 2*l.signHalf()+l.span(3)
 	}
+	l.allowed, _ = l.box(f)
 	l.write(l.taken(f))
 }
 
@@ -87,7 +89,7 @@ func (l lane) taken(f *fan) gaps {
 	free := gaps{{pad - f.half, f.half - pad}}
 	free = free.without(-l.span(2), l.span(2)) // the line of top dead centre
 	if half, _ := l.box(f); l.Limit > 0 {
-		free = free.without(-half-pad+l.span(1), half+pad-l.span(1))
+		free = free.without(-half-pad+l.span(1), -half+pad).without(half-pad, half+pad-l.span(1))
 	}
 	if from, to, shown := l.bar(f); shown {
 		free = free.without(from-pad, to+pad)
@@ -97,11 +99,11 @@ func (l lane) taken(f *fan) gaps {
 	if l.sign.beyond {
 		free = free.without(l.sign.at, math.Copysign(f.half, l.sign.at))
 	}
-	if l.moved {
+	switch {
+	case l.moved && l.was.beyond:
+		free = free.without(l.was.at-math.Copysign(half, l.was.at), math.Copysign(f.half, l.was.at))
+	case l.moved:
 		free = free.without(min(l.was.at, l.sign.at)-half, max(l.was.at, l.sign.at)+half)
-	}
-	if l.moved && l.was.beyond {
-		free = free.without(l.was.at, math.Copysign(f.half, l.was.at))
 	}
 	return free
 }

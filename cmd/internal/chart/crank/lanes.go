@@ -135,14 +135,19 @@ func (f *fan) bar(class string, l lane, from, to float64) {
 // before draws the sign of what was, dashed, with an arrow to the one of what is.
 func (f *fan) before(l lane) {
 	f.signed(l, l.was, func(at draw.Spot) { f.Ghost(l.Was.State, at, l.signSize()) })
+	if l.was.beyond { // the words stand where the arrow would be
+		f.onward("text", l, l.was)
+		return
+	}
 	way := math.Copysign(1, l.sign.at-l.was.at)
-	from, tip := l.was.at+way*(l.signHalf()+l.span(1)), l.sign.at-way*(l.signHalf()+l.span(2))
+	room := l.signHalf() + l.span(2)
+	if barFrom, barTo, shown := l.bar(f); shown { // an arrow ends short of the bar
+		room = max(room, math.Max(barTo-l.sign.at, l.sign.at-barFrom)+l.span(3))
+	}
+	from, tip := l.was.at+way*(l.signHalf()+l.span(1)), l.sign.at-way*room
 	if way*(tip-from) > l.span(7) {
 		f.Path("axis mark", f.arc(l.middle(), min(from, tip-way*l.span(5)), max(from, tip-way*l.span(5))).Spots(), false)
 		f.head("text", f.at(tip, l.middle()), tip+way*90)
-	}
-	if l.was.beyond {
-		f.onward("text", l, l.was)
 	}
 }
 

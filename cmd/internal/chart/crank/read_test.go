@@ -31,6 +31,11 @@ type quad [4]draw.Spot
 // is tells whether the thing has a class.
 func (s seen) is(class string) bool { return strings.Contains(" "+s.class+" ", " "+class+" ") }
 
+// head tells the head of an arrow.
+func (s seen) head() bool {
+	return s.name == "path" && len(s.corners) == 3 && !s.is("axis") && !s.is("suspect")
+}
+
 // frame is a group under way: how it is turned, and its title.
 type frame struct {
 	turn  float64 // degrees clockwise
@@ -96,7 +101,10 @@ func read(t *testing.T, svg []byte) (all []seen, described string) {
 			case "path", "line", "circle", "rect":
 				if attr["id"] != "" {
 					arcs["#"+attr["id"]] = arcOf(numbers(t, attr["d"]))
-				} else {
+					break
+				}
+				for _, part := range strokes(attr) { // lines of one path are apart from one another
+					attr["d"] = part
 					all = append(all, shapeOf(t, token.Name.Local, attr, frames))
 				}
 			}
@@ -130,6 +138,18 @@ func arcOf(n []float64) draw.Arc {
 	centre := draw.At((from.X+to.X)/2-dy*high, (from.Y+to.Y)/2+dx*high)
 	degrees := func(s draw.Spot) float64 { return math.Atan2(s.X-centre.X, centre.Y-s.Y) * 180 / math.Pi }
 	return draw.Arc{Centre: centre, Radius: r, From: degrees(from), To: degrees(to)}
+}
+
+// strokes are the lines of a path that are apart; a sign is one thing.
+func strokes(attr map[string]string) []string {
+	if attr["fill-rule"] != "" {
+		return []string{attr["d"]}
+	}
+	parts := strings.Split(attr["d"], "M")
+	for i := range parts[1:] {
+		parts[i+1] = "M" + parts[i+1]
+	}
+	return parts[min(1, len(parts)-1):]
 }
 
 // title is that of the innermost group that has one.
@@ -214,6 +234,10 @@ func shapeOf(t *testing.T, name string, attr map[string]string, frames []frame) 
 		q[i] = turned(frames, q[i])
 	}
 	s.quads = []quad{q}
+	if len(s.corners) == 3 {
+		c := s.corners
+		s.quads = []quad{{c[0], c[1], draw.At((c[1].X+c[2].X)/2, (c[1].Y+c[2].Y)/2), c[2]}}
+	}
 	if attr["fill-rule"] != "" {
 		s.name = "sign"
 	}
@@ -241,11 +265,8 @@ func meet(a, b quad) bool {
 			from, to := p[i], p[(i+1)%4]
 			out := draw.At(to.Y-from.Y, from.X-to.X)
 			far := func(s draw.Spot) float64 { return (s.X-from.X)*out.X + (s.Y-from.Y)*out.Y }
-			inside := math.Min(far(p[(i+2)%4]), far(p[(i+3)%4]))
+			inside := far(p[(i+2)%4]) + far(p[(i+3)%4]) // of one sign, or one of them zero
 			sign := -math.Copysign(1, inside)
-			if inside == 0 {
-				sign = 1
-			}
 			apart := true
 			for _, s := range q {
 				apart = apart && sign*far(s) >= -1e-6

@@ -31,15 +31,23 @@ const longName = 120.0
 
 // write chooses the best of all ways to place what the mark says and its name in the gaps.
 func (l *lane) write(free gaps) {
+	before := writing{}
+	if l.Was != nil && l.was.beyond { // its number has to be said
+		if before.wasSays = l.sayWas(free); before.wasSays.text == "" {
+			before.wasSays = l.shortened(figure(l.Was.Says), 1, free.widest())
+			before.spend(100)
+		}
+		free = free.without(l.padded(before.wasSays))
+	}
 	l.writing = writing{cost: math.Inf(1)}
-	for _, said := range l.waysToSay(free) {
+	for _, said := range l.waysToSay(before, free) {
 		for _, w := range l.waysToName(said, free.without(l.padded(said.says))) {
 			if w.cost < l.cost {
 				l.writing = w
 			}
 		}
 	}
-	if l.moved {
+	if l.moved && !l.was.beyond {
 		l.wasSays = l.sayWas(free.without(l.padded(l.says)).without(l.padded(l.named)))
 	}
 }
@@ -54,7 +62,7 @@ func (l lane) padded(p phrase) (from, to float64) {
 
 // waysToSay are the places for what a mark says: as near its sign as the gap allows, whole
 // or to its first comma. Beside the sign of what was it would be taken for that.
-func (l lane) waysToSay(free gaps) (ways []writing) {
+func (l lane) waysToSay(before writing, free gaps) (ways []writing) {
 	for i, text := range []string{l.Says, beforeComma(l.Says)} {
 		size := l.textSpan(text, draw.Bold)
 		for _, g := range free {
@@ -63,29 +71,51 @@ func (l lane) waysToSay(free gaps) (ways []writing) {
 			if g.to-g.from < size || l.moved && (middle-l.sign.at)*(l.was.at-l.sign.at) > 0 {
 				continue
 			}
-			cost := 0.1*math.Abs(middle-l.sign.at) + 5*float64(i)
+			w := before
+			w.says = phrase{text, from, from + size}
+			w.cost += 0.1*math.Abs(middle-l.sign.at) + 5*float64(i) + l.inBand(middle)
 			if middle < l.sign.at {
-				cost++
+				w.cost++
 			}
 			if middle*l.sign.at < 0 && math.Abs(l.sign.at) > l.span(20) {
-				cost += 8 // top dead centre lies between
+				w.cost += 8 // top dead centre lies between
 			}
-			ways = append(ways, writing{says: phrase{text, from, from + size}, cost: cost})
+			ways = append(ways, w)
 		}
 	}
 	if l.Says == "" {
-		return []writing{{}}
+		return []writing{before}
 	}
-	return append(ways, l.sayLess(free))
+	return append(ways, l.sayLess(before, free))
+}
+
+// figure is the part of words that has the number, the least that is to be read: on which
+// side of top dead centre it is can be seen.
+func figure(text string) string {
+	for _, word := range strings.Fields(text) {
+		if strings.ContainsAny(word, "0123456789") {
+			return strings.TrimRight(word, ",;:")
+		}
+	}
+	return text
+}
+
+// inBand is what it costs that words stand in the allowed band, which is to be seen.
+func (l lane) inBand(at float64) float64 {
+	if l.Limit > 0 && math.Abs(at) < l.allowed {
+		return 12
+	}
+	return 0
 }
 
 // sayLess is the way that is left where nothing fits: of a mark that has moved, the words
 // of what was are kept; of another as much as the widest gap holds.
-func (l lane) sayLess(free gaps) writing {
-	if l.moved {
-		return writing{cost: 6}
+func (l lane) sayLess(w writing, free gaps) writing {
+	if l.moved && !l.sign.beyond {
+		w.cost += 6
+		return w
 	}
-	w := writing{says: l.shortened(beforeComma(l.Says), draw.Bold, free.widest())}
+	w.says = l.shortened(figure(l.Says), draw.Bold, free.widest())
 	w.spend(100)
 	return w
 }
@@ -104,6 +134,7 @@ func (l lane) waysToName(w writing, free gaps) (ways []writing) {
 	for i, g := range free {
 		w := w
 		w.named = l.shortened(text, 1, g)
+		w.cost += l.inBand((g.from + g.to) / 2)
 		if room := g.to - g.from; room < size && room < long {
 			w.spend(6 + 30*(1-room/min(size, long)))
 		}
@@ -132,16 +163,20 @@ func (l lane) shortened(text string, bold float64, g gap) phrase {
 }
 
 // sayWas puts what was said before beyond its sign, as seen from where the mark is now, or
-// leaves it out.
-func (l lane) sayWas(free gaps) phrase {
-	size := l.textSpan(l.Was.Says, 1)
+// leaves it out; where that is beyond the fan, as near as there is room.
+func (l lane) sayWas(free gaps) (best phrase) {
+	size, least := l.textSpan(l.Was.Says, 1), math.Inf(1)
 	for _, g := range free {
 		from := max(g.from, min(g.to-size, l.was.at))
-		if g.to-g.from >= size && (from+size/2-l.was.at)*(l.was.at-l.sign.at) > 0 {
-			return phrase{l.Was.Says, from, from + size}
+		far := from + size/2 - l.was.at
+		if g.to-g.from < size || !l.was.beyond && far*(l.was.at-l.sign.at) < 0 {
+			continue
+		}
+		if math.Abs(far) < least {
+			best, least = phrase{l.Was.Says, from, from + size}, math.Abs(far)
 		}
 	}
-	return phrase{}
+	return best
 }
 
 // label is the name as it is drawn, with a star where the mark belongs elsewhere.

@@ -56,3 +56,47 @@ func TestSignOnAPage(t *testing.T) {
 		require.Len(t, all, 2)
 	}
 }
+
+// The sign of what was is dashed, of no ink but the words', and its state is told by its
+// shape too.
+func TestGhostsDifferByShape(t *testing.T) {
+	seen := map[string]bool{}
+	for _, state := range verdicts {
+		d := &draw.Canvas{}
+		d.Ghost(state, draw.At(50, 50), 20)
+		all := drawtest.Parsed(t, d.Whole(100, 100, "", ""), nil)
+		require.Len(t, drawtest.Named(all, "", "ghost"), 1)
+		drawtest.ClassesHaveAStyle(t, all)
+		shape := ""
+		for _, e := range all[5:] {
+			shape += e.Name + e.Class + " "
+		}
+		require.False(t, seen[shape], shape)
+		seen[shape] = true
+	}
+	require.Regexp(t, `\.ed \.ghost\{[^}]*stroke-dasharray`, draw.Style())
+}
+
+// Words along an arc stand on it, from its start on.
+func TestWordsAlong(t *testing.T) {
+	d := &draw.Canvas{}
+	d.WordsAlong("text small", "end", draw.Arc{Centre: draw.At(50, 50), Radius: 40, From: -90, To: 90}, "a < b")
+	all := drawtest.Parsed(t, d.Whole(100, 100, "", ""), nil)
+	arc := drawtest.Named(all, "path", "")[0]
+	require.Equal(t, "M10 50A40 40 0 0 1 90 50", arc.Attr["d"])
+	words := drawtest.Named(all, "textPath", "")[0]
+	require.Equal(t, "#"+arc.Attr["id"], words.Attr["href"])
+	require.Equal(t, "100%", words.Attr["startOffset"])
+	require.Equal(t, "a < b", words.Text)
+}
+
+// A sector goes out and back.
+func TestSector(t *testing.T) {
+	centre := draw.At(0, 0)
+	outline := draw.Sector(centre, 10, 20, -30, 60)
+	for i, want := range map[int]draw.Spot{0: draw.Polar(centre, -30, 20), len(outline)/2 - 1: draw.Polar(centre, 60, 20), len(outline) / 2: draw.Polar(centre, 60, 10), len(outline) - 1: draw.Polar(centre, -30, 10)} {
+		require.InDelta(t, 0, drawtest.Apart(want, outline[i]), 1e-9, "%d", i)
+	}
+	require.InDelta(t, 17.32, draw.Polar(centre, 60, 20).X, 0.01, "clockwise from the top")
+	require.InDelta(t, 90, draw.Degrees(math.Pi*10/2, 10), 1e-9)
+}

@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"regexp"
 	"slices"
 	"strconv"
 	"testing"
@@ -34,10 +35,22 @@ func TestContrast(t *testing.T) {
 		}
 		require.GreaterOrEqual(t, contrast(side(text), side(band)), 4.5)
 		require.GreaterOrEqual(t, contrast(side(quiet), side(band)), 3.0) // a bar on what is shaded
+		for _, i := range []ink{text, alarm} { // words on a part of an engine
+			require.GreaterOrEqual(t, contrast(side(i), side(body)), 4.5)
+		}
 	}
 	require.Len(t, seriesInks, SeriesStyles)
 	require.Len(t, dashes, SeriesStyles)
 	require.Len(t, slices.Compact(slices.Sorted(slices.Values(dashes))), SeriesStyles, "each its own")
+}
+
+// On paper without colours, what is to blame is not paler than anything else.
+func TestPrintedAlarmIsNotPaler(t *testing.T) {
+	printed := regexp.MustCompile(`@media print\{\.ed \.suspect\{stroke:(#\w+)\}\.ed \.accused\{fill:(#\w+)\}\}`).FindStringSubmatch(Style())
+	require.Len(t, printed, 3)
+	for _, colour := range printed[1:] {
+		require.LessOrEqual(t, luminance(colour), luminance(text.light))
+	}
 }
 
 func contrast(a, b string) float64 {

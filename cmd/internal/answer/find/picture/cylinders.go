@@ -87,7 +87,7 @@ func (b Book) throws() bars.Picture {
 		bar := bars.Bar{Name: cylinderOf(t), Says: says, Measured: measured(t.Angle, t.Expanded), State: States[t.Verdict]}
 		if limit := b.Limits.Throw; limit > 0 {
 			bar.LimitFrom, bar.LimitTo = -limit.Degrees(), limit.Degrees()
-			bar.Says += allowed(words.Plain(limit.Degrees()))
+			bar.Allowed = allowed(words.Plain(limit.Degrees()))
 		}
 		p.Bars = append(p.Bars, bar)
 	}
@@ -111,7 +111,7 @@ func (b Book) crowns() bars.Picture {
 		}
 		if limit := b.Bench.In(b.Limits.Crown); limit > 0 {
 			bar.LimitFrom, bar.LimitTo = -limit, limit
-			bar.Says += allowed(b.Bench.Number(b.Limits.Crown))
+			bar.Allowed = allowed(b.Bench.Number(b.Limits.Crown))
 		}
 		p.Bars = append(p.Bars, bar)
 	}

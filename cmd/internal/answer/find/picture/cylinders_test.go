@@ -122,21 +122,21 @@ func TestThrowsAndCrownsAreDrawnAsTheyAre(t *testing.T) {
 	require.Len(t, throws.Bars, 3)
 	require.Len(t, crowns.Bars, 4)
 	require.Equal(t, "Cylinder 4", throws.Bars[2].Name)
-	require.Equal(t, "2.70 ± 0.20 deg late, outside (allowed ± 1)", throws.Bars[2].Says)
+	require.Equal(t, [2]string{"2.70 ± 0.20 deg late, outside", "allowed ± 1"}, [2]string{throws.Bars[2].Says, throws.Bars[2].Allowed})
 	require.InDelta(t, 2.7, throws.Bars[2].At, 1e-9)
 	require.InDelta(t, 2.9, throws.Bars[2].To, 1e-9)
 	require.Equal(t, doc.Outside, throws.Bars[2].State)
 	require.Equal(t, [2]float64{-1, 1}, [2]float64{throws.Bars[0].LimitFrom, throws.Bars[0].LimitTo})
 	require.Equal(t, "its place after cylinder 1's", throws.Zero)
-	require.Equal(t, "0.30 ± 0.10 mm lower, within (allowed ± 0.5)", crowns.Bars[0].Says)
-	require.Equal(t, "1.20 ± 0.10 mm higher, outside (allowed ± 0.5)", crowns.Bars[3].Says)
+	require.Equal(t, [2]string{"0.30 ± 0.10 mm lower, within", "allowed ± 0.5"}, [2]string{crowns.Bars[0].Says, crowns.Bars[0].Allowed})
+	require.Equal(t, [2]string{"1.20 ± 0.10 mm higher, outside", "allowed ± 0.5"}, [2]string{crowns.Bars[3].Says, crowns.Bars[3].Allowed})
 	require.InDelta(t, -1.2, crowns.Bars[3].At, 1e-9)
 	require.Equal(t, bars.Counted{Unit: "mm", Low: "higher", High: "lower", Zero: "the others"}, crowns.Counted)
 
 	b.Bench.Inches = true
 	require.InDelta(t, 0.3/25.4, b.crowns().Bars[0].At, 1e-9)
 	require.InDelta(t, 0.5/25.4, b.crowns().Bars[0].LimitTo, 1e-9)
-	require.Equal(t, "0.012 ± 0.004 in lower, within (allowed ± 0.0197)", b.crowns().Bars[0].Says)
+	require.Equal(t, [2]string{"0.012 ± 0.004 in lower, within", "allowed ± 0.0197"}, [2]string{b.crowns().Bars[0].Says, b.crowns().Bars[0].Allowed})
 
 	b.Throws[1].CannotTell, b.Throws[2].Moved = true, true
 	require.Contains(t, b.throws().Bars[0].Says, "cannot be determined")

@@ -27,7 +27,7 @@ func MarkBar(m mark.Judged) bars.Bar {
 	b := bars.Bar{Name: m.Name, Says: words.Off(m.Angle, m.Expanded) + ", " + string(m.Verdict), Measured: MarkMeasured(m), State: States[m.Verdict]}
 	if m.HasLimit {
 		b.LimitFrom, b.LimitTo = -m.Limit.Degrees(), m.Limit.Degrees()
-		b.Says += allowed(words.Plain(m.Limit.Degrees()))
+		b.Allowed = allowed(words.Plain(m.Limit.Degrees()))
 	}
 	return b
 }
@@ -39,8 +39,8 @@ func measured(off, half geometry.Angle) bars.Measured {
 	return bars.Measured{At: off.Degrees(), From: (off - half).Degrees(), To: (off + half).Degrees()}
 }
 
-// allowed is said after a verdict that rests on a limit.
-func allowed(limit string) string { return fmt.Sprintf(" (allowed ± %s)", limit) }
+// allowed is said beside a verdict that rests on a limit.
+func allowed(limit string) string { return "allowed ± " + limit }
 
 // marksBars is how far each mark is off.
 func (b Book) marksBars() (bars.Picture, error) {

@@ -164,7 +164,7 @@ func TestMarksAreDrawnAsTheyAre(t *testing.T) {
 	require.Equal(t, [4]float64{-1, 1, -2, 2}, [4]float64{late.LimitFrom, late.LimitTo, early.LimitFrom, early.LimitTo})
 	require.Equal(t, doc.Outside, late.State)
 	require.Equal(t, doc.Within, early.State)
-	require.Equal(t, "2.5 ± 0.4 deg late, outside (allowed ± 1)", late.Says)
-	require.Equal(t, "0.3 ± 0.4 deg early, within (allowed ± 2)", early.Says)
+	require.Equal(t, [2]string{"2.5 ± 0.4 deg late, outside", "allowed ± 1"}, [2]string{late.Says, late.Allowed})
+	require.Equal(t, [2]string{"0.3 ± 0.4 deg early, within", "allowed ± 2"}, [2]string{early.Says, early.Allowed})
 	require.Equal(t, [2]string{"early", "late"}, [2]string{p.Low, p.High})
 }
