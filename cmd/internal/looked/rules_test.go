@@ -70,7 +70,7 @@ var toTheEye = []spoilt{
 	{`pin 2.8</text>`, `pin 2.8</text><path id="bend" d="M40 58A40 40 0 0 1 120 58" fill="none"/><text><textPath href="#bend">round the bend</textPath></text><rect x="60" y="5" width="40" height="20" fill="#ccc"/>`,
 		"hidden: “round the bend” lies under <rect>", ""},
 	{`pin 2.8</text>`, `pin 2.8</text><path id="bend" d="M40 58A40 40 0 0 1 120 58" fill="none"/><text><textPath href="#bend">round the bend</textPath></text><text x="70" y="20">II</text>`,
-		"overlap: “II” and “round the bend”", ""},
+		"overlap: ", ""},
 	{`<text x="5"`, `<text style="font-size:10.9px" x="5"`, "small letters: 1 in “Marks”, the smallest “pin 2.8” at 10.9 px", "desk"},
 	{`viewBox="0 0 300 60"`, `viewBox="0 0 400 60"`, "small letters: 1 in “Marks”, the smallest “pin 2.8” at 10.5 px", "phone"},
 	{`<p id="p">`, `<p id="p" style="color:#777">`, "contrast: “One more word.” has 4.48 to 1", "phone"},
