@@ -86,7 +86,7 @@ func (f *fan) boxes() {
 		switch {
 		case l.Limit == 0:
 		case open:
-			f.sector("paper", l.inner, l.outer, -half, half)
+			f.sector("ground", l.inner, l.outer, -half, half)
 			f.Path("axis", f.arc(l.inner, -half, half).Spots(), false)
 			f.Path("axis", f.arc(l.outer, -half, half).Spots(), false)
 		default:
@@ -118,12 +118,12 @@ func (f *fan) mark(l lane) {
 	f.phrase("text small", l, l.wasSays)
 }
 
-// bar draws the measured interval, with a cap at each end that is on the fan.
+// bar draws the measured interval, with a cap at each end that is not cut off.
 func (f *fan) bar(class string, l lane, from, to float64) {
 	f.Path(class, f.arc(l.middle(), from, to).Spots(), false)
 	var caps [][2]draw.Spot
 	for _, end := range []float64{from, to} {
-		if math.Abs(end) < f.half {
+		if math.Abs(math.Abs(end-l.sign.at)-f.drawn(l.Half)) < 1e-9 {
 			caps = append(caps, [2]draw.Spot{f.at(end, l.middle()-4), f.at(end, l.middle()+4)})
 		}
 	}
