@@ -6,7 +6,6 @@ import (
 	"errors"
 	"io"
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
 	"testing"
@@ -53,11 +52,9 @@ func turned(frames []frame, s draw.Spot) draw.Spot {
 	return s
 }
 
-var decimals = regexp.MustCompile(`-?[0-9]+(\.[0-9]+)?`)
-
 // numbers are those in a text, in their order.
 func numbers(t *testing.T, text string) (out []float64) {
-	for _, part := range decimals.FindAllString(text, -1) {
+	for _, part := range strings.FieldsFunc(text, func(r rune) bool { return (r < '0' || r > '9') && r != '.' && r != '-' }) {
 		x, err := strconv.ParseFloat(part, 64)
 		require.NoError(t, err)
 		out = append(out, x)
@@ -248,7 +245,10 @@ func shapeOf(t *testing.T, name string, attr map[string]string, frames []frame) 
 // too near one another to be told from them.
 func pathCorners(t *testing.T, d string) (out []draw.Spot) {
 	const pieces = 40
-	for _, part := range regexp.MustCompile(`[MLAQ][^MLAQZ]*`).FindAllString(d, -1) {
+	for d = strings.TrimSuffix(d, "Z"); d != ""; {
+		next := 1 + strings.IndexAny(d[1:]+"M", "MLAQ")
+		part := strings.TrimSuffix(d[:next], "Z")
+		d = d[next:]
 		n := numbers(t, part)
 		end := draw.At(n[len(n)-2], n[len(n)-1])
 		if part[0] == 'M' || part[0] == 'L' {

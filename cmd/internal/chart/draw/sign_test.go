@@ -4,6 +4,7 @@ import (
 	"math"
 	"regexp"
 	"strconv"
+	"strings"
 	"testing"
 
 	"evendrop/cmd/internal/chart/draw"
@@ -22,6 +23,15 @@ func signOf(t *testing.T, class string, state doc.State) drawtest.Element {
 	return drawtest.Named(drawtest.Parsed(t, d.Whole(100, 100, "", ""), nil), "path", class)[0]
 }
 
+// groundOf is the outline of what hides all that is under a sign.
+func groundOf(t *testing.T, state doc.State) string {
+	d := &draw.Canvas{}
+	d.Sign("text", state, draw.At(50, 50), 20)
+	ground := drawtest.Named(drawtest.Parsed(t, d.Whole(100, 100, "", ""), nil), "path", "ground")
+	require.Len(t, ground, 1)
+	return ground[0].Attr["d"]
+}
+
 var places = regexp.MustCompile(`([0-9.]+) ([0-9.]+)(?:[A-Z]|$)`)
 
 // A state is told by its shape: every outline is another's in no ink at all, with the ink
@@ -32,6 +42,7 @@ func TestSignsDifferByShape(t *testing.T) {
 	for _, state := range verdicts {
 		sign := signOf(t, "text", state)
 		require.Equal(t, sign.Attr["d"], signOf(t, "warn", state).Attr["d"])
+		require.True(t, strings.HasPrefix(sign.Attr["d"], groundOf(t, state)), "nothing under a sign is seen through it")
 		require.Equal(t, "evenodd", sign.Attr["fill-rule"], "what is cut out is open")
 		shape := regexp.MustCompile(`[0-9. ]+`).ReplaceAllString(sign.Attr["d"], "")
 		require.False(t, seen[shape], "%d: %s", state, shape)
