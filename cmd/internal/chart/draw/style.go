@@ -92,6 +92,7 @@ func inks(of func(ink) string) string {
 	stroke("named dismissed", quiet)
 	stroke("axis fore joint slipped reach member tag ghost metal was middle", text)
 	fill("member tag ghost was middle", paper)
+	fill("ground", paper) // unlike that of the whole picture, a page leaves it
 	fill("seen", quiet)
 	fill("body", body)
 	fill("metal", metal)
