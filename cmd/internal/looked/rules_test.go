@@ -187,8 +187,8 @@ func TestOnPaper(t *testing.T) {
 	for _, s := range []spoilt{
 		{`is late</h1>`, `is late</h1><div style="height:400mm">x</div>`, "first sheet: takes 2 pages of A4", ""},
 		{`<article class="sheet"`, `<article class="page"`, "first sheet: the first of the page is no article.sheet", ""},
-		{`</svg></figure>`, `</svg><div style="height:300mm"></div><figcaption>Below</figcaption></figure>`, "cut: figure “Marks” begins on page 1 of A4 and goes on on page 2", ""},
-		{`<tr><th scope="row">pin`, `<tr style="break-inside:auto"><th scope="row"><div style="height:400mm"></div>pin`, "cut: tr “pin” begins on page 1", ""},
+		{`</svg></figure>`, `</svg><div style="height:300mm"></div><figcaption>Below</figcaption></figure>`, "cut: figure “Marks” begins on page 2 of A4 and goes on on page 3", ""},
+		{`<tr><th scope="row">pin`, `<tr style="break-inside:auto"><th scope="row">pin<div style="height:400mm"></div>below`, "cut: tr “pinbelow” begins on page 1", ""},
 		{`<h2 id="s">`, `<h2 id="s" style="break-after:page">`, "cut: heading “The marks” begins on page 1 of A4 and goes on on page 2", ""},
 		{`<main>`, `<main style="break-before:page">`, "% of page 1 of 2 of A4 are empty", ""},
 	} {

@@ -264,3 +264,36 @@ func TestTeethStandAPitchApart(t *testing.T) {
 	_, err = p.SVG()
 	require.ErrorContains(t, err, "a tooth of NaN")
 }
+
+// Words of what is never stand beside the sign of what was.
+func TestWordsStandBesideTheirSign(t *testing.T) {
+	checked := 0
+	everySet(t, func(name string, marks []Mark) {
+		f := faceOf(t, marks)
+		now, _ := f.signs()
+		for _, sign := range now {
+			ghosts, words := f.in(sign.title, "ghost"), f.in(sign.title, "strong")
+			if len(ghosts) != 1 || len(words) != 1 || math.Abs(f.angle(sign.middle())) > f.half-12 { // one at the end has them where there is room
+				continue
+			}
+			checked++
+			first, last := words[0].quads[0], words[0].quads[len(words[0].quads)-1]
+			at, is, was := (f.angle(first[0])+f.angle(last[1]))/2, f.angle(sign.middle()), f.angle(ghosts[0].middle())
+			require.Less(t, (at-is)*(was-is), 0.0, "%s: %s", name, sign.title)
+		}
+	})
+	require.Greater(t, checked, 20)
+}
+
+// Where the marks as given allow a small scale alone, those that need room go outside.
+func TestRoomyBodiesGoOutside(t *testing.T) {
+	given := invented()["flywheel"]
+	marks := []Mark{given[2], given[1], given[3], given[0]} // flywheel, pulley, cam
+	require.Equal(t, 10.0, faceOf(t, marks).times)
+	var bodies []string
+	for _, m := range inOrder(t, marks) {
+		bodies = append(bodies, m.Body)
+	}
+	require.Equal(t, []string{"flywheel", "flywheel", "cam", "pulley"}, bodies)
+	require.Equal(t, given, inOrder(t, given), "where nothing is gained they stand as given")
+}
