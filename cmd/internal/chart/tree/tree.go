@@ -74,7 +74,7 @@ func (b *branches) node(n Node, depth int) draw.Box {
 	beside := at.Right + 8
 	under := n.Word != "" && beside+draw.TextWidth(n.Word, draw.SmallSize*draw.Bold) > draw.Width-draw.Margin && at.Left+indentStep < beside
 	if under {
-		b.next += draw.SmallSize
+		b.next += float64(len(wordLines(n.Word, at.Left+indentStep))-1)*draw.SmallSize*draw.LineHeight + draw.SmallSize
 	}
 
 	var below []draw.Box
@@ -121,5 +121,12 @@ func (b *branches) joint(class string, stem, start float64, to draw.Box) {
 // or under it where there is no room.
 func (b *branches) word(n Node, at draw.Spot) {
 	class := wordClasses[n.Standing]
-	b.Words(class, "start", at, draw.Shortened(n.Word, draw.Width-draw.Margin-at.X, draw.SmallSize*draw.Bold))
+	b.Lines(class, "start", at, draw.SmallSize, wordLines(n.Word, at.X))
+}
+
+// wordLines is what is said of a joint in lines from a place to the right: its number is at
+// its end, and is not to be cut off.
+func wordLines(word string, left float64) []string {
+	const most = 3
+	return draw.Wrapped(word, draw.Width-draw.Margin-left, draw.SmallSize*draw.Bold, most)
 }

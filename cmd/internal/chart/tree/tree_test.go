@@ -1,6 +1,7 @@
 package tree
 
 import (
+	"strings"
 	"testing"
 
 	"evendrop/cmd/internal/chart/draw"
@@ -92,3 +93,17 @@ func TestTreeRefuses(t *testing.T) {
 }
 
 func absolute(x float64) float64 { return max(x, -x) }
+
+// The number at the end of what is said of a joint is not cut off, however deep the box.
+func TestWordsAreWhole(t *testing.T) {
+	const word = "much less likely: moved 147.2 ± 12.3 deg early"
+	n := Node{Name: "a sprocket with a name", Word: word, Standing: Dismissed}
+	for range 4 {
+		n = Node{Name: "a sprocket with a name", Word: word, Standing: Dismissed, Children: []Node{n, {Name: "x"}}}
+	}
+	svg, err := Tree{Root: n}.SVG()
+	all := drawtest.Parsed(t, svg, err)
+	drawtest.WordsStay(t, all)
+	drawtest.WordsApart(t, all)
+	require.Equal(t, 5, strings.Count(strings.Join(drawtest.Texts(drawtest.Named(all, "text", "quiet")), " "), word))
+}
