@@ -42,7 +42,7 @@ func (l *layout) bandLabel(label string, from, to float64) {
 		{"start", to + gap, l.plot.Right - to - gap},
 		{"end", from - gap, from - gap - l.plot.Left},
 	}
-	for most := 1; most <= 3; most++ {
+	for most := 1; most <= 5; most++ {
 		for _, p := range places {
 			lines := draw.Wrapped(label, p.room, draw.SmallSize, most)
 			if !strings.Contains(strings.Join(lines, ""), "…") {
@@ -51,7 +51,7 @@ func (l *layout) bandLabel(label string, from, to float64) {
 			}
 		}
 	}
-	l.bandLines(draw.Wrapped(label, places[0].room, draw.SmallSize, 3), "middle", places[0].x)
+	l.bandLines(draw.Wrapped(label, places[0].room, draw.SmallSize, 5), "middle", places[0].x)
 }
 
 // bandLines writes lines at the high end of Y.

@@ -9,7 +9,7 @@ import (
 // nameWidth is the most that the name of a series takes beside the plot, in
 // nameLines lines.
 const (
-	nameWidth = 116.0
+	nameWidth = 94.0
 	nameLines = 3
 )
 

@@ -35,7 +35,7 @@ type layout struct {
 	bottom float64
 }
 
-const chartHeight = 300.0 // of the plot itself
+const chartHeight = 236.0 // of the plot itself
 
 func (c Chart) layout() *layout {
 	l := &layout{Canvas: &draw.Canvas{}, Chart: c}

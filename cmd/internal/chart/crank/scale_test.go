@@ -141,7 +141,7 @@ func TestRimIsTrue(t *testing.T) {
 				require.InDelta(t, f.times*numbers(t, s.text)[0], math.Abs(at), 1, "%s: %s", name, s.text) // words stand by their middle to some units of 200
 			}
 		}
-		require.GreaterOrEqual(t, found, 4, name)
+		require.GreaterOrEqual(t, found, 2, name) // one each side, where six arcs leave room for no more
 	}
 }
 
@@ -289,7 +289,7 @@ func TestWordsStandBesideTheirSign(t *testing.T) {
 func TestRoomyBodiesGoOutside(t *testing.T) {
 	given := invented()["flywheel"]
 	marks := []Mark{given[2], given[1], given[3], given[0]} // flywheel, pulley, cam
-	require.Equal(t, 10.0, faceOf(t, marks).times)
+	require.Equal(t, 5.0, faceOf(t, marks).times)
 	var bodies []string
 	for _, m := range inOrder(t, marks) {
 		bodies = append(bodies, m.Body)

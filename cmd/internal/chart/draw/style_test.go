@@ -13,7 +13,7 @@ import (
 // A page that sets its own quiet words smaller leaves those of a picture at their size,
 // and small ones small.
 func TestPicturesKeepTheirLetters(t *testing.T) {
-	require.Regexp(t, `\.ed \.quiet\{font-size:14px\}.*\.ed \.small\{font-size:12\.5px\}`, Style())
+	require.Regexp(t, `\.ed \.quiet\{font-size:14px\}.*\.ed \.small\{font-size:13\.5px\}`, Style())
 }
 
 // Contrast as WCAG22 defines it (relative luminance of sRGB): 4.5 to 1 for words

@@ -65,7 +65,8 @@ type branches struct {
 	next float64
 }
 
-// node draws a box and under it what it carries, and returns where the box is.
+// node draws a box, what is said of its joint beside it, or under it where there is no room,
+// and below it what it carries, and returns where the box is.
 func (b *branches) node(n Node, depth int) draw.Box {
 	left := draw.Margin + float64(depth)*indentStep
 	width := min(draw.TextWidth(n.Name, draw.TextSize)+18, draw.Width-draw.Margin-left)
@@ -73,8 +74,10 @@ func (b *branches) node(n Node, depth int) draw.Box {
 	b.next += rowHeight
 	beside := at.Right + 8
 	under := n.Word != "" && beside+draw.TextWidth(n.Word, draw.SmallSize*draw.Bold) > draw.Width-draw.Margin && at.Left+indentStep < beside
+	var lines []string
 	if under {
-		b.next += float64(len(wordLines(n.Word, at.Left+indentStep))-1)*draw.SmallSize*draw.LineHeight + draw.SmallSize
+		lines = draw.Wrapped(n.Word, draw.Width-draw.Margin-at.Left-indentStep, draw.SmallSize*draw.Bold, 3)
+		b.next += draw.SmallSize * (1 + draw.LineHeight*float64(len(lines)-1))
 	}
 
 	var below []draw.Box
@@ -87,9 +90,10 @@ func (b *branches) node(n Node, depth int) draw.Box {
 	b.Words("text", "start", draw.At(at.Left+9, at.Top+boxHeight/2+draw.TextSize*0.35), draw.Shortened(n.Name, width-16, draw.TextSize))
 	switch {
 	case under:
-		b.word(n, draw.At(at.Left+indentStep, at.Bottom+draw.SmallSize+2))
+		b.Lines(wordClasses[n.Standing], "start", draw.At(at.Left+indentStep, at.Bottom+draw.SmallSize+2), draw.SmallSize, lines)
 	case n.Word != "":
-		b.word(n, draw.At(beside, at.Top+boxHeight/2+draw.SmallSize*0.35))
+		word := draw.Shortened(n.Word, draw.Width-draw.Margin-beside, draw.SmallSize*draw.Bold)
+		b.Words(wordClasses[n.Standing], "start", draw.At(beside, at.Top+boxHeight/2+draw.SmallSize*0.35), word)
 	}
 	return at
 }
@@ -115,18 +119,4 @@ func (b *branches) joints(n Node, from draw.Box, below []draw.Box) {
 func (b *branches) joint(class string, stem, start float64, to draw.Box) {
 	middle := to.Top + boxHeight/2
 	b.Path(class, []draw.Spot{draw.At(stem, start), draw.At(stem, middle), draw.At(to.Left, middle)}, false)
-}
-
-// word writes what is said of a joint from a spot on: beside the box that the joint carries,
-// or under it where there is no room.
-func (b *branches) word(n Node, at draw.Spot) {
-	class := wordClasses[n.Standing]
-	b.Lines(class, "start", at, draw.SmallSize, wordLines(n.Word, at.X))
-}
-
-// wordLines is what is said of a joint in lines from a place to the right: its number is at
-// its end, and is not to be cut off.
-func wordLines(word string, left float64) []string {
-	const most = 3
-	return draw.Wrapped(word, draw.Width-draw.Margin-left, draw.SmallSize*draw.Bold, most)
 }

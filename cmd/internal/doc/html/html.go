@@ -46,6 +46,16 @@ func figures(d doc.Document) int {
 	return len(d)
 }
 
+// direction is the attribute by which text is written as its first letter is; nothing of
+// text that runs from left to right either way.
+func direction(text string) string {
+	const firstToRunLeft = '\u0590' // Hebrew; those before run right (UAX9, Bidi_Class)
+	if strings.ContainsFunc(text, func(r rune) bool { return r >= firstToRunLeft && r != '…' && r != '−' && r != '→' && r != '←' }) {
+		return ` dir="auto"`
+	}
+	return ""
+}
+
 // Escape is text for an element or a quoted attribute.
 func Escape(text string) string { return html.EscapeString(legible.Directed(text)) }
 
@@ -78,7 +88,7 @@ func (w *writer) write(block doc.Block) {
 	case doc.Facts:
 		w.WriteString("<dl>")
 		for _, f := range b {
-			w.put(`<div><dt>%s</dt><dd dir="auto">%s</dd></div>`, Escape(f.What), Escape(f.Is))
+			w.put(`<div><dt>%s</dt><dd%s>%s</dd></div>`, Escape(f.What), direction(f.Is), Escape(f.Is))
 		}
 		w.WriteString("</dl>\n")
 	case doc.Figure:
@@ -101,14 +111,14 @@ func (w *writer) put(format string, args ...any) { fmt.Fprintf(w, format, args..
 // heading begins a section with its heading as the name.
 func (w *writer) heading(h doc.Heading) {
 	if h.Level != 2 {
-		w.put("<h%d%s dir=\"auto\">%s%s</h%d>\n", h.Level, class(states[h.State]), sign(h.State), Escape(h.Text), h.Level)
+		w.put("<h%d%s%s>%s%s</h%d>\n", h.Level, class(states[h.State]), direction(h.Text), sign(h.State), Escape(h.Text), h.Level)
 		return
 	}
 	w.end()
 	w.section = true
 	w.sections++
 	id := fmt.Sprintf("%s%d", w.prefix, w.sections)
-	w.put("<section aria-labelledby=\"%s\">\n<h2 id=\"%s\" dir=\"auto\">%s</h2>\n", id, id, Escape(h.Text))
+	w.put("<section aria-labelledby=\"%s\">\n<h2 id=\"%s\"%s>%s</h2>\n", id, id, direction(h.Text), Escape(h.Text))
 }
 
 func (w *writer) list(l doc.List) {
@@ -151,7 +161,7 @@ func (w *writer) row(cells []string, state doc.State) {
 	for k, cell := range cells {
 		switch judged := state == doc.Within || state == doc.Outside || state == doc.TooClose; {
 		case k == 0:
-			w.put(`<th scope="row" dir="auto">%s</th>`, Escape(cell))
+			w.put(`<th scope="row"%s>%s</th>`, direction(cell), Escape(cell))
 		case judged && k == len(cells)-1:
 			w.put(`<td><span class="badge">%s</span></td>`, Escape(cell))
 		default:

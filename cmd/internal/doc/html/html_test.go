@@ -59,7 +59,8 @@ func named(name string) string {
 		doc.Beside{First: doc.Document{doc.Paragraph{Text: name}}, Second: doc.Document{doc.Heading{Level: 2, Text: name}}},
 		doc.Photo{MIME: "image/png", Shows: name},
 	}
-	return strings.ReplaceAll(string(html.Page{Title: name, Generator: name, Articles: []html.Article{{Class: "a", Is: d}, {Class: "b", Is: d}}}.Write()), ` class="wide"`, "") // a long value is set smaller
+	page := string(html.Page{Title: name, Generator: name, Articles: []html.Article{{Class: "a", Is: d}, {Class: "b", Is: d}}}.Write())
+	return strings.NewReplacer(` class="wide"`, "", ` dir="auto"`, "").Replace(page) // by how long a value is, and where a name runs
 }
 
 // Marks that turn the direction of writing round are shown, not obeyed; letters of
@@ -79,12 +80,12 @@ func TestSections(t *testing.T) {
 	d.Part("Looks")
 	got := string(html.Write(d))
 	assert.Equal(t, `<section aria-labelledby="s1">
-<h2 id="s1" dir="auto">Marks</h2>
+<h2 id="s1">Marks</h2>
 <p>One.</p>
 </section>
 <section aria-labelledby="s2">
-<h2 id="s2" dir="auto">Drive</h2>
-<h3 dir="auto">Looks</h3>
+<h2 id="s2">Drive</h2>
+<h3>Looks</h3>
 </section>
 `, got)
 }
@@ -98,9 +99,9 @@ func TestStatesOfRows(t *testing.T) {
 	table.Add(doc.Doubtful, "5", "1.0", "suspect")
 	got := string(html.Write(doc.Document{table}))
 	for _, row := range []string{
-		`<tr class="outside"><th scope="row" dir="auto">pin</th><td>2.8</td><td><span class="badge">outside</span></td></tr>`,
-		`<tr><th scope="row" dir="auto">notch</th><td>0.1</td><td>no limit given</td></tr>`,
-		`<tr class="doubtful"><th scope="row" dir="auto">5</th><td>1.0</td><td>suspect</td></tr>`,
+		`<tr class="outside"><th scope="row">pin</th><td>2.8</td><td><span class="badge">outside</span></td></tr>`,
+		`<tr><th scope="row">notch</th><td>0.1</td><td>no limit given</td></tr>`,
+		`<tr class="doubtful"><th scope="row">5</th><td>1.0</td><td>suspect</td></tr>`,
 	} {
 		assert.Contains(t, got, row)
 	}
@@ -126,4 +127,18 @@ func TestIsolatedNamesStayApart(t *testing.T) {
 	assert.Equal(t, `a \u2069b\u2068`, html.Escape("a \u2069b\u2068"))
 	assert.Equal(t, "\u2068pin x\u2069", html.Escape(legible.Isolated("pin\u202e\u2069 x")))
 	assert.Equal(t, "\u2068&lt;b&gt;\u2069", html.Escape(legible.Isolated("<b>")))
+}
+
+// What begins with a letter that runs from right to left, or has a name set apart, is
+// written the way that its first letter runs; plain text says nothing of it.
+func TestDirectionOfNames(t *testing.T) {
+	write := func(name string) string {
+		return string(html.Write(doc.Document{doc.Facts{{What: "On", Is: name}}}))
+	}
+	for _, name := range []string{"פין נעילה", "علامة", "\u2068pin\u2069"} {
+		assert.Contains(t, write(name), `<dd dir="auto">`, "%q", name)
+	}
+	for _, name := range []string{"pin", "2.8 ± 0.4°, ñ Ω"} {
+		assert.Contains(t, write(name), `<dd>`, "%q", name)
+	}
 }

@@ -19,7 +19,7 @@ func sign(state doc.State) string {
 func (w *writer) banner(b doc.Banner) {
 	w.WriteString(`<p class="banner">`)
 	for _, text := range []string{b.From, b.About, b.When} {
-		w.put(`<span dir="auto">%s</span> `, Escape(text))
+		w.put(`<span%s>%s</span> `, direction(text), Escape(text))
 	}
 	w.WriteString("</p>\n")
 }
@@ -54,7 +54,7 @@ func (w *writer) number(n doc.Number) {
 // line is a paragraph with a class; nothing without a text.
 func (w *writer) line(class, text string) {
 	if text != "" {
-		w.put(`<p class="%s" dir="auto">%s</p>`, class, Escape(text))
+		w.put(`<p class="%s"%s>%s</p>`, class, direction(text), Escape(text))
 	}
 }
 
@@ -116,6 +116,6 @@ func (w *writer) beside(b doc.Beside) {
 
 // photo is in the page, which asks for nothing.
 func (w *writer) photo(p doc.Photo) {
-	w.put(`<figure class="photo"><img src="data:%s;base64,%s" width="%d" height="%d" alt="%s"><figcaption dir="auto">%s</figcaption></figure>`+"\n",
-		p.MIME, base64.StdEncoding.EncodeToString(p.Data), p.Width, p.Height, Escape(p.Shows), Escape(p.Shows))
+	w.put(`<figure class="photo"><img src="data:%s;base64,%s" width="%d" height="%d" alt="%s"><figcaption%s>%s</figcaption></figure>`+"\n",
+		p.MIME, base64.StdEncoding.EncodeToString(p.Data), p.Width, p.Height, Escape(p.Shows), direction(p.Shows), Escape(p.Shows))
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"evendrop/cmd/internal/chart/bars"
 	"evendrop/cmd/internal/words"
@@ -56,7 +55,7 @@ func (b Book) cylinders() bars.Panels {
 
 // panelSays is where a cylinder's TDC is, by how many readings, and which do not fit.
 func (b Book) panelSays(r tdc.Result) []string {
-	says := []string{"TDC " + strings.TrimSuffix(b.tdcText(r), " deg") + "°", words.Count(len(r.Readings), "reading")}
+	says := []string{b.tdcLabel(r), words.Count(len(r.Readings), "reading")}
 	if len(r.Readings) == 0 {
 		says[1] = "seen without a depth"
 	}

@@ -99,7 +99,7 @@ func TestCurveIsDrawnAsItIs(t *testing.T) {
 	require.Equal(t, 1, doubtful)
 	require.Contains(t, c.Description, "line 5 is suspect")
 	half := r.TDC.Expanded.Degrees()
-	require.Equal(t, []chart.Band{{From: -half, To: half, Label: "TDC " + b.tdcText(r)}}, c.Upright)
+	require.Equal(t, []chart.Band{{From: -half, To: half, Label: b.tdcLabel(r)}}, c.Upright)
 	require.True(t, c.Y.Down)
 }
 

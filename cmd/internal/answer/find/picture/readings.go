@@ -113,7 +113,7 @@ func (b Book) residualChart(r tdc.Result) chart.Chart {
 // tdcBand is TDC's 95 % interval about zero.
 func (b Book) tdcBand(r tdc.Result) chart.Band {
 	half := r.TDC.Expanded.Degrees()
-	return chart.Band{From: -half, To: half, Label: "TDC " + b.tdcText(r)}
+	return chart.Band{From: -half, To: half, Label: b.tdcLabel(r)}
 }
 
 // tdcText is TDC as the protractor shows it, with its 95 % half-width.
@@ -154,4 +154,9 @@ func suspectLines(r tdc.Result) string {
 		return "line " + lines[0]
 	}
 	return "lines " + strings.Join(lines, ", ")
+}
+
+// tdcLabel is where TDC is, short: "TDC 3.36 ± 0.09°".
+func (b Book) tdcLabel(r tdc.Result) string {
+	return "TDC " + strings.TrimSuffix(b.tdcText(r), " deg") + "°"
 }

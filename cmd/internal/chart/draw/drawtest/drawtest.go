@@ -219,7 +219,7 @@ func ShapesStay(t *testing.T, all []Element) {
 func TextAndShapes(t *testing.T, all []Element, name string) {
 	allowed := "svg title desc style rect line path circle text g"
 	require.Equal(t, "svg", all[0].Name)
-	require.Regexp(t, `^0 0 (360|500) \d`, all[0].Attr["viewBox"])
+	require.Regexp(t, `^0 0 (360|390) \d`, all[0].Attr["viewBox"])
 	require.Equal(t, []string{"title", "desc"}, []string{all[1].Name, all[2].Name})
 	require.Equal(t, name, all[1].Text)
 	require.Equal(t, name+name, all[2].Text)
