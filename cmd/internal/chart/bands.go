@@ -7,19 +7,21 @@ import (
 	"evendrop/cmd/internal/chart/draw"
 )
 
-// uprightBands draws intervals of X from top to bottom. The label stands at the
-// high end of Y, where a curve that turns round leaves room.
+// uprightBands draws intervals of X from top to bottom.
 func (l *layout) uprightBands() {
 	for _, b := range l.Upright {
-		from, to := l.at(math.Min(b.From, b.To), l.y.from).X, l.at(math.Max(b.From, b.To), l.y.from).X
-		from, to = atLeast(from, to, 2)
+		from, to := l.ends(b)
 		l.Group(b.Label)
 		l.Rect(shade(to-from), draw.Box{Left: from, Top: l.plot.Top, Right: to, Bottom: l.plot.Bottom})
 		l.Line("edge", draw.At(from, l.plot.Top), draw.At(from, l.plot.Bottom))
 		l.Line("edge", draw.At(to, l.plot.Top), draw.At(to, l.plot.Bottom))
 		l.EndGroup()
-		l.bandLabel(b.Label, from, to)
 	}
+}
+
+// ends is where a band begins and ends across the picture.
+func (l *layout) ends(b Band) (from, to float64) {
+	return atLeast(l.at(math.Min(b.From, b.To), l.y.from).X, l.at(math.Max(b.From, b.To), l.y.from).X, 2)
 }
 
 // shade is the class of a band: a pale one for one that fills much of the picture.
@@ -30,7 +32,8 @@ func shade(width float64) string {
 	return "band"
 }
 
-// bandLabel writes a band's label into it, after it or before it, wherever it
+// bandLabel writes a band's label, upon what is drawn, at the high end of Y, where a curve
+// that turns round leaves room: into the band, after it or before it, wherever it
 // fits first in the fewest lines; where it fits nowhere, into the band, cut short.
 func (l *layout) bandLabel(label string, from, to float64) {
 	const gap = 5
@@ -60,7 +63,7 @@ func (l *layout) bandLines(lines []string, anchor string, x float64) {
 	if l.Y.Down {
 		y = l.plot.Bottom - 7 - float64(len(lines)-1)*draw.SmallSize*draw.LineHeight
 	}
-	l.Lines("text small", anchor, draw.At(x, y), draw.SmallSize, lines)
+	l.Lines("text small upon", anchor, draw.At(x, y), draw.SmallSize, lines)
 }
 
 // levelBands draws intervals of Y from side to side: limits.

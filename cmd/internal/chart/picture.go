@@ -20,6 +20,10 @@ func (c Chart) SVG() ([]byte, error) {
 		l.series(s.style(n), s)
 	}
 	l.EndWindow()
+	for _, b := range l.Upright {
+		from, to := l.ends(b)
+		l.bandLabel(b.Label, from, to)
+	}
 	l.lanes()
 	l.names()
 	return l.Whole(c.width(), l.bottom, c.Title, c.Description), nil

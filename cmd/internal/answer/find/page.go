@@ -3,6 +3,9 @@ package find
 import (
 	"cmp"
 	_ "embed"
+	"fmt"
+	"math"
+	"slices"
 	"strings"
 
 	"evendrop/cmd/internal/answer/find/picture"
@@ -13,6 +16,7 @@ import (
 	"evendrop/cmd/internal/doc/html"
 	"evendrop/cmd/internal/legible"
 	"evendrop/tdc/job/record"
+	"evendrop/tdc/mark"
 )
 
 // Page is the answer for a browser and for paper: the customer's sheet, and behind it
@@ -52,7 +56,7 @@ func (p Page) After(again *sheet.Again, first doc.Document) ([]byte, error) {
 func (p Page) Front(again *sheet.Again) (doc.Document, error) {
 	p.All = p.Isolated()
 	var err error
-	s := sheet.Sheet{All: p.All, Warnings: len(p.warnings()), Evidence: p.evidence(p.drawn(&err)), Again: again}
+	s := sheet.Sheet{All: p.All, Warnings: len(p.warnings()), Evidence: p.evidence(&err), Again: again}
 	d, failed := s.Document()
 	return d, cmp.Or(failed, err)
 }
@@ -75,13 +79,31 @@ func (p Page) behind(pen drawing) doc.Document {
 }
 
 // evidence is the picture of what was read or seen, for a sheet without marks.
-func (p Page) evidence(pen drawing) doc.Document {
+func (p Page) evidence(failed *error) doc.Document {
+	caption := ""
+	if left := len(p.Throws) - 1 - mostThrows; left > 0 {
+		p.Throws = worstThrows(p.Throws)
+		caption = fmt.Sprintf("Those that are farthest off; the other %d are behind this sheet.", left)
+	}
+	pen := p.drawn(failed)
 	for _, name := range []string{picture.Throws, picture.Curve, picture.Observations} {
-		if figure := pen(name, 0, ""); figure != nil {
+		if figure := pen(name, 0, map[string]string{picture.Throws: caption}[name]); figure != nil {
 			return figure
 		}
 	}
 	return nil
+}
+
+// mostThrows is how many throws a sheet has room to draw.
+const mostThrows = 4
+
+// worstThrows is the throw that the others are measured from, and those that are farthest
+// off, in the order of the cylinders.
+func worstThrows(all []mark.JudgedThrow) []mark.JudgedThrow {
+	off := func(t mark.JudgedThrow) float64 { return math.Abs(float64(t.Angle)) }
+	worst := slices.SortedFunc(slices.Values(all[1:]), func(a, b mark.JudgedThrow) int { return cmp.Compare(off(b), off(a)) })[:mostThrows]
+	least := off(worst[mostThrows-1])
+	return append(all[:1:1], slices.DeleteFunc(slices.Clone(all[1:]), func(t mark.JudgedThrow) bool { return off(t) < least })...)
 }
 
 // photos are what somebody took, under a heading of their own.

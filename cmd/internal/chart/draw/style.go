@@ -63,6 +63,7 @@ func Style() string {
 		".ed .joint{stroke-width:1.6}.ed .slipped{stroke-width:4;stroke-dasharray:9 5}.ed .dismissed{stroke-width:1.6;stroke-dasharray:2 3}"+
 		".ed .reach{stroke-width:4}.ed .thin{stroke-width:1.6}.ed .mark{stroke-width:1.6}"+
 		".ed .member,.ed .tag,.ed .metal{stroke-width:1.4}.ed .heavy{stroke-width:2.4}"+
+		".ed .upon{paint-order:stroke;stroke-width:4}"+
 		".ed .was{stroke-width:1.4;stroke-dasharray:3 2}.ed .middle{stroke-width:1.6}"+
 		".ed .body{stroke:none}.ed .seam{stroke-width:1.6}.ed .suspect{stroke-width:2.8}.ed .ghost{stroke-width:1.3;stroke-dasharray:2.6 1.8}",
 		TextSize, TextSize, TitleSize, SmallSize)
@@ -93,6 +94,7 @@ func inks(of func(ink) string) string {
 	stroke("axis fore joint slipped reach member tag ghost metal was middle", text)
 	fill("member tag ghost was middle", paper)
 	fill("ground", paper) // unlike that of the whole picture, a page leaves it
+	stroke("upon", paper) // round words that stand upon lines
 	fill("seen", quiet)
 	fill("body", body)
 	fill("metal", metal)
