@@ -288,8 +288,9 @@ func TestWordsStandBesideTheirSign(t *testing.T) {
 // Where the marks as given allow a small scale alone, those that need room go outside.
 func TestRoomyBodiesGoOutside(t *testing.T) {
 	given := invented()["flywheel"]
+	given[3].Name = "Notch"                                 // fits inside where the cam's name does not
 	marks := []Mark{given[2], given[1], given[3], given[0]} // flywheel, pulley, cam
-	require.Equal(t, 5.0, faceOf(t, marks).times)
+	require.Equal(t, 10.0, faceOf(t, marks).times)
 	var bodies []string
 	for _, m := range inOrder(t, marks) {
 		bodies = append(bodies, m.Body)
