@@ -94,8 +94,8 @@ func (b Bar) words() string {
 }
 
 // Width is how wide a picture of bars is, in its own units: shown 340 px wide its smallest
-// letters are 11.8 px high.
-const Width = 360.0
+// letters are 12.1 px high.
+const Width = 380.0
 
 // sheet is a picture under way; next is the top of what comes next.
 type sheet struct {

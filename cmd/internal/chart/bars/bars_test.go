@@ -266,7 +266,7 @@ func TestLettersAreLargeEnough(t *testing.T) {
 	require.GreaterOrEqual(t, draw.SmallSize*340/Width, 11.0)
 	svg, err := drawnBars(1).SVG()
 	require.NoError(t, err)
-	require.Regexp(t, `class="ed narrow" role="img" viewBox="0 0 360 `, string(svg))
+	require.Regexp(t, `class="ed narrow" role="img" viewBox="0 0 380 `, string(svg))
 	require.NotContains(t, string(svg), "font-size=")
 }
 
