@@ -32,10 +32,23 @@ func shade(width float64) string {
 	return "band"
 }
 
-// bandLabel writes a band's label, upon what is drawn, at the high end of Y, where a curve
+// labelAbove tells whether the label of a band stands over the plot, where nothing is drawn:
+// of the only one, if it is no wider than the narrowest plot.
+func (c Chart) labelAbove() bool {
+	const narrowest = 190
+	return len(c.Upright) == 1 && draw.TextWidth(c.Upright[0].Label, draw.SmallSize) < narrowest
+}
+
+// bandLabel writes a band's label, where it does not stand above, upon what is drawn, at the high end of Y, where a curve
 // that turns round leaves room: into the band, after it or before it, wherever it
 // fits first in the fewest lines; where it fits nowhere, into the band, cut short.
 func (l *layout) bandLabel(label string, from, to float64) {
+	if l.labelAbove() {
+		half := draw.TextWidth(label, draw.SmallSize) / 2
+		middle := max(l.plot.Left+half, min(l.plot.Right-half, (from+to)/2))
+		l.Words("text small", "middle", draw.At(middle, l.plot.Top-5), label)
+		return
+	}
 	const gap = 5
 	places := []struct {
 		anchor  string

@@ -46,6 +46,9 @@ func (c Chart) layout() *layout {
 	l.x, l.y = c.scales()
 	top := l.Heading(c.Title, c.width()) + draw.TextSize*draw.LineHeight
 	l.Words("quiet", "start", draw.At(draw.Margin, top-2), c.Y.Label)
+	if c.labelAbove() {
+		top += draw.SmallSize * draw.LineHeight
+	}
 	for _, s := range c.Series {
 		l.named = max(l.named, min(nameWidth, draw.TextWidth(s.Name, draw.SmallSize*draw.Bold)+nameShift(s)))
 	}
