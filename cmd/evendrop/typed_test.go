@@ -135,6 +135,6 @@ func TestReadingsHaveTheDigitsThatWereRead(t *testing.T) {
 			require.Contains(t, unwrapped(out), "forward "+want+" ", c.rows)
 		}
 		_, decimals, _ := strings.Cut(strings.Fields(c.want[0])[1], ".")
-		require.Regexp(t, fmt.Sprintf(`forward +\S+ +\S+ +([-+]\d+|0)\.\d{%d} `, len(decimals)+1), out) // the residual one more
+		require.Regexp(t, fmt.Sprintf(`forward +\S+ +\S+ +([-+]\d+|0)\.\d{%d}( |\n)`, len(decimals)+1), out) // the residual one more
 	}
 }
