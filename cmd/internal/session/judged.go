@@ -91,7 +91,7 @@ func (s *Session) whole() string {
 		s.tell("The whole job has no answer yet: %s.", words.Problem(err))
 		return ""
 	}
-	page, err := form.Terminal(f.Head(), s.Width)
+	page, err := form.Terminal(f.Head(), s.state.columns())
 	if err != nil {
 		return ""
 	}

@@ -242,7 +242,7 @@ func (s *Session) answerLift(what string, lifts int) {
 	}
 	text := s.state.block([]string{strings.TrimSpace(what)})
 	if lifts > 0 {
-		text = fmt.Sprintf("%3d  ", lifts) + strings.TrimPrefix(text, indent)
+		text = s.state.numbered(lifts, text)
 	}
 	s.answer(text)
 	if ok {
@@ -306,7 +306,7 @@ func (s *Session) ofLobe(line string) (is bool, err error) {
 		s.tell("That is neither a lift of %s, such as 62.5 1.04, nor an order. Type piston to go back to the piston's readings.", s.lobe)
 		return true, nil
 	case t.order == list:
-		s.answer(s.listLifts())
+		s.show(s.listLifts(), nil)
 		return true, nil
 	case t.order != takeReading:
 		return false, nil

@@ -45,7 +45,7 @@ type Session struct {
 	Ground  plan.Ground
 	Files   Files
 	Store   Store // of the cylinder's readings; nil: of Files
-	Width   int   // of a line of text, in characters
+	Width   int   // of a line of text, in characters; Unbroken
 	Patient bool  // who types may type a line again that was not kept
 
 	turn      evidence.TurnDirection // of the readings to come
