@@ -236,8 +236,8 @@ func (s *Session) readAgain(file string, lifts []evidence.Reading) {
 // lobe comes to.
 func (s *Session) answerLift(what string, lifts int) {
 	s.readAgain(s.liftsIn.file, s.lifts)
-	f, ok := s.found()
-	if ok {
+	f, err := s.found()
+	if err == nil {
 		what += " " + f.LobeSentence(s.lobe)
 	}
 	text := s.state.block([]string{strings.TrimSpace(what)})
@@ -245,7 +245,7 @@ func (s *Session) answerLift(what string, lifts int) {
 		text = s.state.numbered(lifts, text)
 	}
 	s.answer(text)
-	if ok {
+	if err == nil {
 		s.judgedBy(f)
 	}
 }

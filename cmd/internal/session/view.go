@@ -91,8 +91,11 @@ func (s *Session) Lobe() (name string, lifts []evidence.Reading) { return s.lobe
 // Cylinder is the one at hand as it is read in the set at hand.
 func (s *Session) Cylinder() evidence.Cylinder { return s.cylinder(s.state.Readings) }
 
-// Found is what find says of the job as far as it is typed; false while it cannot be asked.
-func (s *Session) Found() (find.Answer, bool) { return s.found() }
+// Found is what find says of the job as far as it is typed.
+func (s *Session) Found() (find.Answer, error) { return s.found() }
+
+// NextWords is the next best reading in a sentence, or what to look for in its place.
+func (j State) NextWords() string { return j.nextWords() }
 
 // Suspect tells whether a reading of the list does not fit, or was asked about and left.
 func (j State) Suspect(i int) bool {
