@@ -3,11 +3,11 @@ package main
 import (
 	"bytes"
 	"compress/gzip"
-	"encoding/base64"
 	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 )
 
@@ -20,7 +20,7 @@ type program struct {
 }
 
 // text is the program as it stands in a page.
-func (p program) text() string { return base64.StdEncoding.EncodeToString(p.packed) }
+func (p program) text() string { return dense(p.packed) }
 
 // buildCore builds the core with the toolchain at hand.
 func buildCore(version string) (program, error) {
@@ -30,8 +30,8 @@ func buildCore(version string) (program, error) {
 	}
 	defer os.RemoveAll(dir)
 	file := filepath.Join(dir, "core.wasm")
-	c := exec.Command("go", "build", "-trimpath", "-buildvcs=false", "-gcflags="+compiled,
-		"-ldflags=-s -w -buildid= -X 'main.version="+version+"'", "-o", file, "evendrop/cmd/benchpage/core")
+	c := exec.Command("go", slices.Concat([]string{"build", "-trimpath", "-buildvcs=false"}, compiled,
+		[]string{"-ldflags=-s -w -buildid= -X 'main.version=" + version + "'", "-o", file, "evendrop/cmd/benchpage/core"})...)
 	c.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOFLAGS=", "CGO_ENABLED=0", "GOWASM=")
 	if said, err := c.CombinedOutput(); err != nil {
 		return program{}, fmt.Errorf("the core cannot be built: %w\n%s", err, said)
@@ -49,8 +49,11 @@ func buildCore(version string) (program, error) {
 }
 
 // compiled is how the core is compiled: without inlining it is a tenth smaller as it is
-// packed.
-const compiled = "all=-l"
+// packed; but for what is inlined in the fit, which is as fast then as it was.
+var compiled = []string{
+	"-gcflags=all=-l", "-gcflags=math=", "-gcflags=evendrop/geometry=", "-gcflags=evendrop/fit/...=", "-gcflags=evendrop/tdc/adjust/...=",
+	"-gcflags=evendrop/tdc/look=",
+}
 
 // pack is data as gzip, with nothing of when or where it was made.
 func pack(data []byte) ([]byte, error) {

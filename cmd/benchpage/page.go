@@ -4,12 +4,11 @@ import (
 	"crypto/sha256"
 	"embed"
 	"encoding/base64"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"regexp"
 	"strings"
-
-	"encoding/json"
 
 	"evendrop/cmd/internal/bench"
 )
@@ -78,7 +77,7 @@ func assembled(core program, head, script, more string) ([]byte, error) {
 		fmt.Fprintf(&page, "<script>%s</script>\n", text)
 	}
 	// the core comes last: the page is there, and takes keys, before it is read
-	fmt.Fprintf(&page, "<script type=\"application/octet-stream\" id=\"core\">%s</script>\n</body>\n</html>\n", core.text())
+	fmt.Fprintf(&page, "<script type=\"application/octet-stream\" id=\"core\" data-size=\"%d\">%s</script>\n</body>\n</html>\n", len(core.packed), core.text())
 	return []byte(page.String()), nil
 }
 
