@@ -55,5 +55,5 @@ function differ(want, got, at) {
   const medians = Object.entries(times).map(([action, all]) => `${action} ${all.sort((a, b) => a - b)[all.length >> 1].toFixed(1)}`);
   console.log(`${compared} responses compared, ${found.length} differences, ${sought} ends of a mixture that agree to 1e-6 only, ${(largest / 1e6).toFixed(1)} MB of memory; medians in ms: ${medians.join(', ')}`);
   found.slice(0, 10).forEach((line) => console.log(line));
-  process.exit(found.length > 0 ? 1 : 0);
+  process.exit(found.length > 0 || sought > 5 ? 1 : 0); // one was met in 200 jobs
 })();
