@@ -5,6 +5,7 @@
 const core = (() => {
   let program;          // the compiled WebAssembly
   let starting;         // a promise of the core that is starting or has started; undefined of none
+  let born = 0;         // how many were started: what an earlier one does at its end is nothing to a later
 
   // packed is the program as it stands in the page: seven bits a character, and fourteen in
   // one of two bytes (cmd/benchpage/dense.go).
@@ -50,9 +51,10 @@ const core = (() => {
   }
 
   async function start() {
+    const mine = ++born;
     const go = new Go();
     const instance = await WebAssembly.instantiate(await compile(), go.importObject);
-    go.run(instance).then(() => { starting = undefined; }); // it sets globalThis.evendrop before it waits
+    go.run(instance).then(() => { if (mine === born) starting = undefined; }); // it sets globalThis.evendrop before it waits
   }
 
   // ready is there once the core can be asked; it starts it where it has ended. It fails
