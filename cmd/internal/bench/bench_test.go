@@ -3,8 +3,6 @@ package bench_test
 import (
 	"encoding/json"
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -43,22 +41,6 @@ func (k kept) take(changed []bench.File) {
 func (k kept) list() (files []bench.File) {
 	for _, f := range k {
 		files = append(files, f)
-	}
-	return files
-}
-
-// folder is a folder's files, as a page would keep them.
-func folder(t testing.TB, dir string) kept {
-	t.Helper()
-	entries, err := os.ReadDir(dir)
-	require.NoError(t, err)
-	files := kept{}
-	for _, e := range entries {
-		if e.Type().IsRegular() {
-			data, err := os.ReadFile(filepath.Join(dir, e.Name()))
-			require.NoError(t, err)
-			files[e.Name()] = bench.File{Name: e.Name(), Text: string(data)}
-		}
 	}
 	return files
 }
