@@ -1,12 +1,14 @@
 package main
 
 import (
+	"errors"
 	"math"
 	"slices"
 
 	"evendrop/cmd/internal/answer/find"
 	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/cmd/internal/flags"
+	"evendrop/cmd/internal/form"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/disk"
 	"evendrop/tdc/lobe"
@@ -53,10 +55,32 @@ of the drive that they point to. Late is retarded, early is advanced.`)
 	if err != nil {
 		return err
 	}
-	if err := files.DoneWith(func() error { return c.write(answer, *as) }); err != nil {
+	if err := c.writeBeside(&files, answer, *as, *page.page, *page.picture); err != nil {
 		return err
 	}
 	return strictly(*strict, answer)
+}
+
+// writeBeside prints an answer and writes files beside it, and says where. The answer is
+// printed also where they cannot be written: it is none the worse.
+func (c console) writeBeside(files *disk.Together, answer form.Printable, as string, names ...string) error {
+	printed := false
+	err := files.DoneWith(func() error {
+		printed = true
+		return c.write(answer, as)
+	})
+	switch {
+	case err != nil && !printed:
+		return errors.Join(c.write(answer, as), err)
+	case err != nil:
+		return err
+	}
+	for _, name := range names {
+		if name != "" {
+			c.tell("Written: %s", name)
+		}
+	}
+	return nil
 }
 
 // strictly is errNotFine of an answer that is not a clean one, where that was asked.

@@ -1,0 +1,153 @@
+package looked
+
+import (
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"os/exec"
+	"regexp"
+
+	"evendrop/cmd/internal/browser"
+)
+
+// ErrNoPoppler says that pages of paper cannot be looked at.
+var ErrNoPoppler = errors.New("no pdftotext and pdftoppm here: where pages break was not looked at; on Debian: apt-get install poppler-utils")
+
+// Poppler is nil where pages of paper can be looked at.
+func Poppler() error {
+	for _, tool := range []string{"pdftotext", "pdftoppm"} {
+		if _, err := exec.LookPath(tool); err != nil {
+			return ErrNoPoppler
+		}
+	}
+	return nil
+}
+
+// aSheet is how a PDF of Chromium's begins a page.
+var aSheet = regexp.MustCompile(`/Type\s*/Page\b`)
+
+// Sheets is how many pages a PDF of Chromium's has.
+func Sheets(pdf []byte) int { return len(aSheet.FindAll(pdf, -1)) }
+
+// Print is the open page on paper, printed from a desk in the light.
+func Print(p *browser.Page, on browser.Paper) ([]byte, error) {
+	if err := Views[0].Show(p); err != nil {
+		return nil, err
+	}
+	return p.PDF(on)
+}
+
+// FirstSheet is what is wrong where the article that is the first sheet is not the first of
+// the page, or does not fit on one sheet of the paper. It leaves the page as it was.
+func FirstSheet(p *browser.Page, on browser.Paper) ([]Fault, error) {
+	var is bool
+	if err := p.Eval(`(s => s && [...document.querySelectorAll('body *')].filter(e => !e.contains(s) && !s.contains(e)).every(e => s.compareDocumentPosition(e) & Node.DOCUMENT_POSITION_FOLLOWING))(document.querySelector('article.sheet')) || false`, &is); err != nil {
+		return nil, err
+	}
+	if !is {
+		return []Fault{{"first sheet", "the first of the page is no article.sheet"}}, nil
+	}
+	if err := p.Eval(`alone = new CSSStyleSheet(), alone.replaceSync('body :not(.sheet,:has(.sheet),.sheet *){display:none!important}'), document.adoptedStyleSheets = [alone], 0`, nil); err != nil {
+		return nil, err
+	}
+	pdf, err := Print(p, on)
+	if err := errors.Join(err, p.Eval(`document.adoptedStyleSheets = [], 0`, nil)); err != nil {
+		return nil, err
+	}
+	if n := Sheets(pdf); n != 1 {
+		return []Fault{{"first sheet", fmt.Sprintf("takes %d pages of %s", n, on.Name)}}, nil
+	}
+	return nil, nil
+}
+
+// tagging puts a word at the beginning and the end of what is not to be cut, and at what
+// stands below a heading, where none of them takes room.
+const tagging = `(() => {
+	let n = 0;
+	const tag = (e, what, edge) => {
+		const word = document.createElement('span');
+		word.textContent = 'qz' + n + what;
+		word.style = 'position:absolute;' + edge + ':0;left:0;font:6px monospace;direction:ltr;color:#000';
+		if (getComputedStyle(e).position === 'static') e.style.position = 'relative';
+		e.append(word);
+	};
+	const said = [];
+	for (const e of document.querySelectorAll('figure,tr')) {
+		const host = e.localName === 'tr' ? e.cells[0] : e;
+		said.push({is: e.localName, says: (e.querySelector('title,th,td,figcaption')?.textContent || '').trim().slice(0, 48)});
+		tag(host, 'a', 'top'); tag(host, 'b', 'bottom');
+		n++;
+	}
+	for (const e of document.querySelectorAll('h2,h3')) {
+		const next = e.nextElementSibling;
+		if (!next || !next.checkVisibility()) continue;
+		tag(e, 'a', 'bottom'); tag(next.matches('.scroll') ? next.querySelector('th') : next, 'b', 'top');
+		said.push({is: 'heading', says: e.firstChild.textContent.trim().slice(0, 48)});
+		n++;
+	}
+	return said;
+})()`
+
+// tagged is what was tagged, in the order of the tags' numbers.
+type tagged struct{ Is, Says string }
+
+// Cut is what is parted by the end of a page: a picture, a row of a table, or a heading
+// from what stands below it. The page has to be opened again afterwards.
+func Cut(p *browser.Page, on browser.Paper) (list []Fault, err error) {
+	if err := p.Media(browser.Media{Print: true}); err != nil { // what is told to be hidden there gets no tag
+		return nil, err
+	}
+	var all []tagged
+	if err := p.Eval(tagging, &all); err != nil {
+		return nil, err
+	}
+	pdf, err := Print(p, on)
+	if err != nil {
+		return nil, err
+	}
+	words, err := words(pdf)
+	if err != nil {
+		return nil, err
+	}
+	for n, t := range all {
+		from, to := words[fmt.Sprintf("qz%da", n)], words[fmt.Sprintf("qz%db", n)]
+		switch {
+		case from == 0 || to == 0:
+			list = append(list, Fault{"cut", fmt.Sprintf("%s “%s” is not on %s, or not whole", t.Is, t.Says, on.Name)})
+		case from != to:
+			list = append(list, Fault{"cut", fmt.Sprintf("%s “%s” begins on page %d of %s and goes on on page %d", t.Is, t.Says, from, on.Name, to)})
+		}
+	}
+	return list, nil
+}
+
+// words are the first pages that words stand on, from 1: a table's header comes again on
+// every page.
+func words(pdf []byte) (map[string]int, error) {
+	command := exec.Command("pdftotext", "-bbox", "-", "-")
+	command.Stdin = bytes.NewReader(pdf)
+	out, err := command.Output()
+	if err != nil {
+		return nil, fmt.Errorf("pdftotext: %w", err)
+	}
+	var read struct {
+		Pages []struct {
+			Words []string `xml:"word"`
+		} `xml:"body>doc>page"`
+	}
+	decoder := xml.NewDecoder(bytes.NewReader(out))
+	decoder.Strict = false
+	if err := decoder.Decode(&read); err != nil {
+		return nil, fmt.Errorf("pdftotext: %w", err)
+	}
+	found := map[string]int{}
+	for i, page := range read.Pages {
+		for _, word := range page.Words {
+			if found[word] == 0 {
+				found[word] = i + 1
+			}
+		}
+	}
+	return found, nil
+}
