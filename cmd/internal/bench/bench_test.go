@@ -1,6 +1,7 @@
 package bench_test
 
 import (
+	"encoding/base64"
 	"encoding/json"
 	"math"
 	"strings"
@@ -9,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/cmd/internal/bench"
+	"evendrop/tdc/job/record/recordtest"
 )
 
 // ask gives a core a request that has to be answered.
@@ -230,4 +232,30 @@ func TestScaleKeys(t *testing.T) {
 			require.Equal(t, []string{"25.0 BTDC", "25.0 ATDC"}, out.Job.Scale.Examples)
 		}
 	}
+}
+
+// A photo is put into the job's folder, named, shown in the sheet, and goes out with the job;
+// what is there is not overwritten.
+func TestPhoto(t *testing.T) {
+	files := littleJob()
+	c, _ := at(t, files)
+	types(t, c, files, reading(-28), reading(-20), reading(-12), reading(12), reading(20), reading(28))
+	jpeg := recordtest.JPEG(2, 1)
+	photo := bench.File{Name: "pin.jpg", Base64: base64.StdEncoding.EncodeToString(jpeg)}
+	require.Contains(t, said(types(t, c, files, "photo pin.jpg the pin")), "is not in the job's folder")
+	out := ask(t, c, bench.Request{Action: bench.Attach, Files: []bench.File{photo}})
+	require.Equal(t, []bench.File{photo}, out.Changed)
+	files.take(out.Changed)
+	require.Contains(t, asked(t, c, bench.Request{Action: bench.Attach, Files: []bench.File{photo}}).Error, "is in the job already")
+	require.Contains(t, asked(t, c, bench.Request{Action: bench.Attach, Files: []bench.File{{Name: "job.toml"}}}).Error, "is in the job already")
+	require.NotEmpty(t, asked(t, c, bench.Request{Action: bench.Attach, Files: []bench.File{{Name: "../a"}}}).Error)
+	types(t, c, files, "photo pin.jpg the pin", "sheet customer J. Smith")
+	for _, core := range []*bench.Core{c, func() *bench.Core { again, _ := at(t, files); return again }()} {
+		page := ask(t, core, bench.Request{Action: bench.Sheet}).Page
+		require.Contains(t, page, "data:image/jpeg;base64,")
+		require.Contains(t, page, "J. Smith")
+	}
+	delete(files, "pin.jpg")
+	without, _ := at(t, files)
+	require.Contains(t, asked(t, without, bench.Request{Action: bench.Sheet}).Error, "pin.jpg: is not in the job's folder")
 }

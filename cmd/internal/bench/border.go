@@ -36,15 +36,18 @@ const (
 	Sheet Action = "sheet"
 	// Details is the whole answer: Document.
 	Details Action = "details"
+	// Attach puts Files into the job's folder, such as a photo's, which the line "photo
+	// pin.jpg the pin" then names: Changed and State. None that is there is overwritten.
+	Attach Action = "attach"
 	// Export is all files of the job: Zip.
 	Export Action = "export"
 )
 
 // Request is what the page asks.
 type Request struct {
-	Action   Action   `json:"action" enum:"hello|begin|open|type|state|expect|marks|history|picture|sheet|details|export"`
+	Action   Action   `json:"action" enum:"hello|begin|open|type|state|expect|marks|history|picture|sheet|details|attach|export"`
 	Revision int      `json:"revision,omitempty" doc:"of the job that the page has, as the last response said: another one is refused with stale; 0: whatever is open"`
-	Files    []File   `json:"files,omitempty" doc:"of open"`
+	Files    []File   `json:"files,omitempty" doc:"of open and attach"`
 	Zip      string   `json:"zip,omitempty" doc:"of open, in base64"`
 	Lines    []string `json:"lines,omitempty" doc:"of begin: every line typed so far"`
 	Line     string   `json:"line,omitempty" doc:"of type and expect"`
@@ -351,7 +354,7 @@ type Point struct {
 // Block is a piece of a document.
 type Block struct {
 	Kind    string     `json:"kind" enum:"heading|paragraph|list|table|facts|figure|lines"`
-	Role    string     `json:"role,omitempty" enum:"finding|warning|caution|quiet" doc:"of a paragraph or a list"`
+	Role    string     `json:"role,omitempty" enum:"finding|warning|caution|quiet|never" doc:"of a paragraph or a list"`
 	Level   int        `json:"level,omitempty" doc:"of a heading: 1 is the title"`
 	Text    string     `json:"text,omitempty" doc:"of a heading, a paragraph and lines; a figure's or a table's caption"`
 	Ordered bool       `json:"ordered,omitempty" doc:"of a list"`
