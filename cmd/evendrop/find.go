@@ -102,7 +102,7 @@ func newPageFlags(set *flags.Set) pageFlags {
 	return pageFlags{
 		page:     set.File("page", flags.Page, "the answer as a page with pictures, to print"),
 		picture:  set.File("picture", flags.Picture, "one picture"),
-		of:       set.Choice("of", "", "what the picture shows, curve unless stated", picture.Names...),
+		of:       set.Choice("of", "", "what the picture shows, curve (observations without a depth) unless stated", picture.Names...),
 		cylinder: flags.Whole(set, "cylinder", 0, 1, 999, "2", "whose picture, the first one's unless stated"),
 		lobe:     set.Text("lobe", "NAME", "whose lean, the first one's unless stated"),
 		replace:  set.Bool("replace", "overwrite the page and the picture"),
@@ -149,13 +149,16 @@ func (f pageFlags) files(answer find.Answer) (disk.Together, error) {
 
 // draw is the picture that was asked for.
 func (f pageFlags) draw(p find.Page) ([]byte, error) {
-	name := *f.of
-	if name == "" {
-		name = picture.Curve
-	}
 	n, err := f.nth(p)
 	if err != nil {
 		return nil, err
+	}
+	name := *f.of
+	switch {
+	case name == "" && len(p.Results[n].Readings) == 0:
+		name = picture.Observations
+	case name == "":
+		name = picture.Curve
 	}
 	return p.Picture(name, n)
 }

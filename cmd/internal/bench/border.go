@@ -185,7 +185,7 @@ type TDC struct {
 	At       string  `json:"at" doc:"3.36, or 12.0 BTDC"`
 	Within   string  `json:"within" doc:"0.09: half-width of the 95 % interval, deg"`
 	AgreeTo  string  `json:"agree_to" doc:"what the readings agree to, before the protractor's own error"`
-	Sure     bool    `json:"sure" doc:"false: it is no answer to go by, and why says why"`
+	Sure     bool    `json:"sure" doc:"false: do not go by it, for the reason in why"`
 	Why      string  `json:"why,omitempty"`
 	Readings int     `json:"readings" doc:"that it is from, in this set"`
 	AtDeg    float64 `json:"at_deg" doc:"as the protractor shows it"`
@@ -199,7 +199,7 @@ type Next struct {
 	Text   string   `json:"text" doc:"the whole sentence"`
 	Spoken string   `json:"spoken" doc:"the same to be spoken aloud, short"`
 	Turn   string   `json:"turn" enum:"forward|backward"`
-	Side   string   `json:"side,omitempty" enum:"rising|falling" doc:"empty: it is no reading"`
+	Side   string   `json:"side,omitempty" enum:"rising|falling" doc:"empty: it is something else to look for"`
 	Drop   string   `json:"drop,omitempty" doc:"how far the piston is down there, with its unit"`
 	Angle  string   `json:"angle,omitempty" doc:"near which the protractor stands then; empty while TDC is not determined"`
 	Gauge  string   `json:"gauge,omitempty" doc:"near which the gauge shows then, with its unit; empty while TDC is not determined"`

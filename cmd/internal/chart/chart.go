@@ -1,6 +1,6 @@
-// Package chart draws series of points over two axes as SVG, and dials. It knows numbers
-// and words and no engine; chart/plain plots the same in characters for a terminal. Its
-// rooms draw other pictures; chart/draw has what all of them are drawn with.
+// Package chart draws series of points over two axes as SVG. It knows numbers and words and
+// no engine; chart/plain plots the same in characters for a terminal. Its rooms draw other
+// pictures; chart/draw has what all of them are drawn with.
 //
 // A picture carries its meaning in words, dashes and shapes first; colour only
 // repeats it, so it can be read printed in black and white. It has a title and a

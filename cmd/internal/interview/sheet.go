@@ -56,8 +56,5 @@ func takeSheet(f Facts, answer string) (Facts, string, error) {
 		return f, "", errors.New("type y or n: with y you are asked for shop, customer and vehicle")
 	}
 	f.WantsSheet = wants
-	if !wants {
-		f.Sheet = record.Sheet{}
-	}
 	return f, "", nil
 }

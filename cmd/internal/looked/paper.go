@@ -61,29 +61,40 @@ func FirstSheet(p *browser.Page, on browser.Paper) ([]Fault, error) {
 	return nil, nil
 }
 
-// tagging puts a word at the beginning and the end of what is not to be cut, and at what
-// stands below a heading, where none of them takes room.
+// tagging puts a word too small to see at the beginning and the end of what is not to be
+// cut, in a line that is there already, and at all that stands below a heading.
 const tagging = `(() => {
 	let n = 0;
-	const tag = (e, what, edge) => {
-		const word = document.createElement('span');
-		word.textContent = 'qz' + n + what;
-		word.style = 'position:absolute;' + edge + ':0;left:0;font:6px monospace;direction:ltr;color:#000';
-		if (getComputedStyle(e).position === 'static') e.style.position = 'relative';
-		e.append(word);
+	const word = (what) => { const e = document.createElement('span'); e.textContent = ' qz' + n + what + ' '; e.style = 'font:1px monospace;letter-spacing:0;direction:ltr'; return e; };
+	const lines = e => {
+		const found = [], walker = document.createTreeWalker(e, NodeFilter.SHOW_TEXT);
+		for (let node; node = walker.nextNode();) if (node.data.trim() && !node.parentElement.closest('svg') && node.parentElement.checkVisibility()) found.push(node);
+		return found;
 	};
+	const drawn = (svg, what, low) => {
+		const box = svg.viewBox.baseVal, e = document.createElementNS('http://www.w3.org/2000/svg', 'text');
+		e.textContent = 'qz' + n + what;
+		e.setAttribute('style', 'font:1px monospace;fill:#000');
+		e.setAttribute('x', box.x + 1);
+		e.setAttribute('y', low ? box.y + box.height - 2 : box.y + 2);
+		svg.append(e);
+	};
+	const begin = (e, what) => { const svg = e.querySelector('svg[role=img]'), first = lines(e)[0]; if (svg && e.matches('figure')) drawn(svg, what, false); else if (first) first.before(word(what)); };
+	const end = (e, what) => { const svg = e.querySelector('svg[role=img]'), last = lines(e).at(-1); if (last) last.after(word(what)); else if (svg) drawn(svg, what, true); };
+	const high = cell => { const r = document.createRange(); r.selectNodeContents(cell); return r.getBoundingClientRect().height; };
 	const said = [];
-	for (const e of document.querySelectorAll('figure,tr')) {
-		const host = e.localName === 'tr' ? e.cells[0] : e;
+	for (const e of document.querySelectorAll('figure:has(svg),tr')) {
+		const cells = [...(e.cells || [])].sort((a, b) => high(b) - high(a));
 		said.push({is: e.localName, says: (e.querySelector('title,th,td,figcaption')?.textContent || '').trim().slice(0, 48)});
-		tag(host, 'a', 'top'); tag(host, 'b', 'bottom');
+		begin(cells[0] || e, 'a'); end(cells[0] || e, 'b');
 		n++;
 	}
 	for (const e of document.querySelectorAll('h2,h3')) {
-		const next = e.nextElementSibling;
-		if (!next || !next.checkVisibility()) continue;
-		tag(e, 'a', 'bottom'); tag(next.matches('.scroll') ? next.querySelector('th') : next, 'b', 'top');
-		said.push({is: 'heading', says: e.firstChild.textContent.trim().slice(0, 48)});
+		const below = [];
+		for (let next = e.nextElementSibling; next && !/^h[1-3]$/.test(next.localName); next = next.nextElementSibling) if (next.checkVisibility()) below.push(next);
+		if (!below.length) continue;
+		said.push({is: 'heading', says: e.textContent.trim().slice(0, 48)});
+		end(e, 'a'); for (const next of below) begin(next, 'b');
 		n++;
 	}
 	return said;

@@ -1,6 +1,6 @@
-// What must hold of a page as it is shown, width its screen's in CSS pixels, letters the
-// smallest that a picture may have. Answers a list of {rule, what}.
-((width, letters) => {
+// What must hold of a page as it is shown, width its screen's in CSS pixels, smallest what
+// letters of a picture may be. Answers a list of {rule, what}.
+((width, smallest) => {
   const faults = [];
   const fault = (rule, what) => faults.push({rule, what});
   const brief = s => s.replace(/[\u2066-\u2069\u00ad\u200b]/g, '').replace(/\s+/g, ' ').trim().slice(0, 48);
@@ -31,12 +31,28 @@
     fault('sideways', `the page is ${document.scrollingElement.scrollWidth} px wide on ${width}; farthest right is “${widest[1]}”`);
   }
 
-  // Letters of pictures.
+  // Letters of pictures: which of a text's have a place of their own, and where one is on the
+  // screen: what part of its width along, and how high above its line, in sizes of the letter.
+  const letters = e => [...Array(e.getNumberOfChars()).keys()].filter(i => {
+    const from = e.getStartPositionOfChar(i), to = e.getEndPositionOfChar(i);
+    return Math.hypot(to.x - from.x, to.y - from.y) > 1 && e.textContent[i]?.trim() !== '';
+  });
+  const middle = (t, i, part = 0.5, high = 1 / 3) => {
+    const e = t.element, n = t.letters[i], from = e.getStartPositionOfChar(n), to = e.getEndPositionOfChar(n);
+    const turned = e.getRotationOfChar(n) * Math.PI / 180, up = parseFloat(t.style.fontSize) * high;
+    const at = new DOMPoint(from.x + part * (to.x - from.x) + up * Math.sin(turned), from.y + part * (to.y - from.y) - up * Math.cos(turned)).matrixTransform(e.getScreenCTM());
+    return [at.x, at.y];
+  };
+  for (const t of shown) if (t.svg && t.element.getNumberOfChars) {
+    const list = letters(t.element);
+    if (list.length) t.letters = list;
+  }
+
   const scaleOf = t => { const m = t.element.getScreenCTM && t.element.getScreenCTM(); return m ? Math.sqrt(Math.abs(m.a * m.d - m.b * m.c)) : 1; };
   const small = new Map(); // by picture
   for (const t of shown) {
     t.size = parseFloat(t.style.fontSize) * (t.svg ? scaleOf(t) : 1);
-    if (t.svg && t.size < letters - 0.005) small.set(t.svg, [...(small.get(t.svg) || []), t]);
+    if (t.svg && t.size < smallest - 0.005) small.set(t.svg, [...(small.get(t.svg) || []), t]);
   }
   for (const [svg, list] of small) {
     const least = list.reduce((a, b) => b.size < a.size ? b : a);
@@ -46,11 +62,15 @@
   // Texts over one another: the middles of their boxes, a fifth left away all round, since a
   // box is higher than its letters.
   const scroller = e => { for (; e; e = e.parentElement) if (e.scrollWidth > e.clientWidth && /auto|scroll/.test(getComputedStyle(e).overflowX)) return e; };
+  const boxes = t => !t.letters ? t.rects() : t.letters.map((_, i) => {
+    const [x, y] = middle(t, i), half = t.size * 0.35; // with what is cut away, half a letter high
+    return {left: x - half, right: x + half, top: y - half, bottom: y + half, width: 2 * half, height: 2 * half};
+  });
   const cores = [];
   for (const t of shown) {
     t.scroller = scroller(t.element);
     const within = t.scroller && t.scroller.getBoundingClientRect();
-    for (const r of t.rects()) {
+    for (const r of boxes(t)) {
       const cut = 0.2 * Math.min(r.width, r.height);
       if (!within || r.right <= within.right) cores.push({t, left: r.left + cut, right: r.right - cut, top: r.top + cut, bottom: r.bottom - cut});
     }
@@ -112,33 +132,36 @@
   const texts = e => brief(e.textContent);
   const own = (top, t) => top && (top === t.element || t.element.contains(top) || top.contains(t.element) && texts(top) === texts(t.element));
   const named = e => e ? `<${e.localName}${e.getAttribute('class') ? ' ' + e.getAttribute('class') : ''}> ${e.childElementCount ? '' : '“' + brief(e.textContent) + '”'}`.trim() : 'nothing';
-  const reveal = (t, i, place) => {
-    let r = t.rects()[i], [x, y] = place(r);
+  const reveal = (t, place) => {
+    let [x, y] = place();
     if (t.scroller) {
       const b = t.scroller.getBoundingClientRect();
       if (x < b.left + 1 || x > b.right - 1) t.scroller.scrollLeft += x - (b.left + b.right) / 2;
     }
     if (y < 1 || y > innerHeight - 1) scrollBy(0, y - innerHeight / 2);
-    r = t.rects()[i];
-    return r ? place(r) : [-1, -1];
+    return place();
   };
   const inset = r => Math.min(2, r.width / 4);
-  const places = [
+  const inBox = [
     r => [r.left + inset(r), r.top + r.height / 2], r => [r.left + r.width / 4, r.top + r.height / 2], r => [r.left + r.width / 2, r.top + r.height / 2],
     r => [r.left + 3 * r.width / 4, r.top + r.height / 2], r => [r.right - inset(r), r.top + r.height / 2],
     r => [r.left + r.width / 2, r.top + r.height / 4], r => [r.left + r.width / 2, r.top + 3 * r.height / 4],
   ];
+  // places are where to look at a text: all over its boxes, and in pictures, where it may run
+  // round a bend, at its letters' middles, feet and heads.
+  const places = t => t.letters ? [1 / 3, 0.1, 0.55].flatMap(high => t.letters.map((_, i) => () => middle(t, i, 0.5, high)))
+    .concat(() => middle(t, 0, 0.1), () => middle(t, t.letters.length - 1, 0.9))
+    : t.rects().flatMap((_, i) => inBox.map(f => () => { const r = t.rects()[i]; return r ? f(r) : [-1, -1]; }));
   for (const t of shown) {
     let hidden, pale;
-    const n = t.rects().length;
-    for (let i = 0; i < n && !hidden; i++)
-      for (const place of places) {
-        const [x, y] = reveal(t, i, place);
-        const top = document.elementFromPoint(x, y);
-        if (!top && sideways) break; // which is said
-        if (!own(top, t)) { hidden = top ? `“${t.says}” lies under ${named(top)}` : `“${t.says}” is off the screen`; break; }
-        if (places.indexOf(place) < 5) pale ||= judged(t, document.elementsFromPoint(x, y), x, y);
-      }
+    const list = places(t), some = Math.ceil(list.length / 9); // a ground changes less often than a letter
+    for (const [i, place] of list.entries()) {
+      const [x, y] = reveal(t, place);
+      const top = document.elementFromPoint(x, y);
+      if (!top && sideways) break; // which is said
+      if (!own(top, t)) { hidden = top ? `“${t.says}” lies under ${named(top)}` : `“${t.says}” is off the screen`; break; }
+      if (i % some === 0) pale ||= judged(t, document.elementsFromPoint(x, y), x, y);
+    }
     if (hidden) fault('hidden', hidden);
     if (pale) fault('contrast', pale);
   }

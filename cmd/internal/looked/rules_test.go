@@ -67,6 +67,10 @@ var toTheEye = []spoilt{
 	{`x="5" y="20">pin 2.8`, `x="260" y="20">pin 2.8`, "hidden: “pin 2.8” lies under", ""},
 	{`pin 2.8</text>`, `pin 2.8</text><path d="M0 15H300" stroke="red" stroke-width="2" pointer-events="none"/>`, "hidden: “pin 2.8” lies under <path>", ""},
 	{`pin 2.8</text>`, `pin 2.8</text><text x="20" y="22">pulley</text>`, "overlap: “pin 2.8” and “pulley”", ""},
+	{`pin 2.8</text>`, `pin 2.8</text><path id="bend" d="M40 58A40 40 0 0 1 120 58" fill="none"/><text><textPath href="#bend">round the bend</textPath></text><rect x="60" y="5" width="40" height="20" fill="#ccc"/>`,
+		"hidden: “round the bend” lies under <rect>", ""},
+	{`pin 2.8</text>`, `pin 2.8</text><path id="bend" d="M40 58A40 40 0 0 1 120 58" fill="none"/><text><textPath href="#bend">round the bend</textPath></text><text x="70" y="20">II</text>`,
+		"overlap: ", ""},
 	{`<text x="5"`, `<text style="font-size:10.9px" x="5"`, "small letters: 1 in “Marks”, the smallest “pin 2.8” at 10.9 px", "desk"},
 	{`viewBox="0 0 300 60"`, `viewBox="0 0 400 60"`, "small letters: 1 in “Marks”, the smallest “pin 2.8” at 10.5 px", "phone"},
 	{`<p id="p">`, `<p id="p" style="color:#777">`, "contrast: “One more word.” has 4.48 to 1", "phone"},
@@ -107,6 +111,8 @@ func TestAtTheLimits(t *testing.T) {
 		{instead: `<text x="5"`, by: `<text style="font-size:11px" x="5"`},
 		{instead: `<p id="p">`, by: `<p id="p" style="width:1280px">`},
 		{instead: `>pin</th>`, by: `><div style="width:2000px">pin and much to the <b style="float:right">right</b></div></th>`}, // can be scrolled to
+		{instead: `pin 2.8</text>`, by: `pin 2.8</text><path d="M40 58A40 40 0 0 1 120 58L110 58A30 30 0 0 0 50 58" fill="#ddd" style="color-scheme:light"/>` +
+			`<path id="bend" d="M45 58A35 35 0 0 1 115 58" fill="none"/><text><textPath href="#bend">round the bend</textPath></text><text x="60" y="57">inside</text>`},
 	} {
 		p, file, _ := page(t, b, s.instead, s.by)
 		require.NoError(t, p.Open(file))
@@ -178,12 +184,11 @@ func TestOnPaper(t *testing.T) {
 		t.Skip(err)
 	}
 	b := browsertest.Start(t, "")
-	const tall = `style="height:150mm;break-inside:auto;background:#ccc"`
 	for _, s := range []spoilt{
 		{`is late</h1>`, `is late</h1><div style="height:400mm">x</div>`, "first sheet: takes 2 pages of A4", ""},
 		{`<article class="sheet"`, `<article class="page"`, "first sheet: the first of the page is no article.sheet", ""},
-		{`<figure>`, `<div style="height:150mm">x</div><figure ` + tall + `>`, "cut: figure “Marks” begins on page 1 of A4 and goes on on page 2", ""},
-		{`<tr><th scope="row">pin`, `<tr style="break-inside:auto"><th scope="row"><div style="height:400mm"></div>pin`, "cut: tr “pin” begins on page 1", ""},
+		{`</svg></figure>`, `</svg><div style="height:300mm"></div><figcaption>Below</figcaption></figure>`, "cut: figure “Marks” begins on page 2 of A4 and goes on on page 3", ""},
+		{`<tr><th scope="row">pin`, `<tr style="break-inside:auto"><th scope="row">pin<div style="height:400mm"></div>below`, "cut: tr “pinbelow” begins on page 1", ""},
 		{`<h2 id="s">`, `<h2 id="s" style="break-after:page">`, "cut: heading “The marks” begins on page 1 of A4 and goes on on page 2", ""},
 		{`<main>`, `<main style="break-before:page">`, "% of page 1 of 2 of A4 are empty", ""},
 	} {

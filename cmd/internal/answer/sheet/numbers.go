@@ -149,21 +149,29 @@ func (s Sheet) driven(member string) bool {
 	return false
 }
 
-// teeth is how many whole teeth a mark is off by, where a joint that it hangs by is likely
-// to have jumped by them and its ± holds them; "" elsewhere.
+// teeth is how many whole teeth a mark is off by, where it is by teeth; "" elsewhere.
 func (s Sheet) teeth(m mark.Judged) string {
+	if w, is := s.jumped(m); is {
+		return words.Count(w.Count, string(w.Step))
+	}
+	return ""
+}
+
+// jumped is the teeth that a mark is off by, where a joint that it hangs by is likely to
+// have jumped by them and its ± holds them.
+func (s Sheet) jumped(m mark.Judged) (finding.WholeSteps, bool) {
 	likely, _, _ := s.Diagnosis.Ranked()
 	for _, e := range likely {
 		for _, slip := range e.Slips {
 			for _, n := range slip.Notes {
 				w, is := n.(finding.WholeSteps)
 				if is && w.Step == finding.Tooth && m.Verdict == mark.Outside && s.hangs(m, w.Name) && holds(m.Estimate, w) {
-					return words.Count(w.Count, string(w.Step))
+					return w, true
 				}
 			}
 		}
 	}
-	return ""
+	return finding.WholeSteps{}, false
 }
 
 // holds tells whether an interval holds whole steps.

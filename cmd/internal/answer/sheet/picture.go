@@ -23,6 +23,9 @@ func (s Sheet) picture() (doc.Document, error) {
 	p := crank.Picture{Title: "The crank from the front", Description: "Top dead centre is straight up; later is clockwise."}
 	for _, m := range s.drawn() {
 		p.Marks = append(p.Marks, s.drawnMark(m))
+		if w, is := s.jumped(m); is {
+			p.Tooth = w.Each().Degrees()
+		}
 	}
 	svg, err := p.SVG()
 	if err != nil {

@@ -4,8 +4,10 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"github.com/stretchr/testify/require"
 
@@ -213,6 +215,7 @@ func TestWhateverTheJob(t *testing.T) {
 		require.LessOrEqual(t, len(strings.Fields(h.Text)), 12, "%d: %s", seed+n, h.Text)
 		require.NotRegexp(t, token, f.plain(t), "seed %d", seed+n)
 		calm(t, f, seed+n)
+		oneAnswer(t, f, seed+n)
 		require.LessOrEqual(t, len(f.numbers()), 4)
 		for _, number := range f.numbers() {
 			require.NotEmpty(t, number.Word, "seed %d: %s", seed+n, number.What)
@@ -220,6 +223,47 @@ func TestWhateverTheJob(t *testing.T) {
 		}
 	}
 	require.Len(t, seen, 4, "every state: %v", seen)
+}
+
+// oneAnswer tells that a sheet blames a part only where a single explanation of one joint a
+// slip is likely, and counts teeth only where the interval holds them.
+func oneAnswer(t *testing.T, f front, seed int) {
+	t.Helper()
+	likely, _, _ := f.Diagnosis.Ranked()
+	blames := strings.Contains(f.finding().Text, "appear")
+	for _, n := range f.numbers() {
+		blames = blames || n.Likely
+		require.LessOrEqual(t, utf8.RuneCountInString(legible.Undirected(n.What)), 40, "seed %d", seed)
+		for _, note := range n.Notes {
+			if count := teeth(note); count > 0 {
+				value, err := strconv.ParseFloat(n.Value, 64)
+				require.NoError(t, err)
+				half, err := strconv.ParseFloat(strings.TrimSuffix(n.Half, "°"), 64)
+				require.NoError(t, err)
+				const rounding = 0.11 // of both, to a tenth at worst where a tooth is told
+				require.InDelta(t, count*360/float64(f.Job.Drive.CrankSprocket), value, half+rounding, "seed %d: %s", seed, note)
+			}
+		}
+	}
+	if blames {
+		require.Len(t, likely, 1, "seed %d: %s", seed, f.finding().Text)
+		for _, slip := range likely[0].Slips {
+			require.Len(t, slip.Joints, 1, "seed %d: %s", seed, f.finding().Text)
+		}
+	}
+}
+
+// teeth is how many a note counts; 0 of another note.
+func teeth(note string) float64 {
+	text, is := strings.CutPrefix(note, "as much as ")
+	if !is {
+		return 0
+	}
+	if text == "one tooth" {
+		return 1
+	}
+	n, _ := strconv.Atoi(strings.Fields(text)[0])
+	return float64(n)
 }
 
 // calm tells that a sheet is so only where it may be.

@@ -143,7 +143,7 @@ func TestBarsAreToScale(t *testing.T) {
 		require.InDelta(t, want[1]*unit-want[0]*unit, box.Number(t, "width"), 0.02)
 	}
 	for i, want := range [][2]float64{{2, 3}, {-1.25, -0.75}} {
-		line := drawtest.Named(all, "line", "reach")[3*i] // and its two ends
+		line := drawtest.Named(all, "line", "reach")[i]
 		require.InDelta(t, zero+want[0]*unit, line.Number(t, "x1"), 0.02)
 		require.InDelta(t, zero+want[1]*unit, line.Number(t, "x2"), 0.02)
 	}

@@ -50,13 +50,19 @@ func TestObservedAlways(t *testing.T) {
 func TestObservedSaysTheTurn(t *testing.T) {
 	for _, onward := range []int{1, 0, -1} {
 		svg, err := Observed{Counted: fromTop, Pairs: []Pair{pair("dwell", 0.3, 8, 0.5, onward)}}.SVG()
-		heads := drawtest.Named(sound(t, svg, err), "path", "text")
+		all := sound(t, svg, err)
+		heads, bar := drawtest.Named(all, "path", "text"), drawtest.Named(all, "rect", "seen")[0]
 		if onward == 0 {
 			require.Empty(t, heads)
 			continue
 		}
 		spots := heads[0].Spots(t)
 		require.Equal(t, onward > 0, spots[0].X > spots[1].X)
+		end := bar.At(t).X
+		if onward > 0 {
+			end += bar.Number(t, "width")
+		}
+		require.InDelta(t, end, spots[0].X, 0.02, "its tip is where motion was seen again")
 	}
 }
 

@@ -133,9 +133,11 @@ func (s *sheet) strip(sc scale, strip draw.Box, shade *Measured) {
 		from, to := atLeast(sc.at(shade.From), sc.at(shade.To), 2)
 		s.Rect("band", draw.Box{Left: from, Top: strip.Top, Right: to, Bottom: strip.Bottom})
 	}
+	var lines [][2]draw.Spot
 	for _, t := range sc.ticks() {
-		s.Line("grid", draw.At(sc.at(t), strip.Top), draw.At(sc.at(t), strip.Bottom))
+		lines = append(lines, [2]draw.Spot{draw.At(sc.at(t), strip.Top), draw.At(sc.at(t), strip.Bottom)})
 	}
+	s.Strokes("grid", lines)
 }
 
 // allowed draws a box round what is allowed, open where it goes on beyond the scale.
@@ -178,7 +180,11 @@ func (b Bar) ink() string {
 
 // sign draws a verdict's sign on a lane, what is cut out of it in the paper's ink.
 func (s *sheet) sign(b Bar, at draw.Spot) {
-	s.Circle("paper", at, signSize/2)
+	ground := signSize * 0.5
+	if b.State == doc.Unjudged {
+		ground = signSize * 0.36 // its ring is small
+	}
+	s.Circle("paper", at, ground)
 	s.Sign(b.ink(), b.State, at, signSize)
 }
 
@@ -192,12 +198,13 @@ func (s *sheet) interval(sc scale, class string, m Measured, y float64) {
 	}
 	from, to := atLeast(sc.at(m.From), sc.at(m.To), 3)
 	s.Line(class, draw.At(from, y), draw.At(to, y))
+	var ends [][2]draw.Spot
 	for _, end := range []float64{m.From, m.To} {
-		if !sc.far(end) {
-			x := sc.at(end)
-			s.Line(class+" thin", draw.At(x, y-capHigh), draw.At(x, y+capHigh))
+		if x := sc.at(end); !sc.far(end) {
+			ends = append(ends, [2]draw.Spot{draw.At(x, y-capHigh), draw.At(x, y+capHigh)})
 		}
 	}
+	s.Strokes(class+" thin", ends)
 }
 
 // was draws what was before, hollow and dashed.

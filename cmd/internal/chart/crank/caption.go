@@ -71,6 +71,7 @@ func (p Picture) Caption() string {
 	said = append(said, "The bar through a shape is its ±.")
 	add(func(l lane) bool { _, _, shown := l.bar(f); return !shown && l.Half > 0 && !l.sign.beyond }, "A ± too small for a bar hides behind its shape.")
 	add(func(l lane) bool { return l.Limit > 0 }, "Outlined box: allowed.")
+	add(func(lane) bool { return f.toothed(p.Tooth) }, "The rim shows a wheel's teeth, at their true pitch.")
 	add(func(l lane) bool { return l.sign.beyond || l.Was != nil && l.was.beyond },
 		"A shape at the end of its arc with an arrow lies farther off than the picture shows; the words beside it say how far.")
 	add(func(l lane) bool { return l.Was != nil && !l.moved && !l.was.beyond }, "A mark without a dashed shape has hardly moved.")

@@ -18,6 +18,9 @@ type Picture struct {
 	Title       string // for who listens; it is not drawn
 	Description string // what is said before the marks, for who listens
 	Marks       []Mark
+	// Tooth is the pitch of the wheel that may be a tooth out, in crank degrees; its teeth
+	// are drawn on the rim, one of them at top dead centre. 0: none are.
+	Tooth float64
 }
 
 // Mark is how far a mark lies from where it belongs, in crank degrees, late positive.
@@ -57,6 +60,7 @@ func (p Picture) SVG() ([]byte, error) {
 	f.bodies()
 	f.bodyNames()
 	f.rim()
+	f.teeth(p.Tooth)
 	f.boxes()
 	f.centreLine()
 	for _, l := range f.lanes {
@@ -74,6 +78,8 @@ func (p Picture) check() error {
 		return errors.New("a picture of the crank needs at least one mark")
 	case len(p.Marks) > MostMarks:
 		return fmt.Errorf("a picture of the crank holds %d marks, not %d", MostMarks, len(p.Marks))
+	case !draw.Finite(p.Tooth) || p.Tooth < 0:
+		return fmt.Errorf("a tooth of %g deg cannot be drawn", p.Tooth)
 	}
 	for _, m := range p.Marks {
 		was := Was{}

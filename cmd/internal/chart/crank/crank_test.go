@@ -74,6 +74,16 @@ func pictured(t *testing.T, marks []Mark) (all []seen, described string) {
 	return read(t, svg)
 }
 
+// inOrder is the marks as their arcs follow, the outermost first; where they stand is read
+// off the picture.
+func inOrder(t *testing.T, marks []Mark) (out []Mark) {
+	for _, l := range (Picture{Marks: marks}).fan().lanes {
+		out = append(out, l.Mark)
+	}
+	require.ElementsMatch(t, marks, out)
+	return out
+}
+
 // What the tests take for meeting is that.
 func TestMeet(t *testing.T) {
 	unit := quad{draw.At(0, 0), draw.At(1, 0), draw.At(1, 1), draw.At(0, 1)}

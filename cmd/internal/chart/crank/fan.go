@@ -1,6 +1,7 @@
 package crank
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -43,9 +44,15 @@ func (p Picture) fan() *fan {
 	if sin := reach / f.outer; sin < 1 {
 		f.half = min(widest, math.Asin(sin)*180/math.Pi)
 	}
-	marks := sideBySide(p.Marks)
+	f.exaggerate(sideBySide(p.Marks))
+	return f
+}
+
+// arrange gives every mark its lane, the first the outermost.
+func (f *fan) arrange(marks []Mark) {
+	f.inner, f.lanes = f.outer, f.lanes[:0]
 	for i, m := range marks {
-		l := lane{Mark: m, outer: f.inner, inner: f.inner - size.pitch + bodyGap}
+		l := lane{Mark: m, outer: f.inner, inner: f.inner - radii[len(marks)].pitch + bodyGap}
 		l.joined = i > 0 && m.Body != "" && marks[i-1].Body == m.Body
 		if l.joined {
 			l.outer += bodyGap
@@ -54,8 +61,6 @@ func (p Picture) fan() *fan {
 		f.inner = l.inner - bodyGap
 		f.lanes = append(f.lanes, l)
 	}
-	f.exaggerate()
-	return f
 }
 
 // sideBySide is marks with those of one body after the first of them.
@@ -80,22 +85,41 @@ func sideBySide(marks []Mark) (out []Mark) {
 var scales = []int{20, 10, 5, 3, 2, 1}
 
 // exaggerate lays the lanes out at the scale that shows most: everything on the fan that
-// scale 1 has on it, as large as it can be with as little cut from the words.
-func (f *fan) exaggerate() {
-	const step = 8.0 // of loss by which a smaller scale must be better
-	best, least := 1, math.Inf(1)
+// scale 1 has on it, as large as it can be with as little cut from the words. Where that
+// makes it larger, the bodies that need most room go outside.
+func (f *fan) exaggerate(marks []Mark) {
+	const step = 8.0 // of loss by which a smaller scale, or another order, must be better
+	best, order, least := 1, marks, math.Inf(1)
 	for i, times := range scales {
-		f.layOut(times)
-		loss := step * float64(i)
-		for _, l := range f.lanes {
-			loss += l.loss
-		}
-		cramped := slices.ContainsFunc(f.lanes, func(l lane) bool { return l.cramped(f) })
-		if !cramped && loss < least {
-			best, least = times, loss
+		for j, try := range [][]Mark{marks, f.roomy(marks, times)} {
+			f.arrange(try)
+			f.layOut(times)
+			loss := step * (float64(i) + float64(j)/2)
+			for _, l := range f.lanes {
+				loss += l.loss
+			}
+			cramped := slices.ContainsFunc(f.lanes, func(l lane) bool { return l.cramped(f) })
+			if !cramped && loss < least {
+				best, order, least = times, try, loss
+			}
 		}
 	}
+	f.arrange(order)
 	f.layOut(best)
+}
+
+// roomy is the marks with the bodies outside whose names leave least room beside what is
+// allowed.
+func (f *fan) roomy(marks []Mark, times int) []Mark {
+	needs := map[string]float64{} // the radius at which everything fits, by body or by name
+	key := func(m Mark) string { return m.Body + "\n" + map[bool]string{true: m.Name}[m.Body == ""] }
+	for _, m := range marks {
+		room := max(1, f.half-float64(times)*m.Limit)
+		needs[key(m)] = max(needs[key(m)], draw.TextWidth(m.Name, draw.SmallSize)/room)
+	}
+	out := slices.Clone(marks)
+	slices.SortStableFunc(out, func(a, b Mark) int { return cmp.Compare(needs[key(b)], needs[key(a)]) })
+	return sideBySide(out)
 }
 
 func (f *fan) layOut(times int) {

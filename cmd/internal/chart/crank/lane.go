@@ -57,11 +57,19 @@ func (l lane) cramped(f *fan) bool {
 	return !ok
 }
 
-// bar is from where to where the measured interval is drawn, cut at the fan's ends; shown
-// tells whether it reaches out of its sign.
+// bar is from where to where the measured interval is drawn: to the fan's ends, or to a
+// sign at one, at most; shown tells whether it reaches out of its sign.
 func (l lane) bar(f *fan) (from, to float64, shown bool) {
-	half := f.drawn(l.Half)
-	from, to = max(-f.half, l.sign.at-half), min(f.half, l.sign.at+half)
+	half, low, high := f.drawn(l.Half), -f.half, f.half
+	if l.moved && l.was.beyond {
+		end := math.Abs(l.was.at) - l.signHalf() - l.span(2)
+		if l.was.at < 0 {
+			low = -end
+		} else {
+			high = end
+		}
+	}
+	from, to = max(low, l.sign.at-half), min(high, l.sign.at+half)
 	return from, to, !l.sign.beyond && half > l.signHalf()+l.span(2)
 }
 

@@ -33,7 +33,7 @@ func (f *fan) runs() (out []run) {
 }
 
 func (f *fan) sector(class string, inner, outer, from, to float64) {
-	f.Path(class, draw.Sector(f.centre, inner, outer, from, to), true)
+	f.Trace(class, draw.Sector(f.centre, inner, outer, from, to), true)
 }
 
 // bodies draws the arcs, with a seam between two of one body.
@@ -41,7 +41,7 @@ func (f *fan) bodies() {
 	for _, r := range f.runs() {
 		f.sector("body", r.inner(), r.outer(), -f.half, f.half)
 		for _, l := range r[1:] {
-			f.Path("seam", f.arc(l.outer, -f.half, f.half).Spots(), false)
+			f.Curve("seam", f.arc(l.outer, -f.half, f.half))
 		}
 	}
 }
@@ -86,9 +86,9 @@ func (f *fan) boxes() {
 		switch {
 		case l.Limit == 0:
 		case open:
-			f.sector("paper", l.inner, l.outer, -half, half)
-			f.Path("axis", f.arc(l.inner, -half, half).Spots(), false)
-			f.Path("axis", f.arc(l.outer, -half, half).Spots(), false)
+			f.sector("ground", l.inner, l.outer, -half, half)
+			f.Curve("axis", f.arc(l.inner, -half, half))
+			f.Curve("axis", f.arc(l.outer, -half, half))
 		default:
 			f.sector("member", l.inner, l.outer, -half, half)
 		}
@@ -118,12 +118,12 @@ func (f *fan) mark(l lane) {
 	f.phrase("text small", l, l.wasSays)
 }
 
-// bar draws the measured interval, with a cap at each end that is on the fan.
+// bar draws the measured interval, with a cap at each end that is not cut off.
 func (f *fan) bar(class string, l lane, from, to float64) {
-	f.Path(class, f.arc(l.middle(), from, to).Spots(), false)
+	f.Curve(class, f.arc(l.middle(), from, to))
 	var caps [][2]draw.Spot
 	for _, end := range []float64{from, to} {
-		if math.Abs(end) < f.half {
+		if math.Abs(math.Abs(end-l.sign.at)-f.drawn(l.Half)) < 1e-9 {
 			caps = append(caps, [2]draw.Spot{f.at(end, l.middle()-4), f.at(end, l.middle()+4)})
 		}
 	}
@@ -146,7 +146,7 @@ func (f *fan) before(l lane) {
 	}
 	from, tip := l.was.at+way*(l.signHalf()+l.span(1)), l.sign.at-way*room
 	if way*(tip-from) > l.span(7) {
-		f.Path("axis mark", f.arc(l.middle(), min(from, tip-way*l.span(5)), max(from, tip-way*l.span(5))).Spots(), false)
+		f.Curve("axis mark", f.arc(l.middle(), min(from, tip-way*l.span(5)), max(from, tip-way*l.span(5))))
 		f.head("text", f.at(tip, l.middle()), tip+way*90)
 	}
 }

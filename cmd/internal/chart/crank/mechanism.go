@@ -35,23 +35,12 @@ func (f *fan) part(right, up float64) draw.Spot {
 // web draws the crank's web: from round its pin down to the counterweight.
 func (f *fan) web() {
 	size := f.crown()
-	outline := draw.Arc{Centre: f.part(0, throw), Radius: boss * size, From: -78, To: 78}.Spots()
-	right := bent(outline[len(outline)-1], f.part(0.17, 0.13), f.at(100, weight*size))
-	outline = append(outline, right...)
-	outline = append(outline, draw.Arc{Centre: f.centre, Radius: weight * size, From: 100, To: 260}.Spots()...)
-	outline = append(outline, bent(f.at(260, weight*size), f.part(-0.17, 0.13), outline[0])...)
-	f.Path("metal", outline, true)
-}
-
-// bent is a line from one spot to another that is drawn to a third.
-func bent(from, toward, to draw.Spot) (out []draw.Spot) {
-	const pieces = 12
-	for i := range pieces + 1 {
-		t := float64(i) / pieces
-		a, b, c := (1-t)*(1-t), 2*t*(1-t), t*t
-		out = append(out, draw.At(a*from.X+b*toward.X+c*to.X, a*from.Y+b*toward.Y+c*to.Y))
-	}
-	return out
+	pin := draw.Arc{Centre: f.part(0, throw), Radius: boss * size, From: -78, To: 78}
+	var o draw.Outline
+	o.Arc(pin).Bend(f.part(0.17, 0.13), f.at(100, weight*size))
+	o.Arc(draw.Arc{Centre: f.centre, Radius: weight * size, From: 100, To: 260})
+	o.Bend(f.part(-0.17, 0.13), draw.Polar(pin.Centre, pin.From, pin.Radius))
+	f.Trace("metal", &o, true)
 }
 
 // rod draws the connecting rod between its two pins.
@@ -64,9 +53,10 @@ func (f *fan) rod() {
 
 // piston draws the piston with its rings, the rod's small end under its pin.
 func (f *fan) piston() {
-	foot := []draw.Spot{f.part(-pistonIs, 1), f.part(pistonIs, 1), f.part(pistonIs, skirt), f.part(0.17, skirt)}
-	foot = append(foot, bent(f.part(0.17, skirt), f.part(0, skirt+0.07), f.part(-0.17, skirt))...)
-	f.Path("metal", append(foot, f.part(-pistonIs, skirt)), true)
+	var o draw.Outline
+	o.Line(f.part(-pistonIs, 1)).Line(f.part(pistonIs, 1)).Line(f.part(pistonIs, skirt)).Line(f.part(0.17, skirt))
+	o.Bend(f.part(0, skirt+0.07), f.part(-0.17, skirt)).Line(f.part(-pistonIs, skirt))
+	f.Trace("metal", &o, true)
 	for _, up := range []float64{0.94, 0.89, 0.84} {
 		f.Line("axis fine", f.part(-pistonIs, up), f.part(pistonIs, up))
 	}
@@ -77,7 +67,7 @@ func (f *fan) piston() {
 func (f *fan) turning() {
 	const from, to, far = 72.0, 118.0, 0.64
 	radius := far * f.crown()
-	f.Path("axis mark", f.arc(radius, from, to-5).Spots(), false)
+	f.Curve("axis mark", f.arc(radius, from, to-5))
 	f.head("text", f.at(to, radius), to+90)
 	f.Words("text small", "start", draw.At(f.centre.X+radius+8, f.centre.Y+draw.SmallSize*0.35), "turns this way")
 }

@@ -6,7 +6,6 @@ import (
 	"errors"
 	"io"
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
 	"testing"
@@ -53,11 +52,9 @@ func turned(frames []frame, s draw.Spot) draw.Spot {
 	return s
 }
 
-var decimals = regexp.MustCompile(`-?[0-9]+(\.[0-9]+)?`)
-
 // numbers are those in a text, in their order.
 func numbers(t *testing.T, text string) (out []float64) {
-	for _, part := range decimals.FindAllString(text, -1) {
+	for _, part := range strings.FieldsFunc(text, func(r rune) bool { return (r < '0' || r > '9') && r != '.' && r != '-' }) {
 		x, err := strconv.ParseFloat(part, 64)
 		require.NoError(t, err)
 		out = append(out, x)
@@ -244,18 +241,52 @@ func shapeOf(t *testing.T, name string, attr map[string]string, frames []frame) 
 	return s
 }
 
-// pathCorners are the ends of a path's lines, and of its half circles their ends and a
-// place as far up and down.
+// pathCorners are the ends of a path's lines, and places along its arcs and bends that are
+// too near one another to be told from them.
 func pathCorners(t *testing.T, d string) (out []draw.Spot) {
-	for _, part := range regexp.MustCompile(`[MLA][^MLAZ]*`).FindAllString(d, -1) {
+	const pieces = 40
+	for d = strings.TrimSuffix(d, "Z"); d != ""; {
+		next := 1 + strings.IndexAny(d[1:]+"M", "MLAQ")
+		part := strings.TrimSuffix(d[:next], "Z")
+		d = d[next:]
 		n := numbers(t, part)
 		end := draw.At(n[len(n)-2], n[len(n)-1])
-		if part[0] == 'A' {
-			out = append(out, draw.At((out[len(out)-1].X+end.X)/2, end.Y-n[0]), draw.At((out[len(out)-1].X+end.X)/2, end.Y+n[0]))
+		if part[0] == 'M' || part[0] == 'L' {
+			out = append(out, end)
+			continue
 		}
-		out = append(out, end)
+		from := out[len(out)-1]
+		for k := 1; k <= pieces; k++ {
+			if u := float64(k) / pieces; part[0] == 'A' {
+				out = append(out, onArc(from, end, n[0], n[3] == 1, n[4] == 1, u))
+			} else {
+				a, b, c := (1-u)*(1-u), 2*u*(1-u), u*u
+				out = append(out, draw.At(a*from.X+b*n[0]+c*end.X, a*from.Y+b*n[1]+c*end.Y))
+			}
+		}
 	}
 	return out
+}
+
+// onArc is a place so far along the arc of a circle between two spots (SVG2 B.2.4, from
+// memory).
+func onArc(from, to draw.Spot, r float64, large, clockwise bool, along float64) draw.Spot {
+	dx, dy := to.X-from.X, to.Y-from.Y
+	side := 1.0
+	if large == clockwise {
+		side = -1
+	}
+	high := side * math.Sqrt(math.Max(0, r*r-(dx*dx+dy*dy)/4)) / math.Hypot(dx, dy)
+	centre := draw.At((from.X+to.X)/2-dy*high, (from.Y+to.Y)/2+dx*high)
+	begins, ends := math.Atan2(from.Y-centre.Y, from.X-centre.X), math.Atan2(to.Y-centre.Y, to.X-centre.X)
+	switch {
+	case clockwise && ends <= begins:
+		ends += 2 * math.Pi
+	case !clockwise && ends >= begins:
+		ends -= 2 * math.Pi
+	}
+	sin, cos := math.Sincos(begins + along*(ends-begins))
+	return draw.At(centre.X+r*cos, centre.Y+r*sin)
 }
 
 // meet tells whether two quads share a place: where no side of either parts them.

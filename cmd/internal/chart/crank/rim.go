@@ -32,6 +32,21 @@ func (f *fan) rim() {
 	}
 }
 
+// teeth draws those of a wheel at their true pitch; none where they would touch.
+func (f *fan) teeth(pitch float64) {
+	const foot, tip, high = 5.0, 3.0, 9.0 // half widths, and how far they stand out
+	for n := 0.0; f.toothed(pitch) && n*f.drawn(pitch)+draw.Degrees(foot, f.outer) <= f.half; n++ {
+		for _, way := range []float64{-1, 1}[:min(2, 1+int(n))] {
+			at, low := way*n*f.drawn(pitch), f.outer+2
+			wide, narrow := draw.Degrees(foot, low), draw.Degrees(tip, low+high)
+			f.Path("metal", []draw.Spot{f.at(at-wide, low), f.at(at-narrow, low+high), f.at(at+narrow, low+high), f.at(at+wide, low)}, true)
+		}
+	}
+}
+
+// toothed tells whether teeth of a pitch are drawn.
+func (f *fan) toothed(pitch float64) bool { return f.drawn(pitch) > draw.Degrees(12, f.outer) }
+
 // number writes a number of the rim, where the paper has room for it.
 func (f *fan) number(degrees, at float64) {
 	text := strconv.FormatFloat(degrees, 'f', -1, 64) + "°"

@@ -29,7 +29,7 @@ func TestAlarmOnlyForWhatIsLikely(t *testing.T) {
 		f := faceOf(t, marks)
 		now, was := f.signs()
 		outlines, bodies := 0, map[string]bool{}
-		for i, m := range sideBySide(marks) {
+		for i, m := range inOrder(t, marks) {
 			require.Equal(t, m.Suspect && m.State == doc.Outside, now[i].is("accused"), "%s: %s", name, m.Name)
 			if m.Suspect && (m.State == doc.Outside || m.State == doc.TooClose) {
 				if m.Body == "" {
@@ -69,14 +69,16 @@ func TestAlarmOnlyForWhatIsLikely(t *testing.T) {
 
 // A state is told apart with no colour at all.
 func TestStatesDifferWithoutColour(t *testing.T) {
-	outlines := map[string]doc.State{}
-	for _, state := range []doc.State{doc.Within, doc.Outside, doc.TooClose, doc.Unjudged} {
-		for _, was := range []*Was{nil, {Off: -3, State: state, Says: "was"}} {
-			svg, err := Picture{Marks: []Mark{{Name: "pin", Off: 1, Limit: 2, State: state, Says: "1.0° late", Was: was}}}.SVG()
+	drawn := map[string]bool{}
+	states := []doc.State{doc.Within, doc.Outside, doc.TooClose, doc.Unjudged}
+	for _, state := range states {
+		for _, was := range states {
+			marks := []Mark{{Name: "pin", Off: 1, Limit: 2, State: state, Says: "1.0° late", Was: &Was{Off: -3, State: was, Says: "was"}}}
+			svg, err := Picture{Marks: marks}.SVG()
 			require.NoError(t, err)
 			bare := regexp.MustCompile(`(?s)class="[^"]*"|<(title|desc|style)>.*?</(title|desc|style)>`).ReplaceAllString(string(svg), "")
-			require.NotContains(t, outlines, bare)
-			outlines[bare] = state
+			require.NotContains(t, drawn, bare)
+			drawn[bare] = true
 		}
 	}
 }
@@ -111,6 +113,8 @@ func TestPictureSaysHowItIsRead(t *testing.T) {
 	require.Contains(t, at, "True top dead centre:")
 	require.Contains(t, at, "piston at its highest")
 	require.Contains(t, at, "turns this way")
+	require.Contains(t, at, "early")
+	require.Contains(t, at, "late")
 	require.Less(t, at["early"], 60.0)
 	require.Greater(t, at["late"], width-60.0)
 	for _, words := range []string{"The crank from the front.", "Outlined box: allowed.", "The bar through a shape is its ±."} {
@@ -223,4 +227,6 @@ func TestFigure(t *testing.T) {
 	require.Equal(t, "17.1°", figure("17.1° late, one tooth"))
 	require.Equal(t, "2.8°", figure("was 2.8°, outside"))
 	require.Equal(t, "not read", figure("not read"))
+	require.Equal(t, "was 2.8°", toFigure("was 2.8° late"))
+	require.Equal(t, "not read", toFigure("not read"))
 }

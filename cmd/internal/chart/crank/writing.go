@@ -63,7 +63,7 @@ func (l lane) padded(p phrase) (from, to float64) {
 // waysToSay are the places for what a mark says: as near its sign as the gap allows, whole
 // or to its first comma. Beside the sign of what was it would be taken for that.
 func (l lane) waysToSay(before writing, free gaps) (ways []writing) {
-	for i, text := range []string{l.Says, beforeComma(l.Says)} {
+	for i, text := range []string{l.Says, beforeComma(l.Says), figure(l.Says)} {
 		size := l.textSpan(text, draw.Bold)
 		for _, g := range free {
 			from := max(g.from, min(g.to-size, l.sign.at))
@@ -98,6 +98,13 @@ func figure(text string) string {
 		}
 	}
 	return text
+}
+
+// toFigure is words as far as their number.
+func toFigure(text string) string {
+	number := figure(text)
+	before, _, _ := strings.Cut(text, number)
+	return before + number
 }
 
 // inBand is what it costs that words stand in the allowed band, which is to be seen.
@@ -165,15 +172,20 @@ func (l lane) shortened(text string, bold float64, g gap) phrase {
 // sayWas puts what was said before beyond its sign, as seen from where the mark is now, or
 // leaves it out; where that is beyond the fan, as near as there is room.
 func (l lane) sayWas(free gaps) (best phrase) {
-	size, least := l.textSpan(l.Was.Says, 1), math.Inf(1)
-	for _, g := range free {
-		from := max(g.from, min(g.to-size, l.was.at))
-		far := from + size/2 - l.was.at
-		if g.to-g.from < size || !l.was.beyond && far*(l.was.at-l.sign.at) < 0 {
-			continue
+	for _, text := range []string{l.Was.Says, toFigure(l.Was.Says)} {
+		size, least := l.textSpan(text, 1), math.Inf(1)
+		for _, g := range free {
+			from := max(g.from, min(g.to-size, l.was.at))
+			far := from + size/2 - l.was.at
+			if g.to-g.from < size || !l.was.beyond && far*(l.was.at-l.sign.at) < 0 {
+				continue
+			}
+			if math.Abs(far) < least {
+				best, least = phrase{text, from, from + size}, math.Abs(far)
+			}
 		}
-		if math.Abs(far) < least {
-			best, least = phrase{l.Was.Says, from, from + size}, math.Abs(far)
+		if best.text != "" {
+			break
 		}
 	}
 	return best

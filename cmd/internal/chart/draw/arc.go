@@ -22,25 +22,11 @@ func Polar(centre Spot, degrees, radius float64) Spot {
 // Degrees is what a length along a circle spans.
 func Degrees(length, radius float64) float64 { return length / radius * 180 / math.Pi }
 
-// Spots are places along the arc, its ends among them, in chords too short to be told from it.
-func (a Arc) Spots() (out []Spot) {
-	pieces := int(math.Ceil(math.Abs(a.To-a.From)/2)) + 1
-	for i := range pieces + 1 {
-		out = append(out, Polar(a.Centre, a.From+(a.To-a.From)*float64(i)/float64(pieces), a.Radius))
-	}
-	return out
-}
-
-// Sector is the outline between two arcs of one centre.
-func Sector(centre Spot, inner, outer, from, to float64) []Spot {
-	return append(Arc{centre, outer, from, to}.Spots(), Arc{centre, inner, to, from}.Spots()...)
-}
-
 // WordsAlong writes text along an arc, its start, middle or end (the anchor) at that of the
 // arc. The arc is named by what it is, so that pictures on one page may share it.
 func (d *Canvas) WordsAlong(class, anchor string, a Arc, text string) {
-	from, to, r := Polar(a.Centre, a.From, a.Radius), Polar(a.Centre, a.To, a.Radius), number(a.Radius)
-	path := fmt.Sprintf("M%s %sA%s %s 0 0 1 %s %s", number(from.X), number(from.Y), r, r, number(to.X), number(to.Y))
+	var o Outline
+	path := o.Arc(a).path.String()
 	hash := fnv.New32a()
 	hash.Write([]byte(path))
 	offset := map[string]int{"start": 0, "middle": 50, "end": 100}[anchor]

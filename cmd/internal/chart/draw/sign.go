@@ -13,7 +13,7 @@ import (
 // such as text, gives the ink, and what is cut out shows paper. The square is size wide.
 func (d *Canvas) Sign(class string, state doc.State, at Spot, size float64) {
 	outline, inside := signPath(state, at, size)
-	fmt.Fprintf(&d.body, `<path class="paper" d="%s"/>`+"\n", outline)
+	fmt.Fprintf(&d.body, `<path class="ground" d="%s"/>`+"\n", outline)
 	fmt.Fprintf(&d.body, `<path class="%s" fill-rule="evenodd" d="%s"/>`+"\n", class, outline+inside)
 }
 
@@ -27,11 +27,11 @@ func (d *Canvas) Ghost(state doc.State, at Spot, size float64) {
 	case doc.Outside:
 		d.Rect("ghost", Box{at.X, at.Y, at.X, at.Y}.Grown(half))
 		arm := size * 0.22
-		d.Strokes("leader", [][2]Spot{{At(at.X-arm, at.Y-arm), At(at.X+arm, at.Y+arm)}, {At(at.X-arm, at.Y+arm), At(at.X+arm, at.Y-arm)}})
+		d.Strokes("axis fine", [][2]Spot{{At(at.X-arm, at.Y-arm), At(at.X+arm, at.Y+arm)}, {At(at.X-arm, at.Y+arm), At(at.X+arm, at.Y-arm)}})
 	case doc.TooClose:
 		out := size * 0.62
 		d.Path("ghost", []Spot{At(at.X, at.Y-out), At(at.X+out, at.Y), At(at.X, at.Y+out), At(at.X-out, at.Y)}, true)
-		d.Line("leader", At(at.X, at.Y-out), At(at.X, at.Y+out))
+		d.Line("axis fine", At(at.X, at.Y-out), At(at.X, at.Y+out))
 	default:
 		d.Circle("ghost", at, size*0.32)
 	}

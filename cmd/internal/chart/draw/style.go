@@ -38,10 +38,10 @@ const SeriesStyles = 6
 // A picture is Width units wide unless it says so. Font sizes are in the same units; the
 // bold ones count as wider by Bold, for TextWidth.
 const (
-	Width     = 500.0
+	Width     = 390.0
 	TextSize  = 14.0
 	TitleSize = 16.0
-	SmallSize = 12.5
+	SmallSize = 13.5
 	Bold      = 1.14
 )
 
@@ -92,6 +92,7 @@ func inks(of func(ink) string) string {
 	stroke("named dismissed", quiet)
 	stroke("axis fore joint slipped reach member tag ghost metal was middle", text)
 	fill("member tag ghost was middle", paper)
+	fill("ground", paper) // unlike that of the whole picture, a page leaves it
 	fill("seen", quiet)
 	fill("body", body)
 	fill("metal", metal)

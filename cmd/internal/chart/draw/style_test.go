@@ -35,7 +35,7 @@ func TestContrast(t *testing.T) {
 		}
 		require.GreaterOrEqual(t, contrast(side(text), side(band)), 4.5)
 		require.GreaterOrEqual(t, contrast(side(quiet), side(band)), 3.0) // a bar on what is shaded
-		for _, i := range []ink{text, alarm} { // words on a part of an engine
+		for _, i := range []ink{text, alarm} {                            // words on a part of an engine
 			require.GreaterOrEqual(t, contrast(side(i), side(body)), 4.5)
 		}
 	}

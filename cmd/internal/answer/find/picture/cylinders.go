@@ -57,6 +57,9 @@ func (b Book) cylinders() bars.Panels {
 // panelSays is where a cylinder's TDC is, by how many readings, and which do not fit.
 func (b Book) panelSays(r tdc.Result) []string {
 	says := []string{"TDC " + strings.TrimSuffix(b.tdcText(r), " deg") + "°", words.Count(len(r.Readings), "reading")}
+	if len(r.Readings) == 0 {
+		says[1] = "seen without a depth"
+	}
 	if r.CannotTell != nil {
 		says[0] = "TDC cannot be determined"
 	}

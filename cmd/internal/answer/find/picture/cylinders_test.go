@@ -169,6 +169,11 @@ func TestPanelsAreDrawnAsTheyAre(t *testing.T) {
 	require.Equal(t, "depth read minus the curve's, mm", p.Y)
 	b.Results[2].CannotTell = finding.StrokeUnknown{}
 	require.Equal(t, "TDC cannot be determined", b.cylinders().Panels[2].Says[0])
+	b.Results[1] = seenBook(t).Results[0]
+	require.Equal(t, "seen without a depth", b.cylinders().Panels[1].Says[1])
+	require.NoError(t, b.NothingIn(Cylinders, 0))
+	b.Results = b.Results[1:2]
+	require.ErrorContains(t, b.NothingIn(Cylinders, 0), "no readings to draw")
 }
 
 // The first cylinder has its pictures in full, and one of which something is found that is

@@ -6,6 +6,7 @@ package picture
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"evendrop/cmd/internal/words"
@@ -113,6 +114,9 @@ func (b Book) NothingIn(name string, n int) error {
 	case Cylinders, Throws:
 		if len(b.Throws) == 0 {
 			return errors.New("there is one cylinder, and none to draw beside it")
+		}
+		if name == Cylinders && !slices.ContainsFunc(b.Results, func(r tdc.Result) bool { return len(r.Readings) > 0 }) {
+			return errors.New("the cylinders have no readings to draw: stops, dwells and views have no depth")
 		}
 	case Crowns:
 		if len(b.Throws) == 0 || b.Throws[0].Crown == nil {
