@@ -1,0 +1,117 @@
+package main
+
+import (
+	"crypto/sha256"
+	"embed"
+	"encoding/base64"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"regexp"
+	"strings"
+
+	"evendrop/cmd/internal/bench"
+)
+
+//go:embed page
+var files embed.FS
+
+// part is one of the page's files.
+func part(name string) string {
+	text, err := files.ReadFile("page/" + name)
+	if err != nil {
+		panic(err) // it is embedded
+	}
+	return string(text)
+}
+
+// rules is what a page may do, besides running its own scripts.
+type rules struct {
+	scripts, styles []string // texts that stand in it
+	more            string   // directives of a site
+}
+
+// policy is the rules as a content security policy: what is not named may not be done, and
+// nothing may be asked for.
+func (r rules) policy() string {
+	return "default-src 'none'; script-src " + hashes(r.scripts) + " 'wasm-unsafe-eval'; style-src " + hashes(r.styles) +
+		"; img-src data: blob:; frame-src blob:; connect-src 'none'; base-uri 'none'; form-action 'none'" + r.more
+}
+
+func hashes(texts []string) string {
+	var list []string
+	for _, text := range texts {
+		sum := sha256.Sum256([]byte(text))
+		list = append(list, "'sha256-"+base64.StdEncoding.EncodeToString(sum[:])+"'")
+	}
+	return strings.Join(list, " ")
+}
+
+// single is the page in one file.
+func single(core program) ([]byte, error) { return assembled(core, "", "", "") }
+
+// assembled is the page with the core in it, and of a site with what its head has besides,
+// a script of its own, and what it may do besides.
+func assembled(core program, head, script, more string) ([]byte, error) {
+	style := part("style.css")
+	scripts := []string{core.runner, part("boot.js"), part("page.js")}
+	if script != "" {
+		scripts = append(scripts, script)
+	}
+	sheet, err := sheetStyle()
+	if err != nil {
+		return nil, err
+	}
+	for _, text := range append(scripts, style) {
+		if strings.Contains(strings.ToLower(text), "</s") {
+			return nil, errors.New("a script or the style sheet would end its element: write <\\/ in it")
+		}
+	}
+	var page strings.Builder
+	fmt.Fprintf(&page, "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"+
+		"<meta http-equiv=\"Content-Security-Policy\" content=\"%s\">\n"+
+		"<meta name=\"viewport\" content=\"width=device-width, initial-scale=1, viewport-fit=cover\">\n"+
+		"<meta name=\"generator\" content=\"%s\">\n<title>evendrop</title>\n%s<style>%s</style>\n</head>\n<body>\n%s",
+		rules{scripts, []string{style, sheet}, more}.policy(), core.version, head, style, part("page.html"))
+	for _, text := range scripts {
+		fmt.Fprintf(&page, "<script>%s</script>\n", text)
+	}
+	// the core comes last: the page is there, and takes keys, before it is read
+	fmt.Fprintf(&page, "<script type=\"application/octet-stream\" id=\"core\" data-size=\"%d\">%s</script>\n</body>\n</html>\n", len(core.packed), core.text())
+	return []byte(page.String()), nil
+}
+
+// invented is a job small enough to see what style sheet a customer's sheet has.
+const invented = `[engine]
+stroke = 86
+rod = 146
+[[cylinder]]
+number = 1
+stops = [[-31.5, 24]]
+`
+
+var styled = regexp.MustCompile(`(?s)<style>(.*?)</style>`)
+
+// sheetStyle is the style sheet of a customer's sheet, which the page shows in a frame that
+// has the page's rules.
+func sheetStyle() (string, error) {
+	var c bench.Core
+	var r bench.Response
+	for _, request := range []bench.Request{
+		{Action: bench.Open, Files: []bench.File{{Name: "job.toml", Text: invented}}}, {Action: bench.Sheet},
+	} {
+		text, err := json.Marshal(request)
+		if err != nil {
+			return "", err
+		}
+		r = bench.Response{}
+		if err := json.Unmarshal(c.Do(text), &r); err != nil || r.Error != "" {
+			return "", fmt.Errorf("no sheet to see its style sheet: %s %w", r.Error, err)
+		}
+	}
+	found := styled.FindStringSubmatch(r.Page)
+	if found == nil {
+		return "", errors.New("a sheet has no style sheet of its own")
+	}
+	return found[1], nil
+}
