@@ -85,7 +85,7 @@ func assembled(core program, head, script, more string) ([]byte, error) {
 	var page strings.Builder
 	fmt.Fprintf(&page, "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"+
 		"<meta http-equiv=\"Content-Security-Policy\" content=\"%s\">\n"+
-		"<meta name=\"viewport\" content=\"width=device-width, initial-scale=1, viewport-fit=cover\">\n"+
+		"<meta name=\"viewport\" content=\"width=device-width, initial-scale=1, viewport-fit=cover, interactive-widget=resizes-content\">\n"+
 		"<meta name=\"generator\" content=\"%s\">\n<title>evendrop</title>\n%s<style>%s</style>\n</head>\n<body>\n%s",
 		rules{scripts, []string{style, sheet}, more}.policy(), core.version, head, style, part("page.html"))
 	for _, text := range scripts {

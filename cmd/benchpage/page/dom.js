@@ -44,16 +44,20 @@ const dom = (() => {
 
   // picture is a drawing of the core, or nothing where it is no SVG.
   function picture(text) {
-    const parsed = new DOMParser().parseFromString(text, 'image/svg+xml');
+    // its style goes before it is parsed: the page's rules take none that stands in it
+    const bare = text.replace(/<style>([^<]*)<\/style>/g, (_, rules) => {
+      style(rules);
+      return '';
+    });
+    const parsed = new DOMParser().parseFromString(bare, 'image/svg+xml');
     const root = parsed.documentElement;
     if (root.namespaceURI !== inSVG || root.localName !== 'svg') return null;
     for (const node of [root, ...root.querySelectorAll('*')]) harmless(node);
     return document.importNode(root, true);
   }
 
-  // harmless takes out of a node whatever could run, and gives its style to the page.
+  // harmless takes out of a node whatever could run.
   function harmless(node) {
-    if (node.localName === 'style') style(node.textContent);
     if (['style', 'script', 'foreignObject', 'iframe', 'a', 'image', 'use'].includes(node.localName)) {
       node.remove();
       return;

@@ -44,7 +44,11 @@ const jobs = (() => {
 
   // ofThis is what is to be known of the job that is open, and what can be done with it.
   function ofThis() {
-    const { job, state } = bench.at;
+    const { job, state, kept } = bench.at;
+    if (kept === 'elsewhere') {
+      return [el('h2', { text: job.title }), el('p', { text: 'This job is open in another tab or window. Only one of them can write it.' }),
+        el('div', { class: 'doors' }, button('Take it over here', () => bench.sit(bench.at.id, true)))];
+    }
     return [
       el('h2', { text: job.title }),
       el('div', { class: 'doors' },
@@ -129,12 +133,12 @@ const jobs = (() => {
           return b;
         })) : '',
         i.buttons.length ? el('div', { class: 'choices' }, i.buttons.map((b) => button(b.shows, () => next(b.line)))) : '',
-        el('div', { class: 'field text' }, el('label', { for: 'answer', text: i.choices.length ? 'Or typed' : 'Typed' }), input)),
+        el('div', { class: 'field text' }, el('label', { for: 'answer', text: i.choices.length || i.buttons.length ? 'Or type it' : 'Type it' }), input)),
       el('div', { class: 'foot row' },
         i.number ? button('Back', () => next('back'), { id: 'back' }) : button('Leave', () => { interview = null; lines = null; main.redraw(); }, { id: 'back' }),
-        i.usual ? button([i.usual], () => next(''), { id: 'usual', class: 'usual' }) : '',
+        i.usual ? button((i.buttons.find((b) => b.line === i.usual) || { shows: i.usual }).shows, () => next(''), { id: 'usual', class: 'usual' }) : '',
         button('OK', send, { id: 'ok', class: 'go' }))));
-    input.focus({ preventScroll: true });
+    if (main.wide() || !i.choices.length && !i.buttons.length) input.focus({ preventScroll: true }); // it brings up a phone's keyboard
   }
 
   // details is the whole answer, block by block.

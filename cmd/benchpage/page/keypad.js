@@ -31,7 +31,8 @@ const keypad = (() => {
     function show() {
       for (const f of fields) f.box.classList.toggle('active', f === active);
       const end = fields.indexOf(active) === fields.length - 1;
-      go.textContent = end ? last() : fields[fields.indexOf(active) + 1].box.querySelector('label').firstChild.textContent;
+      const coming = end ? '' : fields[fields.indexOf(active) + 1].box.querySelector('label').textContent.split(',')[0];
+      go.textContent = end ? last() : coming.length > 6 ? 'Next' : coming;
       go.classList.toggle('end', end);
       const ofAngle = active.kind === 'angle';
       minus.disabled = ofAngle && sides.length > 0;

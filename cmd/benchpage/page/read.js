@@ -3,7 +3,7 @@
 
 const read = (() => {
   const { el, put, button, draw, icon } = dom;
-  let fields, pad, padOf = '', root, parts, fixing = 0, later = '', openQuestion = true, remark = null, asking = 0;
+  let fields, pad, padOf = '', root, parts, fixing = 0, later = '', openQuestion = true, remark = null, passing = false, asking = 0;
 
   // build makes the screen for the scale of the job.
   function build(screen) {
@@ -19,7 +19,7 @@ const read = (() => {
       turns: el('div', { class: 'turns', role: 'group', 'aria-label': 'The crank is turned' }), answers: el('div', { class: 'answers two' }), side: el('aside', { class: 'beside' }),
     };
     for (const turn of ['forward', 'backward']) {
-      parts[turn] = button([icon(turn), el('span', { text: turn === 'forward' ? 'Forward' : 'Back' }), el('span', { class: 'wanted' })], () => turnTo(turn), { id: turn });
+      parts[turn] = button([icon(turn), el('span', {}, turn === 'forward' ? 'Forward' : 'Back', el('span', { class: 'wanted' }))], () => turnTo(turn), { id: turn });
       parts.turns.append(parts[turn]);
     }
     const undo = button([icon('undo'), 'Undo'], undoing, { class: 'key quiet', id: 'undo' });
@@ -31,16 +31,16 @@ const read = (() => {
 
   function show(screen) {
     const { job, state } = bench.at;
-    if (!job || !state) return main.go('job');
+    if (!job || !state) return put(screen, el('div', { class: 'pane' }, el('p', { class: 'quiet', text: 'Opening.' })));
     build(screen);
-    fields[1].box.querySelector('label').textContent = state.lobe ? `Lift, ${job.unit}` : `Depth, ${job.unit}`;
+    label(fields[1].hint.textContent);
     fields[0].box.querySelector('label').textContent = 'Angle, deg';
     pad.show();
     standing();
     talk();
     for (const turn of ['forward', 'backward']) {
       parts[turn].setAttribute('aria-pressed', String((later || state.turn) === turn));
-      parts[turn].querySelector('.wanted').textContent = state.next && state.next.turn === turn && (later || state.turn) !== turn ? 'next' : '';
+      parts[turn].querySelector('.wanted').textContent = state.next && state.next.turn === turn && (later || state.turn) !== turn ? 'next place' : '';
     }
     beside();
     typed();
@@ -51,10 +51,10 @@ const read = (() => {
   function standing() {
     const { tdc, standing: says, lobe } = bench.at.state;
     if (!tdc || !tdc.sure) {
-      return put(parts.tdc, el('div', { class: 'number' }, el('h2', { text: 'True TDC' }), el('p', { class: 'says', text: tdc ? tdc.why : says[0] || '' })), band());
+      return put(parts.tdc, el('div', { class: 'number' }, el('h2', { text: 'True TDC' }), el('p', { class: 'says', tabindex: 0, text: says[0] || '' })));
     }
     return put(parts.tdc, el('div', { class: 'number' }, el('h2', { text: lobe ? `True TDC, lobe ${lobe} is read` : 'True TDC on the protractor' }),
-      el('p', { class: 'big' }, el('b', { text: tdc.at }), el('span', { text: ` ± ${tdc.within} deg` })),
+      el('p', { class: tdc.at.length > 6 ? 'big sided' : 'big' }, el('b', { text: tdc.at }), el('span', { text: `± ${tdc.within} deg` })),
       el('p', { class: 'small', text: `${tdc.readings} readings agree to ±${tdc.agree_to}` })), band());
   }
 
@@ -68,7 +68,7 @@ const read = (() => {
     const y = (deg) => high / 2 - deg / reach * (high / 2 - 3);
     const x = (i) => wide - (points.length - i - 0.5) * step;
     return draw('svg', { class: 'band', viewBox: `0 0 ${wide} ${high}`, role: 'img', 'aria-label': `From ${points[0].text} to ${points[points.length - 1].text}` },
-      draw('path', { class: 'level', d: `M0 ${y(0)}H${wide}` }),
+      draw('path', { class: 'level', d: `M${x(0) - step / 2} ${y(0)}H${wide}` }),
       points.map((p, i) => draw('rect', { class: i === points.length - 1 ? 'now' : 'was', x: x(i) - step * 0.36, width: step * 0.72, y: y(p.at_deg + p.half_deg), height: Math.max(2, y(-p.half_deg) - y(p.half_deg)) })),
       points.map((p, i) => draw('path', { class: 'mid', d: `M${x(i) - step * 0.36} ${y(p.at_deg)}h${step * 0.72}` })));
   }
@@ -118,7 +118,8 @@ const read = (() => {
       parts.picture = el('div', { class: 'curve' });
       parts.list = el('div', { class: 'list' });
     }
-    put(parts.side, parts.picture, parts.list);
+    const { standing: says, warnings } = bench.at.state;
+    put(parts.side, el('div', {}, parts.picture, el('div', { class: 'words' }, dom.paragraphs(says)), warnings.length ? el('ul', { class: 'warning' }, warnings.map((text) => el('li', { text }))) : ''), parts.list);
     seen.list(parts.list, true);
     return curve();
   }
@@ -131,19 +132,26 @@ const read = (() => {
     if (mine === asking && r.picture) put(parts.picture, dom.picture(r.picture));
   }
 
+  // turnTo turns; what is said to that has been read when the next digit is typed.
   async function turnTo(turn) {
     later = turn;
     main.redraw();
     await bench.type(turn);
     later = '';
+    passing = Boolean(remark);
     main.redraw();
   }
 
   // typed asks what the gauge should show at the angle that is typed.
   let typing = 0;
-  function typed() {
+  function typed(field) {
     const mine = ++typing;
     const angle = fields[0].value;
+    if (field && passing) {
+      remark = null;
+      passing = false;
+      talk();
+    }
     if (!angle || !bench.open() || bench.at.state.lobe) return hint({});
     return setTimeout(async () => {
       if (mine !== typing) return;
@@ -155,22 +163,29 @@ const read = (() => {
   function hint({ gauge, side, says }) {
     fields[0].hint.textContent = side ? `${side} side` : '';
     fields[1].hint.textContent = gauge ? `near ${gauge}` : '';
+    label(gauge);
     fields[0].box.classList.toggle('wrong', Boolean(says));
     fields[0].input.setAttribute('aria-invalid', String(Boolean(says)));
     if (says) fields[0].hint.textContent = 'not on this scale';
     fields[0].input.title = says || '';
   }
 
+  // label names the second field, with the unit where no hint has it.
+  function label(gauge) {
+    const { state, job } = bench.at;
+    fields[1].box.querySelector('label').textContent = (state.lobe ? 'Lift' : 'Depth') + (gauge ? '' : `, ${job.unit}`);
+  }
+
   // keep types the reading; what was typed goes only once it was taken.
   async function keep() {
     const [angle, depth] = fields.map((f) => f.value);
     const turn = (later || bench.at.state.turn)[0];
-    const of = fixing ? `fix ${fixing} ` : '';
+    const before = fixing ? `fix ${fixing}` : turn; // a reading that is fixed stays as it was turned
     const waits = !bench.open();
     const was = bench.at.state;
     remark = null;
     pad.clear();
-    const done = await bench.type(`${of}${of || !bench.at.state.lobe ? `${turn} ` : `${turn} `}${angle} ${depth}`);
+    const done = await bench.type(`${before} ${angle} ${depth}`);
     if (done.kept || waits || (bench.at.state !== was && bench.at.state.question)) {
       fixing = 0;
     } else if (!fields[0].value && !fields[1].value) {
@@ -182,8 +197,8 @@ const read = (() => {
 
   function fix(reading) {
     const start = `fix ${reading.number} ${reading.turn[0]} ${reading.angle} `;
-    fixing = reading.number;
     main.go('read');
+    fixing = reading.number;
     fields[0].value = reading.angle;
     fields[1].value = reading.fix.startsWith(start) ? reading.fix.slice(start.length) : '';
     main.redraw();
@@ -205,6 +220,7 @@ const read = (() => {
   function said(list) {
     const remarks = list.filter((s) => s.kind !== 'answer');
     if (remarks.length) remark = remarks;
+    passing = false;
   }
 
   function key(e) {

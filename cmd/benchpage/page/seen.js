@@ -32,7 +32,7 @@ const seen = (() => {
     const open = r.number === opened;
     const head = button([
       el('span', { class: 'no', text: r.number }), icon(r.turn), el('span', { class: 'angle', text: r.angle }), el('span', { class: 'depth', text: r.depth }),
-      bar(r, most), el('span', { class: 'off', text: r.off }), r.suspect ? el('span', { class: 'doubt', text: '?' }) : '',
+      el('span', { class: 'left' }, bar(r, most), el('span', { class: 'off', text: r.off })), el('span', { class: 'doubt', text: r.suspect ? '?' : '' }),
     ], () => { opened = open ? 0 : r.number; main.redraw(); }, { class: r.suspect ? 'row suspect' : 'row', 'aria-expanded': String(open), 'aria-label': spoken(r) });
     return el('li', { class: open ? 'open' : '' }, head, open ? el('div', { class: 'more' },
       r.note ? el('p', { class: 'quiet', text: r.note }) : '',
