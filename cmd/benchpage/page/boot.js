@@ -4,9 +4,8 @@
 
 const core = (() => {
   let program;          // the compiled WebAssembly
-  let starting;         // a promise of the core that is starting or has started
-  let ended = true;     // the Go program has ended, or was never started
-  let listener = () => {};
+  let starting;         // a promise of the core that is starting or has started; undefined of none
+  let born = 0;         // how many were started: what an earlier one does at its end is nothing to a later
 
   // packed is the program as it stands in the page: seven bits a character, and fourteen in
   // one of two bytes (cmd/benchpage/dense.go).
@@ -52,18 +51,19 @@ const core = (() => {
   }
 
   async function start() {
+    const mine = ++born;
     const go = new Go();
     const instance = await WebAssembly.instantiate(await compile(), go.importObject);
-    ended = false;
-    go.run(instance).then(() => { ended = true; starting = undefined; listener(); }); // it sets globalThis.evendrop before it waits
+    go.run(instance).then(() => { if (mine === born) starting = undefined; }); // it sets globalThis.evendrop before it waits
   }
 
-  // ready is there once the core can be asked; it starts it where it has ended.
+  // ready is there once the core can be asked; it starts it where it has ended. It fails
+  // where the browser is too old to unpack it.
   function ready() {
-    if (!starting || ended && starting.settled) {
-      starting = start();
-      starting.then(() => { starting.settled = true; }, () => { starting = undefined; });
-    }
+    starting ??= start().catch((broke) => {
+      starting = undefined;
+      throw broke;
+    });
     return starting;
   }
 
@@ -74,11 +74,10 @@ const core = (() => {
     try {
       return JSON.parse(globalThis.evendrop(JSON.stringify(request)));
     } catch (broke) {
-      ended = true;
       starting = undefined;
       return { panic: String(broke), revision: 0 };
     }
   }
 
-  return { ready, ask, onEnd(f) { listener = f; } };
+  return { ready, ask };
 })();

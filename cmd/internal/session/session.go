@@ -213,7 +213,12 @@ func (s *Session) caution(text string) {
 // take is where the job stands with these readings.
 func (s *Session) take(readings []evidence.Reading) {
 	j := s.Job
-	j.Setup.Protractor = j.Setup.Protractor.WrittenAs(readings)
+	for _, c := range j.Cylinders {
+		if c.Number == s.Number {
+			c.Readings = readings
+		}
+		j.Setup.Protractor = j.Setup.Protractor.WrittenAs(c.Readings) // as find shows it
+	}
 	s.keepSet(readings)
 	s.state = State{Job: j, File: s.File, Readings: readings, Set: s.set, Width: s.Width, Wished: s.wished}
 	cylinder := s.cylinder(readings)
