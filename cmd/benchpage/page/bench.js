@@ -79,7 +79,7 @@ const bench = (() => {
     if ((r.panic || r.stale) && at.id) {
       const back = await recover();
       if (r.stale && back && !again) return ask(request, true);
-      if (r.panic) r.error = back ? `The core failed and was started again, and the job is open as it was. This was not done: ${request.line || request.action}` : `The core failed: ${r.panic}`;
+      if (r.panic) failed({ error: back ? `The core failed and was started again, with the job as it is kept. This was not done: ${request.line || request.action}` : `The core failed: ${r.panic}` });
     }
     return r;
   }
@@ -133,6 +133,10 @@ const bench = (() => {
   async function obey(line, typed) {
     const r = await ask({ action: 'type', line });
     const changed = Boolean(r.changed && r.changed.length);
+    if (r.panic) {
+      tell('state');
+      return { kept: false };
+    }
     if (r.error) r.said = [...(r.said || []), { kind: 'remark', parts: [r.error] }];
     if (r.state) take({ said: [], ...r });
     else at.said = r.said || [];
@@ -241,7 +245,7 @@ const bench = (() => {
   }
 
   async function exported() {
-    const r = await ask({ action: 'export' });
+    const r = await inTurn(() => ask({ action: 'export' }));
     if (!r.zip) return r.error || r.panic;
     const done = await filed.give(`${filed.named(at.job.title)}.zip`, 'application/zip', filed.bytesOf(r.zip));
     if (done) tell('exported');
@@ -254,7 +258,7 @@ const bench = (() => {
     for (let left = most; left > 0 && of === revision && at.state && at.state.tdc; left--) {
       await new Promise((go) => setTimeout(go, 60));
       if (of !== revision) return;
-      const r = await core.ask({ action: 'history', revision, most: 1 });
+      const r = await inTurn(() => core.ask({ action: 'history', revision, most: 1 }));
       if (!r.history || of !== revision) return;
       at.history = r.history;
       tell('history');
@@ -263,8 +267,8 @@ const bench = (() => {
   }
 
   return {
-    at, start, type, sit, bring, begin, exported, history, lasting, ask: (request) => ask(request),
-    open: () => revision > 0, watch: (f) => watchers.push(f),
+    at, start, type, sit, bring, begin, exported, history,
+    ask: (request) => inTurn(() => ask(request)), open: () => revision > 0, watch: (f) => watchers.push(f),
     async forget(id) {
       await store.forget(id);
       if (id === at.id) {
