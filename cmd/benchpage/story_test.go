@@ -26,6 +26,8 @@ func TestStory(t *testing.T) {
 	h.until(`document.querySelector('.tdc .big')`)
 	require.Contains(t, h.text(".tdc"), "3.34", h.text(".tdc"))
 	h.sound("24 readings")
+	h.speaks()
+	h.sound("24 readings, with a voice")
 
 	h.tap("#forward")
 	h.typed("342.5", "3.29")
@@ -82,6 +84,18 @@ func blobless(list []string) (rest []string) {
 		}
 	}
 	return rest
+}
+
+// speaks gives the page voices: one of the device is used, one of a server never.
+func (h hand) speaks() {
+	h.t.Helper()
+	voices := func(list string) {
+		require.NoError(h.t, h.Eval(`(() => { speechSynthesis.getVoices = () => `+list+`; main.redraw(); })()`, nil))
+	}
+	voices(`[{localService: false, lang: 'en', name: 'far'}]`)
+	require.False(h.t, h.is(`document.getElementById('speak')`))
+	voices(`[{localService: false, lang: 'en', name: 'far'}, {localService: true, lang: 'en', name: 'here'}]`)
+	require.True(h.t, h.is(`document.getElementById('speak')`))
 }
 
 func (h hand) value(expression string) (s string) {

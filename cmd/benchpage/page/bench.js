@@ -160,6 +160,7 @@ const bench = (() => {
       elsewhere();
       return false;
     }
+    lasting();
     at.kept = 'kept';
     at.waiting = (await store.waiting(id)).length;
     tell('state');
@@ -252,17 +253,22 @@ const bench = (() => {
     return '';
   }
 
-  // history asks for TDC after so many readings, a few at a time, and gives way to keys.
+  // slow is what the past may take of the time between keys, in ms: where a step takes more,
+  // the rest is left out.
+  const slow = 150;
+
+  // history asks for TDC after so many readings, one at a time, and gives way to keys.
   async function history(most) {
     const of = revision;
     for (let left = most; left > 0 && of === revision && at.state && at.state.tdc; left--) {
       await new Promise((go) => setTimeout(go, 60));
       if (of !== revision) return;
+      const began = performance.now();
       const r = await inTurn(() => core.ask({ action: 'history', revision, most: 1 }));
       if (!r.history || of !== revision) return;
       at.history = r.history;
       tell('history');
-      if (r.history.whole) return;
+      if (r.history.whole || performance.now() - began > slow) return;
     }
   }
 

@@ -2,7 +2,7 @@
 'use strict';
 
 const jobs = (() => {
-  const { el, put, button, paragraphs } = dom;
+  const { el, put, button } = dom;
   let lines = null;       // of begin, while it asks
   let interview = null;
 
@@ -29,7 +29,7 @@ const jobs = (() => {
 
   const listOf = (list) => (list.length ? el('ul', { class: 'jobs' }, list.map((j) => {
     const here = j.id === bench.at.id;
-    return el('li', {}, button([el('span', { class: 'name', text: j.title }), el('span', { class: 'quiet', text: here ? 'open now' : new Date(j.at).toLocaleString() })],
+    return el('li', {}, button([el('span', { class: 'name', text: j.title }), el('span', { class: 'quiet', text: here ? 'open now' : new Date(j.at).toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' }) })],
       () => open(j.id), { class: here ? 'row here' : 'row', 'aria-current': here ? 'true' : undefined }),
     button('Remove', () => remove(j), { class: 'plain', 'aria-label': `Remove ${j.title}` }));
   })) : el('p', { class: 'quiet', text: 'None yet.' }));
@@ -163,5 +163,5 @@ const jobs = (() => {
     }
   }
 
-  return { show, take, paragraphs, busy: () => Boolean(interview) };
+  return { show };
 })();

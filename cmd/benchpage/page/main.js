@@ -33,6 +33,12 @@ const main = (() => {
     screen.className = agreed ? `of-${now}` : 'of-cautions';
     hands.awake(agreed && now === 'read');
     kept();
+    const at = document.activeElement && document.activeElement.id;
+    show(screen, agreed);
+    if (at && document.activeElement.id !== at && !ask.open) node(at)?.focus({ preventScroll: true });
+  }
+
+  function show(screen, agreed) {
     if (!agreed) cautions.show(screen);
     else if (bench.at.core === 'failed') failed(screen);
     else if (bench.at.kept === 'elsewhere' && now !== 'job') elsewhere(screen);
@@ -72,7 +78,7 @@ const main = (() => {
     if (what === 'history') return now === 'read' && bench.at.state ? read.band() : undefined;
     if (what === 'keptnow') {
       hands.felt();
-      return hands.aloud(`Kept. ${(bench.at.said.find((s) => s.kind === 'answer') || { parts: [''] }).parts[0]}`);
+      return hands.aloud(['Kept.', (bench.at.said.find((s) => s.kind === 'answer') || { parts: [''] }).parts[0], bench.at.state.question?.text].filter(Boolean).join(' '));
     }
     if (what === 'exported') return hands.aloud('Exported.');
     if (what === 'said') return said();

@@ -3,17 +3,30 @@
 
 const marks = (() => {
   const { el, put, button, draw, sign } = dom;
-  let shown = null;
+  const drawing = el('div', { class: 'drawing' });
+  let shown = null; // before it is reckoned again
+  let of = '';      // the job that it is of
 
   async function show(screen) {
     if (!bench.at.job) return main.go('job');
+    if (of !== bench.at.id) shown = null;
+    of = bench.at.id;
     if (shown) lay(screen, shown);
     else put(screen, el('div', { class: 'pane' }, el('p', { class: 'quiet', text: 'Reckoning.' })));
     if (!bench.open()) return undefined;
     const r = await bench.ask({ action: 'marks' });
     if (main.at() !== 'marks') return undefined;
     shown = r.marks || { headline: '', untold: r.error || r.panic, look: [], notes: [], marks: [], measured: [], lobes: [], ticks: [] };
-    return lay(screen, shown);
+    lay(screen, shown);
+    return draws(shown);
+  }
+
+  // draws draws what carries what, where a desk has room for it.
+  async function draws(m) {
+    put(drawing);
+    if (!main.wide() || !m.marks.length) return;
+    const r = await bench.ask({ action: 'picture', name: 'drive' });
+    if (r.picture) put(drawing, dom.picture(r.picture));
   }
 
   function lay(screen, m) {
@@ -22,7 +35,8 @@ const marks = (() => {
         m.untold ? el('p', { class: 'warning', text: m.untold }) : '',
         m.headline ? el('p', { class: 'finding', text: m.headline }) : '',
         m.look.length ? el('ol', { class: 'look' }, m.look.map((text) => el('li', { text }))) : '',
-        m.notes.length ? el('ul', { class: 'quiet' }, m.notes.map((text) => el('li', { text }))) : ''),
+        m.notes.length ? el('ul', { class: 'quiet' }, m.notes.map((text) => el('li', { text }))) : '',
+        drawing),
       el('section', { class: 'bars', 'aria-label': 'Marks' },
         m.marks.length ? [scale(m), m.marks.map((one) => card(m, one))] : '',
         m.measured.length ? [el('h3', { text: 'Measured only' }), m.measured.map((one) => card(m, one, true))] : '',
@@ -52,7 +66,7 @@ const marks = (() => {
 
   function card(m, one, measured) {
     return el('article', { class: `mark ${one.state}` },
-      el('h3', {}, sign(one.state), el('span', { text: one.name }), el('small', { text: one.on ? `on ${one.on}` : '' })),
+      el('h3', {}, sign(one.state), el('span', { text: one.name }), one.on ? el('small', { text: `on ${one.on}` }) : ''),
       measured ? '' : bar(m, one),
       el('p', { class: 'off' }, el('b', { text: one.off || one.read || '' }), one.verdict ? el('span', { class: 'badge', text: one.verdict }) : ''),
       el('p', { class: 'quiet', text: one.says }));
@@ -80,5 +94,5 @@ const marks = (() => {
       { name: 'should', label: 'Should be, deg after TDC, such as 0', kind: 'text', free: true }, { name: 'limit', label: 'Limit either way, deg', kind: 'text', free: true }],
   });
 
-  return { show, forget() { shown = null; } };
+  return { show };
 })();

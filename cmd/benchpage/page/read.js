@@ -92,7 +92,8 @@ const read = (() => {
 
   function questioned(q) {
     const { undo } = bench.at.state;
-    put(parts.talk, el('div', { class: 'panel question' }, el('div', { class: 'words', tabindex: 0 }, el('p', { text: q.text }))));
+    put(parts.talk, el('div', { class: 'panel question' }, el('div', { class: 'words', id: 'question', tabindex: 0 }, el('p', { text: q.text }))));
+    document.getElementById('question').focus({ preventScroll: true }); // no answer by a second Enter
     put(parts.answers, q.answers.map((a) => button(a.shows, () => answer(a.line), { class: 'answer', 'data-line': a.line })),
       undo ? button(['Take back ', el('small', { text: undo.says })], () => answer(undo.line), { class: 'answer', 'data-line': 'undo' }) : '',
       button('Read on, answer later', () => { openQuestion = false; main.redraw(); }, { class: 'answer', 'data-line': 'later' }));
@@ -119,8 +120,10 @@ const read = (() => {
       parts.list = el('div', { class: 'list' });
     }
     const { standing: says, warnings } = bench.at.state;
+    const top = parts.list.scrollTop;
     put(parts.side, el('div', {}, parts.picture, el('div', { class: 'words' }, dom.paragraphs(says)), warnings.length ? el('ul', { class: 'warning' }, warnings.map((text) => el('li', { text }))) : ''), parts.list);
-    seen.list(parts.list, true);
+    seen.list(parts.list);
+    parts.list.scrollTop = top;
     return curve();
   }
 
@@ -191,6 +194,7 @@ const read = (() => {
     } else if (!fields[0].value && !fields[1].value) {
       fields[0].value = angle;
       fields[1].value = depth;
+      pad.focus(fields[1]);
     }
     main.redraw();
   }

@@ -21,19 +21,19 @@ const seen = (() => {
     state.warnings.length ? el('ul', { class: 'warning' }, state.warnings.map((text) => el('li', { text }))) : ''];
 
   // listed is the readings, newest first.
-  function listed(into, narrow) {
+  function listed(into) {
     const readings = bench.at.state.readings;
     if (!readings.length) return put(into, el('p', { class: 'quiet', text: 'No readings yet.' }));
     const most = Math.max(...readings.map((r) => Math.abs(r.residual_mm || 0)));
-    return put(into, el('ol', { class: 'readings', reversed: true }, readings.map((r) => row(r, most, narrow)).reverse()));
+    return put(into, el('ol', { class: 'readings', reversed: true }, readings.map((r) => row(r, most)).reverse()));
   }
 
-  function row(r, most, narrow) {
+  function row(r, most) {
     const open = r.number === opened;
     const head = button([
       el('span', { class: 'no', text: r.number }), icon(r.turn), el('span', { class: 'angle', text: r.angle }), el('span', { class: 'depth', text: r.depth }),
       el('span', { class: 'left' }, bar(r, most), el('span', { class: 'off', text: r.off })), el('span', { class: 'doubt', text: r.suspect ? '?' : '' }),
-    ], () => { opened = open ? 0 : r.number; main.redraw(); }, { class: r.suspect ? 'row suspect' : 'row', 'aria-expanded': String(open), 'aria-label': spoken(r) });
+    ], () => { opened = open ? 0 : r.number; main.redraw(); }, { id: `r-${r.number}`, class: r.suspect ? 'row suspect' : 'row', 'aria-expanded': String(open), 'aria-label': spoken(r) });
     return el('li', { class: open ? 'open' : '' }, head, open ? el('div', { class: 'more' },
       r.note ? el('p', { class: 'quiet', text: r.note }) : '',
       el('div', { class: 'answers two' }, button('Fix', () => read.fix(r), { class: 'fix' }), button('Strike it out', () => { opened = 0; bench.type(r.strike); }, { class: 'strike' }))) : '');
