@@ -67,7 +67,7 @@ const read = (() => {
     const reach = Math.max(...points.map((p) => Math.abs(p.at_deg) + p.half_deg));
     const y = (deg) => high / 2 - deg / reach * (high / 2 - 3);
     const x = (i) => wide - (points.length - i - 0.5) * step;
-    return draw('svg', { class: 'band', viewBox: `0 0 ${wide} ${high}`, role: 'img', 'aria-label': `From ${points[0].text} to ${points[points.length - 1].text}` },
+    return draw('svg', { class: 'shrinks', viewBox: `0 0 ${wide} ${high}`, role: 'img', 'aria-label': `From ${points[0].text} to ${points[points.length - 1].text}` },
       draw('path', { class: 'level', d: `M${x(0) - step / 2} ${y(0)}H${wide}` }),
       points.map((p, i) => draw('rect', { class: i === points.length - 1 ? 'now' : 'was', x: x(i) - step * 0.36, width: step * 0.72, y: y(p.at_deg + p.half_deg), height: Math.max(2, y(-p.half_deg) - y(p.half_deg)) })),
       points.map((p, i) => draw('path', { class: 'mid', d: `M${x(i) - step * 0.36} ${y(p.at_deg)}h${step * 0.72}` })));
