@@ -69,9 +69,10 @@ func TestDense(t *testing.T) {
 	}
 }
 
-// mostPage is the largest page, bytes: 3.0 MB was asked for, and without the screens it was
-// 3.04 when the core was first whole.
-const mostPage = 3_250_000
+// mostPage is the largest page, bytes. 3.0 MB was asked for; without the screens it was 3.04
+// when the core was first whole, and 3.27 with the customer's sheet and its pictures: what is
+// left is room for the screens. A tenth of a megabyte more would be regexp's.
+const mostPage = 3_400_000
 
 // The same source gives the same bytes; every script and style sheet that stands in the page
 // is one that its rules allow, and nothing may be asked for.

@@ -117,7 +117,7 @@ func TestBeginKeepsStatedMillimetres(t *testing.T) {
 // until its answer makes sense.
 func TestBeginByQuestions(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "bench")
-	answers := "maybe\nyes\nOld four\nlong\n81.4\n\n20 mm\n133\n\nsideways\nfell\n\n400\n180\nrod\n\n\nn\n"
+	answers := "maybe\nyes\nOld four\nlong\n81.4\n\n20 mm\n133\n\nsideways\nfell\n\n400\n180\nrod\n\n\n\nn\n"
 	_, errs, err := begun(t, true, answers, dir)
 	require.NoError(t, err)
 	require.Contains(t, errs, "suspect engine with the starter")
@@ -139,7 +139,7 @@ func TestBeginByQuestions(t *testing.T) {
 	require.Equal(t, evidence.Down, j.Setup.Gauge.Counts)
 
 	// --yes acknowledges; what flags say is not asked; an end of input writes nothing
-	_, errs, err = begun(t, true, "\n\n\n", filepath.Join(t.TempDir(), "b"), "--yes", "--name", "x", "--stroke", "80", "--rod", "130",
+	_, errs, err = begun(t, true, "\n\n\n\n", filepath.Join(t.TempDir(), "b"), "--yes", "--name", "x", "--stroke", "80", "--rod", "130",
 		"--counts", "with", "--wraps", "360", "--gauge", "dial", "--gauge-counts", "up")
 	require.NoError(t, err)
 	require.NotContains(t, errs, "will you keep to them")
@@ -162,7 +162,7 @@ func TestBeginByQuestions(t *testing.T) {
 func TestBeginBeforeTheCrankTurns(t *testing.T) {
 	for answer, said := range map[string]bool{"": true, "fell": false, "rose": false} {
 		dir := filepath.Join(t.TempDir(), "bench")
-		out, errs, err := begun(t, true, "y\n\n\n\n\n\n"+answer+"\n\n\n\n\n\nn\n", dir)
+		out, errs, err := begun(t, true, "y\n\n\n\n\n\n"+answer+"\n\n\n\n\n\n\nn\n", dir)
 		require.NoError(t, err)
 		require.Contains(t, errs, "number rise? y or n [not tried]: ")
 		require.Equal(t, said, strings.Contains(unwrapped(out), "Which way the protractor counts is not stated yet, and early and late depend on it."))

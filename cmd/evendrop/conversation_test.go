@@ -14,6 +14,7 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/record"
 )
 
 // echoed is what a terminal shows: each answer ends the line of its question.
@@ -29,7 +30,7 @@ func uncommented(text string) string {
 	var out []string
 	for line := range strings.Lines(text) {
 		bare, _ := strings.CutPrefix(line, "# ")
-		if strings.HasPrefix(bare, "[[mark]]") || strings.Contains(bare, " = ") {
+		if strings.HasPrefix(bare, "[") || strings.Contains(bare, " = ") {
 			line = bare
 		}
 		out = append(out, line)
@@ -48,7 +49,7 @@ func TestConversations(t *testing.T) {
 		waits []string
 		lacks []string
 	}{
-		{"|||||||||||", "mm", func(*evidence.Setup) {}, []string{`# name = "locking pin hole"`}, []string{"stops", "dwell", "views"}},
+		{"||||||||||", "mm", func(*evidence.Setup) {}, []string{`# name = "locking pin hole"`}, []string{"stops", "dwell", "views"}},
 		{"Old four|81.4||133||rose|356 and 4||||n", "mm", func(s *evidence.Setup) {
 			s.Engine.Name, s.Engine.Stroke, s.Engine.Rod = "Old four", 81.4, 133
 		}, nil, []string{"not tried"}},
@@ -73,7 +74,7 @@ func TestConversations(t *testing.T) {
 		}, []string{`# name = "locking pin hole"`, `# name = "pulley notch"`, `# read = ["3.8 ATDC", "3.9 ATDC"]`}, []string{"cam"}},
 	} {
 		dir := filepath.Join(t.TempDir(), "bench")
-		typed := "y\n" + strings.ReplaceAll(c.says, "|", "\n") + "\nn\n"
+		typed := "y\n" + strings.ReplaceAll(c.says, "|", "\n") + "\n\nn\n"
 		out, errs, err := begun(t, true, typed, dir)
 		require.NoError(t, err, errs)
 		require.Contains(t, errs, "Start reading now? y or n [y]: ", c.says)
@@ -102,6 +103,39 @@ func TestConversations(t *testing.T) {
 	}
 }
 
+// Who wants a sheet for a customer is asked what it says, and it stands in the job; who does
+// not has lines that wait.
+func TestBeginWithASheet(t *testing.T) {
+	before := "y\n" + strings.Repeat("\n", 11)
+	for typed, want := range map[string]record.Sheet{
+		"y\nMill Lane Garage\nJ. \u202eSmith\nAB12 CDE\n84,200 miles\nshop \"9\"\nK. Lee\n":        {Shop: "Mill Lane Garage", Customer: "J. \u202eSmith", Vehicle: "AB12 CDE", Odometer: "84,200 miles", Order: `shop "9"`, By: "K. Lee"},
+		"yes\n?\n\nSmith\nback\nback\nMill\nJones\n\n\nskip\n" + strings.Repeat("x", 101) + "\n\n": {Shop: "Mill", Customer: "Jones"},
+		"perhaps\nn\n":          {},
+		"y\na\nback\nback\nn\n": {},
+		"y\n\n\n\n\n\n\n":       {},
+	} {
+		dir := filepath.Join(t.TempDir(), "bench")
+		_, errs, err := begun(t, true, before+typed+"n\n", dir)
+		require.NoError(t, err, errs)
+		within80(t, echoed(errs))
+		require.Contains(t, errs, "Start reading now?")
+		file := filepath.Join(dir, "job.toml")
+		j, err := job.OpenBlank(file)
+		require.NoError(t, err)
+		require.Equal(t, want, j.Sheet, typed)
+		text := mustRead(t, file)
+		within80(t, text)
+		require.Equal(t, want.Empty(), strings.Contains(text, "# [sheet]\n"))
+		require.NoError(t, os.WriteFile(file, []byte(uncommented(text)), 0o600))
+		j, err = job.OpenBlank(file)
+		require.NoError(t, err, text)
+		require.Equal(t, []record.Photo{{File: "pin.jpg", Shows: "the pin against the edge of its hole"}}, j.Photos)
+		for _, key := range record.Keys[:6] {
+			require.NotEmpty(t, *j.Sheet.At(key), "each waits to be filled in")
+		}
+	}
+}
+
 // sameSetup compares set-ups; what went through inches is the same to the nanometre.
 func sameSetup(t *testing.T, want, got evidence.Setup, says string) {
 	t.Helper()
@@ -118,13 +152,13 @@ func sameSetup(t *testing.T, want, got evidence.Setup, says string) {
 func TestBeginGoesOnReading(t *testing.T) {
 	for answer, reads := range map[string]bool{"": true, "y": true, "maybe\nyes": true, "n": false} {
 		dir := filepath.Join(t.TempDir(), "bench")
-		_, errs, err := begun(t, true, "y"+strings.Repeat("\n", 12)+answer+"\n340 4.10\n341 3.9 # wobbly\ndone\n", dir)
+		_, errs, err := begun(t, true, "y"+strings.Repeat("\n", 13)+answer+"\n340 4.10\n341 3.9 # wobbly\ndone\n", dir)
 		require.NoError(t, err)
 		require.Equal(t, reads, strings.Contains(mustRead(t, filepath.Join(dir, "cylinder-1.csv")), "340,4.10"), answer)
 		require.Equal(t, strings.HasPrefix(answer, "maybe"), strings.Contains(errs, "type y to type readings now"))
 	}
 	dir := filepath.Join(t.TempDir(), "bench") // an end of input there loses nothing
-	_, _, err := begun(t, true, "y"+strings.Repeat("\n", 12), dir)
+	_, _, err := begun(t, true, "y"+strings.Repeat("\n", 13), dir)
 	require.NoError(t, err)
 	require.FileExists(t, filepath.Join(dir, "job.toml"))
 }
@@ -133,7 +167,7 @@ func TestBeginGoesOnReading(t *testing.T) {
 // its TDC: contacts at 331.5 and 24 are half-way at 357.75.
 func TestBeginWithAStop(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "bench")
-	_, _, err := begun(t, true, "y\n\n81.4\n\n133\n\nrose\n356 4\n\nstop\n\nn\n", dir)
+	_, _, err := begun(t, true, "y\n\n81.4\n\n133\n\nrose\n356 4\n\nstop\n\n\nn\n", dir)
 	require.NoError(t, err)
 	file := filepath.Join(dir, "job.toml")
 	code, _, errs := ev("find", file)
@@ -195,7 +229,7 @@ func TestBeginInAJob(t *testing.T) {
 func TestBeginsOrders(t *testing.T) {
 	for _, scale := range []string{"356 and 4\n", "4 and -4\n", "356 and 364\n", "4 BTDC 4 ATDC\n\n"} {
 		dir := filepath.Join(t.TempDir(), "bench")
-		out, errs, err := begun(t, true, "y\n\n81.4\n\n133\n\n\n"+scale+"\nstop, dwell, dial and scope\n\n1 2 3, 4, paint on the damper\nn\n", dir)
+		out, errs, err := begun(t, true, "y\n\n81.4\n\n133\n\n\n"+scale+"\nstop, dwell, dial and scope\n\n1 2 3, 4, paint on the damper\n\nn\n", dir)
 		require.NoError(t, err, errs)
 		file := filepath.Join(dir, "job.toml")
 		var lines []string

@@ -1,12 +1,14 @@
 package main
 
 import (
+	"errors"
 	"math"
 	"slices"
 
 	"evendrop/cmd/internal/answer/find"
 	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/cmd/internal/flags"
+	"evendrop/cmd/internal/form"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/disk"
 	"evendrop/tdc/lobe"
@@ -53,10 +55,32 @@ of the drive that they point to. Late is retarded, early is advanced.`)
 	if err != nil {
 		return err
 	}
-	if err := files.DoneWith(func() error { return c.write(answer, *as) }); err != nil {
+	if err := c.writeBeside(&files, answer, *as, *page.page, *page.picture); err != nil {
 		return err
 	}
 	return strictly(*strict, answer)
+}
+
+// writeBeside prints an answer and writes files beside it, and says where. The answer is
+// printed also where they cannot be written: it is none the worse.
+func (c console) writeBeside(files *disk.Together, answer form.Printable, as string, names ...string) error {
+	printed := false
+	err := files.DoneWith(func() error {
+		printed = true
+		return c.write(answer, as)
+	})
+	switch {
+	case err != nil && !printed:
+		return errors.Join(c.write(answer, as), err)
+	case err != nil:
+		return err
+	}
+	for _, name := range names {
+		if name != "" {
+			c.tell("Written: %s", name)
+		}
+	}
+	return nil
 }
 
 // strictly is errNotFine of an answer that is not a clean one, where that was asked.
@@ -78,7 +102,7 @@ func newPageFlags(set *flags.Set) pageFlags {
 	return pageFlags{
 		page:     set.File("page", flags.Page, "the answer as a page with pictures, to print"),
 		picture:  set.File("picture", flags.Picture, "one picture"),
-		of:       set.Choice("of", "", "what the picture shows, curve unless stated", picture.Names...),
+		of:       set.Choice("of", "", "what the picture shows, curve (observations without a depth) unless stated", picture.Names...),
 		cylinder: flags.Whole(set, "cylinder", 0, 1, 999, "2", "whose picture, the first one's unless stated"),
 		lobe:     set.Text("lobe", "NAME", "whose lean, the first one's unless stated"),
 		replace:  set.Bool("replace", "overwrite the page and the picture"),
@@ -125,13 +149,16 @@ func (f pageFlags) files(answer find.Answer) (disk.Together, error) {
 
 // draw is the picture that was asked for.
 func (f pageFlags) draw(p find.Page) ([]byte, error) {
-	name := *f.of
-	if name == "" {
-		name = picture.Curve
-	}
 	n, err := f.nth(p)
 	if err != nil {
 		return nil, err
+	}
+	name := *f.of
+	switch {
+	case name == "" && len(p.Results[n].Readings) == 0:
+		name = picture.Observations
+	case name == "":
+		name = picture.Curve
 	}
 	return p.Picture(name, n)
 }

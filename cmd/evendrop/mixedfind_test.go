@@ -105,7 +105,8 @@ func (s *benched) formsAs(t answerTold, forms []string, args ...string) {
 }
 
 // nothingToDraw is said of a picture that would be empty.
-var nothingToDraw = regexp.MustCompile(`no (marks|readings|midpoints of equal drop|cam lobe) to draw`)
+var nothingToDraw = regexp.MustCompile(`no (marks|readings|midpoints of equal drop|cam lobe|stops, dwells or equal views) to draw|` +
+	`none to draw beside it|crowns are not compared|too few lifts that were read on both sides to draw`)
 
 // drawn runs the page and a picture.
 func (s *benched) drawn(t answerTold) {

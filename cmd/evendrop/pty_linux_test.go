@@ -132,6 +132,12 @@ func TestBeginAtATerminal(t *testing.T) {
 		s.types("[dial]: ", "dial, stop\n")
 		s.types("y or n [y]: ", "n\n")
 		s.types("[none yet]: ", "1 2\n")
+		s.types("y or n [n]: ", "y\n")
+		s.types("[none]: ", "Mill Lane Garage\n")
+		s.types("[none]: ", "back\n")
+		for _, line := range []string{"Mill Lane\n", "J. Smith\n", "\n", "\n", "\n", "K\n"} {
+			s.types("[none]: ", line)
+		}
 		s.types("Start reading now? y or n [y]: ", "\n")
 		s.types("forward> ", "340 4.10\n")
 		s.types("forward> ", "done\n")
@@ -140,6 +146,7 @@ func TestBeginAtATerminal(t *testing.T) {
 		text := mustRead(t, filepath.Join(dir, "bench", "job.toml"))
 		require.Contains(t, text, "stroke = 82 ")
 		require.Contains(t, text, `counts = "up"`)
+		require.Contains(t, text, "[sheet]\nshop = \"Mill Lane\"")
 		s.mu.Lock()
 		for line := range strings.Lines(s.seen) {
 			require.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), int(columns), line)

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -10,6 +11,7 @@ import (
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/interview"
 	"evendrop/geometry"
+	"evendrop/tdc/job/record"
 )
 
 // errLeft is the end of somebody's questions who typed quit.
@@ -29,7 +31,7 @@ func (b beginning) questions(begun *newjob.Begun) error {
 		return err
 	}
 	f := i.Facts()
-	begun.Beside, begun.Marks, begun.Setup.Protractor.Sides = f.Beside, f.Marks, f.Sides
+	begun.Beside, begun.Marks, begun.Sheet, begun.Setup.Protractor.Sides = f.Beside, f.Marks, f.Sheet, f.Sides
 	return b.state(f)
 }
 
@@ -41,7 +43,10 @@ func (b beginning) known(topic string) bool {
 		return b.Given("pin-offset") || b.Given("bore-offset")
 	case "unit":
 		return b.Given("unit") || b.Given("stroke") || b.Given("rod") || b.Given("bore")
-	case "marks":
+	case "marks", "sheet":
+		return false
+	}
+	if slices.Contains(record.Keys, topic) {
 		return false
 	}
 	return b.Given(topic)

@@ -4,6 +4,7 @@ import (
 	"evendrop/cmd/internal/answer/recheck"
 	"evendrop/cmd/internal/flags"
 	"evendrop/cmd/internal/form"
+	"evendrop/tdc/job/disk"
 )
 
 func runRecheck(args []string, c console) error {
@@ -16,11 +17,16 @@ interval of its change lies on one side of zero; it is unchanged when the
 interval holds zero and lies within its limit (1 deg where none is given);
 else it is too close to call.`)
 	as := set.As()
+	page := set.File("page", flags.Page, "before and after as a sheet for a customer, to print")
+	replace := set.Bool("replace", "overwrite the page")
 	strict := set.Bool("strict", "exit status 3 when, after, a mark is outside or too close to call, or its change is too close to call")
 	open := trustFlag(set)
 	rest, err := c.parse(set, args)
 	if err != nil {
 		return err
+	}
+	if *replace && *page == "" {
+		return misuse("--replace goes with --page FILE.html")
 	}
 	if len(rest) != 2 {
 		return misuse("recheck takes two jobs, before and after, and was given %d: type evendrop recheck BEFORE AFTER, where . is the folder you are in", len(rest))
@@ -37,7 +43,15 @@ else it is too close to call.`)
 	if err != nil {
 		return err
 	}
-	if err := c.write(form.Of(answer), *as); err != nil {
+	var files disk.Together
+	if *page != "" {
+		html, err := answer.Page(version())
+		if err != nil {
+			return err
+		}
+		files.Write(*page, html, *replace)
+	}
+	if err := c.writeBeside(&files, form.Of(answer), *as, *page); err != nil {
 		return err
 	}
 	return strictly(*strict, answer)

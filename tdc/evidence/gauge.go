@@ -28,6 +28,7 @@ const (
 // Gauge is the instrument on the piston, and the lash that it sees.
 type Gauge struct {
 	Kind         GaugeKind
+	Number       string // that it goes by in its workshop; "" of one that nobody said
 	Counts       Count
 	Step         geometry.Length // smallest difference read
 	Error        geometry.Length // bound on its own error at a position

@@ -76,6 +76,7 @@ type Written struct {
 
 // Protractor is the degree wheel, protractor or inclinometer on the crank.
 type Protractor struct {
+	Number    string // that it goes by in its workshop; "" of one that nobody said
 	Sense     Sense
 	Scale     Scale
 	Step      geometry.Angle  // smallest difference read

@@ -38,7 +38,7 @@ func Append(files *disk.Together, path string, tables []byte) error {
 // members that the drive lacks. It tells them from faults that were there before:
 // the lines of the tables are on no screen.
 func fits(path string, data, whole []byte) error {
-	j, err := parse(path, whole, disk.FolderOf(path).Read)
+	j, err := parse(path, whole, files{text: disk.FolderOf(path).Read})
 	if err == nil {
 		if of := mark.Check(j.Drive, j.Marks); of != nil {
 			err = j.Locate(of)

@@ -9,5 +9,5 @@ func OpenBlankFS(fsys fs.FS, name string) (Job, error) {
 	if err != nil {
 		return Job{}, err
 	}
-	return parse(f.path, f.data, blank(f.of))
+	return parse(f.path, f.data, files{text: blank(f.of)})
 }

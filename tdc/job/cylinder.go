@@ -86,7 +86,7 @@ func (d *decoder) sheet(named func(path string), read func(path string, data []b
 		}
 		path := disk.FolderOf(d.job.File).Path(file)
 		named(path)
-		data, err := d.open(file)
+		data, err := d.files.text(file)
 		switch {
 		case errors.Is(err, errBlank):
 			return nil
@@ -151,7 +151,7 @@ func (d *decoder) stopsFile(into *[]evidence.Stop, v toml.Value) error {
 	if err := toml.Name(&file)(v); err != nil {
 		return err
 	}
-	data, err := d.open(file)
+	data, err := d.files.text(file)
 	if err != nil {
 		return v.Wrong("%w", err)
 	}

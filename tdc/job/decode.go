@@ -15,9 +15,9 @@ import (
 
 // decoder makes a job of a document.
 type decoder struct {
-	doc  *toml.Document
-	open func(name string) ([]byte, error) // a readings file
-	job  Job
+	doc   *toml.Document
+	files files
+	job   Job
 }
 
 // decode reads the whole document: the unit first, since lengths need it, and
@@ -43,10 +43,13 @@ func (d *decoder) decode(doc *toml.Document) error {
 		toml.Key("joint", d.joints),
 		toml.Key("mark", toml.Many(d.mark)),
 		toml.Key("lobe", toml.Many(d.lobe)),
+		toml.Key("sheet", toml.One(d.sheetTable)),
+		toml.Key("photo", toml.Many(d.photo)),
 	)
 	if err != nil {
 		return err
 	}
+	d.job.Sheet.Date = d.job.Date
 	if !root.Has("cylinder") {
 		return d.doc.Lacks(errors.New("expected a cylinder: add a line [[cylinder]], and below it number = 1 and readings = \"cylinder-1.csv\""))
 	}

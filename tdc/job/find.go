@@ -36,6 +36,7 @@ func OnDisk(path string) (string, error) {
 // folder is where the files are that a job file names.
 type folder interface {
 	Read(name string) ([]byte, error)
+	ReadUpTo(name string, most disk.Limit) ([]byte, error)
 	Missing(name string) bool
 }
 

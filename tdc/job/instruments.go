@@ -17,6 +17,7 @@ const (
 func (d *decoder) protractorTable(t *toml.Table) error {
 	p := &d.job.Setup.Protractor
 	err := t.Read(
+		toml.Key("number", toml.Text(&p.Number)),
 		toml.Key("counts", toml.Either(&p.Sense, "with", evidence.With, "against", evidence.Against)),
 		toml.Key("wraps", wraps(&p.Scale)),
 		toml.Key("step", toml.Width(&p.Step)),
@@ -61,6 +62,7 @@ func (d *decoder) gauge(t *toml.Table) error {
 	g := &d.job.Setup.Gauge
 	err := t.Read(
 		toml.Key("kind", takeKind),
+		toml.Key("number", toml.Text(&g.Number)),
 		toml.Key("counts", toml.Either(&g.Counts, "down", evidence.Down, "up", evidence.Up)),
 		toml.Key("step", d.length(&g.Step, measure.FromZero)),
 		toml.Key("error", d.length(&g.Error, measure.FromZero)),

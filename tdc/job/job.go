@@ -3,7 +3,7 @@
 // A job file is TOML: the engine, the instruments, the cylinders with the readings
 // files they name, the drive and its marks; a known-good file is the marks of healthy
 // engines in the same form. A readings file is CSV, an angle and a depth a row, as
-// somebody read them off; so are files of stops and of a cam lobe's lifts. Any of them may be wrong in more ways
+// somebody read them off; so are files of stops and of a cam lobe's lifts. Photos are JPEG or PNG. Any of them may be wrong in more ways
 // than it can be right, so every refusal is an Error that names the file, the line and
 // the column where there is one, and says what to type instead.
 package job
@@ -18,6 +18,7 @@ import (
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/amend"
 	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/record"
 	"evendrop/tdc/job/sheet"
 	"evendrop/tdc/job/source"
 	"evendrop/tdc/job/toml"
@@ -39,6 +40,9 @@ type Job struct {
 	Marks         []mark.Mark
 	Lobes         []lobe.Lobe
 	LobeFiles     []string // of lifts, as Lobes are in order
+	Sheet         record.Sheet
+	// Photos are in the order of the file; of one that was not looked at the Picture is zero.
+	Photos []record.Photo
 
 	markLines, jointLines, lobeLines []int   // of the tables that they were read from
 	markSets                         []place // of the marks' sets, as written
@@ -47,10 +51,20 @@ type Job struct {
 // place is a line and a column of the job file, from 1; zero of what is not written.
 type place struct{ line, column int }
 
-// parse reads the bytes of a job file. The readings files that it names are
-// asked of open; an error of open's says in words what is wrong with the name.
-func parse(name string, data []byte, open func(name string) ([]byte, error)) (Job, error) {
-	d := decoder{open: open, job: Job{File: name, Unit: "mm"}}
+// files reads what a job file names. An error says in words what is wrong with the name.
+type files struct {
+	text  func(name string) ([]byte, error)
+	photo func(name string) ([]byte, error) // nil: photos are not looked at
+}
+
+// allOf is the files of a folder.
+func allOf(f folder) files {
+	return files{f.Read, func(name string) ([]byte, error) { return f.ReadUpTo(name, photoLimit) }}
+}
+
+// parse reads the bytes of a job file, and the files that it names.
+func parse(name string, data []byte, of files) (Job, error) {
+	d := decoder{files: of, job: Job{File: name, Unit: "mm"}}
 	if err := toml.Read(name, data, amend.Several, d.decode); err != nil {
 		return Job{}, err
 	}
@@ -94,7 +108,7 @@ func (j Job) Locate(err error) error {
 }
 
 // Same tells whether two jobs say the same of the same engine under whatever names:
-// every reading, mark and dimension, title and date.
+// every reading, mark and dimension, title and date. Whose car it was is no part of that.
 func Same(a, b Job) bool { return reflect.DeepEqual(a.content(), b.content()) }
 
 // SameReadings tells whether all that two jobs have on their TDC was read alike, to
@@ -106,6 +120,7 @@ func SameReadings(a, b Job) bool {
 // content is what a job says, without where it says it.
 func (j Job) content() Job {
 	j.File, j.ReadingsFiles, j.LobeFiles, j.markLines, j.markSets, j.jointLines, j.lobeLines = "", nil, nil, nil, nil, nil, nil
+	j.Sheet, j.Photos = record.Sheet{}, nil
 	j.Marks = slices.Clone(j.Marks)
 	for i := range j.Marks {
 		j.Marks[i].Set = evidence.SetOf(j.Marks[i].Set)

@@ -9,19 +9,19 @@ import (
 	"evendrop/tdc/mark"
 )
 
-// Open reads a job and the readings files it names: from a job file, from the folder that
-// its job.toml is in, or from a zip of that folder. Readings files are looked for from the
-// job file's folder, and never outside it. Whatever is wrong with any is an *Error.
+// Open reads a job, and the readings files and photos it names: from a job file, from the
+// folder that its job.toml is in, or from a zip of that folder. What it names is looked for
+// from the job file's folder, and never outside it. Whatever is wrong with any is an *Error.
 func Open(path string) (Job, error) {
 	f, err := find(path)
 	if err != nil {
 		return Job{}, err
 	}
 	defer f.close()
-	return parse(f.path, f.data, f.of.Read)
+	return parse(f.path, f.data, allOf(f.of))
 }
 
-// OpenTrusting is Open of a job that is trusted to name readings files anywhere on the
+// OpenTrusting is Open of a job that is trusted to name files anywhere on the
 // disk; to one in a zip nothing else is there.
 func OpenTrusting(path string) (Job, error) {
 	f, err := find(path)
@@ -30,20 +30,20 @@ func OpenTrusting(path string) (Job, error) {
 	}
 	defer f.close()
 	if folder, is := f.of.(disk.Folder); is {
-		return parse(f.path, f.data, folder.ReadAnywhere)
+		return parse(f.path, f.data, allOf(disk.Anywhere{Folder: folder}))
 	}
-	return parse(f.path, f.data, f.of.Read)
+	return parse(f.path, f.data, allOf(f.of))
 }
 
-// OpenBlank is Open for a job whose readings may still have to be taken: a
-// readings file that is missing, or has none in it, is none.
+// OpenBlank is Open for a job whose readings and photos may still have to be taken: a
+// readings file that is missing, or has none in it, is none, and photos are not looked at.
 func OpenBlank(path string) (Job, error) {
 	f, err := find(path)
 	if err != nil {
 		return Job{}, err
 	}
 	defer f.close()
-	return parse(f.path, f.data, blank(f.of))
+	return parse(f.path, f.data, files{text: blank(f.of)})
 }
 
 // blank reads a folder's readings files: one that is missing, or has none in it, is none.
@@ -63,7 +63,7 @@ func blank(of folder) func(name string) ([]byte, error) {
 // Amended is OpenBlank of a job file on a disk that would hold other data. What would make
 // no job of it, or would put a mark on a member that the drive lacks, is an *Error.
 func Amended(path string, data []byte) (Job, error) {
-	j, err := parse(path, data, blank(disk.FolderOf(path)))
+	j, err := parse(path, data, files{text: blank(disk.FolderOf(path))})
 	if err != nil {
 		return j, err
 	}
@@ -81,13 +81,13 @@ func OpenFS(fsys fs.FS, name string) (Job, error) {
 	if err != nil {
 		return Job{}, err
 	}
-	return parse(f.path, f.data, f.of.Read)
+	return parse(f.path, f.data, allOf(f.of))
 }
 
 // CheckBlank is what would be wrong with a job file, yet to be written, whose readings
 // are still to be taken; nil when it would open. What is wrong is an *Error.
 func CheckBlank(path string, data []byte) error {
-	_, err := parse(path, data, func(string) ([]byte, error) { return nil, errBlank })
+	_, err := parse(path, data, files{text: func(string) ([]byte, error) { return nil, errBlank }})
 	return err
 }
 

@@ -78,7 +78,7 @@ func TestOpenKeepsToItsFolder(t *testing.T) {
 			t.Skip("no links here: ", err)
 		}
 	}
-	const leaves = "leaves the job's folder: put the readings file beside the job file and name it from there"
+	const leaves = "leaves the job's folder: put the file beside the job file and name it from there"
 	for name, want := range map[string]string{
 		"inside.csv":                         "",
 		"./inside.csv":                       "",

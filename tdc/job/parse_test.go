@@ -8,6 +8,7 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/record"
 	"evendrop/tdc/lobe"
 	"evendrop/tdc/mark"
 )
@@ -145,6 +146,7 @@ func TestParseEverything(t *testing.T) {
 		},
 		ReadingsFiles: map[int]string{3: "bench/half.csv"},
 		LobeFiles:     []string{"bench/inlet.csv", "bench/inlet.csv"},
+		Sheet:         record.Sheet{Date: "2024-05-01"},
 		Drive: mark.Drive{
 			Layout: "two cams", CrankSprocket: 21, CrankWheel: "60-2", CrankPitches: 60, CrankWheelOn: "pulley", CamWheelOn: "sprocket",
 			FlywheelBolts: 8,

@@ -121,7 +121,7 @@ func TestOpenFS(t *testing.T) {
 		require.Equal(t, filepath.FromSlash("a/bench/one.csv"), j.Cylinders[0].Readings[0].File)
 	}
 	for name, says := range map[string]string{
-		"b":              `job.toml:3:12: readings = "../one.csv": leaves the job's folder: put the readings file beside the job file and name it from there`,
+		"b":              `job.toml:3:12: readings = "../one.csv": leaves the job's folder: put the file beside the job file and name it from there`,
 		"c":              "job.toml: not found: check the name",
 		"d.toml":         "d.toml: not found: check the name",
 		"c/one.csv":      "one.csv: is a readings file by its name: name the job file",
@@ -151,7 +151,7 @@ func TestZipsRefused(t *testing.T) {
 		after:                              ": has no job.toml, at its top or in its one folder; it has after.toml and r.csv: name the job file, such as " + filepath.Join(after, "after.toml"),
 		filepath.Join(after, "r.csv"):      ": is a readings file by its name: name the job file",
 		filepath.Join(after, "x.toml"):     ": not found: check the name",
-		filepath.Join(after, "after.toml"): `:3:12: readings = "../one.csv": leaves the job's folder: put the readings file beside the job file and name it from there`,
+		filepath.Join(after, "after.toml"): `:3:12: readings = "../one.csv": leaves the job's folder: put the file beside the job file and name it from there`,
 		broken:                             ": is not a zip that can be read: zip the folder again",
 		filepath.Join(at, "none.zip"):      ": not found: check the name",
 	} {

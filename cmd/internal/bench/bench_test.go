@@ -1,16 +1,16 @@
 package bench_test
 
 import (
+	"encoding/base64"
 	"encoding/json"
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"evendrop/cmd/internal/bench"
+	"evendrop/tdc/job/record/recordtest"
 )
 
 // ask gives a core a request that has to be answered.
@@ -43,22 +43,6 @@ func (k kept) take(changed []bench.File) {
 func (k kept) list() (files []bench.File) {
 	for _, f := range k {
 		files = append(files, f)
-	}
-	return files
-}
-
-// folder is a folder's files, as a page would keep them.
-func folder(t testing.TB, dir string) kept {
-	t.Helper()
-	entries, err := os.ReadDir(dir)
-	require.NoError(t, err)
-	files := kept{}
-	for _, e := range entries {
-		if e.Type().IsRegular() {
-			data, err := os.ReadFile(filepath.Join(dir, e.Name()))
-			require.NoError(t, err)
-			files[e.Name()] = bench.File{Name: e.Name(), Text: string(data)}
-		}
 	}
 	return files
 }
@@ -248,4 +232,30 @@ func TestScaleKeys(t *testing.T) {
 			require.Equal(t, []string{"25.0 BTDC", "25.0 ATDC"}, out.Job.Scale.Examples)
 		}
 	}
+}
+
+// A photo is put into the job's folder, named, shown in the sheet, and goes out with the job;
+// what is there is not overwritten.
+func TestPhoto(t *testing.T) {
+	files := littleJob()
+	c, _ := at(t, files)
+	types(t, c, files, reading(-28), reading(-20), reading(-12), reading(12), reading(20), reading(28))
+	jpeg := recordtest.JPEG(2, 1)
+	photo := bench.File{Name: "pin.jpg", Base64: base64.StdEncoding.EncodeToString(jpeg)}
+	require.Contains(t, said(types(t, c, files, "photo pin.jpg the pin")), "is not in the job's folder")
+	out := ask(t, c, bench.Request{Action: bench.Attach, Files: []bench.File{photo}})
+	require.Equal(t, []bench.File{photo}, out.Changed)
+	files.take(out.Changed)
+	require.Contains(t, asked(t, c, bench.Request{Action: bench.Attach, Files: []bench.File{photo}}).Error, "is in the job already")
+	require.Contains(t, asked(t, c, bench.Request{Action: bench.Attach, Files: []bench.File{{Name: "job.toml"}}}).Error, "is in the job already")
+	require.NotEmpty(t, asked(t, c, bench.Request{Action: bench.Attach, Files: []bench.File{{Name: "../a"}}}).Error)
+	types(t, c, files, "photo pin.jpg the pin", "sheet customer J. Smith")
+	for _, core := range []*bench.Core{c, func() *bench.Core { again, _ := at(t, files); return again }()} {
+		page := ask(t, core, bench.Request{Action: bench.Sheet}).Page
+		require.Contains(t, page, "data:image/jpeg;base64,")
+		require.Contains(t, page, "J. Smith")
+	}
+	delete(files, "pin.jpg")
+	without, _ := at(t, files)
+	require.Contains(t, asked(t, without, bench.Request{Action: bench.Sheet}).Error, "pin.jpg: is not in the job's folder")
 }

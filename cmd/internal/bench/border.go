@@ -36,15 +36,18 @@ const (
 	Sheet Action = "sheet"
 	// Details is the whole answer: Document.
 	Details Action = "details"
+	// Attach puts Files into the job's folder, such as a photo's, which the line "photo
+	// pin.jpg the pin" then names: Changed and State. None that is there is overwritten.
+	Attach Action = "attach"
 	// Export is all files of the job: Zip.
 	Export Action = "export"
 )
 
 // Request is what the page asks.
 type Request struct {
-	Action   Action   `json:"action" enum:"hello|begin|open|type|state|expect|marks|history|picture|sheet|details|export"`
+	Action   Action   `json:"action" enum:"hello|begin|open|type|state|expect|marks|history|picture|sheet|details|attach|export"`
 	Revision int      `json:"revision,omitempty" doc:"of the job that the page has, as the last response said: another one is refused with stale; 0: whatever is open"`
-	Files    []File   `json:"files,omitempty" doc:"of open"`
+	Files    []File   `json:"files,omitempty" doc:"of open and attach"`
 	Zip      string   `json:"zip,omitempty" doc:"of open, in base64"`
 	Lines    []string `json:"lines,omitempty" doc:"of begin: every line typed so far"`
 	Line     string   `json:"line,omitempty" doc:"of type and expect"`
@@ -182,7 +185,7 @@ type TDC struct {
 	At       string  `json:"at" doc:"3.36, or 12.0 BTDC"`
 	Within   string  `json:"within" doc:"0.09: half-width of the 95 % interval, deg"`
 	AgreeTo  string  `json:"agree_to" doc:"what the readings agree to, before the protractor's own error"`
-	Sure     bool    `json:"sure" doc:"false: it is no answer to go by, and why says why"`
+	Sure     bool    `json:"sure" doc:"false: do not go by it, for the reason in why"`
 	Why      string  `json:"why,omitempty"`
 	Readings int     `json:"readings" doc:"that it is from, in this set"`
 	AtDeg    float64 `json:"at_deg" doc:"as the protractor shows it"`
@@ -196,7 +199,7 @@ type Next struct {
 	Text   string   `json:"text" doc:"the whole sentence"`
 	Spoken string   `json:"spoken" doc:"the same to be spoken aloud, short"`
 	Turn   string   `json:"turn" enum:"forward|backward"`
-	Side   string   `json:"side,omitempty" enum:"rising|falling" doc:"empty: it is no reading"`
+	Side   string   `json:"side,omitempty" enum:"rising|falling" doc:"empty: it is something else to look for"`
 	Drop   string   `json:"drop,omitempty" doc:"how far the piston is down there, with its unit"`
 	Angle  string   `json:"angle,omitempty" doc:"near which the protractor stands then; empty while TDC is not determined"`
 	Gauge  string   `json:"gauge,omitempty" doc:"near which the gauge shows then, with its unit; empty while TDC is not determined"`
@@ -351,7 +354,7 @@ type Point struct {
 // Block is a piece of a document.
 type Block struct {
 	Kind    string     `json:"kind" enum:"heading|paragraph|list|table|facts|figure|lines"`
-	Role    string     `json:"role,omitempty" enum:"finding|warning|caution|quiet" doc:"of a paragraph or a list"`
+	Role    string     `json:"role,omitempty" enum:"finding|warning|caution|quiet|never" doc:"of a paragraph or a list"`
 	Level   int        `json:"level,omitempty" doc:"of a heading: 1 is the title"`
 	Text    string     `json:"text,omitempty" doc:"of a heading, a paragraph and lines; a figure's or a table's caption"`
 	Ordered bool       `json:"ordered,omitempty" doc:"of a list"`

@@ -92,6 +92,6 @@ var (
 	}
 	ofJob = map[Action]func(*Core, Request) (Response, error){
 		Type: (*Core).typeLine, StateOf: (*Core).stateOf, Expect: (*Core).expect, MarksOf: (*Core).marksOf, HistoryOf: (*Core).historyOf,
-		Picture: (*Core).picture, Sheet: (*Core).sheet, Details: (*Core).details, Export: (*Core).export,
+		Picture: (*Core).picture, Sheet: (*Core).sheet, Details: (*Core).details, Attach: (*Core).attach, Export: (*Core).export,
 	}
 )

@@ -48,6 +48,7 @@ func TestHostileRequests(t *testing.T) {
 		require.NotEmpty(t, out.Error, "%.60s", request)
 		require.Empty(t, out.Panic, "%.60s", request)
 	}
+	require.Contains(t, string(c.Do(make([]byte, 100<<20+1))), "more than 100 MB")
 	require.Len(t, ask(t, c, bench.Request{Action: bench.StateOf}).State.Readings, 3)
 }
 

@@ -14,6 +14,7 @@ import (
 	"evendrop/cmd/internal/session"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
+	"evendrop/tdc/job/archive"
 )
 
 // hello is what is shown before any job is open.
@@ -101,6 +102,33 @@ const longestLine = 4_000
 
 // stateOf is where the job stands, once more.
 func (c *Core) stateOf(Request) (Response, error) { return c.stands(nil), nil }
+
+// attach puts files into the job's folder.
+func (c *Core) attach(r Request) (Response, error) {
+	files, err := taken(r.Files)
+	if err != nil {
+		return Response{}, err
+	}
+	p := c.open.paper
+	size := 0
+	for _, data := range p.files {
+		size += len(data)
+	}
+	for name, data := range files {
+		if _, there := p.files[name]; there {
+			return Response{}, fmt.Errorf("%q: is in the job already: take another name", name)
+		}
+		size += len(data)
+	}
+	if len(p.files)+len(files) > archive.MostFiles || size > archive.MostBytes {
+		return Response{}, errors.New("a job has at most 1,000 files, of 64 MB together")
+	}
+	for name, data := range files {
+		p.write(name, data)
+	}
+	c.revision++
+	return c.stands(nil), nil
+}
 
 // export is the job's files as a zip.
 func (c *Core) export(Request) (Response, error) {

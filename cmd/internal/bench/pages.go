@@ -26,10 +26,13 @@ func (c *Core) picture(r Request) (Response, error) {
 	return Response{Picture: string(svg)}, err
 }
 
-// sheet is the customer's sheet.
+// sheet is the customer's sheet, photos in it.
 func (c *Core) sheet(Request) (Response, error) {
 	f, err := c.open.Found()
 	if err != nil {
+		return Response{}, err
+	}
+	if f.Job.Photos, err = c.open.paper.pictures(f.Job.Photos); err != nil {
 		return Response{}, err
 	}
 	page, err := find.Page{Answer: f, Version: c.Version}.HTML()
@@ -50,7 +53,7 @@ func (c *Core) details(Request) (Response, error) {
 
 // roles and rows are what a document's are called over the border.
 var (
-	roles = map[doc.Role]string{doc.Finding: "finding", doc.Warning: "warning", doc.Caution: "caution", doc.Quiet: "quiet"}
+	roles = map[doc.Role]string{doc.Finding: "finding", doc.Warning: "warning", doc.Caution: "caution", doc.Quiet: "quiet", doc.Never: "never"}
 	rows  = map[doc.State]string{doc.Within: "within", doc.Outside: "outside", doc.TooClose: "close", doc.Doubtful: "doubtful"}
 )
 

@@ -7,6 +7,7 @@ import (
 	"io"
 	"io/fs"
 	"maps"
+	"path"
 	"path/filepath"
 	"slices"
 	"time"
@@ -15,6 +16,7 @@ import (
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/amend"
+	"evendrop/tdc/job/record"
 	"evendrop/tdc/job/sheet"
 	"evendrop/tdc/job/source"
 	"evendrop/tdc/mark"
@@ -100,15 +102,41 @@ func (p *paper) Amend(edit amend.Edit) (job.Job, error) {
 }
 
 // Sheet is a file of readings or lifts; it is made where there is none.
-func (p *paper) Sheet(path string, kind sheet.Kind) (session.Store, string, error) {
-	name := filepath.ToSlash(path)
+func (p *paper) Sheet(file string, kind sheet.Kind) (session.Store, string, error) {
+	name := filepath.ToSlash(file)
 	if !fs.ValidPath(name) {
-		return nil, "", source.Of(path, errors.New("leads out of the job's folder: name a file in it"))
+		return nil, "", source.Of(file, errors.New("leads out of the job's folder: name a file in it"))
 	}
 	if _, there := p.files[name]; !there {
 		p.write(name, []byte(kind.NewHeader()))
 	}
 	return &book{of: p, name: name, kind: kind}, "", nil
+}
+
+// Photo is a picture in the job's folder. An error says in words what is wrong with it.
+func (p *paper) Photo(name string) (record.Picture, error) {
+	data, there := p.files[path.Clean(name)]
+	switch {
+	case !there:
+		return record.Picture{}, errors.New("is not in the job's folder: put it there first")
+	case len(data) > record.MostBytes:
+		return record.Picture{}, errors.New(record.TooLarge)
+	}
+	return record.Read(data)
+}
+
+// pictures is photos with their pictures, which a job whose readings are still to be taken
+// is opened without.
+func (p *paper) pictures(photos []record.Photo) ([]record.Photo, error) {
+	photos = slices.Clone(photos)
+	for i := range photos {
+		picture, err := p.Photo(photos[i].File)
+		if err != nil {
+			return nil, source.Of(photos[i].File, err)
+		}
+		photos[i].Picture = picture
+	}
+	return photos, nil
 }
 
 // book is one of those sheets, as a session keeps readings in it.

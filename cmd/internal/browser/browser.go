@@ -58,8 +58,8 @@ func Start(ctx context.Context, profile string) (*Browser, error) {
 	}
 	b.command = exec.CommandContext(ctx, path, arguments(profile)...)
 	b.command.Env = append(os.Environ(), "TMPDIR="+profile) // what a killed one leaves lies there
-	b.command.Stderr = io.Discard // a pipe that its helpers hold too: Wait waits for all of them,
-	b.command.WaitDelay = farewell // but not for ever
+	b.command.Stderr = io.Discard                           // a pipe that its helpers hold too: Wait waits for all of them,
+	b.command.WaitDelay = farewell                          // but not for ever
 	if err := b.connect(ctx); err != nil {
 		b.forget()
 		return nil, fmt.Errorf("%s: %w", path, err)

@@ -79,11 +79,14 @@ func TestScreens(t *testing.T) {
 		is(t, p, m.Dark, `matchMedia('(prefers-color-scheme: dark)').matches`)
 		is(t, p, m.ForcedColours, `matchMedia('(forced-colors: active)').matches`)
 	}
+	opened(t, p, `<style>@media screen{div{height:3000px}}</style><div>short on paper</div>`)
+	require.NoError(t, p.Media(browser.Media{}))
 	for _, on := range []browser.Paper{browser.A4, browser.Letter} {
 		printed, err := p.PDF(on)
 		require.NoError(t, err)
 		require.True(t, bytes.HasPrefix(printed, []byte("%PDF-")))
 		require.Contains(t, string(printed), fmt.Sprintf("/MediaBox [0 0 %.0f", on.Width*72))
+		require.Equal(t, 1, bytes.Count(printed, []byte("/Type /Page\n")))
 	}
 }
 

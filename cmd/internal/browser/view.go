@@ -25,7 +25,7 @@ type Media struct {
 	Print, Dark, ForcedColours bool
 }
 
-// Media changes what style sheets are told.
+// Media changes what style sheets are told. What is printed is told so whatever is said here.
 func (p *Page) Media(m Media) error {
 	pick := func(yes bool, one, other string) string {
 		if yes {
@@ -37,7 +37,7 @@ func (p *Page) Media(m Media) error {
 		Name  string `json:"name"`
 		Value string `json:"value"`
 	}
-	return p.call("Emulation.setEmulatedMedia", params{"media": pick(m.Print, "print", "screen"), "features": []feature{
+	return p.call("Emulation.setEmulatedMedia", params{"media": pick(m.Print, "print", ""), "features": []feature{
 		{"prefers-color-scheme", pick(m.Dark, "dark", "light")},
 		{"forced-colors", pick(m.ForcedColours, "active", "none")},
 	}}, nil)

@@ -10,6 +10,9 @@ import (
 // cautionLine is the one line under every answer.
 var Line = With()
 
+// Sheet is the one line under a customer's sheet.
+const Sheet = "Turn by hand only, engine made safe so that it cannot start. The maker's data and procedure come before this sheet."
+
 // cautioned is the caution under an answer, with what else its work asks for.
 func With(more ...string) string {
 	text := "Caution: turn by hand only, engine made safe so that it cannot start; the maker's data and procedure come first. "

@@ -3,19 +3,21 @@ package chart
 import (
 	"math"
 	"strings"
+
+	"evendrop/cmd/internal/chart/draw"
 )
 
 // uprightBands draws intervals of X from top to bottom. The label stands at the
 // high end of Y, where a curve that turns round leaves room.
 func (l *layout) uprightBands() {
 	for _, b := range l.Upright {
-		from, to := l.at(math.Min(b.From, b.To), l.y.from).x, l.at(math.Max(b.From, b.To), l.y.from).x
+		from, to := l.at(math.Min(b.From, b.To), l.y.from).X, l.at(math.Max(b.From, b.To), l.y.from).X
 		from, to = atLeast(from, to, 2)
-		l.group(b.Label)
-		l.rect(shade(to-from), box{from, l.plot.top, to, l.plot.bottom})
-		l.line("edge", spot{from, l.plot.top}, spot{from, l.plot.bottom})
-		l.line("edge", spot{to, l.plot.top}, spot{to, l.plot.bottom})
-		l.endGroup()
+		l.Group(b.Label)
+		l.Rect(shade(to-from), draw.Box{Left: from, Top: l.plot.Top, Right: to, Bottom: l.plot.Bottom})
+		l.Line("edge", draw.At(from, l.plot.Top), draw.At(from, l.plot.Bottom))
+		l.Line("edge", draw.At(to, l.plot.Top), draw.At(to, l.plot.Bottom))
+		l.EndGroup()
 		l.bandLabel(b.Label, from, to)
 	}
 }
@@ -37,44 +39,44 @@ func (l *layout) bandLabel(label string, from, to float64) {
 		x, room float64
 	}{
 		{"middle", (from + to) / 2, to - from - 2*gap},
-		{"start", to + gap, l.plot.right - to - gap},
-		{"end", from - gap, from - gap - l.plot.left},
+		{"start", to + gap, l.plot.Right - to - gap},
+		{"end", from - gap, from - gap - l.plot.Left},
 	}
 	for most := 1; most <= 3; most++ {
 		for _, p := range places {
-			lines := wrapped(label, p.room, smallSize, most)
+			lines := draw.Wrapped(label, p.room, draw.SmallSize, most)
 			if !strings.Contains(strings.Join(lines, ""), "…") {
 				l.bandLines(lines, p.anchor, p.x)
 				return
 			}
 		}
 	}
-	l.bandLines(wrapped(label, places[0].room, smallSize, 3), "middle", places[0].x)
+	l.bandLines(draw.Wrapped(label, places[0].room, draw.SmallSize, 3), "middle", places[0].x)
 }
 
 // bandLines writes lines at the high end of Y.
 func (l *layout) bandLines(lines []string, anchor string, x float64) {
-	y := l.plot.top + smallSize + 4
+	y := l.plot.Top + draw.SmallSize + 4
 	if l.Y.Down {
-		y = l.plot.bottom - 7 - float64(len(lines)-1)*smallSize*lineHeight
+		y = l.plot.Bottom - 7 - float64(len(lines)-1)*draw.SmallSize*draw.LineHeight
 	}
-	l.lines("text small", anchor, spot{x, y}, smallSize, lines)
+	l.Lines("text small", anchor, draw.At(x, y), draw.SmallSize, lines)
 }
 
 // levelBands draws intervals of Y from side to side: limits.
 func (l *layout) levelBands() {
 	for _, b := range l.Level {
-		first, second := l.at(l.x.from, b.From).y, l.at(l.x.from, b.To).y
+		first, second := l.at(l.x.from, b.From).Y, l.at(l.x.from, b.To).Y
 		top, bottom := math.Min(first, second), math.Max(first, second)
-		l.group(b.Label)
+		l.Group(b.Label)
 		if top < bottom {
 			top, bottom = atLeast(top, bottom, 2)
-			l.rect("zone", box{l.plot.left, top, l.plot.right, bottom})
-			l.line("edge", spot{l.plot.left, bottom}, spot{l.plot.right, bottom})
+			l.Rect("zone", draw.Box{Left: l.plot.Left, Top: top, Right: l.plot.Right, Bottom: bottom})
+			l.Line("edge", draw.At(l.plot.Left, bottom), draw.At(l.plot.Right, bottom))
 		}
-		l.line("edge", spot{l.plot.left, top}, spot{l.plot.right, top})
-		l.endGroup()
-		l.words("text small", "start", spot{l.plot.left + 6, top - 5}, shortened(b.Label, l.plot.width()-6, smallSize))
+		l.Line("edge", draw.At(l.plot.Left, top), draw.At(l.plot.Right, top))
+		l.EndGroup()
+		l.Words("text small", "start", draw.At(l.plot.Left+6, top-5), draw.Shortened(b.Label, l.plot.Width()-6, draw.SmallSize))
 	}
 }
 

@@ -1,5 +1,6 @@
-// Package chart draws: line charts, dials and trees as SVG. It knows numbers and words
-// and no engine; chart/plain plots the same in characters for a terminal.
+// Package chart draws series of points over two axes as SVG. It knows numbers and words and
+// no engine; chart/plain plots the same in characters for a terminal. Its rooms draw other
+// pictures; chart/draw has what all of them are drawn with.
 //
 // A picture carries its meaning in words, dashes and shapes first; colour only
 // repeats it, so it can be read printed in black and white. It has a title and a
@@ -13,8 +14,9 @@ package chart
 import (
 	"errors"
 	"fmt"
-	"math"
 	"slices"
+
+	"evendrop/cmd/internal/chart/draw"
 )
 
 // Chart is series of points over two axes.
@@ -78,18 +80,18 @@ func (c Chart) check() error {
 	for _, s := range c.Series {
 		for _, p := range s.Points {
 			points++
-			if !finite(p.X, p.Y, p.XError, p.YError) {
+			if !draw.Finite(p.X, p.Y, p.XError, p.YError) {
 				return fmt.Errorf("series %q: point (%g, %g) cannot be drawn", s.Name, p.X, p.Y)
 			}
 		}
 	}
 	for _, lane := range c.Lanes {
-		if !finite(lane.From, lane.To, lane.Middle) {
+		if !draw.Finite(lane.From, lane.To, lane.Middle) {
 			return fmt.Errorf("lane %q from %g to %g cannot be drawn", lane.label(), lane.From, lane.To)
 		}
 	}
 	for _, b := range slices.Concat(c.Upright, c.Level) {
-		if !finite(b.From, b.To) {
+		if !draw.Finite(b.From, b.To) {
 			return fmt.Errorf("band %q from %g to %g cannot be drawn", b.Label, b.From, b.To)
 		}
 	}
@@ -97,10 +99,6 @@ func (c Chart) check() error {
 		return errors.New("a chart needs at least one point")
 	}
 	return nil
-}
-
-func finite(values ...float64) bool {
-	return !slices.ContainsFunc(values, func(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) })
 }
 
 // Scales are the two axes laid out. A chart that cannot be drawn is an error.

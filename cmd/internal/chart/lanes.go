@@ -1,6 +1,10 @@
 package chart
 
-import "strings"
+import (
+	"strings"
+
+	"evendrop/cmd/internal/chart/draw"
+)
 
 // Lane is an interval of X under the plot, a bar with its words above it: what was
 // found, or hollow, what was meant. One whose ends are the same has its middle alone.
@@ -27,7 +31,7 @@ const (
 // laneWords is a lane's words in lines that fit the plot.
 func (l *layout) laneWords(lane Lane) (lines []string) {
 	for _, line := range lane.Lines {
-		lines = append(lines, wrapped(line, l.plot.width()-laneShift-6, smallSize, laneLines)...)
+		lines = append(lines, draw.Wrapped(line, l.plot.Width()-laneShift-6, draw.SmallSize, laneLines)...)
 	}
 	return lines
 }
@@ -35,38 +39,38 @@ func (l *layout) laneWords(lane Lane) (lines []string) {
 // lanesHeight is the room under the plot for the lanes.
 func (l *layout) lanesHeight() (height float64) {
 	for _, lane := range l.Lanes {
-		height += float64(len(l.laneWords(lane)))*smallSize*lineHeight + laneUnder + laneBar + 2*laneGap
+		height += float64(len(l.laneWords(lane)))*draw.SmallSize*draw.LineHeight + laneUnder + laneBar + 2*laneGap
 	}
 	return height
 }
 
 // lanes draws every lane under the one before it.
 func (l *layout) lanes() {
-	const rise = smallSize * 0.85 // of a letter above its line
-	y := l.plot.bottom
+	const rise = draw.SmallSize * 0.85 // of a letter above its line
+	y := l.plot.Bottom
 	for _, lane := range l.Lanes {
 		n, first := max(0, lane.With-1), y+laneGap+rise
-		l.group(lane.label())
+		l.Group(lane.label())
 		if !lane.Hollow {
-			l.marker(n, spot{l.plot.left + markerRadius + 6, first - smallSize*0.35}, false)
+			marker(l.Canvas, n, draw.At(l.plot.Left+markerRadius+6, first-draw.SmallSize*0.35), false)
 		}
-		y = l.lines("text small", "start", spot{l.plot.left + laneShift + 6, first}, smallSize, l.laneWords(lane)) - rise + laneUnder
+		y = l.Lines("text small", "start", draw.At(l.plot.Left+laneShift+6, first), draw.SmallSize, l.laneWords(lane)) - rise + laneUnder
 		l.lane(lane, n, y)
-		l.endGroup()
+		l.EndGroup()
 		y += laneBar + laneGap
 	}
 }
 
 // lane draws a lane's bar from a height on, and the stroke of its middle.
 func (l *layout) lane(lane Lane, n int, top float64) {
-	class := seriesClass("fill", n)
+	class := draw.SeriesClass("fill", n)
 	if lane.Hollow {
-		class = "mark " + seriesClass("hollow", n)
+		class = "mark " + draw.SeriesClass("hollow", n)
 	}
-	across := func(x float64) float64 { return l.at(x, l.y.from).x }
+	across := func(x float64) float64 { return l.at(x, l.y.from).X }
 	from, to, middle := across(min(lane.From, lane.To)), across(max(lane.From, lane.To)), across(lane.Middle)
 	if from < to {
-		l.rect(class, box{from, top, to, top + laneBar})
+		l.Rect(class, draw.Box{Left: from, Top: top, Right: to, Bottom: top + laneBar})
 	}
-	l.line("axis", spot{middle, top - laneMiddle}, spot{middle, top + laneBar + laneMiddle})
+	l.Line("axis", draw.At(middle, top-laneMiddle), draw.At(middle, top+laneBar+laneMiddle))
 }

@@ -1,9 +1,9 @@
 package chart
 
 import (
-	"fmt"
 	"math"
-	"strings"
+
+	"evendrop/cmd/internal/chart/draw"
 )
 
 // SVG is the chart as a picture. Numbers that are none are an error.
@@ -15,124 +15,120 @@ func (c Chart) SVG() ([]byte, error) {
 	l.frame()
 	l.levelBands()
 	l.uprightBands()
-	l.window(l.plot.grown(markerRadius + 4))
+	l.Window(l.plot.Grown(markerRadius + 4))
 	for n, s := range c.Series {
 		l.series(s.style(n), s)
 	}
-	l.endWindow()
+	l.EndWindow()
 	l.lanes()
 	l.names()
-	return l.whole(c.width(), l.bottom, c.Title, c.Description), nil
+	return l.Whole(c.width(), l.bottom, c.Title, c.Description), nil
 }
 
 type layout struct {
-	*drawing
+	*draw.Canvas
 	Chart
 	x, y   Scale
-	plot   box
+	plot   draw.Box
 	foot   float64 // where the axis of X stands, under the plot and its lanes
 	named  float64 // width for the names of series at the right
 	bottom float64
 }
 
-const (
-	chartHeight = 300.0 // of the plot itself
-	margin      = 12.0
-	lineHeight  = 1.3
-)
+const chartHeight = 300.0 // of the plot itself
 
 func (c Chart) layout() *layout {
-	l := &layout{drawing: &drawing{}, Chart: c}
+	l := &layout{Canvas: &draw.Canvas{}, Chart: c}
 	l.x, l.y = c.scales()
-	top := l.title(c.Title, c.width()) + textSize*lineHeight
-	l.words("quiet", "start", spot{margin, top - 2}, c.Y.Label)
+	top := l.Heading(c.Title, c.width()) + draw.TextSize*draw.LineHeight
+	l.Words("quiet", "start", draw.At(draw.Margin, top-2), c.Y.Label)
 	for _, s := range c.Series {
-		l.named = max(l.named, min(nameWidth, textWidth(s.Name, smallSize*bold)+nameShift(s)))
+		l.named = max(l.named, min(nameWidth, draw.TextWidth(s.Name, draw.SmallSize*draw.Bold)+nameShift(s)))
 	}
-	right := c.width() - margin - 8
+	right := c.width() - draw.Margin - 8
 	if l.named > 0 {
 		right -= l.named + 12
 	}
-	l.plot = box{margin + l.tickWidth() + 6, top + 12, right, top + 12 + chartHeight}
-	l.foot = l.plot.bottom + l.lanesHeight()
-	l.bottom = l.foot + 2.9*textSize + margin
+	l.plot = draw.Box{Left: draw.Margin + l.tickWidth() + 6, Top: top + 12, Right: right, Bottom: top + 12 + chartHeight}
+	l.foot = l.plot.Bottom + l.lanesHeight()
+	l.bottom = l.foot + 2.9*draw.TextSize + draw.Margin
 	if len(l.X.Named) > 0 {
-		l.bottom += smallSize * lineHeight
+		l.bottom += draw.SmallSize * draw.LineHeight
 	}
 	return l
 }
 
 func (c Chart) width() float64 {
 	if c.Wide {
-		return 2 * pictureWidth
+		return 2 * draw.Width
 	}
-	return pictureWidth
+	return draw.Width
 }
 
 // tickWidth is the room for the numbers at the left.
 func (l *layout) tickWidth() (widest float64) {
 	for _, t := range l.y.Ticks {
-		widest = max(widest, textWidth(pretty(l.y.Label(t)), smallSize))
+		widest = max(widest, draw.TextWidth(draw.Pretty(l.y.Label(t)), draw.SmallSize))
 	}
 	return widest
 }
 
-func (l *layout) at(x, y float64) spot {
+func (l *layout) at(x, y float64) draw.Spot {
 	up := l.y.At(y)
 	if !l.Y.Down {
 		up = 1 - up
 	}
-	return spot{l.plot.left + l.x.At(x)*l.plot.width(), l.plot.top + up*l.plot.height()}
+	return draw.At(l.plot.Left+l.x.At(x)*l.plot.Width(), l.plot.Top+up*l.plot.Height())
 }
 
 // frame draws the grid, the axes and what they count.
 func (l *layout) frame() {
 	for _, t := range l.x.Ticks {
 		at := l.at(t, l.y.from)
-		l.line("grid", spot{at.x, l.plot.top}, spot{at.x, l.foot})
-		l.words("quiet small", "middle", spot{at.x, l.foot + smallSize + 5}, pretty(l.x.Label(t)))
+		l.Line("grid", draw.At(at.X, l.plot.Top), draw.At(at.X, l.foot))
+		l.Words("quiet small", "middle", draw.At(at.X, l.foot+draw.SmallSize+5), draw.Pretty(l.x.Label(t)))
 	}
 	for _, named := range l.X.Named {
-		if at := l.at(named.At, l.y.from).x; named.At >= l.x.from && named.At <= l.x.to {
-			l.line("named", spot{at, l.plot.top}, spot{at, l.plot.bottom})
-			l.words("text small strong", "middle", spot{at, l.foot + smallSize*(1+lineHeight) + 5}, named.Name)
+		if at := l.at(named.At, l.y.from).X; named.At >= l.x.from && named.At <= l.x.to {
+			l.Line("named", draw.At(at, l.plot.Top), draw.At(at, l.plot.Bottom))
+			l.Words("text small strong", "middle", draw.At(at, l.foot+draw.SmallSize*(1+draw.LineHeight)+5), named.Name)
 		}
 	}
 	for _, t := range l.y.Ticks {
 		at := l.at(l.x.from, t)
-		l.line("grid", spot{l.plot.left, at.y}, spot{l.plot.right, at.y})
-		l.words("quiet small", "end", spot{l.plot.left - 6, at.y + smallSize*0.35}, pretty(l.y.Label(t)))
+		l.Line("grid", draw.At(l.plot.Left, at.Y), draw.At(l.plot.Right, at.Y))
+		l.Words("quiet small", "end", draw.At(l.plot.Left-6, at.Y+draw.SmallSize*0.35), draw.Pretty(l.y.Label(t)))
 	}
-	l.line("axis", spot{l.plot.left, l.plot.top}, spot{l.plot.left, l.plot.bottom})
-	l.line("axis", spot{l.plot.left, l.plot.bottom}, spot{l.plot.right, l.plot.bottom})
-	if l.foot > l.plot.bottom {
-		l.line("axis", spot{l.plot.left, l.foot}, spot{l.plot.right, l.foot})
+	l.Line("axis", draw.At(l.plot.Left, l.plot.Top), draw.At(l.plot.Left, l.plot.Bottom))
+	l.Line("axis", draw.At(l.plot.Left, l.plot.Bottom), draw.At(l.plot.Right, l.plot.Bottom))
+	if l.foot > l.plot.Bottom {
+		l.Line("axis", draw.At(l.plot.Left, l.foot), draw.At(l.plot.Right, l.foot))
 	}
-	l.words("quiet", "middle", spot{(l.plot.left + l.plot.right) / 2, l.bottom - margin - 0.3*textSize}, l.X.Label)
+	l.Words("quiet", "middle", draw.At((l.plot.Left+l.plot.Right)/2, l.bottom-draw.Margin-0.3*draw.TextSize), l.X.Label)
 }
 
 // series draws one series: its line, its error bars, its markers and the words
 // beside its points.
 func (l *layout) series(n int, s Series) {
 	if s.Name != "" {
-		l.group(s.Name)
-		defer l.endGroup()
+		l.Group(s.Name)
+		defer l.EndGroup()
 	}
-	var spots []spot
+	var spots []draw.Spot
 	for _, p := range s.Points {
 		spots = append(spots, l.at(p.X, p.Y))
 	}
 	if s.Line && len(spots) > 1 {
-		class := fmt.Sprintf("curve dash%d", n%len(dashes))
+		class := "curve " + draw.DashClass(n)
 		if s.Fine {
 			class = "fine"
 		}
-		l.path(class+" "+seriesClass("stroke", n), spots, false)
+		l.Path(class+" "+draw.SeriesClass("stroke", n), spots, false)
 	}
 	for i, p := range s.Points {
 		l.errorBars(n, p)
 		if !s.Line {
-			l.marker(n, spots[i], p.Doubtful)
+			marker(l.Canvas, n, spots[i], p.Doubtful)
 		}
 		l.pointLabel(p, spots[i])
 	}
@@ -146,50 +142,48 @@ func (s Series) style(n int) int {
 	return n
 }
 
-func seriesClass(kind string, n int) string { return fmt.Sprintf("%s%d", kind, n%len(seriesInks)) }
-
 // errorBars draws a point's error bars with caps. One that its marker hides is
 // left out.
 func (l *layout) errorBars(n int, p Point) {
-	class := "bar " + seriesClass("stroke", n)
-	l.errorBar(class, l.at(p.X, p.Y-p.YError), l.at(p.X, p.Y+p.YError), spot{capWidth, 0})
-	l.errorBar(class, l.at(p.X-p.XError, p.Y), l.at(p.X+p.XError, p.Y), spot{0, capWidth})
+	class := "bar " + draw.SeriesClass("stroke", n)
+	l.errorBar(class, l.at(p.X, p.Y-p.YError), l.at(p.X, p.Y+p.YError), draw.At(capWidth, 0))
+	l.errorBar(class, l.at(p.X-p.XError, p.Y), l.at(p.X+p.XError, p.Y), draw.At(0, capWidth))
 }
 
 // capWidth is half the width of an error bar's ends.
 const capWidth = 3.5
 
-func (l *layout) errorBar(class string, from, to, across spot) {
-	if math.Hypot(to.x-from.x, to.y-from.y) < 2*markerRadius {
+func (l *layout) errorBar(class string, from, to, across draw.Spot) {
+	if math.Hypot(to.X-from.X, to.Y-from.Y) < 2*markerRadius {
 		return
 	}
-	l.line(class, from, to)
-	var caps strings.Builder
-	for _, end := range []spot{from, to} {
-		fmt.Fprintf(&caps, "M%s %sL%s %s", number(end.x-across.x), number(end.y-across.y), number(end.x+across.x), number(end.y+across.y))
+	l.Line(class, from, to)
+	var caps [][2]draw.Spot
+	for _, end := range []draw.Spot{from, to} {
+		caps = append(caps, [2]draw.Spot{draw.At(end.X-across.X, end.Y-across.Y), draw.At(end.X+across.X, end.Y+across.Y)})
 	}
-	fmt.Fprintf(&l.body, `<path class="%s" d="%s"/>`+"\n", class, caps.String())
+	l.Strokes(class, caps)
 }
 
 // pointLabel writes a point's words after it, or before it where there is more room,
 // cut short where there is too little.
-func (l *layout) pointLabel(p Point, at spot) {
+func (l *layout) pointLabel(p Point, at draw.Spot) {
 	if p.Label == "" {
 		return
 	}
 	const away = markerRadius + 5
 	if p.Above {
-		text := shortened(p.Label, l.plot.width(), smallSize)
-		half := textWidth(text, smallSize) / 2
-		x := math.Max(l.plot.left+half, math.Min(l.plot.right-half, at.x))
-		l.words("text small", "middle", spot{x, at.y - away}, text)
+		text := draw.Shortened(p.Label, l.plot.Width(), draw.SmallSize)
+		half := draw.TextWidth(text, draw.SmallSize) / 2
+		x := math.Max(l.plot.Left+half, math.Min(l.plot.Right-half, at.X))
+		l.Words("text small", "middle", draw.At(x, at.Y-away), text)
 		return
 	}
-	after, before := l.plot.right-at.x-away, at.x-away-l.plot.left
-	y := at.y + smallSize*0.35
-	if textWidth(p.Label, smallSize) < after || after >= before {
-		l.words("text small", "start", spot{at.x + away, y}, shortened(p.Label, after, smallSize))
+	after, before := l.plot.Right-at.X-away, at.X-away-l.plot.Left
+	y := at.Y + draw.SmallSize*0.35
+	if draw.TextWidth(p.Label, draw.SmallSize) < after || after >= before {
+		l.Words("text small", "start", draw.At(at.X+away, y), draw.Shortened(p.Label, after, draw.SmallSize))
 	} else {
-		l.words("text small", "end", spot{at.x - away, y}, shortened(p.Label, before, smallSize))
+		l.Words("text small", "end", draw.At(at.X-away, y), draw.Shortened(p.Label, before, draw.SmallSize))
 	}
 }

@@ -5,6 +5,9 @@ import (
 	"strings"
 	"testing"
 
+	"evendrop/cmd/internal/chart/draw"
+	"evendrop/cmd/internal/chart/draw/drawtest"
+
 	"github.com/stretchr/testify/require"
 )
 
@@ -16,17 +19,17 @@ func (r ruler) value(at float64) float64 {
 }
 
 // rulers find the labels "0" and "10" of X and "0" and "4" of Y.
-func rulers(t *testing.T, all []element) (x, y ruler) {
-	for _, e := range named(all, "text", "quiet") {
-		switch at := e.text; {
-		case e.attr["text-anchor"] == "middle" && at == "0":
-			x.at0 = e.at(t).x
-		case e.attr["text-anchor"] == "middle" && at == "10":
-			x.at1, x.value1 = e.at(t).x, 10
-		case e.attr["text-anchor"] == "end" && at == "0":
-			y.at0 = e.at(t).y - smallSize*0.35
-		case e.attr["text-anchor"] == "end" && at == "4":
-			y.at1, y.value1 = e.at(t).y-smallSize*0.35, 4
+func rulers(t *testing.T, all []drawtest.Element) (x, y ruler) {
+	for _, e := range drawtest.Named(all, "text", "quiet") {
+		switch at := e.Text; {
+		case e.Attr["text-anchor"] == "middle" && at == "0":
+			x.at0 = e.At(t).X
+		case e.Attr["text-anchor"] == "middle" && at == "10":
+			x.at1, x.value1 = e.At(t).X, 10
+		case e.Attr["text-anchor"] == "end" && at == "0":
+			y.at0 = e.At(t).Y - draw.SmallSize*0.35
+		case e.Attr["text-anchor"] == "end" && at == "4":
+			y.at1, y.value1 = e.At(t).Y-draw.SmallSize*0.35, 4
 		}
 	}
 	require.NotZero(t, x.at0)
@@ -55,35 +58,35 @@ func TestChartIsToScale(t *testing.T) {
 	const rounding = 0.002
 	for _, down := range []bool{false, true} {
 		svg, err := readings(down).SVG()
-		all := parsed(t, svg, err)
+		all := drawtest.Parsed(t, svg, err)
 		x, y := rulers(t, all)
 		require.Equal(t, down, y.at1 > y.at0, "4 is below 0 where values grow downward")
 		require.Greater(t, x.at1, x.at0)
 		near := func(want, got float64) { t.Helper(); require.InDelta(t, want, got, rounding) }
 
-		curve := named(all, "path", "curve")[0].spots(t)
+		curve := drawtest.Named(all, "path", "curve")[0].Spots(t)
 		for i, p := range readings(down).Series[0].Points {
-			near(p.X, x.value(curve[i].x))
-			near(p.Y, y.value(curve[i].y))
+			near(p.X, x.value(curve[i].X))
+			near(p.Y, y.value(curve[i].Y))
 		}
-		first := named(all, "rect", "fill1")[0] // the second series has squares
-		near(-10, x.value(first.at(t).x+first.number(t, "width")/2))
-		near(3, y.value(first.at(t).y+first.number(t, "height")/2))
+		first := drawtest.Named(all, "rect", "fill1")[0] // the second series has squares
+		near(-10, x.value(first.At(t).X+first.Number(t, "width")/2))
+		near(3, y.value(first.At(t).Y+first.Number(t, "height")/2))
 
-		bars := named(all, "line", "bar")
-		near(0.5*2, math.Abs(y.value(bars[0].number(t, "y1"))-y.value(bars[0].number(t, "y2"))))
-		near(2*2, x.value(bars[1].number(t, "x2"))-x.value(bars[1].number(t, "x1")))
-		ends := named(all, "path", "bar")[0].spots(t)
-		near(3-0.5, math.Min(y.value(ends[0].y), y.value(ends[2].y)))
-		require.Equal(t, 2*capWidth, ends[1].x-ends[0].x)
+		bars := drawtest.Named(all, "line", "bar")
+		near(0.5*2, math.Abs(y.value(bars[0].Number(t, "y1"))-y.value(bars[0].Number(t, "y2"))))
+		near(2*2, x.value(bars[1].Number(t, "x2"))-x.value(bars[1].Number(t, "x1")))
+		ends := drawtest.Named(all, "path", "bar")[0].Spots(t)
+		near(3-0.5, math.Min(y.value(ends[0].Y), y.value(ends[2].Y)))
+		require.Equal(t, 2*capWidth, ends[1].X-ends[0].X)
 
-		band := named(all, "rect", "band")[0]
-		near(-1, x.value(band.at(t).x))
-		near(3, x.value(band.at(t).x+band.number(t, "width")))
-		zone := named(all, "rect", "zone")[0]
-		near(1, math.Abs(y.value(zone.at(t).y)-y.value(zone.at(t).y+zone.number(t, "height"))))
-		require.Len(t, named(all, "line", "alarmed"), 2, "the doubtful reading, and no other, is crossed out")
-		require.Subset(t, texts(all), []string{"TDC", "limit", "line 7", "fitted", "readings"})
+		band := drawtest.Named(all, "rect", "band")[0]
+		near(-1, x.value(band.At(t).X))
+		near(3, x.value(band.At(t).X+band.Number(t, "width")))
+		zone := drawtest.Named(all, "rect", "zone")[0]
+		near(1, math.Abs(y.value(zone.At(t).Y)-y.value(zone.At(t).Y+zone.Number(t, "height"))))
+		require.Len(t, drawtest.Named(all, "line", "alarmed"), 2, "the doubtful reading, and no other, is crossed out")
+		require.Subset(t, drawtest.Texts(all), []string{"TDC", "limit", "line 7", "fitted", "readings"})
 	}
 }
 
@@ -92,7 +95,7 @@ func TestHiddenErrorBars(t *testing.T) {
 	c := readings(true)
 	c.Series[1].Points[0].XError, c.Series[1].Points[0].YError = 0.1, 0.05
 	svg, err := c.SVG()
-	require.Empty(t, named(parsed(t, svg, err), "path", "bar"))
+	require.Empty(t, drawtest.Named(drawtest.Parsed(t, svg, err), "path", "bar"))
 }
 
 // A band too narrow to be seen is drawn two units wide about its middle.
@@ -100,11 +103,11 @@ func TestNarrowBand(t *testing.T) {
 	c := readings(true)
 	c.Upright[0] = Band{4.999, 5.001, "TDC"}
 	svg, err := c.SVG()
-	all := parsed(t, svg, err)
+	all := drawtest.Parsed(t, svg, err)
 	x, _ := rulers(t, all)
-	band := named(all, "rect", "band")[0]
-	require.InDelta(t, 2, band.number(t, "width"), 1e-9)
-	require.InDelta(t, 5, x.value(band.at(t).x+1), 0.002) // as above
+	band := drawtest.Named(all, "rect", "band")[0]
+	require.InDelta(t, 2, band.Number(t, "width"), 1e-9)
+	require.InDelta(t, 5, x.value(band.At(t).X+1), 0.002) // as above
 }
 
 // A band's label stays inside the plot, and beside or inside its band, wherever
@@ -116,15 +119,15 @@ func TestBandLabelStaysInside(t *testing.T) {
 			b.Label = label
 			c.Upright, c.Series = []Band{b}, c.Series[:1]
 			svg, err := c.SVG()
-			all := parsed(t, svg, err)
-			grid := named(all, "line", "axis")[1] // the lower edge of the plot
-			left, right := grid.number(t, "x1"), grid.number(t, "x2")
+			all := drawtest.Parsed(t, svg, err)
+			grid := drawtest.Named(all, "line", "axis")[1] // the lower edge of the plot
+			left, right := grid.Number(t, "x1"), grid.Number(t, "x2")
 			said := ""
-			for _, e := range named(all, "text", "text") {
-				if !strings.Contains(e.class, "title") && e.text != "limit" {
-					said += " " + e.text
-					width := textWidth(e.text, smallSize)
-					from := e.at(t).x - map[string]float64{"start": 0, "middle": width / 2, "end": width}[e.attr["text-anchor"]]
+			for _, e := range drawtest.Named(all, "text", "text") {
+				if !strings.Contains(e.Class, "title") && e.Text != "limit" {
+					said += " " + e.Text
+					width := draw.TextWidth(e.Text, draw.SmallSize)
+					from := e.At(t).X - map[string]float64{"start": 0, "middle": width / 2, "end": width}[e.Attr["text-anchor"]]
 					require.GreaterOrEqual(t, from, left, "%v", b)
 					require.LessOrEqual(t, from+width, right, "%v", b)
 				}
@@ -146,40 +149,40 @@ func TestBandsWidenTheAxes(t *testing.T) {
 // points its own shape.
 func TestSeriesDifferWithoutColour(t *testing.T) {
 	var lines, points Chart
-	for n := range SeriesStyles {
+	for n := range draw.SeriesStyles {
 		p := []Point{{X: 0, Y: float64(n)}, {X: 1, Y: float64(n)}}
 		lines.Series = append(lines.Series, Series{Line: true, Points: p})
 		points.Series = append(points.Series, Series{Points: p})
 	}
 	svg, err := lines.SVG()
 	seen := map[string]bool{}
-	for _, e := range named(parsed(t, svg, err), "path", "curve") {
-		class := strings.Fields(e.class)[1]
+	for _, e := range drawtest.Named(drawtest.Parsed(t, svg, err), "path", "curve") {
+		class := strings.Fields(e.Class)[1]
 		require.Regexp(t, `^dash\d$`, class)
-		seen[dashes[class[4]-'0']] = true
+		seen[class] = true
 	}
-	require.Len(t, seen, SeriesStyles)
+	require.Len(t, seen, draw.SeriesStyles)
 	outlines := map[string]bool{}
 	svg, err = points.SVG()
-	for _, e := range parsed(t, svg, err) {
-		if strings.HasPrefix(e.class, "fill") {
-			d, corners := e.attr["d"], 0
+	for _, e := range drawtest.Parsed(t, svg, err) {
+		if strings.HasPrefix(e.Class, "fill") {
+			d, corners := e.Attr["d"], 0
 			if d != "" {
-				corners = len(e.spots(t))
+				corners = len(e.Spots(t))
 			}
-			outlines[e.name+string(rune('0'+corners))+downwards(t, e)] = true
+			outlines[e.Name+string(rune('0'+corners))+downwards(t, e)] = true
 		}
 	}
-	require.Len(t, outlines, SeriesStyles)
+	require.Len(t, outlines, draw.SeriesStyles)
 }
 
 // downwards tells a triangle that stands on its point.
-func downwards(t *testing.T, e element) string {
-	if e.attr["d"] == "" {
+func downwards(t *testing.T, e drawtest.Element) string {
+	if e.Attr["d"] == "" {
 		return ""
 	}
-	s := e.spots(t)
-	if len(s) == 3 && s[0].y > s[1].y {
+	s := e.Spots(t)
+	if len(s) == 3 && s[0].Y > s[1].Y {
 		return "down"
 	}
 	return ""
@@ -189,20 +192,20 @@ func downwards(t *testing.T, e element) string {
 // stay on the picture.
 func TestNamesStandApart(t *testing.T) {
 	var c Chart
-	for n := range SeriesStyles {
+	for n := range draw.SeriesStyles {
 		c.Series = append(c.Series, Series{Name: "a rod of some length, " + strings.Repeat("x", n), Line: true,
 			Points: []Point{{X: 0, Y: 0}, {X: 1, Y: 1 + float64(n)/1000}}})
 	}
 	svg, err := c.SVG()
 	var heights []float64
-	for _, e := range named(parsed(t, svg, err), "text", "strong") {
-		heights = append(heights, e.at(t).y)
-		require.LessOrEqual(t, e.at(t).x+textWidth(e.text, smallSize*bold), pictureWidth)
+	for _, e := range drawtest.Named(drawtest.Parsed(t, svg, err), "text", "strong") {
+		heights = append(heights, e.At(t).Y)
+		require.LessOrEqual(t, e.At(t).X+draw.TextWidth(e.Text, draw.SmallSize*draw.Bold), draw.Width)
 	}
-	require.GreaterOrEqual(t, len(heights), 2*SeriesStyles) // each takes two lines or more
+	require.GreaterOrEqual(t, len(heights), 2*draw.SeriesStyles) // each takes two lines or more
 	for i, a := range heights {
 		for _, b := range heights[:i] {
-			require.GreaterOrEqual(t, math.Abs(a-b), smallSize)
+			require.GreaterOrEqual(t, math.Abs(a-b), draw.SmallSize)
 		}
 	}
 }
@@ -226,23 +229,23 @@ func TestChartRefuses(t *testing.T) {
 func TestCrowdedChart(t *testing.T) {
 	c := readings(false)
 	svg, err := c.SVG()
-	plain := parsed(t, svg, err)
+	plain := drawtest.Parsed(t, svg, err)
 	c.Wide, c.Y.Bare, c.Series[0].Fine = true, true, true
 	svg, err = c.SVG()
-	all := parsed(t, svg, err)
-	size := func(all []element) (width, height float64) {
-		paper := named(all, "rect", "paper")[0]
-		return paper.number(t, "width"), paper.number(t, "height")
+	all := drawtest.Parsed(t, svg, err)
+	size := func(all []drawtest.Element) (width, height float64) {
+		paper := drawtest.Named(all, "rect", "paper")[0]
+		return paper.Number(t, "width"), paper.Number(t, "height")
 	}
 	w0, h0 := size(plain)
 	w, h := size(all)
 	require.Equal(t, 2*w0, w)
 	require.Equal(t, h0, h)
-	require.Len(t, named(all, "path", "fine"), 1)
-	require.Empty(t, named(all, "path", "curve"))
-	numbers := func(all []element) (n int) {
-		for _, e := range named(all, "text", "quiet small") {
-			if e.attr["text-anchor"] == "end" {
+	require.Len(t, drawtest.Named(all, "path", "fine"), 1)
+	require.Empty(t, drawtest.Named(all, "path", "curve"))
+	numbers := func(all []drawtest.Element) (n int) {
+		for _, e := range drawtest.Named(all, "text", "quiet small") {
+			if e.Attr["text-anchor"] == "end" {
 				n++
 			}
 		}

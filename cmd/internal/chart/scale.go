@@ -2,7 +2,6 @@ package chart
 
 import (
 	"math"
-	"strings"
 
 	"evendrop/cmd/internal/words"
 )
@@ -94,6 +93,3 @@ func (s Scale) Label(tick float64) string {
 	places := max(0, -int(math.Floor(math.Log10(s.step)+rounding)))
 	return words.Fixed(tick, places)
 }
-
-// pretty is a number with a minus sign as wide as a plus.
-func pretty(number string) string { return strings.Replace(number, "-", "\u2212", 1) }

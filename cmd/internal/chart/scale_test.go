@@ -3,6 +3,8 @@ package chart
 import (
 	"testing"
 
+	"evendrop/cmd/internal/chart/draw"
+
 	"github.com/stretchr/testify/require"
 )
 
@@ -36,15 +38,5 @@ func TestTicks(t *testing.T) {
 		require.InDelta(t, 0, s.At(s.from), 1e-12)
 		require.InDelta(t, 1, s.At(s.to), 1e-12)
 	}
-	require.Equal(t, "\u221212.5", pretty("-12.5"))
-}
-
-func TestShortened(t *testing.T) {
-	require.Equal(t, "pin", shortened("pin", 100, 10))
-	short := shortened("a name that is far too long", 60, 10)
-	require.Regexp(t, "^a name.*…$", short)
-	require.LessOrEqual(t, textWidth(short, 10), 60.0)
-	require.Equal(t, []string{"one two", "three"}, wrapped("one two three", textWidth("one two", 10), 10, 3))
-	require.Equal(t, []string{"one", "two th…"}, wrapped("one two three", textWidth("two th…", 10), 10, 2))
-	require.InDelta(t, textWidth("e", 10), textWidth("e\u0301", 10), 1e-12) // an accent takes no room
+	require.Equal(t, "\u221212.5", draw.Pretty("-12.5"))
 }

@@ -9,13 +9,15 @@ package doc
 // Document is blocks in the order that a reader wants them.
 type Document []Block
 
-// Block is one of Heading, Paragraph, List, Table, Facts, Figure and Verbatim.
+// Block is one of Heading, Paragraph, List, Table, Facts, Figure, Verbatim, and of those
+// of a sheet: Banner, Numbers, Beside and Photo.
 type Block interface{ block() }
 
 // Heading begins a section.
 type Heading struct {
 	Level int // 1 is the document's title, 2 a section, 3 a part of one
 	Text  string
+	State State // of what it says, where that was judged
 }
 
 // Role is what a paragraph or a list is to its reader.
@@ -28,6 +30,7 @@ const (
 	Warning      // what weakens an answer
 	Caution      // what can hurt somebody
 	Quiet        // an explanation that can be left out
+	Never        // what must not be done
 )
 
 // Paragraph is sentences.
@@ -41,7 +44,11 @@ type List struct {
 	Role    Role
 	Ordered bool
 	Items   []string
+	States  []State // one an item, or none
 }
+
+// State is how an item came out.
+func (l List) State(item int) State { return stateOf(l.States, item) }
 
 // State is how a thing that was judged came out.
 type State int
@@ -65,9 +72,11 @@ type Table struct {
 }
 
 // State is how a row came out.
-func (t Table) State(row int) State {
-	if row < len(t.States) {
-		return t.States[row]
+func (t Table) State(row int) State { return stateOf(t.States, row) }
+
+func stateOf(states []State, n int) State {
+	if n < len(states) {
+		return states[n]
 	}
 	return Unjudged
 }
@@ -98,6 +107,10 @@ type Figure struct {
 // Verbatim is lines that keep their breaks and blanks.
 type Verbatim string
 
+func (Banner) block()    {}
+func (Numbers) block()   {}
+func (Beside) block()    {}
+func (Photo) block()     {}
 func (Heading) block()   {}
 func (Paragraph) block() {}
 func (List) block()      {}
@@ -117,7 +130,7 @@ func (d *Document) Part(text string) { d.heading(3, text) }
 
 func (d *Document) heading(level int, text string) {
 	if text != "" {
-		*d = append(*d, Heading{level, text})
+		*d = append(*d, Heading{Level: level, Text: text})
 	}
 }
 

@@ -36,9 +36,13 @@ func (s *Set) Text(name, kind, help string) *string {
 }
 
 // Choice adds a flag of a few words, as names reads them, one of which is usual; "" where
-// none is.
+// none is. Many are listed in its help.
 func (s *Set) Choice(name, usual, help string, choices ...string) *string {
-	Var(s, &usual, name, strings.Join(choices, "|"), help, func(text string) (string, error) {
+	word := strings.Join(choices, "|")
+	if len(word) > mostWord {
+		word, help = "NAME", help+": "+strings.Join(choices, ", ")
+	}
+	Var(s, &usual, name, word, help, func(text string) (string, error) {
 		word, err := names.Read(text, choices)
 		if unknown, is := errors.AsType[*names.Unknown](err); is {
 			return "", errors.New(unknown.Bare())
@@ -47,6 +51,10 @@ func (s *Set) Choice(name, usual, help string, choices ...string) *string {
 	})
 	return &usual
 }
+
+// mostWord is how many letters of choices stand behind a flag's name in a line of the usage
+// text.
+const mostWord = 60
 
 // Formats are the forms that an answer can be printed in.
 var Formats = []string{"text", "markdown", "json", "csv"}

@@ -3,6 +3,7 @@ package interview
 import (
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/record"
 	"evendrop/tdc/mark"
 )
 
@@ -20,6 +21,9 @@ type Facts struct {
 	Beside  Beside
 	Marks   []Mark // to be judged
 	Added   Added  // to a job that there is already
+	Sheet   record.Sheet
+
+	WantsSheet bool // for a customer
 
 	inches       bool // some length carried inches
 	understood   bool // a scale, from two readings

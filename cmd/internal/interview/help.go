@@ -43,6 +43,9 @@ var (
 
 	marksHelp = help{says: "Whatever is meant to sit at a known crank angle and may have moved. Type numbers from the list, or names of your own, " +
 		"with commas between. Each comes into the job file as a few lines to be filled in once it is read."}
+
+	sheetHelp = help{says: "A customer may be given the answer on a sheet of paper, with shop, customer and vehicle at its head. What you leave out " +
+		"is not on it, and all of it can be typed later: with the line sheet in jot, or in the job file."}
 )
 
 const crankPicture = `

@@ -50,7 +50,7 @@ func TestNothingKnown(t *testing.T) {
 		require.NotEmpty(t, q.Usual, q.Text)
 		answered(t, i, "")
 	}
-	require.Equal(t, []string{"name", "stroke", "bore", "rod", "offset", "counts", "wraps", "wraps", "gauge", "gauge-counts", "marks"}, topics)
+	require.Equal(t, []string{"name", "stroke", "bore", "rod", "offset", "counts", "wraps", "wraps", "gauge", "gauge-counts", "marks", "sheet"}, topics)
 	require.Equal(t, interview.Facts{Unit: "mm", Scale: evidence.Full, Gauge: evidence.Dial}, i.Facts())
 	require.Equal(t, "stroke", topics[1], "the stroke matters, the bore hardly")
 }
@@ -196,7 +196,7 @@ func TestMarks(t *testing.T) {
 // back takes an answer back and puts its question again, from any question; and nothing
 // of it is left.
 func TestBack(t *testing.T) {
-	lines := []string{"Old four", "3.2 in", "y", "3.1", "5.25", "no", "", "356 and 4", "n", "y", "180", "borescope and dial", "n", "1 2"}
+	lines := []string{"Old four", "3.2 in", "y", "3.1", "5.25", "no", "", "356 and 4", "n", "y", "180", "borescope and dial", "n", "1 2", "y", "Mill Lane Garage", "J. Smith", "", "84,200", "", "K"}
 	i := asking()
 	require.Contains(t, i.Answer("back").Says, "first question")
 	for _, line := range lines {

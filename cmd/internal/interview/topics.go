@@ -14,8 +14,8 @@ const (
 )
 
 // topics are the questions, in their order: the engine, the protractor, what reads the
-// piston, the marks.
-var topics = []topic{
+// piston, the marks, a customer's sheet.
+var topics = append([]topic{
 	{name: "name", asks: fixed("Engine's name", "none"), take: takeName, help: help{says: "What you call this engine, for the head of the answer."}},
 	{name: "stroke", asks: asksStroke, take: stroke.take, help: strokeHelp},
 	{name: "unit", asks: fixed("Do you read the gauge in inches too? y or n", "y"), when: func(f Facts) bool { return f.inches }, take: takeUnit, help: unitHelp},
@@ -35,7 +35,7 @@ var topics = []topic{
 	{name: "gauge-counts", asks: asksCounts, when: func(f Facts) bool { return f.Gauge != "" }, take: takeCounts, help: gaugeHelp},
 
 	{name: "marks", asks: fixed("What is to be judged? Numbers or names, with commas", "none yet"), choices: usualNames(), take: takeMarks, help: marksHelp},
-}
+}, sheetTopics()...)
 
 // asksStroke asks for the first length, and says how a unit is typed.
 func asksStroke(f Facts) (text, usual string) {

@@ -15,6 +15,7 @@ import (
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/amend"
 	"evendrop/tdc/job/notebook"
+	"evendrop/tdc/job/record"
 	"evendrop/tdc/job/sheet"
 	"evendrop/tdc/plan"
 )
@@ -26,6 +27,8 @@ type desk struct {
 }
 
 func (d *desk) Amend(amend.Edit) (job.Job, error) { panic("no job file") }
+
+func (d *desk) Photo(string) (record.Picture, error) { panic("no photos") }
 
 func (d *desk) Sheet(string, sheet.Kind) (session.Store, string, error) { return d.store, d.says, nil }
 

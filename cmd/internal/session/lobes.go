@@ -336,7 +336,7 @@ func (d *liftKept) words() string {
 
 func (d *liftKept) undo() error {
 	if lifts, err := d.in.Readings(); err == nil && len(lifts) == 1 { // no job names a lobe of which nothing is read
-		if err := d.session.amend(amend.Without("lobe", d.of)); err != nil {
+		if err := d.session.amend(amend.Without("lobe", "name", d.of)); err != nil {
 			return err
 		}
 	}

@@ -50,7 +50,7 @@ func (s *Session) firstRead() int {
 
 // keepMark writes a mark into the job file.
 func (s *Session) keepMark(f *marking.Form) error {
-	d := &table{session: s, kind: "mark", name: f.Name(), text: f.Mark()}
+	d := &table{session: s, kind: "mark", key: "name", name: f.Name(), text: f.Mark()}
 	if err := s.amend(amend.With(append(f.Drive(), d.text...))); err != nil {
 		return err
 	}
@@ -62,13 +62,14 @@ func (s *Session) keepMark(f *marking.Form) error {
 
 // table is a table that was added to the job file; a deed.
 type table struct {
-	session    *Session
-	kind, name string
-	text       []byte
+	session   *Session
+	kind      string
+	key, name string // it has its name by this key
+	text      []byte
 }
 
 func (d *table) words() string { return d.kind + " " + d.name }
-func (d *table) undo() error   { return d.session.amend(amend.Without(d.kind, d.name)) }
+func (d *table) undo() error   { return d.session.amend(amend.Without(d.kind, d.key, d.name)) }
 func (d *table) redo() error   { return d.session.amend(amend.With(d.text)) }
 
 // ask asks what is missing, or does what the answers are for.

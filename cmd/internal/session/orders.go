@@ -14,6 +14,7 @@ type order func(rest string) (do func() error, err error)
 func (s *Session) evidence() map[string]order {
 	orders := map[string]order{
 		"lift": s.lift, "lobe": s.readLobe, "card": s.card, "piston": s.piston, "mark": s.mark, "cylinder": s.goToCylinder, "look": s.look,
+		"sheet": s.sheet, "photo": s.photo,
 	}
 	for word := range sights {
 		orders[word] = func(rest string) (func() error, error) { return s.see(word, rest) }
@@ -21,15 +22,22 @@ func (s *Session) evidence() map[string]order {
 	return orders
 }
 
+// free are the orders whose words may have a # in them.
+var free = map[string]bool{"sheet": true, "photo": true}
+
 // other does what a line says that is no reading of the piston; false where it is one.
 func (s *Session) other(line string) (is bool, err error) {
 	line = strings.TrimSpace(legible.Plain(line))
 	if s.asked != nil {
 		return true, s.reply(line)
 	}
-	body, _, _ := strings.Cut(line, "#")
-	word, rest, _ := strings.Cut(strings.TrimSpace(body), " ")
-	take, is := s.evidence()[strings.ToLower(strings.TrimSuffix(word, ":"))]
+	word, rest, _ := strings.Cut(line, " ")
+	if word = strings.ToLower(strings.TrimSuffix(word, ":")); !free[word] {
+		body, _, _ := strings.Cut(line, "#")
+		word, rest, _ = strings.Cut(strings.TrimSpace(body), " ")
+		word = strings.ToLower(strings.TrimSuffix(word, ":"))
+	}
+	take, is := s.evidence()[word]
 	if !is {
 		return s.ofLobe(line)
 	}

@@ -11,6 +11,7 @@ import (
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/amend"
+	"evendrop/tdc/job/record"
 	"evendrop/tdc/job/sheet"
 	"evendrop/tdc/job/toml"
 )
@@ -22,6 +23,9 @@ type Files interface {
 	// Sheet is a cylinder's readings file or a lobe's, as the job names it, and what opening
 	// it had to say; it is made where there is none. It is opened once.
 	Sheet(file string, kind sheet.Kind) (store Store, says string, err error)
+	// Photo is a picture in the job's folder, as the job would have it. An error says in words
+	// what is wrong with it.
+	Photo(name string) (record.Picture, error)
 }
 
 // beside is a file in the job file's folder.

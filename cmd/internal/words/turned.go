@@ -15,6 +15,14 @@ func Way(off geometry.Angle) string {
 	return "late"
 }
 
+// Lower is the word for the sign of a height; lower is positive.
+func Lower(by float64) string {
+	if by < 0 {
+		return "higher"
+	}
+	return "lower"
+}
+
 // Later compares two angles: "later" or "earlier".
 func Later(by geometry.Angle) string {
 	if by < 0 {

@@ -48,14 +48,23 @@ func joined(list []string, word string) string {
 	return strings.Join(list[:last], ", ") + " " + word + " " + list[last]
 }
 
-// Capital is text that begins a sentence.
+// Capital is text that begins a sentence, or a name that does and keeps its direction of
+// writing to itself.
 func Capital(text string) string {
-	first, size := utf8.DecodeRuneInString(text)
+	name, isolated := strings.CutPrefix(text, firstStrong)
+	first, size := utf8.DecodeRuneInString(name)
 	if size == 0 {
-		return ""
+		return text
 	}
-	return string(unicode.ToUpper(first)) + text[size:]
+	name = string(unicode.ToUpper(first)) + name[size:]
+	if isolated {
+		return firstStrong + name
+	}
+	return name
 }
+
+// firstStrong begins what keeps its direction of writing to itself (UAX9 2.4.2).
+const firstStrong = "\u2068"
 
 // Cut is text no longer than so many letters.
 func Cut(text string, most int) string {

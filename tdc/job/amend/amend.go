@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strconv"
 
+	"evendrop/tdc/job/record"
 	"evendrop/tdc/job/source"
 	"evendrop/tdc/job/toml"
 )
@@ -64,7 +65,7 @@ func in(tables, key, value string, edit func(*toml.Document, *toml.Table) ([]byt
 }
 
 // Several are the tables of a job file that may be there more than once.
-var Several = []string{"cylinder", "joint", "mark", "lobe"}
+var Several = []string{"cylinder", "joint", "mark", "lobe", "photo"}
 
 // marked parts a text from its byte order mark.
 func marked(text []byte) (mark, rest []byte) {
@@ -87,9 +88,10 @@ func With(tables []byte) Edit {
 	}
 }
 
-// Without makes a comment of the last table that has a name, such as a [[mark]].
-func Without(tables, name string) Edit {
-	return in(tables, "name", name, func(d *toml.Document, t *toml.Table) ([]byte, error) { return d.Strike(t, undone), nil })
+// Without makes a comment of the last table of a name whose key has a value, such as a
+// [[mark]] of some name.
+func Without(tables, key, value string) Edit {
+	return in(tables, key, value, func(d *toml.Document, t *toml.Table) ([]byte, error) { return d.Strike(t, undone), nil })
 }
 
 // Key is a key and its value.
@@ -110,4 +112,47 @@ func Keyed(tables, name string, keys ...Key) Edit {
 		}
 		return text, nil
 	}
+}
+
+// Sheet gives [sheet] keys, and makes it where there is none. A key without a value is taken
+// out, as a comment, and so is the whole table where nothing is left in it.
+func Sheet(keys ...Key) Edit {
+	return func(text []byte) (edited []byte, err error) {
+		mark, text := marked(text)
+		for _, k := range keys {
+			if text, err = ofSheet(text, k); err != nil {
+				return nil, err
+			}
+		}
+		return append(mark, text...), nil
+	}
+}
+
+func ofSheet(text []byte, k Key) ([]byte, error) {
+	d, err := toml.Parse(text, Several...)
+	if err != nil {
+		return nil, err
+	}
+	v, has := d.Root.Get("sheet")
+	switch {
+	case has && v.Table == nil:
+		return nil, v.Wrong("expected a table: write [sheet] on a line of its own")
+	case has && k.Value != "":
+		return d.Put(v.Table, k.Name, k.Value), nil
+	case has && alone(v.Table, k.Name):
+		return d.Strike(v.Table, undone), nil
+	case has:
+		return d.Unset(v.Table, k.Name, undone), nil
+	case k.Value == "":
+		return text, nil
+	}
+	var w toml.Writer
+	w.Table("sheet")
+	w.Key(k.Name, k.Value, "")
+	return With(w.Bytes())(text)
+}
+
+// alone tells whether a sheet has no other key than this.
+func alone(sheet *toml.Table, key string) bool {
+	return sheet.Has(key) && !slices.ContainsFunc(record.Keys, func(other string) bool { return other != key && sheet.Has(other) })
 }

@@ -37,7 +37,7 @@ func TestGone(t *testing.T) {
 	require.EqualError(t, err, "the job file has no [[cylinder]] with number = 2 any more")
 	_, err = amend.Unseen(1, "stops", "[1, 2]")([]byte(two))
 	require.EqualError(t, err, "stops [1, 2] is no longer in the job file")
-	_, err = amend.Without("mark", "pin")([]byte(two))
+	_, err = amend.Without("mark", "name", "pin")([]byte(two))
 	require.EqualError(t, err, "the job file has no [[mark]] with name = pin any more")
 }
 
@@ -45,9 +45,9 @@ func TestGone(t *testing.T) {
 func TestTables(t *testing.T) {
 	with := edited(t, two, amend.With([]byte("\n[[mark]]\nname = \"pin \\\"A\\\"\"\n")))
 	require.Equal(t, two+"\r\n[[mark]]\r\nname = \"pin \\\"A\\\"\"\r\n", with)
-	require.Equal(t, two+"\r\n# undone:\r\n# [[mark]]\r\n# name = \"pin \\\"A\\\"\"\r\n", edited(t, with, amend.Without("mark", `pin "A"`)))
+	require.Equal(t, two+"\r\n# undone:\r\n# [[mark]]\r\n# name = \"pin \\\"A\\\"\"\r\n", edited(t, with, amend.Without("mark", "name", `pin "A"`)))
 	sets := "[[mark]]\nname = \"a\"\n[[mark]]\nname = \"a\"\nset = 2\n"
-	require.Equal(t, "[[mark]]\nname = \"a\"\n# undone:\n# [[mark]]\n# name = \"a\"\n# set = 2\n", edited(t, sets, amend.Without("mark", "a")), "the last of several sets")
+	require.Equal(t, "[[mark]]\nname = \"a\"\n# undone:\n# [[mark]]\n# name = \"a\"\n# set = 2\n", edited(t, sets, amend.Without("mark", "name", "a")), "the last of several sets")
 	require.Equal(t, "a = 1\n\n[b]\n", edited(t, "a = 1", amend.With([]byte("\n[b]\n"))))
 }
 
@@ -56,4 +56,30 @@ func TestKeyed(t *testing.T) {
 	const lobe = "[[lobe]]\nname = \"inlet\"\nlift = 1.0 # checking\n"
 	require.Equal(t, "[[lobe]]\nname = \"inlet\"\n# before: lift = 1.0\nlift = 1.2 # checking\nopens = \"12 BTDC\"\n",
 		edited(t, lobe, amend.Keyed("lobe", "inlet", amend.Key{Name: "lift", Value: "1.2"}, amend.Key{Name: "opens", Value: `"12 BTDC"`})))
+}
+
+// A sheet is made where there is none; each key goes and comes, and all else stays.
+func TestSheet(t *testing.T) {
+	shop := amend.Key{Name: "shop", Value: `"A"`}
+	by := amend.Key{Name: "by", Value: `"K"`}
+	none := func(name string) amend.Key { return amend.Key{Name: name} }
+	require.Equal(t, "a = 1\r\n\r\n[sheet]\r\nshop = \"A\"\r\nby = \"K\"\r\n", edited(t, "a = 1\r\n", amend.Sheet(shop, by)))
+	require.Equal(t, "\ufeff\n[sheet]\nby = \"K\"\n", edited(t, "\ufeff", amend.Sheet(by)))
+	const two = "[sheet] # mine\nshop = \"B\" # old\nby = \"K\"\n\n[drive]\n"
+	require.Equal(t, "[sheet] # mine\n# before: shop = \"B\"\nshop = \"A\" # old\nby = \"K\"\n\n[drive]\n", edited(t, two, amend.Sheet(shop)))
+	require.Equal(t, "[sheet] # mine\nshop = \"B\" # old\n# undone:\n# by = \"K\"\n\n[drive]\n", edited(t, two, amend.Sheet(none("by"))))
+	require.Equal(t, two, edited(t, two, amend.Sheet(none("customer"))), "what is not there need not go")
+	require.Equal(t, "", edited(t, "", amend.Sheet(none("customer"))))
+	gone := edited(t, two, amend.Sheet(none("by"), none("shop")))
+	require.Equal(t, "# undone:\n# [sheet] # mine\n# shop = \"B\" # old\n# undone:\n# by = \"K\"\n\n[drive]\n", gone)
+	_, err := amend.Sheet(shop)([]byte("sheet = 1\n"))
+	require.ErrorContains(t, err, "expected a table: write [sheet] on a line of its own")
+	_, err = amend.Sheet(shop)([]byte("sheet = \n"))
+	require.Error(t, err)
+}
+
+// A photo is found by its file.
+func TestWithoutPhoto(t *testing.T) {
+	const photos = "[[photo]]\nfile = \"a.jpg\"\n[[photo]]\nfile = \"b.jpg\"\n"
+	require.Equal(t, "# undone:\n# [[photo]]\n# file = \"a.jpg\"\n[[photo]]\nfile = \"b.jpg\"\n", edited(t, photos, amend.Without("photo", "file", "a.jpg")))
 }

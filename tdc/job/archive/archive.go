@@ -14,7 +14,7 @@ import (
 	"unicode/utf8"
 )
 
-// What a zip may hold: more than a job's folder does with a photo or two in it.
+// What a zip may hold: more than a job's folder does with all the photos that it may name.
 const (
 	MostFiles = 1_000    // and folders
 	MostBytes = 64 << 20 // unpacked

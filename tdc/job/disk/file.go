@@ -4,6 +4,7 @@
 package disk
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -18,7 +19,7 @@ import (
 // ReadFile reads a text file of at most 1 MB that the user named; missing is what to
 // say of one that is not there. An error is an *Error.
 func ReadFile(path string, missing error) ([]byte, error) {
-	data, err := readPlain(os.Stat, os.OpenFile, path, missing)
+	data, err := readPlain(os.Stat, os.OpenFile, path, missing, text)
 	if err != nil {
 		return nil, source.Of(path, err)
 	}
@@ -31,33 +32,50 @@ type Folder string
 // FolderOf is the folder of a job file.
 func FolderOf(path string) Folder { return Folder(filepath.Dir(path)) }
 
-// Read reads a readings file of the Folder. A name that leads out of it, be it
-// through a link, is an error; so is anything but a plain file.
-func (f Folder) Read(name string) ([]byte, error) {
+// Limit is how large a file may be.
+type Limit struct {
+	Bytes int
+	Says  string // of a larger one
+}
+
+var text = Limit{source.Most, source.TooLarge}
+
+// Read reads a text file of the Folder, as ReadUpTo does.
+func (f Folder) Read(name string) ([]byte, error) { return f.ReadUpTo(name, text) }
+
+// ReadUpTo reads a file of the Folder. A name that leads out of it, be it through a
+// link, is an error; so is anything but a plain file, and what is larger than most.
+func (f Folder) ReadUpTo(name string, most Limit) ([]byte, error) {
 	root, err := os.OpenRoot(string(f))
 	if err != nil {
 		return nil, fileProblem(err, errNotInFolder)
 	}
 	defer root.Close()
-	return readPlain(root.Stat, root.OpenFile, filepath.FromSlash(name), errNotInFolder)
+	return readPlain(root.Stat, root.OpenFile, filepath.FromSlash(name), errNotInFolder, most)
 }
 
 var errNotInFolder = errors.New("not found in the job's folder: check the name")
 
-// ReadAnywhere is Read without the bounds of the Folder.
-func (f Folder) ReadAnywhere(name string) ([]byte, error) {
-	return readPlain(os.Stat, os.OpenFile, f.Path(name), errors.New("not found: check the name"))
+// Anywhere is a Folder whose names may lead out of it.
+type Anywhere struct{ Folder }
+
+// Read is that of a Folder without its bounds.
+func (f Anywhere) Read(name string) ([]byte, error) { return f.ReadUpTo(name, text) }
+
+// ReadUpTo is that of a Folder without its bounds.
+func (f Anywhere) ReadUpTo(name string, most Limit) ([]byte, error) {
+	return readPlain(os.Stat, os.OpenFile, f.Path(name), errors.New("not found: check the name"), most)
 }
 
 // readPlain reads a file, if it is a plain one; missing is what to say of one that is
 // not there.
-func readPlain(stat func(string) (fs.FileInfo, error), open func(string, int, fs.FileMode) (*os.File, error), name string, missing error) ([]byte, error) {
+func readPlain(stat func(string) (fs.FileInfo, error), open func(string, int, fs.FileMode) (*os.File, error), name string, missing error, most Limit) ([]byte, error) {
 	file, err := openPlain(stat, open, name, os.O_RDONLY)
 	if err != nil {
 		return nil, fileProblem(err, missing)
 	}
 	defer file.Close()
-	return ReadAll(file)
+	return readAll(file, most)
 }
 
 // Path is where a name in the job file leads.
@@ -71,7 +89,7 @@ func (f Folder) Path(name string) string {
 
 // ErrLeaves is a name that leads out of the job's folder.
 var ErrLeaves = source.Curable{
-	Problem: "leaves the job's folder: put the readings file beside the job file and name it from there", Cure: source.Trust,
+	Problem: "leaves the job's folder: put the file beside the job file and name it from there", Cure: source.Trust,
 }
 
 // fileProblem says why a file cannot be read; missing is that it is not there.
@@ -101,16 +119,24 @@ func Cause(err error) error {
 	return err
 }
 
-// ReadAll reads a whole file of at most maxFile.
-func ReadAll(r io.Reader) ([]byte, error) {
-	data, err := io.ReadAll(io.LimitReader(r, source.Most+1))
-	if err != nil {
+// ReadAll reads a whole text file.
+func ReadAll(r io.Reader) ([]byte, error) { return readAll(r, text) }
+
+// readAll reads a whole file of at most so many bytes.
+func readAll(r io.Reader, most Limit) ([]byte, error) {
+	var data bytes.Buffer
+	if file, is := r.(fs.File); is {
+		if info, err := file.Stat(); err == nil { // which need not be true
+			data.Grow(int(min(info.Size(), int64(most.Bytes))) + bytes.MinRead)
+		}
+	}
+	if _, err := data.ReadFrom(io.LimitReader(r, int64(most.Bytes)+1)); err != nil {
 		return nil, ErrUnplain(fileProblem(err, errNotInFolder).Error())
 	}
-	if len(data) > source.Most {
-		return nil, ErrUnplain(source.TooLarge)
+	if data.Len() > most.Bytes {
+		return nil, ErrUnplain(most.Says)
 	}
-	return data, nil
+	return data.Bytes(), nil
 }
 
 // IsFolder tells whether a path leads to a folder.

@@ -14,14 +14,17 @@ type InFS struct {
 	Folder string // a name in FS; "." is its top
 }
 
-// Read reads a readings file of the folder. A name that leads out of it is an error; a link
+// Read reads a text file of the folder, as ReadUpTo does.
+func (f InFS) Read(name string) ([]byte, error) { return f.ReadUpTo(name, text) }
+
+// ReadUpTo reads a file of the folder. A name that leads out of it is an error; a link
 // goes where FS lets it go.
-func (f InFS) Read(name string) ([]byte, error) {
+func (f InFS) ReadUpTo(name string, most Limit) ([]byte, error) {
 	at, err := f.at(name)
 	if err != nil {
 		return nil, err
 	}
-	return ReadFS(f.FS, at, errNotInFolder)
+	return readFS(f.FS, at, errNotInFolder, most)
 }
 
 // at is where a name in the job file leads in the file system.
@@ -46,6 +49,10 @@ func (f InFS) Missing(name string) bool {
 // ReadFS reads a text file of at most 1 MB from a file system, by a name as fs.ValidPath
 // has it; missing is what to say of one that is not there.
 func ReadFS(fsys fs.FS, name string, missing error) ([]byte, error) {
+	return readFS(fsys, name, missing, text)
+}
+
+func readFS(fsys fs.FS, name string, missing error, most Limit) ([]byte, error) {
 	file, err := fsys.Open(name)
 	if err != nil {
 		return nil, fileProblem(err, missing)
@@ -58,5 +65,5 @@ func ReadFS(fsys fs.FS, name string, missing error) ([]byte, error) {
 	if err != nil {
 		return nil, fileProblem(err, missing)
 	}
-	return ReadAll(file)
+	return readAll(file, most)
 }

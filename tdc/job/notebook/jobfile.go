@@ -5,6 +5,7 @@ import (
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/amend"
 	"evendrop/tdc/job/disk"
+	"evendrop/tdc/job/record"
 	"evendrop/tdc/job/sheet"
 	"evendrop/tdc/job/source"
 )
@@ -57,6 +58,10 @@ func (f *Files) Sheet(path string, kind sheet.Kind) (*Notebook, string, error) {
 	}
 	return n, says, err
 }
+
+// Photo is a picture in the job's folder, as the job would have it. An error says in words
+// what is wrong with it.
+func (f *Files) Photo(name string) (record.Picture, error) { return job.Picture(f.File, name) }
 
 // Close lets other processes write the files.
 func (f *Files) Close() {

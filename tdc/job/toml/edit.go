@@ -42,6 +42,15 @@ func (d *Document) Put(t *Table, key string, value Literal) []byte {
 	return append(edited[:line:line], append([]byte(comment), edited[line:]...)...)
 }
 
+// Unset makes a comment of a key of the table and its value, with why above it.
+func (d *Document) Unset(t *Table, key, why string) []byte {
+	v, has := t.Get(key)
+	if !has {
+		return d.data
+	}
+	return d.comment(d.lineOf(v.keyAt), d.lineEnd(d.endOf(v.at)), why)
+}
+
 // Append adds an item to the list of a key, and the key where the table lacks it. What is
 // no list is an error.
 func (d *Document) Append(t *Table, key string, item Literal) ([]byte, error) {

@@ -27,8 +27,8 @@ func TestLinksAreTheParts(t *testing.T) {
 		require.Contains(t, hung, l.Carrier)
 		hung = append(hung, l.Carried)
 	}
-	require.Contains(t, links, Link{"crank wheel", "pulley", "crank wheel on pulley"})
-	require.Contains(t, links, Link{"exhaust sprocket", "drive", "drive to exhaust sprocket"})
+	require.Contains(t, links, Link{"crank wheel", "pulley", "crank wheel on pulley", false})
+	require.Contains(t, links, Link{"exhaust sprocket", "drive", "drive to exhaust sprocket", true})
 	require.Contains(t, names, marks[0].Itself())
 	require.True(t, slices.Contains(hung, "exhaust cam"))
 

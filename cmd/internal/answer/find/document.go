@@ -14,7 +14,6 @@ import (
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/halve"
-	"evendrop/tdc/mark"
 )
 
 // Document is the answer in the order that a person at a bench wants it: what was
@@ -39,6 +38,13 @@ func (f Answer) document(details bool, draw drawing) doc.Document {
 func (f Answer) head() doc.Document {
 	var d doc.Document
 	d.Title(f.Job.Title)
+	d.Add(f.said()...)
+	return d
+}
+
+// said is what was found.
+func (f Answer) said() doc.Document {
+	var d doc.Document
 	d.SayAs(doc.Finding, f.sentence())
 	d.List(f.MarkSentences())
 	d.List(f.Bench().Findings(f.Diagnosis.Notes))
@@ -96,7 +102,7 @@ func (f Answer) full(draw drawing) doc.Document {
 	f.marks(&d, draw)
 	f.pointsTo(&d, draw)
 	f.lobes(&d, draw)
-	f.throws(&d)
+	f.throws(&d, draw)
 	for i := range f.Results {
 		f.cylinder(&d, i, draw)
 	}
@@ -111,7 +117,7 @@ func (f Answer) full(draw drawing) doc.Document {
 func (f Answer) cylinder(d *doc.Document, n int, draw drawing) {
 	r := f.Results[n]
 	d.Section(f.named(r, "Where the piston turns round"))
-	draw.readings(d, n)
+	draw.readings(d, f, n)
 	d.Table(f.methodTable(r))
 	d.List(f.earlier(r))
 	for _, text := range f.ofMethods(r) {
@@ -182,6 +188,3 @@ func turnsBack(r tdc.Result) bool {
 	lash := r.Trend.Pattern == halve.LikeLash && r.Trend.Lash.Value >= 0 && oneWay(r)
 	return lash || slices.Contains([]string{adjust.LashSource, adjust.EyeLag}, budget.Greatest(r))
 }
-
-// states are the verdicts as states of a row.
-var states = map[mark.Verdict]doc.State{mark.Within: doc.Within, mark.Outside: doc.Outside, mark.TooClose: doc.TooClose}

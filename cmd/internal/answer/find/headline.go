@@ -23,7 +23,7 @@ func (f Answer) Headline() string {
 
 // judged is what the marks that were judged come to; empty without any.
 func (f Answer) judged() string {
-	outside, close := f.called(mark.Outside), f.called(mark.TooClose)
+	outside, close := f.Called(mark.Outside), f.Called(mark.TooClose)
 	limits := 0
 	for _, m := range f.Marks {
 		if m.HasLimit {
@@ -72,16 +72,6 @@ func theyMay(n int) string {
 		return "it may have been read before"
 	}
 	return "they may have been read before"
-}
-
-// called is the marks with a verdict.
-func (f Answer) called(v mark.Verdict) (list []mark.Judged) {
-	for _, m := range f.Marks {
-		if m.Verdict == v {
-			list = append(list, m)
-		}
-	}
-	return list
 }
 
 // are is the marks and their verb: "One of 4 marks (locking pin hole) is". A name may
@@ -145,19 +135,6 @@ func those(d joint.Diagnosis) string {
 // single tells whether an explanation names one joint for every slip.
 func single(e joint.Explanation) bool {
 	return !slices.ContainsFunc(e.Slips, func(s joint.Slip) bool { return len(s.Joints) > 1 })
-}
-
-// tdcInDoubt tells whether the marks point to the TDC that they are compared with,
-// likeliest.
-func (f Answer) tdcInDoubt() bool {
-	for _, e := range f.Diagnosis.Explanations[:min(1, len(f.Diagnosis.Explanations))] {
-		for _, s := range e.Slips {
-			if slices.ContainsFunc(s.Joints, isTDC) {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 // lookFirst is the cheapest look that would tell more; empty without one.

@@ -21,18 +21,18 @@ func (f Answer) marks(d *doc.Document, draw drawing) {
 		return
 	}
 	d.Section("The marks against true TDC")
+	if len(f.Marks) > 0 {
+		draw.figure(d, picture.Marks, captions[picture.Marks])
+	}
 	f.markTables(d)
 	if len(f.Marks) > 0 {
 		d.SayAs(doc.Quiet, "Crank degrees; late (retarded) is positive, early (advanced) negative. A mark is called only when its whole 95 % interval lies on one side of its limit.")
 	}
-	for _, m := range f.called(mark.TooClose) {
+	for _, m := range f.Called(mark.TooClose) {
 		d.Say(fmt.Sprintf("%s: it could be called if known to ± %s deg.", m.Name, words.Fixed(m.Settles.Degrees(), max(1, words.Decimals(m.Expanded.Degrees())))))
 	}
 	if len(f.Measured) > 0 {
 		d.SayAs(doc.Quiet, onlyMeasured)
-	}
-	if len(f.Marks) > 0 {
-		draw.figure(d, picture.Marks, "")
 	}
 }
 
@@ -55,7 +55,7 @@ func (f Answer) markNotes() []string {
 	notes := slices.Clone(f.Again)
 	for _, m := range f.Marks {
 		for _, n := range m.Notes {
-			if _, offset := n.(finding.OffsetMakes); !offset || !f.tdcInDoubt() {
+			if _, offset := n.(finding.OffsetMakes); !offset || !f.TDCInDoubt() {
 				notes = append(notes, n)
 			}
 		}
@@ -78,7 +78,7 @@ func (f Answer) markTable() doc.Table {
 		if m.HasLimit {
 			limit = words.Plain(m.Limit.Degrees())
 		}
-		t.Add(states[m.Verdict], m.Name, position, nominal, words.Signed(m.Angle.Degrees(), places), words.Fixed(m.Expanded.Degrees(), places), limit, string(m.Verdict))
+		t.Add(picture.States[m.Verdict], m.Name, position, nominal, words.Signed(m.Angle.Degrees(), places), words.Fixed(m.Expanded.Degrees(), places), limit, string(m.Verdict))
 	}
 	return t
 }

@@ -1,19 +1,22 @@
 package find
 
 import (
+	"cmp"
 	_ "embed"
-	"slices"
 	"strings"
 
 	"evendrop/cmd/internal/answer/find/picture"
+	"evendrop/cmd/internal/answer/sheet"
 	"evendrop/cmd/internal/caution"
-	"evendrop/cmd/internal/chart"
+	"evendrop/cmd/internal/chart/draw"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/doc/html"
 	"evendrop/cmd/internal/legible"
+	"evendrop/tdc/job/record"
 )
 
-// Page is the answer for a browser and for paper.
+// Page is the answer for a browser and for paper: the customer's sheet, and behind it
+// everything in full.
 type Page struct {
 	Answer
 	Version string // of the program
@@ -23,29 +26,74 @@ type Page struct {
 var pageCSS string
 
 // HTML is the page: one file that asks for nothing and needs no script.
-func (p Page) HTML() ([]byte, error) {
+func (p Page) HTML() ([]byte, error) { return p.After(nil, nil) }
+
+// After is the page of what was measured again, with a document that goes before the rest
+// of what is behind the sheet; HTML's where again is nil.
+func (p Page) After(again *sheet.Again, first doc.Document) ([]byte, error) {
+	front, err := p.Front(again)
+	if err != nil {
+		return nil, err
+	}
 	p.All = p.Isolated()
 	p.EveryReading = true
-	if p.Job.Title == "" {
-		p.Job.Title = "Where the piston is highest"
+	pen := p.drawn(&err)
+	title := p.Job.Title
+	if title == "" {
+		title = "Timing check"
 	}
+	return html.Page{
+		Title: legible.Undirected(title), Generator: p.Version, Style: draw.Style() + pageCSS,
+		Articles: []html.Article{{Class: "sheet", Is: front}, {Class: "appendix", Is: append(first, p.behind(pen)...)}},
+	}.Write(), err
+}
+
+// Front is the customer's sheet alone; of what was measured again where again is not nil.
+func (p Page) Front(again *sheet.Again) (doc.Document, error) {
+	p.All = p.Isolated()
 	var err error
-	main := p.full(p.drawn(&err))
-	main.Section("Before you turn an engine")
+	s := sheet.Sheet{All: p.All, Warnings: len(p.warnings()), Evidence: p.evidence(p.drawn(&err)), Again: again}
+	d, failed := s.Document()
+	return d, cmp.Or(failed, err)
+}
+
+// behind is what is behind the sheet.
+func (p Page) behind(pen drawing) doc.Document {
+	var d doc.Document
+	d.Section("In full")
+	d.Add(p.said()...)
+	d.Add(photos(p.Job.Photos)...)
+	d.Add(p.full(pen)...)
+	d.Section("Before you turn an engine")
 	var cautions doc.Facts
 	for _, c := range caution.List {
 		cautions = append(cautions, doc.Fact{What: c.Hazard, Is: c.Advice})
 	}
-	main.Add(cautions)
-	head := p.head()
-	if name := p.Job.Setup.Engine.Name; name != "" {
-		head = slices.Insert(head, 1, doc.Block(doc.Paragraph{Role: doc.Quiet, Text: name}))
+	d.Add(cautions)
+	d.SayAs(doc.Quiet, "Made by "+p.Version+".")
+	return d
+}
+
+// evidence is the picture of what was read or seen, for a sheet without marks.
+func (p Page) evidence(pen drawing) doc.Document {
+	for _, name := range []string{picture.Throws, picture.Curve, picture.Observations} {
+		if figure := pen(name, 0, ""); figure != nil {
+			return figure
+		}
 	}
-	foot := doc.Document{doc.Facts{{What: "Read by"}, {What: "Date"}, {What: "Instruments, by number"}}}
-	foot.SayAs(doc.Quiet, "Made by "+p.Version+".")
-	return html.Page{
-		Title: legible.Undirected(p.Job.Title), Generator: p.Version, Style: pageCSS + chart.Style(), Head: head, Main: main, Foot: foot,
-	}.Write(), err
+	return nil
+}
+
+// photos are what somebody took, under a heading of their own.
+func photos(list []record.Photo) (d doc.Document) {
+	if len(list) == 0 {
+		return nil
+	}
+	d.Section("Photos")
+	for _, p := range list {
+		d.Add(doc.Photo{Data: p.Data, MIME: string(p.Kind), Width: p.Width, Height: p.Height, Shows: cmp.Or(p.Shows, "a photo")})
+	}
+	return d
 }
 
 // Picture draws one of picture.Names as SVG; those of readings and lobes are of the n-th
@@ -56,11 +104,9 @@ func (f Answer) Picture(name string, n int) ([]byte, error) { return f.book().Dr
 func (f Answer) book() picture.Book {
 	b := picture.Book{
 		Bench: f.Bench(), Results: f.Results, Drive: f.Job.Drive, Marks: f.Marks, Lobes: f.Lobes, Diagnosis: f.Diagnosis,
-		Trend: f.trend, Headline: f.Headline(),
+		Trend: f.trend, Headline: f.Headline(), Throws: f.Throws,
 	}
-	for _, m := range f.Marks {
-		b.OfMarks = append(b.OfMarks, f.Bench().Mark(m))
-	}
+	b.Limits.Throw, b.Limits.Crown = f.Job.Setup.Engine.ThrowLimit, f.Job.Setup.Engine.CrownLimit
 	return b
 }
 
@@ -80,11 +126,15 @@ func (f Answer) plotted(width int) drawing {
 
 func (draw drawing) figure(d *doc.Document, name, caption string) { d.Add(draw(name, 0, caption)...) }
 
-// readings adds the pictures of a cylinder's readings.
-func (draw drawing) readings(d *doc.Document, n int) {
-	for _, name := range []string{picture.Curve, picture.Residuals, picture.Midpoints} {
-		d.Add(draw(name, n, captions[name])...)
+// readings adds the pictures of a cylinder's readings, where panels of all do not do as
+// well, and of what was seen without a depth.
+func (draw drawing) readings(d *doc.Document, f Answer, n int) {
+	if len(f.Throws) == 0 || f.book().InFull(n) {
+		for _, name := range []string{picture.Curve, picture.Residuals, picture.Midpoints} {
+			d.Add(draw(name, n, captions[name])...)
+		}
 	}
+	d.Add(draw(picture.Observations, n, captions[picture.Observations])...)
 }
 
 // lobes adds the pictures of every cylinder's lobes, and of every lobe.
@@ -101,8 +151,13 @@ func (draw drawing) lobes(d *doc.Document, f Answer) {
 	}
 }
 
-// captions are of the pictures of readings and of lobes.
+// captions are of the pictures that the text beside them does not explain.
 var captions = map[string]string{
+	picture.Observations: "A bar goes from the first angle to the last, an arrow the way the crank was turned. What lies half-way is looked for at TDC; " +
+		"its line is what the protractor and the eye leave open. Turned one way, a dwell comes late, and lash moves it; turned both ways that cancels.",
+	picture.Cylinders: "Points that scatter alike in all cylinders are the instruments'. A step at TDC, an arch or an S in one cylinder alone " +
+		"is its own; in all of them it is the engine's dimensions or the wheel. A point crossed out, or an arrow at the edge, does not fit.",
+	picture.Throws: ofBars, picture.Crowns: ofBars, picture.Marks: ofBars,
 	picture.Curve: "A point is a reading; its bars are two standard uncertainties of the instruments, where they are wider than the " +
 		"point. The line is the motion of crank and rod fitted to all of them.",
 	picture.Residuals: "Most bars should reach the line. An arch points to the gauge's scale, stroke or rod; a step at TDC to lash; " +
@@ -115,6 +170,8 @@ var captions = map[string]string{
 	picture.Lean: "Half-way between two angles at which the lobe lifts equally. A bar is two standard uncertainties, and most of it moves " +
 		"all points together. A lobe with like flanks makes a line that stands upright; a point crossed out lies apart, and is to be read again.",
 }
+
+const ofBars = "The box is what is allowed, the line across a sign its 95 % interval."
 
 // drawn draws what there is to draw, and keeps the first error. The page has the
 // style sheet.
@@ -129,6 +186,6 @@ func (p Page) drawn(failed *error) drawing {
 			*failed = err
 			return nil
 		}
-		return []doc.Block{doc.Figure{SVG: chart.Unstyled(svg), Caption: caption}}
+		return []doc.Block{doc.Figure{SVG: draw.Unstyled(svg), Caption: caption}}
 	}
 }

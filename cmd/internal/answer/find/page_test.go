@@ -80,7 +80,7 @@ func TestPageKeepsDirectionsApart(t *testing.T) {
 func TestPageAsksForNothing(t *testing.T) {
 	_, page := pageOf(t, "pin")
 	says(t, page, `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'">`)
-	rest := strings.ReplaceAll(page, "http://www.w3.org/2000/svg", "")
+	rest := strings.NewReplacer("http://www.w3.org/2000/svg", "", `href="#`, "").Replace(page) // words on an arc of the same picture
 	for _, no := range []string{"http:", "https:", "src=", "href=", "url(", "@import", "<script", "javascript:"} {
 		require.False(t, strings.Contains(rest, no), no)
 	}
@@ -92,7 +92,7 @@ func TestPageAsksForNothing(t *testing.T) {
 func TestPagePictures(t *testing.T) {
 	_, page := pageOf(t, `a <b> & "c"`)
 	list := pictures.FindAllString(page, -1)
-	require.Len(t, list, len(picture.Names))
+	require.Len(t, list, 1+7) // the sheet's; of one cylinder without dwells, stops and views
 	for _, svg := range list {
 		wellFormed(t, svg[:strings.LastIndex(svg, "</svg>")+len("</svg>")])
 		require.NotContains(t, svg, "<style>")
@@ -164,20 +164,20 @@ func TestPageSaysWhatTheTextSays(t *testing.T) {
 	says(t, string(again), `<ul class="warning"><li>The stroke is unknown: how fast the piston drops is taken from the readings alone.</li></ul>`)
 }
 
-// A page without marks and lobes has no dial, no drive and no lobe, and is a page.
+// A page without marks and lobes has no bars, no drive and no lobe, and is a page.
 func TestPageWithoutMarks(t *testing.T) {
 	f := answer(t, "")
 	f.Marks = nil
 	out, err := Page{Answer: f}.HTML()
 	require.NoError(t, err)
-	require.Len(t, pictures.FindAllString(string(out), -1), 3)
+	require.Len(t, pictures.FindAllString(string(out), -1), 3+1) // the sheet shows the curve
 	require.False(t, strings.Contains(string(out), "What the marks point to"))
 	for _, name := range []string{picture.Marks, picture.Drive} {
 		_, err := Page{Answer: f}.Picture(name, 0)
 		require.ErrorContains(t, err, "no marks")
 	}
 	_, err = Page{Answer: f}.Picture("dial", 0)
-	require.ErrorContains(t, err, "curve, residuals, midpoints, marks, drive, lobes, lean")
+	require.ErrorContains(t, err, "curve, residuals, midpoints, observations, cylinders, throws, crowns, marks, drive, lobes, lean")
 }
 
 // The drive's picture marks the joints of every explanation and no other, with the
@@ -190,23 +190,65 @@ func TestDriveSaysWhatMayHaveMoved(t *testing.T) {
 	}}
 	svg, err := p.Picture(picture.Drive, 0)
 	require.NoError(t, err)
-	said := regexp.MustCompile(`<text class="warn[^>]*>([^<]*)<`).FindAllStringSubmatch(string(svg), -1)
-	var spoken []string
-	for _, s := range said {
-		spoken = append(spoken, s[1])
-	}
 	late := words.Off(p.Marks[0].Angle, p.Marks[0].Expanded)
 	early := words.Off(-p.Marks[0].Angle, p.Marks[0].Expanded)
 	require.Contains(t, late, "late")
-	require.ElementsMatch(t, []string{"TDC of cylinder 1: moved? " + late, "moved? " + late, "moved? " + early}, spoken)
+	require.ElementsMatch(t, []string{"TDC of cylinder 1: moved? " + late, "moved? " + late, "moved? " + early}, beside(svg, "text small strong"))
+	require.Empty(t, beside(svg, "warn small strong"))
+	for _, says := range []string{" flywheel on crank: moved? " + late + ".", " pin itself: moved? " + early + "."} {
+		require.Contains(t, string(svg), says, "who listens hears it too")
+	}
 }
 
-// The dial shows each mark as far off as it is, with its limit about zero.
+// beside is the words of a class in a picture.
+func beside(svg []byte, class string) (list []string) {
+	for _, found := range regexp.MustCompile(`<text class="`+class+`"[^>]*>([^<]*)<`).FindAllStringSubmatch(string(svg), -1) {
+		list = append(list, found[1])
+	}
+	return list
+}
+
+// One explanation with one joint to a slip is the answer, and alone has the ink of an alarm;
+// what several joints or several explanations tie for has none, nor what is dismissed.
+func TestOnlyTheAnswerIsRed(t *testing.T) {
+	p, _ := pageOf(t, "pin")
+	of := func(chi float64, joints ...string) joint.Explanation {
+		return joint.Explanation{ChiSquare: chi, DegreesOfFreedom: 1, Slips: []joint.Slip{{Joints: joints, Estimate: p.Marks[0].Estimate}}}
+	}
+	two := joint.Explanation{Slips: append(of(0, "pulley on crank").Slips, of(0, "pin itself").Slips...)}
+	size := words.Off(p.Marks[0].Angle, p.Marks[0].Expanded)
+	moved, dismissed := "moved? "+size, "much less likely: "+size
+	for _, c := range []struct {
+		why            string
+		list           []joint.Explanation
+		red, tie, grey []string
+	}{
+		{"one", []joint.Explanation{of(0.1, "flywheel on crank")}, []string{moved}, nil, nil},
+		{"one, and one much less likely", []joint.Explanation{of(0.1, "flywheel on crank"), of(9, "pin itself")}, []string{moved}, nil, []string{dismissed}},
+		{"two alike", []joint.Explanation{of(0.1, "flywheel on crank"), of(0.2, "pin itself")}, nil, []string{moved, moved}, nil},
+		{"one of two joints", []joint.Explanation{of(0.1, "flywheel on crank", "pin itself")}, nil, []string{moved, moved}, nil},
+		{"one that chance speaks against, and two slips", []joint.Explanation{of(9, "flywheel on crank"), two}, nil, []string{moved, moved, moved}, nil},
+		{"one that chance allows, and two slips", []joint.Explanation{of(0.1, "flywheel on crank"), two}, []string{moved}, []string{moved, moved}, nil},
+	} {
+		p.Diagnosis = joint.Diagnosis{Tried: 1, Explanations: c.list}
+		svg, err := p.Picture(picture.Drive, 0)
+		require.NoError(t, err)
+		require.Equal(t, c.red, beside(svg, "warn small strong"), c.why)
+		require.Equal(t, c.tie, beside(svg, "text small strong"), c.why)
+		require.Equal(t, c.grey, beside(svg, "quiet small"), c.why)
+		require.Equal(t, len(c.red) > 0, picture.OneAnswer(p.Diagnosis), c.why)
+		caption := driveCaption(p.Diagnosis)
+		require.Equal(t, len(c.red) == 0, strings.Contains(caption, "none is picked out"), c.why)
+		require.Equal(t, len(c.grey) > 0, strings.Contains(caption, "much less likely is grey"), c.why)
+	}
+}
+
+// The bars show each mark as far off as it is, with its limit about zero.
 func TestMarksPictureSaysEachMark(t *testing.T) {
 	p, _ := pageOf(t, "pin")
 	svg, err := p.Picture(picture.Marks, 0)
 	require.NoError(t, err)
 	for _, m := range p.Marks {
-		require.Contains(t, string(svg), fmt.Sprintf(">%s: %s</text>", words.Off(m.Angle, m.Expanded), m.Verdict))
+		require.Contains(t, string(svg), fmt.Sprintf(">%s, %s", words.Off(m.Angle, m.Expanded), m.Verdict))
 	}
 }

@@ -23,6 +23,7 @@ func (f Answer) pointsTo(d *doc.Document, draw drawing) {
 	}
 	diagnosis := f.Diagnosis
 	d.Section("What the marks point to")
+	draw.figure(d, picture.Drive, driveCaption(diagnosis))
 	d.Say(summary(diagnosis))
 	likely, less, more := diagnosis.Ranked()
 	if diagnosis.Tried > 0 {
@@ -43,11 +44,22 @@ func (f Answer) pointsTo(d *doc.Document, draw drawing) {
 	if len(diagnosis.Unmeasured) > 0 {
 		d.SayAs(doc.Quiet, "Not checked by any mark: "+strings.Join(diagnosis.Unmeasured, ", ")+". Movement there would not show.")
 	}
-	caption := ""
-	if diagnosis.Tried > 0 {
-		caption = "Thick dashed lines lead to what may have moved."
+}
+
+// driveCaption says what the lines of the drive's picture mean.
+func driveCaption(d joint.Diagnosis) string {
+	if d.Tried == 0 {
+		return ""
 	}
-	draw.figure(d, picture.Drive, caption)
+	_, less, _ := d.Ranked()
+	text := "Thick dashed lines lead to what may have moved."
+	if !picture.OneAnswer(d) {
+		text += " The marks cannot tell between them, so none is picked out."
+	}
+	if len(less) > 0 {
+		text += " What is much less likely is grey and dotted."
+	}
+	return text
 }
 
 // summary says how far the explanations can be relied on.

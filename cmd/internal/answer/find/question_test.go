@@ -37,7 +37,7 @@ func TestOfTheExample(t *testing.T) {
 	require.Len(t, f.Results, 1)
 	require.Empty(t, f.Throws)
 	require.Len(t, f.Marks, 4)
-	require.Len(t, f.called(mark.Outside), 2)
+	require.Len(t, f.Called(mark.Outside), 2)
 	require.True(t, f.Strict())
 	require.Nil(t, f.Against)
 

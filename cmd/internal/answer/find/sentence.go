@@ -6,12 +6,10 @@ import (
 
 	"evendrop/cmd/internal/answer/find/budget"
 	"evendrop/cmd/internal/answer/find/found"
-	"evendrop/cmd/internal/legible"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc"
 	"evendrop/tdc/adjust"
 	"evendrop/tdc/mark"
-	"evendrop/tdc/mark/joint"
 )
 
 // sentence is what a person can act on: where TDC is, what the marks come to, and
@@ -28,7 +26,10 @@ func (f Answer) sentence() string {
 	if text := f.Headline(); text != "" {
 		parts = append(parts, text)
 	}
-	return strings.Join(append(parts, f.warned()...), " ")
+	if never := f.Never(); never != "" {
+		parts = append(parts, never)
+	}
+	return strings.Join(parts, " ")
 }
 
 // againstTurn says, before all else, of each cylinder whose readings go against their
@@ -128,29 +129,13 @@ func (f Answer) rest(r tdc.Result) string {
 	return words.And(rest)
 }
 
-// warned is what not to do by the marks.
-func (f Answer) warned() []string {
-	switch outside := len(f.called(mark.Outside)); {
-	case f.tdcInDoubt():
-		return []string{"Before you suspect a part, make sure of TDC and of what the nominal angles count from."}
-	case outside == 1:
-		return []string{"Do not time the engine by the mark that is outside."}
-	case outside > 1:
-		return []string{"Do not time the engine by the marks that are outside."}
-	}
-	return nil
-}
-
-// isTDC tells whether a joint stands for the TDC that the marks are compared with.
-func isTDC(name string) bool { return legible.Undirected(name) == joint.TDCPart }
-
 // MarkSentences is what to make of each mark. A mark among many that is as it
 // should be, or cannot be judged, stays in the table, and so do many that are all
 // outside.
 func (f Answer) MarkSentences() []string {
 	var parts []string
 	few := len(f.Marks) <= fewMarks
-	manyOutside := len(f.called(mark.Outside)) > fewMarks
+	manyOutside := len(f.Called(mark.Outside)) > fewMarks
 	for _, m := range f.Marks {
 		if m.Verdict == mark.Outside && manyOutside || !few && (m.Verdict == mark.Within || m.Verdict == mark.NoLimitSaid) {
 			continue

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 
+	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
@@ -14,7 +15,7 @@ import (
 )
 
 // throws adds the cylinders against one another.
-func (f Answer) throws(d *doc.Document) {
+func (f Answer) throws(d *doc.Document, draw drawing) {
 	if len(f.Throws) == 0 {
 		return
 	}
@@ -22,6 +23,9 @@ func (f Answer) throws(d *doc.Document) {
 	d.Table(f.throwTable())
 	d.SayAs(doc.Quiet, f.comparedIn())
 	d.SayAs(doc.Quiet, f.index())
+	for _, name := range []string{picture.Throws, picture.Crowns, picture.Cylinders} {
+		draw.figure(d, name, captions[name])
+	}
 	if f.Throws[0].Crown == nil {
 		d.SayAs(doc.Quiet, "Crowns are not compared: say same_zero = true under [gauge] when one set-up of the gauge read every cylinder.")
 	}
@@ -46,7 +50,7 @@ func (f Answer) throwTable() doc.Table {
 			crown, crownHalf = words.Signed(value, places), words.Fixed(wide, places)
 		}
 		at := f.Reads(results[i].TDC.Angle, words.Decimals(results[i].TDC.Expanded.Degrees()))
-		t.Add(states[throw.Worst()], strconv.Itoa(throw.Cylinder), at, off, half, crown, crownHalf, throwVerdict(throw))
+		t.Add(picture.States[throw.Worst()], strconv.Itoa(throw.Cylinder), at, off, half, crown, crownHalf, throwVerdict(throw))
 	}
 	return t
 }
@@ -91,18 +95,10 @@ func (f Answer) throwSentences() []string {
 		}
 		if t.CrownVerdict == mark.Outside {
 			list = append(list, fmt.Sprintf("Cylinder %d's crown stands %s %s at TDC than the others: outside its limit of %s; it points to a bent rod, or different parts.",
-				t.Cylinder, b.LengthWithin(geometry.Length(math.Abs(t.Crown.Value)), geometry.Length(t.Crown.Expanded)), lowerOr(t.Crown.Value), b.Stated(engine.CrownLimit)))
+				t.Cylinder, b.LengthWithin(geometry.Length(math.Abs(t.Crown.Value)), geometry.Length(t.Crown.Expanded)), words.Lower(t.Crown.Value), b.Stated(engine.CrownLimit)))
 		}
 	}
 	return list
-}
-
-// lowerOr is the word for the sign of a crown's height.
-func lowerOr(lower float64) string {
-	if lower < 0 {
-		return "higher"
-	}
-	return "lower"
 }
 
 // index is what the throws say of a wheel off its centre.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/chart"
+	"evendrop/cmd/internal/chart/draw"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 )
@@ -17,7 +18,7 @@ const PlotRows = 19
 func (m Motion) Picture() ([]byte, error) {
 	c := m.drops()
 	first := m.Engines[0]
-	if len(c.Series) < chart.SeriesStyles && m.sameStroke() {
+	if len(c.Series) < draw.SeriesStyles && m.sameStroke() {
 		c.Series = append(c.Series, m.curve("pure cosine", first.cosineDrop))
 	}
 	if len(m.Engines) == 1 {

@@ -15,7 +15,7 @@ func Unanswered() interview.Facts {
 // Answered is the job that answers make, with nothing else stated. Sizes that no engine has
 // are an error.
 func Answered(f interview.Facts, jobFile, readingsFile string) (Begun, error) {
-	b := Begun{Unit: f.Unit, JobFile: jobFile, ReadingsFile: readingsFile, CountsUntried: !f.Tried, Beside: f.Beside, Marks: f.Marks}
+	b := Begun{Unit: f.Unit, JobFile: jobFile, ReadingsFile: readingsFile, CountsUntried: !f.Tried, Beside: f.Beside, Marks: f.Marks, Sheet: f.Sheet}
 	b.Setup.Engine = f.Engine
 	b.Setup.Engine.KnownTo = evidence.DefaultKnownTo(f.Engine.OffsetStated)
 	p := evidence.DefaultProtractor()

@@ -15,6 +15,7 @@ import (
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/record"
 	"evendrop/tdc/job/toml"
 )
 
@@ -26,6 +27,7 @@ type Begun struct {
 	CountsUntried         bool // nobody said which way the protractor's numbers grow
 	Beside                interview.Beside
 	Marks                 []interview.Mark // to be judged
+	Sheet                 record.Sheet     // for a customer
 }
 
 // Text says what was made and what to do next.
@@ -86,6 +88,7 @@ func (b Begun) Job() []byte {
 	b.gauge(&w)
 	b.cylinder(&w)
 	b.marks(&w)
+	b.sheet(&w)
 	return w.Bytes()
 }
 

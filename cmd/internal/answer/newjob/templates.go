@@ -1,6 +1,7 @@
 package newjob
 
 import (
+	"cmp"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -114,4 +115,26 @@ func (b Begun) measured(w *toml.Writer, m interview.Mark) {
 		return
 	}
 	w.KeyIf(false, "radius", b.length(b.example(21, 0.8)), "from the centre to where it was measured")
+}
+
+// sheet is what a customer's sheet says, and lines to fill in for the rest of it.
+func (b Begun) sheet(w *toml.Writer) {
+	given := !b.Sheet.Empty()
+	w.Blank()
+	w.Say("For a customer's sheet, and photos in this folder (JPEG or PNG):")
+	if given {
+		w.Table("sheet")
+	} else {
+		w.Say("[sheet]")
+	}
+	for _, line := range []struct{ key, example string }{
+		{"shop", "Mill Lane Garage"}, {"customer", "J. Smith"}, {"vehicle", "AB12 CDE"}, {"odometer", "84,200 miles"}, {"order", "4711"}, {"by", "K. Lee"},
+	} {
+		value := *b.Sheet.At(line.key)
+		w.KeyIf(value != "", line.key, toml.Quote(cmp.Or(value, line.example)), "")
+	}
+	w.Blank()
+	w.Say("[[photo]]")
+	w.KeyIf(false, "file", toml.Quote("pin.jpg"), "")
+	w.KeyIf(false, "shows", toml.Quote("the pin against the edge of its hole"), "")
 }

@@ -27,8 +27,17 @@ type Recheck struct {
 func (r Recheck) Document() doc.Document {
 	var d doc.Document
 	d.Section(r.title())
+	d.Add(r.said(true)...)
+	d.Say(caution.Line)
+	return d
+}
+
+// said is what changed, and what weakens that; with where TDC stands on the protractor or
+// without.
+func (r Recheck) said(tdc bool) doc.Document {
+	var d doc.Document
 	d.Say(r.sentence())
-	d.Table(r.table())
+	d.Table(r.table(tdc))
 	d.Say("Marks: crank deg off, late positive, or after TDC where should_be is unknown. TDC: what the protractor shows, which changes with every setting of it. " +
 		"The ± assumes that the two jobs share no error, the cautious choice.")
 	for _, only := range []struct {
@@ -39,7 +48,12 @@ func (r Recheck) Document() doc.Document {
 			d.Say(fmt.Sprintf("Measured only %s, and not compared: %s.", only.which, strings.Join(only.names, ", ")))
 		}
 	}
-	var warnings []string
+	d.List(r.warnings())
+	return d
+}
+
+// warnings is what weakens the comparison, of either job.
+func (r Recheck) warnings() (warnings []string) {
 	if job.SameReadings(r.Before.Job, r.After.Job) {
 		warnings = append(warnings, "Both jobs have the same readings, to the last digit: this compares an engine with itself. Read it again after the repair, and name that job last.")
 	}
@@ -56,9 +70,7 @@ func (r Recheck) Document() doc.Document {
 			}
 		}
 	}
-	d.List(warnings)
-	d.Say(caution.Line)
-	return d
+	return warnings
 }
 
 // otherNames tells whether two things are named, and not alike.
@@ -131,16 +143,18 @@ func missing(marks, others []mark.Judged) []string {
 // shift is how TDC changed as the protractor shows it.
 func (r Recheck) shift() geometry.Angle { return r.After.Job.Setup.Protractor.Grows(r.TDC.Angle) }
 
-func (r Recheck) table() doc.Table {
-	t := doc.Table{Header: []string{"Mark", "before", "after", "change", "± (95 %)", "verdict"}}
+func (r Recheck) table(tdc bool) doc.Table {
+	t := doc.Table{Caption: "Before and after", Header: []string{"Mark", "before", "after", "change", "± (95 %)", "verdict"}}
 	places := words.Decimals(r.TDC.Expanded.Degrees())
 	reads := func(f find.Answer) string {
 		return words.NewBench(f.Job.Setup, f.Job.Unit).Reads(f.Results[0].TDC.Angle, places)
 	}
-	t.Rows = append(t.Rows, []string{
-		"true TDC", reads(r.Before), reads(r.After),
-		words.Signed(r.shift().Degrees(), places), words.Fixed(r.TDC.Expanded.Degrees(), places), string(r.TDC.Verdict),
-	})
+	if tdc {
+		t.Rows = append(t.Rows, []string{
+			"true TDC", reads(r.Before), reads(r.After),
+			words.Signed(r.shift().Degrees(), places), words.Fixed(r.TDC.Expanded.Degrees(), places), string(r.TDC.Verdict),
+		})
+	}
 	for _, c := range r.Marks {
 		places := words.Decimals(c.Expanded.Degrees())
 		t.Rows = append(t.Rows, []string{

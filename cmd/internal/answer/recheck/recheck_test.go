@@ -75,7 +75,7 @@ func TestChangesGoAsTheNumbersDo(t *testing.T) {
 		if answertest.Falls(p) {
 			sign = "-"
 		}
-		require.Regexp(t, `^\`+sign+`0\.50*$`, r.table().Rows[0][3], name)
+		require.Regexp(t, `^\`+sign+`0\.50*$`, r.table(true).Rows[0][3], name)
 	}
 }
 

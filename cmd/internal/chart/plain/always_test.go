@@ -7,10 +7,11 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"evendrop/cmd/internal/chart"
+	"evendrop/cmd/internal/chart/draw"
+
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
-
-	"evendrop/cmd/internal/chart"
 )
 
 // between is a value to a thousandth, as finely as anything is read.
@@ -24,7 +25,7 @@ var names = rapid.StringMatching(`[a-zA-Z0-9 .,%±()-]{0,30}( [a-zA-Z]{1,40}){0,
 // drawnChart is a chart with any names on it.
 func drawnChart(t *rapid.T) chart.Chart {
 	c := chart.Chart{X: chart.Axis{Label: "crank deg", Angle: true}, Y: chart.Axis{Label: "mm", Down: rapid.Bool().Draw(t, "down")}}
-	for range rapid.IntRange(1, chart.SeriesStyles).Draw(t, "series") {
+	for range rapid.IntRange(1, draw.SeriesStyles).Draw(t, "series") {
 		s := chart.Series{Name: names.Draw(t, "name"), Line: rapid.Bool().Draw(t, "line")}
 		for range rapid.IntRange(1, 5).Draw(t, "points") {
 			s.Points = append(s.Points, chart.Point{X: between(-360, 360).Draw(t, "x"), Y: between(-1e3, 1e3).Draw(t, "y"), Doubtful: rapid.Bool().Draw(t, "doubtful")})

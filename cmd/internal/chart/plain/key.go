@@ -6,14 +6,14 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"evendrop/cmd/internal/chart"
+	"evendrop/cmd/internal/chart/draw"
 	"evendrop/cmd/internal/words"
 )
 
 // printed is the plot with its axes and its key.
 func (s *screen) printed(width int) string {
 	var out strings.Builder
-	fmt.Fprintf(&out, "%s\n", chart.Clean(s.Y.Label))
+	fmt.Fprintf(&out, "%s\n", draw.Clean(s.Y.Label))
 	labels := map[int]string{}
 	for _, t := range s.y.Ticks {
 		labels[int(math.Round(s.row(t)))] = s.y.Label(t)
@@ -50,7 +50,7 @@ func (s *screen) foot(out *strings.Builder) {
 	indent := strings.Repeat(" ", s.margin+2)
 	fmt.Fprintf(out, "%s+%s\n", indent[1:], string(axis))
 	fmt.Fprintf(out, "%s%s\n", indent, strings.TrimRight(string(numbers), " "))
-	label := chart.Clean(s.X.Label)
+	label := draw.Clean(s.X.Label)
 	before := max(0, (s.columns-utf8.RuneCountInString(label))/2)
 	fmt.Fprintf(out, "%s%s%s\n", indent, strings.Repeat(" ", before), label)
 }
@@ -61,15 +61,15 @@ func (s *screen) key(out *strings.Builder, width int) {
 	var says []string
 	if len(s.Series) > 1 {
 		for n, series := range s.Series {
-			says = append(says, fmt.Sprintf("%c %s", s.letter(n), chart.Clean(series.Name)))
+			says = append(says, fmt.Sprintf("%c %s", s.letter(n), draw.Clean(series.Name)))
 		}
 		says = append(says, fmt.Sprintf("%c together", together))
 	}
 	for _, b := range s.Upright {
-		says = append(says, ": "+chart.Clean(b.Label))
+		says = append(says, ": "+draw.Clean(b.Label))
 	}
 	for _, b := range s.Level {
-		says = append(says, "= "+chart.Clean(b.Label))
+		says = append(says, "= "+draw.Clean(b.Label))
 	}
 	line := ""
 	for _, item := range says {

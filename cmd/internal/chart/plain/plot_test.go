@@ -6,9 +6,9 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"github.com/stretchr/testify/require"
-
 	"evendrop/cmd/internal/chart"
+
+	"github.com/stretchr/testify/require"
 )
 
 // readings is a chart with all there is on it.

@@ -13,8 +13,17 @@ import (
 
 // Write is the blocks as HTML, every section in an element of its own. Words are
 // escaped; a figure's SVG is taken as it is, since the program drew it.
-func Write(d doc.Document) []byte {
-	w := writer{}
+func Write(d doc.Document) []byte { return part(d, "s") }
+
+// part is Write of one part of a page, its sections named with a prefix of their own.
+func part(d doc.Document, prefix string) []byte {
+	w := writer{prefix: prefix}
+	w.all(d)
+	return w.Bytes()
+}
+
+// all writes blocks, and closes the last section.
+func (w *writer) all(d doc.Document) {
 	for i, b := range d {
 		if few := figures(d[i:]); few > 1 && (i == 0 || figures(d[i-1:]) == 0) {
 			w.WriteString("<div class=\"figures\">\n")
@@ -25,7 +34,6 @@ func Write(d doc.Document) []byte {
 		}
 	}
 	w.end()
-	return w.Bytes()
 }
 
 // figures is how many figures a document begins with: several stand side by side.
@@ -44,6 +52,7 @@ func Escape(text string) string { return html.EscapeString(legible.Directed(text
 // writer keeps whether a section is open.
 type writer struct {
 	bytes.Buffer
+	prefix   string // of the names of sections
 	section  bool
 	sections int
 }
@@ -61,7 +70,7 @@ func (w *writer) write(block doc.Block) {
 	case doc.Heading:
 		w.heading(b)
 	case doc.Paragraph:
-		w.put("<p%s>%s</p>\n", class(b.Role), Escape(b.Text))
+		w.put("<p%s>%s</p>\n", class(roles[b.Role]), Escape(b.Text))
 	case doc.List:
 		w.list(b)
 	case doc.Table:
@@ -74,6 +83,14 @@ func (w *writer) write(block doc.Block) {
 		w.WriteString("</dl>\n")
 	case doc.Figure:
 		w.figure(b)
+	case doc.Banner:
+		w.banner(b)
+	case doc.Numbers:
+		w.numbers(b)
+	case doc.Beside:
+		w.beside(b)
+	case doc.Photo:
+		w.photo(b)
 	case doc.Verbatim:
 		w.put("<pre>%s</pre>\n", html.EscapeString(legible.Text(string(b))))
 	}
@@ -84,13 +101,14 @@ func (w *writer) put(format string, args ...any) { fmt.Fprintf(w, format, args..
 // heading begins a section with its heading as the name.
 func (w *writer) heading(h doc.Heading) {
 	if h.Level != 2 {
-		w.put("<h%d dir=\"auto\">%s</h%d>\n", h.Level, Escape(h.Text), h.Level)
+		w.put("<h%d%s dir=\"auto\">%s%s</h%d>\n", h.Level, class(states[h.State]), sign(h.State), Escape(h.Text), h.Level)
 		return
 	}
 	w.end()
 	w.section = true
 	w.sections++
-	w.put("<section aria-labelledby=\"s%d\">\n<h2 id=\"s%d\" dir=\"auto\">%s</h2>\n", w.sections, w.sections, Escape(h.Text))
+	id := fmt.Sprintf("%s%d", w.prefix, w.sections)
+	w.put("<section aria-labelledby=\"%s\">\n<h2 id=\"%s\" dir=\"auto\">%s</h2>\n", id, id, Escape(h.Text))
 }
 
 func (w *writer) list(l doc.List) {
@@ -98,9 +116,9 @@ func (w *writer) list(l doc.List) {
 	if l.Ordered {
 		kind = "ol"
 	}
-	w.put("<%s%s>", kind, class(l.Role))
-	for _, item := range l.Items {
-		w.put("<li>%s</li>", Escape(item))
+	w.put("<%s%s>", kind, class(roles[l.Role]))
+	for i, item := range l.Items {
+		w.put("<li>%s%s</li>", sign(l.State(i)), Escape(item))
 	}
 	w.put("</%s>\n", kind)
 }
@@ -129,7 +147,7 @@ func (w *writer) table(t doc.Table) {
 
 // row is a row of a table; of one that was judged the last cell is its verdict.
 func (w *writer) row(cells []string, state doc.State) {
-	w.put("<tr%s>", states[state])
+	w.put("<tr%s>", class(states[state]))
 	for k, cell := range cells {
 		switch judged := state == doc.Within || state == doc.Outside || state == doc.TooClose; {
 		case k == 0:
@@ -145,27 +163,32 @@ func (w *writer) row(cells []string, state doc.State) {
 
 // roles are the classes of the style sheet.
 var roles = map[doc.Role]string{
-	doc.Finding: "finding", doc.Warning: "warning", doc.Caution: "caution", doc.Quiet: "quiet",
+	doc.Finding: "finding", doc.Warning: "warning", doc.Caution: "caution", doc.Quiet: "quiet", doc.Never: "never",
 }
 
-func class(role doc.Role) string {
-	if name := roles[role]; name != "" {
-		return fmt.Sprintf(` class="%s"`, name)
+// class is the attribute of a class; nothing of none.
+func class(name string) string {
+	if name == "" {
+		return ""
 	}
-	return ""
+	return fmt.Sprintf(` class="%s"`, name)
 }
 
-// states are the classes of rows; each also has its word in a cell.
-var states = map[doc.State]string{
-	doc.Within: ` class="within"`, doc.Outside: ` class="outside"`, doc.TooClose: ` class="close"`, doc.Doubtful: ` class="doubtful"`,
-}
+// states are the classes of what was judged; each also has its word.
+var states = map[doc.State]string{doc.Within: "within", doc.Outside: "outside", doc.TooClose: "close", doc.Doubtful: "doubtful"}
 
-// Page is a whole page that asks for nothing and needs no script. Head is a
-// document that stands before the sections, foot one after them.
+// Page is a whole page that asks for nothing and needs no script.
 type Page struct {
 	Title, Generator string
 	Style            string // CSS of the program's own
-	Head, Main, Foot doc.Document
+	Articles         []Article
+}
+
+// Article is a part of a page that is read by itself, with the name that the style sheet
+// knows it by.
+type Article struct {
+	Class string
+	Is    doc.Document
 }
 
 // policy lets a page load nothing at all.
@@ -187,12 +210,10 @@ func (p Page) Write() []byte {
 </head>
 <body>
 `, policy, Escape(p.Generator), Escape(p.Title), p.Style)
-	for _, part := range []struct {
-		tag string
-		is  doc.Document
-	}{{"header", p.Head}, {"main", p.Main}, {"footer", p.Foot}} {
-		fmt.Fprintf(&out, "<%s>\n%s</%s>\n", part.tag, Write(part.is), part.tag)
+	out.WriteString("<main>\n")
+	for _, a := range p.Articles {
+		fmt.Fprintf(&out, "<article class=\"%s\">\n%s</article>\n", a.Class, part(a.Is, a.Class))
 	}
-	out.WriteString("</body>\n</html>\n")
+	out.WriteString("</main>\n</body>\n</html>\n")
 	return []byte(out.String())
 }

@@ -54,8 +54,12 @@ func named(name string) string {
 		doc.List{Items: []string{name}}, doc.Facts{{What: name, Is: name}},
 		doc.Table{Caption: name, Header: []string{name, name}, Rows: [][]string{{name, name}}},
 		doc.Figure{SVG: []byte("<svg></svg>"), Caption: name},
+		doc.Heading{Level: 1, Text: name, State: doc.Outside}, doc.Banner{From: name, About: name, When: name},
+		doc.Numbers{{What: name, Where: name, Value: name, Unit: name, Way: name, Half: name, Allow: name, Word: name, Was: &doc.Was{Says: name}, Notes: []string{name}}},
+		doc.Beside{First: doc.Document{doc.Paragraph{Text: name}}, Second: doc.Document{doc.Heading{Level: 2, Text: name}}},
+		doc.Photo{MIME: "image/png", Shows: name},
 	}
-	return string(html.Page{Title: name, Generator: name, Head: d, Main: d, Foot: d}.Write())
+	return strings.ReplaceAll(string(html.Page{Title: name, Generator: name, Articles: []html.Article{{Class: "a", Is: d}, {Class: "b", Is: d}}}.Write()), ` class="wide"`, "") // a long value is set smaller
 }
 
 // Marks that turn the direction of writing round are shown, not obeyed; letters of

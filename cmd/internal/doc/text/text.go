@@ -33,7 +33,7 @@ type style interface {
 // write writes the blocks, a blank line between them.
 func write(d doc.Document, s style) ([]byte, error) {
 	var out bytes.Buffer
-	for _, block := range d {
+	for _, block := range plain(d) {
 		text, err := written(block, s)
 		if err != nil {
 			return nil, err

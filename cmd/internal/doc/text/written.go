@@ -59,4 +59,3 @@ func render(header []string, rows [][]string, left []bool, by tw.Renderer) (stri
 	}
 	return strings.Join(lines, "\n"), nil
 }
-

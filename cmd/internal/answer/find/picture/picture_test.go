@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/cmd/internal/chart"
+	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
@@ -146,22 +147,24 @@ func TestMidpointsAreDrawnAsTheyAre(t *testing.T) {
 	require.GreaterOrEqual(t, seen, 12)
 }
 
-// The dial has each mark as far off as it is and its limit about zero; the one
-// that is outside is alarming.
+// The bars have each mark as far off as it is and its limit about zero, with its number,
+// its verdict and what is allowed in words.
 func TestMarksAreDrawnAsTheyAre(t *testing.T) {
 	b := drawnBook(t)
-	d, err := b.marksDial()
+	p, err := b.marksBars()
 	require.NoError(t, err)
-	late, early := d.Marks[0], d.Marks[1]
+	late, early := p.Bars[0], p.Bars[1]
 	require.InDelta(t, 2.5, late.At, found)
 	require.InDelta(t, -0.3, early.At, found)
-	for i, m := range d.Marks {
+	for i, m := range p.Bars {
+		require.Equal(t, b.Marks[i].Name, m.Name)
 		require.InDelta(t, b.Marks[i].Expanded.Degrees(), m.To-m.At, 1e-9)
 		require.InDelta(t, b.Marks[i].Expanded.Degrees(), m.At-m.From, 1e-9)
 	}
 	require.Equal(t, [4]float64{-1, 1, -2, 2}, [4]float64{late.LimitFrom, late.LimitTo, early.LimitFrom, early.LimitTo})
-	require.True(t, late.Alarm)
-	require.False(t, early.Alarm)
-	require.Equal(t, "2.5 ± 0.4 deg late: outside", late.Detail)
-	require.Equal(t, "0.3 ± 0.4 deg early: within", early.Detail)
+	require.Equal(t, doc.Outside, late.State)
+	require.Equal(t, doc.Within, early.State)
+	require.Equal(t, [2]string{"2.5 ± 0.4 deg late, outside", "allowed ± 1"}, [2]string{late.Says, late.Allowed})
+	require.Equal(t, [2]string{"0.3 ± 0.4 deg early, within", "allowed ± 2"}, [2]string{early.Says, early.Allowed})
+	require.Equal(t, [2]string{"early", "late"}, [2]string{p.Low, p.High})
 }

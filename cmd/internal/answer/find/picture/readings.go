@@ -129,6 +129,18 @@ func (b Book) titled(title string, r tdc.Result) string {
 
 // suspects names the readings that do not fit.
 func suspects(r tdc.Result) string {
+	lines := suspectLines(r)
+	switch {
+	case lines == "":
+		return "No reading is suspect."
+	case strings.HasPrefix(lines, "line "):
+		return fmt.Sprintf("The reading of %s is suspect, and crossed out.", lines)
+	}
+	return fmt.Sprintf("The readings of %s are suspect, and crossed out.", lines)
+}
+
+// suspectLines is "line 5" or "lines 5, 9"; nothing of no reading.
+func suspectLines(r tdc.Result) string {
 	var lines []string
 	for _, j := range r.Readings {
 		if j.Suspect {
@@ -137,9 +149,9 @@ func suspects(r tdc.Result) string {
 	}
 	switch len(lines) {
 	case 0:
-		return "No reading is suspect."
+		return ""
 	case 1:
-		return fmt.Sprintf("The reading of line %s is suspect, and crossed out.", lines[0])
+		return "line " + lines[0]
 	}
-	return fmt.Sprintf("The readings of lines %s are suspect, and crossed out.", strings.Join(lines, ", "))
+	return "lines " + strings.Join(lines, ", ")
 }

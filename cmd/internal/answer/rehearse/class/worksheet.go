@@ -6,7 +6,8 @@ import (
 
 	"evendrop/cmd/internal/answer/motion"
 	"evendrop/cmd/internal/caution"
-	"evendrop/cmd/internal/chart"
+	"evendrop/cmd/internal/chart/draw"
+	"evendrop/cmd/internal/chart/protractor"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/doc/html"
 	"evendrop/cmd/internal/practice"
@@ -34,7 +35,7 @@ func (c Class) sheets() ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	head.Add(doc.Figure{SVG: chart.Unstyled(why), Caption: "An engine with more lash than it should have, turned one way and the other."})
+	head.Add(doc.Figure{SVG: draw.Unstyled(why), Caption: "An engine with more lash than it should have, turned one way and the other."})
 	head.SayAs(doc.Quiet, invented+caution.Line)
 	for _, e := range c.Engines {
 		if err := e.sheet(&main); err != nil {
@@ -62,7 +63,7 @@ const invented = "Everything here is invented. "
 
 // page is one of the class's pages.
 func (c Class) page(title string, head, main doc.Document) []byte {
-	return html.Page{Title: title, Generator: "rehearse --class, " + c.Version, Style: sheetCSS + chart.Style(), Head: head, Main: main}.Write()
+	return html.Page{Title: title, Generator: "rehearse --class, " + c.Version, Style: sheetCSS + draw.Style(), Articles: []html.Article{{Class: "head", Is: head}, {Class: "engines", Is: main}}}.Write()
 }
 
 // sheet is an engine's sheet.
@@ -71,14 +72,14 @@ func (e Engine) sheet(d *doc.Document) error {
 	d.Say(e.engine())
 	d.Say(e.pin())
 	for n, h := range e.Held {
-		svg, err := chart.Protractor{
+		svg, err := protractor.Picture{
 			Title: fmt.Sprintf("%s, protractor %d", e.name(), n+1), At: h.Pointer,
 			Description: "Part of a protractor with a needle, to be read by eye; who cannot see it asks for the figure in the key.",
 		}.SVG()
 		if err != nil {
 			return err
 		}
-		d.Add(doc.Figure{SVG: chart.Unstyled(svg), Caption: fmt.Sprintf("%d. %s, at %s mm: ________ deg", n+1, held(h), words.Fixed(h.Depth, 2))})
+		d.Add(doc.Figure{SVG: draw.Unstyled(svg), Caption: fmt.Sprintf("%d. %s, at %s mm: ________ deg", n+1, held(h), words.Fixed(h.Depth, 2))})
 	}
 	d.Table(e.halfWays())
 	d.Add(doc.Facts{{What: "Name"}, {What: "TDC, deg"}, {What: "±, deg"}, {What: "Pin: within or outside"}})

@@ -1,0 +1,48 @@
+package found
+
+import (
+	"slices"
+
+	"evendrop/cmd/internal/legible"
+	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint"
+)
+
+// Called is the marks with a verdict.
+func (f All) Called(v mark.Verdict) (list []mark.Judged) {
+	for _, m := range f.Marks {
+		if m.Verdict == v {
+			list = append(list, m)
+		}
+	}
+	return list
+}
+
+// TDCInDoubt tells whether the marks point to the TDC that they are compared with,
+// likeliest.
+func (f All) TDCInDoubt() bool {
+	for _, e := range f.Diagnosis.Explanations[:min(1, len(f.Diagnosis.Explanations))] {
+		for _, s := range e.Slips {
+			if slices.ContainsFunc(s.Joints, IsTDC) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// IsTDC tells whether a joint stands for the TDC that the marks are compared with.
+func IsTDC(name string) bool { return legible.Undirected(name) == joint.TDCPart }
+
+// Never is what not to do by the marks; "" where there is nothing to forbid.
+func (f All) Never() string {
+	switch outside := len(f.Called(mark.Outside)); {
+	case f.TDCInDoubt():
+		return "Before you suspect a part, make sure of TDC and of what the nominal angles count from."
+	case outside == 1:
+		return "Do not time the engine by the mark that is outside."
+	case outside > 1:
+		return "Do not time the engine by the marks that are outside."
+	}
+	return ""
+}

@@ -1,0 +1,85 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/words"
+	"evendrop/tdc/mark"
+)
+
+// repaired is the finding of a sheet of before and after: only what was measured, since
+// nobody said what was done in between.
+func (s Sheet) repaired() (string, doc.State) {
+	outside, still := s.outside(), 0
+	for _, m := range s.Called(mark.Outside) {
+		if s.before(m).Verdict == mark.Outside {
+			still++
+		}
+	}
+	switch close := s.count(mark.TooClose); {
+	case len(s.changes()) == 0:
+		return "The two jobs have no mark in common to compare.", doc.TooClose
+	case outside > 0 && still == outside:
+		return "Measured again: " + words.Count(outside, "mark") + isStill(outside) + theirLimit(outside) + ".", doc.Outside
+	case outside > 0:
+		return fmt.Sprintf("Measured again: %s outside %s now.", number(outside), theirLimit(outside)), doc.Outside
+	case close > 0:
+		return fmt.Sprintf("Measured again: %s too close to %s to call.", number(close), theirLimit(close)), doc.TooClose
+	case s.Diagnosis.Tried > 0 || s.Diagnosis.Explanations == nil:
+		return "Measured again: together the marks still point to a fault.", doc.TooClose
+	case s.count(mark.Within) == len(s.Marks)+s.throwsJudged():
+		return "Measured again: every mark checked is within its limit.", doc.Within
+	}
+	return "Measured again: what has a limit is within it.", doc.Unjudged
+}
+
+func isStill(n int) string {
+	if n == 1 {
+		return " is still outside "
+	}
+	return " are still outside "
+}
+
+// number is so many marks and their verb.
+func number(n int) string {
+	if n == 1 {
+		return "one mark is"
+	}
+	return fmt.Sprintf("%d marks are", n)
+}
+
+// changed is what became of what was found before, and of each mark.
+func (s Sheet) changed() string {
+	parts := s.Bench().Findings(s.Again.Back)
+	for _, verdict := range []mark.ChangeVerdict{mark.Changed, mark.Unchanged, mark.ChangeUncertain} {
+		var list []string
+		for _, c := range s.changes() {
+			if c.Verdict == verdict && len(list) < mostNamed {
+				list = append(list, change(c))
+			}
+		}
+		if len(list) > 0 {
+			parts = append(parts, words.Capital(string(verdict))+": "+words.And(list)+".")
+		}
+	}
+	return signed(strings.Join(parts, " "))
+}
+
+// change is a mark and how far it went; of one that did not, its name.
+func change(c mark.Change) string {
+	if c.Verdict == mark.Unchanged {
+		return brief(c.After.Name)
+	}
+	return fmt.Sprintf("%s, %s deg %s", brief(c.After.Name), words.Within(math.Abs(c.Angle.Degrees()), c.Expanded.Degrees()), words.Later(c.Angle))
+}
+
+// changes is of each mark that both have; none of a first sheet.
+func (s Sheet) changes() []mark.Change {
+	if s.Again == nil {
+		return nil
+	}
+	return s.Again.Changes
+}

@@ -1,0 +1,311 @@
+package sheet_test
+
+import (
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/answer/recheck"
+	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/doc"
+	"evendrop/cmd/internal/doc/text"
+	"evendrop/cmd/internal/legible"
+	"evendrop/cmd/internal/scenes"
+	"evendrop/tdc/job"
+	"evendrop/tdc/job/jobtest"
+	"evendrop/tdc/mark"
+)
+
+// front is a sheet and the answer that it is of.
+type front struct {
+	doc.Document
+	find.Answer
+}
+
+// of is the sheet of a job file.
+func of(t *testing.T, file string) front {
+	t.Helper()
+	j, err := job.Open(file)
+	require.NoError(t, err)
+	a, err := find.Of(j)
+	require.NoError(t, err)
+	d, err := find.Page{Answer: a}.Front(nil)
+	require.NoError(t, err)
+	return front{d, a}
+}
+
+// scene is a sheet of one of the scenes.
+func scene(t *testing.T, name string) front {
+	t.Helper()
+	for _, s := range scenes.All() {
+		if s.Name == name {
+			dir, err := s.Write(t.TempDir())
+			require.NoError(t, err)
+			if s.Repair {
+				return repaired(t, dir)
+			}
+			return of(t, filepath.Join(dir, scenes.JobFile))
+		}
+	}
+	t.Fatalf("no scene %s", name)
+	return front{}
+}
+
+// repaired is the sheet of before and after.
+func repaired(t *testing.T, dir string) front {
+	t.Helper()
+	var jobs [2]job.Job
+	for i, name := range []string{scenes.JobFile, scenes.AfterFile} {
+		var err error
+		jobs[i], err = job.Open(filepath.Join(dir, name))
+		require.NoError(t, err)
+	}
+	r, err := recheck.Of(jobs[0], jobs[1])
+	require.NoError(t, err)
+	d, err := r.Front()
+	require.NoError(t, err)
+	return front{d, r.After}
+}
+
+// finding is the sheet's heading.
+func (f front) finding() doc.Heading { return f.Document[0].(doc.Heading) }
+
+// numbers are the sheet's.
+func (f front) numbers() doc.Numbers {
+	for _, b := range f.Document {
+		if n, is := b.(doc.Numbers); is {
+			return n
+		}
+	}
+	return nil
+}
+
+// isolates are what keeps a name's direction of writing to itself, as text shows it.
+var isolates = regexp.MustCompile(`\\+u206[89]`)
+
+// plain is the sheet in characters.
+func (f front) plain(t *testing.T) string {
+	t.Helper()
+	out, err := text.Markdown(f.Document)
+	require.NoError(t, err)
+	return isolates.ReplaceAllString(strings.ReplaceAll(string(out), "\n", " "), "")
+}
+
+// What a customer reads first of each scene, and how it came out; the engines are invented
+// with what is said to be wrong with them.
+func TestFindings(t *testing.T) {
+	for name, want := range map[string]struct {
+		says  string
+		state doc.State
+	}{
+		"01-one-slip":        {"The flywheel appears to have turned 2.6° on the crank.", doc.Outside},
+		"02-stop-only":       {"Everything checked here is within its limit.", doc.Within},
+		"05-eight-in-inches": {"Outside their limits: cylinder 3's piston height and cylinder 6's throw.", doc.Outside},
+		"07-long-names":      {"3 marks are outside their limits; the cause is not yet known.", doc.Outside},
+		"09-nothing-off":     {"Everything checked here is within its limit.", doc.Within},
+		"10-cannot-tell":     {"These readings do not show where the piston is highest.", doc.TooClose},
+		"11-too-close":       {"2 of them are too close to their limits to call.", doc.TooClose},
+		"12-repaired":        {"Measured again: every mark checked is within its limit.", doc.Within},
+		"13-tooth-late":      {"Inlet flats: 17.1° late, as much as one tooth.", doc.Outside},
+	} {
+		h := scene(t, name).finding()
+		require.Equal(t, want.says, legible.Undirected(h.Text), name)
+		require.Equal(t, want.state, h.State, name)
+	}
+}
+
+// The customer is told what must not be done.
+func TestNever(t *testing.T) {
+	for name, says := range map[string]string{
+		"01-one-slip":    "Do not time the engine by the marks that are outside.",
+		"10-cannot-tell": "Do not time the engine by these readings.",
+		"13-tooth-late":  "Do not start the engine before the drive is looked at.",
+	} {
+		require.Contains(t, scene(t, name).plain(t), says, name)
+	}
+	require.NotContains(t, scene(t, "09-nothing-off").plain(t), "Do not")
+}
+
+// A mark on a cam is given in degrees of the cam as well, half as many, and in teeth where it
+// is whole teeth; one on the crank is not. What no mark sees is said, and so is the caution.
+func TestOtherwiseSaid(t *testing.T) {
+	f := scene(t, "13-tooth-late")
+	for _, n := range f.numbers() {
+		switch legible.Undirected(n.What) {
+		case "Inlet flats":
+			require.Equal(t, []string{"at the cam 8.6 ± 0.4°", "as much as one tooth"}, n.Notes)
+			require.Equal(t, "17.1", n.Value)
+			require.Equal(t, "late", n.Way)
+		case "Locking pin hole":
+			require.Empty(t, n.Notes)
+		}
+	}
+	require.Contains(t, f.plain(t), "Not checked here: ")
+	require.Contains(t, f.plain(t), caution.Sheet)
+}
+
+// What is outside before and after is still outside, and the sheet says so.
+func TestStillOutside(t *testing.T) {
+	s := scenes.All()[0]
+	dir, err := s.Write(t.TempDir())
+	require.NoError(t, err)
+	j, err := job.Open(filepath.Join(dir, scenes.JobFile))
+	require.NoError(t, err)
+	r, err := recheck.Of(j, j)
+	require.NoError(t, err)
+	d, err := r.Front()
+	require.NoError(t, err)
+	f := front{d, r.After}
+	require.Equal(t, "Measured again: 2 marks are still outside their limits.", f.finding().Text)
+	require.Contains(t, f.plain(t), "Unchanged: ")
+}
+
+// A repair's sheet has both states of each mark, the interval of each change, what is
+// unchanged, and no TDC on the protractor, which was set up again.
+func TestBeforeAndAfter(t *testing.T) {
+	f := scene(t, "12-repaired")
+	said := f.plain(t)
+	require.Regexp(t, `Changed: locking pin hole, \d\.\d ± 0\.\d° earlier`, said)
+	require.Contains(t, said, "Unchanged: ")
+	require.Contains(t, said, "that slip is gone, to within")
+	require.NotContains(t, said, "True top dead centre")
+	for _, n := range f.numbers() {
+		require.NotNil(t, n.Was, n.What)
+	}
+	require.Regexp(t, `^\d\.\d° late, outside$`, f.numbers()[0].Was.Says)
+	require.Equal(t, doc.Outside, f.numbers()[0].Was.State)
+}
+
+// token is what a customer has no use for: names of files and of keys, places in them, what
+// is typed, versions.
+var token = regexp.MustCompile(`\.(csv|toml|html)\b|\b\w+_\w+\b|\bline \d|--\w|\[\w|\(devel\)|evendrop|chi-square|weight`)
+
+// Whatever the job, the sheet is one that a customer takes in: a dozen words, four numbers,
+// each with its ± and its state in words, nothing of the workshop's; and it is never calm
+// where something is outside, open, or weakened.
+func TestWhateverTheJob(t *testing.T) {
+	jobs, seed := 120, 190
+	if testing.Short() {
+		jobs = 30
+	}
+	t.Logf("jobs of seeds %d to %d", seed, seed+jobs-1)
+	seen := map[doc.State]int{}
+	for n := range jobs {
+		dir := t.TempDir()
+		drawn := jobtest.Jobs().Example(seed + n)
+		require.NoError(t, drawn.Write(dir))
+		j, err := job.Open(filepath.Join(dir, jobtest.JobFile))
+		require.NoError(t, err)
+		a, err := find.Of(j)
+		if err != nil {
+			continue // the job says nothing of TDC
+		}
+		d, err := find.Page{Answer: a}.Front(nil)
+		require.NoError(t, err)
+		f := front{d, a}
+		h := f.finding()
+		seen[h.State]++
+		require.LessOrEqual(t, len(strings.Fields(h.Text)), 12, "%d: %s", seed+n, h.Text)
+		require.NotRegexp(t, token, f.plain(t), "seed %d", seed+n)
+		calm(t, f, seed+n)
+		oneAnswer(t, f, seed+n)
+		require.LessOrEqual(t, len(f.numbers()), 4)
+		for _, number := range f.numbers() {
+			require.NotEmpty(t, number.Word, "seed %d: %s", seed+n, number.What)
+			require.NotEmpty(t, number.Half, "seed %d: %s", seed+n, number.What)
+		}
+	}
+	require.Len(t, seen, 4, "every state: %v", seen)
+}
+
+// oneAnswer tells that a sheet blames a part only where a single explanation of one joint a
+// slip is likely, and counts teeth only where the interval holds them.
+func oneAnswer(t *testing.T, f front, seed int) {
+	t.Helper()
+	likely, _, _ := f.Diagnosis.Ranked()
+	blames := strings.Contains(f.finding().Text, "appear")
+	for _, n := range f.numbers() {
+		blames = blames || n.Likely
+		require.LessOrEqual(t, utf8.RuneCountInString(legible.Undirected(n.What)), 40, "seed %d", seed)
+		for _, note := range n.Notes {
+			if count := teeth(note); count > 0 {
+				value, err := strconv.ParseFloat(n.Value, 64)
+				require.NoError(t, err)
+				half, err := strconv.ParseFloat(strings.TrimSuffix(n.Half, "°"), 64)
+				require.NoError(t, err)
+				const rounding = 0.11 // of both, to a tenth at worst where a tooth is told
+				require.InDelta(t, count*360/float64(f.Job.Drive.CrankSprocket), value, half+rounding, "seed %d: %s", seed, note)
+			}
+		}
+	}
+	if blames {
+		require.Len(t, likely, 1, "seed %d: %s", seed, f.finding().Text)
+		for _, slip := range likely[0].Slips {
+			require.Len(t, slip.Joints, 1, "seed %d: %s", seed, f.finding().Text)
+		}
+	}
+}
+
+// teeth is how many a note counts; 0 of another note.
+func teeth(note string) float64 {
+	text, is := strings.CutPrefix(note, "as much as ")
+	if !is {
+		return 0
+	}
+	if text == "one tooth" {
+		return 1
+	}
+	n, _ := strconv.Atoi(strings.Fields(text)[0])
+	return float64(n)
+}
+
+// calm tells that a sheet is so only where it may be.
+func calm(t *testing.T, f front, seed int) {
+	t.Helper()
+	fine := f.Results[0].CannotTell == nil && len(f.Called(mark.Outside))+len(f.Called(mark.TooClose))+len(f.Again) == 0 && f.Diagnosis.Tried == 0
+	for _, throw := range f.Throws {
+		fine = fine && !throw.Verdict.Open() && !throw.CrownVerdict.Open()
+	}
+	if f.finding().State == doc.Within {
+		require.True(t, fine, "seed %d", seed)
+	}
+	warned := 0
+	for _, r := range f.Results {
+		warned += len(f.Warnings(r))
+	}
+	if warned > 0 {
+		require.Contains(t, f.plain(t), "Before you rely on this, read the ", "seed %d", seed)
+	}
+}
+
+// Who, when, on what and with which instruments stand on the sheet as they were written;
+// what nobody wrote is left to be written by hand.
+func TestRecord(t *testing.T) {
+	dir := t.TempDir()
+	s := scenes.All()[0]
+	dir, err := s.Write(dir)
+	require.NoError(t, err)
+	file := filepath.Join(dir, scenes.JobFile)
+	raw, err := os.ReadFile(file)
+	require.NoError(t, err)
+	written := strings.NewReplacer("[gauge]", "[gauge]\nnumber = \"12\"", "[protractor]", "[protractor]\nnumber = \"W7\"").Replace(string(raw))
+	written += "\n[sheet]\nshop = \"Example Workshop\"\ncustomer = \"B. Example\"\nvehicle = \"Invented saloon\"\nodometer = \"123 000 km\"\norder = \"4711\"\nby = \"A. Example\"\ndate = 2031-03-12\n"
+	require.NoError(t, os.WriteFile(file, []byte(written), 0o600))
+	said := of(t, file).plain(t)
+	for _, is := range []string{"Example Workshop", "Timing check: Invented saloon", "2031-03-12", "B. Example, order no. 4711", "123 000 km", "A. Example", "dial gauge", "no. 12", "no. W7"} {
+		require.Contains(t, said, is)
+	}
+	bare := scene(t, s.Name)
+	for _, b := range bare.Document {
+		if facts, is := b.(doc.Facts); is {
+			require.Contains(t, facts, doc.Fact{What: "Measured by"})
+		}
+	}
+}

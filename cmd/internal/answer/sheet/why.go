@@ -1,0 +1,149 @@
+package sheet
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"evendrop/cmd/internal/words"
+	"evendrop/tdc/finding"
+	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint"
+)
+
+// why is what the finding rests on, in a sentence or two.
+func (s Sheet) why() string {
+	switch {
+	case s.repair():
+		return s.changed()
+	case s.untold():
+		return "So no mark can be called right or wrong by them."
+	}
+	var parts []string
+	if outside := s.names(mark.Outside); len(outside) > 0 && len(s.Called(mark.Outside)) > 0 {
+		parts = append(parts, "Outside "+theirLimit(len(outside))+": "+words.And(outside)+".")
+	}
+	if a := s.answer(); a != nil {
+		parts = append(parts, explained(*a, len(s.Called(mark.Outside))))
+	} else if likely, _, _ := s.Diagnosis.Ranked(); s.Diagnosis.Tried > 0 && len(likely) > 0 {
+		parts = append(parts, "The marks cannot tell yet which part moved: see what to look at next.")
+	}
+	if s.outside() > 0 {
+		if within := s.count(mark.Within); within > 0 {
+			parts = append(parts, fmt.Sprintf("%s within.", are(within)))
+		}
+	}
+	if len(s.All.Again) > 0 {
+		parts = append(parts, fmt.Sprintf("%s not judged, since the protractor moved.", are(len(s.All.Again))))
+	}
+	if len(parts) == 0 {
+		parts = append(parts, s.basis())
+	}
+	return strings.Join(parts, " ")
+}
+
+// basis is what a finding rests on where nothing is off.
+func (s Sheet) basis() string {
+	if len(s.Marks)+len(s.Throws) == 0 {
+		return "That is top dead centre, by the motion of the piston itself. No mark was compared with it."
+	}
+	if limit := s.Diagnosis.DetectionLimit; s.Diagnosis.Tried == 0 && limit > 0 {
+		return fmt.Sprintf("Each was compared with true top dead centre, by the motion of the piston itself. A single part that has moved all the same has by no more than %s%s.",
+			words.Fixed(limit.Degrees()+0.05, 1), degreeSign)
+	}
+	return "Each was compared with true top dead centre, by the motion of the piston itself."
+}
+
+// explained is how far an answer's slips are, and that they explain the marks.
+func explained(e joint.Explanation, outside int) string {
+	var parts []string
+	for _, slip := range e.Slips {
+		parts = append(parts, words.Slip(briefSlip(slip)))
+	}
+	what := "That agrees with one movement"
+	if len(e.Slips) > 1 {
+		what = fmt.Sprintf("That agrees with %d movements", len(e.Slips))
+	}
+	if outside == 0 {
+		what = "Together the marks agree with one movement"
+	}
+	text := what + ": " + strings.Join(parts, ", and ")
+	if teeth := wholeTeeth(e.Slips[0]); len(e.Slips) == 1 && teeth != "" {
+		text += ", as much as " + teeth
+		for _, n := range e.Slips[0].Notes {
+			if w, is := n.(finding.WholeSteps); is {
+				text += fmt.Sprintf(" of the crank sprocket's %d", w.InTurn)
+			}
+		}
+	}
+	return signed(text + ".")
+}
+
+// briefSlip is a slip with names that go into a line.
+func briefSlip(s joint.Slip) finding.Slip {
+	f := s.Finding()
+	f.Joints, f.Opposite = each(f.Joints), each(f.Opposite)
+	return f
+}
+
+// each is names that go into a line.
+func each(names []string) (list []string) {
+	for _, name := range names {
+		list = append(list, brief(name))
+	}
+	return list
+}
+
+// never is what not to do; "" where there is nothing to forbid.
+func (s Sheet) never() string {
+	switch {
+	case s.untold():
+		return "Do not time the engine by these readings."
+	case slices.ContainsFunc(s.Called(mark.Outside), func(m mark.Judged) bool { return s.teeth(m) != "" }):
+		return "Do not start the engine before the drive is looked at."
+	}
+	return s.Never()
+}
+
+// names is what has a verdict, by name.
+func (s Sheet) names(v mark.Verdict) (list []string) {
+	for _, m := range s.Called(v) {
+		list = append(list, brief(m.Name))
+	}
+	for _, t := range s.Throws {
+		if t.Verdict == v {
+			list = append(list, fmt.Sprintf("cylinder %d's throw", t.Cylinder))
+		}
+		if t.CrownVerdict == v {
+			list = append(list, fmt.Sprintf("cylinder %d's piston height", t.Cylinder))
+		}
+	}
+	if len(list) > mostNamed {
+		list = append(list[:mostNamed:mostNamed], words.Count(len(list)-mostNamed, "other"))
+	}
+	return list
+}
+
+// mostNamed is how many are named in a sentence.
+const mostNamed = 4
+
+func theirLimit(n int) string {
+	if n == 1 {
+		return "its limit"
+	}
+	return "their limits"
+}
+
+// are is so many others and their verb.
+func are(n int) string {
+	if n == 1 {
+		return "One other is"
+	}
+	return fmt.Sprintf("%d others are", n)
+}
+
+// degrees after a number are a sign on a sheet, as on a dial.
+var degrees = regexp.MustCompile(`(\d) deg\b`)
+
+func signed(text string) string { return degrees.ReplaceAllString(text, "$1"+degreeSign) }
