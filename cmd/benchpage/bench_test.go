@@ -145,6 +145,13 @@ func (h hand) typed(angle, depth string) {
 func (h hand) pick(files ...string) {
 	h.t.Helper()
 	h.tap("#open")
+	h.choose(files...)
+	h.until(`main.at() === 'read' && bench.open() && document.getElementById('kept').className !== 'kept keeping'`)
+}
+
+// choose gives files to the page as if they were chosen.
+func (h hand) choose(files ...string) {
+	h.t.Helper()
 	var list []string
 	for _, file := range files {
 		data, err := os.ReadFile(file)
@@ -158,7 +165,6 @@ func (h hand) pick(files ...string) {
 		input.files = chosen.files;
 		input.dispatchEvent(new Event('change'));
 	})()`, strings.Join(list, ",")), nil))
-	h.until(`main.at() === 'read' && bench.open() && document.getElementById('kept').className !== 'kept keeping'`)
 }
 
 // given is the last file that the page handed over, which is saved by the browser.

@@ -3,6 +3,8 @@ package main
 import (
 	"archive/zip"
 	"bytes"
+	"image"
+	"image/jpeg"
 	"io"
 	"os"
 	"path/filepath"
@@ -146,6 +148,33 @@ func TestInAndOut(t *testing.T) {
 	h.pick(zipped)
 	h.tap("#tab-job")
 	require.Equal(t, packed, h.given(func() { h.tap("#export") }))
+}
+
+// A photo and a customer go into the job, and onto the sheet.
+func TestPhoto(t *testing.T) {
+	file := pageFile(t)
+	h := at(t, browsertest.Start(t, ""), file, sizes[0])
+	h.pick(example(t)...)
+	var photo bytes.Buffer
+	require.NoError(t, jpeg.Encode(&photo, image.NewGray(image.Rect(0, 0, 40, 30)), nil))
+	taken := filepath.Join(t.TempDir(), "Locking pin 1.JPG")
+	require.NoError(t, os.WriteFile(taken, photo.Bytes(), 0o600))
+	h.tap("#tab-sheet")
+	h.tap("#photo")
+	h.choose(taken)
+	h.tap("#w-shows")
+	require.NoError(t, h.Type("the pin beside its hole\n"))
+	h.press("OK")
+	h.tap("#customer")
+	h.tap("#asked")
+	require.NoError(t, h.Type("Bay 4\n"))
+	h.until(`document.querySelector('dialog p')?.innerText.includes('customer')`)
+	h.sound("the customer is asked")
+	h.press("Leave it out")
+	h.press("OK")
+	h.until(`document.getElementById('sheet')?.contentDocument?.querySelector('img[src^="data:image/jpeg"]')`)
+	require.Contains(t, h.value(`document.getElementById('sheet').contentDocument.body.innerText`), "the pin beside its hole")
+	require.Empty(t, h.Errors())
 }
 
 // A job is begun by its questions, an inch one too, and one with quadrants has keys for them.

@@ -225,6 +225,15 @@ const bench = (() => {
     });
   }
 
+  // attach puts files beside the job's; it is an error in words, or nothing.
+  const attach = (files) => inTurn(async () => {
+    const r = await ask({ action: 'attach', files });
+    if (r.error || r.panic) return r.error || r.panic;
+    take({ said: [], ...r });
+    await save(r.changed);
+    return '';
+  });
+
   const begin = (lines) => inTurn(async () => {
     const r = await core.ask({ action: 'begin', lines });
     if (r.interview && r.interview.done) await made(r, r.changed);
@@ -273,7 +282,7 @@ const bench = (() => {
   }
 
   return {
-    at, start, type, sit, bring, begin, exported, history,
+    at, start, type, sit, bring, begin, attach, exported, history,
     ask: (request) => inTurn(() => ask(request)), open: () => revision > 0, watch: (f) => watchers.push(f),
     async forget(id) {
       await store.forget(id);
