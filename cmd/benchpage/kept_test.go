@@ -91,6 +91,9 @@ func TestTwoTabs(t *testing.T) {
 	second.read("353", "5.9")
 	require.NoError(t, second.Reload())
 	second.until(`bench.at.state?.readings.length === 26 && bench.open()`)
+	var waiting int
+	require.NoError(t, second.Eval(`store.waiting(bench.at.id).then((list) => list.length)`, &waiting))
+	require.Zero(t, waiting, "what is typed where the job is not open is not typed later")
 }
 
 // A core that fails is started again with the job as it was kept.

@@ -67,7 +67,10 @@ const ask = (() => {
     box.addEventListener('keydown', (e) => {
       if (e.target.tagName === 'BUTTON') return;
       if (pad && typed.some((f) => f.input === e.target) && pad.key(e)) e.preventDefault();
-      else if (!pad && e.key === 'Enter') { e.preventDefault(); done(); }
+      else if (e.key === 'Enter') {
+        e.preventDefault();
+        if (pad) pad.focus(typed[0]); else done();
+      }
     });
     list[0].input.focus();
     return box;

@@ -68,9 +68,10 @@ const bench = (() => {
   }
 
   function refused(why) {
-    at.kept = why.message === 'taken over' ? 'elsewhere' : 'refused';
+    if (why.message === 'taken over') return elsewhere();
+    at.kept = 'refused';
     at.why = why.name === 'QuotaExceededError' ? 'the storage of this device is full' : String(why.message || why);
-    tell('kept');
+    return tell('kept');
   }
 
   // ask asks about the job that is open; a core that lost it is given it again, once.
@@ -112,7 +113,8 @@ const bench = (() => {
   }
 
   // type obeys a line; its promise says whether something was kept of it.
-  function type(line) {
+  async function type(line) {
+    if (at.kept === 'elsewhere') return { kept: false };
     if (at.core !== 'ready' || !revision) return keepForLater(line);
     return inTurn(() => obey(line));
   }
@@ -134,6 +136,7 @@ const bench = (() => {
     const r = await ask({ action: 'type', line });
     const changed = Boolean(r.changed && r.changed.length);
     if (r.panic) {
+      if (typed !== undefined) await store.drop(typed); // it would do so again
       tell('state');
       return { kept: false };
     }
@@ -148,11 +151,12 @@ const bench = (() => {
     return { kept: changed, error: r.error };
   }
 
-  // sit sits down to a job that is kept here; by force it is taken from another tab.
-  async function sit(id, force) {
+  // sit sits down to a job that is kept here; by force it is taken from another tab. What is
+  // under way for the job before is done first.
+  const sit = (id, force) => inTurn(async () => {
     const job = (await store.jobs()).find((j) => j.id === id);
     if (!job) return false;
-    if (at.id !== id) Object.assign(at, { id, ...job.shown, history: null, said: [], kept: 'kept', why: '' });
+    if (at.id !== id) Object.assign(at, { id, ...job.shown, mine: [], history: null, said: [], why: '' });
     revision = 0;
     unsaved = new Map();
     remember(id);
@@ -164,15 +168,16 @@ const bench = (() => {
     at.kept = 'kept';
     at.waiting = (await store.waiting(id)).length;
     tell('state');
-    return inTurn(async () => {
-      await core.ready();
-      const { job: was, files } = await store.claim(id, hold.me);
-      if (!await reopen(files, was)) return false;
-      tell('state');
-      await catchUp();
-      return true;
-    });
-  }
+    await core.ready();
+    const { job: was, files } = await store.claim(id, hold.me);
+    if (!await reopen(files, was)) {
+      refused(new Error(at.said[0].parts[0]));
+      return false;
+    }
+    tell('state');
+    await catchUp();
+    return true;
+  });
 
   // catchUp obeys the lines that were kept before the core was there.
   async function catchUp() {
@@ -256,9 +261,17 @@ const bench = (() => {
 
   async function exported() {
     const r = await inTurn(() => ask({ action: 'export' }));
-    if (!r.zip) return r.error || r.panic;
+    if (!r.zip) return given(r.error || r.panic);
     const done = await filed.give(`${filed.named(at.job.title)}.zip`, 'application/zip', filed.bytesOf(r.zip));
     if (done) tell('exported');
+    return '';
+  }
+
+  // given hands over the files one by one, where there is no core that makes a zip of them.
+  async function given(why) {
+    const files = await store.files(at.id).catch(() => []);
+    if (!files.length) return why;
+    for (const f of files) await filed.give(f.name.replace(/.*\//, ''), 'application/octet-stream', f.base64 ? filed.bytesOf(f.base64) : f.text);
     return '';
   }
 

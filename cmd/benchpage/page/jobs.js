@@ -36,7 +36,12 @@ const jobs = (() => {
 
   async function open(id) {
     main.go('read');
-    if (id !== bench.at.id || !bench.open()) await bench.sit(id);
+    if (id === bench.at.id && bench.open()) return;
+    try {
+      await bench.sit(id);
+    } catch (why) {
+      ask.said('It was not opened', [{ kind: 'remark', parts: [String(why.message || why)] }]);
+    }
   }
 
   const remove = (j) => ask.choose('Remove this job from this device?', [j.title, 'It is gone then, unless it was exported.'],

@@ -104,9 +104,14 @@ const read = (() => {
   // place is where to read next.
   function place(next) {
     if (!next) return panel('quiet', dom.paragraphs(bench.at.state.standing.slice(1)), []);
-    const whole = button([icon(next.turn), next.side ? summary(next) : el('span', { class: 'says', text: next.text })], () => ask.said('Next', [{ kind: 'remark', parts: [...bench.at.state.standing, ...bench.at.state.warnings] }]), { id: 'next', class: 'place' });
+    const whole = button([icon(next.turn), next.side ? summary(next) : el('span', { class: 'says', text: next.text })], told, { id: 'next', class: 'place' });
     put(parts.talk, el('div', { class: 'panel next' }, whole, hands.speaks() ? button(icon('speak'), () => hands.speak(next.spoken), { id: 'speak', class: 'icon-only', 'aria-label': 'Say it aloud' }) : ''));
   }
+
+  // told is what stands about the next place in full; of one that is no reading with what
+  // may be typed in its place.
+  const told = () => ask.choose('Next', [...bench.at.state.standing, ...bench.at.state.warnings],
+    [...(bench.at.state.next.side ? [] : seen.forms(bench.at.job).slice(0, 3)), ['OK', null, 'go']]);
 
   const summary = (next) => el('span', { class: 'says' },
     el('b', { text: next.angle ? `${next.angle} → ${next.gauge}` : `about ${next.drop} down` }),

@@ -11,7 +11,7 @@ const seen = (() => {
     const list = el('div', { class: 'list' });
     put(screen, el('div', { class: 'pane seen' },
       el('section', {}, el('h2', { text: job.cylinders.length > 1 ? `Readings of cylinder ${state.cylinder}` : 'Readings' }), list),
-      el('section', {}, el('h2', { text: 'Seen besides' }), besides(state), el('div', { class: 'choices' }, forms(job))))); 
+      el('section', {}, el('h2', { text: 'Seen besides' }), besides(state), el('div', { class: 'choices' }, forms(job).map(([words, act]) => button(words, act))))));
     return listed(list);
   }
 
@@ -49,7 +49,7 @@ const seen = (() => {
       draw('rect', { class: r.suspect ? 'doubtful' : 'bar', x: Math.min(32, 32 + x), y: 6, width: Math.max(1, Math.abs(x)), height: 8 }));
   }
 
-  // forms are ways to type what is no reading.
+  // forms are ways to type what is no reading, each its words and what they open.
   function forms(job) {
     const angle = (name, label) => ({ name, label, kind: 'angle' });
     const stops = () => ask.form({ title: 'Positive stop', says: 'Where the piston touches it, on either side of the top.', act: 'Keep',
@@ -66,9 +66,9 @@ const seen = (() => {
     const line = () => ask.form({ title: 'Type a line', says: 'As the command takes it; help lists them.', act: 'Type it', make: (v) => v.text, fields: [{ name: 'text', label: 'Line', kind: 'text' }] });
     const set = () => ask.choose('The protractor was moved on the crank?', ['Readings from here on are a new set: read the piston on both sides and each mark again.'],
       [['No'], ['Yes, a new set', () => bench.type(`set ${bench.at.state.set + 1}`), 'go']]);
-    return [['Stop', stops], ['Dwell', dwell], ['Equal view', view], ['Lift of a lobe', lift], ['Card of a lobe', card], ['Remark', note], ['Protractor moved', set], ['Type a line', line]]
-      .map(([words, act]) => button(words, act)).concat(bench.at.state.lobe ? [button('Back to the piston', () => bench.type('piston'))] : []);
+    return [['Stop', stops], ['Dwell', dwell], ['Equal view', view], ['Lift of a lobe', lift], ['Card of a lobe', card], ['Remark', note], ['Protractor moved', set], ['Type a line', line],
+      ...(bench.at.state.lobe ? [['Back to the piston', () => bench.type('piston')]] : [])];
   }
 
-  return { show, list: listed };
+  return { show, list: listed, forms };
 })();
