@@ -25,6 +25,21 @@ func part(name string) string {
 	return string(text)
 }
 
+// shown are the scripts of the screens, each before those that use it.
+var shown = []string{
+	"dom.js", "store.js", "hold.js", "files.js", "bench.js", "hands.js", "keypad.js", "ask.js", "cautions.js", "jobs.js", "read.js", "seen.js",
+	"marks.js", "sheet.js", "main.js",
+}
+
+// screens is the script of the screens.
+func screens() string {
+	var all strings.Builder
+	for _, name := range shown {
+		all.WriteString(part(name))
+	}
+	return all.String()
+}
+
 // rules is what a page may do, besides running its own scripts.
 type rules struct {
 	scripts, styles []string // texts that stand in it
@@ -54,7 +69,7 @@ func single(core program) ([]byte, error) { return assembled(core, "", "", "") }
 // a script of its own, and what it may do besides.
 func assembled(core program, head, script, more string) ([]byte, error) {
 	style := part("style.css")
-	scripts := []string{core.runner, part("boot.js"), part("page.js")}
+	scripts := []string{core.runner, part("boot.js"), screens()}
 	if script != "" {
 		scripts = append(scripts, script)
 	}
@@ -70,7 +85,7 @@ func assembled(core program, head, script, more string) ([]byte, error) {
 	var page strings.Builder
 	fmt.Fprintf(&page, "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"+
 		"<meta http-equiv=\"Content-Security-Policy\" content=\"%s\">\n"+
-		"<meta name=\"viewport\" content=\"width=device-width, initial-scale=1, viewport-fit=cover\">\n"+
+		"<meta name=\"viewport\" content=\"width=device-width, initial-scale=1, viewport-fit=cover, interactive-widget=resizes-content\">\n"+
 		"<meta name=\"generator\" content=\"%s\">\n<title>evendrop</title>\n%s<style>%s</style>\n</head>\n<body>\n%s",
 		rules{scripts, []string{style, sheet}, more}.policy(), core.version, head, style, part("page.html"))
 	for _, text := range scripts {
