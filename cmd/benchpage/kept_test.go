@@ -88,12 +88,12 @@ func TestTwoTabs(t *testing.T) {
 	second.until(`bench.open() && bench.at.state.readings.length === 25`)
 	first.until(`bench.at.kept === 'elsewhere'`)
 	require.NoError(t, first.Eval(`bench.type('f 351 6.2')`, nil))
-	second.read("353", "5.9")
-	require.NoError(t, second.Reload())
-	second.until(`bench.at.state?.readings.length === 26 && bench.open()`)
 	var waiting int
 	require.NoError(t, second.Eval(`store.waiting(bench.at.id).then((list) => list.length)`, &waiting))
 	require.Zero(t, waiting, "what is typed where the job is not open is not typed later")
+	second.read("353", "5.9")
+	require.NoError(t, second.Reload())
+	second.until(`bench.at.state?.readings.length === 26 && bench.open()`)
 }
 
 // A core that fails is started again with the job as it was kept.
