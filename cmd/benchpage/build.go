@@ -19,9 +19,6 @@ type program struct {
 	version string
 }
 
-// text is the program as it stands in a page.
-func (p program) text() string { return dense(p.packed) }
-
 // buildCore builds the core with the toolchain at hand.
 func buildCore(version string) (program, error) {
 	dir, err := os.MkdirTemp("", "benchpage")

@@ -51,7 +51,7 @@ func run(args []string, site, version string) error {
 		return err
 	}
 	fmt.Printf("%s: %.2f MB, of which the core %.2f MB (%.2f packed, %.2f unpacked), from %s\n",
-		args[0], mb(len(page)), mb(len(core.text())), mb(len(core.packed)), mb(core.size), core.version)
+		args[0], mb(len(page)), mb(len(bytewise.text(core.packed))), mb(len(core.packed)), mb(core.size), core.version)
 	return nil
 }
 

@@ -62,14 +62,27 @@ func hashes(texts []string) string {
 	return strings.Join(list, " ")
 }
 
+// packing is how the core stands in a page.
+type packing struct {
+	charset string
+	text    func(data []byte) string
+}
+
+// A page in one file comes with no word about its charset but its own, so that its characters
+// may be bytes. A host of a site says one, which is UTF-8 more often than not.
+var (
+	bytewise = packing{"windows-1252", wide}
+	utf8     = packing{"utf-8", dense}
+)
+
 // single is the page in one file.
-func single(core program) ([]byte, error) { return assembled(core, "", "", "") }
+func single(core program) ([]byte, error) { return assembled(core, bytewise, "", "", "") }
 
 // assembled is the page with the core in it, and of a site with what its head has besides,
 // a script of its own, and what it may do besides.
-func assembled(core program, head, script, more string) ([]byte, error) {
-	style := part("style.css")
-	scripts := []string{core.runner, part("boot.js"), screens()}
+func assembled(core program, as packing, head, script, more string) ([]byte, error) {
+	style := plainStyle(part("style.css"))
+	scripts := []string{plainScript(core.runner), plainScript(part("boot.js")), plainScript(screens())}
 	if script != "" {
 		scripts = append(scripts, script)
 	}
@@ -83,16 +96,17 @@ func assembled(core program, head, script, more string) ([]byte, error) {
 		}
 	}
 	var page strings.Builder
-	fmt.Fprintf(&page, "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"+
+	fmt.Fprintf(&page, "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"%s\">\n"+
 		"<meta http-equiv=\"Content-Security-Policy\" content=\"%s\">\n"+
 		"<meta name=\"viewport\" content=\"width=device-width, initial-scale=1, viewport-fit=cover, interactive-widget=resizes-content\">\n"+
 		"<meta name=\"generator\" content=\"%s\">\n<title>evendrop</title>\n%s<style>%s</style>\n</head>\n<body>\n%s",
-		rules{scripts, []string{style, sheet}, more}.policy(), core.version, head, style, part("page.html"))
+		as.charset, rules{scripts, []string{style, sheet}, more}.policy(), escaped(core.version), head, style, plainHTML(part("page.html")))
 	for _, text := range scripts {
 		fmt.Fprintf(&page, "<script>%s</script>\n", text)
 	}
 	// the core comes last: the page is there, and takes keys, before it is read
-	fmt.Fprintf(&page, "<script type=\"application/octet-stream\" id=\"core\" data-size=\"%d\">%s</script>\n</body>\n</html>\n", len(core.packed), core.text())
+	fmt.Fprintf(&page, "<script type=\"application/octet-stream\" id=\"core\" data-size=\"%d\" data-charset=\"%s\">%s</script>\n</body>\n</html>\n",
+		len(core.packed), as.charset, as.text(core.packed))
 	return []byte(page.String()), nil
 }
 

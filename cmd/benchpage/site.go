@@ -21,7 +21,7 @@ const (
 
 // writeSite writes the page as a folder for any host of static files over HTTPS.
 func writeSite(dir string, core program) error {
-	page, err := assembled(core, siteHead, siteScript, siteRules)
+	page, err := assembled(core, utf8, siteHead, siteScript, siteRules)
 	if err != nil {
 		return err
 	}

@@ -7,12 +7,31 @@ const core = (() => {
   let starting;         // a promise of the core that is starting or has started; undefined of none
   let born = 0;         // how many were started: what an earlier one does at its end is nothing to a later
 
-  // packed is the program as it stands in the page: seven bits a character, and fourteen in
-  // one of two bytes (cmd/benchpage/dense.go).
+  // packed is the program as it stands in the page.
   function packed() {
     const from = document.getElementById('core');
-    const text = from.textContent;
     const bytes = new Uint8Array(Number(from.dataset.size));
+    if (document.characterSet.toLowerCase() !== from.dataset.charset) {
+      throw new Error('this file was read as ' + document.characterSet + ': open the file itself, or put the site on the host');
+    }
+    (from.dataset.charset === 'utf-8' ? unpackDense : unpackWide)(from.textContent, bytes);
+    return bytes;
+  }
+
+  // unpackWide takes a byte a character (cmd/benchpage/wide.go).
+  function unpackWide(text, bytes) {
+    const byte = new Uint8Array(0x10000);
+    const all = new TextDecoder('windows-1252').decode(Uint8Array.from({ length: 256 }, (_, i) => i));
+    for (let i = 0; i < 256; i++) byte[all.charCodeAt(i)] = i;
+    for (let i = 0, at = 0; i < text.length; i++) {
+      const c = text.charCodeAt(i);
+      bytes[at++] = c === 61 ? byte[text.charCodeAt(++i)] ^ 64 : byte[c];
+    }
+  }
+
+  // unpackDense takes seven bits a character, and fourteen of one of two bytes
+  // (cmd/benchpage/dense.go).
+  function unpackDense(text, bytes) {
     const refused = [0, 10, 13, 60, 11, 12, 26, 27];
     let bits = 0, have = 0, at = 0;
     const put = (seven) => {
@@ -32,7 +51,6 @@ const core = (() => {
         put(c & 127);
       }
     }
-    return bytes;
   }
 
   // read is there once the page has been read to its end, where the core stands.
