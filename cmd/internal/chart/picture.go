@@ -132,8 +132,10 @@ func (l *layout) series(n int, s Series) {
 		}
 		l.Path(class+" "+draw.SeriesClass("stroke", n), spots, false)
 	}
-	for i, p := range s.Points {
+	for _, p := range s.Points {
 		l.errorBars(n, p)
+	}
+	for i, p := range s.Points {
 		if !s.Line {
 			marker(l.Canvas, n, spots[i], p.Doubtful)
 		}

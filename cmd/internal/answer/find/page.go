@@ -208,6 +208,6 @@ func (p Page) drawn(failed *error) drawing {
 			*failed = err
 			return nil
 		}
-		return []doc.Block{doc.Figure{SVG: draw.Unstyled(svg), Caption: caption}}
+		return []doc.Block{doc.Figure{SVG: draw.Lean(draw.Unstyled(svg)), Caption: caption}}
 	}
 }
