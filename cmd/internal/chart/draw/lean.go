@@ -10,13 +10,22 @@ import (
 
 // Lean is a picture written shorter, for a page that has several: places to a tenth of a
 // unit, which is a tenth of a pixel on a phone, what stands in one ink next to one another
-// as one path, and no attribute that says what is so without it. It looks the same, and is
+// as one path, no attribute that says what is so without it, and no title of a part that the
+// description has word for word. It looks the same, and is
 // read out the same.
 func Lean(svg []byte) []byte {
 	var out bytes.Buffer
 	var run route
+	var heard string // what the picture's description says
+	svg = underSigns.ReplaceAll(svg, []byte("$1"))
 	for line := range strings.Lines(string(svg)) {
 		line = strings.TrimSuffix(line, "\n")
+		if said, is := within(line, "<desc>", "</desc>"); is {
+			heard = said
+		}
+		if said, is := within(line, "<g><title>", "</title>"); is && strings.Contains(heard, said) {
+			line = "<g>"
+		}
 		next, is := routeOf(line)
 		if !is || next.attributes != run.attributes {
 			out.WriteString(run.element())
@@ -29,6 +38,13 @@ func Lean(svg []byte) []byte {
 		out.WriteString(leanElement(line))
 	}
 	return append(out.Bytes(), '\n')
+}
+
+// within is what an element says between its ends.
+func within(line, before, after string) (string, bool) {
+	rest, is := strings.CutPrefix(line, before)
+	said, _, ended := strings.Cut(rest, after)
+	return said, is && ended
 }
 
 // route is what is drawn in one ink: a path's attributes but for its d, and its steps.
@@ -50,7 +66,10 @@ var (
 	anyPath  = regexp.MustCompile(`^<path class="((?:grid|axis|bar|mark alarmed|fill\d|joint|edge|reach)[^"]*)" d="([^"]*)"/>$`)
 	command  = regexp.MustCompile(`([MLAQZ])([^MLAQZ]*)`)
 	place    = regexp.MustCompile(`( (?:x|y|x1|x2|y1|y2|cx|cy|r|width|height)=")(-?[0-9.]+)"`)
-	along    = regexp.MustCompile(`( d=")([^"]*)"`)
+	// A sign has a ground of its own, as large as a disc under it.
+	underSigns = regexp.MustCompile(`<circle class="paper"[^>]*/>\n(<path class="ground")`)
+	anchored   = regexp.MustCompile(`(^<text class="[^"]*)" text-anchor="(middle|end)"`)
+	along      = regexp.MustCompile(`( d=")([^"]*)"`)
 )
 
 // routeOf is what an element draws that may be joined with others of its class: lines, and
@@ -112,6 +131,12 @@ func leanElement(element string) string {
 	}
 	tag, rest, _ := strings.Cut(element, ">")
 	tag = strings.Replace(tag, ` text-anchor="start"`, "", 1)
+	tag = strings.Replace(tag, `" fill-rule="evenodd"`, ` o"`, 1)
+	tag = strings.Replace(tag, ` xmlns="http://www.w3.org/2000/svg"`, "", 1) // a page knows it
+	tag = anchored.ReplaceAllStringFunc(tag, func(s string) string {         // the first letter is a class
+		m := anchored.FindStringSubmatch(s)
+		return m[1] + " " + m[2][:1] + `"`
+	})
 	tag = place.ReplaceAllStringFunc(tag, func(s string) string {
 		m := place.FindStringSubmatch(s)
 		return m[1] + decimal(tenths(numbers(m[2])[0])) + `"`

@@ -46,14 +46,21 @@ func TestLeanKeepsWordsAndSigns(t *testing.T) {
 		d.Words("text small", "end", draw.At(9, 9), drawtest.Hostile[i])
 		d.EndGroup()
 	}
-	svg := d.Whole(100, 100, "", "")
+	svg := d.Whole(100, 100, "T", "Only group <a> and group <b>.")
 	full, lean := drawtest.Parsed(t, svg, nil), drawtest.Parsed(t, draw.Lean(svg), nil)
 	require.Equal(t, drawtest.Texts(full), drawtest.Texts(lean))
-	for _, name := range []string{"title", "g"} {
-		require.Len(t, drawtest.Named(lean, name, ""), len(drawtest.Named(full, name, "")))
+	require.Len(t, drawtest.Named(lean, "g", ""), len(verdicts))
+	for _, e := range drawtest.Named(lean, "text", "") {
+		require.Equal(t, "text small e", e.Class, "ends where it ended")
 	}
 	for _, class := range []string{"ground", "ghost", "text"} {
 		require.Len(t, drawtest.Named(lean, "", class), len(drawtest.Named(full, "", class)))
 	}
+	var titles []string
+	for _, e := range drawtest.Named(lean, "title", "") {
+		titles = append(titles, e.Text)
+	}
+	require.Equal(t, []string{"T", "group <c>", "group <d>"}, titles, "the description has the others")
+	require.Regexp(t, `\.ed \.e\{text-anchor:end\}`, draw.Style())
 	require.Less(t, len(draw.Lean(svg)), len(svg))
 }
