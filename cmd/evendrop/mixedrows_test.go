@@ -121,8 +121,8 @@ func textThrows(out string) (rows [][4]string) {
 }
 
 var (
-	pageRows  = regexp.MustCompile(`(?s)<tr[^>]*>(<th scope="row".*?)</tr>`)
-	pageCells = regexp.MustCompile(`<t[hd][^>]*>(?:<span class="badge">)?([^<]*)(?:</span>)?</t[hd]>`)
+	pageRows  = regexp.MustCompile(`(?m)<tr[^>]*>(<th(?: dir="auto")?>.*)$`)
+	pageCells = regexp.MustCompile(`<t[hd][^>]*>(?:<span class="badge">)?([^<]*)`)
 	onePlace  = regexp.MustCompile(`^` + shownAngle + `$`)
 )
 

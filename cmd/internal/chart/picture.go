@@ -93,18 +93,17 @@ func (l *layout) frame() {
 	for _, t := range l.x.Ticks {
 		at := l.at(t, l.y.from)
 		l.Line("grid", draw.At(at.X, l.plot.Top), draw.At(at.X, l.foot))
-		l.Words("quiet small", "middle", draw.At(at.X, l.foot+draw.SmallSize+5), draw.Pretty(l.x.Label(t)))
 	}
+	for _, t := range l.y.Ticks {
+		at := l.at(l.x.from, t)
+		l.Line("grid", draw.At(l.plot.Left, at.Y), draw.At(l.plot.Right, at.Y))
+	}
+	l.ticks()
 	for _, named := range l.X.Named {
 		if at := l.at(named.At, l.y.from).X; named.At >= l.x.from && named.At <= l.x.to {
 			l.Line("named", draw.At(at, l.plot.Top), draw.At(at, l.plot.Bottom))
 			l.Words("text small strong", "middle", draw.At(at, l.foot+draw.SmallSize*(1+draw.LineHeight)+5), named.Name)
 		}
-	}
-	for _, t := range l.y.Ticks {
-		at := l.at(l.x.from, t)
-		l.Line("grid", draw.At(l.plot.Left, at.Y), draw.At(l.plot.Right, at.Y))
-		l.Words("quiet small", "end", draw.At(l.plot.Left-6, at.Y+draw.SmallSize*0.35), draw.Pretty(l.y.Label(t)))
 	}
 	l.Line("axis", draw.At(l.plot.Left, l.plot.Top), draw.At(l.plot.Left, l.plot.Bottom))
 	l.Line("axis", draw.At(l.plot.Left, l.plot.Bottom), draw.At(l.plot.Right, l.plot.Bottom))
@@ -112,6 +111,16 @@ func (l *layout) frame() {
 		l.Line("axis", draw.At(l.plot.Left, l.foot), draw.At(l.plot.Right, l.foot))
 	}
 	l.Words("quiet", "middle", draw.At((l.plot.Left+l.plot.Right)/2, l.bottom-draw.Margin-0.3*draw.TextSize), l.X.Label)
+}
+
+// ticks writes the numbers of both axes.
+func (l *layout) ticks() {
+	for _, t := range l.x.Ticks {
+		l.Words("quiet small", "middle", draw.At(l.at(t, l.y.from).X, l.foot+draw.SmallSize+5), draw.Pretty(l.x.Label(t)))
+	}
+	for _, t := range l.y.Ticks {
+		l.Words("quiet small", "end", draw.At(l.plot.Left-6, l.at(l.x.from, t).Y+draw.SmallSize*0.35), draw.Pretty(l.y.Label(t)))
+	}
 }
 
 // series draws one series: its line, its error bars, its markers and the words
@@ -132,8 +141,10 @@ func (l *layout) series(n int, s Series) {
 		}
 		l.Path(class+" "+draw.SeriesClass("stroke", n), spots, false)
 	}
-	for i, p := range s.Points {
+	for _, p := range s.Points {
 		l.errorBars(n, p)
+	}
+	for i, p := range s.Points {
 		if !s.Line {
 			marker(l.Canvas, n, spots[i], p.Doubtful)
 		}

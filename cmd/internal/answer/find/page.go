@@ -41,14 +41,20 @@ func (p Page) After(again *sheet.Again, first doc.Document) ([]byte, error) {
 	}
 	p.All = p.Isolated()
 	p.EveryReading = true
-	pen := p.drawn(&err)
+	pen, shown := p.drawn(&err), p.onSheet()
+	rest := func(name string, n int, caption string) []doc.Block {
+		if name == shown {
+			return nil
+		}
+		return pen(name, n, caption)
+	}
 	title := p.Job.Title
 	if title == "" {
 		title = "Timing check"
 	}
 	return html.Page{
 		Title: legible.Undirected(title), Generator: p.Version, Style: draw.Style() + pageCSS,
-		Articles: []html.Article{{Class: "sheet", Is: front}, {Class: "appendix", Is: append(first, p.behind(pen)...)}},
+		Articles: []html.Article{{Class: "sheet", Is: front}, {Class: "appendix", Is: append(first, p.behind(rest)...)}},
 	}.Write(), err
 }
 
@@ -83,7 +89,7 @@ func (p Page) evidence(failed *error) doc.Document {
 	caption := ""
 	if left := len(p.Throws) - 1 - mostThrows; left > 0 {
 		p.Throws = worstThrows(p.Throws)
-		caption = fmt.Sprintf("Those that are farthest off; the other %d are behind this sheet.", left)
+		caption = fmt.Sprintf("Those that are farthest off; the other %d are in the table behind this sheet.", left)
 	}
 	pen := p.drawn(failed)
 	for _, name := range []string{picture.Throws, picture.Curve, picture.Observations} {
@@ -149,9 +155,9 @@ func (f Answer) plotted(width int) drawing {
 func (draw drawing) figure(d *doc.Document, name, caption string) { d.Add(draw(name, 0, caption)...) }
 
 // readings adds the pictures of a cylinder's readings, where panels of all do not do as
-// well, and of what was seen without a depth.
+// well (of the first one, where its answer carries a warning), and of what was seen without a depth.
 func (draw drawing) readings(d *doc.Document, f Answer, n int) {
-	if len(f.Throws) == 0 || f.book().InFull(n) {
+	if len(f.Throws) == 0 || f.book().InFull(n) && (n > 0 || len(f.Warnings(f.Results[n])) > 0) {
 		for _, name := range []string{picture.Curve, picture.Residuals, picture.Midpoints} {
 			d.Add(draw(name, n, captions[name])...)
 		}
@@ -195,6 +201,16 @@ var captions = map[string]string{
 
 const ofBars = "The box is what is allowed, the line across a sign its 95 % interval."
 
+// onSheet is the name of the picture of several cylinders that is on the sheet, and so not
+// drawn again behind it: the table there has every cylinder, also those that the sheet has
+// no room for.
+func (p Page) onSheet() string {
+	if len(p.Marks) == 0 && p.book().NothingIn(picture.Throws, 0) == nil {
+		return picture.Throws
+	}
+	return ""
+}
+
 // drawn draws what there is to draw, and keeps the first error. The page has the
 // style sheet.
 func (p Page) drawn(failed *error) drawing {
@@ -208,6 +224,6 @@ func (p Page) drawn(failed *error) drawing {
 			*failed = err
 			return nil
 		}
-		return []doc.Block{doc.Figure{SVG: draw.Unstyled(svg), Caption: caption}}
+		return []doc.Block{doc.Figure{SVG: draw.Lean(draw.Unstyled(svg)), Caption: caption}}
 	}
 }

@@ -51,5 +51,5 @@ func (r Recheck) picture() ([]doc.Block, error) {
 		return nil, nil
 	}
 	svg, err := p.SVG()
-	return []doc.Block{doc.Figure{SVG: draw.Unstyled(svg)}}, err
+	return []doc.Block{doc.Figure{SVG: draw.Lean(draw.Unstyled(svg))}}, err
 }

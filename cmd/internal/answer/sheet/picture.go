@@ -31,7 +31,7 @@ func (s Sheet) picture() (doc.Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	return doc.Document{doc.Figure{SVG: draw.Unstyled(svg), Caption: p.Caption()}}, nil
+	return doc.Document{doc.Figure{SVG: draw.Lean(draw.Unstyled(svg)), Caption: p.Caption()}}, nil
 }
 
 // drawn is the marks that are drawn, those of one part next to one another.

@@ -57,6 +57,7 @@ func Style() string {
 	var s strings.Builder
 	fmt.Fprintf(&s, "svg.ed{max-width:860px;color-scheme:light dark;font-family:system-ui,-apple-system,'Segoe UI',Roboto,'Noto Sans','DejaVu Sans',sans-serif;font-size:%gpx}svg.wide{max-width:1720px}svg.narrow{max-width:420px}"+
 		".ed .quiet{font-size:%gpx}.ed .title{font-size:%gpx;font-weight:600}.ed .small{font-size:%gpx}.ed .strong{font-weight:600}"+
+		".ed .m{text-anchor:middle}.ed .e{text-anchor:end}.ed .o{fill-rule:evenodd}"+
 		".ed line,.ed path{fill:none;stroke-linejoin:round;stroke-linecap:butt}"+
 		".ed .grid{stroke-width:1}.ed .axis{stroke-width:1.2}.ed .edge{stroke-width:1.4;stroke-dasharray:6 3}"+
 		".ed .curve{stroke-width:2.2}.ed .fine{stroke-width:1}.ed .bar{stroke-width:1.4}.ed .named{stroke-width:1.2}"+

@@ -142,7 +142,9 @@ func (w *writer) figure(f doc.Figure) {
 	w.WriteString("</figure>\n")
 }
 
-// table can be scrolled sideways where it is wider than the screen.
+// table can be scrolled sideways where it is wider than the screen. Ends of cells and rows,
+// and what a row's first cell heads, are said by what comes next to them (WHATWG 13.1.2.4,
+// 4.9.12.2).
 func (w *writer) table(t doc.Table) {
 	w.put("<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"%s\"><table>\n<thead><tr>", Escape(t.Caption))
 	for _, cell := range t.Header {
@@ -161,14 +163,14 @@ func (w *writer) row(cells []string, state doc.State) {
 	for k, cell := range cells {
 		switch judged := state == doc.Within || state == doc.Outside || state == doc.TooClose; {
 		case k == 0:
-			w.put(`<th scope="row"%s>%s</th>`, direction(cell), Escape(cell))
+			w.put(`<th%s>%s`, direction(cell), Escape(cell))
 		case judged && k == len(cells)-1:
-			w.put(`<td><span class="badge">%s</span></td>`, Escape(cell))
+			w.put(`<td><span class="badge">%s</span>`, Escape(cell))
 		default:
-			w.put("<td>%s</td>", Escape(cell))
+			w.put("<td>%s", Escape(cell))
 		}
 	}
-	w.WriteString("</tr>\n")
+	w.WriteString("\n")
 }
 
 // roles are the classes of the style sheet.
