@@ -24,7 +24,7 @@ func lobePictures(t *testing.T, job string) map[string]string {
 	require.Equal(t, answered, code, errs)
 	page := strings.NewReplacer("\u2068", "", "\u2069", "").Replace(mustRead(t, file))
 	pictures := map[string]string{}
-	for _, found := range regexp.MustCompile(`(?s)<svg xmlns=[^>]*>\n<title>([^<]*)</title>.*?</figure>`).FindAllStringSubmatch(page, -1) {
+	for _, found := range regexp.MustCompile(`(?s)<svg class="ed[^>]*><title>([^<]*)</title>.*?</figure>`).FindAllStringSubmatch(page, -1) {
 		if strings.Contains(found[1], "cam lobes") || strings.Contains(found[1], "equal lifts") {
 			pictures[found[1]] = html.UnescapeString(found[0])
 		}
