@@ -28,8 +28,14 @@ func welcome() string {
 	return b.String()
 }
 
-// version is the program's name and the version that it was built from.
+// source is what a release says it was built from; "" of what was built otherwise.
+var source string
+
+// version is the program's name and the source or the version that it was built from.
 func version() string {
+	if source != "" {
+		return source
+	}
 	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
 		return "evendrop " + info.Main.Version
 	}

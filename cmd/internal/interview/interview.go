@@ -82,6 +82,9 @@ func (i *Interview) goOn() {
 // Facts are what is known so far.
 func (i *Interview) Facts() Facts { return i.facts }
 
+// Answered is how many questions were answered, and not taken back.
+func (i *Interview) Answered() int { return len(i.past) }
+
 // Question is the one to put; false when nothing is left to ask.
 func (i *Interview) Question() (Question, bool) {
 	if i.at >= len(i.topics) {

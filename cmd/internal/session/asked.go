@@ -56,7 +56,9 @@ func (s *Session) ofSeveral(odd []oddReading) *question {
 			continue
 		}
 		n := strconv.Itoa(s.number(o.Reading))
-		q.takes = append(q.takes, s.takes(o.Reading, o.ways[0], n))
+		take := s.takes(o.Reading, o.ways[0], n)
+		take.shows += " in reading " + n
+		q.takes = append(q.takes, take)
 		meant, keys = append(meant, fmt.Sprintf("%s in reading %s", s.shownWay(o.ways[0]), n)), append(keys, n)
 	}
 	q.text = words.Capital(strings.Join(names, ", or ")) + ", is wrong: one piston cannot show them all."
@@ -143,7 +145,7 @@ func (s *Session) because(w blunder.Way) string {
 
 // takes puts a way over a reading.
 func (s *Session) takes(r evidence.Reading, w blunder.Way, key string) take {
-	return take{[]string{strings.ToLower(key)}, func() error {
+	return take{[]string{strings.ToLower(key)}, s.shownWay(w) + s.because(w), func() error {
 		var e sheet.Entry
 		if w.Depth || w.Kind == blunder.Swapped {
 			e.Depth = s.shownDepth(w.Reading.Depth)

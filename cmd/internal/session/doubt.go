@@ -123,7 +123,7 @@ func (s *Session) twice() *question {
 	return &question{
 		text:  fmt.Sprintf("%s, is reading %d once more: typed twice? k keeps both, m strikes reading %[3]d.", words.Capital(s.named(last)), number-1, number),
 		about: []evidence.Reading{last},
-		takes: []take{{nil, func() error { return s.strike(number) }}},
+		takes: []take{{nil, fmt.Sprintf("strike reading %d", number), func() error { return s.strike(number) }}},
 	}
 }
 
@@ -144,7 +144,7 @@ func (s *Session) againstTurn() *question {
 		text: fmt.Sprintf("The last angles go against turning %s, in readings %d to %d. Was the crank turned %s for them? k keeps them, m writes %[4]s.",
 			s.turn, from, to, other),
 		about: about,
-		takes: []take{{nil, func() error { return s.turned(about, other) }}},
+		takes: []take{{nil, "turned " + other.String(), func() error { return s.turned(about, other) }}},
 	}
 }
 

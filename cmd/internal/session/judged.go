@@ -1,6 +1,7 @@
 package session
 
 import (
+	"errors"
 	"slices"
 	"strings"
 
@@ -33,15 +34,17 @@ func (s *Session) more() bool {
 	return len(s.Job.Marks)+len(s.Job.Lobes) > 0 || len(s.Job.Cylinders) > 1
 }
 
-// found is what find says of the job as far as it is typed; false while it cannot be
+// errTooFew is a job of which nothing can be asked yet.
+var errTooFew = errors.New("too little is read yet to say where TDC is")
+
+// found is what find says of the job as far as it is typed; an error while it cannot be
 // asked.
-func (s *Session) found() (find.Answer, bool) {
+func (s *Session) found() (find.Answer, error) {
 	j := answerable(s.typedSoFar())
 	if len(j.Cylinders) == 0 {
-		return find.Answer{}, false
+		return find.Answer{}, errTooFew
 	}
-	f, err := find.Of(j)
-	return f, err == nil
+	return find.Of(j)
 }
 
 // judged says what is off and what it points to, where that is another than was said last.
@@ -49,7 +52,7 @@ func (s *Session) judged() {
 	if !s.more() {
 		return
 	}
-	if f, ok := s.found(); ok {
+	if f, err := s.found(); err == nil {
 		s.judgedBy(f)
 	}
 }
@@ -65,16 +68,16 @@ func (s *Session) judgedBy(f find.Answer) {
 // look says what to look at or read next, which would tell more.
 func (s *Session) look(string) (do func() error, err error) {
 	return func() error {
-		f, ok := s.found()
+		f, err := s.found()
 		var parts []string
-		if ok {
+		if err == nil {
 			parts = f.ToLookAt()
 		}
 		if len(parts) == 0 {
 			parts = []string{"Nothing that is read so far asks for another look."}
 		}
 		s.answer(s.state.block(parts))
-		if ok {
+		if err == nil {
 			s.answer(s.state.block([]string{s.state.nextWords()}))
 		}
 		return nil
@@ -91,7 +94,7 @@ func (s *Session) whole() string {
 		s.tell("The whole job has no answer yet: %s.", words.Problem(err))
 		return ""
 	}
-	page, err := form.Terminal(f.Head(), s.Width)
+	page, err := form.Terminal(f.Head(), s.state.columns())
 	if err != nil {
 		return ""
 	}

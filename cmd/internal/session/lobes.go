@@ -236,16 +236,16 @@ func (s *Session) readAgain(file string, lifts []evidence.Reading) {
 // lobe comes to.
 func (s *Session) answerLift(what string, lifts int) {
 	s.readAgain(s.liftsIn.file, s.lifts)
-	f, ok := s.found()
-	if ok {
+	f, err := s.found()
+	if err == nil {
 		what += " " + f.LobeSentence(s.lobe)
 	}
 	text := s.state.block([]string{strings.TrimSpace(what)})
 	if lifts > 0 {
-		text = fmt.Sprintf("%3d  ", lifts) + strings.TrimPrefix(text, indent)
+		text = s.state.numbered(lifts, text)
 	}
 	s.answer(text)
-	if ok {
+	if err == nil {
 		s.judgedBy(f)
 	}
 }
@@ -306,7 +306,7 @@ func (s *Session) ofLobe(line string) (is bool, err error) {
 		s.tell("That is neither a lift of %s, such as 62.5 1.04, nor an order. Type piston to go back to the piston's readings.", s.lobe)
 		return true, nil
 	case t.order == list:
-		s.answer(s.listLifts())
+		s.show(s.listLifts(), nil)
 		return true, nil
 	case t.order != takeReading:
 		return false, nil

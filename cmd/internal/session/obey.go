@@ -149,6 +149,10 @@ func (s *Session) show(text string, err error) {
 		s.tell("%v", err)
 		return
 	}
+	if s.Width == Unbroken {
+		s.said = append(s.said, Said{AsItStands, text})
+		return
+	}
 	s.answer(text)
 }
 

@@ -2,6 +2,7 @@ package session
 
 import (
 	"errors"
+	"fmt"
 	"math"
 
 	"evendrop/geometry"
@@ -35,8 +36,9 @@ func (s *Session) askOfScale(t typed, err error) {
 			continue
 		}
 		t.entry.Angle = s.angleOf(evidence.Reading{Angle: angle})
-		s.question = &question{takes: []take{{[]string{t.entry.Angle}, func() error { return s.write(t) }}}}
-		s.tell("It was not kept. Did you mean %s? m takes %[1]s %s.", t.entry.Angle, t.entry.Depth)
+		text := fmt.Sprintf("It was not kept. Did you mean %s? m takes %[1]s %s.", t.entry.Angle, t.entry.Depth)
+		s.question = &question{text: text, takes: []take{{[]string{t.entry.Angle}, t.entry.Angle + " " + t.entry.Depth, func() error { return s.write(t) }}}}
+		s.tell("%s", text)
 		return
 	}
 }

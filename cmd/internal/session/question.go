@@ -19,8 +19,9 @@ type question struct {
 
 // take is one thing that may have been meant.
 type take struct {
-	keys []string // that are typed for it, besides m
-	do   func() error
+	keys  []string // that are typed for it, besides m
+	shows string   // what it takes, in a word or two
+	do    func() error
 }
 
 // The keys of a question.
@@ -63,7 +64,10 @@ func (s *Session) answered(line string) (was bool, err error) {
 func (s *Session) keepAsTyped(q *question) {
 	s.confirmed = append(s.confirmed, q.about...)
 	what := "It is kept as it was typed."
-	if len(q.about) > 1 {
+	switch {
+	case len(q.about) == 0:
+		what = "No such angle is on this protractor, so it is not kept: type it again."
+	case len(q.about) > 1:
 		what = "They are kept as they were typed."
 	}
 	s.tell("%s", what)

@@ -45,7 +45,7 @@ type Session struct {
 	Ground  plan.Ground
 	Files   Files
 	Store   Store // of the cylinder's readings; nil: of Files
-	Width   int   // of a line of text, in characters
+	Width   int   // of a line of text, in characters; Unbroken
 	Patient bool  // who types may type a line again that was not kept
 
 	turn      evidence.TurnDirection // of the readings to come
@@ -213,7 +213,12 @@ func (s *Session) caution(text string) {
 // take is where the job stands with these readings.
 func (s *Session) take(readings []evidence.Reading) {
 	j := s.Job
-	j.Setup.Protractor = j.Setup.Protractor.WrittenAs(readings)
+	for _, c := range j.Cylinders {
+		if c.Number == s.Number {
+			c.Readings = readings
+		}
+		j.Setup.Protractor = j.Setup.Protractor.WrittenAs(c.Readings) // as find shows it
+	}
 	s.keepSet(readings)
 	s.state = State{Job: j, File: s.File, Readings: readings, Set: s.set, Width: s.Width, Wished: s.wished}
 	cylinder := s.cylinder(readings)

@@ -33,7 +33,7 @@ func (j State) Summary() ([]byte, error) {
 			words.Capital(j.count()), j.File, j.bench().ReadsWithin(j.Result.TDC)))
 		d.List(j.find().Warnings(*j.Result))
 	}
-	return form.Terminal(d, j.Width)
+	return form.Terminal(d, j.columns())
 }
 
 // List is the readings so far.
@@ -64,8 +64,16 @@ func (j State) List() (string, error) {
 	j.withSets(&t)
 	var d doc.Document
 	d.Table(t)
-	text, err := form.Terminal(d, j.Width)
+	text, err := form.Terminal(d, j.columns())
 	return string(text), err
+}
+
+// columns is how wide a table or a plot may be.
+func (j State) columns() int {
+	if j.Width == Unbroken {
+		return form.Widest
+	}
+	return j.Width
 }
 
 // withSets puts the sets before the readings' numbers, where there are several.
@@ -112,5 +120,5 @@ func (j State) Plot() (string, error) {
 			c.Series = append(c.Series, *marks[turn])
 		}
 	}
-	return plain.Plot(c, j.Width, motion.PlotRows)
+	return plain.Plot(c, j.columns(), motion.PlotRows)
 }

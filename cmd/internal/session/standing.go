@@ -30,8 +30,12 @@ type State struct {
 	Seek     *sought            // what to look for next, in place of a reading; nil of a reading
 	Wished   int                // how often early readings were asked for again
 	Doubted  []evidence.Reading // that were asked about, and left as typed
-	Width    int                // of a line of text, in characters
+	Width    int                // of a line of text, in characters; Unbroken
 }
+
+// Unbroken is the width of lines that are not broken: a paragraph is one, without indent and
+// number, for whoever sets them otherwise.
+const Unbroken = 0
 
 // least is how few readings TDC is asked of.
 const least = 3
@@ -58,14 +62,26 @@ func (j State) Answer(before State, asked string) string {
 		parts = append(parts, suspects)
 	}
 	parts = append(parts, j.nextWords())
-	return fmt.Sprintf("%3d  ", len(j.Readings)) + strings.TrimPrefix(j.block(parts), indent)
+	return j.numbered(len(j.Readings), j.block(parts))
+}
+
+// numbered is a block behind a number, where it is indented.
+func (j State) numbered(n int, block string) string {
+	if j.Width == Unbroken {
+		return block
+	}
+	return fmt.Sprintf("%3d  ", n) + strings.TrimPrefix(block, indent)
 }
 
 // block is sentences, each on lines of its own.
 func (j State) block(parts []string) string {
 	var out strings.Builder
 	for _, p := range parts {
-		if p != "" {
+		switch {
+		case p == "":
+		case j.Width == Unbroken:
+			fmt.Fprintln(&out, p)
+		default:
 			fmt.Fprintln(&out, indent+strings.ReplaceAll(form.Wrap(p, j.Width-len(indent)), "\n", "\n"+indent))
 		}
 	}
@@ -158,32 +174,23 @@ func (j State) fitted() bool { return j.Result != nil && len(j.Result.Readings) 
 
 // nextWords is the next best reading.
 func (j State) nextWords() string {
-	n := j.Next
 	if j.Seek != nil {
 		return j.Seek.words
 	}
-	if n == nil || j.Result != nil && j.Result.AgainstTurn() { // which side is which is in doubt
+	p, ok := j.Place()
+	if !ok {
 		return ""
 	}
-	side := "rising side"
-	if n.Angle > 0 {
-		side = "falling side"
-	}
-	text := fmt.Sprintf("Next: about %s down on the %s, turning %s", j.bench().Drop(n.Drop), side, n.Turn)
-	if !j.fitted() {
+	text := fmt.Sprintf("Next: about %s down on the %s side, turning %s", p.Drop, p.Side, p.Turn)
+	if p.Angle == "" {
 		motion := "coming up"
-		if (n.Angle > 0) == (n.Turn == evidence.Forward) {
+		if (p.Side == falling) == (p.Turn == evidence.Forward) {
 			motion = "going down"
 		}
 		return text + ", the piston " + motion + "."
 	}
-	at := j.Result.TDC.Angle + n.Angle
-	depth, _ := j.Result.Expect(at, n.Turn)
-	now := j.Result.AgreeTo
-	then := now.Expanded * (n.Uncertainty / now.Uncertainty)
-	text += fmt.Sprintf(" (protractor near %s, gauge near %s): then they agree to ±%s.",
-		j.bench().Reads(at, 0), j.bench().Depth(depth), words.WithinDegrees(then))
-	if j.enough() {
+	text += fmt.Sprintf(" (protractor near %s, gauge near %s): then they agree to ±%s.", p.Angle, p.Gauge, p.Then)
+	if p.Enough {
 		text += " More readings will hardly help."
 	}
 	if j.Wished >= j.wishes() {
@@ -211,15 +218,23 @@ func (j State) wishes() int {
 
 // closing asks for early readings again before the end; nothing while more are wanted.
 func (j State) closing() string {
-	again := plan.Closing(*j.Result)
-	if len(j.Current) < plan.Usual || len(again) == 0 {
+	places := j.early()
+	if len(places) == 0 {
 		return ""
 	}
-	var places []string
-	for _, r := range again {
+	return fmt.Sprintf(" Before the end read two early places again, %s: what moved at the last readings shows only so.", words.And(places))
+}
+
+// early is the places of early readings to read again before the end; none while more are
+// wanted.
+func (j State) early() (places []string) {
+	if len(j.Current) < plan.Usual {
+		return nil
+	}
+	for _, r := range plan.Closing(*j.Result) {
 		places = append(places, fmt.Sprintf("%s turning %s", j.bench().Reads(r.Angle, 1), r.Turn))
 	}
-	return fmt.Sprintf(" Before the end read two early places again, %s: what moved at the last readings shows only so.", words.And(places))
+	return places
 }
 
 // From the usual readings on, a next one that leaves more than this share of the

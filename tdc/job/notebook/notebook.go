@@ -124,21 +124,7 @@ func (n *Notebook) Readings() (readings []evidence.Reading, err error) {
 }
 
 func (n *Notebook) readings(data []byte) ([]evidence.Reading, error) {
-	if sheet.Blank(n.path, data) {
-		return nil, nil
-	}
-	if n.kind == sheet.Depths {
-		return sheet.ReadReadings(n.path, data, n.setup, n.unit)
-	}
-	lifts, err := sheet.ReadLifts(n.path, data, n.setup.Protractor, n.unit)
-	if err != nil {
-		return nil, err
-	}
-	readings := make([]evidence.Reading, len(lifts))
-	for i, l := range lifts {
-		readings[i] = evidence.Reading{Angle: l.Angle, Side: l.Side, Depth: l.Lift, Turn: l.Turn, File: l.File, Line: l.Line, Note: l.Note}
-	}
-	return readings, nil
+	return n.kind.Read(n.path, data, n.setup, n.unit)
 }
 
 // Add writes a reading down to the disk, below the others, and is all of them. An

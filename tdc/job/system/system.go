@@ -3,8 +3,9 @@
 package system
 
 import (
-	"crypto/rand"
 	"errors"
+	"fmt"
+	"math/rand/v2"
 	"os"
 )
 
@@ -23,7 +24,7 @@ func SwapByLink(root *os.Root, one, other string) error {
 }
 
 // TemporaryName is a name that no other file has.
-func TemporaryName() string { return "." + rand.Text()[:16] + ".tmp" }
+func TemporaryName() string { return fmt.Sprintf(".%016x.tmp", rand.Uint64()) }
 
 // Able is what some systems can do with files and others cannot.
 var Able = struct {

@@ -44,16 +44,26 @@ func (b Begun) Text(width int) ([]byte, error) {
 		"evendrop jot " + file + " takes the readings as you type them;",
 		"evendrop find " + file + " gives the whole answer.",
 	})
-	if orders := Orders(b.Setup.Protractor, b.Beside, b.Marks); len(orders) > 0 {
+	if orders := b.Orders(); len(orders) > 0 {
 		d.Say("What else is read, jot takes in lines such as these, or fill it into the job file where it waits behind #:")
 		d.List(orders)
 	}
-	if b.CountsUntried {
-		d.Say("Which way the protractor counts is not stated yet, and early and late depend on it. Turn the crank a little by hand in the running " +
-			"direction before you read: where the number falls, write counts = \"against\" under [protractor].")
-	}
+	d.Say(b.Untried())
 	d.Say(caution.Line)
 	return form.Terminal(d, width)
+}
+
+// Orders are lines of jot for what else is read of this job.
+func (b Begun) Orders() []string { return Orders(b.Setup.Protractor, b.Beside, b.Marks) }
+
+// Untried is what to do where nobody said which way the protractor counts; "" where
+// somebody did.
+func (b Begun) Untried() string {
+	if !b.CountsUntried {
+		return ""
+	}
+	return "Which way the protractor counts is not stated yet, and early and late depend on it. Turn the crank a little by hand in the running " +
+		"direction before you read: where the number falls, write counts = \"against\" under [protractor]."
 }
 
 // Readings is a readings file to fill in.

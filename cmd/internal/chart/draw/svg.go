@@ -6,8 +6,8 @@ package draw
 
 import (
 	"bytes"
-	"encoding/xml"
 	"fmt"
+	"html"
 	"math"
 	"strconv"
 	"strings"
@@ -43,11 +43,7 @@ func (d *Canvas) Whole(width, height float64, title, description string) []byte 
 
 // escaped is text that XML shows as it stands.
 func escaped(text string) string {
-	var out bytes.Buffer
-	if err := xml.EscapeText(&out, []byte(Clean(text))); err != nil {
-		return "" // a buffer takes everything
-	}
-	return out.String()
+	return html.EscapeString(Clean(text)) // the five characters that XML has names for
 }
 
 // number is a coordinate, to a hundredth.

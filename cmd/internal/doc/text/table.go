@@ -1,14 +1,9 @@
 package text
 
 import (
-	"bytes"
 	"slices"
 	"strings"
 	"unicode/utf8"
-
-	"github.com/olekukonko/tablewriter"
-	"github.com/olekukonko/tablewriter/renderer"
-	"github.com/olekukonko/tablewriter/tw"
 
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/legible"
@@ -28,14 +23,7 @@ func (s terminal) table(t doc.Table) (string, error) {
 	for _, row := range all {
 		row[0] = foldedTo(row[0], room)
 	}
-	return render(all[0], all[1:], align(t), renderer.NewBlueprint(tw.Rendition{
-		Borders: tw.BorderNone,
-		Symbols: tw.NewSymbolCustom("gap").WithColumn(" ").WithRow("-").WithCenter(" "),
-		Settings: tw.Settings{
-			Separators: tw.Separators{BetweenRows: tw.Off, BetweenColumns: tw.Off},
-			Lines:      tw.Lines{ShowHeaderLine: tw.On},
-		},
-	}))
+	return plainTable(all[0], all[1:], lefts(t))
 }
 
 // leastName is the narrowest column that a long name is folded into.
@@ -94,31 +82,7 @@ func (markdown) table(t doc.Table) (string, error) {
 	for i, row := range t.Rows {
 		rows[i] = mapped(row, fit)
 	}
-	return render(mapped(t.Header, fit), rows, align(t), renderer.NewMarkdown())
-}
-
-func render(header []string, rows [][]string, align []tw.Align, by tw.Renderer) (string, error) {
-	config := func() tw.CellConfig {
-		return tw.CellConfig{
-			Formatting: tw.CellFormatting{AutoFormat: tw.Off, AutoWrap: tw.WrapNone},
-			Alignment:  tw.CellAlignment{PerColumn: align},
-		}
-	}
-	var buffer bytes.Buffer
-	writer := tablewriter.NewTable(&buffer, tablewriter.WithConfig(tablewriter.Config{Header: config(), Row: config(), Footer: config()}),
-		tablewriter.WithEastAsian(tw.Off), tablewriter.WithTrimSpace(tw.Off), tablewriter.WithRenderer(by))
-	writer.Header(header)
-	if err := writer.Bulk(rows); err != nil {
-		return "", err
-	}
-	if err := writer.Render(); err != nil {
-		return "", err
-	}
-	var lines []string
-	for line := range strings.Lines(buffer.String()) {
-		lines = append(lines, strings.TrimRight(line, " \n"))
-	}
-	return strings.Join(lines, "\n"), nil
+	return markdownTable(mapped(t.Header, fit), rows, lefts(t))
 }
 
 func mapped(row []string, by func(string) string) []string {
@@ -129,14 +93,12 @@ func mapped(row []string, by func(string) string) []string {
 	return out
 }
 
-// align sets names and a last column of words to the left, the rest to the right.
-func align(t doc.Table) []tw.Align {
-	align := slices.Repeat([]tw.Align{tw.AlignRight}, len(t.Header))
-	if !slices.ContainsFunc(t.Rows, endsInNumber) {
-		align[len(align)-1] = tw.AlignLeft
-	}
-	align[0] = tw.AlignLeft
-	return align
+// lefts tells which columns are set to the left: names, and a last column of words.
+func lefts(t doc.Table) []bool {
+	left := make([]bool, len(t.Header))
+	left[len(left)-1] = !slices.ContainsFunc(t.Rows, endsInNumber)
+	left[0] = true
+	return left
 }
 
 func endsInNumber(row []string) bool { return strings.ContainsAny(row[len(row)-1], "0123456789") }

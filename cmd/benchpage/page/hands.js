@@ -1,0 +1,46 @@
+// For hands that hold something else: awake, spoken, felt.
+'use strict';
+
+const hands = (() => {
+  let lock = null;
+  let wanted = false;
+
+  async function awake(want) {
+    wanted = want;
+    if (!navigator.wakeLock) return;
+    try {
+      if (want && !lock && !document.hidden) {
+        lock = await navigator.wakeLock.request('screen');
+        lock.addEventListener('release', () => { lock = null; });
+      } else if (!want && lock) {
+        await lock.release();
+      }
+    } catch { /* a battery that is low refuses it */ }
+  }
+  document.addEventListener('visibilitychange', () => { if (!document.hidden && wanted) awake(true); });
+
+  const voices = () => ('speechSynthesis' in window ? speechSynthesis.getVoices().filter((v) => v.localService) : []);
+
+  // speak says something aloud, with a voice of this device only.
+  function speak(text) {
+    const voice = voices().find((v) => /^en/i.test(v.lang)) || voices()[0];
+    if (!voice) return;
+    const words = new SpeechSynthesisUtterance(text);
+    words.voice = voice;
+    words.lang = voice.lang;
+    speechSynthesis.cancel();
+    speechSynthesis.speak(words);
+  }
+
+  const live = () => document.getElementById('live');
+
+  // aloud gives a screen reader something to say.
+  function aloud(text) {
+    live().textContent = '';
+    setTimeout(() => { live().textContent = text; }, 30);
+  }
+
+  const felt = () => { if (navigator.vibrate) navigator.vibrate(40); };
+
+  return { awake, speak, aloud, felt, speaks: () => voices().length > 0, onVoices(f) { if ('speechSynthesis' in window) speechSynthesis.addEventListener?.('voiceschanged', f); } };
+})();
