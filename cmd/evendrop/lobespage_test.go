@@ -24,7 +24,7 @@ func lobePictures(t *testing.T, job string) map[string]string {
 	require.Equal(t, answered, code, errs)
 	page := strings.NewReplacer("\u2068", "", "\u2069", "").Replace(mustRead(t, file))
 	pictures := map[string]string{}
-	for _, found := range regexp.MustCompile(`(?s)<svg xmlns=[^>]*>\n<title>([^<]*)</title>.*?</figure>`).FindAllStringSubmatch(page, -1) {
+	for _, found := range regexp.MustCompile(`(?s)<svg class="ed[^>]*><title>([^<]*)</title>.*?</figure>`).FindAllStringSubmatch(page, -1) {
 		if strings.Contains(found[1], "cam lobes") || strings.Contains(found[1], "equal lifts") {
 			pictures[found[1]] = html.UnescapeString(found[0])
 		}
@@ -50,7 +50,10 @@ func TestLobesOnThePage(t *testing.T) {
 			require.Regexp(t, fmt.Sprintf(`[:>, ]%s %.1f ± [\d.]+ %s\b`, what, size, side), both)
 		}
 		own := pictures[l.Name+": half-way between equal lifts"]
-		require.Equal(t, len(l.Levels), strings.Count(own, `<line class="bar`), "a bar a level")
+		drawn := regexp.MustCompile(`<path class="bar [^"]*" d="([^"]*)"`).FindStringSubmatch(own)
+		require.Len(t, drawn, 2, "in one path")
+		require.Equal(t, len(l.Levels), strings.Count(drawn[1], "h"), "a bar a level")
+		require.Equal(t, 2*len(l.Levels), strings.Count(drawn[1], "v"), "with an end stroke at each end")
 		require.Regexp(t, `>nose [\d.]+ ± [\d.]+ [AB]TDC<`, own)
 	}
 	require.Contains(t, both, fmt.Sprintf(">overlap %.1f ± ", out.Pairs[0].Overlap))

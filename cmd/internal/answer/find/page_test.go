@@ -46,7 +46,7 @@ func says(t *testing.T, page, text string) {
 
 var (
 	tags     = regexp.MustCompile(`<[a-zA-Z][a-zA-Z0-9]*`)
-	pictures = regexp.MustCompile(`(?s)<svg xmlns=.*?</svg>\n?</?fig`)
+	pictures = regexp.MustCompile(`(?s)<svg class="ed.*?</svg>\n?</?fig`)
 )
 
 // Whatever a name holds, the page has the same elements, and the name is on it as
