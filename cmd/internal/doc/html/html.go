@@ -215,7 +215,6 @@ func (p Page) Write() []byte {
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="%s">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="color-scheme" content="light dark">
 <meta name="generator" content="%s">
 <title>%s</title>
 <style>%s</style>
