@@ -58,8 +58,8 @@ func TestLobesOnThePage(t *testing.T) {
 	}
 	require.Contains(t, both, fmt.Sprintf(">overlap %.1f ± ", out.Pairs[0].Overlap))
 	require.Contains(t, both, ">checking lift 1.00 mm<")
-	require.Contains(t, both, ">its card: opens 12 BTDC, closes 48 ABDC, centre 108 ATDC<")
-	require.Contains(t, both, ">its card: opens 50 BBDC, closes 10 ATDC, centre 110 BTDC<")
+	require.Contains(t, both, "its card: opens 12 BTDC, closes 48 ABDC, centre 108 ATDC")
+	require.Contains(t, both, "its card: opens 50 BBDC, closes 10 ATDC, centre 110 BTDC")
 
 	one, err := os.ReadFile(job)
 	require.NoError(t, err)

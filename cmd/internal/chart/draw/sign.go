@@ -42,7 +42,7 @@ func (d *Canvas) Ghost(state doc.State, at Spot, size float64) {
 func SignSVG(state doc.State) []byte {
 	const size = 24
 	outline, inside := signPath(state, At(size/2, size/2), 18)
-	return fmt.Appendf(nil, `<svg class="sign" viewBox="0 0 %d %[1]d" aria-hidden="true" focusable="false">`+
+	return fmt.Appendf(nil, `<svg class="sign" viewBox="0 0 %d %[1]d" aria-hidden="true">`+
 		`<path fill="currentColor" fill-rule="evenodd" d="%s"/></svg>`, size, outline+inside)
 }
 
