@@ -211,7 +211,7 @@ func TestPageAndCommandAgree(t *testing.T) {
 	}
 	t.Logf("%d jobs, %d answered by find, %d typed", jobs, found, typed)
 	require.Greater(t, found, jobs*3/4)
-	require.NotZero(t, typed)
+	require.GreaterOrEqual(t, typed, jobs/everyTyped/4)
 }
 
 // sameAsJot types a cylinder's readings into jot and into the page; false of one that has
