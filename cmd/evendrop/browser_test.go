@@ -81,7 +81,7 @@ func TestPageInABrowser(t *testing.T) {
 	require.NoError(t, json.Unmarshal([]byte(html.UnescapeString(found[1])), &frames))
 
 	for _, name := range []string{"phone", "desk"} {
-		require.Equal(t, seen{Figures: 5, Drawn: 5, Title: title}, frames[name])
+		require.Equal(t, seen{Figures: 6, Drawn: 6, Title: title}, frames[name])
 	}
 	require.False(t, frames["held"].Loud, "the policy holds the script")
 	require.Positive(t, frames["held"].Spill)
