@@ -44,7 +44,7 @@ func (s *Session) found() (find.Answer, error) {
 	if len(j.Cylinders) == 0 {
 		return find.Answer{}, errTooFew
 	}
-	return find.Of(j)
+	return find.OfBy(j, s.memory.find)
 }
 
 // judged says what is off and what it points to, where that is another than was said last.

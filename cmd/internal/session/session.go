@@ -10,7 +10,6 @@ import (
 
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/session/blunder"
-	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/sheet"
@@ -49,7 +48,8 @@ type Session struct {
 	Patient bool  // who types may type a line again that was not kept
 
 	turn      evidence.TurnDirection // of the readings to come
-	set       int                    // of the readings to come, from 1
+	memory    memory
+	set       int // of the readings to come, from 1
 	state     State
 	cautioned []string // said before
 	wished    int      // how often early readings were asked for again, as State.Wished
@@ -224,7 +224,7 @@ func (s *Session) take(readings []evidence.Reading) {
 	cylinder := s.cylinder(readings)
 	s.state.Current, s.state.Others = cylinder.Readings, others(cylinder)
 	if len(cylinder.Readings) >= least || len(cylinder.Stops)+len(cylinder.Dwell)+len(cylinder.Views) > 0 {
-		if result, err := tdc.Find(j.Setup, cylinder); err != nil {
+		if result, err := s.memory.find(j.Setup, cylinder); err != nil {
 			s.state.Why = err
 		} else {
 			s.state.Result = &result

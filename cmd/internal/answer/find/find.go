@@ -26,6 +26,12 @@ type Answer struct {
 // the cylinders against one another.
 func Of(j job.Job) (Answer, error) { return Against(j, "") }
 
+// OfBy is Of with TDC found by another that knows it.
+func OfBy(j job.Job, by found.Finder) (Answer, error) {
+	all, err := found.OfBy(j, by)
+	return Answer{All: all}, err
+}
+
 // Against is Of with the marks of a known-good file in place of the job's nominal
 // angles; Of without a file.
 func Against(j job.Job, file string) (Answer, error) {

@@ -17,16 +17,22 @@ import (
 
 // Of is the main job: TDC of every cylinder, the marks against the first one's, and
 // the cylinders against one another.
-func Of(j job.Job) (All, error) { return of(j, nil) }
+func Of(j job.Job) (All, error) { return of(j, tdc.Find, nil) }
 
-// of is Of with healthy engines' lobes in place of cards.
-func of(j job.Job, kept []healthy.Kept) (All, error) {
+// Finder is tdc.Find, or what knows its answers already.
+type Finder func(evidence.Setup, evidence.Cylinder) (tdc.Result, error)
+
+// OfBy is Of with TDC found by another that knows it.
+func OfBy(j job.Job, find Finder) (All, error) { return of(j, find, nil) }
+
+// of is OfBy with healthy engines' lobes in place of cards.
+func of(j job.Job, find Finder, kept []healthy.Kept) (All, error) {
 	for _, cylinder := range j.Cylinders {
 		j.Setup.Protractor = j.Setup.Protractor.WrittenAs(cylinder.Readings)
 	}
 	answer := All{Job: j, healthy: kept}
 	for _, cylinder := range j.Cylinders {
-		result, err := tdc.Find(j.Setup, cylinder)
+		result, err := find(j.Setup, cylinder)
 		if err != nil {
 			return answer, inCylinder(j, cylinder, err)
 		}
@@ -69,7 +75,7 @@ func Against(j job.Job, file string) (All, error) {
 	}) {
 		return All{}, fmt.Errorf("%s: none of the job's marks is in %s: give the marks the same names in both", j.File, file)
 	}
-	answer, err := of(j, known.Lobes)
+	answer, err := of(j, tdc.Find, known.Lobes)
 	answer.Against = &known
 	return answer, err
 }
