@@ -28,7 +28,7 @@ func (s *Session) ofOne(o oddReading) *question {
 	q := &question{about: []evidence.Reading{o.Reading}}
 	text := words.Capital(s.named(o.Reading)) + s.wrongWith(o.Reading)
 	if len(o.ways) == 0 {
-		q.text = fmt.Sprintf("%s. k keeps it; or type fix %d and what is right.", text, s.number(o.Reading))
+		q.text, q.keys = text+".", fmt.Sprintf("k keeps it; or type fix %d and what is right.", s.number(o.Reading))
 		return q
 	}
 	ways := shownWays(o.ways)
@@ -37,11 +37,12 @@ func (s *Session) ofOne(o oddReading) *question {
 		shown = append(shown, s.shownWay(w)+s.because(w))
 		q.takes = append(q.takes, s.takes(o.Reading, w, s.shownWay(w)))
 	}
-	q.text = fmt.Sprintf("%s. Did you mean %s? k keeps %s, m takes %s", text, strings.Join(shown, ", or "), s.shownNow(o.Reading, ways[0]), s.shownWay(ways[0]))
+	q.text = fmt.Sprintf("%s. Did you mean %s?", text, strings.Join(shown, ", or "))
+	q.keys = fmt.Sprintf("k keeps %s, m takes %s", s.shownNow(o.Reading, ways[0]), s.shownWay(ways[0]))
 	if len(ways) > 1 {
-		q.text += fmt.Sprintf("; type %s for that", s.shownWay(ways[1]))
+		q.keys += fmt.Sprintf("; type %s for that", s.shownWay(ways[1]))
 	}
-	q.text += "."
+	q.keys += "."
 	return q
 }
 
@@ -63,10 +64,11 @@ func (s *Session) ofSeveral(odd []oddReading) *question {
 	}
 	q.text = words.Capital(strings.Join(names, ", or ")) + ", is wrong: one piston cannot show them all."
 	if len(meant) == 0 {
-		q.text += " k keeps them; or type fix, its number and what is right."
+		q.keys = "k keeps them; or type fix, its number and what is right."
 		return q
 	}
-	q.text += fmt.Sprintf(" Did you mean %s? k keeps them; the reading's number, %s, takes that.", strings.Join(meant, ", or "), strings.Join(keys, " or "))
+	q.text += fmt.Sprintf(" Did you mean %s?", strings.Join(meant, ", or "))
+	q.keys = fmt.Sprintf("k keeps them; the reading's number, %s, takes that.", strings.Join(keys, " or "))
 	return q
 }
 

@@ -121,7 +121,8 @@ func (s *Session) twice() *question {
 	}
 	number := len(s.state.Readings)
 	return &question{
-		text:  fmt.Sprintf("%s, is reading %d once more: typed twice? k keeps both, m strikes reading %[3]d.", words.Capital(s.named(last)), number-1, number),
+		text:  fmt.Sprintf("%s, is reading %d once more: typed twice?", words.Capital(s.named(last)), number-1),
+		keys:  fmt.Sprintf("k keeps both, m strikes reading %d.", number),
 		about: []evidence.Reading{last},
 		takes: []take{{nil, fmt.Sprintf("strike reading %d", number), func() error { return s.strike(number) }}},
 	}
@@ -141,8 +142,9 @@ func (s *Session) againstTurn() *question {
 	other := -s.turn
 	from, to := s.number(about[0]), s.number(about[count-1])
 	return &question{
-		text: fmt.Sprintf("The last angles go against turning %s, in readings %d to %d. Was the crank turned %s for them? k keeps them, m writes %[4]s.",
+		text: fmt.Sprintf("The last angles go against turning %s, in readings %d to %d. Was the crank turned %s for them?",
 			s.turn, from, to, other),
+		keys:  fmt.Sprintf("k keeps them, m writes %s.", other),
 		about: about,
 		takes: []take{{nil, "turned " + other.String(), func() error { return s.turned(about, other) }}},
 	}
@@ -190,11 +192,12 @@ func (s *Session) misfits(before State) *question {
 		for _, w := range b.Ways(last, s.state.Current) {
 			if fits(w.Reading) {
 				q.takes = []take{s.takes(last, w, s.shownWay(w))}
-				q.text += fmt.Sprintf(" Did you mean %s%s? k keeps %s, m takes %[1]s.", s.shownWay(w), s.because(w), s.shownNow(last, w))
+				q.text += fmt.Sprintf(" Did you mean %s%s?", s.shownWay(w), s.because(w))
+				q.keys = fmt.Sprintf("k keeps %s, m takes %s.", s.shownNow(last, w), s.shownWay(w))
 				return q
 			}
 		}
 	}
-	q.text += " k keeps it; or take it back with undo and type it again."
+	q.keys = "k keeps it; or take it back with undo and type it again."
 	return q
 }

@@ -36,9 +36,8 @@ func (s *Session) askOfScale(t typed, err error) {
 			continue
 		}
 		t.entry.Angle = s.angleOf(evidence.Reading{Angle: angle})
-		text := fmt.Sprintf("It was not kept. Did you mean %s? m takes %[1]s %s.", t.entry.Angle, t.entry.Depth)
-		s.question = &question{text: text, takes: []take{{[]string{t.entry.Angle}, t.entry.Angle + " " + t.entry.Depth, func() error { return s.write(t) }}}}
-		s.tell("%s", text)
+		s.question = &question{text: fmt.Sprintf("It was not kept. Did you mean %s?", t.entry.Angle), keys: fmt.Sprintf("m takes %s %s.", t.entry.Angle, t.entry.Depth), takes: []take{{[]string{t.entry.Angle}, t.entry.Angle + " " + t.entry.Depth, func() error { return s.write(t) }}}}
+		s.tell("%s", s.question.said())
 		return
 	}
 }

@@ -12,6 +12,7 @@ import (
 // Whoever types another reading leaves them as they are.
 type question struct {
 	text  string
+	keys  string             // what each of them does, for who types; a page has buttons
 	about []evidence.Reading // as they stand
 	takes []take             // what may have been meant; m takes the first
 	open  bool               // it may be another reading that is wrong
@@ -36,8 +37,11 @@ func (s *Session) asks(q *question) string {
 	if !q.open {
 		s.doubted = append(s.doubted, q.about...)
 	}
-	return q.text
+	return q.said()
 }
+
+// said is the question with its keys.
+func (q *question) said() string { return q.text + " " + q.keys }
 
 // answered does what a key asks for while there is a question; not of any other line.
 func (s *Session) answered(line string) (was bool, err error) {
