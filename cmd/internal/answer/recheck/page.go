@@ -18,9 +18,9 @@ func (r Recheck) Page(version string) ([]byte, error) {
 	}
 	var d doc.Document
 	d.Section("Before and after")
+	d.Add(svg...)
 	d.Add(r.said(false)...)
 	d.Say("True top dead centre stands elsewhere on the protractor each time that one is set up, so it is not compared.")
-	d.Add(svg...)
 	return find.Page{Answer: r.After, Version: version}.After(r.again(), d)
 }
 
