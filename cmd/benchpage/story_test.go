@@ -3,11 +3,13 @@ package main
 import (
 	"archive/zip"
 	"bytes"
+	"fmt"
 	"image"
 	"image/jpeg"
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"testing"
 	"time"
@@ -295,8 +297,19 @@ func TestTimes(t *testing.T) {
 			return `(async () => { const began = performance.now(); const r = await bench.ask(` + line + `); return performance.now() - began; })()`
 		}
 		require.NoError(t, h.Eval(took(`{action: 'state'}`), &first))
-		require.NoError(t, h.Eval(took(`{action: 'type', line: 'f 352 6.04'}`), &further))
-		t.Logf("%g times slower: the core answers %.2f s after the page is opened; a state with 24 readings %.0f ms, a further reading %.0f ms", slow, ready.Seconds(), first, further)
+		var all []float64
+		for i := range 9 {
+			var depth float64 // that fits
+			angle := 341 + 0.5*float64(i)
+			require.NoError(t, h.Eval(fmt.Sprintf(`bench.ask({action: 'expect', line: '%g', turn: 'forward'}).then((r) => r.expected.gauge_mm)`, angle), &depth))
+			require.NoError(t, h.Eval(took(fmt.Sprintf(`{action: 'type', line: 'f %g %.2f'}`, angle, depth)), &further))
+			all = append(all, further)
+			require.NoError(t, h.Eval(took(`{action: 'type', line: 'undo'}`), &further))
+		}
+		first9 := all[0]
+		slices.Sort(all)
+		t.Logf("%g times slower: the core answers %.2f s after the page is opened; a state with 24 readings %.0f ms, a further reading %.0f ms (median of nine; the first %.0f)",
+			slow, ready.Seconds(), first, all[4], first9)
 		require.NoError(t, p.Close())
 	}
 }
