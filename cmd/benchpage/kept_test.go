@@ -13,11 +13,11 @@ import (
 	"evendrop/cmd/internal/browser/browsertest"
 )
 
-// kills is how often the browser is killed: 10, or as often as EVENDROP_KILLS says.
+// kills is how often the browser is killed: 20, or as often as EVENDROP_KILLS says.
 func kills(t *testing.T) int {
 	text := os.Getenv("EVENDROP_KILLS")
 	if text == "" {
-		return 10
+		return 20
 	}
 	n, err := strconv.Atoi(text)
 	require.NoError(t, err)

@@ -73,12 +73,12 @@ func TestSameUnderNode(t *testing.T) {
 	core, err := buildCore(tested)
 	require.NoError(t, err)
 	dir := t.TempDir()
-	transcript, err := json.Marshal(all)
+	exchanges, err := json.Marshal(all)
 	require.NoError(t, err)
-	for name, data := range map[string][]byte{"core.wasm": unpacked(t, core.packed), "runner.js": []byte(core.runner), "transcript.json": transcript} {
+	for name, data := range map[string][]byte{"core.wasm": unpacked(t, core.packed), "runner.js": []byte(core.runner), "exchanges.json": exchanges} {
 		require.NoError(t, os.WriteFile(filepath.Join(dir, name), data, 0o600))
 	}
-	said, err := exec.Command(node, "testdata/same.js", filepath.Join(dir, "core.wasm"), filepath.Join(dir, "runner.js"), filepath.Join(dir, "transcript.json")).CombinedOutput()
+	said, err := exec.Command(node, "testdata/same.js", filepath.Join(dir, "core.wasm"), filepath.Join(dir, "runner.js"), filepath.Join(dir, "exchanges.json")).CombinedOutput()
 	t.Logf("%s", strings.TrimSpace(string(said)))
 	require.NoError(t, err)
 }

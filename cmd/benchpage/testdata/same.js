@@ -10,7 +10,7 @@ const fs = require('fs');
 globalThis.require = require;
 globalThis.fs = fs;
 globalThis.path = require('path');
-const [wasm, runner, transcript] = process.argv.slice(2);
+const [wasm, runner, exchanges] = process.argv.slice(2);
 require(runner);
 
 let sought = 0; // numbers that agree to 1e-6 only
@@ -40,7 +40,7 @@ function differ(want, got, at) {
   const instance = await WebAssembly.instantiate(program, go.importObject);
   go.run(instance);
   const times = {};
-  for (const [n, exchange] of JSON.parse(fs.readFileSync(transcript, 'utf8')).entries()) {
+  for (const [n, exchange] of JSON.parse(fs.readFileSync(exchanges, 'utf8')).entries()) {
     for (const { request, response } of exchange) {
       const began = performance.now();
       const got = JSON.parse(globalThis.evendrop(JSON.stringify(request)));
