@@ -74,17 +74,3 @@ func runner() (string, error) {
 	text, err := os.ReadFile(filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "wasm_exec.js"))
 	return string(text), err
 }
-
-// checkedOut is the program's name and the commit that is checked out, with + where files
-// differ from it.
-func checkedOut() string {
-	commit, err := exec.Command("git", "rev-parse", "--short=12", "HEAD").Output()
-	if err != nil {
-		return "evendrop (devel)"
-	}
-	name := "evendrop " + strings.TrimSpace(string(commit))
-	if changed, err := exec.Command("git", "status", "--porcelain").Output(); err != nil || len(changed) > 0 {
-		name += "+"
-	}
-	return name
-}

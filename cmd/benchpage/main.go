@@ -12,6 +12,8 @@ import (
 	"flag"
 	"fmt"
 	"os"
+
+	"evendrop/cmd/internal/source"
 )
 
 func main() {
@@ -34,7 +36,10 @@ func run(args []string, site, version string) error {
 		return errors.New("takes the file to write, or --site and a folder: type for example go run ./cmd/benchpage bench.html")
 	}
 	if version == "" {
-		version = checkedOut()
+		var err error
+		if version, err = source.CheckedOut(); err != nil {
+			version = "evendrop (devel)"
+		}
 	}
 	core, err := buildCore(version)
 	if err != nil {

@@ -8,7 +8,6 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
-	"strings"
 )
 
 // system is what a program runs on.
@@ -105,18 +104,4 @@ func goRun(args ...string) error {
 	c := exec.Command("go", append([]string{"run"}, args...)...)
 	c.Stdout, c.Stderr = os.Stdout, os.Stderr
 	return c.Run()
-}
-
-// checkedOut is the program's name and the commit that is checked out, with + where files
-// differ from it: a release says which source it is from.
-func checkedOut() (string, error) {
-	commit, err := exec.Command("git", "rev-parse", "--short=12", "HEAD").Output()
-	if err != nil {
-		return "", fmt.Errorf("the source is not a checkout of git, so the release could not say which one it is from: %w", err)
-	}
-	name := "evendrop " + strings.TrimSpace(string(commit))
-	if changed, err := exec.Command("git", "status", "--porcelain").Output(); err != nil || len(changed) > 0 {
-		name += "+"
-	}
-	return name, nil
 }

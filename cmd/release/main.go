@@ -12,6 +12,8 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+
+	"evendrop/cmd/internal/source"
 )
 
 func main() {
@@ -33,9 +35,9 @@ func run(args []string) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return err
 	}
-	source, err := checkedOut()
+	source, err := source.CheckedOut()
 	if err != nil {
-		return err
+		return fmt.Errorf("a release says which source it is from: %w", err)
 	}
 	for _, s := range systems {
 		if err := s.zip(dir, source); err != nil {

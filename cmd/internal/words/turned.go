@@ -23,6 +23,14 @@ func Lower(by float64) string {
 	return "lower"
 }
 
+// ItsLimit is what so many things are within or outside: "its limit", "their limits".
+func ItsLimit(n int) string {
+	if n == 1 {
+		return "its limit"
+	}
+	return "their limits"
+}
+
 // Later compares two angles: "later" or "earlier".
 func Later(by geometry.Angle) string {
 	if by < 0 {

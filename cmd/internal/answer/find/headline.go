@@ -35,7 +35,7 @@ func (f Answer) judged() string {
 	case len(f.Marks) == 0:
 		return ""
 	case len(outside) > 0:
-		return f.are(outside) + " outside " + its(outside) + ", " + pointing(d, "which points to")
+		return f.are(outside) + " outside " + words.ItsLimit(len(outside)) + ", " + pointing(d, "which points to")
 	case d.Tried > 0 || d.Explanations == nil:
 		what := "No mark can be called outside its limit, "
 		if limits == 0 {
@@ -43,7 +43,7 @@ func (f Answer) judged() string {
 		}
 		return what + pointing(d, "but together the marks point to")
 	case len(close) > 0:
-		return f.are(close) + " too close to " + its(close) + " to call."
+		return f.are(close) + " too close to " + words.ItsLimit(len(close)) + " to call."
 	case limits == len(f.Marks):
 		return f.every() + " is within its limit, and no joint has to have moved to explain these marks."
 	}
@@ -84,13 +84,6 @@ func (f Answer) are(marks []mark.Judged) string {
 		return fmt.Sprintf("The only mark (%s) is", marks[0].Name)
 	}
 	return fmt.Sprintf("One of %d marks (%s) is", len(f.Marks), marks[0].Name)
-}
-
-func its(marks []mark.Judged) string {
-	if len(marks) == 1 {
-		return "its limit"
-	}
-	return "their limits"
 }
 
 // pointing goes on from a finding: what it points to, by words that lead there.

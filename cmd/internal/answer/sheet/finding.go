@@ -156,7 +156,7 @@ func (s Sheet) throw() string {
 		if t.CrownVerdict == mark.Outside {
 			b := s.Bench()
 			return fmt.Sprintf("Cylinder %d's piston stands %s %s %s than the others.", t.Cylinder,
-				b.Length(geometry.Length(math.Abs(t.Crown.Value)), geometry.Length(t.Crown.Expanded)), b.Unit(), lowerOr(t.Crown.Value))
+				b.Length(geometry.Length(math.Abs(t.Crown.Value)), geometry.Length(t.Crown.Expanded)), b.Unit(), words.Lower(t.Crown.Value))
 		}
 	}
 	return ""
@@ -218,11 +218,7 @@ func wholeTeeth(slip joint.Slip) string {
 // link is the joint with a name, as the drive has it; without members of one that is no
 // joint between two.
 func (s Sheet) link(name string) joint.Link {
-	links, err := joint.Links(s.Job.Drive, s.Job.Marks)
-	if err != nil {
-		return joint.Link{}
-	}
-	for _, l := range links {
+	for _, l := range s.links() {
 		if legible.Undirected(l.Joint) == legible.Undirected(name) {
 			return l
 		}

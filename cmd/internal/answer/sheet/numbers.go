@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"cmp"
+	"evendrop/cmd/internal/answer/find/picture"
 	"fmt"
 	"math"
 	"slices"
@@ -83,7 +84,7 @@ func (s Sheet) Reads(a geometry.Angle, places int) string { return s.Bench().Rea
 func (s Sheet) number(m mark.Judged) doc.Number {
 	n := off(m.Estimate)
 	n.What, n.Where = words.Capital(brief(m.Name)), "on the "+brief(m.On)
-	n.State, n.Word, n.Likely = states[m.Verdict], string(m.Verdict), s.suspect(m) != ""
+	n.State, n.Word, n.Likely = picture.States[m.Verdict], string(m.Verdict), s.suspect(m) != ""
 	if m.HasLimit {
 		n.Allow = words.Plain(m.Limit.Degrees()) + degreeSign
 	} else {
@@ -96,7 +97,7 @@ func (s Sheet) number(m mark.Judged) doc.Number {
 		n.Notes = append(n.Notes, "as much as "+teeth)
 	}
 	if was := s.before(m); was.Name != "" {
-		n.Was = &doc.Was{Says: says(was), State: states[was.Verdict]}
+		n.Was = &doc.Was{Says: says(was), State: picture.States[was.Verdict]}
 	}
 	return n
 }
@@ -187,22 +188,15 @@ func (s Sheet) throws() (list doc.Numbers) {
 		if i > 0 && t.Verdict != mark.NoLimitSaid {
 			n := off(t.Estimate)
 			n.What, n.Where = fmt.Sprintf("Cylinder %d's crank throw", t.Cylinder), fmt.Sprintf("from cylinder %d's", s.Throws[0].Cylinder)
-			n.State, n.Word, n.Allow = states[t.Verdict], string(t.Verdict), words.Plain(engine.ThrowLimit.Degrees())+degreeSign
+			n.State, n.Word, n.Allow = picture.States[t.Verdict], string(t.Verdict), words.Plain(engine.ThrowLimit.Degrees())+degreeSign
 			list = append(list, n)
 		}
 		if c := t.Crown; c != nil && t.CrownVerdict != mark.NoLimitSaid {
 			value, half := geometry.Length(math.Abs(c.Value)), geometry.Length(c.Expanded)
-			n := doc.Number{What: fmt.Sprintf("Cylinder %d's piston height", t.Cylinder), Where: "from the others", Value: b.Length(value, half), Unit: b.Unit(), Way: lowerOr(c.Value),
-				Half: b.Length(half, half) + " " + b.Unit(), State: states[t.CrownVerdict], Word: string(t.CrownVerdict), Allow: b.Stated(engine.CrownLimit)}
+			n := doc.Number{What: fmt.Sprintf("Cylinder %d's piston height", t.Cylinder), Where: "from the others", Value: b.Length(value, half), Unit: b.Unit(), Way: words.Lower(c.Value),
+				Half: b.Length(half, half) + " " + b.Unit(), State: picture.States[t.CrownVerdict], Word: string(t.CrownVerdict), Allow: b.Stated(engine.CrownLimit)}
 			list = append(list, n)
 		}
 	}
 	return list
-}
-
-func lowerOr(lower float64) string {
-	if lower < 0 {
-		return "higher"
-	}
-	return "lower"
 }

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"evendrop/cmd/internal/answer/find/picture"
 	"slices"
 
 	"evendrop/cmd/internal/chart/crank"
@@ -54,13 +55,13 @@ func (s Sheet) drawn() []mark.Judged {
 func (s Sheet) drawnMark(m mark.Judged) crank.Mark {
 	c := crank.Mark{
 		Name: m.Name, Body: s.body(m), Off: m.Angle.Degrees(), Half: m.Expanded.Degrees(), Limit: m.Limit.Degrees(),
-		State: states[m.Verdict], Suspect: s.suspect(m) != "", Says: amount(m.Estimate),
+		State: picture.States[m.Verdict], Suspect: s.suspect(m) != "", Says: amount(m.Estimate),
 	}
 	if m.Lobe == nil && m.Off == nil && m.Nominal != 0 {
 		c.HasPlace, c.Nominal = true, m.Nominal.Degrees()
 	}
 	if was := s.before(m); was.Name != "" {
-		c.Was = &crank.Was{Off: was.Angle.Degrees(), Half: was.Expanded.Degrees(), State: states[was.Verdict], Says: "was " + amount(was.Estimate)}
+		c.Was = &crank.Was{Off: was.Angle.Degrees(), Half: was.Expanded.Degrees(), State: picture.States[was.Verdict], Says: "was " + amount(was.Estimate)}
 	}
 	return c
 }
@@ -100,10 +101,7 @@ func (s Sheet) hangs(m mark.Judged, name string) bool {
 
 // above is the joints between a member and the crank, the member's own first.
 func (s Sheet) above(member string) (list []joint.Link) {
-	links, err := joint.Links(s.Job.Drive, s.Job.Marks)
-	if err != nil {
-		return nil
-	}
+	links := s.links()
 	for range links {
 		i := slices.IndexFunc(links, func(l joint.Link) bool { return l.Carried == member })
 		if i < 0 {
@@ -113,4 +111,13 @@ func (s Sheet) above(member string) (list []joint.Link) {
 		member = links[i].Carrier
 	}
 	return list
+}
+
+// links is the drive as it was understood; nothing of one that was not.
+func (s Sheet) links() []joint.Link {
+	links, err := joint.Links(s.Job.Drive, s.Job.Marks)
+	if err != nil {
+		return nil
+	}
+	return links
 }

@@ -23,11 +23,11 @@ func (s Sheet) repaired() (string, doc.State) {
 	case len(s.changes()) == 0:
 		return "The two jobs have no mark in common to compare.", doc.TooClose
 	case outside > 0 && still == outside:
-		return "Measured again: " + words.Count(outside, "mark") + isStill(outside) + theirLimit(outside) + ".", doc.Outside
+		return "Measured again: " + words.Count(outside, "mark") + isStill(outside) + words.ItsLimit(outside) + ".", doc.Outside
 	case outside > 0:
-		return fmt.Sprintf("Measured again: %s outside %s now.", number(outside), theirLimit(outside)), doc.Outside
+		return fmt.Sprintf("Measured again: %s outside %s now.", number(outside), words.ItsLimit(outside)), doc.Outside
 	case close > 0:
-		return fmt.Sprintf("Measured again: %s too close to %s to call.", number(close), theirLimit(close)), doc.TooClose
+		return fmt.Sprintf("Measured again: %s too close to %s to call.", number(close), words.ItsLimit(close)), doc.TooClose
 	case s.Diagnosis.Tried > 0 || s.Diagnosis.Explanations == nil:
 		return "Measured again: together the marks still point to a fault.", doc.TooClose
 	case s.count(mark.Within) == len(s.Marks)+s.throwsJudged():

@@ -6,6 +6,7 @@ package sheet
 
 import (
 	"evendrop/cmd/internal/answer/find/found"
+	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/words"
@@ -70,19 +71,11 @@ func (s Sheet) untold() bool { return s.Results[0].CannotTell != nil }
 // names one joint for every slip. Where there are several, none does.
 func (s Sheet) answer() *joint.Explanation {
 	likely, _, _ := s.Diagnosis.Ranked()
-	if s.Diagnosis.Tried == 0 || len(likely) != 1 || likely[0].ByLimits() {
+	if !picture.OneAnswer(s.Diagnosis) || likely[0].ByLimits() {
 		return nil
-	}
-	for _, slip := range likely[0].Slips {
-		if len(slip.Joints) > 1 {
-			return nil
-		}
 	}
 	return &likely[0]
 }
-
-// states are the verdicts as states.
-var states = map[mark.Verdict]doc.State{mark.Within: doc.Within, mark.Outside: doc.Outside, mark.TooClose: doc.TooClose}
 
 // degreeSign is for numbers that a layman reads.
 const degreeSign = "°"

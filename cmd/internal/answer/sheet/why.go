@@ -22,7 +22,7 @@ func (s Sheet) why() string {
 	}
 	var parts []string
 	if outside := s.names(mark.Outside); len(outside) > 0 && len(s.Called(mark.Outside)) > 0 {
-		parts = append(parts, "Outside "+theirLimit(len(outside))+": "+words.And(outside)+".")
+		parts = append(parts, "Outside "+words.ItsLimit(len(outside))+": "+words.And(outside)+".")
 	}
 	if a := s.answer(); a != nil {
 		parts = append(parts, explained(*a, len(s.Called(mark.Outside))))
@@ -127,13 +127,6 @@ func (s Sheet) names(v mark.Verdict) (list []string) {
 
 // mostNamed is how many are named in a sentence.
 const mostNamed = 4
-
-func theirLimit(n int) string {
-	if n == 1 {
-		return "its limit"
-	}
-	return "their limits"
-}
 
 // are is so many others and their verb.
 func are(n int) string {
