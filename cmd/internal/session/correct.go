@@ -6,7 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"evendrop/cmd/internal/words"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/sheet"
 )
@@ -108,14 +107,4 @@ func (s *Session) correct(c *correction, what sheet.Correction, says string) err
 	asked, _ := s.ofOdd()
 	s.answer(s.state.Corrected(before, says, asked))
 	return nil
-}
-
-// Corrected is what is said after a reading was put right, before being where the job
-// stood until then, with what is asked then.
-func (j State) Corrected(before State, says, asked string) string {
-	state := j.state(before)
-	if len(j.Readings) > 0 {
-		state = words.Capital(j.count()) + ". " + state
-	}
-	return j.block([]string{says, state, j.moved(before), asked, j.suspects(before), j.nextWords()})
 }

@@ -197,7 +197,7 @@ func (s *Session) newLobe() []byte {
 		lift = "0.050"
 	}
 	if k := slices.IndexFunc(s.Job.Lobes, s.cam.is); k >= 0 { // in another set: what it is was said
-		lift = toml.Number(s.state.bench().In(s.Job.Lobes[k].Card.Lift))
+		lift = toml.Number(s.state.Bench().In(s.Job.Lobes[k].Card.Lift))
 	}
 	w.Key("lift", lift, "checking lift")
 	return w.Bytes()
@@ -240,9 +240,9 @@ func (s *Session) answerLift(what string, lifts int) {
 	if err == nil {
 		what += " " + f.LobeSentence(s.lobe)
 	}
-	text := s.state.block([]string{strings.TrimSpace(what)})
+	text := s.state.Block([]string{strings.TrimSpace(what)})
 	if lifts > 0 {
-		text = s.state.numbered(lifts, text)
+		text = s.state.Numbered(lifts, text)
 	}
 	s.answer(text)
 	if err == nil {
@@ -289,7 +289,7 @@ func (s *Session) card(rest string) (do func() error, err error) {
 func (s *Session) listLifts() string {
 	var lines []string
 	for i, r := range s.lifts {
-		lines = append(lines, fmt.Sprintf("%3d  %s deg, %s, %s", i+1, s.state.bench().Reads(r.Angle, 1), s.state.bench().Depth(r.Depth), r.Turn))
+		lines = append(lines, fmt.Sprintf("%3d  %s deg, %s, %s", i+1, s.state.Bench().Reads(r.Angle, 1), s.state.Bench().Depth(r.Depth), r.Turn))
 	}
 	return strings.Join(append(lines, words.Count(len(s.lifts), "lift")+" of "+s.lobe+"."), "\n") + "\n"
 }
@@ -330,7 +330,7 @@ type liftKept struct {
 }
 
 func (d *liftKept) words() string {
-	b := d.session.state.bench()
+	b := d.session.state.Bench()
 	return fmt.Sprintf("lift %s %s of %s", b.Reads(d.reading.Angle, 1), b.Depth(d.reading.Depth), d.of)
 }
 

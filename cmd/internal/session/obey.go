@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 
+	"evendrop/cmd/internal/session/standing"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/notebook"
@@ -149,7 +150,7 @@ func (s *Session) show(text string, err error) {
 		s.tell("%v", err)
 		return
 	}
-	if s.Width == Unbroken {
+	if s.Width == standing.Unbroken {
 		s.said = append(s.said, Said{AsItStands, text})
 		return
 	}
@@ -179,7 +180,7 @@ func (s *Session) write(t typed) error {
 	s.take(readings)
 	s.did(s.reading(readings[len(readings)-1]))
 	s.answer(s.state.Answer(before, s.doubt(before, t.turn != 0)))
-	s.wished = max(s.wished, s.state.wishes())
+	s.wished = max(s.wished, s.state.Wishes())
 	s.judged()
 	return nil
 }

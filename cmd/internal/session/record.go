@@ -109,7 +109,7 @@ func (s *Session) keepSheet(sheet record.Sheet) error {
 		return err
 	}
 	s.did(d)
-	s.answer(s.state.block([]string{"Kept: " + d.words() + "."}))
+	s.answer(s.state.Block([]string{"Kept: " + d.words() + "."}))
 	return nil
 }
 
@@ -207,6 +207,6 @@ func (s *Session) keepPhoto(p record.Photo) error {
 	if p.Shows != "" {
 		what += ": " + p.Shows
 	}
-	s.answer(s.state.block([]string{what + "."}))
+	s.answer(s.state.Block([]string{what + "."}))
 	return nil
 }
