@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"evendrop/cmd/internal/session/typed"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/sheet"
@@ -51,7 +52,7 @@ func (s *Session) answered(line string) (was bool, err error) {
 	if q == nil || key == "" {
 		return false, nil
 	}
-	if key == keyKeep || key == keepIt {
+	if key == keyKeep || key == typed.KeepIt {
 		s.question = nil
 		s.keepAsTyped(q)
 		return true, nil
@@ -81,7 +82,7 @@ func (s *Session) keepAsTyped(q *question) {
 // forgets lets go of a question that another line leaves unanswered.
 func (s *Session) forgets(order string) {
 	switch order {
-	case list, plot, showNext, help, nothing, takeRemark, keepIt, meant:
+	case typed.List, typed.Plot, typed.ShowNext, typed.Help, typed.Nothing, typed.TakeRemark, typed.KeepIt, typed.Meant:
 	default:
 		s.question = nil
 	}

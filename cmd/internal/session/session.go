@@ -11,6 +11,7 @@ import (
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/session/blunder"
 	"evendrop/cmd/internal/session/standing"
+	"evendrop/cmd/internal/session/typed"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/sheet"
@@ -61,7 +62,7 @@ type Session struct {
 	pages   []page     // sheets that were opened
 	asked   *questions // that the next line answers; nil of none
 	lobe    string     // that is read in place of the piston; "" of none
-	cam     cam        // that it is on
+	cam     typed.Cam  // that it is on
 	liftsIn page
 	lifts   []evidence.Reading
 	verdict []string // what was last said of the marks
@@ -132,7 +133,7 @@ func (s *Session) Prompt() string {
 	case s.asked != nil:
 		return s.asked.of
 	case s.lobe != "":
-		return string(s.cam.valve) + " lobe, " + s.turn.String()
+		return string(s.cam.Valve) + " lobe, " + s.turn.String()
 	}
 	return s.turn.String()
 }
