@@ -67,7 +67,7 @@ func (g Ground) pairs(setup evidence.Setup) ([]pair, error) {
 	}
 	switch enough := len(pairs) >= 4*len(g.turns()); {
 	case !enough && reach == steepest:
-		return nil, ErrMovesTooLittle
+		return nil, errMovesTooLittle
 	case !enough:
 		return nil, TooShallow{g.Deepest, crank.Drop(shallowest + 4*step)}
 	}
