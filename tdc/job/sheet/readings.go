@@ -49,8 +49,8 @@ func ReadReadings(name string, data []byte, setup evidence.Setup, unit string) (
 	return readings, nil
 }
 
-// rows gives the rows below the header, at least one and at most so many, to take; cure, where
-// there is one, is for a file that has none.
+// rows gives the rows below the header, each whole, at least one and at most so many, to take;
+// cure, where there is one, is for a file that has none.
 func (c columns) rows(most int, cure source.Cure, take func(row []string) error) error {
 	first, n := 0, 0
 	split := c.sheet.comma == ',' // as if decimal commas had split every row
@@ -67,6 +67,8 @@ func (c columns) rows(most int, cure source.Cure, take func(row []string) error)
 			return err
 		case n == most:
 			return c.sheet.wrong(0, "more than %s readings: expected what somebody read by hand", thousands(most))
+		case len(row) != c.count:
+			return c.miscounted(len(row))
 		}
 		if n++; n == 1 {
 			first, _ = c.sheet.csv.FieldPos(0)
