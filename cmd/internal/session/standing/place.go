@@ -4,6 +4,7 @@ import (
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/job/sheet"
 )
 
@@ -14,7 +15,7 @@ type Place struct {
 	Turn   evidence.TurnDirection
 	Angle  string // near which the protractor stands; "" while TDC is not determined
 	Gauge  string // near which the gauge shows, with its unit; "" while TDC is not determined
-	Then   string // to what the readings agree with it, degrees
+	Then   string // to what the readings agree with it, degrees; "" where another reading promises nothing
 	At     geometry.Angle
 	Depth  geometry.Length // as the gauge shows it
 	Enough bool            // more readings will hardly help
@@ -48,11 +49,23 @@ func (j State) Place() (p Place, ok bool) {
 	}
 	p.At = j.Result.TDC.Angle + n.Angle
 	p.Depth, _ = j.Result.Expect(p.At, n.Turn)
-	now := j.Result.AgreeTo
 	p.Angle, p.Gauge = j.Bench().Reads(p.At, 0), j.Bench().Depth(p.Depth)
-	p.Then = words.WithinDegrees(now.Expanded * (n.Uncertainty / now.Uncertainty))
+	if j.narrows() {
+		now := j.Result.AgreeTo
+		p.Then = words.WithinDegrees(now.Expanded * (n.Uncertainty / now.Uncertainty))
+	}
 	p.Enough, p.Again = j.enough(), j.early()
 	return p, true
+}
+
+// narrows tells whether another reading can be foreseen to narrow the answer: where readings
+// contradict one another, no interval is to be promised.
+func (j State) narrows() bool {
+	switch j.Result.CannotTell.(type) {
+	case nil, finding.TooVague:
+		return true
+	}
+	return false
 }
 
 // Limited tells whether the protractor's own error is what keeps TDC from being surer.

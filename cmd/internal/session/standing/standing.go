@@ -207,7 +207,11 @@ func (j State) NextWords() string {
 		}
 		return text + ", the piston " + motion + "."
 	}
-	text += fmt.Sprintf(" (protractor near %s, gauge near %s): then they agree to ±%s.", p.Angle, p.Gauge, p.Then)
+	text += fmt.Sprintf(" (protractor near %s, gauge near %s)", p.Angle, p.Gauge)
+	if p.Then == "" {
+		return text + "."
+	}
+	text += fmt.Sprintf(": then they agree to ±%s.", p.Then)
 	if p.Enough {
 		text += " More readings will hardly help."
 	}
