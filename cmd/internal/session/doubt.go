@@ -6,17 +6,19 @@ import (
 	"slices"
 
 	"evendrop/cmd/internal/session/blunder"
+	"evendrop/cmd/internal/session/standing"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
+	"evendrop/tdc/job/sheet"
 	"evendrop/tdc/look"
 )
 
 // doubt is what is asked about the readings once another was typed; "" for nothing. The
 // turn is in question only where none was typed with it.
-func (s *Session) doubt(before State, turnTyped bool) string {
+func (s *Session) doubt(before standing.State, turnTyped bool) string {
 	if q := s.twice(); q != nil {
 		return s.asks(q)
 	}
@@ -60,7 +62,7 @@ type oddReading struct {
 // kept though they are odd.
 func (s *Session) undoubted() (list []evidence.Reading) {
 	for _, r := range s.state.Current {
-		if !among(s.alone, r) && !among(s.confirmed, r) {
+		if !sheet.Has(s.alone, r) && !sheet.Has(s.confirmed, r) {
 			list = append(list, r)
 		}
 	}
@@ -76,7 +78,7 @@ func (s *Session) ofOdd() (asked string, clear bool) {
 		return "", true
 	}
 	odd := s.oddBy(b)
-	known := len(odd) == len(s.several) && !slices.ContainsFunc(odd, func(o oddReading) bool { return !among(s.several, o.Reading) })
+	known := len(odd) == len(s.several) && !slices.ContainsFunc(odd, func(o oddReading) bool { return !sheet.Has(s.several, o.Reading) })
 	switch {
 	case len(odd) == 0:
 		s.several = nil
@@ -116,7 +118,7 @@ func (s *Session) twice() *question {
 		return nil
 	}
 	last, one := s.state.Current[n-1], s.state.Current[n-2]
-	if one.Angle != last.Angle || one.Depth != last.Depth || one.Turn != last.Turn || among(s.confirmed, last) {
+	if one.Angle != last.Angle || one.Depth != last.Depth || one.Turn != last.Turn || sheet.Has(s.confirmed, last) {
 		return nil
 	}
 	number := len(s.state.Readings)
@@ -136,7 +138,7 @@ func (s *Session) againstTurn() *question {
 	}
 	n := len(s.state.Current)
 	about := slices.Clone(s.state.Current[n-count:])
-	if slices.ContainsFunc(about, func(r evidence.Reading) bool { return among(s.confirmed, r) }) {
+	if slices.ContainsFunc(about, func(r evidence.Reading) bool { return sheet.Has(s.confirmed, r) }) {
 		return nil
 	}
 	other := -s.turn
@@ -163,7 +165,7 @@ func (s *Session) unsigned() *question {
 			continue
 		}
 		for _, r := range s.state.Current {
-			if r.Line == row.Line && b.HasSign(r, s.state.Current) && !among(s.doubted, r) && !among(s.confirmed, r) {
+			if r.Line == row.Line && b.HasSign(r, s.state.Current) && !sheet.Has(s.doubted, r) && !sheet.Has(s.confirmed, r) {
 				s.alone = append(s.alone, r)
 				meant := r
 				meant.Angle = -r.Angle
@@ -175,8 +177,8 @@ func (s *Session) unsigned() *question {
 }
 
 // misfits asks about the last reading where it is not what those before it say.
-func (s *Session) misfits(before State) *question {
-	text, fits := s.state.misfit(before)
+func (s *Session) misfits(before standing.State) *question {
+	text, fits := s.state.Misfit(before)
 	if text == "" {
 		return nil
 	}

@@ -36,9 +36,6 @@ func (p Practice) Write(replace bool, say func() error) error {
 	if err != nil {
 		return err
 	}
-	if err := disk.MakeFolder(p.Folder); err != nil {
-		return err
-	}
 	files := p.Files()
 	for _, f := range append(files, File{Path: p.AnswerFile, Marker: PracticeAnswer}) {
 		if err := f.Free(replace); err != nil {
@@ -46,6 +43,9 @@ func (p Practice) Write(replace bool, say func() error) error {
 		}
 	}
 	var together disk.Together
+	if err := together.MakeFolder(p.Folder); err != nil {
+		return err
+	}
 	for _, f := range files {
 		together.Write(f.Path, f.Data, replace)
 	}

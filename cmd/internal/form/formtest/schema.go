@@ -108,15 +108,25 @@ func described(field reflect.StructField) (Schema, error) {
 	if !ok {
 		return s, nil
 	}
-	for text := range strings.SplitSeq(allowed, "|") {
-		if number, err := strconv.Atoi(text); err == nil {
-			s.Enum = append(s.Enum, number)
-		} else {
-			s.Enum = append(s.Enum, text)
-		}
+	of := &s // of a list, each item is one of them
+	if s.Items != nil {
+		of = s.Items
 	}
+	of.Enum = listed(allowed)
 	if field.Type.Kind() == reflect.Pointer {
-		s.Enum = append(s.Enum, nil)
+		of.Enum = append(of.Enum, nil)
 	}
 	return s, nil
+}
+
+// listed is the values of a tag, numbers where they are written so.
+func listed(allowed string) (values []any) {
+	for text := range strings.SplitSeq(allowed, "|") {
+		if number, err := strconv.Atoi(text); err == nil {
+			values = append(values, number)
+		} else {
+			values = append(values, text)
+		}
+	}
+	return values
 }

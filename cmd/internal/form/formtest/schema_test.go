@@ -21,6 +21,7 @@ type everything struct {
 	Turn     *string    `json:"turn" enum:"forward|backward" doc:"null: both ways"`
 	One      *parts     `json:"one"`
 	Many     []parts    `json:"many"`
+	States   []string   `json:"states" enum:"|within"`
 	Note     string     `json:"note,omitempty"`
 }
 
@@ -32,7 +33,7 @@ func TestEveryKindOfField(t *testing.T) {
 	out, err := json.Marshal(s)
 	require.NoError(t, err)
 	require.JSONEq(t, `{"$schema": "https://json-schema.org/draft/2020-12/schema", "title": "title", "description": "what it is",
-		"type": "object", "required": ["name", "yes", "count", "angle_deg", "interval95_deg", "turn", "one", "many"],
+		"type": "object", "required": ["name", "yes", "count", "angle_deg", "interval95_deg", "turn", "one", "many", "states"],
 		"properties": {
 			"name": {"type": "string"},
 			"yes": {"type": "boolean"},
@@ -42,6 +43,7 @@ func TestEveryKindOfField(t *testing.T) {
 			"turn": {"type": ["string", "null"], "enum": ["forward", "backward", null], "description": "null: both ways"},
 			"one": {"type": ["object", "null"], "required": ["name"], "properties": {"name": {"type": "string"}}},
 			"many": {"type": "array", "items": {"type": "object", "required": ["name"], "properties": {"name": {"type": "string"}}}},
+			"states": {"type": "array", "items": {"type": "string", "enum": ["", "within"]}},
 			"note": {"type": "string"}}}`, string(out))
 }
 

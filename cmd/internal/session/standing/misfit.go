@@ -1,4 +1,4 @@
-package session
+package standing
 
 import (
 	"fmt"
@@ -16,9 +16,9 @@ const (
 	few          = 6
 )
 
-// misfit says that the last reading is not where those before it say; fits tells whether
+// Misfit says that the last reading is not where those before it say; fits tells whether
 // another in its place would be.
-func (j State) misfit(before State) (text string, fits func(evidence.Reading) bool) {
+func (j State) Misfit(before State) (text string, fits func(evidence.Reading) bool) {
 	if !before.fitted() {
 		return "", nil
 	}
@@ -39,7 +39,7 @@ func (j State) misfit(before State) (text string, fits func(evidence.Reading) bo
 		blame = ", or one before it is wrong"
 	}
 	text = fmt.Sprintf("This reading does not fit%s: it is off by %s, %.0f times its expected error. The gauge should show near %s here, and %s was typed.",
-		blame, j.bench().SignedDepth(by), times, j.bench().Depth(depth), j.bench().Depth(falling(last.Depth)))
+		blame, j.Bench().SignedDepth(by), times, j.Bench().Depth(depth), j.Bench().Depth(falling(last.Depth)))
 	return text, func(r evidence.Reading) bool {
 		_, _, times := off(r)
 		return times < misfitBeyond
