@@ -76,7 +76,7 @@ func cutGap(text string) (before string, may []string, after string) {
 }
 
 // ends is where a sentence ends and another one begins.
-var ends = regexp.MustCompile(`([.?!][")]?)\s+([\p{Lu}"(` + string(gapBegins) + `]|evendrop )|\n\s*\n`)
+var ends = regexp.MustCompile(`([.?!][")]?)\s+([\p{Lu}"(` + string(gapBegins) + `]|evendrop )|\n(?:\s*\n|[ \t]{2,})`)
 
 // sentences are the parts of a text that are read one after another; lines that a text
 // breaks are joined.
