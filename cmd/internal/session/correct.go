@@ -105,7 +105,7 @@ func (s *Session) correct(c *correction, what sheet.Correction, says string) err
 	c.counts, c.struck = done.Counts, done.Struck
 	s.did(c)
 	s.take(readings)
-	asked, _ := s.ofOdd()
+	asked, _ := s.ofOdd(State{})
 	s.answer(s.state.Corrected(before, says, asked))
 	return nil
 }

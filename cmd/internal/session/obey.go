@@ -178,7 +178,8 @@ func (s *Session) write(t typed) error {
 	}
 	s.take(readings)
 	s.did(s.reading(readings[len(readings)-1]))
-	s.answer(s.state.Answer(before, s.doubt(before, t.turn != 0)))
+	asked := s.doubt(before, t.turn != 0)
+	s.answer(s.state.Answer(before, asked, asked != "" && s.question.mends))
 	s.wished = max(s.wished, s.state.wishes())
 	s.judged()
 	return nil
