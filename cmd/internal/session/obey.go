@@ -180,7 +180,8 @@ func (s *Session) write(t typed.Line) error {
 	}
 	s.take(readings)
 	s.did(s.reading(readings[len(readings)-1]))
-	s.answer(s.state.Answer(before, s.doubt(before, t.Turn != 0)))
+	asked := s.doubt(before, t.Turn != 0)
+	s.answer(s.state.Answer(before, asked, asked != "" && s.question.mends))
 	s.wished = max(s.wished, s.state.Wishes())
 	s.judged()
 	return nil

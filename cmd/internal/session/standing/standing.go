@@ -52,8 +52,9 @@ const Least = 3
 const indent = "     "
 
 // Answer is what is said after the last reading, before being where the job stood
-// without it, with what is asked about it.
-func (j State) Answer(before State, asked string) string {
+// without it, with what is asked about it. What mends that reading is asked before it is said
+// that something moved.
+func (j State) Answer(before State, asked string, mends bool) string {
 	parts := []string{j.state(before)}
 	if asked != "" && j.Result == nil && len(j.Current) >= Least { // what is asked tells why
 		parts[0] = "TDC cannot be determined yet."
@@ -61,7 +62,7 @@ func (j State) Answer(before State, asked string) string {
 	if j.Result == nil || j.Result.AgainstTurn() {
 		parts[0] = "Kept. " + parts[0]
 	}
-	if moved := j.moved(before); moved != "" {
+	if moved := j.moved(before); moved != "" && !mends {
 		parts = append(parts, moved)
 	} else if asked != "" {
 		parts = append(parts, asked)
