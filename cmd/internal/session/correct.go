@@ -106,7 +106,7 @@ func (s *Session) correct(c *correction, what sheet.Correction, says string) err
 	s.did(c)
 	s.take(readings)
 	asked, _ := s.ofOdd()
-	s.answer(s.state.Corrected(before, says, asked))
+	s.answerWith(s.state.Corrected(before, says, asked), s.state.news(before))
 	return nil
 }
 

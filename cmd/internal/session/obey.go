@@ -83,7 +83,7 @@ func (s *Session) obey(line string) (ended bool, err error) {
 	case keepIt, meant:
 		s.tell("Nothing is asked just now. Every reading is kept as it is typed; fix and strike put one right.")
 	case help:
-		s.said = append(s.said, Said{AsItStands, Help})
+		s.said = append(s.said, Said{Kind: AsItStands, Text: Help})
 	case done:
 		return true, nil
 	}
@@ -150,7 +150,7 @@ func (s *Session) show(text string, err error) {
 		return
 	}
 	if s.Width == Unbroken {
-		s.said = append(s.said, Said{AsItStands, text})
+		s.said = append(s.said, Said{Kind: AsItStands, Text: text})
 		return
 	}
 	s.answer(text)
@@ -178,7 +178,7 @@ func (s *Session) write(t typed) error {
 	}
 	s.take(readings)
 	s.did(s.reading(readings[len(readings)-1]))
-	s.answer(s.state.Answer(before, s.doubt(before, t.turn != 0)))
+	s.answerWith(s.state.Answer(before, s.doubt(before, t.turn != 0)), s.state.news(before))
 	s.wished = max(s.wished, s.state.wishes())
 	s.judged()
 	return nil

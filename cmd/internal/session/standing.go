@@ -263,6 +263,17 @@ func (j State) moved(before State) string {
 	return ""
 }
 
+// news is what a screen of numbers does not show: what moved, and which earlier readings
+// have come to be suspect.
+func (j State) news(before State) (list []string) {
+	for _, text := range []string{j.moved(before), j.suspects(before)} {
+		if text != "" {
+			list = append(list, text)
+		}
+	}
+	return list
+}
+
 // suspects names the readings before the last that have come to be suspect.
 func (j State) suspects(before State) string {
 	if j.Result == nil {
