@@ -18,7 +18,8 @@ const Help = `What to type:
   b, f                      only say which way the crank is turned from here on
   set 2                     once the protractor is moved on the crank
   stop -31.5 24             where the piston touches a positive stop
-  dwell -6.2 9.1            where it stands still, and where it moves again
+  dwell -6.2 9.1            where it stands still, and where it moves again;
+                            b dwell 9.1 -6.2 after turning back
   view 351.9 2.9            two angles at which the borescope shows the same
   mark                      a pin, notch, flat or wheel: it asks the rest
   lift inlet 1: 62.5 1.04   a cam lobe's lift; the next lines are its too

@@ -37,6 +37,9 @@ func (s *Session) other(line string) (is bool, err error) {
 		word, rest, _ = strings.Cut(strings.TrimSpace(body), " ")
 		word = strings.ToLower(strings.TrimSuffix(word, ":"))
 	}
+	if seen, more, _ := strings.Cut(rest, " "); turns[word] != 0 && sights[strings.ToLower(seen)].what != "" {
+		word, rest = strings.ToLower(seen), word+" "+more // b dwell 2 -10 is dwell b 2 -10
+	}
 	take, is := s.evidence()[word]
 	if !is {
 		return s.ofLobe(line)
