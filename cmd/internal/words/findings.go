@@ -111,7 +111,7 @@ func (b Bench) suspect(f finding.SuspectReading) string {
 	}
 	text := fmt.Sprintf("%s does not fit: it is off by %s, %.0f times its expected error. %s; read it again.",
 		b.place(f.Place), b.SignedDepth(f.Off), f.Times, kept)
-	if f.DialTurn {
+	if f.DialTurn && !b.Inches { // a dial that shows inches turns once in a tenth or so
 		text += " One turn of a dial gauge is 1 mm."
 	}
 	switch {
