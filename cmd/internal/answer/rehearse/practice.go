@@ -26,10 +26,10 @@ type Practice struct {
 
 // What the files of a practice job begin with: by it they are known for no real job.
 const (
-	jobFile      = "# A practice job: engine and readings are invented.\n"
-	readingsFile = "# Practice readings, invented\n"
-	PracticeAnswer   = "# The answer to a practice job. Everything in it is invented.\n"
-	ClassPage        = `<meta name="generator" content="rehearse --class,`
+	jobFile        = "# A practice job: engine and readings are invented.\n"
+	readingsFile   = "# Practice readings, invented\n"
+	PracticeAnswer = "# The answer to a practice job. Everything in it is invented.\n"
+	ClassPage      = `<meta name="generator" content="rehearse --class,`
 )
 
 // Answer is the answer as a file.
