@@ -280,7 +280,7 @@ func (f *Form) takeLimit(answer string) error {
 	fields := strings.Fields(answer)
 	x, err := strconv.ParseFloat(strings.Replace(fields[0], ",", ".", 1), 64)
 	if err != nil || !(x >= 0 && x <= 360) {
-		return errors.New("type degrees from 0 to 360, such as 1.5, or press Enter")
+		return errors.New("type degrees from 0 to 360, such as 1.5, or leave it empty")
 	}
 	f.limit = toml.Number(x)
 	return nil
