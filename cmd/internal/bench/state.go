@@ -103,7 +103,7 @@ func readingsOf(at standing.State) []Reading {
 		}
 		if at.Result != nil && i >= earlier && i-earlier < len(at.Result.Readings) {
 			judged := at.Result.Readings[i-earlier]
-			one.Off = b.SignedDepth(judged.Residual)
+			one.Off = b.Residual(judged.Residual)
 			one.Residual, one.Weight = form.Finite(judged.Residual.Millimetres()), form.Finite(judged.Weight)
 		}
 		list = append(list, one)

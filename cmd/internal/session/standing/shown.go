@@ -52,7 +52,7 @@ func (j State) List() (string, error) {
 			suspect = "suspect"
 		}
 		if j.fitted() && i >= earlier {
-			off = j.Bench().SignedDepth(j.Result.Readings[i-earlier].Residual)
+			off = j.Bench().Residual(j.Result.Readings[i-earlier].Residual)
 			if j.Result.Readings[i-earlier].Suspect {
 				suspect = "suspect"
 			}
