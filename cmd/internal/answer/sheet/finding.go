@@ -77,7 +77,7 @@ func (s Sheet) calm() (string, doc.State) {
 	case judged > 0 && judged == len(s.Marks)+s.throwsJudged():
 		return "Everything checked here is within its limit.", doc.Within
 	case judged > 0:
-		return "What has a limit is within it.", doc.Within
+		return "Everything with a limit is within it.", doc.Within
 	case len(s.Marks) > 0:
 		return "No part has to have moved to explain these marks.", doc.Unjudged
 	default:
