@@ -168,7 +168,7 @@ func TestMotionChords(t *testing.T) {
 		"--rod 146 --chords c.svg":                   "already exists",
 		"--rod 146 --lash 0.5":                       "--lash goes with --chords FILE.svg",
 		"--rod 146,150 --chords d.svg":               "--chords draws one engine",
-		"--rod 146 --chords d.svg --lash 2":          "--lash 2 mm: expected a clearance above zero and up to 1.02 mm",
+		"--rod 146 --chords d.svg --lash 2":          "--lash 2 mm: expected a clearance of zero or more, up to 1.02 mm",
 		"--rod 146 --chords d.svg --picture d.svg":   "--picture and --chords name one file",
 		"--rod 146 --chords c.svg --picture new.svg": "already exists",
 	} {
@@ -179,6 +179,8 @@ func TestMotionChords(t *testing.T) {
 	}
 	require.NoFileExists(t, "new.svg")
 	require.NoFileExists(t, "d.svg")
+	answerOf(t, "motion", "--stroke", "86", "--rod", "146", "--chords", "none.svg", "--lash", "0")
+	require.Contains(t, mustRead(t, "none.svg"), "drawn without lash")
 	answerOf(t, "motion", "--unit", "in", "--stroke", "3.4", "--rod", "5.7", "--chords", "c.svg", "--lash", "0.02", "--replace")
 	require.Contains(t, mustRead(t, "c.svg"), "drawn with lash of 0.02 in")
 }
