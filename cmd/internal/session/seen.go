@@ -2,10 +2,10 @@ package session
 
 import (
 	"fmt"
-	"strings"
 
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/session/marking"
+	"evendrop/cmd/internal/session/typed"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/amend"
@@ -67,7 +67,7 @@ func (s *Session) see(order, rest string) (do func() error, err error) {
 		if order == "stop" {
 			s.caution(caution.Stop)
 		}
-		s.answer(s.state.after(before, words.Capital(d.what)+"."))
+		s.answer(s.state.After(before, words.Capital(d.what)+"."))
 		s.judged()
 		return nil
 	}, nil
@@ -81,18 +81,16 @@ type typedAngle struct {
 
 // twoAngles takes two angles, each of which may have its side behind it.
 func (s *Session) twoAngles(text string) (a, b typedAngle, err error) {
-	parts := between.Split(strings.TrimSpace(text), -1)
-	err = fmt.Errorf("%q is not two angles", text)
-	for i := 1; i < len(parts); i++ {
-		first, bad := s.angle(strings.Join(parts[:i], " "))
+	for one, other := range typed.InHalves(text) {
+		first, bad := s.angle(one)
 		if bad != nil {
 			continue
 		}
-		if second, bad := s.angle(strings.Join(parts[i:], " ")); bad == nil {
+		if second, bad := s.angle(other); bad == nil {
 			return first, second, nil
 		}
 	}
-	return a, b, err
+	return a, b, fmt.Errorf("%q is not two angles", text)
 }
 
 func (s *Session) angle(text string) (typedAngle, error) {

@@ -195,13 +195,17 @@ func (s *sheet) badQuote(bad *csv.ParseError) error {
 	return s.at(bad.Line, bad.Column, `a quote out of place: write "in" for inches, and put a field with quotes in quotes, with its own doubled`)
 }
 
-// Blank tells whether a readings file has no row below its header row.
+// Blank tells whether a readings file has no row below its header row. One that is not plain
+// text, such as one of zeros after a power cut, is not blank: who reads it says what it is.
 func Blank(name string, data []byte) bool {
-	data = source.Newlines(bytes.TrimPrefix(data, []byte("\ufeff")))
-	s := newSheet(name, data)
+	data, err := source.PlainText(name, data)
+	if err != nil {
+		return false
+	}
+	s := newSheet(name, source.Newlines(data))
 	if _, err := s.next(); err != nil {
 		return err == io.EOF
 	}
-	_, err := s.next()
+	_, err = s.next()
 	return err == io.EOF
 }

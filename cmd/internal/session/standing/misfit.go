@@ -1,4 +1,4 @@
-package session
+package standing
 
 import (
 	"fmt"
@@ -16,9 +16,9 @@ const (
 	few          = 6
 )
 
-// misfit says that the last reading is not where those before it say; fits tells whether
+// Misfit says that the last reading is not where those before it say; fits tells whether
 // another in its place would be.
-func (j State) misfit(before State) (text string, fits func(evidence.Reading) bool) {
+func (j State) Misfit(before State) (text string, fits func(evidence.Reading) bool) {
 	if !before.fitted() {
 		return "", nil
 	}
@@ -34,11 +34,22 @@ func (j State) misfit(before State) (text string, fits func(evidence.Reading) bo
 		blame = ", or one before it is wrong"
 	}
 	text = fmt.Sprintf("This reading does not fit%s: it is off by %s, %.0f times its expected error. The gauge should show near %s here, and %s was typed.",
-		blame, j.bench().SignedDepth(by), times, j.bench().Depth(depth), j.bench().Depth(falling(last.Depth)))
-	return text, func(r evidence.Reading) bool {
-		_, _, times := before.off(r)
-		return times < misfitBeyond
-	}
+		blame, j.Bench().SignedDepth(by), times, j.Bench().Depth(depth), j.Bench().Depth(falling(last.Depth)))
+	return text, before.Fits
+}
+
+// Fits tells whether a reading lies on the curve of these, as near as its expected error
+// allows. They have a curve.
+func (j State) Fits(r evidence.Reading) bool {
+	_, _, times := j.off(r)
+	return times < misfitBeyond
+}
+
+// FitsWorn tells whether a reading lies on the curve of these, or as near to it as a worn
+// engine makes.
+func (j State) FitsWorn(r evidence.Reading) bool {
+	by, _, _ := j.off(r)
+	return j.Fits(r) || geometry.Length(math.Abs(float64(by))) < blunder.Worn(j.Job.Setup.Gauge)
 }
 
 // off is how far a reading lies from the curve of these, what the gauge should show there,
@@ -49,8 +60,8 @@ func (j State) off(r evidence.Reading) (by, depth geometry.Length, times float64
 	return by, depth, math.Abs(float64(by / sigma))
 }
 
-// firm tells whether these are enough, and agree well enough, to say where another must lie.
-func (j State) firm() bool {
+// Firm tells whether these are enough, and agree well enough, to say where another must lie.
+func (j State) Firm() bool {
 	return j.fitted() && len(j.Current) > few && !j.Result.Contradicted()
 }
 
