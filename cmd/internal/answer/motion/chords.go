@@ -114,7 +114,7 @@ func (c Chords) Picture() ([]byte, error) {
 func (c Chords) title() string {
 	title := "Half-way between equal depths is TDC"
 	if off := c.Engines[0].halfWay(c.deepest()); off != 0 {
-		title = "With an offset half-way between equal depths is not quite TDC"
+		title = "Half-way with an offset is not quite TDC"
 	}
 	if c.Lash == 0 {
 		return title + "; drawn without lash"

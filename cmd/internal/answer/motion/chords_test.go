@@ -109,7 +109,7 @@ func TestHalfWayWithAnOffset(t *testing.T) {
 	require.NoError(t, err)
 	svg, err = c.Picture()
 	require.NoError(t, err)
-	require.Contains(t, string(svg), "With an offset half-way between equal depths is not quite TDC; drawn with lash of 0.3 mm")
+	require.Contains(t, string(svg), "Half-way with an offset is not quite TDC; drawn with lash of 0.3 mm")
 	require.NotContains(t, string(svg), "than an engine should have")
 	require.Equal(t, []string{"With this offset half-way between equal drops is not quite TDC: at a drop of 5.0964 mm it comes 0.17 deg before it, the less the nearer to the top."},
 		m.offsetNote())
