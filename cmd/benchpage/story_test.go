@@ -18,6 +18,7 @@ import (
 
 	"evendrop/cmd/internal/browser"
 	"evendrop/cmd/internal/browser/browsertest"
+	"evendrop/geometry"
 )
 
 // The diagnostician's story, by taps: a job brought in, readings, a misfit, undo, marks, the
@@ -312,4 +313,43 @@ func TestTimes(t *testing.T) {
 			slow, ready.Seconds(), first, all[4], first9)
 		require.NoError(t, p.Close())
 	}
+}
+
+// What moved is said where the readings are typed, at the reading after which it shows.
+func TestMovedIsSaid(t *testing.T) {
+	file := pageFile(t)
+	h := at(t, browsertest.Start(t, ""), file, sizes[0])
+	dir := t.TempDir()
+	write := func(name, text string) string {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte(text), 0o600))
+		return filepath.Join(dir, name)
+	}
+	crank, err := geometry.NewSliderCrank(86, 146, 0)
+	require.NoError(t, err)
+	rows := "angle,depth,turn\n"
+	add := func(u, shown float64, turn string) (angle, depth string) {
+		angle = strconv.FormatFloat(shown, 'f', 1, 64)
+		depth = strconv.FormatFloat(float64(crank.Drop(geometry.Angle(u)*geometry.Degree)), 'f', 3, 64)
+		rows += angle + "," + depth + "," + turn + "\n"
+		return angle, depth
+	}
+	for _, u := range []float64{-27, -22, -17, -12, -7, 7, 12, 17, 22, 27} {
+		add(u, u+35, "forward")
+	}
+	add(27, 64, "backward") // the pointer was knocked by 2 deg where the crank was turned back
+	h.pick(write("job.toml", "title = \"x\"\n[engine]\nstroke = 86\nrod = 146\n[[cylinder]]\nnumber = 1\nreadings = \"cylinder-1.csv\"\n"), write("cylinder-1.csv", rows))
+	h.until(`document.querySelector('.tdc .big')`)
+	for i, u := range []float64{22, 17, 12, 7, -7, -12} {
+		angle, depth := add(u, u+37, "backward")
+		h.read(angle, depth)
+		h.until(`bench.at.state.readings.length === ` + strconv.Itoa(12+i))
+		if h.is(`document.querySelector('[data-line="k"]')`) {
+			h.tap(`[data-line="k"]`)
+		}
+		if h.is(`document.querySelector('.panel.remark')?.innerText.includes('is the pointer loose')`) {
+			h.sound("something moved")
+			return
+		}
+	}
+	require.Fail(t, "nothing was said of the pointer")
 }

@@ -227,7 +227,8 @@ const read = (() => {
   }
 
   function said(list) {
-    const remarks = list.filter((s) => s.kind !== 'answer');
+    const news = list.flatMap((s) => s.news || []);
+    const remarks = [...list.filter((s) => s.kind !== 'answer'), ...(news.length ? [{ kind: 'remark', parts: news }] : [])];
     if (remarks.length) remark = remarks;
     passing = false;
   }

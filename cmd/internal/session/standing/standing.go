@@ -288,6 +288,18 @@ func (j State) moved(before State) string {
 	return ""
 }
 
+// News is what a screen of numbers does not show: what moved, unless what is asked mends the
+// last reading, and which earlier readings have come to be suspect.
+func (j State) News(before State, mends bool) (list []string) {
+	if moved := j.moved(before); moved != "" && !mends {
+		list = append(list, moved)
+	}
+	if suspects := j.suspects(before); suspects != "" {
+		list = append(list, suspects)
+	}
+	return list
+}
+
 // suspects names the readings before the last that have come to be suspect.
 func (j State) suspects(before State) string {
 	if j.Result == nil {
