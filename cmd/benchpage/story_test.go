@@ -181,6 +181,58 @@ func TestPhoto(t *testing.T) {
 	require.Empty(t, h.Errors())
 }
 
+// A line of a mark that is not understood is put right where it was typed. While a lobe is
+// read, nothing sends anybody to a place of the piston.
+func TestMarkPutRightAndLobeRead(t *testing.T) {
+	file := pageFile(t)
+	h := at(t, browsertest.Start(t, ""), file, sizes[0])
+	h.pick(example(t)...)
+	h.tap("#tab-marks")
+	h.tap("#add-mark")
+	for id, text := range map[string]string{"#w-name": "new notch", "#w-on": "pulley", "#w-read": "soon", "#w-limit": "1"} {
+		h.tap(id)
+		require.NoError(t, h.Type(text))
+	}
+	h.press("Keep")
+	h.until(`document.querySelector('dialog p')?.innerText.includes('is neither what the protractor reads')`)
+	require.Equal(t, "new notch pulley soon 1", h.value(`['name', 'on', 'read', 'limit'].map((n) => document.getElementById('w-' + n).value).join(' ')`))
+	h.sound("a mark is put right")
+	h.press("Leave it")
+	require.NoError(t, h.Eval(`bench.type('lift inlet 1: 62.5 1.04')`, nil))
+	h.until(`bench.at.state.lobe`)
+	if h.is(`document.querySelector('dialog[open]')`) {
+		h.press("OK")
+	}
+	h.tap("#tab-read")
+	h.typed("72.5", "2.04")
+	h.until(`document.querySelector('.panel.lobe')`)
+	require.Contains(t, h.text(".panel.lobe"), "2 lifts")
+	require.False(t, h.is(`document.getElementById('next')`), "no place of the piston")
+	h.sound("a lobe is read")
+	require.Empty(t, h.Errors())
+}
+
+// No reading agrees with none; what a question means is told.
+func TestDwellsAlone(t *testing.T) {
+	file := pageFile(t)
+	h := at(t, browsertest.Start(t, ""), file, sizes[0])
+	h.tap("#new")
+	h.until(`document.getElementById('explain')`)
+	for range 2 {
+		h.tap("#usual")
+	}
+	h.tap("#explain")
+	h.until(`document.querySelector('.ask-pane > p:not(.question)')`)
+	h.sound("a question is explained")
+	name := filepath.Join(t.TempDir(), "job.toml")
+	require.NoError(t, os.WriteFile(name, []byte("title = \"x\"\n[engine]\nstroke = 86\nrod = 146\n[[cylinder]]\nnumber = 1\ndwell = [{ still = -7, moves = 5, turn = \"forward\" }, { still = 5, moves = -7, turn = \"backward\" }]\n"), 0o600))
+	h = at(t, browsertest.Start(t, ""), file, sizes[0])
+	h.pick(name)
+	h.until(`document.querySelector('.tdc .big')`)
+	require.NotContains(t, h.text(".tdc"), "readings agree")
+	require.Empty(t, h.Errors())
+}
+
 // A job is begun by its questions, an inch one too, and one with quadrants has keys for them.
 func TestBegun(t *testing.T) {
 	file := pageFile(t)

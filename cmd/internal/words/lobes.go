@@ -15,7 +15,7 @@ func (b Bench) ofLobe(f finding.Finding) string {
 		return fmt.Sprintf("%s with a lift above zero: too few for an opening and a closing. Take at least %d, better 11: on each side two about the checking lift and three higher up, and the top.",
 			Capital(Count(f.Readings, "reading")), f.Least)
 	case finding.RoundTwice:
-		return fmt.Sprintf("In the order that they stand in, the rows go round more than one turn, to %s: a row stands out of order, or is of the other turn. Write them as they were read, turning forward.", b.place(f.Place))
+		return fmt.Sprintf("In the order that they stand in, the rows go round more than one turn, to %s, and laid on one turn their lifts do not rise to one top and fall from it: a row is mistyped, or is of the other turn. Read again what does not fit.", b.place(f.Place))
 	case finding.BackwardRows:
 		return fmt.Sprintf("Left out, for they were read turning backward, with the slack of the drive on the other side: %s, the first at %s. Go back well beyond them, and read them again turning forward.",
 			Count(f.Rows, "row"), b.place(f.Place))
