@@ -304,6 +304,50 @@ func TestLobeLacks(t *testing.T) {
 	require.Contains(t, types(t, s, fmt.Sprintf("%g %.2f", 16.0, liftAt(16))), "the rows go round more than one turn")
 }
 
+// Crowns and throws are compared and limited in words at the bench, and that is taken back.
+func TestCrownsAndThrows(t *testing.T) {
+	s, file := atBench(t, engine)
+	said := types(t, s, append(sides(t), "crowns 0.1 mm")...)
+	require.Contains(t, said, "Kept: the crowns are compared with one another, and one may stand 0.1 mm off. Keep the gauge's zero")
+	require.Contains(t, said, "read each piston once at its very top")
+	require.Contains(t, types(t, s, "throws 0.5"), "Kept: a throw may be 0.5 deg out of its place.")
+	j, err := job.OpenBlank(file)
+	require.NoError(t, err)
+	require.True(t, j.Setup.Gauge.SameZero)
+	require.InDelta(t, 0.1, float64(j.Setup.Engine.CrownLimit), 1e-12)
+	require.InDelta(t, 0.5, j.Setup.Engine.ThrowLimit.Degrees(), 1e-12)
+	types(t, s, "crowns 0.2", "undo", "undo", "undo")
+	j, err = job.OpenBlank(file)
+	require.NoError(t, err)
+	require.False(t, j.Setup.Gauge.SameZero)
+	require.Zero(t, j.Setup.Engine.CrownLimit)
+	require.Zero(t, j.Setup.Engine.ThrowLimit)
+	types(t, s, "redo", "redo", "crowns")
+	j, err = job.OpenBlank(file)
+	require.NoError(t, err)
+	require.True(t, j.Setup.Gauge.SameZero)
+	require.InDelta(t, 0.1, float64(j.Setup.Engine.CrownLimit), 1e-12)
+}
+
+// Who asks what is meant is told how to go on, and is asked again.
+func TestAskedWhatIsMeant(t *testing.T) {
+	s, _ := atBench(t, engine)
+	s.Patient = true
+	types(t, s, "mark pin on flywheel")
+	said := types(t, s, "?")
+	require.Contains(t, said, "cancel leaves the mark out")
+	require.Contains(t, said, "What does the protractor read with it in line")
+	require.NotContains(t, said, "expected an angle")
+}
+
+// A cylinder's throw is typed as people say it, and may be typed again.
+func TestCylinderAt(t *testing.T) {
+	s, file := atBench(t, engine)
+	require.Contains(t, types(t, s, "cylinder 2 at 180 deg"), "Readings are of cylinder 2")
+	require.Contains(t, fileOf(t, file), "throw = 180")
+	require.Contains(t, types(t, s, "cylinder 1", "cylinder 2 180"), "Readings are of cylinder 2")
+}
+
 // In a job in inches the examples are in inches.
 func TestExamplesInInches(t *testing.T) {
 	s, _ := atBench(t, "unit = \"in\"\n"+engine)
@@ -375,6 +419,9 @@ func TestWhatIsNotUnderstood(t *testing.T) {
 		"cylinder":                       "cylinder goes with its number",
 		"cylinder x":                     "cylinder goes with its number",
 		"cylinder 1 180":                 "cylinder 1 is in the job already",
+		"crowns soon":                    "crowns goes with how far one may stand from the others",
+		"crowns -1":                      "crowns goes with",
+		"throws":                         "throws goes with how many crank degrees",
 		"cylinder 2 soon":                `"soon" is not a throw: type crank degrees from 0 to 720, such as 180`,
 		"mark pin on flywheel read soon": "is neither what the protractor reads",
 	} {

@@ -115,6 +115,10 @@ func (s *Session) reply(line string) error {
 		s.tell("Left out: the %s is not kept.", q.of)
 		return nil
 	}
+	if line == "?" || strings.EqualFold(line, "help") {
+		s.tell("An answer goes on to the next question, Enter takes what stands in brackets, and cancel leaves the %s out.", q.of)
+		return s.ask(q)
+	}
 	if err := q.Take(line); err != nil {
 		s.tell("%s.", words.Capital(err.Error()))
 	}
