@@ -205,8 +205,8 @@ func (s *Session) comesDown() bool {
 	return s.lifts[n-1].Depth < s.lifts[n-2].Depth && s.lifts[n-1].Depth < top/3
 }
 
-// lobeNext is what lifts to read of the lobe at hand.
-func (s *Session) lobeNext() string {
+// LobeNext is what lifts to read of the lobe at hand.
+func (s *Session) LobeNext() string {
 	b, lift := s.state.Bench(), geometry.Length(0)
 	if k := s.lobeOf(s.cam); k >= 0 {
 		lift = s.Job.Lobes[k].Card.Lift
@@ -336,7 +336,7 @@ func (s *Session) ofLobe(line string) (is bool, err error) {
 		s.show(s.listLifts(), nil)
 		return true, nil
 	case t.Order == typed.ShowNext:
-		s.answer(s.state.Block([]string{s.lobeNext()}))
+		s.answer(s.state.Block([]string{s.LobeNext()}))
 		return true, nil
 	case t.Order != typed.TakeReading:
 		return false, nil
