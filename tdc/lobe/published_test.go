@@ -93,6 +93,12 @@ func TestPublishedPairs(t *testing.T) {
 		require.InDelta(t, c.separation, pair.Separation.Angle.Degrees(), 1e-9, c.source)
 		require.InDelta(t, c.overlap, pair.Overlap.Angle.Degrees(), 1e-9, c.source)
 	}
+	// nightrider.com camtutor3.htm: separation 110, set 4 and 8 early: 106 and 102
+	for _, centre := range []geometry.Angle{106, 102, 110} {
+		x, n := -(220-centre)*deg, centre*deg
+		pair, _ := lobe.Paired(opening(from, lobe.Exhaust, lobe.Timing{Opens: x, Closes: x}), opening(from, lobe.Inlet, lobe.Timing{Opens: n, Closes: n}))
+		require.InDelta(t, 110, pair.Separation.Angle.Degrees(), 1e-9)
+	}
 }
 
 // opening is a lobe that was measured to open and close so, after a TDC.

@@ -141,7 +141,7 @@ func (c *Core) export(Request) (Response, error) {
 func shownSaid(said []session.Said) (list []Said) {
 	kinds := map[session.Kind]string{session.Remark: "remark", session.AsItStands: "lines", session.Answer: "answer"}
 	for _, s := range said {
-		list = append(list, Said{kinds[s.Kind], strings.Split(strings.TrimRight(s.Text, "\n"), "\n")})
+		list = append(list, Said{kinds[s.Kind], strings.Split(strings.TrimRight(s.Text, "\n"), "\n"), s.News})
 	}
 	return list
 }

@@ -22,7 +22,7 @@ func (s *Session) doubt(before standing.State, turnTyped bool) string {
 	if q := s.twice(); q != nil {
 		return s.asks(q)
 	}
-	asked, clear := s.ofOdd()
+	asked, clear := s.ofOdd(before)
 	if asked != "" || !clear {
 		return asked
 	}
@@ -72,7 +72,7 @@ func (s *Session) undoubted() (list []evidence.Reading) {
 // ofOdd asks about readings of which one is wrong, of those that no one was asked about
 // alone, where they are not those that were asked about last. Clear is that no earlier
 // reading is in doubt, so that the last one alone may be measured by the curve.
-func (s *Session) ofOdd() (asked string, clear bool) {
+func (s *Session) ofOdd(before standing.State) (asked string, clear bool) {
 	b, _ := s.benches()
 	if b == nil || errors.Is(s.state.Why, look.ErrBottom) {
 		return "", true
@@ -86,7 +86,34 @@ func (s *Session) ofOdd() (asked string, clear bool) {
 	case known:
 		return "", false
 	}
-	return s.asks(s.about(odd)), false
+	mends := false
+	if len(odd) == 1 && odd[0].Reading == s.lastRead() && before.Firm() {
+		odd[0].ways = s.onCurve(before, odd[0])
+		mends = len(odd[0].ways) > 0
+	}
+	q := s.about(odd)
+	q.mends = mends
+	return s.asks(q), false
+}
+
+// lastRead is the reading typed last; there is one.
+func (s *Session) lastRead() evidence.Reading { return s.state.Readings[len(s.state.Readings)-1] }
+
+// onCurve is what the last reading may have been meant as and lies on the curve of those
+// before it. What the instruments allow of any engine need not lie there, and would mislead.
+func (s *Session) onCurve(before standing.State, odd oddReading) (ways []blunder.Way) {
+	for _, w := range odd.ways {
+		if before.FitsWorn(w.Reading) {
+			ways = append(ways, w)
+		}
+	}
+	b, _ := s.benches()
+	for _, w := range b.Digits(odd.Reading) {
+		if before.Fits(w.Reading) {
+			ways = append(ways, w)
+		}
+	}
+	return ways
 }
 
 // oddBy is the readings of which one is wrong by a bench.
@@ -188,10 +215,10 @@ func (s *Session) misfits(before standing.State) *question {
 			return s.about(odd)
 		}
 	}
-	last := s.state.Readings[len(s.state.Readings)-1]
+	last := s.lastRead()
 	q := &question{text: text, about: []evidence.Reading{last}, open: true}
 	if b != nil {
-		for _, w := range b.Ways(last, s.state.Current) {
+		for _, w := range append(b.Ways(last, s.state.Current), b.Digits(last)...) {
 			if fits(w.Reading) {
 				q.takes = []take{s.takes(last, w, s.shownWay(w))}
 				q.text += fmt.Sprintf(" Did you mean %s%s?", s.shownWay(w), s.because(w))

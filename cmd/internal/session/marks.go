@@ -107,6 +107,9 @@ func (s *Session) takeUsual(q *questions, text, standard string) error {
 // cancels are the words that leave a question.
 var cancels = map[string]bool{"cancel": true, "undo": true, "done": true, "quit": true, "q": true}
 
+// helps are the words that ask what may be answered.
+var helps = map[string]bool{"?": true, "help": true, "back": true}
+
 // reply takes a line as the answer to what was asked.
 func (s *Session) reply(line string) error {
 	q := s.asked
@@ -115,11 +118,9 @@ func (s *Session) reply(line string) error {
 		s.tell("Left out: the %s is not kept.", q.of)
 		return nil
 	}
-	if line == "?" || strings.EqualFold(line, "help") {
-		s.tell("An answer goes on to the next question, Enter takes what stands in brackets, and cancel leaves the %s out.", q.of)
-		return s.ask(q)
-	}
-	if err := q.Take(line); err != nil {
+	if helps[strings.ToLower(strings.TrimSpace(line))] {
+		s.tell("Enter takes what stands in brackets; cancel leaves the %s out, to be typed again.", q.of)
+	} else if err := q.Take(line); err != nil {
 		s.tell("%s.", words.Capital(err.Error()))
 	}
 	return s.ask(q)

@@ -20,7 +20,8 @@ const Help = `What to type:
   b, f                      only say which way the crank is turned from here on
   set 2                     once the protractor is moved on the crank
   stop -31.5 24             where the piston touches a positive stop
-  dwell -6.2 9.1            where it stands still, and where it moves again
+  dwell -6.2 9.1            where it stands still, and where it moves again;
+                            b dwell 9.1 -6.2 after turning back
   view 351.9 2.9            two angles at which the borescope shows the same
   mark                      a pin, notch, flat or wheel: it asks the rest
   lift inlet 1: 62.5 1.04   a cam lobe's lift; the next lines are its too
@@ -86,7 +87,7 @@ func (s *Session) obey(line string) (ended bool, err error) {
 	case typed.KeepIt, typed.Meant:
 		s.tell("Nothing is asked just now. Every reading is kept as it is typed; fix and strike put one right.")
 	case typed.Help:
-		s.said = append(s.said, Said{AsItStands, Help})
+		s.said = append(s.said, Said{Kind: AsItStands, Text: Help})
 	case typed.Done:
 		return true, nil
 	}
@@ -153,7 +154,7 @@ func (s *Session) show(text string, err error) {
 		return
 	}
 	if s.Width == standing.Unbroken {
-		s.said = append(s.said, Said{AsItStands, text})
+		s.said = append(s.said, Said{Kind: AsItStands, Text: text})
 		return
 	}
 	s.answer(text)
@@ -181,7 +182,9 @@ func (s *Session) write(t typed.Line) error {
 	}
 	s.take(readings)
 	s.did(s.reading(readings[len(readings)-1]))
-	s.answer(s.state.Answer(before, s.doubt(before, t.Turn != 0)))
+	asked := s.doubt(before, t.Turn != 0)
+	mends := asked != "" && s.question.mends
+	s.answerWith(s.state.Answer(before, asked, mends), s.state.News(before, mends))
 	s.wished = max(s.wished, s.state.Wishes())
 	s.judged()
 	return nil

@@ -2,6 +2,7 @@ package session
 
 import (
 	"fmt"
+	"strings"
 
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/session/marking"
@@ -43,6 +44,7 @@ func (d *seen) redo() error   { return d.session.amend(amend.Seen(d.cylinder, d.
 // see takes a stop, a dwell or a view.
 func (s *Session) see(order, rest string) (do func() error, err error) {
 	at := sights[order]
+	turn, rest := s.turnedFirst(rest)
 	a, b, err := s.twoAngles(rest)
 	if err != nil {
 		return nil, fmt.Errorf("%s goes with two angles: type for example %s (%w)", order, at.example, err)
@@ -51,14 +53,14 @@ func (s *Session) see(order, rest string) (do func() error, err error) {
 		return nil, fmt.Errorf("a %s counts in set 1, before the protractor was moved: it cannot be kept in set %d", at.what, s.set)
 	}
 	d := &seen{session: s, cylinder: s.Number, list: at.list, what: fmt.Sprintf("%s %s and %s", at.what, a.text, b.text)}
-	switch turn := s.turn; {
-	case at.first == "":
+	if at.first == "" {
 		d.item = toml.List(a.literal, b.literal)
-	default:
+	} else {
 		d.item = toml.Literal(fmt.Sprintf("{ %s = %s, %s = %s, turn = %q }", at.first, a.literal, at.second, b.literal, turn))
 		d.what += ", turning " + turn.String()
 	}
 	return func() error {
+		s.turnTo(turn)
 		before := s.state
 		if err := d.redo(); err != nil {
 			return err
@@ -71,6 +73,16 @@ func (s *Session) see(order, rest string) (do func() error, err error) {
 		s.judged()
 		return nil
 	}, nil
+}
+
+// turnedFirst parts the way that the crank was turned, where it is said first, from what
+// follows it; else it is turned as before.
+func (s *Session) turnedFirst(text string) (turn evidence.TurnDirection, rest string) {
+	word, rest, _ := strings.Cut(text, " ")
+	if turn, said := typed.Turn(word); said {
+		return turn, rest
+	}
+	return s.turn, text
 }
 
 // typedAngle is an angle of the protractor as it was typed, and as a job file has it.

@@ -86,6 +86,7 @@ type doubts struct {
 type Said struct {
 	Kind Kind
 	Text string
+	News []string // the paragraphs of an answer that come once and are not where the job stands: what moved, what is suspect
 }
 
 // Kind is what is said.
@@ -182,10 +183,15 @@ func (s *Session) Fault() error {
 }
 
 func (s *Session) tell(format string, args ...any) {
-	s.said = append(s.said, Said{Remark, fmt.Sprintf(format, args...)})
+	s.said = append(s.said, Said{Kind: Remark, Text: fmt.Sprintf(format, args...)})
 }
 
-func (s *Session) answer(text string) { s.said = append(s.said, Said{Answer, text}) }
+func (s *Session) answer(text string) { s.answerWith(text, nil) }
+
+// answerWith is an answer with those of its paragraphs that are news.
+func (s *Session) answerWith(text string, news []string) {
+	s.said = append(s.said, Said{Kind: Answer, Text: text, News: news})
+}
 
 // flush is what was said since the last time.
 func (s *Session) flush() []Said {

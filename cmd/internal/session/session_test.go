@@ -416,6 +416,8 @@ func TestSessionSaysWhatMoved(t *testing.T) {
 			require.Less(t, typed, 17, "soon after it was")
 			require.Contains(t, last, "is the pointer loose")
 			require.NotContains(t, last, "This reading does not fit")
+			news := said[slices.IndexFunc(said, func(s session.Said) bool { return s.Kind == session.Answer })].News
+			require.Contains(t, strings.Join(news, " "), "is the pointer loose", "for a screen that shows no answers")
 		}
 		if strings.Contains(last, "Before the end") {
 			wished, wish = wished+1, last

@@ -23,7 +23,7 @@ var toldOfLobes = []struct {
 	words   string
 }{
 	{finding.LobeFewReadings{Mark: inletLobe, Readings: 3, Least: 4}, "3 readings with a lift above zero: too few for an opening and a closing. Take at least 4, better 11: on each side two about the checking lift and three higher up, and the top."},
-	{finding.RoundTwice{Mark: inletLobe, Place: place}, "In the order that they stand in, the rows go round more than one turn, to r.csv line 4 (23 deg, forward): a row stands out of order, or is of the other turn. Write them as they were read, turning forward."},
+	{finding.RoundTwice{Mark: inletLobe, Place: place}, "In the order that they stand in, the rows go round more than one turn, to r.csv line 4 (23 deg, forward), and laid on one turn their lifts do not rise to one top and fall from it: a row is mistyped, or is of the other turn. Read again what does not fit."},
 	{finding.BackwardRows{Mark: inletLobe, Place: place, Rows: 2}, "Left out, for they were read turning backward, with the slack of the drive on the other side: 2 rows, the first at r.csv line 4 (23 deg, forward). Go back well beyond them, and read them again turning forward."},
 	{finding.LiftsRunBack{Mark: inletLobe, Place: place, Rows: 4}, "From r.csv line 4 (23 deg, forward) on 4 rows follow one another as the crank turns backward. If it was turned back, write b under turn, and read them again turning forward; if not, check counts under [protractor]. Until then the lobe says nothing of a cam that has moved."},
 	{finding.LiftOutOfLine{Mark: inletLobe, Place: place, Lift: 2, LeftOut: true}, "r.csv line 4 (23 deg, forward): its lift of 2.00 mm does not lie between those beside it, so it is left out. Look at it again: was the angle or the lift mistyped?"},

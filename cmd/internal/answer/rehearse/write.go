@@ -63,11 +63,11 @@ type File struct {
 // Files is the job and its readings, without the answer.
 func (p Practice) Files() []File {
 	list := []File{
-		{filepath.Join(p.Folder, "job.toml"), PracticeJob, p.JobFile()},
-		{filepath.Join(p.Folder, "cylinder-1.csv"), PracticeReadings, p.ReadingsFile()},
+		{filepath.Join(p.Folder, "job.toml"), jobFile, p.jobFile()},
+		{filepath.Join(p.Folder, "cylinder-1.csv"), readingsFile, p.readingsFile()},
 	}
 	for _, l := range p.Job.Lobes {
-		list = append(list, File{filepath.Join(p.Folder, l.File()), PracticeReadings, lobeFile(l)})
+		list = append(list, File{filepath.Join(p.Folder, l.File()), readingsFile, lobeFile(l)})
 	}
 	return list
 }

@@ -81,7 +81,7 @@ func (s Sheet) calm() (string, doc.State) {
 	case len(s.Marks) > 0:
 		return "No part has to have moved to explain these marks.", doc.Unjudged
 	default:
-		return "The piston is highest at " + s.Reads(r.TDC.Angle, words.Decimals(r.TDC.Expanded.Degrees())) + degreeSign + " on the protractor.", doc.Unjudged
+		return "The piston is highest at " + s.reads(r.TDC.Angle, words.Decimals(r.TDC.Expanded.Degrees())) + degreeSign + " on the protractor.", doc.Unjudged
 	}
 }
 

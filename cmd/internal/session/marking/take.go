@@ -117,6 +117,7 @@ func whole(answer string) (toml.Literal, error) {
 // takePlace takes what the protractor reads, or how far the mark is off.
 func (f *Form) takePlace(answer string) error {
 	text, isOff := strings.CutPrefix(strings.ToLower(answer), "off ")
+	text = strings.TrimPrefix(text, "by ")
 	if text, against, has := strings.Cut(text, " against "); has {
 		if err := f.answer("against", against); err != nil {
 			return err
@@ -279,8 +280,8 @@ func (f *Form) takeLimit(answer string) error {
 	}
 	fields := strings.Fields(answer)
 	x, err := strconv.ParseFloat(strings.Replace(fields[0], ",", ".", 1), 64)
-	if err != nil || !(x >= 0 && x <= 360) {
-		return errors.New("type degrees from 0 to 360, such as 1.5, or press Enter")
+	if err != nil || !(x > 0 && x <= 360) { // nothing is within 0, whatever was measured
+		return errors.New("type degrees above 0, up to 360, such as 1.5, or press Enter")
 	}
 	f.limit = toml.Number(x)
 	return nil

@@ -23,13 +23,8 @@ func (j State) Misfit(before State) (text string, fits func(evidence.Reading) bo
 		return "", nil
 	}
 	falling := j.Job.Setup.Gauge.Falling
-	off := func(r evidence.Reading) (by, depth geometry.Length, times float64) {
-		depth, sigma := before.Result.Expect(r.Angle, r.Turn)
-		by = falling(r.Depth) - depth
-		return by, depth, math.Abs(float64(by / sigma))
-	}
 	last := j.Readings[len(j.Readings)-1]
-	by, depth, times := off(last)
+	by, depth, times := before.off(last)
 	worn := len(j.Current) <= blunder.Most && math.Abs(float64(by)) < float64(blunder.Worn(j.Job.Setup.Gauge))
 	if times < misfitBeyond || worn || !j.againstLast() {
 		return "", nil
@@ -40,10 +35,34 @@ func (j State) Misfit(before State) (text string, fits func(evidence.Reading) bo
 	}
 	text = fmt.Sprintf("This reading does not fit%s: it is off by %s, %.0f times its expected error. The gauge should show near %s here, and %s was typed.",
 		blame, j.Bench().SignedDepth(by), times, j.Bench().Depth(depth), j.Bench().Depth(falling(last.Depth)))
-	return text, func(r evidence.Reading) bool {
-		_, _, times := off(r)
-		return times < misfitBeyond
-	}
+	return text, before.Fits
+}
+
+// Fits tells whether a reading lies on the curve of these, as near as its expected error
+// allows. They have a curve.
+func (j State) Fits(r evidence.Reading) bool {
+	_, _, times := j.off(r)
+	return times < misfitBeyond
+}
+
+// FitsWorn tells whether a reading lies on the curve of these, or as near to it as a worn
+// engine makes.
+func (j State) FitsWorn(r evidence.Reading) bool {
+	by, _, _ := j.off(r)
+	return j.Fits(r) || geometry.Length(math.Abs(float64(by))) < blunder.Worn(j.Job.Setup.Gauge)
+}
+
+// off is how far a reading lies from the curve of these, what the gauge should show there,
+// and how many times its expected error it is off.
+func (j State) off(r evidence.Reading) (by, depth geometry.Length, times float64) {
+	depth, sigma := j.Result.Expect(r.Angle, r.Turn)
+	by = j.Job.Setup.Gauge.Falling(r.Depth) - depth
+	return by, depth, math.Abs(float64(by / sigma))
+}
+
+// Firm tells whether these are enough, and agree well enough, to say where another must lie.
+func (j State) Firm() bool {
+	return j.fitted() && len(j.Current) > few && !j.Result.Contradicted()
 }
 
 // againstLast tells whether the last reading speaks against the others even of the curve

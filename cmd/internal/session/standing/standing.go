@@ -52,8 +52,9 @@ const Least = 3
 const indent = "     "
 
 // Answer is what is said after the last reading, before being where the job stood
-// without it, with what is asked about it.
-func (j State) Answer(before State, asked string) string {
+// without it, with what is asked about it. What mends that reading is asked before it is said
+// that something moved.
+func (j State) Answer(before State, asked string, mends bool) string {
 	parts := []string{j.state(before)}
 	if asked != "" && j.Result == nil && len(j.Current) >= Least { // what is asked tells why
 		parts[0] = "TDC cannot be determined yet."
@@ -61,7 +62,7 @@ func (j State) Answer(before State, asked string) string {
 	if j.Result == nil || j.Result.AgainstTurn() {
 		parts[0] = "Kept. " + parts[0]
 	}
-	if moved := j.moved(before); moved != "" {
+	if moved := j.moved(before); moved != "" && !mends {
 		parts = append(parts, moved)
 	} else if asked != "" {
 		parts = append(parts, asked)
@@ -285,6 +286,18 @@ func (j State) moved(before State) string {
 		}
 	}
 	return ""
+}
+
+// News is what a screen of numbers does not show: what moved, unless what is asked mends the
+// last reading, and which earlier readings have come to be suspect.
+func (j State) News(before State, mends bool) (list []string) {
+	if moved := j.moved(before); moved != "" && !mends {
+		list = append(list, moved)
+	}
+	if suspects := j.suspects(before); suspects != "" {
+		list = append(list, suspects)
+	}
+	return list
 }
 
 // suspects names the readings before the last that have come to be suspect.

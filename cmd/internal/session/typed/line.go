@@ -57,6 +57,12 @@ var turns = map[string]evidence.TurnDirection{
 	"f": evidence.Forward, "forward": evidence.Forward, "b": evidence.Backward, "back": evidence.Backward, "backward": evidence.Backward,
 }
 
+// Turn is the way that a word says the crank is turned; false of another word.
+func Turn(word string) (turn evidence.TurnDirection, ok bool) {
+	turn, ok = turns[strings.ToLower(word)]
+	return turn, ok
+}
+
 // Parse takes a line; lengths without a unit are in this one, mm or in. An error says what to
 // type, and the order is what was taken of it.
 func Parse(line string, setup evidence.Setup, unit string) (Line, error) {
@@ -83,7 +89,7 @@ func Parse(line string, setup evidence.Setup, unit string) (Line, error) {
 	if first == Fix || first == Strike {
 		return t.ofNumber(first, words, setup, unit)
 	}
-	if turn, ok := turns[first]; ok {
+	if turn, ok := Turn(first); ok {
 		t.Turn = turn
 		if len(words) == 1 {
 			t.Order = TurnOnly
@@ -194,7 +200,7 @@ func (t Line) ofNumber(order string, parts []string, setup evidence.Setup, unit 
 	if order == Strike {
 		return t, nil
 	}
-	if turn, ok := turns[strings.ToLower(rest[0])]; ok && len(rest) > 1 {
+	if turn, ok := Turn(rest[0]); ok && len(rest) > 1 {
 		t.Turn, rest = turn, rest[1:]
 	}
 	t.Entry, err = Reading(strings.Join(rest, " "), setup, unit)
