@@ -125,7 +125,7 @@ func TestTypos(t *testing.T) {
 		require.InDelta(t, 1, math.Abs(typo.Depth-typo.Meant), 1e-9)
 	}
 	for i, r := range j.Readings {
-		typo, is := spoilt[FirstLine+i]
+		typo, is := spoilt[firstLine+i]
 		require.Equal(t, is, math.Abs(r.Depth-r.Meant) > 0.5)
 		if is {
 			require.InDelta(t, r.Depth, typo.Depth, 1e-6)
@@ -145,7 +145,7 @@ func TestTheBestAnswerIsRight(t *testing.T) {
 		}
 		j, err := p.Make()
 		require.NoError(t, err)
-		r, err := tdc.Find(p.Setup(), evidence.Cylinder{Number: 1, Readings: j.evidence()})
+		r, err := tdc.Find(p.setup(), evidence.Cylinder{Number: 1, Readings: j.evidence()})
 		require.NoError(t, err)
 		require.True(t, j.Answer.Mark(r.TDC.Angle).Within(), "seed %d", seed)
 		require.Less(t, j.Answer.Limit, 2.0, "seed %d", seed) // 12 readings to half a degree with one mistyped

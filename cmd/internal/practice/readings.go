@@ -136,7 +136,7 @@ func (b bench) typoTrap(j Job, r tdc.Result) Trap {
 	}
 	for i, one := range j.Readings {
 		if one.Depth != one.Meant {
-			t.Why += fmt.Sprintf(" line %d says %.2f and should be %.2f.", FirstLine+i, one.Depth, one.Meant)
+			t.Why += fmt.Sprintf(" line %d says %.2f and should be %.2f.", firstLine+i, one.Depth, one.Meant)
 		}
 	}
 	t.Why += " A bad reading stands out among the residuals."

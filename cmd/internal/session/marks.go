@@ -55,7 +55,7 @@ func (s *Session) keepMark(f *marking.Form) error {
 		return err
 	}
 	s.did(d)
-	s.answer(s.state.block([]string{"Kept: " + d.words() + "."}))
+	s.answer(s.state.Block([]string{"Kept: " + d.words() + "."}))
 	s.judged()
 	return nil
 }

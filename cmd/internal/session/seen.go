@@ -6,6 +6,7 @@ import (
 
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/session/marking"
+	"evendrop/cmd/internal/session/typed"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/amend"
@@ -68,7 +69,7 @@ func (s *Session) see(order, rest string) (do func() error, err error) {
 		if order == "stop" {
 			s.caution(caution.Stop)
 		}
-		s.answer(s.state.after(before, words.Capital(d.what)+"."))
+		s.answer(s.state.After(before, words.Capital(d.what)+"."))
 		s.judged()
 		return nil
 	}, nil
@@ -78,7 +79,7 @@ func (s *Session) see(order, rest string) (do func() error, err error) {
 // follows it; else it is turned as before.
 func (s *Session) turnedFirst(text string) (turn evidence.TurnDirection, rest string) {
 	word, rest, _ := strings.Cut(text, " ")
-	if turn, said := turns[strings.ToLower(word)]; said {
+	if turn, said := typed.Turn(word); said {
 		return turn, rest
 	}
 	return s.turn, text
@@ -92,18 +93,16 @@ type typedAngle struct {
 
 // twoAngles takes two angles, each of which may have its side behind it.
 func (s *Session) twoAngles(text string) (a, b typedAngle, err error) {
-	parts := between.Split(strings.TrimSpace(text), -1)
-	err = fmt.Errorf("%q is not two angles", text)
-	for i := 1; i < len(parts); i++ {
-		first, bad := s.angle(strings.Join(parts[:i], " "))
+	for one, other := range typed.InHalves(text) {
+		first, bad := s.angle(one)
 		if bad != nil {
 			continue
 		}
-		if second, bad := s.angle(strings.Join(parts[i:], " ")); bad == nil {
+		if second, bad := s.angle(other); bad == nil {
 			return first, second, nil
 		}
 	}
-	return a, b, err
+	return a, b, fmt.Errorf("%q is not two angles", text)
 }
 
 func (s *Session) angle(text string) (typedAngle, error) {

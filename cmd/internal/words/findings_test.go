@@ -190,3 +190,12 @@ func TestRefused(t *testing.T) {
 	require.ErrorContains(t, err, "the depths change 0.039 times as much as a stroke of 86 mm makes them: they look like inches")
 	require.NoError(t, bench.Refused(nil))
 }
+
+// In inches a reading is off by ten thousandths, and a dial's turn is no millimetre.
+func TestInInches(t *testing.T) {
+	inches := bench
+	inches.Inches = true
+	require.Equal(t, "-0.0004 in", inches.Residual(-0.0004*25.4))
+	require.Equal(t, "+0.01 mm", bench.Residual(0.01))
+	require.NotContains(t, inches.Finding(finding.SuspectReading{Place: place, Off: 1, Times: 50, DialTurn: true}), "mm")
+}

@@ -20,7 +20,7 @@ func (b Bench) ofWheel(f finding.Finding) string {
 	case finding.TimesRounded:
 		return "The time column has too few digits to tell neighbouring rows apart: they are taken as evenly spaced."
 	case finding.UsedInPart:
-		return fmt.Sprintf("Only the first %s s of the capture were used: no more than %s edges are kept at once.", geometry.Decimal(f.Seconds, 3), Thousands(f.Edges))
+		return fmt.Sprintf("Only the first %s s of the capture were used: no more than %s edges are kept at once.", geometry.Decimal(f.Seconds, 3), thousands(f.Edges))
 	case finding.BounceIgnored:
 		return fmt.Sprintf("%s of level left out as bounce or a disturbance: within microseconds of another.", Capital(Count(f.Changes, "change")))
 	case finding.LeadsReversed:

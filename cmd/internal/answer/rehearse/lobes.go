@@ -33,7 +33,7 @@ func writeLobe(w *toml.Writer, j cams.Job) {
 
 // lobeFile is a lobe's readings.
 func lobeFile(j cams.Job) []byte {
-	out := bytes.NewBufferString(PracticeReadings + "angle,lift\n")
+	out := bytes.NewBufferString(readingsFile + "angle,lift\n")
 	for _, r := range j.Lobe.Readings {
 		fmt.Fprintf(out, "%s,%s\n", words.Fixed(r.Angle.Degrees(), 1), words.Fixed(r.Lift.Millimetres(), 2))
 	}

@@ -26,8 +26,8 @@ type Practice struct {
 
 // What the files of a practice job begin with: by it they are known for no real job.
 const (
-	PracticeJob      = "# A practice job: engine and readings are invented.\n"
-	PracticeReadings = "# Practice readings, invented\n"
+	jobFile      = "# A practice job: engine and readings are invented.\n"
+	readingsFile = "# Practice readings, invented\n"
 	PracticeAnswer   = "# The answer to a practice job. Everything in it is invented.\n"
 	ClassPage        = `<meta name="generator" content="rehearse --class,`
 )
@@ -38,10 +38,10 @@ func (p Practice) Answer() ([]byte, error) {
 	return append([]byte(PracticeAnswer), answer...), err
 }
 
-// JobFile is the job as the learner gets it: it tells none of what was switched on.
-func (p Practice) JobFile() []byte {
+// jobFile is the job as the learner gets it: it tells none of what was switched on.
+func (p Practice) jobFile() []byte {
 	w := toml.Writer{Column: 25}
-	w.Say("%s", strings.TrimPrefix(PracticeJob, "# "))
+	w.Say("%s", strings.TrimPrefix(jobFile, "# "))
 	w.Key("title", toml.Quote("Practice: find true TDC"), "")
 	w.Key("unit", toml.Quote("mm"), "")
 	w.Table("engine")
@@ -90,9 +90,9 @@ func (p Practice) writePin(w *toml.Writer) {
 	w.Key("source", toml.Quote("invented"), "")
 }
 
-// ReadingsFile is the readings, the first on practice.FirstLine.
-func (p Practice) ReadingsFile() []byte {
-	out := bytes.NewBufferString(PracticeReadings + "angle,depth,turn\n")
+// readingsFile is the readings, the first on practice.FirstLine.
+func (p Practice) readingsFile() []byte {
+	out := bytes.NewBufferString(readingsFile + "angle,depth,turn\n")
 	for _, r := range p.Job.Readings {
 		fmt.Fprintf(out, "%s,%s,%s\n", words.Fixed(r.Angle, 1), words.Fixed(r.Depth, 2), r.Turn)
 	}

@@ -36,9 +36,6 @@ func (p Practice) Write(replace bool, say func() error) error {
 	if err != nil {
 		return err
 	}
-	if err := disk.MakeFolder(p.Folder); err != nil {
-		return err
-	}
 	files := p.Files()
 	for _, f := range append(files, File{Path: p.AnswerFile, Marker: PracticeAnswer}) {
 		if err := f.Free(replace); err != nil {
@@ -46,6 +43,9 @@ func (p Practice) Write(replace bool, say func() error) error {
 		}
 	}
 	var together disk.Together
+	if err := together.MakeFolder(p.Folder); err != nil {
+		return err
+	}
 	for _, f := range files {
 		together.Write(f.Path, f.Data, replace)
 	}
@@ -63,11 +63,11 @@ type File struct {
 // Files is the job and its readings, without the answer.
 func (p Practice) Files() []File {
 	list := []File{
-		{filepath.Join(p.Folder, "job.toml"), PracticeJob, p.JobFile()},
-		{filepath.Join(p.Folder, "cylinder-1.csv"), PracticeReadings, p.ReadingsFile()},
+		{filepath.Join(p.Folder, "job.toml"), jobFile, p.jobFile()},
+		{filepath.Join(p.Folder, "cylinder-1.csv"), readingsFile, p.readingsFile()},
 	}
 	for _, l := range p.Job.Lobes {
-		list = append(list, File{filepath.Join(p.Folder, l.File()), PracticeReadings, lobeFile(l)})
+		list = append(list, File{filepath.Join(p.Folder, l.File()), readingsFile, lobeFile(l)})
 	}
 	return list
 }

@@ -81,7 +81,7 @@ func (s Sheet) calm() (string, doc.State) {
 	case len(s.Marks) > 0:
 		return "No part has to have moved to explain these marks.", doc.Unjudged
 	default:
-		return "The piston is highest at " + s.Reads(r.TDC.Angle, words.Decimals(r.TDC.Expanded.Degrees())) + degreeSign + " on the protractor.", doc.Unjudged
+		return "The piston is highest at " + s.reads(r.TDC.Angle, words.Decimals(r.TDC.Expanded.Degrees())) + degreeSign + " on the protractor.", doc.Unjudged
 	}
 }
 
@@ -104,7 +104,7 @@ func (s Sheet) moved() string {
 	answer := s.answer()
 	switch {
 	case throws > 0 && throws < s.outside():
-		return fmt.Sprintf("%d things are outside their limits, crank throws among them.", s.outside())
+		return fmt.Sprintf("%d things are outside their limits, %s among them.", s.outside(), s.whatOfCylinders())
 	case throws == 1:
 		return s.throw()
 	case throws > 1:
@@ -125,10 +125,24 @@ func (s Sheet) moved() string {
 	return fmt.Sprintf("%d marks are outside their limits; the cause is not yet known.", len(s.Called(mark.Outside)))
 }
 
+<<<<<<< HEAD
 // movements is the finding about several slips, one of them of whole teeth.
 func movements(e joint.Explanation) string {
 	i := slices.IndexFunc(e.Slips, func(slip joint.Slip) bool { return wholeTeeth(slip) != "" })
 	return fmt.Sprintf("%d movements explain the marks, one as much as %s.", len(e.Slips), wholeTeeth(e.Slips[i]))
+=======
+// whatOfCylinders is what of cylinders is outside: their throws, their crowns or both.
+func (s Sheet) whatOfCylinders() string {
+	throw := slices.ContainsFunc(s.Throws, func(t mark.JudgedThrow) bool { return t.Verdict == mark.Outside })
+	crown := slices.ContainsFunc(s.Throws, func(t mark.JudgedThrow) bool { return t.CrownVerdict == mark.Outside })
+	switch {
+	case throw && crown:
+		return "throws and piston heights"
+	case crown:
+		return "piston heights"
+	}
+	return "crank throws"
+>>>>>>> main
 }
 
 // oneMark is the finding about the one mark that is outside, and for which several parts
