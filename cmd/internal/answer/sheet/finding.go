@@ -125,12 +125,12 @@ func (s Sheet) moved() string {
 	return fmt.Sprintf("%d marks are outside their limits; the cause is not yet known.", len(s.Called(mark.Outside)))
 }
 
-<<<<<<< HEAD
 // movements is the finding about several slips, one of them of whole teeth.
 func movements(e joint.Explanation) string {
 	i := slices.IndexFunc(e.Slips, func(slip joint.Slip) bool { return wholeTeeth(slip) != "" })
 	return fmt.Sprintf("%d movements explain the marks, one as much as %s.", len(e.Slips), wholeTeeth(e.Slips[i]))
-=======
+}
+
 // whatOfCylinders is what of cylinders is outside: their throws, their crowns or both.
 func (s Sheet) whatOfCylinders() string {
 	throw := slices.ContainsFunc(s.Throws, func(t mark.JudgedThrow) bool { return t.Verdict == mark.Outside })
@@ -142,7 +142,6 @@ func (s Sheet) whatOfCylinders() string {
 		return "piston heights"
 	}
 	return "crank throws"
->>>>>>> main
 }
 
 // oneMark is the finding about the one mark that is outside, and for which several parts

@@ -153,7 +153,6 @@ func TestOtherwiseSaid(t *testing.T) {
 	require.Contains(t, f.plain(t), caution.Sheet)
 }
 
-<<<<<<< HEAD
 // Two slips that all marks agree with are said, though of one of them the joint is open, and
 // so is a cam that stands a tooth late whose mark nobody gave a limit: it may bend valves.
 func TestSeveralMovedAndNoLimit(t *testing.T) {
@@ -194,7 +193,8 @@ stops = [[-31.0, 31.0], [-31.0, 31.0]]
 	}
 	require.Contains(t, named, "Inlet flats", "before what is only close to its limit")
 	require.NotContains(t, named, "Exhaust flats")
-=======
+}
+
 // A headline names what of cylinders is outside, and how many may be either is not left out.
 func TestMarksAndCylinders(t *testing.T) {
 	a := scene(t, "01-one-slip").Answer
@@ -245,7 +245,6 @@ func TestNotMeasuredAgain(t *testing.T) {
 	said, err := form.Of(r).Text(form.Widest)
 	require.NoError(t, err)
 	require.Contains(t, strings.Join(strings.Fields(string(said)), " "), left)
->>>>>>> main
 }
 
 // What is outside before and after is still outside, and the sheet says so.
