@@ -72,7 +72,7 @@ func TestLobesAgainstTheMeanOfEngines(t *testing.T) {
 	two := lobesJob(t, inletLobe, map[string]string{"inlet.csv": later(inletLifts, 1-toothOf21)})
 	code, text, errs := ev("keep", one, two, known)
 	require.Equal(t, answered, code, errs)
-	require.Contains(t, flat(text), "inlet lobe: its curve, by 20 readings on its flanks, the mean of 2 engines, which differ by")
+	require.Contains(t, flat(text), "inlet lobe: its curve, by 20 readings on its flanks, the mean of 2 engines, which scatter by some")
 	out := lobesFound(t, two, "--against", known)
 	require.InDelta(t, 0.5, *out.Lobes[0].Shift, 0.05) // a tenth of how sure a flank is
 	require.Greater(t, out.Marks[0].Expanded, 1.0)     // two engines say little of a third

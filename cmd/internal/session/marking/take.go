@@ -281,7 +281,7 @@ func (f *Form) takeLimit(answer string) error {
 	fields := strings.Fields(answer)
 	x, err := measure.Decimal(fields[0])
 	if err != nil || !(x > 0 && x <= 360) { // nothing is within 0, whatever was measured
-		return errors.New("type degrees above 0, up to 360, such as 1.5, or press Enter")
+		return errors.New("type degrees above 0, up to 360, such as 1.5, or leave it empty")
 	}
 	f.limit = toml.Number(x)
 	return nil
