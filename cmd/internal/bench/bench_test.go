@@ -98,7 +98,7 @@ func TestStory(t *testing.T) {
 	require.Len(t, hello.Cautions.List, 14)
 	require.NotEmpty(t, hello.Help)
 	var lines []string
-	answers := map[string]string{"name": "Bench engine", "stroke": "86", "rod": "146", "counts": "y", "gauge": "dial"}
+	answers := map[string]string{"name": "Bench engine", "stroke": "86", "rod": "146", "counts": "y", "gauge": "dial", "marks": "1"}
 	var out bench.Response
 	for range 40 {
 		out = ask(t, c, bench.Request{Action: bench.Begin, Lines: lines})
@@ -109,6 +109,8 @@ func TestStory(t *testing.T) {
 		lines = append(lines, answers[out.Interview.Topic])
 	}
 	require.True(t, out.Interview.Done)
+	require.Contains(t, said(out), "Locking pin hole: under Marks, Add a mark", "as the page has it, and no line for a terminal")
+	require.NotContains(t, said(out), "asks for what is read")
 	require.Len(t, out.Changed, 2)
 	require.Equal(t, "Bench engine", out.Job.Title)
 	files.take(out.Changed)

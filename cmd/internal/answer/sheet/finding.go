@@ -232,7 +232,7 @@ func wholeTeeth(slip joint.Slip) string {
 // link is the joint with a name, as the drive has it; without members of one that is no
 // joint between two.
 func (s Sheet) link(name string) joint.Link {
-	for _, l := range s.links() {
+	for _, l := range s.links {
 		if legible.Undirected(l.Joint) == legible.Undirected(name) {
 			return l
 		}
