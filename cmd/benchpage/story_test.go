@@ -18,6 +18,7 @@ import (
 
 	"evendrop/cmd/internal/browser"
 	"evendrop/cmd/internal/browser/browsertest"
+	"evendrop/geometry"
 )
 
 // The diagnostician's story, by taps: a job brought in, readings, a misfit, undo, marks, the
@@ -180,6 +181,58 @@ func TestPhoto(t *testing.T) {
 	require.Empty(t, h.Errors())
 }
 
+// A line of a mark that is not understood is put right where it was typed. While a lobe is
+// read, nothing sends anybody to a place of the piston.
+func TestMarkPutRightAndLobeRead(t *testing.T) {
+	file := pageFile(t)
+	h := at(t, browsertest.Start(t, ""), file, sizes[0])
+	h.pick(example(t)...)
+	h.tap("#tab-marks")
+	h.tap("#add-mark")
+	for id, text := range map[string]string{"#w-name": "new notch", "#w-on": "pulley", "#w-read": "soon", "#w-limit": "1"} {
+		h.tap(id)
+		require.NoError(t, h.Type(text))
+	}
+	h.press("Keep")
+	h.until(`document.querySelector('dialog p')?.innerText.includes('is neither what the protractor reads')`)
+	require.Equal(t, "new notch pulley soon 1", h.value(`['name', 'on', 'read', 'limit'].map((n) => document.getElementById('w-' + n).value).join(' ')`))
+	h.sound("a mark is put right")
+	h.press("Leave it")
+	require.NoError(t, h.Eval(`bench.type('lift inlet 1: 62.5 1.04')`, nil))
+	h.until(`bench.at.state.lobe`)
+	if h.is(`document.querySelector('dialog[open]')`) {
+		h.press("OK")
+	}
+	h.tap("#tab-read")
+	h.typed("72.5", "2.04")
+	h.until(`document.querySelector('.panel.lobe')`)
+	require.Contains(t, h.text(".panel.lobe"), "2 lifts")
+	require.False(t, h.is(`document.getElementById('next')`), "no place of the piston")
+	h.sound("a lobe is read")
+	require.Empty(t, h.Errors())
+}
+
+// No reading agrees with none; what a question means is told.
+func TestDwellsAlone(t *testing.T) {
+	file := pageFile(t)
+	h := at(t, browsertest.Start(t, ""), file, sizes[0])
+	h.tap("#new")
+	h.until(`document.getElementById('explain')`)
+	for range 2 {
+		h.tap("#usual")
+	}
+	h.tap("#explain")
+	h.until(`document.querySelector('.ask-pane > p:not(.question)')`)
+	h.sound("a question is explained")
+	name := filepath.Join(t.TempDir(), "job.toml")
+	require.NoError(t, os.WriteFile(name, []byte("title = \"x\"\n[engine]\nstroke = 86\nrod = 146\n[[cylinder]]\nnumber = 1\ndwell = [{ still = -7, moves = 5, turn = \"forward\" }, { still = 5, moves = -7, turn = \"backward\" }]\n"), 0o600))
+	h = at(t, browsertest.Start(t, ""), file, sizes[0])
+	h.pick(name)
+	h.until(`document.querySelector('.tdc .big')`)
+	require.NotContains(t, h.text(".tdc"), "readings agree")
+	require.Empty(t, h.Errors())
+}
+
 // A job is begun by its questions, an inch one too, and one with quadrants has keys for them.
 func TestBegun(t *testing.T) {
 	file := pageFile(t)
@@ -312,4 +365,43 @@ func TestTimes(t *testing.T) {
 			slow, ready.Seconds(), first, all[4], first9)
 		require.NoError(t, p.Close())
 	}
+}
+
+// What moved is said where the readings are typed, at the reading after which it shows.
+func TestMovedIsSaid(t *testing.T) {
+	file := pageFile(t)
+	h := at(t, browsertest.Start(t, ""), file, sizes[0])
+	dir := t.TempDir()
+	write := func(name, text string) string {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte(text), 0o600))
+		return filepath.Join(dir, name)
+	}
+	crank, err := geometry.NewSliderCrank(86, 146, 0)
+	require.NoError(t, err)
+	rows := "angle,depth,turn\n"
+	add := func(u, shown float64, turn string) (angle, depth string) {
+		angle = strconv.FormatFloat(shown, 'f', 1, 64)
+		depth = strconv.FormatFloat(float64(crank.Drop(geometry.Angle(u)*geometry.Degree)), 'f', 3, 64)
+		rows += angle + "," + depth + "," + turn + "\n"
+		return angle, depth
+	}
+	for _, u := range []float64{-27, -22, -17, -12, -7, 7, 12, 17, 22, 27} {
+		add(u, u+35, "forward")
+	}
+	add(27, 64, "backward") // the pointer was knocked by 2 deg where the crank was turned back
+	h.pick(write("job.toml", "title = \"x\"\n[engine]\nstroke = 86\nrod = 146\n[[cylinder]]\nnumber = 1\nreadings = \"cylinder-1.csv\"\n"), write("cylinder-1.csv", rows))
+	h.until(`document.querySelector('.tdc .big')`)
+	for i, u := range []float64{22, 17, 12, 7, -7, -12} {
+		angle, depth := add(u, u+37, "backward")
+		h.read(angle, depth)
+		h.until(`bench.at.state.readings.length === ` + strconv.Itoa(12+i))
+		if h.is(`document.querySelector('[data-line="k"]')`) {
+			h.tap(`[data-line="k"]`)
+		}
+		if h.is(`document.querySelector('.panel.remark')?.innerText.includes('is the pointer loose')`) {
+			h.sound("something moved")
+			return
+		}
+	}
+	require.Fail(t, "nothing was said of the pointer")
 }

@@ -44,13 +44,40 @@ func layOut(p evidence.Protractor, l Lobe) (laid, finding.Finding) {
 	if len(d.read) == 0 {
 		return d, finding.LobeFewReadings{Mark: l.about(), Least: fewest}
 	}
-	slices.SortStableFunc(d.read, func(a, b Reading) int { return cmp.Compare(a.Angle, b.Angle) })
-	if over := d.read[len(d.read)-1]; over.Angle-d.read[0].Angle >= once {
+	byAngle(d.read)
+	if over := d.read[len(d.read)-1]; over.Angle-d.read[0].Angle >= once && !d.onOneTurn() {
 		return d, finding.RoundTwice{Mark: l.about(), Place: over.place()}
 	}
 	d.read = fromTheHeel(d.read, d.lifts())
 	d.leaveOut()
 	return d, d.part()
+}
+
+func byAngle(read []Reading) {
+	slices.SortStableFunc(read, func(a, b Reading) int { return cmp.Compare(a.Angle, b.Angle) })
+}
+
+// onOneTurn lays readings of several laps on one, as when lifts that were left out are read
+// on a later lap: a lobe lifts within one turn, and on each lap alike. They stay as they are,
+// and it is false, where their lifts then do not rise to one top and fall from it.
+func (d *laid) onOneTurn() bool {
+	laps := d.read
+	d.read = slices.Clone(laps)
+	for i := range d.read {
+		by := (d.read[i].Angle - laps[0].Angle).Positive()
+		if by >= once {
+			by = 0
+		}
+		d.read[i].Angle = laps[0].Angle + by
+	}
+	byAngle(d.read)
+	d.read = fromTheHeel(d.read, d.lifts())
+	span := d.read[len(d.read)-1].Angle - d.read[0].Angle
+	if wrong, _ := d.wrongSteps(-1); wrong > 0 || span >= once {
+		d.read = laps
+		return false
+	}
+	return true
 }
 
 // once is a turn, but for the last digits of sums of angles.

@@ -86,7 +86,7 @@ const marks = (() => {
   }
 
   const add = () => ask.form({
-    title: 'A mark', act: 'Keep', says: 'What is left empty is asked for.',
+    title: 'A mark', act: 'Keep', refill: true, says: 'What is left empty is asked for.',
     make: (v) => `mark ${[v.name, v.on, v.read, v.should, v.limit].map((t) => t.replaceAll(';', ',')).join('; ')}`,
     fields: [
       { name: 'name', label: 'Name, such as locking pin hole', kind: 'text' }, { name: 'on', label: 'Sits on, such as flywheel', kind: 'text', free: true },

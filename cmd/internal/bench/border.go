@@ -155,6 +155,7 @@ type Cylinder struct {
 type Said struct {
 	Kind  string   `json:"kind" enum:"remark|lines|answer" doc:"a remark stands beside the answers; lines keep their breaks and blanks"`
 	Parts []string `json:"parts" doc:"paragraphs, or of lines the lines"`
+	News  []string `json:"news,omitempty" doc:"those parts of an answer that are said once: what moved, which readings are suspect"`
 }
 
 // State is where the job stands, for the screens.

@@ -12,6 +12,7 @@ import (
 
 	"evendrop/cmd/internal/answer/find"
 	"evendrop/cmd/internal/session"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/amend"
 	"evendrop/tdc/job/notebook"
@@ -128,6 +129,34 @@ func TestSights(t *testing.T) {
 	require.Len(t, j.Cylinders[0].Stops, 1)
 	types(t, s, "undo", "undo", "undo")
 	require.Contains(t, types(t, s, "next"), "No readings yet.")
+}
+
+// Which way the crank was turned may stand in the line of a sight, as in that of a reading.
+func TestSightsTurnedInTheirLine(t *testing.T) {
+	for _, line := range []string{"b dwell 12 -2", "dwell back 12 -2", "dwell B 12 -2", "BACK dwell 12 -2"} {
+		s, file := atBench(t, engine)
+		said := types(t, s, line)
+		require.Contains(t, said, "Kept: Dwell 12 and -2, turning backward.", line)
+		require.Contains(t, said, "Caution: turn back only where the maker allows it", line)
+		require.Equal(t, evidence.Backward, s.Turn(), line)
+		require.Contains(t, types(t, s, "f dwell -2 12"), "turning forward", line)
+		require.Contains(t, fileOf(t, file), "turn = \"forward\"", line)
+	}
+	s, _ := atBench(t, engine)
+	_, _, err := s.Obey("b dwell soon")
+	require.NoError(t, err)
+	require.Equal(t, evidence.Forward, s.Turn(), "a line that is not understood turns nothing")
+}
+
+// Who asks what may be answered is told, and asked again.
+func TestQuestionsTellWhatMayBeAnswered(t *testing.T) {
+	s, _ := atBench(t, engine)
+	types(t, s, "mark pin")
+	for _, line := range []string{"?", "help", "back"} {
+		said := types(t, s, line)
+		require.Contains(t, said, "cancel leaves the mark out", line)
+		require.Contains(t, said, "What does pin sit on", line)
+	}
 }
 
 // Angles may have their sides behind them.

@@ -1,7 +1,6 @@
 package session
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"path/filepath"
@@ -11,6 +10,7 @@ import (
 
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/session/marking"
+	"evendrop/cmd/internal/session/typed"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/amend"
@@ -21,82 +21,15 @@ import (
 	"evendrop/tdc/mark"
 )
 
-// cam is the lobe that a line speaks of.
-type cam struct {
-	valve    lobe.Valve
-	cylinder int
-	own      string // its name in the job; "" where the job has none of it
-}
-
-func (c cam) name() string {
-	return cmp.Or(c.own, fmt.Sprintf("%s lobe, cylinder %d", c.valve, c.cylinder))
-}
-
-// file is where its lifts of a set are kept.
-func (c cam) file(set int) string {
-	if set > 1 {
-		return fmt.Sprintf("%s-%d-set-%d.csv", c.valve, c.cylinder, set)
-	}
-	return fmt.Sprintf("%s-%d.csv", c.valve, c.cylinder)
-}
-
-// valves are what a valve may be called.
-var valves = map[string]lobe.Valve{
-	"inlet": lobe.Inlet, "intake": lobe.Inlet, "in": lobe.Inlet, "exhaust": lobe.Exhaust, "ex": lobe.Exhaust, "exh": lobe.Exhaust,
-}
-
-// ofCam takes the words that say which lobe is meant, a valve and a cylinder or the name of
-// one of the job's, up to a colon or to the readings; it is the rest of the line too.
-func (s *Session) ofCam(order, rest string) (c cam, more string, err error) {
-	usage := fmt.Errorf("%s goes with inlet or exhaust and a cylinder's number: type for example %s", order, cams[order])
-	head, tail, colon := strings.Cut(rest, ":")
-	for _, l := range s.Job.Lobes {
-		if strings.EqualFold(strings.TrimSpace(head), l.Name) {
-			return cam{l.Valve, l.Cylinder, l.Name}, strings.TrimSpace(tail), nil
-		}
-	}
-	fields := slices.DeleteFunc(strings.Fields(strings.ReplaceAll(head, ",", " ")), func(word string) bool {
-		return slices.Contains([]string{"lobe", "valve", "cylinder"}, strings.ToLower(word))
-	})
-	if len(fields) == 0 {
-		return c, "", usage
-	}
-	var known bool
-	if c.valve, known = valves[strings.ToLower(fields[0])]; !known {
-		return c, "", usage
-	}
-	c.cylinder, fields = 1, fields[1:]
-	if len(fields) > 0 && (colon || order != "lift" || len(fields) != 2) {
-		if n, err := strconv.Atoi(fields[0]); err == nil && n >= 1 && n < 100 {
-			c.cylinder, fields = n, fields[1:]
-		}
-	}
-	if colon && len(fields) > 0 {
-		return c, "", usage
-	}
-	if !colon { // decimal commas are none of the name's
-		words := strings.Fields(rest)
-		tail = strings.Join(words[len(words)-len(fields):], " ")
-	}
-	return c, strings.TrimSpace(tail), nil
-}
-
-// cams are the orders that speak of a lobe, each with an example.
-var cams = map[string]string{
-	"lift": "lift inlet 1: 62.5 1.04",
-	"lobe": "lobe inlet 1, and then an angle and a lift a line",
-	"card": "card inlet 1: 12 BTDC 48 ABDC at 1.0, or card inlet 1: 108 ATDC",
-}
-
 // lift keeps a lift of a lobe, and goes on with its next ones.
 func (s *Session) lift(rest string) (do func() error, err error) {
-	c, rest, err := s.ofCam("lift", rest)
+	c, rest, err := typed.OfCam("lift", rest, s.Job.Lobes)
 	if err != nil {
 		return nil, err
 	}
-	e, err := parseReading(rest, s.Job.Setup, s.Job.Unit)
+	e, err := typed.Reading(rest, s.Job.Setup, s.Job.Unit)
 	if err != nil {
-		return nil, fmt.Errorf("%q is not an angle and a lift: type for example %s", rest, cams["lift"])
+		return nil, fmt.Errorf("%q is not an angle and a lift: type for example %s", rest, typed.Examples["lift"])
 	}
 	return func() error {
 		if err := s.toLobe(c); err != nil {
@@ -109,25 +42,25 @@ func (s *Session) lift(rest string) (do func() error, err error) {
 
 // readLobe goes on with a lobe's lifts.
 func (s *Session) readLobe(rest string) (do func() error, err error) {
-	c, rest, err := s.ofCam("lobe", rest)
+	c, rest, err := typed.OfCam("lobe", rest, s.Job.Lobes)
 	if err == nil && rest != "" {
-		err = fmt.Errorf("lobe goes with the lobe alone: type for example %s", cams["lobe"])
+		err = fmt.Errorf("lobe goes with the lobe alone: type for example %s", typed.Examples["lobe"])
 	}
 	return func() error { return s.toLobe(c) }, err
 }
 
 // toLobe goes on with a lobe's lifts, where it does not already.
-func (s *Session) toLobe(c cam) error {
-	if k := slices.IndexFunc(s.Job.Lobes, c.is); k >= 0 {
-		c.own = s.Job.Lobes[k].Name
+func (s *Session) toLobe(c typed.Cam) error {
+	if k := slices.IndexFunc(s.Job.Lobes, c.Is); k >= 0 {
+		c.Own = s.Job.Lobes[k].Name
 	}
-	file := s.beside(c.file(s.set))
+	file := s.beside(c.File(s.set))
 	if k := s.lobeOf(c); k >= 0 {
 		file = s.Job.LobeFiles[k]
-	} else if !slices.ContainsFunc(s.Job.Cylinders, func(o evidence.Cylinder) bool { return o.Number == c.cylinder }) {
-		return fmt.Errorf("the job has no cylinder %d: type cylinder %d first", c.cylinder, c.cylinder)
+	} else if !slices.ContainsFunc(s.Job.Cylinders, func(o evidence.Cylinder) bool { return o.Number == c.Cylinder }) {
+		return fmt.Errorf("the job has no cylinder %d: type cylinder %d first", c.Cylinder, c.Cylinder)
 	}
-	if s.lobe == c.name() && s.liftsIn.file == file {
+	if s.lobe == c.Name() && s.liftsIn.file == file {
 		return nil
 	}
 	p, err := s.open(file, sheet.Lifts)
@@ -138,7 +71,7 @@ func (s *Session) toLobe(c cam) error {
 		return err
 	}
 	s.keepRead()
-	s.lobe, s.cam, s.liftsIn = c.name(), c, p
+	s.lobe, s.cam, s.liftsIn = c.Name(), c, p
 	if s.turn == evidence.Backward {
 		s.turn = evidence.Forward
 	}
@@ -149,13 +82,8 @@ func (s *Session) toLobe(c cam) error {
 
 // lobeOf is where the lobe that is meant stands in the job, as it is read in the set at hand;
 // -1 of one that is not read in it yet.
-func (s *Session) lobeOf(c cam) int {
-	return slices.IndexFunc(s.Job.Lobes, func(l lobe.Lobe) bool { return c.is(l) && evidence.SetOf(l.Set) == max(1, s.set) })
-}
-
-// is tells whether a lobe of the job is meant.
-func (c cam) is(l lobe.Lobe) bool {
-	return l.Name == c.own || c.own == "" && l.Valve == c.valve && l.Cylinder == c.cylinder
+func (s *Session) lobeOf(c typed.Cam) int {
+	return slices.IndexFunc(s.Job.Lobes, func(l lobe.Lobe) bool { return c.Is(l) && evidence.SetOf(l.Set) == max(1, s.set) })
 }
 
 // addLift keeps a lift of the lobe at hand; the job file names the lobe from its first one
@@ -171,7 +99,7 @@ func (s *Session) addLift(e sheet.Entry) error {
 		if err := s.amend(amend.With(s.newLobe())); err != nil {
 			return err
 		}
-		s.tell("The card says when it opens and closes, and at which lift: type for example %s.", cams["card"])
+		s.tell("The card says when it opens and closes, and at which lift: type for example %s.", typed.Examples["card"])
 	}
 	s.answerLift("Kept.", len(lifts))
 	return nil
@@ -184,9 +112,9 @@ func (s *Session) newLobe() []byte {
 	var w toml.Writer
 	w.Next("lobe")
 	w.Key("name", toml.Quote(s.lobe), "")
-	w.Key("on", toml.Quote(s.camOf(s.cam.valve)), "")
-	w.Key("valve", toml.Quote(string(s.cam.valve)), "")
-	w.Key("cylinder", toml.Literal(strconv.Itoa(s.cam.cylinder)), "")
+	w.Key("on", toml.Quote(s.camOf(s.cam.Valve)), "")
+	w.Key("valve", toml.Quote(string(s.cam.Valve)), "")
+	w.Key("cylinder", toml.Literal(strconv.Itoa(s.cam.Cylinder)), "")
 	if s.set > 1 {
 		w.Key("set", toml.Literal(strconv.Itoa(s.set)), "")
 	}
@@ -196,8 +124,8 @@ func (s *Session) newLobe() []byte {
 	if s.Job.Unit == "in" {
 		lift = "0.050"
 	}
-	if k := slices.IndexFunc(s.Job.Lobes, s.cam.is); k >= 0 { // in another set: what it is was said
-		lift = toml.Number(s.state.bench().In(s.Job.Lobes[k].Card.Lift))
+	if k := slices.IndexFunc(s.Job.Lobes, s.cam.Is); k >= 0 { // in another set: what it is was said
+		lift = toml.Number(s.state.Bench().In(s.Job.Lobes[k].Card.Lift))
 	}
 	w.Key("lift", lift, "checking lift")
 	return w.Bytes()
@@ -240,9 +168,9 @@ func (s *Session) answerLift(what string, lifts int) {
 	if err == nil {
 		what += " " + f.LobeSentence(s.lobe)
 	}
-	text := s.state.block([]string{strings.TrimSpace(what)})
+	text := s.state.Block([]string{strings.TrimSpace(what)})
 	if lifts > 0 {
-		text = s.state.numbered(lifts, text)
+		text = s.state.Numbered(lifts, text)
 	}
 	s.answer(text)
 	if err == nil {
@@ -252,14 +180,14 @@ func (s *Session) answerLift(what string, lifts int) {
 
 // card takes what a lobe's card says.
 func (s *Session) card(rest string) (do func() error, err error) {
-	usage := errors.New("card goes with a lobe and its card: type for example " + cams["card"])
-	c, rest, err := s.ofCam("card", rest)
+	usage := errors.New("card goes with a lobe and its card: type for example " + typed.Examples["card"])
+	c, rest, err := typed.OfCam("card", rest, s.Job.Lobes)
 	if err != nil {
 		return nil, usage
 	}
-	k := slices.IndexFunc(s.Job.Lobes, c.is)
+	k := slices.IndexFunc(s.Job.Lobes, c.Is)
 	if k < 0 {
-		return nil, fmt.Errorf("type a lift of the %s first, such as lift %s %d: 62.5 1.04; then its card", c.name(), c.valve, c.cylinder)
+		return nil, fmt.Errorf("type a lift of the %s first, such as lift %s %d: 62.5 1.04; then its card", c.Name(), c.Valve, c.Cylinder)
 	}
 	var keys []amend.Key
 	rest, lift, at := strings.Cut(rest, " at ")
@@ -289,7 +217,7 @@ func (s *Session) card(rest string) (do func() error, err error) {
 func (s *Session) listLifts() string {
 	var lines []string
 	for i, r := range s.lifts {
-		lines = append(lines, fmt.Sprintf("%3d  %s deg, %s, %s", i+1, s.state.bench().Reads(r.Angle, 1), s.state.bench().Depth(r.Depth), r.Turn))
+		lines = append(lines, fmt.Sprintf("%3d  %s deg, %s, %s", i+1, s.state.Bench().Reads(r.Angle, 1), s.state.Bench().Depth(r.Depth), r.Turn))
 	}
 	return strings.Join(append(lines, words.Count(len(s.lifts), "lift")+" of "+s.lobe+"."), "\n") + "\n"
 }
@@ -299,23 +227,23 @@ func (s *Session) ofLobe(line string) (is bool, err error) {
 	if s.lobe == "" {
 		return false, nil
 	}
-	t, err := parseLine(line, s.Job.Setup, s.Job.Unit)
+	t, err := typed.Parse(line, s.Job.Setup, s.Job.Unit)
 	switch {
-	case err != nil || t.order == newSet:
+	case err != nil || t.Order == typed.NewSet:
 		s.bad++
 		s.tell("That is neither a lift of %s, such as 62.5 1.04, nor an order. Type piston to go back to the piston's readings.", s.lobe)
 		return true, nil
-	case t.order == list:
+	case t.Order == typed.List:
 		s.show(s.listLifts(), nil)
 		return true, nil
-	case t.order != takeReading:
+	case t.Order != typed.TakeReading:
 		return false, nil
 	}
-	if t.turn != 0 {
-		s.turnTo(t.turn)
+	if t.Turn != 0 {
+		s.turnTo(t.Turn)
 	}
-	t.entry.Turn = s.turn
-	return true, s.addLift(t.entry)
+	t.Entry.Turn = s.turn
+	return true, s.addLift(t.Entry)
 }
 
 // liftKept is a lift that was kept; a deed.
@@ -325,12 +253,12 @@ type liftKept struct {
 	of      string
 	reading evidence.Reading
 	struck  *sheet.Struck
-	cam     cam
+	cam     typed.Cam
 	table   []byte // of its lobe, as it began
 }
 
 func (d *liftKept) words() string {
-	b := d.session.state.bench()
+	b := d.session.state.Bench()
 	return fmt.Sprintf("lift %s %s of %s", b.Reads(d.reading.Angle, 1), b.Depth(d.reading.Depth), d.of)
 }
 

@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"evendrop/cmd/internal/session/typed"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/amend"
@@ -94,7 +95,7 @@ func (s *Session) goToCylinder(rest string) (do func() error, err error) {
 	case has || n == 1:
 		return func() error { return s.readCylinder(n) }, nil
 	}
-	t := &throw{number: n}
+	t := &typed.Throw{Number: n}
 	if len(fields) == 2 {
 		if err := t.Take(fields[1]); err != nil {
 			return nil, err
@@ -105,43 +106,21 @@ func (s *Session) goToCylinder(rest string) (do func() error, err error) {
 	}, nil
 }
 
-// throw is what is asked of a cylinder that the job does not have.
-type throw struct {
-	number  int
-	degrees toml.Literal
-}
-
-// Question asks for the throw.
-func (t *throw) Question() (text, standard string, done bool) {
-	return fmt.Sprintf("How many crank degrees after cylinder 1's does cylinder %d's TDC come? For example 180 or 240, by the crank or the firing order.", t.number), "", t.degrees != ""
-}
-
-// Take takes the throw.
-func (t *throw) Take(answer string) error {
-	const most = 720
-	x, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(answer), ",", ".", 1), 64)
-	if err != nil || !(x >= 0 && x <= most) {
-		return fmt.Errorf("%q is not a throw: type crank degrees from 0 to 720, such as 180", answer)
-	}
-	t.degrees = toml.Number(x)
-	return nil
-}
-
 // addCylinder writes a cylinder into the job file, once its readings file is there.
-func (s *Session) addCylinder(t *throw) error {
-	file := fmt.Sprintf("cylinder-%d.csv", t.number)
+func (s *Session) addCylinder(t *typed.Throw) error {
+	file := fmt.Sprintf("cylinder-%d.csv", t.Number)
 	if _, err := s.open(s.beside(file), sheet.Depths); err != nil {
 		return err
 	}
 	var w toml.Writer
 	w.Next("cylinder")
-	w.Key("number", toml.Literal(strconv.Itoa(t.number)), "")
-	w.Key("throw", t.degrees, "")
+	w.Key("number", toml.Literal(strconv.Itoa(t.Number)), "")
+	w.Key("throw", t.Degrees, "")
 	w.Key("readings", toml.Quote(file), "")
 	if err := s.amend(amend.With(w.Bytes())); err != nil {
 		return err
 	}
-	return s.readCylinder(t.number)
+	return s.readCylinder(t.Number)
 }
 
 // openCylinder opens a cylinder's readings file; one that names none gets one.

@@ -49,7 +49,7 @@ func (f Answer) throwTable() doc.Table {
 			places := words.Decimals(wide)
 			crown, crownHalf = words.Signed(value, places), words.Fixed(wide, places)
 		}
-		at := f.Reads(results[i].TDC.Angle, words.Decimals(results[i].TDC.Expanded.Degrees()))
+		at := f.reads(results[i].TDC.Angle, words.Decimals(results[i].TDC.Expanded.Degrees()))
 		t.Add(picture.States[throw.Worst()], strconv.Itoa(throw.Cylinder), at, off, half, crown, crownHalf, throwVerdict(throw))
 	}
 	return t

@@ -19,14 +19,14 @@ func (b Begun) cylinder(w *toml.Writer) {
 	w.Next("cylinder")
 	w.Key("number", "1", "")
 	w.Key("readings", toml.Quote(filepath.Base(b.ReadingsFile)), "")
-	for _, line := range Lines(b.Setup.Protractor, b.Beside) {
+	for _, line := range lines(b.Setup.Protractor, b.Beside) {
 		w.Say("%s", line)
 	}
 }
 
-// Lines are the lines of a cylinder in a job file for what reads its piston without a
+// lines are the lines of a cylinder in a job file for what reads its piston without a
 // depth, with invented angles as a protractor writes them.
-func Lines(p evidence.Protractor, beside interview.Beside) (lines []string) {
+func lines(p evidence.Protractor, beside interview.Beside) (lines []string) {
 	at := func(degrees float64) string { return string(shown(p, degrees)) }
 	if beside.Stop {
 		lines = append(lines, "stops = [["+at(-31.5)+", "+at(24)+"]]")

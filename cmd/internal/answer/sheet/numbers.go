@@ -68,7 +68,7 @@ func (s Sheet) tdc() doc.Number {
 	if len(s.Results) > 1 {
 		n.What = fmt.Sprintf("Cylinder %d's top dead centre", r.Number)
 	}
-	shown := s.Reads(r.TDC.Angle, words.Decimals(r.TDC.Expanded.Degrees()))
+	shown := s.reads(r.TDC.Angle, words.Decimals(r.TDC.Expanded.Degrees()))
 	n.Value, n.Way, _ = strings.Cut(shown, " ") // of a scale with sides
 	n.Half = words.WithinDegrees(r.TDC.Expanded) + degreeSign
 	if s.untold() {
@@ -77,8 +77,8 @@ func (s Sheet) tdc() doc.Number {
 	return n
 }
 
-// Reads is a crank angle as the protractor shows it.
-func (s Sheet) Reads(a geometry.Angle, places int) string { return s.Bench().Reads(a, places) }
+// reads is a crank angle as the protractor shows it.
+func (s Sheet) reads(a geometry.Angle, places int) string { return s.Bench().Reads(a, places) }
 
 // number is a mark.
 func (s Sheet) number(m mark.Judged) doc.Number {

@@ -28,7 +28,7 @@ type everything struct {
 // The keywords and what they mean are those of JSON Schema 2020-12, validation,
 // sections 6.1.1 (type), 6.1.2 (enum), 6.4 (items) and 6.5.3 (required).
 func TestEveryKindOfField(t *testing.T) {
-	s, err := Of("title", "what it is", everything{})
+	s, err := of("title", "what it is", everything{})
 	require.NoError(t, err)
 	out, err := json.Marshal(s)
 	require.NoError(t, err)
@@ -49,7 +49,7 @@ func TestEveryKindOfField(t *testing.T) {
 
 // The properties stand in the order in which encoding/json writes the fields.
 func TestOrderIsThatOfTheAnswer(t *testing.T) {
-	s, err := Of("", "", everything{})
+	s, err := of("", "", everything{})
 	require.NoError(t, err)
 	out, err := json.Marshal(s.Properties[:3])
 	require.NoError(t, err)
@@ -72,7 +72,7 @@ func TestNothingIsLeftOpen(t *testing.T) {
 		}{},
 		[]any{math.Pi},
 	} {
-		_, err := Of("", "", loose)
+		_, err := of("", "", loose)
 		require.Error(t, err, "%T", loose)
 	}
 }

@@ -23,7 +23,7 @@ func (f All) Called(v mark.Verdict) (list []mark.Judged) {
 func (f All) TDCInDoubt() bool {
 	for _, e := range f.Diagnosis.Explanations[:min(1, len(f.Diagnosis.Explanations))] {
 		for _, s := range e.Slips {
-			if slices.ContainsFunc(s.Joints, IsTDC) {
+			if slices.ContainsFunc(s.Joints, isTDC) {
 				return true
 			}
 		}
@@ -31,8 +31,8 @@ func (f All) TDCInDoubt() bool {
 	return false
 }
 
-// IsTDC tells whether a joint stands for the TDC that the marks are compared with.
-func IsTDC(name string) bool { return legible.Undirected(name) == joint.TDCPart }
+// isTDC tells whether a joint stands for the TDC that the marks are compared with.
+func isTDC(name string) bool { return legible.Undirected(name) == joint.TDCPart }
 
 // Never is what not to do by the marks; "" where there is nothing to forbid.
 func (f All) Never() string {
