@@ -126,7 +126,7 @@ func (l Lobe) soFar() string {
 	for _, n := range left {
 		numbers = append(numbers, strconv.Itoa(n))
 	}
-	return fmt.Sprintf("Its %s so far leave to be read: Nos. %s.", words.Count(len(l.Readings), "reading"), words.And(numbers))
+	return fmt.Sprintf("After its %s so far these are left to be read: Nos. %s.", words.Count(len(l.Readings), "reading"), words.And(numbers))
 }
 
 // howToReadLobes is what to do with the tables.
