@@ -77,7 +77,7 @@ func (s Sheet) calm() (string, doc.State) {
 	case judged > 0 && judged == len(s.Marks)+s.throwsJudged():
 		return "Everything checked here is within its limit.", doc.Within
 	case judged > 0:
-		return "What has a limit is within it.", doc.Within
+		return "Everything with a limit is within it.", doc.Within
 	case len(s.Marks) > 0:
 		return "No part has to have moved to explain these marks.", doc.Unjudged
 	default:
@@ -240,7 +240,7 @@ func wholeTeeth(slip joint.Slip) string {
 // link is the joint with a name, as the drive has it; without members of one that is no
 // joint between two.
 func (s Sheet) link(name string) joint.Link {
-	for _, l := range s.links() {
+	for _, l := range s.links {
 		if legible.Undirected(l.Joint) == legible.Undirected(name) {
 			return l
 		}

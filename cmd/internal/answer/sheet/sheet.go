@@ -25,6 +25,8 @@ type Sheet struct {
 	// Evidence is what is shown where no mark is: the readings, or what was seen.
 	Evidence []doc.Block
 	Again    *Again // what was found before; nil of a first sheet
+
+	links []joint.Link // the drive as it was understood; nothing of one that was not
 }
 
 // Again is what was found before an engine was measured again.
@@ -37,6 +39,7 @@ type Again struct {
 
 // Document is the sheet.
 func (s Sheet) Document() (doc.Document, error) {
+	s.links, _ = joint.Links(s.Job.Drive, s.Job.Marks)
 	picture, err := s.picture()
 	if err != nil {
 		return nil, err

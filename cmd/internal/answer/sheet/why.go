@@ -50,7 +50,7 @@ func (s Sheet) basis() string {
 		return "That is top dead centre, by the motion of the piston itself. No mark was compared with it."
 	}
 	if limit := s.Diagnosis.DetectionLimit; s.Diagnosis.Tried == 0 && limit > 0 {
-		return fmt.Sprintf("Each was compared with true top dead centre, by the motion of the piston itself. A single part that has moved all the same has by no more than %s%s.",
+		return fmt.Sprintf("Each was compared with true top dead centre, by the motion of the piston itself. If a single part has moved all the same, it is by no more than %s%s.",
 			words.Fixed(limit.Degrees()+0.05, 1), degreeSign)
 	}
 	return "Each was compared with true top dead centre, by the motion of the piston itself."
