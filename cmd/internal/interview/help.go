@@ -19,7 +19,8 @@ var (
 		"out where nobody knows.", offsetPicture}
 
 	countsHelp = help{"It says which way early and late lie. Turn by hand only, and only once the engine is safe. Where the crank cannot be " +
-		"turned yet, press Enter and write it into the job file later.", countsPicture}
+		"turned yet, press Enter and write it into the job file later. One that counts up both ways from its zero falls to it and " +
+		"rises again: type both, and give its readings at the next question.", countsPicture}
 
 	aroundHelp = help{"Turn to some 5 deg before the top, read, and turn on to some 5 deg after it, the way the engine runs: as in 356 and 4. " +
 		"The zero need not be at the top. On a protractor that counts up both ways from its zero, as in 4 BTDC and 4 ATDC.", countsPicture}
@@ -71,11 +72,12 @@ const offsetPicture = `
 `
 
 const countsPicture = `
-  The crank turns as the engine runs; the pointer shows:
+  Turned as the engine runs, the pointer shows:
 
-    with      350   355  | 0     5    10    numbers rise
-    against    10     5  | 0   355   350    numbers fall
-                        top
+  with       350 355 | 0   5  10  rise
+  against     10   5 | 0 355 350  fall
+  both ways   10   5 | 0   5  10  fall, rise
+                    top
 `
 
 const quadrantPicture = `
