@@ -156,33 +156,33 @@ func (r *Solver) priors(as Assumption) (p [curve.Count]fit.Prior) {
 	return p
 }
 
-// Solve refits under an assumption. A step starts where each screen puts it; what has
-// no step starts with a loss whose minimum does not depend on the start. Solving
-// allocates nothing after the first of a kind.
-func (r *Solver) Solve(as Assumption) (best Refit) {
+// Solve refits under an assumption. A step starts where the first order puts it; far from
+// that, and without a step, a loss whose minimum does not depend on the start comes first.
+// Solving allocates nothing after the first of a kind.
+func (r *Solver) Solve(as Assumption) Refit {
 	s := r.solver(as)
 	if as.Part == curve.NoPart {
-		copy(r.start, r.a.Best.Beta)
-		r.lashFrom(as)
+		return r.solveStill(s, as)
+	}
+	if len(r.Screens) == 0 {
+		return Refit{}
+	}
+	r.Screens[len(r.Screens)-1].start(as.Part, as.After, r.start)
+	r.lashFrom(as)
+	if r.far {
 		r.rough(s)
-		if best = r.judged(s, r.settle(s, as)); !best.Settled {
-			best = r.fallBack(s, best.Cost)
-		}
-		return best
 	}
-	for _, screen := range r.Screens {
-		screen.start(as.Part, as.After, r.start)
-		r.lashFrom(as)
-		if r.far {
-			r.rough(s)
-		}
-		found := r.settle(s, as)
-		if best.Settled && found.Cost >= best.Cost {
-			continue
-		}
-		if other := r.judged(s, found); other.Settled {
-			best = other
-		}
+	return r.judged(s, r.settle(s, as))
+}
+
+// solveStill refits where nothing moved.
+func (r *Solver) solveStill(s *fit.Solver, as Assumption) Refit {
+	copy(r.start, r.a.Best.Beta)
+	r.lashFrom(as)
+	r.rough(s)
+	found := r.judged(s, r.settle(s, as))
+	if !found.Settled {
+		found = r.fallBack(s, found.Cost)
 	}
-	return best
+	return found
 }

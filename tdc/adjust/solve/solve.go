@@ -18,7 +18,9 @@ import (
 func (a *Solved) solve(start []float64) {
 	a.Scatter = 1
 	for range scatterRounds {
-		a.step(start, fit.Huber(a.Scatter))
+		if a.step(start, fit.Huber(a.Scatter)); a.lost() {
+			break
+		}
 		a.Scatter = a.robustScatter()
 	}
 	a.Settle(start)
@@ -38,7 +40,7 @@ func (a *Solved) Settle(start []float64) {
 	a.step(start, fit.Redescending(a.Scatter))
 	for range scatterRounds {
 		before := a.Scatter
-		if a.Scatter = a.robustScatter(); a.Scatter == before {
+		if a.Scatter = a.robustScatter(); a.Scatter == before || a.lost() {
 			return
 		}
 		a.step(start, fit.Redescending(a.Scatter))
@@ -53,10 +55,15 @@ func (a *Solved) step(start []float64, loss fit.Loss) {
 	copy(start, a.Best.Beta)
 }
 
+// lost tells whether the last search ran out of steps: one more with another scatter would
+// too, and readings of no piston need not be searched for long.
+func (a *Solved) lost() bool { return a.Best.Status == fit.OutOfSteps }
+
 // thinkAgain settles from a look at the three quarters of the readings that agree
-// best, and keeps the solution that costs less in the smaller of both scatters.
+// best, and keeps the solution that costs less in the smaller of both scatters; where neither
+// search ends there is none to keep.
 func (a *Solved) thinkAgain() {
-	first, firstScatter := slices.Clone(a.Best.Beta), a.Scatter
+	lost, first, firstScatter := a.lost(), slices.Clone(a.Best.Beta), a.Scatter
 	n := len(a.Read)
 	if n < look.Fewest {
 		return
@@ -64,7 +71,9 @@ func (a *Solved) thinkAgain() {
 	rough := look.Trimmed(a.Crank, a.Angle[:n], a.Depth[:n])
 	other := a.start(rough)
 	a.Scatter = math.Max(1, rough.Misfit/gum.Mean(a.SigmaY[:n]))
-	a.Settle(other)
+	if a.Settle(other); lost && a.lost() {
+		return
+	}
 	yardstick := fit.Redescending(math.Min(firstScatter, a.Scatter))
 	costOther := a.Solver.Solve(other, yardstick).Cost
 	costFirst := a.Solver.Solve(first, yardstick).Cost
