@@ -17,18 +17,24 @@ import (
 // mistyped angle can have drawn away.
 func (a *Solved) solve(start []float64) {
 	a.Scatter = 1
+	a.Solver.Tolerance = startTolerance
 	for range scatterRounds {
 		if a.step(start, fit.Huber(a.Scatter)); a.lost() {
 			break
 		}
 		a.Scatter = a.robustScatter()
 	}
+	a.Solver.Tolerance = endTolerance
 	a.Settle(start)
 	if a.Judge(); a.Widening.Told || slices.Contains(a.Suspect, true) {
 		a.thinkAgain()
 		a.Judge()
 	}
 }
+
+// What is only a start, and a scatter to begin with, need not be found to the last digit:
+// the steps, in standard uncertainties, at which either search ends.
+const startTolerance, endTolerance = 1e-3, 1e-10
 
 // scatterRounds is how often the scatter is taken anew from the residuals that
 // it weighed: it changes little after the second.
