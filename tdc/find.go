@@ -22,6 +22,9 @@ func Find(setup evidence.Setup, cylinder evidence.Cylinder) (Result, error) {
 // findOne is Find of readings on one setting of the protractor.
 func findOne(setup evidence.Setup, cylinder evidence.Cylinder) (Result, error) {
 	result, err := find(setup, cylinder)
+	if err == nil {
+		result.keepFittingSigns(setup, cylinder)
+	}
 	return withSigns(setup, cylinder, result, err)
 }
 

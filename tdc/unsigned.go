@@ -196,6 +196,32 @@ func (r Result) unsignedRows(read []evidence.Reading) (list []finding.Finding) {
 	return list
 }
 
+// keepFittingSigns drops what order alone says of a reading's sign where the others, without it,
+// say that it fits as it was typed and not on the other side of the zero.
+func (r *Result) keepFittingSigns(setup evidence.Setup, c evidence.Cylinder) {
+	r.Findings = slices.DeleteFunc(r.Findings, func(f finding.Finding) bool {
+		row, is := f.(finding.RowUnsigned)
+		return is && fitsAsTyped(setup, c, slices.IndexFunc(c.Readings, func(read evidence.Reading) bool {
+			return finding.At(read) == row.Place
+		}))
+	})
+}
+
+// fitsAsTyped tells whether all readings but one say that this one fits where it was typed,
+// and not on the other side of the zero.
+func fitsAsTyped(setup evidence.Setup, c evidence.Cylinder, i int) bool {
+	row := c.Readings[i]
+	c.Readings = slices.Delete(slices.Clone(c.Readings), i, i+1)
+	others, err := find(setup, c)
+	if err != nil || others.CannotTell != nil {
+		return false
+	}
+	if others.setup.Gauge.Counts != setup.Gauge.Counts { // it was found to count the other way
+		row.Depth = -row.Depth
+	}
+	return others.fits(row, row.Angle) && !others.fits(row, -row.Angle)
+}
+
 // fits tells whether a reading's depth is the curve's at an angle.
 func (r Result) fits(row evidence.Reading, angle geometry.Angle) bool {
 	depth, sigma := r.Expect(angle, row.Turn)

@@ -92,6 +92,27 @@ func TestOneReadingWithoutItsSign(t *testing.T) {
 	require.False(t, has[finding.RowUnsigned](find(t, setup, pairs)))
 }
 
+// Readings taken pair by pair, each pair at its depth, may stand so that a good one would be
+// in order on the other side of the zero: its depth speaks against that.
+func TestAPairReadOutwardKeepsItsSign(t *testing.T) {
+	setup := carEngine(86, 146)
+	for _, tdcAt := range []float64{4, -4} {
+		for _, order := range [][]float64{{-12, 12, -22, 22}, {12, -12, 22, -22}} {
+			pairs := swept(tdcAt, evidence.Forward, order...)
+			for i, r := range swept(tdcAt, evidence.Backward, 12, -12, 22, -22) {
+				r.Line = len(order) + i + 2
+				pairs = append(pairs, r)
+			}
+			require.Empty(t, all[finding.RowUnsigned](find(t, setup, pairs)), "TDC at %g, read at %v", tdcAt, order)
+			up := slices.Clone(pairs)
+			for i := range up {
+				up[i].Depth = -up[i].Depth // the gauge counts the other way than the job says
+			}
+			require.Empty(t, all[finding.RowUnsigned](find(t, setup, up)), "TDC at %g, read at %v, counted up", tdcAt, order)
+		}
+	}
+}
+
 // Healthy jobs on every scale hear nothing of signs.
 func TestHealthyJobsKeepTheirSigns(t *testing.T) {
 	const seed, jobs = 20261126, 800

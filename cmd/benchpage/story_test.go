@@ -15,6 +15,7 @@ import (
 
 	"evendrop/cmd/internal/browser"
 	"evendrop/cmd/internal/browser/browsertest"
+	"evendrop/geometry"
 )
 
 // The diagnostician's story, by taps: a job brought in, readings, a misfit, undo, marks, the
@@ -177,6 +178,58 @@ func TestPhoto(t *testing.T) {
 	require.Empty(t, h.Errors())
 }
 
+// A line of a mark that is not understood is put right where it was typed. While a lobe is
+// read, nothing sends anybody to a place of the piston.
+func TestMarkPutRightAndLobeRead(t *testing.T) {
+	file := pageFile(t)
+	h := at(t, browsertest.Start(t, ""), file, sizes[0])
+	h.pick(example(t)...)
+	h.tap("#tab-marks")
+	h.tap("#add-mark")
+	for id, text := range map[string]string{"#w-name": "new notch", "#w-on": "pulley", "#w-read": "soon", "#w-limit": "1"} {
+		h.tap(id)
+		require.NoError(t, h.Type(text))
+	}
+	h.press("Keep")
+	h.until(`document.querySelector('dialog p')?.innerText.includes('is neither what the protractor reads')`)
+	require.Equal(t, "new notch pulley soon 1", h.value(`['name', 'on', 'read', 'limit'].map((n) => document.getElementById('w-' + n).value).join(' ')`))
+	h.sound("a mark is put right")
+	h.press("Leave it")
+	require.NoError(t, h.Eval(`bench.type('lift inlet 1: 62.5 1.04')`, nil))
+	h.until(`bench.at.state.lobe`)
+	if h.is(`document.querySelector('dialog[open]')`) {
+		h.press("OK")
+	}
+	h.tap("#tab-read")
+	h.typed("72.5", "2.04")
+	h.until(`document.querySelector('.panel.lobe')`)
+	require.Contains(t, h.text(".panel.lobe"), "2 lifts")
+	require.False(t, h.is(`document.getElementById('next')`), "no place of the piston")
+	h.sound("a lobe is read")
+	require.Empty(t, h.Errors())
+}
+
+// No reading agrees with none; what a question means is told.
+func TestDwellsAlone(t *testing.T) {
+	file := pageFile(t)
+	h := at(t, browsertest.Start(t, ""), file, sizes[0])
+	h.tap("#new")
+	h.until(`document.getElementById('explain')`)
+	for range 2 {
+		h.tap("#usual")
+	}
+	h.tap("#explain")
+	h.until(`document.querySelector('.ask-pane > p:not(.question)')`)
+	h.sound("a question is explained")
+	name := filepath.Join(t.TempDir(), "job.toml")
+	require.NoError(t, os.WriteFile(name, []byte("title = \"x\"\n[engine]\nstroke = 86\nrod = 146\n[[cylinder]]\nnumber = 1\ndwell = [{ still = -7, moves = 5, turn = \"forward\" }, { still = 5, moves = -7, turn = \"backward\" }]\n"), 0o600))
+	h = at(t, browsertest.Start(t, ""), file, sizes[0])
+	h.pick(name)
+	h.until(`document.querySelector('.tdc .big')`)
+	require.NotContains(t, h.text(".tdc"), "readings agree")
+	require.Empty(t, h.Errors())
+}
+
 // A job is begun by its questions, an inch one too, and one with quadrants has keys for them.
 func TestBegun(t *testing.T) {
 	file := pageFile(t)
@@ -189,7 +242,8 @@ func TestBegun(t *testing.T) {
 		}
 		asked := string(h.text(".question"))
 		h.sound(asked)
-		answer := map[string]string{"Engine's name": "Inline\n", "What does it read a little before and after the top?": "4 BTDC and 4 ATDC\n"}[asked]
+		answer := map[string]string{"Engine's name": "Inline\n", "What does it read a little before and after the top?": "4 BTDC and 4 ATDC\n",
+			"What is to be judged? Numbers or names, with commas": "damper mark\n"}[asked]
 		if answer == "" {
 			h.tap("#usual")
 		} else {
@@ -214,7 +268,29 @@ func TestBegun(t *testing.T) {
 	}
 	h.until(`bench.at.state.readings.length === 3`)
 	h.sound("3 readings on quadrants")
+	h.named()
 	require.Empty(t, h.Errors())
+}
+
+// named reads a mark that was named when the job was begun: a button until it is read. Which
+// cylinder is read, and which lobe, stands over its TDC.
+func (h hand) named() {
+	h.tap("#tab-marks")
+	h.until(`document.querySelector('.to-read')?.innerText === 'Read damper mark'`)
+	h.tap(".to-read")
+	for _, answer := range []string{"4 ATDC\n", "\n", "\n"} {
+		h.until(`document.querySelector('#asked')?.value === ''`)
+		h.tap("#asked")
+		require.NoError(h.t, h.Type(answer))
+	}
+	h.until(`!document.querySelector('#asked') && document.querySelector('dialog[open]')`)
+	h.press("OK")
+	h.until(`!document.querySelector('.to-read')`)
+	h.tap("#tab-read")
+	require.Equal(h.t, "True TDC on the protractor", string(h.text("h2")))
+	h.is(`void bench.type('cylinder 2 180') || true`)
+	h.until(`bench.at.state.cylinder === 2`)
+	require.Equal(h.t, "Cylinder 2: true TDC", string(h.text("h2")))
 }
 
 // Of a keyboard alone: Enter goes on and keeps, a letter turns and undoes.
@@ -272,4 +348,43 @@ func TestContrast(t *testing.T) {
 			require.GreaterOrEqual(t, got.Least, 7.0, "%s, dark %t: %s", tab, dark, got.Of)
 		}
 	}
+}
+
+// What moved is said where the readings are typed, at the reading after which it shows.
+func TestMovedIsSaid(t *testing.T) {
+	file := pageFile(t)
+	h := at(t, browsertest.Start(t, ""), file, sizes[0])
+	dir := t.TempDir()
+	write := func(name, text string) string {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte(text), 0o600))
+		return filepath.Join(dir, name)
+	}
+	crank, err := geometry.NewSliderCrank(86, 146, 0)
+	require.NoError(t, err)
+	rows := "angle,depth,turn\n"
+	add := func(u, shown float64, turn string) (angle, depth string) {
+		angle = strconv.FormatFloat(shown, 'f', 1, 64)
+		depth = strconv.FormatFloat(float64(crank.Drop(geometry.Angle(u)*geometry.Degree)), 'f', 3, 64)
+		rows += angle + "," + depth + "," + turn + "\n"
+		return angle, depth
+	}
+	for _, u := range []float64{-27, -22, -17, -12, -7, 7, 12, 17, 22, 27} {
+		add(u, u+35, "forward")
+	}
+	add(27, 64, "backward") // the pointer was knocked by 2 deg where the crank was turned back
+	h.pick(write("job.toml", "title = \"x\"\n[engine]\nstroke = 86\nrod = 146\n[[cylinder]]\nnumber = 1\nreadings = \"cylinder-1.csv\"\n"), write("cylinder-1.csv", rows))
+	h.until(`document.querySelector('.tdc .big')`)
+	for i, u := range []float64{22, 17, 12, 7, -7, -12} {
+		angle, depth := add(u, u+37, "backward")
+		h.read(angle, depth)
+		h.until(`bench.at.state.readings.length === ` + strconv.Itoa(12+i))
+		if h.is(`document.querySelector('[data-line="k"]')`) {
+			h.tap(`[data-line="k"]`)
+		}
+		if h.is(`document.querySelector('.panel.remark')?.innerText.includes('is the pointer loose')`) {
+			h.sound("something moved")
+			return
+		}
+	}
+	require.Fail(t, "nothing was said of the pointer")
 }

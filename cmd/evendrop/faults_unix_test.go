@@ -98,6 +98,9 @@ func TestWritersOnAFullDisk(t *testing.T) {
 		require.Equal(t, failed, exit.ExitCode(), "%s: %s", name, errs.String())
 		require.Contains(t, errs.String(), "cannot be written: file too large", name)
 		require.Equal(t, was, contents(t, dir), name)
+		for _, made := range []string{"new", "monday", "lesson"} {
+			require.NoDirExists(t, filepath.Join(dir, made), name)
+		}
 	}
 }
 

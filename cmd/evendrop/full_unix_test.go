@@ -79,9 +79,7 @@ func TestFullDisk(t *testing.T) {
 	c.Stdin = strings.NewReader("")
 	require.ErrorAs(t, c.Run(), &exit)
 	require.Equal(t, failed, exit.ExitCode())
-	left, err := os.ReadDir(dir)
-	require.NoError(t, err)
-	require.Empty(t, left)
+	require.NoDirExists(t, dir)
 }
 
 // unprivileged runs a command as somebody who is not root, whom no mode stops.

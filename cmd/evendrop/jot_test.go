@@ -326,7 +326,7 @@ func answers(b *testing.B, n int, off float64) {
 	for b.Loop() {
 		b.StopTimer()
 		require.NoError(b, os.WriteFile(file, []byte(text.String()), 0o600))
-		book, _, err := notebook.OpenNotebook(file, j.Setup, j.Unit)
+		book, _, err := notebook.Open(file, sheet.Depths, j.Setup, j.Unit)
 		require.NoError(b, err)
 		s := session.Session{Job: j, Number: 1, File: file, Store: book, Ground: plan.Ground{Deepest: 8}, Width: form.Widest}
 		b.StartTimer()

@@ -66,14 +66,16 @@ two engines. Decimals have a point; or part the list with semicolons, in quotes.
 
 // chordFlags are the flags of the picture that shows why half-way works.
 type chordFlags struct {
-	file *string
-	lash *geometry.Length
+	file   *string
+	lash   *geometry.Length
+	stated func() bool // whether lash was typed
 }
 
 func newChordFlags(set *flags.Set, unit *string) chordFlags {
 	return chordFlags{
 		set.File("chords", flags.Picture, "a drawing of why half-way between equal depths is TDC, turned one way and both"),
-		set.Length(unit, "lash", measure.AboveZero, "clearance drawn there; more than there is, so that it is seen"),
+		set.Length(unit, "lash", measure.FromZero, "clearance drawn there; more than there is, so that it is seen; 0 for none"),
+		func() bool { return set.Given("lash") },
 	}
 }
 
@@ -82,7 +84,11 @@ func (f chordFlags) draw(m motion.Motion, files *disk.Together, replace bool) er
 	if *f.file == "" {
 		return nil
 	}
-	chords, err := m.Chords(*f.lash)
+	lash := m.SeenLash()
+	if f.stated() {
+		lash = *f.lash
+	}
+	chords, err := m.Chords(lash)
 	if err != nil {
 		return err
 	}

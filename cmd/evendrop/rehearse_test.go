@@ -188,7 +188,5 @@ func TestRehearseLeavesNoHalf(t *testing.T) {
 	code, _, errs := ev("rehearse", filepath.Join(dir, "lesson"), "--answer", filepath.Join(dir, "none", "answer.toml"))
 	require.Equal(t, failed, code)
 	require.Contains(t, errs, "its folder does not exist")
-	left, err := os.ReadDir(filepath.Join(dir, "lesson"))
-	require.NoError(t, err)
-	require.Empty(t, left)
+	require.NoDirExists(t, filepath.Join(dir, "lesson"))
 }

@@ -25,9 +25,10 @@ func (b benched) ms() float64 { return b.ns / 1e6 }
 
 var benchLine = regexp.MustCompile(`(?m)^Benchmark(\S+?)(?:-\d+)?\s+\d+\s+([\d.]+) ns/op(?:.*?\s(\d+) allocs/op)?`)
 
-// goBench runs benchmarks of a package, and is each one's best by its name.
-func goBench(pkg, pattern string, args ...string) (map[string]benched, error) {
-	all := append([]string{"test", pkg, "-run", "^$", "-bench", pattern, "-benchmem", "-count", "6"}, args...)
+// goBench runs benchmarks of a package, so many rounds of so many each, and is each one's best
+// by its name: where other work disturbs, many short rounds have one that it did not.
+func goBench(pkg, pattern string, rounds, of int) (map[string]benched, error) {
+	all := []string{"test", pkg, "-run", "^$", "-bench", pattern, "-benchmem", "-cpu", "1", "-count", fmt.Sprint(rounds), "-benchtime", fmt.Sprintf("%dx", of)}
 	out, err := exec.Command("go", all...).CombinedOutput()
 	if err != nil {
 		return nil, fmt.Errorf("go %s: %w\n%s", strings.Join(all, " "), err, out)

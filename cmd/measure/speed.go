@@ -19,23 +19,30 @@ func speed(s scratch, tell say) error {
 
 // core is the core's parts.
 func core(_ scratch, tell say) error {
-	drop, err := goBench("./geometry", "Drop")
+	drop, err := goBench("./geometry", "Drop", 50, 10_000)
 	if err != nil {
 		return err
 	}
 	tell(figure{what: "one drop of the piston, with its slope", shown: digits(drop["Drop"].ns) + " ns"})
-	tdc, err := goBench("./tdc", "Trials|Find", "-cpu", "1", "-benchtime", "0.3s")
+	trials, err := goBench("./tdc", "Trials", 50, 100)
 	if err != nil {
 		return err
 	}
-	refit := tdc["Trials"]
+	refit := trials["Trials"]
 	tell(figure{what: "a refit of 24 readings, one core", shown: digits(refit.ns/1e3) + " us"})
 	tell(figure{what: "allocations of a refit", aim: atMost(0), value: refit.allocs, shown: fmt.Sprint(refit.allocs)})
-	for _, n := range []string{"24", "200", "3000"} {
-		tell(figure{what: "tdc.Find, " + n + " readings, one core; of no piston",
-			shown: digits(tdc["Find/"+n+"/fit"].ms()) + " ms; " + digits(tdc["Find/"+n+"/none"].ms()) + " ms"})
+	for _, of := range []struct {
+		readings string
+		rounds   int
+	}{{"24", 60}, {"200", 30}, {"3000", 3}} {
+		found, err := goBench("./tdc", "Find/"+of.readings+"$", of.rounds, 1)
+		if err != nil {
+			return err
+		}
+		tell(figure{what: "tdc.Find, " + of.readings + " readings, one core; of no piston",
+			shown: digits(found["Find/"+of.readings+"/fit"].ms()) + " ms; " + digits(found["Find/"+of.readings+"/none"].ms()) + " ms"})
 	}
-	joints, err := goBench("./tdc/mark/joint", "Twelve")
+	joints, err := goBench("./tdc/mark/joint", "Twelve", 50, 5)
 	tell(figure{what: "explanations of 12 joints and 3 slips", shown: digits(joints["TwelveJointsThreeSlips"].ms()) + " ms"})
 	return err
 }
@@ -84,7 +91,7 @@ const mostAnswer = 20
 
 // answers is jot's, a line typed after others.
 func answers(_ scratch, tell say) error {
-	jot, err := goBench("./cmd/evendrop", "Answer", "-cpu", "1", "-benchtime", "10x")
+	jot, err := goBench("./cmd/evendrop", "Answer", 30, 1)
 	for _, n := range []string{"24", "200"} {
 		for _, kind := range []struct{ name, words string }{{"fit", " readings"}, {"none", " readings of no piston"}} {
 			b := jot["Answer/"+n+"/"+kind.name]

@@ -21,15 +21,15 @@ type Bench struct {
 
 // Settled is b with its highest point looked up.
 func (b Bench) Settled() Bench {
-	b.tdc = highest(b.Height, -0.6, 0.6)
-	b.top = b.Height(b.tdc)
+	b.tdc = highest(b.height, -0.6, 0.6)
+	b.top = b.height(b.tdc)
 	return b
 }
 
-// Height is that of the piston pin with the crank at t from throw-along-bore: the
+// height is that of the piston pin with the crank at t from throw-along-bore: the
 // point on the bore's line that lies a rod away from the crank pin, by Newton's
 // steps from a rod straight above it.
-func (b Bench) Height(t float64) float64 {
+func (b Bench) height(t float64) float64 {
 	sin, cos := math.Sincos(t)
 	x, y := b.Across-b.Throw*sin, b.Rod
 	for range 50 {
@@ -62,7 +62,7 @@ func highest(f func(float64) float64, low, high float64) float64 {
 }
 
 // Drop is how far the crank lets the piston down at u from TDC.
-func (b Bench) Drop(u float64) float64 { return b.top - b.Height(b.tdc+u) }
+func (b Bench) Drop(u float64) float64 { return b.top - b.height(b.tdc+u) }
 
 // Shown is what the wheel shows at the pointer with the crank at u from TDC, its
 // graduations without error. In the wheel's own frame the pointer goes round the

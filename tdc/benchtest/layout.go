@@ -49,8 +49,8 @@ func (l Layout) Aimed(aim Aim) Layout {
 	return l
 }
 
-// PerSweep is how many readings a sweep has.
-func (l Layout) PerSweep() int { return l.Readings / l.Sweeps }
+// perSweep is how many readings a sweep has.
+func (l Layout) perSweep() int { return l.Readings / l.Sweeps }
 
 // turn is the way of the i-th sweep.
 func (l Layout) turn(i int) evidence.TurnDirection {
@@ -61,12 +61,12 @@ func (l Layout) turn(i int) evidence.TurnDirection {
 }
 
 // before is how many readings of a sweep lie before TDC.
-func (l Layout) before() int { return int(math.Round(float64(l.PerSweep()) * l.Share)) }
+func (l Layout) before() int { return int(math.Round(float64(l.perSweep()) * l.Share)) }
 
 // firstFlank is how many readings the i-th sweep has on the flank it begins with.
 func (l Layout) firstFlank(i int) int {
 	if l.turn(i) == evidence.Backward {
-		return l.PerSweep() - l.before()
+		return l.perSweep() - l.before()
 	}
 	return l.before()
 }
@@ -80,7 +80,7 @@ func (l Layout) Meant(b Bench) []Place {
 	}
 	var places []Place
 	before := l.before()
-	after := l.PerSweep() - before
+	after := l.perSweep() - before
 	for s := range l.Sweeps {
 		var sweep []Place
 		for i := range before {

@@ -71,7 +71,7 @@ func (b Bench) Mark(s Session, u float64) geometry.Angle {
 
 // stopped is where the crank was stopped.
 func (b Bench) stopped(rng *rand.Rand, s Session) []Place {
-	places, per := s.Layout.Meant(b), s.Layout.PerSweep()
+	places, per := s.Layout.Meant(b), s.Layout.perSweep()
 	for i := range places {
 		missed := b.aimed(rng, s, places[i].U)
 		if missed*places[i].U > 0 {

@@ -38,7 +38,7 @@ func (b Bench) TrueAtEnd(s Session) float64 {
 
 // relabelled is readings with turns written down as the session's slips have it.
 func relabelled(readings []evidence.Reading, s Session) []evidence.Reading {
-	per := s.Layout.PerSweep()
+	per := s.Layout.perSweep()
 	for _, slip := range s.Slips {
 		for _, sweep := range slip.Sweeps {
 			for i := sweep * per; i < (sweep+1)*per; i++ {
@@ -57,10 +57,10 @@ type Moment struct {
 
 // The moments.
 var (
-	AtTurnBack    = Moment{"at the turn-back", func(_ *rand.Rand, l Layout) int { return l.PerSweep() }}
+	AtTurnBack    = Moment{"at the turn-back", func(_ *rand.Rand, l Layout) int { return l.perSweep() }}
 	BetweenFlanks = Moment{"between flanks", func(rng *rand.Rand, l Layout) int {
 		sweep := rng.IntN(l.Sweeps)
-		return sweep*l.PerSweep() + l.firstFlank(sweep)
+		return sweep*l.perSweep() + l.firstFlank(sweep)
 	}}
 	// Anywhere leaves two readings on either side: of fewer none can tell a slip from a
 	// reading mistyped.

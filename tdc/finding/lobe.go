@@ -20,7 +20,7 @@ type LobeFewReadings struct {
 }
 
 // RoundTwice is lift readings that go round more than one turn in the order that they
-// stand in: a row out of order, or of the other turn.
+// stand in, and make no lobe laid on one: a row mistyped, or of the other turn.
 type RoundTwice struct {
 	Mark
 	Place // the row that lies farthest

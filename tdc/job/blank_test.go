@@ -29,6 +29,9 @@ func TestOpenBlank(t *testing.T) {
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "r.csv"), []byte("angle,depth\n340,x\n"), 0o600))
 	_, err := job.OpenBlank(path)
 	require.ErrorContains(t, err, "r.csv:2:5")
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "r.csv"), make([]byte, 100), 0o600)) // what a power cut may leave
+	_, err = job.OpenBlank(path)
+	require.ErrorContains(t, err, "r.csv:1:1: a control character, code 0")
 	require.NoError(t, os.WriteFile(path, []byte("[[cylinder]]\nnumber = 3\nreadings = \"../r.csv\"\n"), 0o600))
 	_, err = job.OpenBlank(path)
 	require.ErrorContains(t, err, "leaves the job's folder")

@@ -2,7 +2,6 @@ package job
 
 import (
 	"errors"
-	"io/fs"
 
 	"evendrop/tdc/job/disk"
 	"evendrop/tdc/job/sheet"
@@ -71,17 +70,6 @@ func Amended(path string, data []byte) (Job, error) {
 		return j, j.Locate(of)
 	}
 	return j, nil
-}
-
-// OpenFS is Open of a job file, or of the folder that a job.toml is in, in a file system
-// that need not be on a disk, such as a zip's; name is as fs.ValidPath has it, and stands in
-// what is said of it. A link goes where fsys lets it go.
-func OpenFS(fsys fs.FS, name string) (Job, error) {
-	f, err := findFS(fsys, name, "")
-	if err != nil {
-		return Job{}, err
-	}
-	return parse(f.path, f.data, allOf(f.of))
 }
 
 // CheckBlank is what would be wrong with a job file, yet to be written, whose readings

@@ -34,17 +34,6 @@ func (t Timing) Duration() geometry.Angle { return t.Closes - t.Opens }
 // Centre is the middle of opening and closing.
 func (t Timing) Centre() geometry.Angle { return (t.Opens + t.Closes) / 2 }
 
-// Separation is the angle between the centres of an exhaust and an inlet lobe of one
-// cylinder, in degrees of the cam.
-func Separation(exhaust, inlet geometry.Angle) geometry.Angle { return (inlet - exhaust) / 2 }
-
-// Overlap is for how long both valves are open, crank; negative where neither is.
-func Overlap(exhaust, inlet Timing) geometry.Angle { return exhaust.Closes - inlet.Opens }
-
-// Advance is by how much an inlet lobe's centre comes before the separation, crank:
-// positive for a cam set early.
-func Advance(exhaust, inlet geometry.Angle) geometry.Angle { return Separation(exhaust, inlet) - inlet }
-
 // timing is the card's events.
 func (c Card) timing() Timing { return Timed(c.Opens, c.Closes) }
 

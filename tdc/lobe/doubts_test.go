@@ -123,7 +123,13 @@ func TestLobeErrors(t *testing.T) {
 	require.InDelta(t, 1.4, float64(stated.Events.Lift), 1e-12)
 	require.InDelta(t, 0, stated.Shift.Angle.Degrees(), 0.03)
 
-	turn := at(func(l *lobe.Lobe) { l.Readings[5], l.Readings[12] = l.Readings[12], l.Readings[5] })
+	later := at(func(l *lobe.Lobe) { l.Readings[5], l.Readings[12] = l.Readings[12], l.Readings[5] }) // read on other laps
+	require.Nil(t, later.CannotTell)
+	require.InDelta(t, 0, later.Shift.Angle.Degrees(), 0.03)
+	turn := at(func(l *lobe.Lobe) { // on another lap, and at the place of another lift
+		l.Readings[5], l.Readings[12] = l.Readings[12], l.Readings[5]
+		l.Readings[5].Lift, l.Readings[12].Lift = l.Readings[12].Lift+2, l.Readings[5].Lift-2
+	})
 	require.IsType(t, finding.RoundTwice{}, turn.CannotTell)
 	again := at(func(l *lobe.Lobe) { l.Readings = slices.Insert(l.Readings, 8, l.Readings[2]) }) // gone back, and come up again
 	require.Nil(t, again.CannotTell)

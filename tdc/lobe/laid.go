@@ -44,13 +44,52 @@ func layOut(p evidence.Protractor, l Lobe) (laid, finding.Finding) {
 	if len(d.read) == 0 {
 		return d, finding.LobeFewReadings{Mark: l.about(), Least: fewest}
 	}
-	slices.SortStableFunc(d.read, func(a, b Reading) int { return cmp.Compare(a.Angle, b.Angle) })
-	if over := d.read[len(d.read)-1]; over.Angle-d.read[0].Angle >= once {
+	byAngle(d.read)
+	if over := d.read[len(d.read)-1]; over.Angle-d.read[0].Angle >= once && !d.onOneTurn() {
 		return d, finding.RoundTwice{Mark: l.about(), Place: over.place()}
 	}
 	d.read = fromTheHeel(d.read, d.lifts())
 	d.leaveOut()
 	return d, d.part()
+}
+
+func byAngle(read []Reading) {
+	slices.SortStableFunc(read, func(a, b Reading) int { return cmp.Compare(a.Angle, b.Angle) })
+}
+
+// onOneTurn lays readings of several laps on one, as when lifts that were left out are read
+// on a later lap: a lobe lifts within one turn, and on each lap alike. They stay as they are,
+// and it is false, where their lifts then do not rise to one top and fall from it.
+func (d *laid) onOneTurn() bool {
+	laps := d.read
+	d.read = slices.Clone(laps)
+	for i := range d.read {
+		by := (d.read[i].Angle - laps[0].Angle).Positive()
+		if by >= once {
+			by = 0
+		}
+		d.read[i].Angle = laps[0].Angle + by
+	}
+	byAngle(d.read)
+	one := !d.contradicts()
+	d.read = fromTheHeel(d.read, d.lifts())
+	if wrong, _ := d.wrongSteps(-1); wrong > 0 || !one {
+		d.read = laps
+		return false
+	}
+	return true
+}
+
+// contradicts tells whether two readings at one line of the protractor have lifts that the
+// gauge and the heel cannot both have shown.
+func (d *laid) contradicts() bool {
+	for i := 1; i < len(d.read); i++ {
+		a, b := d.read[i-1], d.read[i]
+		if b.Angle-a.Angle < geometry.Turn-once && math.Abs(float64(b.Lift-a.Lift)) > float64(d.lifts()) {
+			return true
+		}
+	}
+	return false
 }
 
 // once is a turn, but for the last digits of sums of angles.

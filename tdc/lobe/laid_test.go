@@ -35,6 +35,42 @@ func TestBegunAnywhere(t *testing.T) {
 	}
 }
 
+// Lifts that were left out may be read on a later lap, in whatever order: it is the same lobe.
+func TestReadOnALaterLap(t *testing.T) {
+	p := evidence.DefaultProtractor()
+	from := tdcAt(t, 2.4, p)
+	whole := lobe.Measure(p, from, invented(func(l []lobe.Reading) []lobe.Reading { return l }))
+	for _, left := range [][]int{{0}, {0, 10}, {5}, {0, 5, 10}, {9, 1}, {10, 5, 0}, {3, 7, 2, 8}} {
+		m := lobe.Measure(p, from, invented(func(l []lobe.Reading) (order []lobe.Reading) {
+			for i, r := range l {
+				if !slices.Contains(left, i) {
+					order = append(order, r)
+				}
+			}
+			for _, i := range left {
+				order = append(order, l[i])
+			}
+			return order
+		}))
+		require.NotNil(t, m.Events, "%v read last: %v", left, m.CannotTell)
+		require.InDelta(t, whole.Events.Opens.Angle.Degrees(), m.Events.Opens.Angle.Degrees(), 1e-9, "%v", left)
+		require.InDelta(t, whole.Events.Closes.Angle.Degrees(), m.Events.Closes.Angle.Degrees(), 1e-9, "%v", left)
+		require.InDelta(t, whole.Shift.Angle.Degrees(), m.Shift.Angle.Degrees(), 0.01, "%v", left) // the protractor's smooth error, as for one begun anywhere
+	}
+}
+
+// The highest reading is the top's where it stands in the middle of the flanks; without it the
+// top was not read.
+func TestTopRead(t *testing.T) {
+	p := evidence.DefaultProtractor()
+	from := tdcAt(t, 2.4, p)
+	require.True(t, lobe.Measure(p, from, invented(func(l []lobe.Reading) []lobe.Reading { return l })).TopRead())
+	without := lobe.Measure(p, from, invented(func(l []lobe.Reading) []lobe.Reading { return slices.Delete(l, 5, 6) }))
+	require.NotNil(t, without.Events)
+	require.False(t, without.TopRead())
+	require.False(t, lobe.Measure(p, from, invented(func(l []lobe.Reading) []lobe.Reading { return l[:3] })).TopRead())
+}
+
 // One row that alone keeps the lifts from rising to the top and falling from it is left out
 // and named, whatever was mistyped in it; where two may be the one, or several are, none is
 // left out, and the lobe says nothing of its cam.

@@ -7,8 +7,8 @@ import (
 
 // Pair is an exhaust and an inlet lobe of one cylinder.
 type Pair struct {
-	Separation gum.Estimate // degrees of the cam
-	Overlap    gum.Estimate // crank
+	Separation gum.Estimate // of their centres, degrees of the cam
+	Overlap    gum.Estimate // for how long both are open, crank; negative where neither is
 }
 
 // Paired is two lobes of one cylinder that were read on one setting of the protractor;

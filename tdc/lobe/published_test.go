@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
@@ -67,6 +68,8 @@ func TestPublishedExhausts(t *testing.T) {
 }
 
 func TestPublishedPairs(t *testing.T) {
+	p, _ := quiet()
+	from := tdcAt(t, 0, p)
 	for _, c := range []struct {
 		source              string
 		exhaust, inlet      lobe.Timing
@@ -85,12 +88,27 @@ func TestPublishedPairs(t *testing.T) {
 		{"the same, none", exhaust(39, -11), inlet(-23, 47), 120, -34},
 		{"the same", exhaust(39, -11), inlet(17, 7), 100, 6},
 	} {
-		require.InDelta(t, c.separation, lobe.Separation(c.exhaust.Centre(), c.inlet.Centre()).Degrees(), 1e-9, c.source)
-		require.InDelta(t, c.overlap, lobe.Overlap(c.exhaust, c.inlet).Degrees(), 1e-9, c.source)
+		pair, ok := lobe.Paired(opening(from, lobe.Exhaust, c.exhaust), opening(from, lobe.Inlet, c.inlet))
+		require.True(t, ok, c.source)
+		require.InDelta(t, c.separation, pair.Separation.Angle.Degrees(), 1e-9, c.source)
+		require.InDelta(t, c.overlap, pair.Overlap.Angle.Degrees(), 1e-9, c.source)
 	}
 	// nightrider.com camtutor3.htm: separation 110, set 4 and 8 early: 106 and 102
-	for early, centre := range map[geometry.Angle]geometry.Angle{4: 106, 8: 102, 0: 110} {
-		require.InDelta(t, float64(early), lobe.Advance(-(220-centre)*deg, centre*deg).Degrees(), 1e-9)
+	for _, centre := range []geometry.Angle{106, 102, 110} {
+		x, n := -(220-centre)*deg, centre*deg
+		pair, _ := lobe.Paired(opening(from, lobe.Exhaust, lobe.Timing{Opens: x, Closes: x}), opening(from, lobe.Inlet, lobe.Timing{Opens: n, Closes: n}))
+		require.InDelta(t, 110, pair.Separation.Angle.Degrees(), 1e-9)
+	}
+}
+
+// opening is a lobe that was measured to open and close so, after a TDC.
+func opening(from lobe.From, valve lobe.Valve, t lobe.Timing) lobe.Measured {
+	at := func(a geometry.Angle) lobe.Quantity {
+		return lobe.Quantity{Estimate: gum.Estimate{Angle: a}, Seen: from.After([]geometry.Angle{a})}
+	}
+	return lobe.Measured{
+		Lobe:   lobe.Lobe{Valve: valve, Cylinder: 1},
+		Events: &lobe.Events{Opens: at(t.Opens), Closes: at(t.Closes), Centre: at(t.Centre())},
 	}
 }
 

@@ -7,8 +7,11 @@ import (
 	"evendrop/geometry"
 )
 
-// ErrMovesTooLittle is a piston too small to plan readings for.
-var ErrMovesTooLittle = errors.New("the piston moves too little to plan readings to hundredths of a millimetre: check the stroke")
+// errMovesTooLittle is a piston too small to plan readings for.
+var errMovesTooLittle = errors.New("the piston moves too little to plan readings to hundredths of a millimetre: check the stroke")
+
+// ErrTooCoarse is a protractor that shows too few places on a flank to plan readings at.
+var ErrTooCoarse = errors.New("the protractor's step is too coarse to plan readings with: check it, 18 deg would do")
 
 // NotInPairs is a number of readings that makes no pairs of equal drop each way.
 type NotInPairs struct{ Readings, Fewest int }

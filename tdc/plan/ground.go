@@ -66,8 +66,10 @@ func (g Ground) pairs(setup evidence.Setup) ([]pair, error) {
 		}
 	}
 	switch enough := len(pairs) >= 4*len(g.turns()); {
+	case !enough && shallowest+4*step > steepest:
+		return nil, ErrTooCoarse
 	case !enough && reach == steepest:
-		return nil, ErrMovesTooLittle
+		return nil, errMovesTooLittle
 	case !enough:
 		return nil, TooShallow{g.Deepest, crank.Drop(shallowest + 4*step)}
 	}

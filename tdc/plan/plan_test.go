@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"testing"
@@ -189,6 +190,22 @@ func TestPlanRefuses(t *testing.T) {
 	} {
 		_, err := plan.Best(setup(evidence.Dial), c.ground, c.n)
 		require.ErrorContains(t, err, c.says)
+	}
+}
+
+// A protractor of a few graduations is the reason, and no depth would mend it.
+func TestPlanRefusesACoarseProtractor(t *testing.T) {
+	for step, says := range map[geometry.Angle]string{10: "too little depth", 18: "too little depth", 19: "step is too coarse", 360: "step is too coarse"} {
+		coarse := setup(evidence.Dial)
+		coarse.Protractor.Step = step * geometry.Degree
+		_, err := plan.Best(coarse, plan.Ground{Deepest: 8}, 12)
+		require.ErrorContains(t, err, says, "%v", step)
+		if says == "too little depth" {
+			shallow, is := errors.AsType[plan.TooShallow](err)
+			require.True(t, is)
+			_, err = plan.Best(coarse, plan.Ground{Deepest: shallow.Least}, 8)
+			require.NoError(t, err, "%v", step)
+		}
 	}
 }
 

@@ -69,10 +69,11 @@ func Look(a *solve.Solved, p evidence.Protractor, read []evidence.Reading, pairs
 // make of its TDC.
 func (t *Told) decide(list []weighed, r *refit.Solver, readings int) {
 	by := list[0]
+	moved := best(list, func(w weighed) bool { return w.moved() && w.shows() })
 	still := best(list, func(w weighed) bool { return w.still() })
 	switch {
-	case t.Moved > alarm || scan(list) > scanLimit(readings):
-		by = best(list, func(w weighed) bool { return w.moved() })
+	case moved.weight > 0 && (t.Moved > alarm || scan(list) > scanLimit(readings)):
+		by = moved
 		t.Slip = by.slip()
 		t.Slip.Before = t.Fit.Estimate(mixture(list, func(r refit.Refit) refit.Turning { return r.Before }).Interval())
 	case still.Lash > 0 && still.Wheel == 0 && still.weight > likelier*by.weight:
@@ -104,13 +105,20 @@ func beyond(x, size float64) float64 {
 	return math.Copysign(math.Max(0, math.Min(math.Abs(x), 2*(math.Abs(x)-size))), x)
 }
 
-// scan is what the best step gains of chi-square over the best of what leaves
+// shows tells whether a step is more than its own uncertainty: one that may be nothing gains by
+// readings that its fit lets go of and the others' do not, and nothing has moved by it. A turn
+// has no size.
+func (w weighed) shows() bool {
+	return w.Part == curve.NoPart || math.Abs(w.Step) > gum.Normal95*w.Widened*w.StepSigma
+}
+
+// scan is what the best step that shows gains of chi-square over the best of what leaves
 // everything where it was, for its scatter.
 func scan(list []weighed) float64 {
 	step, still := math.Inf(1), math.Inf(1)
 	for _, w := range list {
 		switch {
-		case w.Part != curve.NoPart:
+		case w.Part != curve.NoPart && w.shows():
 			step = math.Min(step, w.Cost)
 		case w.still():
 			still = math.Min(still, w.Cost)

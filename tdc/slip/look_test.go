@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/adjust/curve"
 	"evendrop/tdc/adjust/refit"
@@ -95,6 +96,39 @@ func TestLookAtNothing(t *testing.T) {
 	read, _ = readOn(setup, benchtest.Balanced(2, 24), 5, 0, benchtest.Slip{After: 4, Angle: 5})
 	few := lookAt(t, setup, read[1:fewest])
 	require.Equal(t, Told{Fit: few.Fit}, few)
+}
+
+// Readings that do not belong, such as the lifts of a cam typed as depths of the piston, are no
+// step: none is told that may as well be nothing. The readings are those of an invented V8, in
+// inches, and two lifts of nothing.
+func TestNoStepOfNothing(t *testing.T) {
+	setup := evidence.Setup{Engine: benchtest.Engine(3.56*25.4, 5.93*25.4), Protractor: benchtest.Protractor(0.5, 0.25), Gauge: benchtest.Gauge(evidence.Dial, 0.0005*25.4, 0.001*25.4)}
+	angles := []float64{339, 342, 344, 346, 348, 18, 20, 22, 24, 27}
+	depths := [][]float64{
+		{207, 162, 136, 110, 87, 91, 113, 140, 165, 211}, // thousandths of an inch
+		{204, 160, 135, 109, 86, 93, 115, 141, 167, 212},
+	}
+	var read []evidence.Reading
+	add := func(turn evidence.TurnDirection, angle, thou float64) {
+		read = append(read, evidence.Reading{Angle: geometry.Angle(angle) * geometry.Degree, Depth: geometry.Length(thou * 0.0254), Turn: turn})
+	}
+	for i := range angles {
+		add(evidence.Forward, angles[i], depths[0][i])
+	}
+	for i := range angles {
+		add(evidence.Backward, angles[9-i], depths[1][9-i])
+	}
+	add(evidence.Forward, 339, 207)
+	add(evidence.Forward, 342, 162)
+	add(evidence.Forward, 3, 11)
+	add(evidence.Forward, 354, 0)
+	add(evidence.Forward, 359, 0)
+	for n := 24; n <= len(read); n++ {
+		told := lookAt(t, setup, read[:n])
+		if told.Slip != nil {
+			require.Greater(t, math.Abs(told.Slip.Size), gum.Normal95*told.Slip.Uncertainty, "%d readings: %+v", n, told.Slip)
+		}
+	}
 }
 
 // A turn is doubted where the order of the readings does not confirm it, and found wrong.
@@ -221,6 +255,9 @@ func TestScan(t *testing.T) {
 	list[1].Assumption.Lash = wornLash
 	list[2].Part = curve.Protractor
 	list[2].ChiSquare, list[2].Degrees = 40, 10
+	list[2].Step, list[2].StepSigma, list[2].Widened = 0.2, 0.05, 2
 	require.Equal(t, (30.0-12)/4, scan(list))
+	list[2].Step = 0.19
+	require.Negative(t, scan(list), "a step that may be nothing gains nothing")
 	require.InDelta(t, 3+2*math.Log(42), scanLimit(24), 1e-12)
 }

@@ -41,17 +41,20 @@ const ask = (() => {
     el('div', { class: 'answers' }, answers.map(([words, act, kind]) => button(words, () => { end(); if (act) act(); }, { class: kind || '' })))));
 
   // form asks for a few things and types the line that make makes of them.
-  function form({ title, says, fields, make, act }) {
+  function form({ title, says, fields, make, act, refill, again = {} }) {
     let pad;
     const scale = bench.at.job.scale.keys;
-    const list = fields.map((f) => (f.kind === 'text' || f.options ? words(f) : Object.assign(keypad.field(f.name, f.label, f.kind), { free: f.free })));
+    const list = fields.map((f) => (f.kind === 'text' || f.options ? words(again[f.name] ? { ...f, value: again[f.name] } : f) : Object.assign(keypad.field(f.name, f.label, f.kind), { free: f.free })));
     const typed = list.filter((f) => f.kind !== 'text');
-    const done = () => {
+    const done = async () => {
       const values = Object.fromEntries(list.map((f) => [f.name, f.value]));
       const missing = list.find((f) => !f.value && !f.free);
       if (missing) return missing.input.focus();
       close();
-      return bench.type(make(values));
+      const { kept } = await bench.type(make(values));
+      const { asks, question } = bench.at.state || {};
+      if (!refill || kept || asks || question) return undefined;
+      return form({ title, says: bench.at.said.flatMap((s) => s.parts).join(' '), fields, make, act, refill, again: values }); // what was typed is not lost
     };
     const box = show(title, (end) => {
       const body = el('div', { class: 'window form' }, el('div', { class: 'words' }, paragraphs(says ? [says] : []), list.filter((f) => f.kind === 'text').map((f) => f.box)));
@@ -80,6 +83,7 @@ const ask = (() => {
   function words({ name, label, free, options = [], value = '' }) {
     const input = el('input', { id: `w-${name}`, type: 'text', autocomplete: 'off', list: options.length ? `l-${name}` : undefined });
     input.value = value;
+    input.addEventListener('focus', () => input.select()); // what is there already is typed over
     const box = el('div', { class: 'field text' }, el('label', { for: `w-${name}`, text: label }), input,
       options.length ? el('datalist', { id: `l-${name}` }, options.map((o) => el('option', { value: o }))) : '');
     return { name, kind: 'text', free, input, box, get value() { return input.value.trim(); } };

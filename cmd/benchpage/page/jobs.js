@@ -111,6 +111,7 @@ const jobs = (() => {
       interview = null;
       if (!r.interview.done) return main.redraw();
       main.go('read');
+      bench.at.toRead = { id: bench.at.id, marks: r.interview.buttons };
       const orders = (bench.at.said || []).filter((s) => s.kind !== 'answer');
       if (orders.length) ask.said('The job is made', orders);
       return undefined;
@@ -141,6 +142,7 @@ const jobs = (() => {
         el('div', { class: 'field text' }, el('label', { for: 'answer', text: i.choices.length || i.buttons.length ? 'Or type it' : 'Type it' }), input)),
       el('div', { class: 'foot row' },
         i.number ? button('Back', () => next('back'), { id: 'back' }) : button('Leave', () => { interview = null; lines = null; main.redraw(); }, { id: 'back' }),
+        button('?', () => next('?'), { id: 'explain', 'aria-label': 'What is meant?' }),
         i.usual ? button((i.buttons.find((b) => b.line === i.usual) || { shows: i.usual }).shows, () => next(''), { id: 'usual', class: 'usual' }) : '',
         button('OK', send, { id: 'ok', class: 'go' }))));
     if (main.wide() || !i.choices.length && !i.buttons.length) input.focus({ preventScroll: true }); // it brings up a phone's keyboard

@@ -49,13 +49,14 @@ const read = (() => {
 
   // standing is TDC and how sure it is.
   function standing() {
-    const { tdc, standing: says, lobe } = bench.at.state;
+    const { tdc, standing: says, lobe, cylinder } = bench.at.state;
+    const whose = bench.at.job.cylinders.length > 1 ? `Cylinder ${cylinder}: true TDC` : 'True TDC';
     if (!tdc || !tdc.sure) {
-      return put(parts.tdc, el('div', { class: 'number' }, el('h2', { text: 'True TDC' }), el('p', { class: 'says', tabindex: 0, text: says[0] || '' })));
+      return put(parts.tdc, el('div', { class: 'number' }, el('h2', { text: whose }), el('p', { class: 'says', tabindex: 0, text: says[0] || '' })));
     }
-    return put(parts.tdc, el('div', { class: 'number' }, el('h2', { text: lobe ? `True TDC, lobe ${lobe} is read` : 'True TDC on the protractor' }),
+    return put(parts.tdc, el('div', { class: 'number' }, el('h2', { text: lobe ? `${whose}; lifts of ${lobe}` : `${whose} on the protractor` }),
       el('p', { class: tdc.at.length > 6 ? 'big sided' : 'big' }, el('b', { text: tdc.at }), el('span', { text: `± ${tdc.within} deg` })),
-      el('p', { class: 'small', text: `${tdc.readings} readings agree to ±${tdc.agree_to}` })), band());
+      el('p', { class: 'small', text: tdc.readings ? `${tdc.readings} readings agree to ±${tdc.agree_to}` : '' })), band());
   }
 
   // band is how the interval shrank, reading by reading.
@@ -83,7 +84,14 @@ const read = (() => {
     if (fixing) return panel('fix', [el('p', { text: `Reading ${fixing} as it should be. Its turn and note stay.` })], [['Leave it', unfix]]);
     if (remark) return panel('remark', ask.saidNodes(remark), [['OK', () => { remark = null; main.redraw(); }]]);
     if (question) return panel('open', [el('p', { text: question.text })], [['Answer', () => { openQuestion = true; main.redraw(); }]]);
-    return place(next);
+    return bench.at.state.lobe ? ofLobe() : place(next);
+  }
+
+  // ofLobe is how far a lobe is read, where the piston's next place would be.
+  function ofLobe() {
+    const { lifts, lobe, standing: says } = bench.at.state;
+    const said = bench.at.said.filter((s) => s.kind === 'answer').flatMap((s) => s.parts);
+    return panel('quiet lobe', dom.paragraphs([`${lobe}: ${lifts.length} ${lifts.length === 1 ? 'lift' : 'lifts'}.`, ...(said.length ? said : says.slice(1))]), []);
   }
 
   function panel(kind, texts, buttons) {
@@ -227,7 +235,8 @@ const read = (() => {
   }
 
   function said(list) {
-    const remarks = list.filter((s) => s.kind !== 'answer');
+    const news = list.flatMap((s) => s.news || []);
+    const remarks = [...list.filter((s) => s.kind !== 'answer'), ...(news.length ? [{ kind: 'remark', parts: news }] : [])];
     if (remarks.length) remark = remarks;
     passing = false;
   }

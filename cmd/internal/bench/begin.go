@@ -7,6 +7,7 @@ import (
 	"evendrop/cmd/internal/answer/newjob"
 	"evendrop/cmd/internal/interview"
 	"evendrop/cmd/internal/session"
+	"evendrop/cmd/internal/words"
 	"evendrop/tdc/job"
 )
 
@@ -30,8 +31,18 @@ func (c *Core) begin(r Request) (Response, error) {
 		return Response{Interview: out}, nil
 	}
 	out, err := c.made(i.Facts())
-	out.Interview = &Interview{Taken: true, Done: true, Reply: reply.Says, Choices: []string{}, Buttons: []Answer{}}
+	out.Interview = &Interview{Taken: true, Done: true, Reply: reply.Says, Choices: []string{}, Buttons: named(i.Facts())}
+	legibly(out.Interview)
 	return out, err
+}
+
+// named is the marks that were named, each a line that asks about it.
+func named(f interview.Facts) []Answer {
+	list := []Answer{}
+	for _, m := range f.Marks {
+		list = append(list, Answer{Line: newjob.MarkLine(m), Shows: m.Name})
+	}
+	return list
 }
 
 // asked is the questions with these lines answered, and what was said to the last.
@@ -100,10 +111,14 @@ func (c *Core) made(f interview.Facts) (Response, error) {
 	return out, nil
 }
 
-// toldOf is what the command says of a job that it made, but for what to type to it.
+// toldOf is what the command says of a job that it made, but for what to type to it, and where
+// the marks that are to be judged are typed on the page.
 func toldOf(b newjob.Begun) (said []session.Said) {
-	for _, order := range b.Orders() {
+	for _, order := range newjob.Orders(b.Setup.Protractor, b.Beside, nil) {
 		said = append(said, session.Said{Kind: session.Remark, Text: order})
+	}
+	for _, m := range b.Marks { // the page has a form for them
+		said = append(said, session.Said{Kind: session.Remark, Text: words.Capital(m.Name) + ": under Marks, Add a mark, once the protractor is read with it in line."})
 	}
 	if text := b.Untried(); text != "" {
 		said = append(said, session.Said{Kind: session.Remark, Text: text})

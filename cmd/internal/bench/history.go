@@ -54,7 +54,7 @@ func (c *Core) historyOf(r Request) (Response, error) {
 	}
 	for k := least; k <= n; k++ {
 		if p, known := s.points[sums[k]]; known && !p.none && at.Result != nil {
-			out.Points = append(out.Points, point(benchOf(at), k, p, at.Result.TDC))
+			out.Points = append(out.Points, point(at.Bench(), k, p, at.Result.TDC))
 		}
 	}
 	return Response{History: out}, nil

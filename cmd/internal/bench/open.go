@@ -12,6 +12,7 @@ import (
 	"evendrop/cmd/internal/answer/planning"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/session"
+	"evendrop/cmd/internal/session/standing"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/archive"
@@ -60,7 +61,7 @@ func (c *Core) sitDown(files map[string][]byte, jobFile string, cylinder int, fr
 	if cylinder > 0 && !slices.ContainsFunc(j.Cylinders, func(c evidence.Cylinder) bool { return c.Number == cylinder }) {
 		return Response{}, fmt.Errorf("the job has no cylinder %d", cylinder)
 	}
-	s := &session.Session{Job: j, Number: cylinder, Files: p, Ground: planning.Ground(j, false, 0), Width: session.Unbroken, Patient: true}
+	s := &session.Session{Job: j, Number: cylinder, Files: p, Ground: planning.Ground(j, false, 0), Width: standing.Unbroken, Patient: true}
 	said, err := s.Open()
 	if err != nil {
 		return Response{}, err
@@ -140,7 +141,7 @@ func (c *Core) export(Request) (Response, error) {
 func shownSaid(said []session.Said) (list []Said) {
 	kinds := map[session.Kind]string{session.Remark: "remark", session.AsItStands: "lines", session.Answer: "answer"}
 	for _, s := range said {
-		list = append(list, Said{kinds[s.Kind], strings.Split(strings.TrimRight(s.Text, "\n"), "\n")})
+		list = append(list, Said{kinds[s.Kind], strings.Split(strings.TrimRight(s.Text, "\n"), "\n"), s.News})
 	}
 	return list
 }

@@ -4,10 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"evendrop/cmd/internal/answer/find"
-	"evendrop/cmd/internal/answer/find/found"
 	"evendrop/cmd/internal/form"
-	"evendrop/cmd/internal/session"
+	"evendrop/cmd/internal/session/standing"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
@@ -22,11 +20,14 @@ func (s *sitting) state() *State {
 	out := &State{
 		Cylinder: s.Number, Set: max(1, at.Set), Lobe: lobe, Turn: s.Turn().String(), Prompt: s.Prompt(),
 		Standing: lines(s.Standing()), TDC: tdcOf(at), Next: nextOf(at), Readings: readingsOf(at),
-		Seen: seenLines(benchOf(at), s.Cylinder()), Lifts: liftsOf(at, lifts), Warnings: []string{},
+		Seen: seenLines(at.Bench(), s.Cylinder()), Lifts: liftsOf(at, lifts), Warnings: []string{},
 		Question: s.question(), Asks: s.asks(),
 	}
+	if lobe != "" { // the piston's next place is none of its lifts
+		out.Next, out.Standing = nil, append(out.Standing[:min(1, len(out.Standing))], s.LobeNext())
+	}
 	if at.Result != nil {
-		out.Warnings = append(out.Warnings, answerOf(at).Warnings(*at.Result)...)
+		out.Warnings = append(out.Warnings, at.Find().Warnings(*at.Result)...)
 	}
 	undo, redo := s.Deeds()
 	out.Undo, out.Redo = deed(undo, "undo"), deed(redo, "redo")
@@ -42,26 +43,20 @@ func lines(text string) []string {
 	return list
 }
 
-// benchOf is how a job shows things as its readings are written.
-func benchOf(at session.State) words.Bench { return words.NewBench(at.Job.Setup, at.Job.Unit) }
-
-// answerOf is an answer of the job that nothing was found of yet, for its words.
-func answerOf(at session.State) find.Answer { return find.Answer{All: found.All{Job: at.Job}} }
-
 // tdcOf is TDC as it stands; nil of none.
-func tdcOf(at session.State) *TDC {
+func tdcOf(at standing.State) *TDC {
 	r := at.Result
 	if r == nil {
 		return nil
 	}
-	b := benchOf(at)
+	b := at.Bench()
 	out := &TDC{
 		Text: b.ReadsWithin(r.TDC), At: b.Reads(r.TDC.Angle, words.Decimals(r.TDC.Expanded.Degrees())), Within: words.WithinDegrees(r.TDC.Expanded),
 		AgreeTo: words.WithinDegrees(r.AgreeTo.Expanded), Sure: sure(*r), Readings: len(at.Current), AtDeg: b.Protractor.Shows(r.TDC.Angle).Degrees(),
 		Half: r.TDC.Expanded.Degrees(), Agree: r.AgreeTo.Expanded.Degrees(), Limited: at.Limited(),
 	}
 	if !out.Sure {
-		out.Why = words.Capital(answerOf(at).Untold(*r)) + "."
+		out.Why = words.Capital(at.Find().Untold(*r)) + "."
 	}
 	return out
 }
@@ -70,9 +65,9 @@ func tdcOf(at session.State) *TDC {
 func sure(r tdc.Result) bool { return r.CannotTell == nil && !r.AgainstTurn() }
 
 // nextOf is what to read, or to look for, next; nil of nothing.
-func nextOf(at session.State) *Next {
-	if text, turn, ok := at.Sought(); ok {
-		return &Next{Text: text, Spoken: text, Turn: turn.String(), Again: []string{}}
+func nextOf(at standing.State) *Next {
+	if seek := at.Seek; seek != nil {
+		return &Next{Text: seek.Words, Spoken: seek.Words, Turn: seek.Turn.String(), Again: []string{}}
 	}
 	p, ok := at.Place()
 	if !ok {
@@ -85,15 +80,15 @@ func nextOf(at session.State) *Next {
 	out.Spoken = fmt.Sprintf("Turning %s, %s side, %s down.", p.Turn, p.Side, p.Drop)
 	if p.Angle != "" {
 		out.Spoken = fmt.Sprintf("Turning %s, %s side, near %s, gauge near %s.", p.Turn, p.Side, p.Angle, p.Gauge)
-		degrees, depth := benchOf(at).Protractor.Shows(p.At).Degrees(), p.Depth.Millimetres()
+		degrees, depth := at.Bench().Protractor.Shows(p.At).Degrees(), p.Depth.Millimetres()
 		out.Angled, out.Depth = &degrees, &depth
 	}
 	return out
 }
 
 // readingsOf is every reading of the cylinder.
-func readingsOf(at session.State) []Reading {
-	b := benchOf(at)
+func readingsOf(at standing.State) []Reading {
+	b := at.Bench()
 	var angles []float64
 	for _, r := range at.Readings {
 		angles = append(angles, r.Angle.Degrees())
@@ -111,7 +106,7 @@ func readingsOf(at session.State) []Reading {
 		}
 		if at.Result != nil && i >= earlier && i-earlier < len(at.Result.Readings) {
 			judged := at.Result.Readings[i-earlier]
-			one.Off = b.SignedDepth(judged.Residual)
+			one.Off = b.Residual(judged.Residual)
 			one.Residual, one.Weight = form.Finite(judged.Residual.Millimetres()), form.Finite(judged.Weight)
 		}
 		list = append(list, one)
@@ -120,8 +115,8 @@ func readingsOf(at session.State) []Reading {
 }
 
 // liftsOf is the lifts of a lobe.
-func liftsOf(at session.State, lifts []evidence.Reading) []Lift {
-	b := benchOf(at)
+func liftsOf(at standing.State, lifts []evidence.Reading) []Lift {
+	b := at.Bench()
 	list := []Lift{}
 	for i, r := range lifts {
 		places := words.AsRead([]float64{r.Angle.Degrees()}, b.Protractor.Step.Degrees())
@@ -168,7 +163,7 @@ func (c *Core) expect(r Request) (Response, error) {
 	if err != nil {
 		return Response{Expected: out}, nil // half an angle is no fault
 	}
-	b := benchOf(at)
+	b := at.Bench()
 	angle, err := b.Protractor.Crank(written)
 	if err != nil {
 		out.Says = words.Capital(err.Error()) + "."
@@ -188,7 +183,7 @@ func (c *Core) expect(r Request) (Response, error) {
 }
 
 // take takes the depth that is expected at an angle, where a curve tells it.
-func (e *Expected) take(b words.Bench, at session.State, angle geometry.Angle, turn evidence.TurnDirection) {
+func (e *Expected) take(b words.Bench, at standing.State, angle geometry.Angle, turn evidence.TurnDirection) {
 	depth, sigma, side, ok := at.Expected(angle, turn)
 	if !ok || !sure(*at.Result) {
 		return

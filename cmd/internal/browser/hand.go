@@ -5,9 +5,9 @@ import (
 	"fmt"
 )
 
-// Tap puts a finger on a place of the screen, CSS pixels from its top left, and lifts it;
+// tap puts a finger on a place of the screen, CSS pixels from its top left, and lifts it;
 // on a screen that is not a phone's it clicks there.
-func (p *Page) Tap(x, y float64) error {
+func (p *Page) tap(x, y float64) error {
 	if !p.touch {
 		return p.click(x, y)
 	}
@@ -50,7 +50,7 @@ func (p *Page) TapOn(selector string) error {
 	if err != nil {
 		return err
 	}
-	return p.Tap(at.X, at.Y)
+	return p.tap(at.X, at.Y)
 }
 
 // Type types a text, a key a letter, where the keyboard is.

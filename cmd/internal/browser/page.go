@@ -54,8 +54,8 @@ func (p *Page) Close() error {
 	return p.wire.call("", "Target.closeTarget", params{"targetId": p.target}, nil)
 }
 
-// Address is the URL of a file.
-func Address(file string) (string, error) {
+// fileURL is the URL of a file.
+func fileURL(file string) (string, error) {
 	path, err := filepath.Abs(file)
 	return "file://" + filepath.ToSlash(path), err
 }
@@ -64,7 +64,7 @@ func Address(file string) (string, error) {
 // was said and asked for before is forgotten.
 func (p *Page) Open(address string) (err error) {
 	if !strings.Contains(address, ":") {
-		if address, err = Address(address); err != nil {
+		if address, err = fileURL(address); err != nil {
 			return err
 		}
 	}

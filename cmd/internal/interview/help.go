@@ -5,8 +5,8 @@ var (
 	strokeHelp = help{"The stroke is how far the piston travels from its highest place to its lowest, twice the crank throw. The maker's data " +
 		"have it. Lengths without a unit are in the job's; 81.4mm, 3.2 in and 3 1/8 in are taken too.", crankPicture}
 
-	unitHelp = help{says: "A length carried inches. With y the job is in inches, and a reading without a unit is in inches too; with n it is in " +
-		"mm, and what was typed in inches stays as long as it is."}
+	unitHelp = help{says: "A length was typed in inches. With y the job is in inches, and a reading without a unit is in inches too. With n " +
+		"it is in mm, and a length typed in inches stays the same length."}
 
 	boreHelp = help{says: "The bore is how wide the cylinder is. It is only used to name volumes; leave it out where it is not known."}
 

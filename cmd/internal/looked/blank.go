@@ -11,9 +11,9 @@ import (
 	"evendrop/cmd/internal/browser"
 )
 
-// Blank is what is wrong where more than a third of a page is empty, on every page but
+// blank is what is wrong where more than a third of a page is empty, on every page but
 // below the last words.
-func Blank(pdf []byte, on browser.Paper) (list []Fault, err error) {
+func blank(pdf []byte, on browser.Paper) (list []Fault, err error) {
 	const dotsAnInch = 30 // a line of text is several dots high
 	pages, err := drawn(pdf, dotsAnInch, "-gray")
 	if err != nil {

@@ -35,14 +35,14 @@ func Faults(p *browser.Page, file string, html []byte) (map[string][]Fault, erro
 	if all["aloud"], err = Aloud(p); err != nil {
 		return nil, err
 	}
-	all["quiet"] = Quiet(p)
+	all["quiet"] = quiet(p)
 	return all, onPaper(p, file, all)
 }
 
 // onPaper adds what is wrong on paper.
 func onPaper(p *browser.Page, file string, all map[string][]Fault) error {
 	for _, on := range []browser.Paper{browser.A4, browser.Letter} {
-		list, err := FirstSheet(p, on)
+		list, err := firstSheet(p, on)
 		if err == nil && Poppler() == nil {
 			var more []Fault
 			more, err = broken(p, on)
@@ -65,10 +65,10 @@ func broken(p *browser.Page, on browser.Paper) ([]Fault, error) {
 	if err != nil {
 		return nil, err
 	}
-	list, err := Blank(pdf, on)
+	list, err := blank(pdf, on)
 	if err != nil {
 		return nil, err
 	}
-	more, err := Cut(p, on)
+	more, err := cut(p, on)
 	return append(list, more...), err
 }

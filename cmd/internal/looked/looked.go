@@ -77,8 +77,8 @@ func Aloud(p *browser.Page) (list []Fault, err error) {
 	return once(list), err
 }
 
-// Quiet is what the open page said on the console and asked for, which is nothing.
-func Quiet(p *browser.Page) (list []Fault) {
+// quiet is what the open page said on the console and asked for, which is nothing.
+func quiet(p *browser.Page) (list []Fault) {
 	for _, said := range p.Errors() {
 		list = append(list, Fault{"console", said})
 	}

@@ -11,14 +11,14 @@ import (
 	"evendrop/cmd/internal/browser"
 )
 
-// ErrNoPoppler says that pages of paper cannot be looked at.
-var ErrNoPoppler = errors.New("no pdftotext and pdftoppm here: where pages break was not looked at; on Debian: apt-get install poppler-utils")
+// errNoPoppler says that pages of paper cannot be looked at.
+var errNoPoppler = errors.New("no pdftotext and pdftoppm here: where pages break was not looked at; on Debian: apt-get install poppler-utils")
 
 // Poppler is nil where pages of paper can be looked at.
 func Poppler() error {
 	for _, tool := range []string{"pdftotext", "pdftoppm"} {
 		if _, err := exec.LookPath(tool); err != nil {
-			return ErrNoPoppler
+			return errNoPoppler
 		}
 	}
 	return nil
@@ -38,9 +38,9 @@ func Print(p *browser.Page, on browser.Paper) ([]byte, error) {
 	return p.PDF(on)
 }
 
-// FirstSheet is what is wrong where the article that is the first sheet is not the first of
+// firstSheet is what is wrong where the article that is the first sheet is not the first of
 // the page, or does not fit on one sheet of the paper. It leaves the page as it was.
-func FirstSheet(p *browser.Page, on browser.Paper) ([]Fault, error) {
+func firstSheet(p *browser.Page, on browser.Paper) ([]Fault, error) {
 	var is bool
 	if err := p.Eval(`(s => s && [...document.querySelectorAll('body *')].filter(e => !e.contains(s) && !s.contains(e)).every(e => s.compareDocumentPosition(e) & Node.DOCUMENT_POSITION_FOLLOWING))(document.querySelector('article.sheet')) || false`, &is); err != nil {
 		return nil, err
@@ -103,9 +103,9 @@ const tagging = `(() => {
 // tagged is what was tagged, in the order of the tags' numbers.
 type tagged struct{ Is, Says string }
 
-// Cut is what is parted by the end of a page: a picture, a row of a table, or a heading
+// cut is what is parted by the end of a page: a picture, a row of a table, or a heading
 // from what stands below it. The page has to be opened again afterwards.
-func Cut(p *browser.Page, on browser.Paper) (list []Fault, err error) {
+func cut(p *browser.Page, on browser.Paper) (list []Fault, err error) {
 	if err := p.Media(browser.Media{Print: true}); err != nil { // what is told to be hidden there gets no tag
 		return nil, err
 	}

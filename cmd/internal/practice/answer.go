@@ -61,8 +61,8 @@ type Job struct {
 	Answer   Answer
 }
 
-// FirstLine is the line of the readings file on which the first reading stands.
-const FirstLine = 3
+// firstLine is the line of the readings file on which the first reading stands.
+const firstLine = 3
 
 // Make is the job of a plan. A plan that cannot be is an error.
 func (p Plan) Make() (Job, error) {
@@ -81,7 +81,7 @@ func (p Plan) Make() (Job, error) {
 	}
 	for i, r := range j.Readings {
 		if r.Depth != r.Meant {
-			a.Typos = append(a.Typos, Typo{FirstLine + i, places(r.Depth, 2), places(r.Meant, 2)})
+			a.Typos = append(a.Typos, Typo{firstLine + i, places(r.Depth, 2), places(r.Meant, 2)})
 		}
 	}
 	if p.Pin != nil {
@@ -91,7 +91,7 @@ func (p Plan) Make() (Job, error) {
 			j.Pin = append(j.Pin, rounded(shown(geometry.Angle(at)*geometry.Degree), 0.5))
 		}
 	}
-	result, err := tdc.Find(p.Setup(), evidence.Cylinder{Number: 1, Readings: j.evidence()})
+	result, err := tdc.Find(p.setup(), evidence.Cylinder{Number: 1, Readings: j.evidence()})
 	if err != nil {
 		return Job{}, fmt.Errorf("these readings tell nothing: %w", err)
 	}
@@ -105,8 +105,8 @@ func (p Plan) Make() (Job, error) {
 	return j, err
 }
 
-// Setup is what the learner is told of engine and instruments.
-func (p Plan) Setup() evidence.Setup {
+// setup is what the learner is told of engine and instruments.
+func (p Plan) setup() evidence.Setup {
 	return evidence.Setup{
 		Engine:     evidence.Engine{Stroke: p.Stroke, Rod: p.Rod, KnownTo: evidence.DefaultKnownTo(false)},
 		Protractor: evidence.DefaultProtractor(), Gauge: evidence.DefaultGauge(evidence.Dial),
@@ -116,7 +116,7 @@ func (p Plan) Setup() evidence.Setup {
 func (j Job) evidence() (list []evidence.Reading) {
 	for i, r := range j.Readings {
 		list = append(list, evidence.Reading{
-			Angle: geometry.Angle(r.Angle) * geometry.Degree, Depth: geometry.Length(r.Depth), Turn: r.Turn, Line: FirstLine + i,
+			Angle: geometry.Angle(r.Angle) * geometry.Degree, Depth: geometry.Length(r.Depth), Turn: r.Turn, Line: firstLine + i,
 		})
 	}
 	return list
@@ -143,7 +143,11 @@ type Marked struct {
 }
 
 // Within tells whether the answer is right.
-func (m Marked) Within() bool { return math.Abs(m.Off) <= m.Limit+1e-9 }
+func (m Marked) Within() bool { return m.OffAsShown() <= m.Limit+1e-9 }
+
+// OffAsShown is how far off the answer is, whichever way, in hundredths of a degree: finer than
+// anybody reads, and as it is shown. 0.401 is no worse than 0.4.
+func (m Marked) OffAsShown() float64 { return places(math.Abs(m.Off), 2) }
 
 // asRead is how near to each other two answers may be, degrees, and be the same:
 // half a step of the protractor.

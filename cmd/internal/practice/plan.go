@@ -30,8 +30,8 @@ type Plan struct {
 
 // The least and the most that a plan may ask for.
 const (
-	FewestReadings = 6
-	MostReadings   = 60
+	fewestReadings = 6
+	mostReadings   = 60
 	mostTilt       = 45 * geometry.Degree
 	mostLash       = 0.5 * geometry.Millimetre
 )
@@ -41,8 +41,8 @@ func (p Plan) check() (geometry.SliderCrank, error) {
 	switch {
 	case err != nil:
 		return crank, err
-	case p.Readings < FewestReadings || p.Readings > MostReadings:
-		return crank, fmt.Errorf("%d readings a direction: expected %d to %d", p.Readings, FewestReadings, MostReadings)
+	case p.Readings < fewestReadings || p.Readings > mostReadings:
+		return crank, fmt.Errorf("%d readings a direction: expected %d to %d", p.Readings, fewestReadings, mostReadings)
 	case p.Typos < 0 || p.Typos > p.Readings/4:
 		return crank, fmt.Errorf("%d mistyped readings: expected 0 to %d, a quarter of a direction's", p.Typos, p.Readings/4)
 	case !(p.Tilt >= 0 && p.Tilt <= mostTilt):

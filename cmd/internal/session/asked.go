@@ -74,7 +74,7 @@ func (s *Session) ofSeveral(odd []oddReading) *question {
 
 // named is a reading by its number and as it is typed: "reading 3, 342.5 32.9".
 func (s *Session) named(r evidence.Reading) string {
-	b := s.state.bench()
+	b := s.state.Bench()
 	return fmt.Sprintf("reading %d, %s %s", s.number(r), s.angleOf(r), b.Number(s.Job.Setup.Gauge.Falling(r.Depth)))
 }
 
@@ -83,7 +83,7 @@ func (s *Session) number(r evidence.Reading) int { return sheet.Place(s.state.Re
 
 // angleOf is a reading's as the protractor showed it.
 func (s *Session) angleOf(r evidence.Reading) string {
-	return s.state.bench().Reads(r.Angle, words.AsRead([]float64{r.Angle.Degrees()}, s.Job.Setup.Protractor.Step.Degrees()))
+	return s.state.Bench().Reads(r.Angle, words.AsRead([]float64{r.Angle.Degrees()}, s.Job.Setup.Protractor.Step.Degrees()))
 }
 
 // wrongWith says how a reading and the nearest other one cannot be one piston's; or that
@@ -100,9 +100,9 @@ func (s *Session) wrongWith(r evidence.Reading) string {
 	}
 	moved := geometry.Length(math.Abs(float64(nearest.Depth - r.Depth)))
 	if apart == 0 {
-		return fmt.Sprintf(": the piston would have moved %s and the crank not at all", s.state.bench().Depth(moved))
+		return fmt.Sprintf(": the piston would have moved %s and the crank not at all", s.state.Bench().Depth(moved))
 	}
-	return fmt.Sprintf(": the piston would have moved %s in %s deg", s.state.bench().Depth(moved), words.Trimmed(apart.Degrees(), 1))
+	return fmt.Sprintf(": the piston would have moved %s in %s deg", s.state.Bench().Depth(moved), words.Trimmed(apart.Degrees(), 1))
 }
 
 // shownWay is what is typed for a way: a depth, an angle, or both.
@@ -124,7 +124,7 @@ func (s *Session) shownNow(r evidence.Reading, w blunder.Way) string {
 
 // shownDepth is a depth as it is typed, to one more decimal than it is shown with.
 func (s *Session) shownDepth(l geometry.Length) string {
-	b := s.state.bench()
+	b := s.state.Bench()
 	places := 3
 	if b.Inches {
 		places = 4
@@ -139,7 +139,7 @@ func (s *Session) because(w blunder.Way) string {
 		return " (angle first)"
 	case w.Kind != blunder.Inches:
 		return ""
-	case s.state.bench().Inches:
+	case s.state.Bench().Inches:
 		return " (from mm)"
 	}
 	return " (from inches)"

@@ -1,41 +1,13 @@
 package session
 
 import (
-	"errors"
 	"fmt"
-	"strconv"
-	"strings"
 
-	"evendrop/cmd/internal/words"
+	"evendrop/cmd/internal/session/standing"
+	"evendrop/cmd/internal/session/typed"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/sheet"
 )
-
-// ofNumber takes what is to be done with a reading of the list.
-func (t typed) ofNumber(order string, parts []string, setup evidence.Setup, unit string) (typed, error) {
-	t.order = order
-	usage := errors.New("strike goes with a reading's number: type for example strike 3; the list has the numbers")
-	if order == fix {
-		usage = errors.New("fix goes with a reading's number and what is right: type for example fix 3 342.5 2.22; the list has the numbers")
-	}
-	rest := parts[1:]
-	if len(rest) == 0 {
-		return t, usage
-	}
-	n, err := strconv.Atoi(rest[0])
-	if rest = rest[1:]; err != nil || n < 1 || (len(rest) == 0) != (order == strike) {
-		return t, usage
-	}
-	t.number = n
-	if order == strike {
-		return t, nil
-	}
-	if turn, ok := turns[strings.ToLower(rest[0])]; ok && len(rest) > 1 {
-		t.turn, rest = turn, rest[1:]
-	}
-	t.entry, err = parseReading(strings.Join(rest, " "), setup, unit)
-	return t, err
-}
 
 // numbered is a reading by its number; not without one.
 func (s *Session) numbered(n int) (evidence.Reading, bool) {
@@ -74,14 +46,14 @@ func (s *Session) strike(n int) error {
 }
 
 // fix types a reading anew. Its turn and its note stay unless others are typed.
-func (s *Session) fix(t typed) error {
-	r, ok := s.numbered(t.number)
+func (s *Session) fix(t typed.Line) error {
+	r, ok := s.numbered(t.Number)
 	if !ok {
 		return nil
 	}
-	e := t.entry
-	e.Turn, e.Note = t.turn, t.note
-	return s.fixed(t.number, r, e)
+	e := t.Entry
+	e.Turn, e.Note = t.Turn, t.Note
+	return s.fixed(t.Number, r, e)
 }
 
 // fixed puts what is not empty of an entry over a reading.
@@ -105,17 +77,7 @@ func (s *Session) correct(c *correction, what sheet.Correction, says string) err
 	c.counts, c.struck = done.Counts, done.Struck
 	s.did(c)
 	s.take(readings)
-	asked, _ := s.ofOdd()
-	s.answer(s.state.Corrected(before, says, asked))
+	asked, _ := s.ofOdd(standing.State{})
+	s.answerWith(s.state.Corrected(before, says, asked), s.state.News(before, false))
 	return nil
-}
-
-// Corrected is what is said after a reading was put right, before being where the job
-// stood until then, with what is asked then.
-func (j State) Corrected(before State, says, asked string) string {
-	state := j.state(before)
-	if len(j.Readings) > 0 {
-		state = words.Capital(j.count()) + ". " + state
-	}
-	return j.block([]string{says, state, j.moved(before), asked, j.suspects(before), j.nextWords()})
 }

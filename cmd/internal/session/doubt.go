@@ -6,21 +6,23 @@ import (
 	"slices"
 
 	"evendrop/cmd/internal/session/blunder"
+	"evendrop/cmd/internal/session/standing"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
+	"evendrop/tdc/job/sheet"
 	"evendrop/tdc/look"
 )
 
 // doubt is what is asked about the readings once another was typed; "" for nothing. The
 // turn is in question only where none was typed with it.
-func (s *Session) doubt(before State, turnTyped bool) string {
+func (s *Session) doubt(before standing.State, turnTyped bool) string {
 	if q := s.twice(); q != nil {
 		return s.asks(q)
 	}
-	asked, clear := s.ofOdd()
+	asked, clear := s.ofOdd(before)
 	if asked != "" || !clear {
 		return asked
 	}
@@ -60,7 +62,7 @@ type oddReading struct {
 // kept though they are odd.
 func (s *Session) undoubted() (list []evidence.Reading) {
 	for _, r := range s.state.Current {
-		if !among(s.alone, r) && !among(s.confirmed, r) {
+		if !sheet.Has(s.alone, r) && !sheet.Has(s.confirmed, r) {
 			list = append(list, r)
 		}
 	}
@@ -70,13 +72,13 @@ func (s *Session) undoubted() (list []evidence.Reading) {
 // ofOdd asks about readings of which one is wrong, of those that no one was asked about
 // alone, where they are not those that were asked about last. Clear is that no earlier
 // reading is in doubt, so that the last one alone may be measured by the curve.
-func (s *Session) ofOdd() (asked string, clear bool) {
+func (s *Session) ofOdd(before standing.State) (asked string, clear bool) {
 	b, _ := s.benches()
 	if b == nil || errors.Is(s.state.Why, look.ErrBottom) {
 		return "", true
 	}
 	odd := s.oddBy(b)
-	known := len(odd) == len(s.several) && !slices.ContainsFunc(odd, func(o oddReading) bool { return !among(s.several, o.Reading) })
+	known := len(odd) == len(s.several) && !slices.ContainsFunc(odd, func(o oddReading) bool { return !sheet.Has(s.several, o.Reading) })
 	switch {
 	case len(odd) == 0:
 		s.several = nil
@@ -84,7 +86,34 @@ func (s *Session) ofOdd() (asked string, clear bool) {
 	case known:
 		return "", false
 	}
-	return s.asks(s.about(odd)), false
+	mends := false
+	if len(odd) == 1 && odd[0].Reading == s.lastRead() && before.Firm() {
+		odd[0].ways = s.onCurve(before, odd[0])
+		mends = len(odd[0].ways) > 0
+	}
+	q := s.about(odd)
+	q.mends = mends
+	return s.asks(q), false
+}
+
+// lastRead is the reading typed last; there is one.
+func (s *Session) lastRead() evidence.Reading { return s.state.Readings[len(s.state.Readings)-1] }
+
+// onCurve is what the last reading may have been meant as and lies on the curve of those
+// before it. What the instruments allow of any engine need not lie there, and would mislead.
+func (s *Session) onCurve(before standing.State, odd oddReading) (ways []blunder.Way) {
+	for _, w := range odd.ways {
+		if before.FitsWorn(w.Reading) {
+			ways = append(ways, w)
+		}
+	}
+	b, _ := s.benches()
+	for _, w := range b.Digits(odd.Reading) {
+		if before.Fits(w.Reading) {
+			ways = append(ways, w)
+		}
+	}
+	return ways
 }
 
 // oddBy is the readings of which one is wrong by a bench.
@@ -116,7 +145,7 @@ func (s *Session) twice() *question {
 		return nil
 	}
 	last, one := s.state.Current[n-1], s.state.Current[n-2]
-	if one.Angle != last.Angle || one.Depth != last.Depth || one.Turn != last.Turn || among(s.confirmed, last) {
+	if one.Angle != last.Angle || one.Depth != last.Depth || one.Turn != last.Turn || sheet.Has(s.confirmed, last) {
 		return nil
 	}
 	number := len(s.state.Readings)
@@ -136,7 +165,7 @@ func (s *Session) againstTurn() *question {
 	}
 	n := len(s.state.Current)
 	about := slices.Clone(s.state.Current[n-count:])
-	if slices.ContainsFunc(about, func(r evidence.Reading) bool { return among(s.confirmed, r) }) {
+	if slices.ContainsFunc(about, func(r evidence.Reading) bool { return sheet.Has(s.confirmed, r) }) {
 		return nil
 	}
 	other := -s.turn
@@ -163,7 +192,7 @@ func (s *Session) unsigned() *question {
 			continue
 		}
 		for _, r := range s.state.Current {
-			if r.Line == row.Line && b.HasSign(r, s.state.Current) && !among(s.doubted, r) && !among(s.confirmed, r) {
+			if r.Line == row.Line && b.HasSign(r, s.state.Current) && !sheet.Has(s.doubted, r) && !sheet.Has(s.confirmed, r) {
 				s.alone = append(s.alone, r)
 				meant := r
 				meant.Angle = -r.Angle
@@ -175,8 +204,8 @@ func (s *Session) unsigned() *question {
 }
 
 // misfits asks about the last reading where it is not what those before it say.
-func (s *Session) misfits(before State) *question {
-	text, fits := s.state.misfit(before)
+func (s *Session) misfits(before standing.State) *question {
+	text, fits := s.state.Misfit(before)
 	if text == "" {
 		return nil
 	}
@@ -186,10 +215,10 @@ func (s *Session) misfits(before State) *question {
 			return s.about(odd)
 		}
 	}
-	last := s.state.Readings[len(s.state.Readings)-1]
+	last := s.lastRead()
 	q := &question{text: text, about: []evidence.Reading{last}, open: true}
 	if b != nil {
-		for _, w := range b.Ways(last, s.state.Current) {
+		for _, w := range append(b.Ways(last, s.state.Current), b.Digits(last)...) {
 			if fits(w.Reading) {
 				q.takes = []take{s.takes(last, w, s.shownWay(w))}
 				q.text += fmt.Sprintf(" Did you mean %s%s?", s.shownWay(w), s.because(w))

@@ -7,6 +7,7 @@ import (
 
 	"evendrop/cmd/internal/answer/find"
 	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/session/standing"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
@@ -23,7 +24,7 @@ func (s *Session) typedSoFar() job.Job {
 // beside the first, and lobes, of which there is too little yet.
 func answerable(j job.Job) job.Job {
 	j.Cylinders = slices.DeleteFunc(slices.Clone(j.Cylinders), func(c evidence.Cylinder) bool {
-		return len(c.Readings) < least && len(c.Stops)+len(c.Dwell)+len(c.Views) == 0
+		return len(c.Readings) < standing.Least && len(c.Stops)+len(c.Dwell)+len(c.Views) == 0
 	})
 	j.Lobes = slices.DeleteFunc(slices.Clone(j.Lobes), func(l lobe.Lobe) bool { return len(l.Readings) == 0 })
 	return j
@@ -61,7 +62,7 @@ func (s *Session) judged() {
 func (s *Session) judgedBy(f find.Answer) {
 	if parts := f.Judgement(); len(parts) > 0 && !slices.Equal(parts, s.verdict) {
 		s.verdict = parts
-		s.answer(s.state.block(parts))
+		s.answer(s.state.Block(parts))
 	}
 }
 
@@ -76,9 +77,9 @@ func (s *Session) look(string) (do func() error, err error) {
 		if len(parts) == 0 {
 			parts = []string{"Nothing that is read so far asks for another look."}
 		}
-		s.answer(s.state.block(parts))
+		s.answer(s.state.Block(parts))
 		if err == nil {
-			s.answer(s.state.block([]string{s.state.nextWords()}))
+			s.answer(s.state.Block([]string{s.state.NextWords()}))
 		}
 		return nil
 	}, nil
@@ -94,7 +95,7 @@ func (s *Session) whole() string {
 		s.tell("The whole job has no answer yet: %s.", words.Problem(err))
 		return ""
 	}
-	page, err := form.Terminal(f.Head(), s.state.columns())
+	page, err := form.Terminal(f.Head(), s.state.Columns())
 	if err != nil {
 		return ""
 	}

@@ -11,7 +11,9 @@ import (
 
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/session/marking"
+	"evendrop/cmd/internal/session/typed"
 	"evendrop/cmd/internal/words"
+	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/amend"
 	"evendrop/tdc/job/measure"
@@ -21,82 +23,18 @@ import (
 	"evendrop/tdc/mark"
 )
 
-// cam is the lobe that a line speaks of.
-type cam struct {
-	valve    lobe.Valve
-	cylinder int
-	own      string // its name in the job; "" where the job has none of it
-}
-
-func (c cam) name() string {
-	return cmp.Or(c.own, fmt.Sprintf("%s lobe, cylinder %d", c.valve, c.cylinder))
-}
-
-// file is where its lifts of a set are kept.
-func (c cam) file(set int) string {
-	if set > 1 {
-		return fmt.Sprintf("%s-%d-set-%d.csv", c.valve, c.cylinder, set)
-	}
-	return fmt.Sprintf("%s-%d.csv", c.valve, c.cylinder)
-}
-
-// valves are what a valve may be called.
-var valves = map[string]lobe.Valve{
-	"inlet": lobe.Inlet, "intake": lobe.Inlet, "in": lobe.Inlet, "exhaust": lobe.Exhaust, "ex": lobe.Exhaust, "exh": lobe.Exhaust,
-}
-
-// ofCam takes the words that say which lobe is meant, a valve and a cylinder or the name of
-// one of the job's, up to a colon or to the readings; it is the rest of the line too.
-func (s *Session) ofCam(order, rest string) (c cam, more string, err error) {
-	usage := fmt.Errorf("%s goes with inlet or exhaust and a cylinder's number: type for example %s", order, cams[order])
-	head, tail, colon := strings.Cut(rest, ":")
-	for _, l := range s.Job.Lobes {
-		if strings.EqualFold(strings.TrimSpace(head), l.Name) {
-			return cam{l.Valve, l.Cylinder, l.Name}, strings.TrimSpace(tail), nil
-		}
-	}
-	fields := slices.DeleteFunc(strings.Fields(strings.ReplaceAll(head, ",", " ")), func(word string) bool {
-		return slices.Contains([]string{"lobe", "valve", "cylinder"}, strings.ToLower(word))
-	})
-	if len(fields) == 0 {
-		return c, "", usage
-	}
-	var known bool
-	if c.valve, known = valves[strings.ToLower(fields[0])]; !known {
-		return c, "", usage
-	}
-	c.cylinder, fields = 1, fields[1:]
-	if len(fields) > 0 && (colon || order != "lift" || len(fields) != 2) {
-		if n, err := strconv.Atoi(fields[0]); err == nil && n >= 1 && n < 100 {
-			c.cylinder, fields = n, fields[1:]
-		}
-	}
-	if colon && len(fields) > 0 {
-		return c, "", usage
-	}
-	if !colon { // decimal commas are none of the name's
-		words := strings.Fields(rest)
-		tail = strings.Join(words[len(words)-len(fields):], " ")
-	}
-	return c, strings.TrimSpace(tail), nil
-}
-
-// cams are the orders that speak of a lobe, each with an example.
-var cams = map[string]string{
-	"lift": "lift inlet 1: 62.5 1.04",
-	"lobe": "lobe inlet 1, and then an angle and a lift a line",
-	"card": "card inlet 1: 12 BTDC 48 ABDC at 1.0, or card inlet 1: 108 ATDC",
-}
-
 // lift keeps a lift of a lobe, and goes on with its next ones.
 func (s *Session) lift(rest string) (do func() error, err error) {
-	c, rest, err := s.ofCam("lift", rest)
+	c, rest, err := typed.OfCam("lift", rest, s.Job.Lobes)
 	if err != nil {
 		return nil, err
 	}
-	e, err := parseReading(rest, s.Job.Setup, s.Job.Unit)
+	if rest == "" { // its lifts come next
+		return func() error { return s.toLobe(c) }, nil
+	}
+	e, err := typed.Reading(rest, s.Job.Setup, s.Job.Unit)
 	if err != nil {
-		return nil, fmt.Errorf("%q is not an angle and a lift: type for example %s", rest, cams["lift"])
+		return nil, fmt.Errorf("%q is not an angle and a lift: type for example %s", rest, typed.Examples["lift"])
 	}
 	return func() error {
 		if err := s.toLobe(c); err != nil {
@@ -109,25 +47,23 @@ func (s *Session) lift(rest string) (do func() error, err error) {
 
 // readLobe goes on with a lobe's lifts.
 func (s *Session) readLobe(rest string) (do func() error, err error) {
-	c, rest, err := s.ofCam("lobe", rest)
+	c, rest, err := typed.OfCam("lobe", rest, s.Job.Lobes)
 	if err == nil && rest != "" {
-		err = fmt.Errorf("lobe goes with the lobe alone: type for example %s", cams["lobe"])
+		err = fmt.Errorf("lobe goes with the lobe alone: type for example %s", typed.Examples["lobe"])
 	}
 	return func() error { return s.toLobe(c) }, err
 }
 
 // toLobe goes on with a lobe's lifts, where it does not already.
-func (s *Session) toLobe(c cam) error {
-	if k := slices.IndexFunc(s.Job.Lobes, c.is); k >= 0 {
-		c.own = s.Job.Lobes[k].Name
+func (s *Session) toLobe(c typed.Cam) error {
+	if k := slices.IndexFunc(s.Job.Lobes, c.Is); k >= 0 {
+		c.Own = s.Job.Lobes[k].Name
 	}
-	file := s.beside(c.file(s.set))
-	if k := s.lobeOf(c); k >= 0 {
-		file = s.Job.LobeFiles[k]
-	} else if !slices.ContainsFunc(s.Job.Cylinders, func(o evidence.Cylinder) bool { return o.Number == c.cylinder }) {
-		return fmt.Errorf("the job has no cylinder %d: type cylinder %d first", c.cylinder, c.cylinder)
+	file, err := s.lobeFile(c)
+	if err != nil {
+		return err
 	}
-	if s.lobe == c.name() && s.liftsIn.file == file {
+	if s.lobe == c.Name() && s.liftsIn.file == file {
 		return nil
 	}
 	p, err := s.open(file, sheet.Lifts)
@@ -138,7 +74,7 @@ func (s *Session) toLobe(c cam) error {
 		return err
 	}
 	s.keepRead()
-	s.lobe, s.cam, s.liftsIn = c.name(), c, p
+	s.lobe, s.cam, s.liftsIn, s.lobeTold = c.Name(), c, p, false
 	if s.turn == evidence.Backward {
 		s.turn = evidence.Forward
 	}
@@ -147,15 +83,21 @@ func (s *Session) toLobe(c cam) error {
 	return nil
 }
 
-// lobeOf is where the lobe that is meant stands in the job, as it is read in the set at hand;
-// -1 of one that is not read in it yet.
-func (s *Session) lobeOf(c cam) int {
-	return slices.IndexFunc(s.Job.Lobes, func(l lobe.Lobe) bool { return c.is(l) && evidence.SetOf(l.Set) == max(1, s.set) })
+// lobeFile is where the lifts of a lobe are kept, of a cylinder that the job has.
+func (s *Session) lobeFile(c typed.Cam) (string, error) {
+	if k := s.lobeOf(c); k >= 0 {
+		return s.Job.LobeFiles[k], nil
+	}
+	if !slices.ContainsFunc(s.Job.Cylinders, func(o evidence.Cylinder) bool { return o.Number == c.Cylinder }) {
+		return "", fmt.Errorf("the job has no cylinder %d: type cylinder %d first", c.Cylinder, c.Cylinder)
+	}
+	return s.beside(c.File(s.set)), nil
 }
 
-// is tells whether a lobe of the job is meant.
-func (c cam) is(l lobe.Lobe) bool {
-	return l.Name == c.own || c.own == "" && l.Valve == c.valve && l.Cylinder == c.cylinder
+// lobeOf is where the lobe that is meant stands in the job, as it is read in the set at hand;
+// -1 of one that is not read in it yet.
+func (s *Session) lobeOf(c typed.Cam) int {
+	return slices.IndexFunc(s.Job.Lobes, func(l lobe.Lobe) bool { return c.Is(l) && evidence.SetOf(l.Set) == max(1, s.set) })
 }
 
 // addLift keeps a lift of the lobe at hand; the job file names the lobe from its first one
@@ -166,38 +108,39 @@ func (s *Session) addLift(e sheet.Entry) error {
 		return err
 	}
 	s.lifts = lifts
-	s.did(&liftKept{session: s, in: s.liftsIn, reading: lifts[len(lifts)-1], of: s.lobe, cam: s.cam, table: s.newLobe()})
-	if s.lobeOf(s.cam) < 0 {
-		if err := s.amend(amend.With(s.newLobe())); err != nil {
+	made := s.lobeOf(s.cam) < 0
+	s.did(&liftKept{session: s, in: s.liftsIn, reading: lifts[len(lifts)-1], of: s.lobe, cam: s.cam, table: s.newLobe(s.cam, s.liftsIn.file), made: made})
+	if made {
+		if err := s.amend(amend.With(s.newLobe(s.cam, s.liftsIn.file))); err != nil {
 			return err
 		}
-		s.tell("The card says when it opens and closes, and at which lift: type for example %s.", cams["card"])
+		s.tell("The card says when it opens and closes, and at which lift: type for example %s.", typed.Examples["card"])
 	}
-	s.answerLift("Kept.", len(lifts))
+	s.answerLift(len(lifts))
 	return nil
 }
 
 // newLobe is a lobe as the job file has it. The checking lift is what it is measured at,
 // until a card says another: 1 mm, or 0.050 in, are what most cards are at (common practice,
 // no source).
-func (s *Session) newLobe() []byte {
+func (s *Session) newLobe(c typed.Cam, file string) []byte {
 	var w toml.Writer
 	w.Next("lobe")
-	w.Key("name", toml.Quote(s.lobe), "")
-	w.Key("on", toml.Quote(s.camOf(s.cam.valve)), "")
-	w.Key("valve", toml.Quote(string(s.cam.valve)), "")
-	w.Key("cylinder", toml.Literal(strconv.Itoa(s.cam.cylinder)), "")
+	w.Key("name", toml.Quote(c.Name()), "")
+	w.Key("on", toml.Quote(s.camOf(c.Valve)), "")
+	w.Key("valve", toml.Quote(string(c.Valve)), "")
+	w.Key("cylinder", toml.Literal(strconv.Itoa(c.Cylinder)), "")
 	if s.set > 1 {
 		w.Key("set", toml.Literal(strconv.Itoa(s.set)), "")
 	}
-	w.Key("readings", toml.Quote(filepath.Base(s.liftsIn.file)), "")
+	w.Key("readings", toml.Quote(filepath.Base(file)), "")
 	w.Key("after_reading", toml.Literal(strconv.Itoa(s.firstRead())), "")
 	lift := toml.Literal("1.0")
 	if s.Job.Unit == "in" {
 		lift = "0.050"
 	}
-	if k := slices.IndexFunc(s.Job.Lobes, s.cam.is); k >= 0 { // in another set: what it is was said
-		lift = toml.Number(s.state.bench().In(s.Job.Lobes[k].Card.Lift))
+	if k := slices.IndexFunc(s.Job.Lobes, c.Is); k >= 0 { // in another set: what it is was said
+		lift = toml.Number(s.state.Bench().In(s.Job.Lobes[k].Card.Lift))
 	}
 	w.Key("lift", lift, "checking lift")
 	return w.Bytes()
@@ -232,64 +175,148 @@ func (s *Session) readAgain(file string, lifts []evidence.Reading) {
 	}
 }
 
-// answerLift says what was done, after so many lifts where it is one more, and what the
-// lobe comes to.
-func (s *Session) answerLift(what string, lifts int) {
+// answerLift says that so many lifts are kept, and what the lobe comes to, or what it still
+// needs where it has been read down to its checking lift or its lifts are in no order.
+func (s *Session) answerLift(lifts int) {
 	s.readAgain(s.liftsIn.file, s.lifts)
+	what := []string{"Kept."}
 	f, err := s.found()
 	if err == nil {
-		what += " " + f.LobeSentence(s.lobe)
+		told, lacks := f.LobeSentence(s.lobe), f.LobeLacks(s.lobe)
+		if told == "" && (s.comesDown() || s.lobeTold) {
+			what = append(what, lacks)
+		}
+		what, s.lobeTold = append(what, told), told != ""
 	}
-	text := s.state.block([]string{strings.TrimSpace(what)})
-	if lifts > 0 {
-		text = s.state.numbered(lifts, text)
-	}
-	s.answer(text)
+	s.answer(s.state.Numbered(lifts, s.state.Block([]string{joined(what)})))
 	if err == nil {
 		s.judgedBy(f)
 	}
 }
 
-// card takes what a lobe's card says.
+// comesDown tells whether the last lift is one toward the closing: lower than the one before,
+// and less than a third of the highest.
+func (s *Session) comesDown() bool {
+	n := len(s.lifts)
+	if n < 2 {
+		return false
+	}
+	top := slices.MaxFunc(s.lifts, func(a, b evidence.Reading) int { return cmp.Compare(a.Depth, b.Depth) }).Depth
+	return s.lifts[n-1].Depth < s.lifts[n-2].Depth && s.lifts[n-1].Depth < top/3
+}
+
+// LobeNext is what lifts to read of the lobe at hand.
+func (s *Session) LobeNext() string {
+	b, lift := s.state.Bench(), geometry.Length(0)
+	if k := s.lobeOf(s.cam); k >= 0 {
+		lift = s.Job.Lobes[k].Card.Lift
+	}
+	about := "the card's checking lift"
+	if lift > 0 {
+		about = "the checking lift of " + b.Depth(lift)
+	}
+	text := fmt.Sprintf("Of %s read on each side two lifts about %s, one below and one above it and within 5 deg, three higher up, and the top once, turning forward.", s.lobe, about)
+	if f, err := s.found(); err == nil {
+		text = joined([]string{f.LobeLacks(s.lobe), text})
+	}
+	return text
+}
+
+// card takes what a lobe's card says, of one that is read and of one that will be.
 func (s *Session) card(rest string) (do func() error, err error) {
-	usage := errors.New("card goes with a lobe and its card: type for example " + cams["card"])
-	c, rest, err := s.ofCam("card", rest)
+	c, rest, err := typed.OfCam("card", rest, s.Job.Lobes)
 	if err != nil {
-		return nil, usage
+		return nil, errCard()
 	}
-	k := slices.IndexFunc(s.Job.Lobes, c.is)
-	if k < 0 {
-		return nil, fmt.Errorf("type a lift of the %s first, such as lift %s %d: 62.5 1.04; then its card", c.name(), c.valve, c.cylinder)
+	keys, err := s.cardKeys(rest)
+	if err != nil {
+		return nil, err
 	}
-	var keys []amend.Key
-	rest, lift, at := strings.Cut(rest, " at ")
+	return func() error {
+		if err := s.carded(c); err != nil {
+			return err
+		}
+		name := s.Job.Lobes[slices.IndexFunc(s.Job.Lobes, c.Is)].Name
+		if err := s.amend(amend.Keyed("lobe", name, keys...)); err != nil {
+			return err
+		}
+		s.answerCard(name)
+		return nil
+	}, nil
+}
+
+// carded takes a lobe into the job that is not read yet, so that its card can stand in it and a
+// plan say which lifts to read.
+func (s *Session) carded(c typed.Cam) error {
+	if slices.ContainsFunc(s.Job.Lobes, c.Is) {
+		return nil
+	}
+	file, err := s.lobeFile(c)
+	if err != nil {
+		return err
+	}
+	if _, err := s.open(file, sheet.Lifts); err != nil {
+		return err
+	}
+	return s.amend(amend.With(s.newLobe(c, file)))
+}
+
+// errCard is how a card is typed.
+func errCard() error {
+	return errors.New("card goes with a lobe and its card: type for example " + typed.Examples["card"])
+}
+
+// cardKeys is what a card says, as a job file has it: opening and closing or the centre, then
+// the checking lift and the limit either way.
+func (s *Session) cardKeys(says string) (keys []amend.Key, err error) {
+	says, limit, limited := strings.Cut(says, " limit ")
+	says, lift, at := strings.Cut(says, " at ")
 	if at {
 		if _, err := measure.ParseLength(lift, s.Job.Unit); err != nil {
-			return nil, usage
+			return nil, errCard()
 		}
 		keys = append(keys, amend.Key{Name: "lift", Value: marking.Angle(strings.TrimSpace(lift))})
 	}
-	if a, b, err := s.twoAngles(rest); err == nil {
+	if a, b, err := s.twoAngles(says); err == nil {
 		keys = append(keys, amend.Key{Name: "opens", Value: a.literal}, amend.Key{Name: "closes", Value: b.literal})
-	} else if _, err := measure.ParseAngle(rest); err == nil {
-		keys = append(keys, amend.Key{Name: "centre", Value: marking.Angle(strings.TrimSpace(rest))})
+	} else if _, err := measure.ParseAngle(says); err == nil {
+		keys = append(keys, amend.Key{Name: "centre", Value: marking.Angle(strings.TrimSpace(says))})
 	} else {
-		return nil, usage
+		return nil, errCard()
 	}
-	return func() error {
-		if err := s.amend(amend.Keyed("lobe", s.Job.Lobes[k].Name, keys...)); err != nil {
-			return err
+	if limited {
+		degrees, err := strconv.ParseFloat(strings.TrimSuffix(strings.TrimSpace(limit), " deg"), 64)
+		if err != nil || !(degrees > 0 && degrees <= 360) {
+			return nil, errCard()
 		}
-		s.answerLift("Kept: the card of "+s.Job.Lobes[k].Name+".", 0)
-		return nil
-	}, nil
+		keys = append(keys, amend.Key{Name: "limit", Value: toml.Number(degrees)})
+	}
+	return keys, nil
+}
+
+// answerCard says that a card was kept, and what its lobe comes to or still needs.
+func (s *Session) answerCard(name string) {
+	what := []string{"Kept: the card of " + name + "."}
+	f, err := s.found()
+	if err == nil {
+		what = append(what, f.LobeSentence(name), f.LobeLacks(name))
+	}
+	s.answer(s.state.Block([]string{joined(what)}))
+	if err == nil {
+		s.judgedBy(f)
+	}
+}
+
+// joined is those of the sentences that say something.
+func joined(sentences []string) string {
+	return strings.Join(slices.DeleteFunc(sentences, func(text string) bool { return text == "" }), " ")
 }
 
 // listLifts is the lifts of the lobe at hand.
 func (s *Session) listLifts() string {
 	var lines []string
 	for i, r := range s.lifts {
-		lines = append(lines, fmt.Sprintf("%3d  %s deg, %s, %s", i+1, s.state.bench().Reads(r.Angle, 1), s.state.bench().Depth(r.Depth), r.Turn))
+		lines = append(lines, fmt.Sprintf("%3d  %s deg, %s, %s", i+1, s.state.Bench().Reads(r.Angle, 1), s.state.Bench().Depth(r.Depth), r.Turn))
 	}
 	return strings.Join(append(lines, words.Count(len(s.lifts), "lift")+" of "+s.lobe+"."), "\n") + "\n"
 }
@@ -299,23 +326,26 @@ func (s *Session) ofLobe(line string) (is bool, err error) {
 	if s.lobe == "" {
 		return false, nil
 	}
-	t, err := parseLine(line, s.Job.Setup, s.Job.Unit)
+	t, err := typed.Parse(line, s.Job.Setup, s.Job.Unit)
 	switch {
-	case err != nil || t.order == newSet:
+	case err != nil || t.Order == typed.NewSet:
 		s.bad++
 		s.tell("That is neither a lift of %s, such as 62.5 1.04, nor an order. Type piston to go back to the piston's readings.", s.lobe)
 		return true, nil
-	case t.order == list:
+	case t.Order == typed.List:
 		s.show(s.listLifts(), nil)
 		return true, nil
-	case t.order != takeReading:
+	case t.Order == typed.ShowNext:
+		s.answer(s.state.Block([]string{s.LobeNext()}))
+		return true, nil
+	case t.Order != typed.TakeReading:
 		return false, nil
 	}
-	if t.turn != 0 {
-		s.turnTo(t.turn)
+	if t.Turn != 0 {
+		s.turnTo(t.Turn)
 	}
-	t.entry.Turn = s.turn
-	return true, s.addLift(t.entry)
+	t.Entry.Turn = s.turn
+	return true, s.addLift(t.Entry)
 }
 
 // liftKept is a lift that was kept; a deed.
@@ -325,17 +355,18 @@ type liftKept struct {
 	of      string
 	reading evidence.Reading
 	struck  *sheet.Struck
-	cam     cam
+	cam     typed.Cam
 	table   []byte // of its lobe, as it began
+	made    bool   // the lobe came into the job by it, and not by its card
 }
 
 func (d *liftKept) words() string {
-	b := d.session.state.bench()
+	b := d.session.state.Bench()
 	return fmt.Sprintf("lift %s %s of %s", b.Reads(d.reading.Angle, 1), b.Depth(d.reading.Depth), d.of)
 }
 
 func (d *liftKept) undo() error {
-	if lifts, err := d.in.Readings(); err == nil && len(lifts) == 1 { // no job names a lobe of which nothing is read
+	if lifts, err := d.in.Readings(); err == nil && len(lifts) == 1 && d.made { // no job names a lobe of which nothing is known
 		if err := d.session.amend(amend.Without("lobe", "name", d.of)); err != nil {
 			return err
 		}

@@ -55,7 +55,7 @@ func (s *Session) keepMark(f *marking.Form) error {
 		return err
 	}
 	s.did(d)
-	s.answer(s.state.block([]string{"Kept: " + d.words() + "."}))
+	s.answer(s.state.Block([]string{"Kept: " + d.words() + "."}))
 	s.judged()
 	return nil
 }
@@ -107,6 +107,9 @@ func (s *Session) takeUsual(q *questions, text, standard string) error {
 // cancels are the words that leave a question.
 var cancels = map[string]bool{"cancel": true, "undo": true, "done": true, "quit": true, "q": true}
 
+// helps are the words that ask what may be answered.
+var helps = map[string]bool{"?": true, "help": true, "back": true}
+
 // reply takes a line as the answer to what was asked.
 func (s *Session) reply(line string) error {
 	q := s.asked
@@ -115,7 +118,9 @@ func (s *Session) reply(line string) error {
 		s.tell("Left out: the %s is not kept.", q.of)
 		return nil
 	}
-	if err := q.Take(line); err != nil {
+	if helps[strings.ToLower(strings.TrimSpace(line))] {
+		s.tell("Enter takes what stands in brackets; cancel leaves the %s out, to be typed again.", q.of)
+	} else if err := q.Take(line); err != nil {
 		s.tell("%s.", words.Capital(err.Error()))
 	}
 	return s.ask(q)

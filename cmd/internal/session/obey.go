@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 
+	"evendrop/cmd/internal/session/standing"
+	"evendrop/cmd/internal/session/typed"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/notebook"
@@ -18,14 +20,16 @@ const Help = `What to type:
   b, f                      only say which way the crank is turned from here on
   set 2                     once the protractor is moved on the crank
   stop -31.5 24             where the piston touches a positive stop
-  dwell -6.2 9.1            where it stands still, and where it moves again
+  dwell -6.2 9.1            where it stands still, and where it moves again;
+                            b dwell 9.1 -6.2 after turning back
   view 351.9 2.9            two angles at which the borescope shows the same
   mark                      a pin, notch, flat or wheel: it asks the rest
   lift inlet 1: 62.5 1.04   a cam lobe's lift; the next lines are its too
-  card inlet 1: 12 BTDC 48 ABDC at 1.0    what its card says
+  card inlet 1: 12 BTDC 48 ABDC at 1.0 limit 2    its card, before or after
   photo pin.jpg the pin     a photo in the job's folder, and what it shows
   sheet customer J. Smith   for the customer's sheet; sheet alone asks it all
   piston, cylinder 3        back to the piston; another cylinder's
+  crowns 0.1 mm, throws 0.5 compare cylinders; how far off one may be
   look                      what to look at next, which would tell more
   fix 3 342.5 2.22          reading 3 as it should be; turn and note stay
   fix 3 b 342.5 2.22        with its turn
@@ -50,12 +54,12 @@ func (s *Session) obey(line string) (ended bool, err error) {
 		s.question = nil
 		return false, s.kept(err)
 	}
-	t, err := parseLine(line, s.Job.Setup, s.Job.Unit)
-	if err == nil && t.order == newSet {
-		err = s.setTo(t.set)
+	t, err := typed.Parse(line, s.Job.Setup, s.Job.Unit)
+	if err == nil && t.Order == typed.NewSet {
+		err = s.setTo(t.Set)
 	}
 	switch {
-	case err != nil && t.order == newSet && !s.Patient: // what comes below would be of another set
+	case err != nil && t.Order == typed.NewSet && !s.Patient: // what comes below would be of another set
 		return false, err
 	case err != nil:
 		s.bad++
@@ -63,28 +67,28 @@ func (s *Session) obey(line string) (ended bool, err error) {
 		s.askOfScale(t, err)
 		return false, nil
 	}
-	s.forgets(t.order)
-	if t.turn != 0 && t.order != fix {
-		s.turnTo(t.turn)
+	s.forgets(t.Order)
+	if t.Turn != 0 && t.Order != typed.Fix {
+		s.turnTo(t.Turn)
 	}
-	switch t.order {
-	case takeReading, takeRemark, fix, strike, undo, redo:
+	switch t.Order {
+	case typed.TakeReading, typed.TakeRemark, typed.Fix, typed.Strike, typed.Undo, typed.Redo:
 		return false, s.kept(s.write(t))
-	case turnOnly:
+	case typed.TurnOnly:
 		s.tell("Turning %s from here on.", s.turn)
-	case list:
+	case typed.List:
 		s.state.Doubted = s.stillDoubted()
 		s.show(s.state.List())
-	case plot:
+	case typed.Plot:
 		s.show(s.state.Plot())
-	case showNext:
+	case typed.ShowNext:
 		s.state.Wished = 0 // it is asked for
 		s.answer(s.state.Standing())
-	case keepIt, meant:
+	case typed.KeepIt, typed.Meant:
 		s.tell("Nothing is asked just now. Every reading is kept as it is typed; fix and strike put one right.")
-	case help:
-		s.said = append(s.said, Said{AsItStands, Help})
-	case done:
+	case typed.Help:
+		s.said = append(s.said, Said{Kind: AsItStands, Text: Help})
+	case typed.Done:
 		return true, nil
 	}
 	return false, nil
@@ -149,37 +153,39 @@ func (s *Session) show(text string, err error) {
 		s.tell("%v", err)
 		return
 	}
-	if s.Width == Unbroken {
-		s.said = append(s.said, Said{AsItStands, text})
+	if s.Width == standing.Unbroken {
+		s.said = append(s.said, Said{Kind: AsItStands, Text: text})
 		return
 	}
 	s.answer(text)
 }
 
 // write does what changes the store, and answers once it is kept.
-func (s *Session) write(t typed) error {
-	switch t.order {
-	case takeRemark:
-		return s.Store.Remark(t.note)
-	case undo:
+func (s *Session) write(t typed.Line) error {
+	switch t.Order {
+	case typed.TakeRemark:
+		return s.Store.Remark(t.Note)
+	case typed.Undo:
 		return s.undo()
-	case redo:
+	case typed.Redo:
 		return s.redo()
-	case fix:
+	case typed.Fix:
 		return s.fix(t)
-	case strike:
-		return s.strike(t.number)
+	case typed.Strike:
+		return s.strike(t.Number)
 	}
 	before := s.state
-	t.entry.Turn, t.entry.Set = s.turn, s.set
-	readings, err := s.Store.Add(t.entry)
+	t.Entry.Turn, t.Entry.Set = s.turn, s.set
+	readings, err := s.Store.Add(t.Entry)
 	if err != nil {
 		return err
 	}
 	s.take(readings)
 	s.did(s.reading(readings[len(readings)-1]))
-	s.answer(s.state.Answer(before, s.doubt(before, t.turn != 0)))
-	s.wished = max(s.wished, s.state.wishes())
+	asked := s.doubt(before, t.Turn != 0)
+	mends := asked != "" && s.question.mends
+	s.answerWith(s.state.Answer(before, asked, mends), s.state.News(before, mends))
+	s.wished = max(s.wished, s.state.Wishes())
 	s.judged()
 	return nil
 }

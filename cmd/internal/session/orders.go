@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/legible"
+	"evendrop/cmd/internal/session/typed"
 )
 
 // order takes what stands behind its word, and is what is to be done. An error says that
@@ -14,7 +15,7 @@ type order func(rest string) (do func() error, err error)
 func (s *Session) evidence() map[string]order {
 	orders := map[string]order{
 		"lift": s.lift, "lobe": s.readLobe, "card": s.card, "piston": s.piston, "mark": s.mark, "cylinder": s.goToCylinder, "look": s.look,
-		"sheet": s.sheet, "photo": s.photo,
+		"sheet": s.sheet, "photo": s.photo, "crowns": s.crowns, "crown": s.crowns, "throws": s.throws, "throw": s.throws,
 	}
 	for word := range sights {
 		orders[word] = func(rest string) (func() error, error) { return s.see(word, rest) }
@@ -36,6 +37,10 @@ func (s *Session) other(line string) (is bool, err error) {
 		body, _, _ := strings.Cut(line, "#")
 		word, rest, _ = strings.Cut(strings.TrimSpace(body), " ")
 		word = strings.ToLower(strings.TrimSuffix(word, ":"))
+	}
+	_, turned := typed.Turn(word)
+	if seen, more, _ := strings.Cut(rest, " "); turned && sights[strings.ToLower(seen)].what != "" {
+		word, rest = strings.ToLower(seen), word+" "+more // b dwell 2 -10 is dwell b 2 -10
 	}
 	take, is := s.evidence()[word]
 	if !is {

@@ -4,8 +4,10 @@ import (
 	"slices"
 	"strings"
 
+	"evendrop/cmd/internal/session/typed"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/sheet"
 )
 
 // question is what is asked about readings that are kept, and answered with one key.
@@ -16,6 +18,7 @@ type question struct {
 	about []evidence.Reading // as they stand
 	takes []take             // what may have been meant; m takes the first
 	open  bool               // it may be another reading that is wrong
+	mends bool               // what may have been meant lies on the curve of those before: nothing need have moved
 }
 
 // take is one thing that may have been meant.
@@ -50,7 +53,7 @@ func (s *Session) answered(line string) (was bool, err error) {
 	if q == nil || key == "" {
 		return false, nil
 	}
-	if key == keyKeep || key == keepIt {
+	if key == keyKeep || key == typed.KeepIt {
 		s.question = nil
 		s.keepAsTyped(q)
 		return true, nil
@@ -80,7 +83,7 @@ func (s *Session) keepAsTyped(q *question) {
 // forgets lets go of a question that another line leaves unanswered.
 func (s *Session) forgets(order string) {
 	switch order {
-	case list, plot, showNext, help, nothing, takeRemark, keepIt, meant:
+	case typed.List, typed.Plot, typed.ShowNext, typed.Help, typed.Nothing, typed.TakeRemark, typed.KeepIt, typed.Meant:
 	default:
 		s.question = nil
 	}
@@ -90,10 +93,10 @@ func (s *Session) forgets(order string) {
 func (s *Session) stillDoubted() (list []evidence.Reading) {
 	open := len(s.several) > 1
 	for _, r := range s.several { // one of them is wrong, and none was put right
-		open = open && among(s.state.Readings, r)
+		open = open && sheet.Has(s.state.Readings, r)
 	}
 	for _, r := range s.state.Readings {
-		if (among(s.doubted, r) || open && among(s.several, r)) && !among(s.confirmed, r) {
+		if (sheet.Has(s.doubted, r) || open && sheet.Has(s.several, r)) && !sheet.Has(s.confirmed, r) {
 			list = append(list, r)
 		}
 	}
@@ -109,12 +112,4 @@ func (s *Session) tellDoubted() {
 	if len(names) > 0 {
 		s.tell("Asked about and left as typed: %s. Put right what is wrong with fix or strike.", words.And(names))
 	}
-}
-
-// among tells whether a reading is one of several, wherever it stands in the file.
-func among(list []evidence.Reading, r evidence.Reading) bool {
-	return slices.ContainsFunc(list, func(other evidence.Reading) bool {
-		other.Line = r.Line
-		return other == r
-	})
 }

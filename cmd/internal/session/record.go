@@ -3,99 +3,23 @@ package session
 import (
 	"errors"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
-	"evendrop/cmd/internal/interview"
+	"evendrop/cmd/internal/session/typed"
 	"evendrop/tdc/job/amend"
 	"evendrop/tdc/job/record"
 	"evendrop/tdc/job/toml"
-	"evendrop/tdc/names"
 )
 
-var (
-	errSheet = errors.New("sheet goes with what it is to say: type for example sheet customer J. Smith; vehicle AB12 CDE")
-	errPhoto = errors.New("photo goes with a file in the job's folder and what it shows: type for example photo pin.jpg the pin against the edge of its hole")
-)
+var errPhoto = errors.New("photo goes with a file in the job's folder and what it shows: type for example photo pin.jpg the pin against the edge of its hole")
 
 // sheet takes what the customer's sheet is to say, or asks for all of it.
 func (s *Session) sheet(rest string) (do func() error, err error) {
-	f := &sheetForm{sheet: s.Job.Sheet}
-	if rest == "" && s.Patient {
-		f.left = interview.SheetFields
-	} else if err := f.line(rest); err != nil {
-		return nil, err
-	}
+	f, err := typed.NewSheet(s.Job.Sheet, rest, s.Patient)
 	return func() error {
-		return s.ask(&questions{asking: f, of: "sheet", then: func() error { return s.keepSheet(f.sheet) }})
-	}, nil
-}
-
-// sheetForm is a sheet as far as it was said.
-type sheetForm struct {
-	sheet record.Sheet
-	left  []interview.SheetField // still to be asked
-}
-
-// line takes what stands in one line, with semicolons between.
-func (f *sheetForm) line(rest string) error {
-	for part := range strings.SplitSeq(rest, ";") {
-		word, text, _ := strings.Cut(strings.Replace(strings.TrimSpace(part), "=", " ", 1), " ")
-		text = unquoted(text)
-		if word == "" || text == "" {
-			return errSheet
-		}
-		key, err := names.Read(strings.TrimSuffix(word, ":"), record.Keys)
-		if err != nil {
-			return fmt.Errorf("%q is not on a sheet: %w", word, err)
-		}
-		if text == nobody {
-			text = ""
-		}
-		if f.sheet, err = interview.TakeSheet(f.sheet, key, text); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// nobody takes out what a sheet said.
-const nobody = "none"
-
-// unquoted is a text without the blanks and the quotes around it.
-func unquoted(text string) string {
-	text = strings.TrimSpace(text)
-	if inner, is := strings.CutPrefix(text, `"`); is && strings.HasSuffix(inner, `"`) {
-		return strings.TrimSpace(strings.TrimSuffix(inner, `"`))
-	}
-	return text
-}
-
-// Question asks for the next of it; Enter leaves it as it is.
-func (f *sheetForm) Question() (text, standard string, done bool) {
-	if len(f.left) == 0 {
-		return "", "", true
-	}
-	if standard = *f.sheet.At(f.left[0].Key); standard == "" {
-		standard = nobody
-	}
-	return f.left[0].Asks, standard, false
-}
-
-// Take takes the next of it.
-func (f *sheetForm) Take(answer string) (err error) {
-	key := f.left[0].Key
-	switch answer = unquoted(answer); answer {
-	case "":
-		answer = *f.sheet.At(key)
-	case nobody:
-		answer = ""
-	}
-	if f.sheet, err = interview.TakeSheet(f.sheet, key, answer); err == nil {
-		f.left = f.left[1:]
-	}
-	return err
+		return s.ask(&questions{asking: f, of: "sheet", then: func() error { return s.keepSheet(f.Sheet) }})
+	}, err
 }
 
 // keepSheet writes what is new of a sheet into the job file.
@@ -109,7 +33,7 @@ func (s *Session) keepSheet(sheet record.Sheet) error {
 		return err
 	}
 	s.did(d)
-	s.answer(s.state.block([]string{"Kept: " + d.words() + "."}))
+	s.answer(s.state.Block([]string{"Kept: " + d.words() + "."}))
 	return nil
 }
 
@@ -124,7 +48,7 @@ func (d *sheetKept) words() string {
 	for _, key := range record.Keys {
 		if after := *d.after.At(key); after != *d.before.At(key) {
 			if after == "" {
-				after = nobody
+				after = typed.Nobody
 			}
 			list = append(list, key+" "+after)
 		}
@@ -151,29 +75,9 @@ func changed(from, to record.Sheet) (keys []amend.Key) {
 	return keys
 }
 
-// pictureName is the beginning of a line that is a file's name, blanks in it.
-var pictureName = regexp.MustCompile(`(?i)^[^"]*?\.(jpe?g|png|hei[cf]|webp|gif|tiff?|bmp|avif|dng)\b`)
-
-// photoLine parts a photo's file from what it shows.
-func photoLine(rest string) (file, shows string) {
-	rest = strings.TrimSpace(rest)
-	if inner, is := strings.CutPrefix(rest, `"`); is {
-		file, shows, _ = strings.Cut(inner, `"`)
-	} else if file = pictureName.FindString(rest); file != "" {
-		shows = rest[len(file):]
-	} else {
-		file, shows, _ = strings.Cut(rest, " ")
-	}
-	shows = strings.TrimSpace(shows)
-	if more, is := strings.CutPrefix(shows, "shows "); is {
-		shows = strings.TrimPrefix(strings.TrimSpace(more), "=")
-	}
-	return strings.TrimSpace(file), unquoted(shows)
-}
-
 // photo takes a photo that is in the job's folder.
 func (s *Session) photo(rest string) (do func() error, err error) {
-	file, shows := photoLine(rest)
+	file, shows := typed.Photo(rest)
 	if file == "" {
 		return nil, errPhoto
 	}
@@ -207,6 +111,6 @@ func (s *Session) keepPhoto(p record.Photo) error {
 	if p.Shows != "" {
 		what += ": " + p.Shows
 	}
-	s.answer(s.state.block([]string{what + "."}))
+	s.answer(s.state.Block([]string{what + "."}))
 	return nil
 }

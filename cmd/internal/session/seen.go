@@ -6,6 +6,7 @@ import (
 
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/session/marking"
+	"evendrop/cmd/internal/session/typed"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/amend"
@@ -43,6 +44,7 @@ func (d *seen) redo() error   { return d.session.amend(amend.Seen(d.cylinder, d.
 // see takes a stop, a dwell or a view.
 func (s *Session) see(order, rest string) (do func() error, err error) {
 	at := sights[order]
+	turn, rest := s.turnedFirst(rest)
 	a, b, err := s.twoAngles(rest)
 	if err != nil {
 		return nil, fmt.Errorf("%s goes with two angles: type for example %s (%w)", order, at.example, err)
@@ -51,14 +53,14 @@ func (s *Session) see(order, rest string) (do func() error, err error) {
 		return nil, fmt.Errorf("a %s counts in set 1, before the protractor was moved: it cannot be kept in set %d", at.what, s.set)
 	}
 	d := &seen{session: s, cylinder: s.Number, list: at.list, what: fmt.Sprintf("%s %s and %s", at.what, a.text, b.text)}
-	switch turn := s.turn; {
-	case at.first == "":
+	if at.first == "" {
 		d.item = toml.List(a.literal, b.literal)
-	default:
+	} else {
 		d.item = toml.Literal(fmt.Sprintf("{ %s = %s, %s = %s, turn = %q }", at.first, a.literal, at.second, b.literal, turn))
 		d.what += ", turning " + turn.String()
 	}
 	return func() error {
+		s.turnTo(turn)
 		before := s.state
 		if err := d.redo(); err != nil {
 			return err
@@ -67,10 +69,20 @@ func (s *Session) see(order, rest string) (do func() error, err error) {
 		if order == "stop" {
 			s.caution(caution.Stop)
 		}
-		s.answer(s.state.after(before, words.Capital(d.what)+"."))
+		s.answer(s.state.After(before, words.Capital(d.what)+"."))
 		s.judged()
 		return nil
 	}, nil
+}
+
+// turnedFirst parts the way that the crank was turned, where it is said first, from what
+// follows it; else it is turned as before.
+func (s *Session) turnedFirst(text string) (turn evidence.TurnDirection, rest string) {
+	word, rest, _ := strings.Cut(text, " ")
+	if turn, said := typed.Turn(word); said {
+		return turn, rest
+	}
+	return s.turn, text
 }
 
 // typedAngle is an angle of the protractor as it was typed, and as a job file has it.
@@ -81,18 +93,16 @@ type typedAngle struct {
 
 // twoAngles takes two angles, each of which may have its side behind it.
 func (s *Session) twoAngles(text string) (a, b typedAngle, err error) {
-	parts := between.Split(strings.TrimSpace(text), -1)
-	err = fmt.Errorf("%q is not two angles", text)
-	for i := 1; i < len(parts); i++ {
-		first, bad := s.angle(strings.Join(parts[:i], " "))
+	for one, other := range typed.InHalves(text) {
+		first, bad := s.angle(one)
 		if bad != nil {
 			continue
 		}
-		if second, bad := s.angle(strings.Join(parts[i:], " ")); bad == nil {
+		if second, bad := s.angle(other); bad == nil {
 			return first, second, nil
 		}
 	}
-	return a, b, err
+	return a, b, fmt.Errorf("%q is not two angles", text)
 }
 
 func (s *Session) angle(text string) (typedAngle, error) {

@@ -10,6 +10,8 @@ import (
 
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/session/blunder"
+	"evendrop/cmd/internal/session/standing"
+	"evendrop/cmd/internal/session/typed"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/sheet"
@@ -50,7 +52,7 @@ type Session struct {
 	turn      evidence.TurnDirection // of the readings to come
 	memory    memory
 	set       int // of the readings to come, from 1
-	state     State
+	state     standing.State
 	cautioned []string // said before
 	wished    int      // how often early readings were asked for again, as State.Wished
 	bad       int      // lines that were not understood
@@ -60,10 +62,12 @@ type Session struct {
 	pages   []page     // sheets that were opened
 	asked   *questions // that the next line answers; nil of none
 	lobe    string     // that is read in place of the piston; "" of none
-	cam     cam        // that it is on
+	cam     typed.Cam  // that it is on
 	liftsIn page
-	lifts   []evidence.Reading
-	verdict []string // what was last said of the marks
+	// lobeTold tells that its events were said at its last lift.
+	lobeTold bool
+	lifts    []evidence.Reading
+	verdict  []string // what was last said of the marks
 	doubts
 }
 
@@ -82,6 +86,7 @@ type doubts struct {
 type Said struct {
 	Kind Kind
 	Text string
+	News []string // the paragraphs of an answer that come once and are not where the job stands: what moved, what is suspect
 }
 
 // Kind is what is said.
@@ -131,7 +136,7 @@ func (s *Session) Prompt() string {
 	case s.asked != nil:
 		return s.asked.of
 	case s.lobe != "":
-		return string(s.cam.valve) + " lobe, " + s.turn.String()
+		return string(s.cam.Valve) + " lobe, " + s.turn.String()
 	}
 	return s.turn.String()
 }
@@ -145,7 +150,7 @@ func (s *Session) Obey(line string) (said []Said, ended bool, err error) {
 	ended, err = s.obey(line)
 	s.tellNews()
 	if next, seek := s.state.Next, s.state.Seek; err == nil &&
-		(next != nil && next.Turn == evidence.Backward || seek != nil && seek.turn == evidence.Backward) {
+		(next != nil && next.Turn == evidence.Backward || seek != nil && seek.Turn == evidence.Backward) {
 		s.warnOfTurningBack()
 	}
 	return s.flush(), ended, err
@@ -178,15 +183,23 @@ func (s *Session) Fault() error {
 }
 
 func (s *Session) tell(format string, args ...any) {
-	s.said = append(s.said, Said{Remark, fmt.Sprintf(format, args...)})
+	s.said = append(s.said, Said{Kind: Remark, Text: fmt.Sprintf(format, args...)})
 }
 
-func (s *Session) answer(text string) { s.said = append(s.said, Said{Answer, text}) }
+func (s *Session) answer(text string) { s.answerWith(text, nil) }
+
+// answerWith is an answer with those of its paragraphs that are news.
+func (s *Session) answerWith(text string, news []string) {
+	s.said = append(s.said, Said{Kind: Answer, Text: text, News: news})
+}
 
 // flush is what was said since the last time.
 func (s *Session) flush() []Said {
 	said := s.said
 	s.said = nil
+	for i := range said {
+		said[i].Text = typed.In(s.Job.Unit, said[i].Text)
+	}
 	return said
 }
 
@@ -220,19 +233,17 @@ func (s *Session) take(readings []evidence.Reading) {
 		j.Setup.Protractor = j.Setup.Protractor.WrittenAs(c.Readings) // as find shows it
 	}
 	s.keepSet(readings)
-	s.state = State{Job: j, File: s.File, Readings: readings, Set: s.set, Width: s.Width, Wished: s.wished}
+	s.state = standing.State{Job: j, File: s.File, Readings: readings, Set: s.set, Width: s.Width, Wished: s.wished}
 	cylinder := s.cylinder(readings)
 	s.state.Current, s.state.Others = cylinder.Readings, others(cylinder)
-	if len(cylinder.Readings) >= least || len(cylinder.Stops)+len(cylinder.Dwell)+len(cylinder.Views) > 0 {
+	if len(cylinder.Readings) >= standing.Least || len(cylinder.Stops)+len(cylinder.Dwell)+len(cylinder.Views) > 0 {
 		if result, err := s.memory.find(j.Setup, cylinder); err != nil {
 			s.state.Why = err
 		} else {
 			s.state.Result = &result
 		}
 	}
-	if s.state.Seek = s.seek(cylinder); s.state.Seek == nil {
-		s.state.Next = s.next()
-	}
+	s.state.Plan(s.Job.Setup, s.Ground, cylinder, s.turn)
 }
 
 // cylinder is the job's as it is read in the set at hand: these readings, and in the
@@ -243,23 +254,4 @@ func (s *Session) cylinder(readings []evidence.Reading) evidence.Cylinder {
 	c.Readings = readings
 	c, _ = c.In(s.set)
 	return c
-}
-
-// next is the next best reading. Until TDC is determined it is one of the plan's that
-// determine it.
-func (s *Session) next() *plan.Next {
-	if r := s.state.Result; r != nil && len(r.Readings) > 0 {
-		if next, ok := plan.After(*s.state.Result, s.Job.Setup, s.Ground); ok {
-			return &next
-		}
-		return nil
-	}
-	for _, n := range []int{plan.Usual, s.Ground.Fewest()} {
-		if p, err := plan.Advise(s.Job.Setup, s.Ground, n); err == nil {
-			opening := p.Opening()
-			point := opening[min(len(s.state.Current), len(opening)-1)]
-			return &plan.Next{Place: point.Place, Drop: point.Drop}
-		}
-	}
-	return nil
 }

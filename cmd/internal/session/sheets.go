@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"evendrop/cmd/internal/session/typed"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/amend"
@@ -78,7 +79,9 @@ func (s *Session) open(file string, kind sheet.Kind) (page, error) {
 // the job does not have its throw.
 func (s *Session) goToCylinder(rest string) (do func() error, err error) {
 	usage := errors.New("cylinder goes with its number: type for example cylinder 3; of a new one its throw may follow, in crank degrees after cylinder 1, such as cylinder 3 240")
-	fields := strings.Fields(rest)
+	fields := slices.DeleteFunc(strings.Fields(rest), func(word string) bool { // cylinder 3 at 240 deg
+		return slices.Contains([]string{"at", "throw", "deg"}, strings.ToLower(word))
+	})
 	if len(fields) == 0 || len(fields) > 2 {
 		return nil, usage
 	}
@@ -89,12 +92,12 @@ func (s *Session) goToCylinder(rest string) (do func() error, err error) {
 	}
 	has := slices.ContainsFunc(s.Job.Cylinders, func(c evidence.Cylinder) bool { return c.Number == n })
 	switch {
-	case has && len(fields) == 2:
+	case has && len(fields) == 2 && !s.hasThrow(n, fields[1]):
 		return nil, fmt.Errorf("cylinder %d is in the job already, so its throw is: type cylinder %d alone, or change the throw in the job file", n, n)
 	case has || n == 1:
 		return func() error { return s.readCylinder(n) }, nil
 	}
-	t := &throw{number: n}
+	t := &typed.Throw{Number: n}
 	if len(fields) == 2 {
 		if err := t.Take(fields[1]); err != nil {
 			return nil, err
@@ -105,43 +108,28 @@ func (s *Session) goToCylinder(rest string) (do func() error, err error) {
 	}, nil
 }
 
-// throw is what is asked of a cylinder that the job does not have.
-type throw struct {
-	number  int
-	degrees toml.Literal
-}
-
-// Question asks for the throw.
-func (t *throw) Question() (text, standard string, done bool) {
-	return fmt.Sprintf("How many crank degrees after cylinder 1's does cylinder %d's TDC come? For example 180 or 240, by the crank or the firing order.", t.number), "", t.degrees != ""
-}
-
-// Take takes the throw.
-func (t *throw) Take(answer string) error {
-	const most = 720
-	x, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(answer), ",", ".", 1), 64)
-	if err != nil || !(x >= 0 && x <= most) {
-		return fmt.Errorf("%q is not a throw: type crank degrees from 0 to 720, such as 180", answer)
-	}
-	t.degrees = toml.Number(x)
-	return nil
+// hasThrow tells whether a cylinder of the job has a throw, as it is typed.
+func (s *Session) hasThrow(n int, text string) bool {
+	t := &typed.Throw{}
+	i := slices.IndexFunc(s.Job.Cylinders, func(c evidence.Cylinder) bool { return c.Number == n })
+	return t.Take(text) == nil && string(t.Degrees) == string(toml.Number(s.Job.Cylinders[i].Throw.Degrees()))
 }
 
 // addCylinder writes a cylinder into the job file, once its readings file is there.
-func (s *Session) addCylinder(t *throw) error {
-	file := fmt.Sprintf("cylinder-%d.csv", t.number)
+func (s *Session) addCylinder(t *typed.Throw) error {
+	file := fmt.Sprintf("cylinder-%d.csv", t.Number)
 	if _, err := s.open(s.beside(file), sheet.Depths); err != nil {
 		return err
 	}
 	var w toml.Writer
 	w.Next("cylinder")
-	w.Key("number", toml.Literal(strconv.Itoa(t.number)), "")
-	w.Key("throw", t.degrees, "")
+	w.Key("number", toml.Literal(strconv.Itoa(t.Number)), "")
+	w.Key("throw", t.Degrees, "")
 	w.Key("readings", toml.Quote(file), "")
 	if err := s.amend(amend.With(w.Bytes())); err != nil {
 		return err
 	}
-	return s.readCylinder(t.number)
+	return s.readCylinder(t.Number)
 }
 
 // openCylinder opens a cylinder's readings file; one that names none gets one.

@@ -84,7 +84,7 @@ func (s *Session) goneOr(err error, putBack func()) error {
 
 // stands says what was done, and where the job stands then.
 func (s *Session) stands(what string) {
-	s.answer(s.state.block([]string{what}) + s.state.Standing())
+	s.answer(s.state.Block([]string{what}) + s.state.Standing())
 }
 
 // pop takes the last one away.
@@ -145,7 +145,7 @@ func (s *Session) reading(r evidence.Reading) deed {
 
 // typed is a reading as it is typed: "342.5 3.29, turned forward".
 func (s *Session) typed(r evidence.Reading) string {
-	b := s.state.bench()
+	b := s.state.Bench()
 	places := words.AsRead([]float64{r.Angle.Degrees()}, s.Job.Setup.Protractor.Step.Degrees())
 	return fmt.Sprintf("%s %s, turned %s", b.Reads(r.Angle, places), b.Number(s.Job.Setup.Gauge.Falling(r.Depth)), r.Turn)
 }

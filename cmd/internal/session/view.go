@@ -2,82 +2,12 @@ package session
 
 import (
 	"evendrop/cmd/internal/answer/find"
-	"evendrop/cmd/internal/words"
-	"evendrop/geometry"
+	"evendrop/cmd/internal/session/standing"
 	"evendrop/tdc/evidence"
 )
 
-// Place is the next best reading, in parts.
-type Place struct {
-	Drop   string // how far the piston is down there, with its unit
-	Side   string // of TDC: rising or falling
-	Turn   evidence.TurnDirection
-	Angle  string // near which the protractor stands; "" while TDC is not determined
-	Gauge  string // near which the gauge shows, with its unit; "" while TDC is not determined
-	Then   string // to what the readings agree with it, degrees
-	At     geometry.Angle
-	Depth  geometry.Length // as the gauge shows it
-	Enough bool            // more readings will hardly help
-	Again  []string        // early places to read once more before the end
-}
-
-// The sides of TDC.
-const (
-	rising  = "rising"
-	falling = "falling"
-)
-
-// side is that of a crank angle after TDC.
-func side(after geometry.Angle) string {
-	if after > 0 {
-		return falling
-	}
-	return rising
-}
-
-// Place is the next best reading; false where no place is left to read, or which side is
-// which is in doubt.
-func (j State) Place() (p Place, ok bool) {
-	n := j.Next
-	if n == nil || j.Result != nil && j.Result.AgainstTurn() {
-		return p, false
-	}
-	p = Place{Drop: j.bench().Drop(n.Drop), Side: side(n.Angle), Turn: n.Turn}
-	if !j.fitted() {
-		return p, true
-	}
-	p.At = j.Result.TDC.Angle + n.Angle
-	p.Depth, _ = j.Result.Expect(p.At, n.Turn)
-	now := j.Result.AgreeTo
-	p.Angle, p.Gauge = j.bench().Reads(p.At, 0), j.bench().Depth(p.Depth)
-	p.Then = words.WithinDegrees(now.Expanded * (n.Uncertainty / now.Uncertainty))
-	p.Enough, p.Again = j.enough(), j.early()
-	return p, true
-}
-
-// Sought is what to look for in place of a reading, and which way to turn; false of none.
-func (j State) Sought() (text string, turn evidence.TurnDirection, ok bool) {
-	if j.Seek == nil {
-		return "", 0, false
-	}
-	return j.Seek.words, j.Seek.turn, true
-}
-
-// Limited tells whether the protractor's own error is what keeps TDC from being surer.
-func (j State) Limited() bool { return j.Result != nil && j.limited() }
-
-// Expected is the depth that the gauge should show at an angle, its standard uncertainty,
-// and the side of TDC; false while no curve tells it.
-func (j State) Expected(at geometry.Angle, turn evidence.TurnDirection) (depth, sigma geometry.Length, of string, ok bool) {
-	if !j.fitted() {
-		return 0, 0, "", false
-	}
-	depth, sigma = j.Result.Expect(at, turn)
-	return depth, sigma, side((at - j.Result.TDC.Angle).Signed()), true
-}
-
 // Now is where the job stands, what is doubted taken down.
-func (s *Session) Now() State {
+func (s *Session) Now() standing.State {
 	s.state.Doubted = s.stillDoubted()
 	return s.state
 }
@@ -93,15 +23,6 @@ func (s *Session) Cylinder() evidence.Cylinder { return s.cylinder(s.state.Readi
 
 // Found is what find says of the job as far as it is typed.
 func (s *Session) Found() (find.Answer, error) { return s.found() }
-
-// NextWords is the next best reading in a sentence, or what to look for in its place.
-func (j State) NextWords() string { return j.nextWords() }
-
-// Suspect tells whether a reading of the list does not fit, or was asked about and left.
-func (j State) Suspect(i int) bool {
-	earlier := len(j.Readings) - len(j.Current)
-	return among(j.Doubted, j.Readings[i]) || j.fitted() && i >= earlier && j.Result.Readings[i-earlier].Suspect
-}
 
 // Choice is a line that answers a question, and what it takes.
 type Choice struct{ Line, Shows string }

@@ -99,6 +99,16 @@ func (b Bench) SignedDepth(l geometry.Length) string {
 	return Signed(b.In(l), b.depthPlaces()) + " " + b.Unit()
 }
 
+// Residual is what the curve leaves of a reading, with its sign: as a gauge shows it, but to a
+// ten thousandth of an inch, since good readings lie within a thousandth.
+func (b Bench) Residual(l geometry.Length) string {
+	places := b.depthPlaces()
+	if b.Inches {
+		places++
+	}
+	return Signed(b.In(l), places) + " " + b.Unit()
+}
+
 // LiftNumber is how far up to read a lobe, without the unit.
 func (b Bench) LiftNumber(l geometry.Length) string { return Fixed(b.In(l), b.depthPlaces()) }
 

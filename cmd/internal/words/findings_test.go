@@ -51,6 +51,7 @@ var said = []struct {
 	{finding.PairScatter{Pair: "Stop 1", Apart: 2 * geometry.Degree}, []string{"2.00 deg apart"}},
 	{finding.DwellOneWay{}, []string{"where it is safe, turn back"}},
 	{finding.MethodApart{Method: "dwell", Off: 1.5 * geometry.Degree, Limit: 0.5 * geometry.Degree}, []string{"dwell pairs put TDC 1.50 deg later", "0.50 deg could be chance"}},
+	{finding.MethodApart{Method: "dwell", Off: 1.5 * geometry.Degree, Limit: 0.5 * geometry.Degree, Moved: true}, []string{"dwell pairs put TDC 1.50 deg later", "if they were seen before the protractor moved: see them again"}},
 	{finding.MethodApart{Method: "equal views", Off: 1, Limit: 1}, []string{"The equal views put"}},
 	{finding.MethodApart{Method: "stops", Off: 1, Limit: 1}, []string{"The stop contacts put"}},
 	{finding.MaybeBottom{}, []string{"TDC from BDC"}},
@@ -79,14 +80,15 @@ var said = []struct {
 	{finding.WrongUnit{Misread: finding.StrokeMetres, Times: 1000, Stroke: 0.086, Meant: 86}, []string{"look like metres", "stroke = 86."}},
 	{finding.WrongUnit{Misread: finding.StrokeMillimetresAsInches, Times: 1 / 25.4, Stroke: 2184.4, Meant: 86}, []string{`stroke = "86 mm"`}},
 	{finding.ProtractorMoved{Moment: moment, By: 1.02 * geometry.Degree, Expanded: 0.4 * geometry.Degree},
-		[]string{"After reading 13 (r.csv line 4) the protractor reads 1.0 ± 0.4 deg more: is the pointer loose", "TDC is what it shows since", "is 85 % sure."}},
+		[]string{"After reading 13 (r.csv line 4) the protractor reads 1.0 ± 0.4 deg more: is the pointer loose", "TDC is given for the protractor as it stands now.", "It is 85 % sure that something moved."}},
 	{finding.ProtractorMoved{Moment: finding.Moment{After: 9, Probability: 0.4}, By: -3 * geometry.Degree, Expanded: geometry.Degree},
 		[]string{"After reading 9 the protractor reads 3.0 ± 1.0 deg less", "A step so great is hardly chance."}},
 	{finding.GaugeMoved{Moment: finding.Moment{After: 9, Probability: 0.9999}, By: -0.104, Expanded: 0.04},
-		[]string{"After reading 9 the gauge shows 0.10 ± 0.04 mm less", "more than 99 % sure."}},
+		[]string{"After reading 9 the gauge shows 0.10 ± 0.04 mm less", "It is more than 99 % sure that something moved."}},
 	{finding.TurnSwapped{Place: place, From: 13, To: 24, Probability: 0.9}, []string{"Readings 13 to 24, from r.csv line 4 on, fit as turned the other way", "correct their turn"}},
 	{finding.TurnSwapped{Place: finding.Place{Line: 13}, From: 13, To: 24}, []string{"Readings 13 to 24, from reading 13 on,"}},
 	{finding.MovedOneWay{Moment: moment}, []string{"Something moved while they were taken, after reading 13 (r.csv line 4),", "turned one way only they cannot show", "where that is safe turn back and read again."}},
+	{finding.MovedOneWay{Moment: finding.Moment{Place: place}}, []string{"Something moved while they were taken, from the first reading on, and turned one way only"}},
 	{finding.OneWayOnly{}, []string{"All readings were turned one way", "moved between the two flanks cannot be seen so", "Where it is safe, turn back"}},
 	{finding.LashBeyond{Lash: 0.42, Expanded: 0.05, Stated: 0.06, KnownTo: 0.06}, []string{"Lash of 0.42 ± 0.05 mm, where 0.06 ± 0.06 mm was stated: worn bearings, or readings whose turn is written wrongly."}},
 	{finding.WrongUnit{Misread: finding.StrokePointLost, Times: 0.1, Stroke: 860, Meant: 86}, []string{"decimal point seems lost in stroke and rod"}},
@@ -188,4 +190,13 @@ func TestRefused(t *testing.T) {
 	err := bench.Refused(finding.Refusal{Finding: finding.WrongUnit{Misread: finding.DepthsInches, Times: 0.0394, Stroke: 86}})
 	require.ErrorContains(t, err, "the depths change 0.039 times as much as a stroke of 86 mm makes them: they look like inches")
 	require.NoError(t, bench.Refused(nil))
+}
+
+// In inches a reading is off by ten thousandths, and a dial's turn is no millimetre.
+func TestInInches(t *testing.T) {
+	inches := bench
+	inches.Inches = true
+	require.Equal(t, "-0.0004 in", inches.Residual(-0.0004*25.4))
+	require.Equal(t, "+0.01 mm", bench.Residual(0.01))
+	require.NotContains(t, inches.Finding(finding.SuspectReading{Place: place, Off: 1, Times: 50, DialTurn: true}), "mm")
 }

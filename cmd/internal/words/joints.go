@@ -45,7 +45,7 @@ func Fits(e joint.Explanation) string {
 	case e.P >= 0.05:
 		return "all marks agree with this"
 	}
-	return Chance(e.P) + " that scatter alone puts the marks so far from it"
+	return chance(e.P) + " that scatter alone puts the marks so far from it"
 }
 
 // ChiSquare is how well an explanation fits, for whoever asks for details; empty

@@ -15,18 +15,18 @@ func (b Bench) ofLobe(f finding.Finding) string {
 		return fmt.Sprintf("%s with a lift above zero: too few for an opening and a closing. Take at least %d, better 11: on each side two about the checking lift and three higher up, and the top.",
 			Capital(Count(f.Readings, "reading")), f.Least)
 	case finding.RoundTwice:
-		return fmt.Sprintf("In the order that they stand in, the rows go round more than one turn, to %s: a row stands out of order, or is of the other turn. Write them as they were read, turning forward.", b.Place(f.Place))
+		return fmt.Sprintf("In the order that they stand in, the rows go round more than one turn, to %s, and laid on one turn their lifts do not rise to one top and fall from it: a row is mistyped, or is of the other turn. Read again what does not fit.", b.place(f.Place))
 	case finding.BackwardRows:
 		return fmt.Sprintf("Left out, for they were read turning backward, with the slack of the drive on the other side: %s, the first at %s. Go back well beyond them, and read them again turning forward.",
-			Count(f.Rows, "row"), b.Place(f.Place))
+			Count(f.Rows, "row"), b.place(f.Place))
 	case finding.LiftsRunBack:
 		return fmt.Sprintf("From %s on %s follow one another as the crank turns backward. If it was turned back, write b under turn, and read them again turning forward; if not, check counts under [protractor]. Until then the lobe says nothing of a cam that has moved.",
-			b.Place(f.Place), Count(f.Rows, "row"))
+			b.place(f.Place), Count(f.Rows, "row"))
 	case finding.LiftOutOfLine:
 		if f.LeftOut {
-			return fmt.Sprintf("%s: its lift of %s does not lie between those beside it, so it is left out. Look at it again: was the angle or the lift mistyped?", b.Place(f.Place), b.Depth(f.Lift))
+			return fmt.Sprintf("%s: its lift of %s does not lie between those beside it, so it is left out. Look at it again: was the angle or the lift mistyped?", b.place(f.Place), b.Depth(f.Lift))
 		}
-		return fmt.Sprintf("The lifts do not rise to one top and fall from it: look at %s, a lift of %s, and at the rows beside it again. Until then they say nothing of a cam that has moved.", b.Place(f.Place), b.Depth(f.Lift))
+		return fmt.Sprintf("The lifts do not rise to one top and fall from it: look at %s, a lift of %s, and at the rows beside it again. Until then they say nothing of a cam that has moved.", b.place(f.Place), b.Depth(f.Lift))
 	case finding.LiftNotStraddled:
 		return b.notStraddled(f)
 	case finding.StraddledWide:
@@ -43,9 +43,9 @@ func (b Bench) ofLobe(f finding.Finding) string {
 		return b.topOff(f)
 	case finding.LevelApart:
 		return fmt.Sprintf("At %s the middle lies %s deg %s than the line of the other lifts: read that lift again on both sides, from %s on.",
-			b.Depth(f.Lift), tenths(f.By), Later(f.By), b.Place(f.Place))
+			b.Depth(f.Lift), tenths(f.By), Later(f.By), b.place(f.Place))
 	case finding.LobeLeans:
-		return fmt.Sprintf("Its flanks are unlike: the middle moves by %s deg for each 100 deg of duration, so compare it at the card's lift only. It was ground so, or has a finger follower, and that alone is nothing wrong.",
+		return fmt.Sprintf("Its flanks are unlike: the middle moves by %s deg for each 100 deg of duration, so compare it at the card's lift only. It was ground so, or has a finger follower, and that alone is not a fault.",
 			Signed(100*f.Lambda, 1))
 	case finding.LiftOffset:
 		return b.liftOffset(f)

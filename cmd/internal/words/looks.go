@@ -59,7 +59,7 @@ func LookApart(l joint.Look) string {
 		text += ": tells between " + And(l.Apart)
 	}
 	if p := mistaken(l.Separation); l.Separation > 0 && p > 0.001 {
-		text += " (" + Chance(p) + " of taking one for another)"
+		text += " (" + chance(p) + " of taking one for another)"
 	}
 	return text + sooner(l) + "."
 }

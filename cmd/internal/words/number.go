@@ -79,8 +79,8 @@ func Within(value, half float64) string {
 	return Fixed(value, places) + " ± " + Fixed(half, places)
 }
 
-// Chance is a probability for a person: "1 chance in 200".
-func Chance(p float64) string {
+// chance is a probability for a person: "1 chance in 200".
+func chance(p float64) string {
 	switch {
 	case !(p > 0) || p < 1e-6:
 		return "less than 1 chance in 1,000,000"
@@ -92,11 +92,11 @@ func Chance(p float64) string {
 		tens := math.Pow(10, math.Floor(math.Log10(n))-1)
 		n = math.Round(n/tens) * tens
 	}
-	return "1 chance in " + Thousands(int(n))
+	return "1 chance in " + thousands(int(n))
 }
 
-// Thousands writes a count with a comma between thousands.
-func Thousands(n int) string {
+// thousands writes a count with a comma between thousands.
+func thousands(n int) string {
 	text := strconv.Itoa(n)
 	for i := len(text) - 3; i > 0; i -= 3 {
 		text = text[:i] + "," + text[i:]

@@ -184,12 +184,12 @@ func TestChance(t *testing.T) {
 		{0, "less than 1 chance in 1,000,000"},
 		{math.NaN(), "less than 1 chance in 1,000,000"},
 	} {
-		require.Equal(t, c.want, Chance(c.p), "%v", c.p)
+		require.Equal(t, c.want, chance(c.p), "%v", c.p)
 	}
 }
 
 func TestThousands(t *testing.T) {
 	for n, want := range map[int]string{0: "0", 999: "999", 1000: "1,000", 20000: "20,000", 123456: "123,456", 1234567: "1,234,567"} {
-		require.Equal(t, want, Thousands(n))
+		require.Equal(t, want, thousands(n))
 	}
 }

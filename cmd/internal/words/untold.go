@@ -101,7 +101,7 @@ func (b Bench) mayBeUnsigned(first *finding.Place) string {
 	if first == nil {
 		return ""
 	}
-	return fmt.Sprintf(" If some were read there, their sign was left out: write %s, for such a one as %s.", b.otherSide(first.Angle), b.Place(*first))
+	return fmt.Sprintf(" If some were read there, their sign was left out: write %s, for such a one as %s.", b.otherSide(first.Angle), b.place(*first))
 }
 
 // otherSide is how to write a crank angle on the other side of the zero.

@@ -20,7 +20,7 @@ func (b Bench) ofWheel(f finding.Finding) string {
 	case finding.TimesRounded:
 		return "The time column has too few digits to tell neighbouring rows apart: they are taken as evenly spaced."
 	case finding.UsedInPart:
-		return fmt.Sprintf("Only the first %s s of the capture were used: no more than %s edges are kept at once.", geometry.Decimal(f.Seconds, 3), Thousands(f.Edges))
+		return fmt.Sprintf("Only the first %s s of the capture were used: no more than %s edges are kept at once.", geometry.Decimal(f.Seconds, 3), thousands(f.Edges))
 	case finding.BounceIgnored:
 		return fmt.Sprintf("%s of level left out as bounce or a disturbance: within microseconds of another.", Capital(Count(f.Changes, "change")))
 	case finding.LeadsReversed:
@@ -76,7 +76,7 @@ func (b Bench) ofCams(f finding.Finding) string {
 	case finding.NoCamEdge:
 		return fmt.Sprintf("Column %d has no edge that repeats from turn to turn: look at the signal, or at --cam.", f.Column)
 	case finding.EdgeWanders:
-		return fmt.Sprintf("The %s edge of column %d at %.1f deg wanders (standard deviation %.1f deg): a loose drive, a phaser at work, or a poor signal.",
+		return fmt.Sprintf("The %s edge of column %d at %.1f deg wanders by some %.1f deg from turn to turn: a loose drive, a phaser at work, or a poor signal.",
 			f.Edge, f.Column, f.Angle.Degrees(), f.Deviation.Degrees())
 	case finding.StrayPassings:
 		if f.Passings == 1 {

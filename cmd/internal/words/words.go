@@ -16,14 +16,14 @@ func Count(n int, thing string) string {
 	if n == 1 {
 		return "one " + thing
 	}
-	return fmt.Sprintf("%d %s", n, Plural(thing))
+	return fmt.Sprintf("%d %s", n, plural(thing))
 }
 
 // irregular are the plurals that do not end in s.
 var irregular = map[string]string{"tooth": "teeth", "pitch": "pitches", "inch": "inches", "axis": "axes"}
 
-// Plural is more than one of a thing; of several words the last one counts.
-func Plural(thing string) string {
+// plural is more than one of a thing; of several words the last one counts.
+func plural(thing string) string {
 	before, last := "", thing
 	if i := strings.LastIndexByte(thing, ' '); i >= 0 {
 		before, last = thing[:i+1], thing[i+1:]

@@ -11,7 +11,10 @@ import (
 
 // Together is files that are written all or none. They are put in their places, in
 // the order in which they were named, when each is written down to the disk.
-type Together struct{ pieces []piece }
+type Together struct {
+	pieces []piece
+	made   []string // folders, the innermost first
+}
 
 // piece is a file of several.
 type piece struct {
@@ -45,10 +48,13 @@ func (t *Together) Rewrite(path string, before, data []byte) {
 // DoneWith writes the files. The answer is given in between, when each file is written
 // down and none is in its place; without it there are no files. An error of a file is a
 // *source.Error, and all is as it was.
-func (t *Together) DoneWith(answer func() error) error {
+func (t *Together) DoneWith(answer func() error) (err error) {
 	defer func() {
 		for _, p := range t.pieces {
 			p.close()
+		}
+		if err != nil {
+			t.unmake()
 		}
 	}()
 	if err := t.each((*piece).draw); err != nil {
@@ -57,7 +63,7 @@ func (t *Together) DoneWith(answer func() error) error {
 	if err := answer(); err != nil {
 		return err
 	}
-	err := t.each((*piece).makeRoom)
+	err = t.each((*piece).makeRoom)
 	if err == nil {
 		err = t.each((*piece).put)
 	}

@@ -47,6 +47,52 @@ func TestTogether(t *testing.T) {
 	})
 }
 
+// Folders that were made for files go again where those are not written, but for what was
+// there before, and what somebody else put something into meanwhile.
+func TestFoldersGoAgain(t *testing.T) {
+	refused := errors.New("nobody takes the answer")
+	for _, c := range []struct {
+		fails        error
+		puts         string // by somebody else, meanwhile
+		there, stays []string
+	}{
+		{nil, "", []string{"a/b/new", "c/new"}, nil},
+		{refused, "", nil, []string{"a"}},
+		{refused, "c/theirs", []string{"c/theirs"}, []string{"a", "c"}},
+	} {
+		folder := disktest.Folder(t, nil)
+		require.NoError(t, os.Mkdir(filepath.Join(folder, "a"), 0o777))
+		var together disk.Together
+		for _, in := range []string{"a/b", "c", "c/d/e"} {
+			require.NoError(t, together.MakeFolder(filepath.Join(folder, in)))
+		}
+		together.Write(filepath.Join(folder, "a/b/new"), []byte("1"), false)
+		together.Write(filepath.Join(folder, "c/new"), []byte("2"), false)
+		require.ErrorIs(t, together.DoneWith(func() error {
+			if c.puts != "" {
+				require.NoError(t, os.WriteFile(filepath.Join(folder, c.puts), nil, 0o600))
+			}
+			return c.fails
+		}), c.fails)
+		for _, file := range c.there {
+			require.FileExists(t, filepath.Join(folder, file))
+		}
+		if c.fails == nil {
+			continue
+		}
+		entries, err := os.ReadDir(folder)
+		require.NoError(t, err)
+		require.Len(t, entries, len(c.stays))
+		require.NoDirExists(t, filepath.Join(folder, "a/b"))
+		require.NoDirExists(t, filepath.Join(folder, "c/d"))
+	}
+	folder := disktest.Folder(t, map[string]string{"file": ""})
+	var together disk.Together
+	require.NoError(t, together.MakeFolder(filepath.Join(folder, "one")))
+	require.ErrorContains(t, together.MakeFolder(filepath.Join(folder, "file/two")), "cannot be made")
+	disktest.OnlyFiles(t, folder, "file")
+}
+
 // The old answer is gone before anything else is new.
 func TestOldAnswerGoesFirst(t *testing.T) {
 	folder := disktest.Folder(t, map[string]string{"readings": "old", "answer": "old answer"})

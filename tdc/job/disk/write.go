@@ -80,15 +80,3 @@ func writeProblem(err error) error {
 	}
 	return fmt.Errorf("cannot be written: %w", Cause(err))
 }
-
-// MakeFolder makes a folder and those that it lies in, where they do not exist.
-func MakeFolder(dir string) error {
-	err := os.MkdirAll(dir, 0o777)
-	if err == nil {
-		return nil
-	}
-	if errors.Is(err, fs.ErrPermission) {
-		return fmt.Errorf("%s: may not be made: choose another folder", dir)
-	}
-	return fmt.Errorf("%s: cannot be made: %w", dir, Cause(err))
-}

@@ -52,7 +52,7 @@ func (f *Files) Amend(edit amend.Edit) (job.Job, error) { return Amend(f.File, e
 
 // Sheet opens a file of readings or lifts.
 func (f *Files) Sheet(path string, kind sheet.Kind) (*Notebook, string, error) {
-	n, says, err := open(path, kind, f.Setup, f.Unit)
+	n, says, err := Open(path, kind, f.Setup, f.Unit)
 	if err == nil {
 		f.books = append(f.books, n)
 	}

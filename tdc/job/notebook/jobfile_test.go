@@ -65,7 +65,7 @@ func TestAmendsNoRuin(t *testing.T) {
 // A lobe's lifts are kept like readings.
 func TestLifts(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "inlet-1.csv")
-	n, says, err := notebook.OpenLifts(path, bench(), "mm")
+	n, says, err := notebook.Open(path, sheet.Lifts, bench(), "mm")
 	require.NoError(t, err)
 	require.Empty(t, says)
 	defer n.Close()

@@ -31,19 +31,10 @@ type Notebook struct {
 	blank time.Time // since when it has had no readings any more
 }
 
-// OpenNotebook opens a readings file for this process alone, makes it when it is not
+// Open opens a readings file, or a lobe's, for this process alone, makes it when it is not
 // there, and mends a last line that was cut short; what it did, or doubts, it says in
-// words.
-func OpenNotebook(path string, setup evidence.Setup, unit string) (n *Notebook, says string, err error) {
-	return open(path, sheet.Depths, setup, unit)
-}
-
-// OpenLifts is OpenNotebook of a lobe's file: a lift is the depth of its reading.
-func OpenLifts(path string, setup evidence.Setup, unit string) (n *Notebook, says string, err error) {
-	return open(path, sheet.Lifts, setup, unit)
-}
-
-func open(path string, kind sheet.Kind, setup evidence.Setup, unit string) (n *Notebook, says string, err error) {
+// words. Unit is that of lengths without one, mm or in.
+func Open(path string, kind sheet.Kind, setup evidence.Setup, unit string) (n *Notebook, says string, err error) {
 	n = &Notebook{path: path, kind: kind, setup: setup, unit: unit}
 	if n.held, err = disk.Hold(path); err == nil {
 		says, err = n.mend()

@@ -19,7 +19,7 @@ func openNotebook(t *testing.T, text string) (n *notebook.Notebook, path, says s
 	if text != "" {
 		require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
 	}
-	n, says, err := notebook.OpenNotebook(path, bench(), "mm")
+	n, says, err := notebook.Open(path, sheet.Depths, bench(), "mm")
 	require.NoError(t, err)
 	return n, path, says
 }
@@ -112,7 +112,7 @@ func TestNotebookRefuses(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "r.csv")
 	const text = "angle,depth\n340,deep\n341,3"
 	require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
-	_, _, err := notebook.OpenNotebook(path, bench(), "mm")
+	_, _, err := notebook.Open(path, sheet.Depths, bench(), "mm")
 	require.ErrorContains(t, err, "r.csv:2:5")
 	require.Equal(t, text, content(t, path))
 

@@ -122,11 +122,8 @@ func (c columns) reading(row []string, setup evidence.Setup) (evidence.Reading, 
 	return r, nil
 }
 
-// angle is a whole row's, and the side that it was written with.
+// angle is a row's, and the side that it was written with.
 func (c columns) angle(row []string, p evidence.Protractor) (angle geometry.Angle, side evidence.Side, err error) {
-	if len(row) != c.count {
-		return 0, 0, c.miscounted(len(row))
-	}
 	written, err := measure.Angle(c.of(row, "angle"))
 	if err == nil {
 		angle, err = p.Crank(written)
@@ -137,7 +134,7 @@ func (c columns) angle(row []string, p evidence.Protractor) (angle geometry.Angl
 	return angle, written.Side, nil
 }
 
-// of is a row's field in a column; "" when there is no such column.
+// of is a whole row's field in a column; "" when there is no such column.
 func (c columns) of(row []string, name string) string {
 	if i, ok := c.place[name]; ok {
 		return row[i]

@@ -99,6 +99,9 @@ func Place(readings []evidence.Reading, r evidence.Reading) int {
 	return at
 }
 
+// Has tells whether a reading is one of several, wherever it stands in the file.
+func Has(readings []evidence.Reading, r evidence.Reading) bool { return Place(readings, r) >= 0 }
+
 // same tells whether two readings are one, wherever they stand.
 func same(one, other evidence.Reading) bool {
 	one.Line = other.Line

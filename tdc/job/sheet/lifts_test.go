@@ -37,6 +37,7 @@ func TestReadLiftsRefuses(t *testing.T) {
 		"2.5,0.76\n":                           `i.csv:1:1: "2.5": expected a header row such as angle,lift above the readings`,
 		"angle,lift_cm\n1,2\n":                 `i.csv:1:7: "lift_cm": unknown unit: expected angle_deg, lift_mm or lift_in, or no unit`,
 		"angle,lift\n":                         "i.csv:2:1: no readings below the header row: expected rows such as 7.5,1.03",
+		"angle,lift,note\n1,2\n":               "i.csv:2:1: 2 fields under a header of 3: leave a field empty, but keep what separates it",
 		"angle,lift\n1\n":                      "i.csv:2:1: 1 fields under a header of 2: leave a field empty, but keep what separates it",
 		"angle,lift\n400,1\n":                  "i.csv:2:1: angle \"400\": 400 is not on a protractor that wraps at 360: expected 0 to 360, or -180 to 180 (wraps 720 is for one that counts both turns of a cycle)",
 		"angle,lift\n1,-2\n":                   `i.csv:2:3: lift "-2": expected a lift above the heel, growing as the valve opens, 50 mm at the most, such as 1.03`,

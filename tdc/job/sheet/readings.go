@@ -49,8 +49,8 @@ func ReadReadings(name string, data []byte, setup evidence.Setup, unit string) (
 	return readings, nil
 }
 
-// rows gives the rows below the header, at least one and at most so many, to take; cure, where
-// there is one, is for a file that has none.
+// rows gives the rows below the header, each whole, at least one and at most so many, to take;
+// cure, where there is one, is for a file that has none.
 func (c columns) rows(most int, cure source.Cure, take func(row []string) error) error {
 	first, n := 0, 0
 	split := c.sheet.comma == ',' // as if decimal commas had split every row
@@ -67,6 +67,8 @@ func (c columns) rows(most int, cure source.Cure, take func(row []string) error)
 			return err
 		case n == most:
 			return c.sheet.wrong(0, "more than %s readings: expected what somebody read by hand", thousands(most))
+		case len(row) != c.count:
+			return c.miscounted(len(row))
 		}
 		if n++; n == 1 {
 			first, _ = c.sheet.csv.FieldPos(0)
@@ -193,13 +195,17 @@ func (s *sheet) badQuote(bad *csv.ParseError) error {
 	return s.at(bad.Line, bad.Column, `a quote out of place: write "in" for inches, and put a field with quotes in quotes, with its own doubled`)
 }
 
-// Blank tells whether a readings file has no row below its header row.
+// Blank tells whether a readings file has no row below its header row. One that is not plain
+// text, such as one of zeros after a power cut, is not blank: who reads it says what it is.
 func Blank(name string, data []byte) bool {
-	data = source.Newlines(bytes.TrimPrefix(data, []byte("\ufeff")))
-	s := newSheet(name, data)
+	data, err := source.PlainText(name, data)
+	if err != nil {
+		return false
+	}
+	s := newSheet(name, source.Newlines(data))
 	if _, err := s.next(); err != nil {
 		return err == io.EOF
 	}
-	_, err := s.next()
+	_, err = s.next()
 	return err == io.EOF
 }

@@ -67,7 +67,7 @@ func Instead(name string, among []string) string {
 	if near, ok := nearest(name, among); ok {
 		return `did you mean "` + near + `"?`
 	}
-	return "expected " + OrList(among)
+	return "expected " + orList(among)
 }
 
 // nearest is the one of a few names that a slip of the fingers may have turned into
@@ -85,8 +85,8 @@ func nearest(name string, among []string) (string, bool) {
 	return best, best != ""
 }
 
-// OrList is "a, b or c".
-func OrList(words []string) string {
+// orList is "a, b or c".
+func orList(words []string) string {
 	if len(words) == 1 {
 		return words[0]
 	}

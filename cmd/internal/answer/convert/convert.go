@@ -27,8 +27,8 @@ type Conversion struct {
 	Inches  bool            // a person reads lengths in inches
 }
 
-// Across is how lengths are measured.
-func (c Conversion) Across() mark.Unit {
+// across is how lengths are measured.
+func (c Conversion) across() mark.Unit {
 	if c.Chord {
 		return mark.Chord
 	}
@@ -54,7 +54,7 @@ func (c Conversion) mm() *float64 {
 	if c.Radius == 0 {
 		return nil
 	}
-	return form.Finite(tidy(mark.Amount(c.wheel(), c.Across(), 0, c.Radius)))
+	return form.Finite(tidy(mark.Amount(c.wheel(), c.across(), 0, c.Radius)))
 }
 
 // Document is the answer in words.
@@ -150,7 +150,7 @@ func (c *Conversion) crank(value, unit string) (geometry.Angle, error) {
 		if err != nil {
 			return 0, usage.Errorf("%v", err)
 		}
-		return c.fromWheel(length.Millimetres(), c.Across())
+		return c.fromWheel(length.Millimetres(), c.across())
 	}
 	written, err := measure.ParseAngle(value)
 	if err != nil || written.Side != evidence.NoSide {

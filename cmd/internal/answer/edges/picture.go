@@ -14,8 +14,8 @@ import (
 // another, one to each signal.
 const laneFill = 0.7
 
-// Picture is the traces folded over crank angle as SVG, the crank's first.
-func (e Edges) Picture(traces []timing.Folded) ([]byte, error) {
+// picture is the traces folded over crank angle as SVG, the crank's first.
+func (e Edges) picture(traces []timing.Folded) ([]byte, error) {
 	r := e.Result
 	step := numberedStep(r)
 	c := chart.Chart{

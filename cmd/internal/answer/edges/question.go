@@ -79,7 +79,7 @@ func (q Question) Draw(answer Edges) ([]byte, error) {
 	if err != nil {
 		return nil, inCapture(answer.File, err)
 	}
-	return answer.Picture(traces)
+	return answer.picture(traces)
 }
 
 // reading opens a file for the time of one reading.

@@ -20,7 +20,7 @@ func (f Answer) check(r tdc.Result) (list []string) {
 	}
 	places := words.Decimals(r.TDC.Expanded.Degrees())
 	list = append(list, fmt.Sprintf("Check at the bench: turned forward, the gauge should show %s at %s and %s at %s, 10 deg either side of TDC.",
-		f.measured(g.Before), f.Reads(r.TDC.Angle-away, places), f.measured(g.After), f.Reads(r.TDC.Angle+away, places)), f.pointer(r))
+		f.measured(g.Before), f.reads(r.TDC.Angle-away, places), f.measured(g.After), f.reads(r.TDC.Angle+away, places)), f.pointer(r))
 	if f.Job.Setup.Gauge.ZeroAtDeck {
 		below := float64(f.Job.Setup.Gauge.Falling(geometry.Length(r.CrownDepth.Value)))
 		way := "below"

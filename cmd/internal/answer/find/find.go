@@ -20,6 +20,7 @@ type Answer struct {
 	// Details asks text and Markdown for everything, EveryReading for the table of
 	// readings.
 	Details, EveryReading bool
+	OnPage                bool // of the bench, which has no commands to name
 }
 
 // Of is the main job: TDC of every cylinder, the marks against the first one's, and
@@ -45,9 +46,9 @@ func (f Answer) JSON() ([]byte, error) { return data.JSON(f.All, f.Headline()) }
 // CSV is the answer as one table: TDC, the methods, the marks and the lobes.
 func (f Answer) CSV() ([]byte, error) { return data.CSV(f.All) }
 
-// Reads is a crank angle as the job's protractor shows it, with its side where the scale
+// reads is a crank angle as the job's protractor shows it, with its side where the scale
 // needs one.
-func (f Answer) Reads(a geometry.Angle, places int) string { return f.Bench().Reads(a, places) }
+func (f Answer) reads(a geometry.Angle, places int) string { return f.Bench().Reads(a, places) }
 
 // several tells whether a cylinder has to be named.
 func (f Answer) several() bool { return len(f.Results) > 1 }

@@ -22,7 +22,7 @@ func (f Answer) methodTable(r tdc.Result) doc.Table {
 	t := doc.Table{Caption: "TDC by each method", Header: []string{"Method", "TDC at, deg", "± (95 %)", "readings"}}
 	for _, m := range r.Methods {
 		places := words.Decimals(m.Expanded.Degrees())
-		t.Rows = append(t.Rows, []string{m.Name, f.Reads(m.Angle, places), words.Fixed(m.Expanded.Degrees(), places), strconv.Itoa(m.Readings)})
+		t.Rows = append(t.Rows, []string{m.Name, f.reads(m.Angle, places), words.Fixed(m.Expanded.Degrees(), places), strconv.Itoa(m.Readings)})
 	}
 	return t
 }
@@ -109,10 +109,10 @@ func (f Answer) trials(t adjust.Trials) string {
 	places := words.Decimals(t.Uncertainty.Degrees()) + 1
 	span := func(interval [2]geometry.Angle) string {
 		ends := f.Job.Setup.Protractor.LowFirst(interval)
-		return f.Reads(ends[0], places) + " to " + f.Reads(ends[1], places)
+		return f.reads(ends[0], places) + " to " + f.reads(ends[1], places)
 	}
 	return fmt.Sprintf("%d trials of the whole job (JCGM 101, seed %d): TDC at %s, standard uncertainty %s deg; 95 %% from %s, the shortest such from %s.",
-		t.Count, t.Seed, f.Reads(t.Estimate, places), words.Fixed(t.Uncertainty.Degrees(), places), span(t.Symmetric), span(t.Shortest))
+		t.Count, t.Seed, f.reads(t.Estimate, places), words.Fixed(t.Uncertainty.Degrees(), places), span(t.Symmetric), span(t.Shortest))
 }
 
 // trend says what the midpoints do as the drop grows, and what that points to.

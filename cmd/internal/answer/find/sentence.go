@@ -52,7 +52,7 @@ func (f Answer) nearOnly(last, r tdc.Result) string {
 		its = fmt.Sprintf("cylinder %d's ", r.Number)
 	}
 	return fmt.Sprintf("%s. Until then %sTDC is only known to be near %s deg on the protractor.",
-		words.Capital(f.named(r, found.InSet(last, r, f.Untold(r)))), its, f.Reads(r.TDC.Angle, min(words.Decimals(r.TDC.Expanded.Degrees()), 1)))
+		words.Capital(f.named(r, found.InSet(last, r, f.Untold(r)))), its, f.reads(r.TDC.Angle, min(words.Decimals(r.TDC.Expanded.Degrees()), 1)))
 }
 
 // where says where TDC is, or that it cannot be told.

@@ -28,7 +28,7 @@ func TestSidesAreAnsweredWithSides(t *testing.T) {
 			f.Job.Setup = answertest.Setup()
 			f.Job.Setup.Protractor = p
 			tdc := answertest.Result(t, f.Job.Setup, at).TDC.Angle
-			require.Equal(t, want, f.Reads(tdc, 0), "wraps %d counts %d", p.Scale, p.Sense)
+			require.Equal(t, want, f.reads(tdc, 0), "wraps %d counts %d", p.Scale, p.Sense)
 			require.InDelta(t, at, f.Shown(tdc).Degrees(), 0.2, "wraps %d counts %d", p.Scale, p.Sense) // lash that is expected and not there moves it by 0.1
 		}
 	}

@@ -69,7 +69,7 @@ func lobeText(l healthy.Kept) string {
 	case l.Scatter == 0:
 		return text + fmt.Sprintf(", the mean of %s, which differ by no more than measuring them explains.", words.Count(l.Engines, "engine"))
 	}
-	return text + fmt.Sprintf(", the mean of %s, which differ by a standard deviation of %s deg beyond what measuring them explains.",
+	return text + fmt.Sprintf(", the mean of %s, which scatter by some %s deg more than measuring them explains.",
 		words.Count(l.Engines, "engine"), words.Fixed(l.Scatter.Degrees(), 2))
 }
 

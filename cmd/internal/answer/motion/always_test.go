@@ -36,7 +36,7 @@ func drawn(t *rapid.T) Motion {
 	}
 	stroke := between("stroke", 10, 2000)
 	m.Within = []geometry.Length{geometry.Length(stroke / 100)}
-	for range rapid.IntRange(1, MostEngines).Draw(t, "engines") {
+	for range rapid.IntRange(1, mostEngines).Draw(t, "engines") {
 		e := MotionEngine{OffsetStated: true, Bore: geometry.Length(stroke * between("bore", 0.5, 1.5)), Compression: between("compression", 2, 25)}
 		e.PinOffset = geometry.Length(stroke * between("offset", -0.1, 0.1))
 		var err error

@@ -137,8 +137,8 @@ func (l Engines) count() (int, error) {
 		}
 		count, whose = list.n, list.name
 	}
-	if count > MostEngines {
-		return 0, usage.Errorf("--%s lists %d engines: expected at most %d side by side", whose, count, MostEngines)
+	if count > mostEngines {
+		return 0, usage.Errorf("--%s lists %d engines: expected at most %d side by side", whose, count, mostEngines)
 	}
 	return count, nil
 }

@@ -27,8 +27,8 @@ type MotionEngine struct {
 	Cylinder              *geometry.Cylinder // nil: bore or compression unknown
 }
 
-// MostEngines is how many engines fit side by side.
-const MostEngines = 6
+// mostEngines is how many engines fit side by side.
+const mostEngines = 6
 
 // motionRow is one engine at one crank angle.
 type motionRow struct {

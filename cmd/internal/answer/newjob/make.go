@@ -46,10 +46,10 @@ func (b Begun) Make(say func() error) error {
 	if wrong, ok := errors.AsType[*source.Error](job.CheckBlank(b.JobFile, b.Job())); ok {
 		return usage.Errorf("this job cannot be made: %s", wrong.Problem)
 	}
-	if err := disk.MakeFolder(filepath.Dir(b.JobFile)); err != nil {
+	var together disk.Together
+	if err := together.MakeFolder(filepath.Dir(b.JobFile)); err != nil {
 		return err
 	}
-	var together disk.Together
 	// the readings file first: a job file never names one that does not exist
 	if !b.halfMade() {
 		together.Write(b.ReadingsFile, b.Readings(), false)

@@ -200,7 +200,7 @@ func (p Plan) lastColumn() string {
 
 // closing is what to read again at the end.
 func (p Plan) closing() string {
-	return fmt.Sprintf("Last read Nos. %s again, turning %s: a pointer or a gauge that moved at the last readings shows only so.",
+	return fmt.Sprintf("Last read Nos. %s again, turning %s: only that shows a pointer or a gauge that moved at the last readings.",
 		words.And(p.closingNumbers()), p.Plan.Closing()[0].Turn)
 }
 

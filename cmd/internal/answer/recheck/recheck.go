@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/answer/sheet"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/words"
@@ -95,7 +96,11 @@ func (r Recheck) sentence() string {
 	if text := r.After.Headline(); text != "" {
 		parts = append(parts, "Now: "+lower(text))
 	}
-	return strings.Join(append(parts, r.After.MarkSentences()...), " ")
+	parts = append(parts, r.After.MarkSentences()...)
+	if left := sheet.NotAgain(r.Before.All, r.After.All); len(left) > 0 {
+		parts = append(parts, "Outside before, and not measured again: "+words.And(left)+".")
+	}
+	return strings.Join(parts, " ")
 }
 
 // back is whether what the marks pointed to is back.

@@ -36,9 +36,6 @@ func (p Practice) Write(replace bool, say func() error) error {
 	if err != nil {
 		return err
 	}
-	if err := disk.MakeFolder(p.Folder); err != nil {
-		return err
-	}
 	files := p.Files()
 	for _, f := range append(files, File{Path: p.AnswerFile, Marker: PracticeAnswer}) {
 		if err := f.Free(replace); err != nil {
@@ -46,6 +43,9 @@ func (p Practice) Write(replace bool, say func() error) error {
 		}
 	}
 	var together disk.Together
+	if err := together.MakeFolder(p.Folder); err != nil {
+		return err
+	}
 	for _, f := range files {
 		together.Write(f.Path, f.Data, replace)
 	}
@@ -63,11 +63,11 @@ type File struct {
 // Files is the job and its readings, without the answer.
 func (p Practice) Files() []File {
 	list := []File{
-		{filepath.Join(p.Folder, "job.toml"), PracticeJob, p.JobFile()},
-		{filepath.Join(p.Folder, "cylinder-1.csv"), PracticeReadings, p.ReadingsFile()},
+		{filepath.Join(p.Folder, "job.toml"), jobFile, p.jobFile()},
+		{filepath.Join(p.Folder, "cylinder-1.csv"), readingsFile, p.readingsFile()},
 	}
 	for _, l := range p.Job.Lobes {
-		list = append(list, File{filepath.Join(p.Folder, l.File()), PracticeReadings, lobeFile(l)})
+		list = append(list, File{filepath.Join(p.Folder, l.File()), readingsFile, lobeFile(l)})
 	}
 	return list
 }
@@ -128,9 +128,31 @@ func Check(folder, file string, given geometry.Angle) (Rehearsal, error) {
 // kept is the answer in a file; "" for the folder's own.
 func kept(folder, file string) (practice.Answer, error) {
 	if file == "" {
-		file = answerIn(folder)
+		file = ownAnswer(folder)
 	}
 	return Kept(file)
+}
+
+// TeacherOnly is the folder of a class's key, named so that nobody opens it by accident.
+const TeacherOnly = "teacher-only"
+
+// ownAnswer is where a folder's answer is kept: in it, or of one of a class in the class's key.
+func ownAnswer(folder string) string {
+	alone := answerIn(folder)
+	whole, err := filepath.Abs(folder) // its name, where it was typed as "."
+	if err != nil {
+		return alone
+	}
+	ofClass := filepath.Join(filepath.Dir(whole), TeacherOnly, filepath.Base(whole)+".toml")
+	if isFile(alone) || !isFile(ofClass) {
+		return alone
+	}
+	return ofClass
+}
+
+func isFile(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && !info.IsDir()
 }
 
 // Kept is the answer in a file.

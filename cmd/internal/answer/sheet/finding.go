@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"evendrop/cmd/internal/doc"
@@ -76,11 +77,11 @@ func (s Sheet) calm() (string, doc.State) {
 	case judged > 0 && judged == len(s.Marks)+s.throwsJudged():
 		return "Everything checked here is within its limit.", doc.Within
 	case judged > 0:
-		return "What has a limit is within it.", doc.Within
+		return "Everything with a limit is within it.", doc.Within
 	case len(s.Marks) > 0:
 		return "No part has to have moved to explain these marks.", doc.Unjudged
 	default:
-		return "The piston is highest at " + s.Reads(r.TDC.Angle, words.Decimals(r.TDC.Expanded.Degrees())) + degreeSign + " on the protractor.", doc.Unjudged
+		return "The piston is highest at " + s.reads(r.TDC.Angle, words.Decimals(r.TDC.Expanded.Degrees())) + degreeSign + " on the protractor.", doc.Unjudged
 	}
 }
 
@@ -103,7 +104,7 @@ func (s Sheet) moved() string {
 	answer := s.answer()
 	switch {
 	case throws > 0 && throws < s.outside():
-		return fmt.Sprintf("%d things are outside their limits, crank throws among them.", s.outside())
+		return fmt.Sprintf("%d things are outside their limits, %s among them.", s.outside(), s.whatOfCylinders())
 	case throws == 1:
 		return s.throw()
 	case throws > 1:
@@ -112,6 +113,8 @@ func (s Sheet) moved() string {
 		return s.one(answer.Slips[0])
 	case answer != nil:
 		return fmt.Sprintf("%d parts appear to have moved.", len(answer.Slips))
+	case s.jumpedToo() != nil:
+		return movements(*s.jumpedToo())
 	case len(s.Diagnosis.Explanations) == 0:
 		return "The marks contradict one another: read them again."
 	case len(s.Called(mark.Outside)) == 0:
@@ -120,6 +123,25 @@ func (s Sheet) moved() string {
 		return s.oneMark(s.Called(mark.Outside)[0])
 	}
 	return fmt.Sprintf("%d marks are outside their limits; the cause is not yet known.", len(s.Called(mark.Outside)))
+}
+
+// movements is the finding about several slips, one of them of whole teeth.
+func movements(e joint.Explanation) string {
+	i := slices.IndexFunc(e.Slips, func(slip joint.Slip) bool { return wholeTeeth(slip) != "" })
+	return fmt.Sprintf("%d movements explain the marks, one as much as %s.", len(e.Slips), wholeTeeth(e.Slips[i]))
+}
+
+// whatOfCylinders is what of cylinders is outside: their throws, their crowns or both.
+func (s Sheet) whatOfCylinders() string {
+	throw := slices.ContainsFunc(s.Throws, func(t mark.JudgedThrow) bool { return t.Verdict == mark.Outside })
+	crown := slices.ContainsFunc(s.Throws, func(t mark.JudgedThrow) bool { return t.CrownVerdict == mark.Outside })
+	switch {
+	case throw && crown:
+		return "throws and piston heights"
+	case crown:
+		return "piston heights"
+	}
+	return "crank throws"
 }
 
 // oneMark is the finding about the one mark that is outside, and for which several parts
@@ -218,7 +240,7 @@ func wholeTeeth(slip joint.Slip) string {
 // link is the joint with a name, as the drive has it; without members of one that is no
 // joint between two.
 func (s Sheet) link(name string) joint.Link {
-	for _, l := range s.links() {
+	for _, l := range s.links {
 		if legible.Undirected(l.Joint) == legible.Undirected(name) {
 			return l
 		}

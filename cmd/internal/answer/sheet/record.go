@@ -37,7 +37,7 @@ func (s Sheet) record() doc.Facts {
 	sheet := s.Job.Sheet
 	facts := doc.Facts{{What: "Engine", Is: listed(s.subjectEngine(), cut(sheet.Odometer))}}
 	if sheet.Customer != "" || sheet.Order != "" {
-		facts = append(facts, doc.Fact{What: "Customer", Is: listed(cut(sheet.Customer), numbered("order", cut(sheet.Order)))})
+		facts = append(facts, doc.Fact{What: "Customer", Is: listed(cut(sheet.Customer), order(cut(sheet.Order)))})
 	}
 	return append(facts,
 		doc.Fact{What: "Measured by", Is: cut(sheet.By)},
@@ -106,6 +106,14 @@ func numbered(what, number string) string {
 		return what
 	}
 	return what + " no. " + number
+}
+
+// order is the workshop's order, where it has a number.
+func order(number string) string {
+	if number == "" {
+		return ""
+	}
+	return numbered("order", number)
 }
 
 // cut is what somebody wrote, of a length that leaves the others room; "" of nothing.

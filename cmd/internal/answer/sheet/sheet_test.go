@@ -16,8 +16,10 @@ import (
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/doc/text"
+	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/legible"
 	"evendrop/cmd/internal/scenes"
+	"evendrop/tdc"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/jobtest"
 	"evendrop/tdc/mark"
@@ -149,6 +151,100 @@ func TestOtherwiseSaid(t *testing.T) {
 	}
 	require.Contains(t, f.plain(t), "Not checked here: ")
 	require.Contains(t, f.plain(t), caution.Sheet)
+}
+
+// Two slips that all marks agree with are said, though of one of them the joint is open, and
+// so is a cam that stands a tooth late whose mark nobody gave a limit: it may bend valves.
+func TestSeveralMovedAndNoLimit(t *testing.T) {
+	file := filepath.Join(t.TempDir(), scenes.JobFile)
+	require.NoError(t, os.WriteFile(file, []byte(`title = "x"
+[engine]
+stroke = 86
+rod = 146
+[drive]
+layout = "two cams"
+crank_sprocket = 21
+[[cylinder]]
+number = 1
+stops = [[-31.0, 31.0], [-31.0, 31.0]]
+`), 0o600))
+	for _, m := range []string{
+		"name = \"pin hole\"\non = \"flywheel\"\nread = [3.1, 3.1]\nlimit = 1\n", "name = \"pulley notch\"\non = \"pulley\"\nread = [0.1, 0.1]\nlimit = 2\n",
+		"name = \"gap\"\non = \"crank wheel\"\nread = [-80.9]\nshould_be = -84\nlimit = 1.5\n",
+		"name = \"inlet flats\"\non = \"inlet cam\"\noff = 17.1\nin = \"crank degrees\"\nknown_to = 1\n",
+		"name = \"exhaust flats\"\non = \"exhaust cam\"\noff = 1.5\nin = \"crank degrees\"\nknown_to = 1\nlimit = 2\n",
+	} {
+		f, err := os.OpenFile(file, os.O_APPEND|os.O_WRONLY, 0)
+		require.NoError(t, err)
+		_, err = f.WriteString("[[mark]]\n" + m)
+		require.NoError(t, err)
+		require.NoError(t, f.Close())
+	}
+	f := of(t, file)
+	require.Equal(t, "2 movements explain the marks, one as much as one tooth.", f.finding().Text)
+	said := f.plain(t)
+	require.Contains(t, said, "That agrees with 2 movements: flywheel on crank")
+	require.Contains(t, said, "drive to inlet sprocket")
+	require.Contains(t, said, "Which of the parts joined by or it was is not yet known")
+	require.Contains(t, said, "Do not start the engine before the drive is looked at.")
+	var named []string
+	for _, n := range f.numbers() {
+		named = append(named, legible.Undirected(n.What))
+	}
+	require.Contains(t, named, "Inlet flats", "before what is only close to its limit")
+	require.NotContains(t, named, "Exhaust flats")
+}
+
+// A headline names what of cylinders is outside, and how many may be either is not left out.
+func TestMarksAndCylinders(t *testing.T) {
+	a := scene(t, "01-one-slip").Answer
+	crown := mark.JudgedThrow{CrownVerdict: mark.Outside, Verdict: mark.TooClose}
+	throw := mark.JudgedThrow{CrownVerdict: mark.Within, Verdict: mark.Outside}
+	for _, c := range []struct {
+		throws []mark.JudgedThrow
+		says   string
+		others string
+	}{
+		{[]mark.JudgedThrow{crown}, "3 things are outside their limits, piston heights among them.", "One other is too close to call."},
+		{[]mark.JudgedThrow{throw}, "3 things are outside their limits, crank throws among them.", "within."},
+		{[]mark.JudgedThrow{throw, crown, crown}, "5 things are outside their limits, throws and piston heights among them.", "2 others are too close to call."},
+	} {
+		a.Throws = append([]mark.JudgedThrow{{}}, c.throws...)
+		for i := range a.Throws {
+			a.Throws[i].Cylinder, a.Throws[i].Crown = i+1, &tdc.Estimated{Value: 0.2, Expanded: 0.1}
+		}
+		d, err := find.Page{Answer: a}.Front(nil)
+		require.NoError(t, err)
+		f := front{d, a}
+		require.Equal(t, c.says, f.finding().Text)
+		require.Contains(t, f.plain(t), c.others)
+	}
+}
+
+// What was outside before and nobody measured again is named, and no sign says that all is well.
+func TestNotMeasuredAgain(t *testing.T) {
+	s := scenes.All()[11]
+	require.True(t, s.Repair)
+	dir, err := s.Write(t.TempDir())
+	require.NoError(t, err)
+	var jobs [2]job.Job
+	for i, name := range []string{scenes.JobFile, scenes.AfterFile} {
+		jobs[i], err = job.Open(filepath.Join(dir, name))
+		require.NoError(t, err)
+	}
+	r, err := recheck.Of(jobs[0], jobs[1])
+	require.NoError(t, err)
+	r.Before.Throws = []mark.JudgedThrow{{Throw: tdc.Throw{Cylinder: 3}, CrownVerdict: mark.Outside}}
+	d, err := r.Front()
+	require.NoError(t, err)
+	f := front{d, r.After}
+	require.Equal(t, "Measured again, but not all that was outside its limit.", f.finding().Text)
+	require.Equal(t, doc.Unjudged, f.finding().State)
+	const left = "Outside before, and not measured again: cylinder 3's piston height."
+	require.Contains(t, f.plain(t), left)
+	said, err := form.Of(r).Text(form.Widest)
+	require.NoError(t, err)
+	require.Contains(t, strings.Join(strings.Fields(string(said)), " "), left)
 }
 
 // What is outside before and after is still outside, and the sheet says so.
@@ -302,6 +398,9 @@ func TestRecord(t *testing.T) {
 	for _, is := range []string{"Example Workshop", "Timing check: Invented saloon", "2031-03-12", "B. Example, order no. 4711", "123 000 km", "A. Example", "dial gauge", "no. 12", "no. W7"} {
 		require.Contains(t, said, is)
 	}
+	unnumbered := strings.Replace(written, "order = \"4711\"\n", "", 1)
+	require.NoError(t, os.WriteFile(file, []byte(unnumbered), 0o600))
+	require.Contains(t, of(t, file).plain(t), "**Customer**: B. Example -")
 	bare := scene(t, s.Name)
 	for _, b := range bare.Document {
 		if facts, is := b.(doc.Facts); is {

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"evendrop/cmd/internal/answer/find/found"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
@@ -26,13 +27,13 @@ func (s Sheet) why() string {
 	}
 	if a := s.answer(); a != nil {
 		parts = append(parts, explained(*a, len(s.Called(mark.Outside))))
+	} else if e := s.jumpedToo(); e != nil {
+		parts = append(parts, explained(*e, len(s.Called(mark.Outside)))+" Which of the parts joined by or it was is not yet known: see what to look at next.")
 	} else if likely, _, _ := s.Diagnosis.Ranked(); s.Diagnosis.Tried > 0 && len(likely) > 0 {
 		parts = append(parts, "The marks cannot tell yet which part moved: see what to look at next.")
 	}
 	if s.outside() > 0 {
-		if within := s.count(mark.Within); within > 0 {
-			parts = append(parts, fmt.Sprintf("%s within.", are(within)))
-		}
+		parts = append(parts, others(s.count(mark.Within), s.count(mark.TooClose))...)
 	}
 	if len(s.All.Again) > 0 {
 		parts = append(parts, fmt.Sprintf("%s not judged, since the protractor moved.", are(len(s.All.Again))))
@@ -49,7 +50,7 @@ func (s Sheet) basis() string {
 		return "That is top dead centre, by the motion of the piston itself. No mark was compared with it."
 	}
 	if limit := s.Diagnosis.DetectionLimit; s.Diagnosis.Tried == 0 && limit > 0 {
-		return fmt.Sprintf("Each was compared with true top dead centre, by the motion of the piston itself. A single part that has moved all the same has by no more than %s%s.",
+		return fmt.Sprintf("Each was compared with true top dead centre, by the motion of the piston itself. If a single part has moved all the same, it is by no more than %s%s.",
 			words.Fixed(limit.Degrees()+0.05, 1), degreeSign)
 	}
 	return "Each was compared with true top dead centre, by the motion of the piston itself."
@@ -100,18 +101,21 @@ func (s Sheet) never() string {
 	switch {
 	case s.untold():
 		return "Do not time the engine by these readings."
-	case slices.ContainsFunc(s.Called(mark.Outside), func(m mark.Judged) bool { return s.teeth(m) != "" }):
+	case slices.ContainsFunc(s.Marks, func(m mark.Judged) bool { return s.teeth(m) != "" }):
 		return "Do not start the engine before the drive is looked at."
 	}
 	return s.Never()
 }
 
 // names is what has a verdict, by name.
-func (s Sheet) names(v mark.Verdict) (list []string) {
-	for _, m := range s.Called(v) {
+func (s Sheet) names(v mark.Verdict) []string { return shortened(named(s.All, v)) }
+
+// named is what of an answer has a verdict, by name.
+func named(f found.All, v mark.Verdict) (list []string) {
+	for _, m := range f.Called(v) {
 		list = append(list, brief(m.Name))
 	}
-	for _, t := range s.Throws {
+	for _, t := range f.Throws {
 		if t.Verdict == v {
 			list = append(list, fmt.Sprintf("cylinder %d's throw", t.Cylinder))
 		}
@@ -119,6 +123,22 @@ func (s Sheet) names(v mark.Verdict) (list []string) {
 			list = append(list, fmt.Sprintf("cylinder %d's piston height", t.Cylinder))
 		}
 	}
+	return list
+}
+
+// NotAgain is what was outside its limit before and was not judged after, by name.
+func NotAgain(before, after found.All) (list []string) {
+	seen := slices.Concat(named(after, mark.Within), named(after, mark.Outside), named(after, mark.TooClose))
+	for _, name := range named(before, mark.Outside) {
+		if !slices.Contains(seen, name) {
+			list = append(list, name)
+		}
+	}
+	return list
+}
+
+// shortened is as many names as a sentence has, and how many there are besides.
+func shortened(list []string) []string {
 	if len(list) > mostNamed {
 		list = append(list[:mostNamed:mostNamed], words.Count(len(list)-mostNamed, "other"))
 	}
@@ -127,6 +147,17 @@ func (s Sheet) names(v mark.Verdict) (list []string) {
 
 // mostNamed is how many are named in a sentence.
 const mostNamed = 4
+
+// others is how many are within beside those outside, and how many may be either.
+func others(within, close int) (parts []string) {
+	if within > 0 {
+		parts = append(parts, are(within)+" within.")
+	}
+	if close > 0 {
+		parts = append(parts, are(close)+" too close to call.")
+	}
+	return parts
+}
 
 // are is so many others and their verb.
 func are(n int) string {

@@ -93,9 +93,9 @@ func (b Bar) words() string {
 	return text
 }
 
-// Width is how wide a picture of bars is, in its own units: shown 340 px wide its smallest
+// width is how wide a picture of bars is, in its own units: shown 340 px wide its smallest
 // letters are 12.1 px high.
-const Width = 380.0
+const width = 380.0
 
 // sheet is a picture under way; next is the top of what comes next.
 type sheet struct {
@@ -105,17 +105,17 @@ type sheet struct {
 
 func begun(title string) *sheet {
 	s := &sheet{}
-	s.next = s.Heading(title, Width) + 4
+	s.next = s.Heading(title, width) + 4
 	return s
 }
 
 func (s *sheet) whole(title string, says []string) []byte {
-	return s.Whole(Width, s.next+draw.Margin-6, title, strings.TrimSpace(strings.Join(says, " ")))
+	return s.Whole(width, s.next+draw.Margin-6, title, strings.TrimSpace(strings.Join(says, " ")))
 }
 
 // note writes a quiet sentence from side to side.
 func (s *sheet) note(text string) {
-	lines := draw.Wrapped(text, Width-2*draw.Margin, draw.SmallSize, 4)
+	lines := draw.Wrapped(text, width-2*draw.Margin, draw.SmallSize, 4)
 	s.next = s.Lines("quiet small", "start", draw.At(draw.Margin, s.next+rise), draw.SmallSize, lines) - rise + 6
 }
 

@@ -263,7 +263,7 @@ func TestBeforeAndAfter(t *testing.T) {
 
 // Letters are 11 px at least where the picture is shown 340 px wide.
 func TestLettersAreLargeEnough(t *testing.T) {
-	require.GreaterOrEqual(t, draw.SmallSize*340/Width, 11.0)
+	require.GreaterOrEqual(t, draw.SmallSize*340/width, 11.0)
 	svg, err := drawnBars(1).SVG()
 	require.NoError(t, err)
 	require.Regexp(t, `class="ed narrow" role="img" viewBox="0 0 380 `, string(svg))

@@ -32,8 +32,8 @@ type Pair struct {
 	Halfway  string // the middle in words: "0.3 ± 0.2 deg late"
 }
 
-// MostPairs is how many pairs are drawn; the others are counted in words.
-const MostPairs = 40
+// mostPairs is how many pairs are drawn; the others are counted in words.
+const mostPairs = 40
 
 // SVG is the picture. No pairs, and numbers that are none, are an error.
 func (o Observed) SVG() ([]byte, error) {
@@ -47,14 +47,14 @@ func (o Observed) SVG() ([]byte, error) {
 		}
 		says = append(says, p.words()+".")
 	}
-	left := max(0, len(o.Pairs)-MostPairs)
+	left := max(0, len(o.Pairs)-mostPairs)
 	o.Pairs = o.Pairs[:len(o.Pairs)-left]
 	s := begun(o.Title)
 	s.note(o.Shading)
 	s.seen(o)
 	s.middles(o)
 	if left > 0 {
-		s.note(fmt.Sprintf("The first %d; %s more.", MostPairs, words.Count(left, "pair")))
+		s.note(fmt.Sprintf("The first %d; %s more.", mostPairs, words.Count(left, "pair")))
 	}
 	return s.whole(o.Title, says), nil
 }
@@ -74,7 +74,7 @@ func (s *sheet) seen(o Observed) {
 		reach = max(reach, math.Abs(p.From), math.Abs(p.To))
 	}
 	sc := sized(reach, mostSteps)
-	sc.left, sc.right = draw.Margin+endRoom, Width-draw.Margin-endRoom
+	sc.left, sc.right = draw.Margin+endRoom, width-draw.Margin-endRoom
 	s.axis(sc, o.Counted)
 	for _, p := range o.Pairs {
 		s.Group(p.words())

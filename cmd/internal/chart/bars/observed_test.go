@@ -94,13 +94,13 @@ func TestMiddlesAreEnlarged(t *testing.T) {
 // Of very many the first are drawn, and the others counted; all are said.
 func TestManyPairs(t *testing.T) {
 	o := Observed{Counted: fromTop}
-	for i := range MostPairs + 3 {
+	for i := range mostPairs + 3 {
 		o.Pairs = append(o.Pairs, pair(fmt.Sprintf("stop %d", i+1), 0, 30, 0.1, 0))
 	}
 	svg, err := o.SVG()
 	all := sound(t, svg, err, "stop 43: read")
 	require.Contains(t, drawtest.Texts(all), "The first 40; 3 pairs more.")
-	require.Len(t, drawtest.Named(all, "rect", "seen"), MostPairs)
+	require.Len(t, drawtest.Named(all, "rect", "seen"), mostPairs)
 }
 
 func TestObservedRefuses(t *testing.T) {
@@ -185,5 +185,5 @@ func TestPanelsRefuse(t *testing.T) {
 	require.ErrorContains(t, err, "at least one")
 	_, err = Panels{Panels: []Panel{{Name: "Cylinder 1", Points: []Point{{Y: math.Inf(1)}}}}}.SVG()
 	require.ErrorContains(t, err, `"Cylinder 1"`)
-	require.GreaterOrEqual(t, draw.SmallSize, 11*Width/340)
+	require.GreaterOrEqual(t, draw.SmallSize, 11*width/340)
 }

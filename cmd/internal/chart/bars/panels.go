@@ -92,7 +92,7 @@ func (p Panels) grid() grid {
 		numbers = math.Max(numbers, draw.TextWidth(draw.Pretty(words.Fixed(t, g.up.places())), draw.SmallSize))
 	}
 	g.left = draw.Margin + numbers + 6
-	g.wide = (Width - draw.Margin - g.left - (columns-1)*panelGap) / columns
+	g.wide = (width - draw.Margin - g.left - (columns-1)*panelGap) / columns
 	return g
 }
 

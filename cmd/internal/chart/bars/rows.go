@@ -12,7 +12,7 @@ import (
 // Sizes of rows.
 const (
 	textLeft = draw.Margin + 22 // of names, after the sign
-	textWide = Width - draw.Margin - textLeft
+	textWide = width - draw.Margin - textLeft
 	nameMost = 2 // lines of a name, and of its words
 	laneHigh = 20.0
 	wasHigh  = 12.0 // by which a lane is higher with what was before
@@ -40,9 +40,9 @@ func (s *sheet) axis(sc scale, c Counted) {
 	low, high := "← "+c.Low, c.High+" →"
 	y := s.next + rise
 	s.Words("text small", "start", draw.At(draw.Margin, y), low)
-	s.Words("text small", "end", draw.At(Width-draw.Margin, y), high)
+	s.Words("text small", "end", draw.At(width-draw.Margin, y), high)
 	const apart = 10.0
-	room := 2 * math.Min(sc.zero()-draw.Margin-draw.TextWidth(low, draw.SmallSize), Width-draw.Margin-draw.TextWidth(high, draw.SmallSize)-sc.zero())
+	room := 2 * math.Min(sc.zero()-draw.Margin-draw.TextWidth(low, draw.SmallSize), width-draw.Margin-draw.TextWidth(high, draw.SmallSize)-sc.zero())
 	lines := draw.Wrapped(c.Zero, room-2*apart, draw.SmallSize*draw.Bold, nameMost)
 	s.next = s.Lines("text small strong", "middle", draw.At(sc.zero(), y), draw.SmallSize, lines) - rise
 	s.numbers(sc)
@@ -62,7 +62,7 @@ func (s *sheet) foot(sc scale, unit string, again bool) {
 		s.numbers(sc)
 		s.next -= rowGap - 4
 	}
-	s.Words("quiet small", "middle", draw.At(sc.zero(), s.next+rise), draw.Shortened(unit, Width-2*draw.Margin, draw.SmallSize))
+	s.Words("quiet small", "middle", draw.At(sc.zero(), s.next+rise), draw.Shortened(unit, width-2*draw.Margin, draw.SmallSize))
 	s.next += rise + 8
 }
 
@@ -92,7 +92,7 @@ func (s *sheet) beside(b Bar) bool {
 	if draw.TextWidth(b.Name, draw.TextSize*draw.Bold)+draw.TextWidth(b.Allowed, draw.SmallSize)+10 > textWide {
 		return false
 	}
-	s.Words("quiet small", "end", draw.At(Width-draw.Margin, s.next+draw.TextSize*0.85), b.Allowed)
+	s.Words("quiet small", "end", draw.At(width-draw.Margin, s.next+draw.TextSize*0.85), b.Allowed)
 	return true
 }
 

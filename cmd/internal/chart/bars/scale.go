@@ -31,12 +31,12 @@ const mostSteps = 4
 // newScale lays out a scale for bars.
 func newScale(bars []Bar) scale {
 	s := sized(farthest(bars), mostSteps)
-	s.left, s.right = draw.Margin+endRoom, Width-draw.Margin-endRoom
+	s.left, s.right = draw.Margin+endRoom, width-draw.Margin-endRoom
 	for _, m := range all(bars) {
 		if s.far(m.At) && m.At < 0 {
 			s.left = draw.Margin + farRoom
 		} else if s.far(m.At) {
-			s.right = Width - draw.Margin - farRoom
+			s.right = width - draw.Margin - farRoom
 		}
 	}
 	return s

@@ -48,8 +48,8 @@ type Was struct {
 	Says  string // beside it, such as "was 2.8°"
 }
 
-// MostMarks is how many marks a picture holds.
-const MostMarks = 6
+// mostMarks is how many marks a picture holds.
+const mostMarks = 6
 
 // SVG is the picture. No marks, more than MostMarks and numbers that are none are errors.
 func (p Picture) SVG() ([]byte, error) {
@@ -76,8 +76,8 @@ func (p Picture) check() error {
 	switch {
 	case len(p.Marks) == 0:
 		return errors.New("a picture of the crank needs at least one mark")
-	case len(p.Marks) > MostMarks:
-		return fmt.Errorf("a picture of the crank holds %d marks, not %d", MostMarks, len(p.Marks))
+	case len(p.Marks) > mostMarks:
+		return fmt.Errorf("a picture of the crank holds %d marks, not %d", mostMarks, len(p.Marks))
 	case !draw.Finite(p.Tooth) || p.Tooth < 0:
 		return fmt.Errorf("a tooth of %g deg cannot be drawn", p.Tooth)
 	}

@@ -33,7 +33,7 @@ func drawnMarks(r *rand.Rand) (marks []Mark) {
 		}
 		return fmt.Sprintf("%.1f° late", off)
 	}
-	for range 1 + r.IntN(MostMarks) {
+	for range 1 + r.IntN(mostMarks) {
 		m := Mark{
 			Name: someNames[r.IntN(len(someNames))], Body: []string{"", "flywheel", "pulley", "inlet cam in its bearings"}[r.IntN(4)],
 			Off: off(), Half: r.Float64() * size / 3, State: doc.State(r.IntN(4)), Suspect: r.IntN(2) == 0,

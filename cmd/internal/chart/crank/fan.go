@@ -31,7 +31,7 @@ type fan struct {
 
 // radii are of the outermost arc, and the breadth of a lane with the gap after it, by how
 // many lanes there are: few are broader, many need a larger fan.
-var radii = [MostMarks + 1]struct{ outer, pitch float64 }{
+var radii = [mostMarks + 1]struct{ outer, pitch float64 }{
 	1: {172, 31}, 2: {184, 29}, 3: {196, 27}, 4: {204, 23.5}, 5: {206, 23}, 6: {210, 20.5},
 }
 

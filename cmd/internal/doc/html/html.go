@@ -11,11 +11,9 @@ import (
 	"evendrop/cmd/internal/legible"
 )
 
-// Write is the blocks as HTML, every section in an element of its own. Words are
-// escaped; a figure's SVG is taken as it is, since the program drew it.
-func Write(d doc.Document) []byte { return part(d, "s") }
-
-// part is Write of one part of a page, its sections named with a prefix of their own.
+// part is the blocks of one part of a page as HTML, every section in an element of its own,
+// named with a prefix. Words are escaped; a figure's SVG is taken as it is, since the program
+// drew it.
 func part(d doc.Document, prefix string) []byte {
 	w := writer{prefix: prefix}
 	w.all(d)

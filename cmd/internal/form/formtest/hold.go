@@ -18,7 +18,7 @@ var update = flag.Bool("update", false, "write the schemas anew from the Go type
 // encoded from. With -update it writes the file.
 func Hold(t *testing.T, name, title, description string, answer any) {
 	t.Helper()
-	schema, err := Of(title, description, answer)
+	schema, err := of(title, description, answer)
 	require.NoError(t, err)
 	made, err := form.JSON(schema)
 	require.NoError(t, err)

@@ -16,8 +16,8 @@ import (
 	"evendrop/cmd/internal/form"
 )
 
-// Schema is the part of JSON Schema (2020-12) that answers need.
-type Schema struct {
+// schema is the part of JSON Schema (2020-12) that answers need.
+type schema struct {
 	Dialect     string      `json:"$schema,omitempty"`
 	Title       string      `json:"title,omitempty"`
 	Description string      `json:"description,omitempty"`
@@ -25,58 +25,58 @@ type Schema struct {
 	Enum        []any       `json:"enum,omitempty"`
 	MinItems    int         `json:"minItems,omitempty"`
 	MaxItems    int         `json:"maxItems,omitempty"`
-	Items       *Schema     `json:"items,omitempty"`
+	Items       *schema     `json:"items,omitempty"`
 	Required    []string    `json:"required,omitempty"`
 	Properties  form.Object `json:"properties,omitempty"`
 	Open        bool        `json:"additionalProperties,omitempty"` // it holds what its kind has
 }
 
-// Of is the schema of what a Go value is encoded to. A type that JSON Schema would
+// of is the schema of what a Go value is encoded to. A type that JSON Schema would
 // not hold to anything, such as any, is an error.
-func Of(title, description string, answer any) (Schema, error) {
+func of(title, description string, answer any) (schema, error) {
 	s, err := shape(reflect.TypeOf(answer))
 	s.Dialect, s.Title, s.Description = "https://json-schema.org/draft/2020-12/schema", title, description
 	return s, err
 }
 
-func shape(t reflect.Type) (Schema, error) {
+func shape(t reflect.Type) (schema, error) {
 	if t == reflect.TypeFor[form.Finding]() {
 		return ofFinding(), nil
 	}
 	switch t.Kind() {
 	case reflect.Bool:
-		return Schema{Type: "boolean"}, nil
+		return schema{Type: "boolean"}, nil
 	case reflect.String:
-		return Schema{Type: "string"}, nil
+		return schema{Type: "string"}, nil
 	case reflect.Int, reflect.Int64, reflect.Uint64:
-		return Schema{Type: "integer"}, nil
+		return schema{Type: "integer"}, nil
 	case reflect.Float64:
-		return Schema{Type: "number"}, nil
+		return schema{Type: "number"}, nil
 	case reflect.Pointer:
 		s, err := shape(t.Elem())
 		s.Type = []any{s.Type, "null"}
 		return s, err
 	case reflect.Array:
 		items, err := shape(t.Elem())
-		return Schema{Type: "array", Items: &items, MinItems: t.Len(), MaxItems: t.Len()}, err
+		return schema{Type: "array", Items: &items, MinItems: t.Len(), MaxItems: t.Len()}, err
 	case reflect.Slice:
 		items, err := shape(t.Elem())
-		return Schema{Type: "array", Items: &items}, err
+		return schema{Type: "array", Items: &items}, err
 	case reflect.Struct:
 		return object(t)
 	}
-	return Schema{}, fmt.Errorf("%v: no schema is known for a %v", t, t.Kind())
+	return schema{}, fmt.Errorf("%v: no schema is known for a %v", t, t.Kind())
 }
 
 // ofFinding is a finding: its kind and words, and then the numbers of that kind.
-func ofFinding() Schema {
-	text := Schema{Type: "string"}
-	return Schema{Type: "object", Required: []string{"kind", "words"}, Properties: form.Object{{Name: "kind", Value: text}, {Name: "words", Value: text}}, Open: true}
+func ofFinding() schema {
+	text := schema{Type: "string"}
+	return schema{Type: "object", Required: []string{"kind", "words"}, Properties: form.Object{{Name: "kind", Value: text}, {Name: "words", Value: text}}, Open: true}
 }
 
 // object is a struct; what it embeds without a name counts as its own.
-func object(t reflect.Type) (Schema, error) {
-	s := Schema{Type: "object"}
+func object(t reflect.Type) (schema, error) {
+	s := schema{Type: "object"}
 	for _, field := range reflect.VisibleFields(t) {
 		name, options, named := strings.Cut(field.Tag.Get("json"), ",")
 		switch {
@@ -98,7 +98,7 @@ func object(t reflect.Type) (Schema, error) {
 }
 
 // described is a field's shape with what its tag says of it.
-func described(field reflect.StructField) (Schema, error) {
+func described(field reflect.StructField) (schema, error) {
 	s, err := shape(field.Type)
 	if err != nil {
 		return s, fmt.Errorf("%s: %w", field.Name, err)
@@ -108,15 +108,25 @@ func described(field reflect.StructField) (Schema, error) {
 	if !ok {
 		return s, nil
 	}
-	for text := range strings.SplitSeq(allowed, "|") {
-		if number, err := strconv.Atoi(text); err == nil {
-			s.Enum = append(s.Enum, number)
-		} else {
-			s.Enum = append(s.Enum, text)
-		}
+	of := &s // of a list, each item is one of them
+	if s.Items != nil {
+		of = s.Items
 	}
+	of.Enum = listed(allowed)
 	if field.Type.Kind() == reflect.Pointer {
-		s.Enum = append(s.Enum, nil)
+		of.Enum = append(of.Enum, nil)
 	}
 	return s, nil
+}
+
+// listed is the values of a tag, numbers where they are written so.
+func listed(allowed string) (values []any) {
+	for text := range strings.SplitSeq(allowed, "|") {
+		if number, err := strconv.Atoi(text); err == nil {
+			values = append(values, number)
+		} else {
+			values = append(values, text)
+		}
+	}
+	return values
 }

@@ -21,18 +21,19 @@ type everything struct {
 	Turn     *string    `json:"turn" enum:"forward|backward" doc:"null: both ways"`
 	One      *parts     `json:"one"`
 	Many     []parts    `json:"many"`
+	States   []string   `json:"states" enum:"|within"`
 	Note     string     `json:"note,omitempty"`
 }
 
 // The keywords and what they mean are those of JSON Schema 2020-12, validation,
 // sections 6.1.1 (type), 6.1.2 (enum), 6.4 (items) and 6.5.3 (required).
 func TestEveryKindOfField(t *testing.T) {
-	s, err := Of("title", "what it is", everything{})
+	s, err := of("title", "what it is", everything{})
 	require.NoError(t, err)
 	out, err := json.Marshal(s)
 	require.NoError(t, err)
 	require.JSONEq(t, `{"$schema": "https://json-schema.org/draft/2020-12/schema", "title": "title", "description": "what it is",
-		"type": "object", "required": ["name", "yes", "count", "angle_deg", "interval95_deg", "turn", "one", "many"],
+		"type": "object", "required": ["name", "yes", "count", "angle_deg", "interval95_deg", "turn", "one", "many", "states"],
 		"properties": {
 			"name": {"type": "string"},
 			"yes": {"type": "boolean"},
@@ -42,12 +43,13 @@ func TestEveryKindOfField(t *testing.T) {
 			"turn": {"type": ["string", "null"], "enum": ["forward", "backward", null], "description": "null: both ways"},
 			"one": {"type": ["object", "null"], "required": ["name"], "properties": {"name": {"type": "string"}}},
 			"many": {"type": "array", "items": {"type": "object", "required": ["name"], "properties": {"name": {"type": "string"}}}},
+			"states": {"type": "array", "items": {"type": "string", "enum": ["", "within"]}},
 			"note": {"type": "string"}}}`, string(out))
 }
 
 // The properties stand in the order in which encoding/json writes the fields.
 func TestOrderIsThatOfTheAnswer(t *testing.T) {
-	s, err := Of("", "", everything{})
+	s, err := of("", "", everything{})
 	require.NoError(t, err)
 	out, err := json.Marshal(s.Properties[:3])
 	require.NoError(t, err)
@@ -70,7 +72,7 @@ func TestNothingIsLeftOpen(t *testing.T) {
 		}{},
 		[]any{math.Pi},
 	} {
-		_, err := Of("", "", loose)
+		_, err := of("", "", loose)
 		require.Error(t, err, "%T", loose)
 	}
 }

@@ -2,6 +2,8 @@ package blunder
 
 import (
 	"math"
+	"slices"
+	"strconv"
 
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
@@ -16,6 +18,7 @@ const (
 	Inches  Kind = "inches and millimetres changed over"
 	Sign    Kind = "sign"
 	Swapped Kind = "angle and depth changed over"
+	Digits  Kind = "two digits changed over"
 )
 
 // Way is what a reading may have been meant as.
@@ -63,6 +66,42 @@ func (b *Bench) Ways(r evidence.Reading, all []evidence.Reading) (ways []Way) {
 		ways = append(ways, Way{Swapped, false, swapped})
 	}
 	return ways
+}
+
+// Digits is what a reading may have been meant as where two digits beside one another were
+// changed over, in its angle or its depth. So many are in order by chance that they say
+// something beside a curve only. The number of a scale with sides is left alone.
+func (b *Bench) Digits(r evidence.Reading) (ways []Way) {
+	for _, number := range changedOver(b.shows(r.Angle)) {
+		if angle, ok := b.onScale(number); ok {
+			ways = append(ways, Way{Digits, false, withAngle(r, angle)})
+		}
+	}
+	for _, number := range changedOver(float64(r.Depth / b.unit)) {
+		ways = append(ways, Way{Digits, true, withDepth(r, geometry.Length(number)*b.unit)})
+	}
+	return ways
+}
+
+// changedOver is the numbers that two unlike digits of a number, beside one another or on
+// either side of its point, make when they change places.
+func changedOver(number float64) (list []float64) {
+	const finest = 1e4 // a tenth of a thousandth of an inch
+	text := []byte(strconv.FormatFloat(math.Round(number*finest)/finest, 'f', -1, 64))
+	before := -1
+	for i, c := range text {
+		if c < '0' || c > '9' {
+			continue
+		}
+		if before >= 0 && text[before] != c {
+			other := slices.Clone(text)
+			other[before], other[i] = c, text[before]
+			n, _ := strconv.ParseFloat(string(other), 64) // digits, and at most one point
+			list = append(list, n)
+		}
+		before = i
+	}
+	return list
 }
 
 func withDepth(r evidence.Reading, depth geometry.Length) evidence.Reading {

@@ -79,6 +79,10 @@ func TestForms(t *testing.T) {
 			"[[mark]] name = \"arrow\" on = \"inlet sprocket\" against = \"crank sprocket\" off = -1 # late positive in = \"teeth\" known_to = 0.25 pitches = 42 limit = 2"},
 		{twoCams(), "bolt holes; exhaust cam; off 10 mm arc 24; 3", []string{"", "", ""},
 			"[[mark]] name = \"bolt holes\" on = \"exhaust cam\" off = 10 # late positive in = \"mm arc\" known_to = 0.5 radius = 24 should_be = 3"},
+		{twoCams(), "flats; inlet cam; off by 4.1 mm late; 0; 2", []string{"", "", "", "21"},
+			"[[mark]] name = \"flats\" on = \"inlet cam\" off = 4.1 # late positive in = \"mm chord\" known_to = 0.5 radius = 21 limit = 2"},
+		{twoCams(), "flats on inlet cam off by 2 deg early limit 2", []string{"", ""},
+			"[[mark]] name = \"flats\" on = \"inlet cam\" off = -2 # late positive in = \"crank degrees\" known_to = 0.5 limit = 2"},
 		{bare(), "notch on pulley read 3,8", []string{"", ""}, "[[mark]] name = \"notch\" on = \"pulley\" read = [3.8] after_reading = 12 should_be = 0"},
 	} {
 		tables, _ := fill(t, c.job, c.line, c.answers...)
@@ -115,7 +119,8 @@ func TestRefuses(t *testing.T) {
 		"pin on flywheel read abc":                  `"abc" is neither what the protractor reads, such as 3.8, nor how far it is off, such as 4.1 mm late`,
 		"pin on flywheel off 3 late":                `"3 late" has no unit: type for example 4.1 mm late`,
 		"pin on flywheel off -3 mm early":           `"-3 mm early" is not an amount`,
-		"pin on flywheel read 3.8 limit soon":       "type degrees from 0 to 360, such as 1.5",
+		"pin on flywheel read 3.8 limit soon":       "type degrees above 0, up to 360, such as 1.5",
+		"pin on flywheel read 3.8 limit 0":          "type degrees above 0, up to 360, such as 1.5",
 		"pin on flywheel read 3.8 limit 1 off 2":    `"read" stands twice in this line: type it once`,
 		"a; b; c; d; e; f":                          "a mark has five fields",
 		"pin; flywheel; off 4":                      `"off 4" has no unit: type for example off 4.1 mm chord 21`,

@@ -27,7 +27,7 @@ func (c Class) Write(replace bool, say func() error) error {
 	}
 	var together disk.Together
 	for _, f := range append(open, secret...) {
-		if err := disk.MakeFolder(filepath.Dir(f.Path)); err != nil {
+		if err := together.MakeFolder(filepath.Dir(f.Path)); err != nil {
 			return err
 		}
 	}

@@ -1,4 +1,4 @@
-package session
+package standing
 
 import (
 	"fmt"
@@ -13,6 +13,7 @@ import (
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/job/sheet"
 )
 
 // Summary is what is said at the end.
@@ -23,17 +24,17 @@ func (j State) Summary() ([]byte, error) {
 		d.Say(fmt.Sprintf("No readings in %s yet.", j.File))
 	case j.Result != nil && j.Result.CannotTell != nil:
 		d.Say(fmt.Sprintf("%s in %s. %s", words.Capital(j.count()), j.File, j.state(State{})))
-		d.List(j.find().Warnings(*j.Result))
+		d.List(j.Find().Warnings(*j.Result))
 	case j.Result == nil:
 		d.Say(fmt.Sprintf("%s in %s; TDC cannot be determined from them yet.", words.Capital(j.count()), j.File))
 	case j.Result.AgainstTurn():
-		d.List(j.find().Warnings(*j.Result))
+		d.List(j.Find().Warnings(*j.Result))
 	default:
 		d.Say(fmt.Sprintf("%s in %s: true TDC is at %s on the protractor (95 %%).",
-			words.Capital(j.count()), j.File, j.bench().ReadsWithin(j.Result.TDC)))
-		d.List(j.find().Warnings(*j.Result))
+			words.Capital(j.count()), j.File, j.Bench().ReadsWithin(j.Result.TDC)))
+		d.List(j.Find().Warnings(*j.Result))
 	}
-	return form.Terminal(d, j.columns())
+	return form.Terminal(d, j.Columns())
 }
 
 // List is the readings so far.
@@ -47,29 +48,29 @@ func (j State) List() (string, error) {
 	earlier := len(j.Readings) - len(j.Current)
 	for i, r := range j.Readings {
 		off, suspect := "", ""
-		if among(j.Doubted, r) {
+		if sheet.Has(j.Doubted, r) {
 			suspect = "suspect"
 		}
 		if j.fitted() && i >= earlier {
-			off = j.bench().SignedDepth(j.Result.Readings[i-earlier].Residual)
+			off = j.Bench().Residual(j.Result.Readings[i-earlier].Residual)
 			if j.Result.Readings[i-earlier].Suspect {
 				suspect = "suspect"
 			}
 		}
 		t.Rows = append(t.Rows, []string{
-			strconv.Itoa(i + 1), r.Turn.String(), j.bench().Reads(r.Angle, angle), j.bench().Depth(j.Job.Setup.Gauge.Falling(r.Depth)), off, suspect,
+			strconv.Itoa(i + 1), r.Turn.String(), j.Bench().Reads(r.Angle, angle), j.Bench().Depth(j.Job.Setup.Gauge.Falling(r.Depth)), off, suspect,
 			words.Cut(r.Note, 18),
 		})
 	}
 	j.withSets(&t)
 	var d doc.Document
 	d.Table(t)
-	text, err := form.Terminal(d, j.columns())
+	text, err := form.Terminal(d, j.Columns())
 	return string(text), err
 }
 
-// columns is how wide a table or a plot may be.
-func (j State) columns() int {
+// Columns is how wide a table or a plot may be.
+func (j State) Columns() int {
 	if j.Width == Unbroken {
 		return form.Widest
 	}
@@ -120,5 +121,5 @@ func (j State) Plot() (string, error) {
 			c.Series = append(c.Series, *marks[turn])
 		}
 	}
-	return plain.Plot(c, j.columns(), motion.PlotRows)
+	return plain.Plot(c, j.Columns(), motion.PlotRows)
 }

@@ -1,4 +1,6 @@
-package session
+// Package standing is where a job stands while its readings are typed, and what is said of
+// it: by how much TDC moved, what is suspect, and what to read next. It keeps nothing.
+package standing
 
 import (
 	"fmt"
@@ -27,33 +29,40 @@ type State struct {
 	Result   *tdc.Result        // nil while the readings do not tell TDC
 	Why      error              // why not; nil while they are too few to ask
 	Next     *plan.Next         // nil when no place is left to read
-	Seek     *sought            // what to look for next, in place of a reading; nil of a reading
+	Seek     *Sought            // what to look for next, in place of a reading; nil of a reading
 	Wished   int                // how often early readings were asked for again
 	Doubted  []evidence.Reading // that were asked about, and left as typed
 	Width    int                // of a line of text, in characters; Unbroken
+}
+
+// Sought is what to look for next through a borescope, in words, with the crank turned one way.
+type Sought struct {
+	Words string
+	Turn  evidence.TurnDirection
 }
 
 // Unbroken is the width of lines that are not broken: a paragraph is one, without indent and
 // number, for whoever sets them otherwise.
 const Unbroken = 0
 
-// least is how few readings TDC is asked of.
-const least = 3
+// Least is how few readings TDC is asked of.
+const Least = 3
 
 // indent sets what belongs to a reading apart from its number.
 const indent = "     "
 
 // Answer is what is said after the last reading, before being where the job stood
-// without it, with what is asked about it.
-func (j State) Answer(before State, asked string) string {
+// without it, with what is asked about it. What mends that reading is asked before it is said
+// that something moved.
+func (j State) Answer(before State, asked string, mends bool) string {
 	parts := []string{j.state(before)}
-	if asked != "" && j.Result == nil && len(j.Current) >= least { // what is asked tells why
+	if asked != "" && j.Result == nil && len(j.Current) >= Least { // what is asked tells why
 		parts[0] = "TDC cannot be determined yet."
 	}
 	if j.Result == nil || j.Result.AgainstTurn() {
 		parts[0] = "Kept. " + parts[0]
 	}
-	if moved := j.moved(before); moved != "" {
+	if moved := j.moved(before); moved != "" && !mends {
 		parts = append(parts, moved)
 	} else if asked != "" {
 		parts = append(parts, asked)
@@ -61,20 +70,20 @@ func (j State) Answer(before State, asked string) string {
 	if suspects := j.suspects(before); suspects != "" {
 		parts = append(parts, suspects)
 	}
-	parts = append(parts, j.nextWords())
-	return j.numbered(len(j.Readings), j.block(parts))
+	parts = append(parts, j.NextWords())
+	return j.Numbered(len(j.Readings), j.Block(parts))
 }
 
-// numbered is a block behind a number, where it is indented.
-func (j State) numbered(n int, block string) string {
+// Numbered is a block behind a number, where it is indented.
+func (j State) Numbered(n int, block string) string {
 	if j.Width == Unbroken {
 		return block
 	}
 	return fmt.Sprintf("%3d  ", n) + strings.TrimPrefix(block, indent)
 }
 
-// block is sentences, each on lines of its own.
-func (j State) block(parts []string) string {
+// Block is sentences, each on lines of its own.
+func (j State) Block(parts []string) string {
 	var out strings.Builder
 	for _, p := range parts {
 		switch {
@@ -91,15 +100,25 @@ func (j State) block(parts []string) string {
 // Standing is where the job stands, after anything but a reading.
 func (j State) Standing() string {
 	if len(j.Readings)+len(j.Others) == 0 {
-		return j.block([]string{"No readings yet. " + j.state(State{}), j.nextWords()})
+		return j.Block([]string{"No readings yet. " + j.state(State{}), j.NextWords()})
 	}
-	return j.block([]string{words.Capital(j.count()) + ". " + j.state(State{}), j.nextWords()})
+	return j.Block([]string{words.Capital(j.count()) + ". " + j.state(State{}), j.NextWords()})
 }
 
-// after is what is said once something else than a reading was kept, before being where
+// Corrected is what is said after a reading was put right, before being where the job
+// stood until then, with what is asked then.
+func (j State) Corrected(before State, says, asked string) string {
+	state := j.state(before)
+	if len(j.Readings) > 0 {
+		state = words.Capital(j.count()) + ". " + state
+	}
+	return j.Block([]string{says, state, j.moved(before), asked, j.suspects(before), j.NextWords()})
+}
+
+// After is what is said once something else than a reading was kept, before being where
 // the job stood without it.
-func (j State) after(before State, what string) string {
-	return j.block([]string{"Kept: " + what, j.state(before), j.nextWords()})
+func (j State) After(before State, what string) string {
+	return j.Block([]string{"Kept: " + what, j.state(before), j.NextWords()})
 }
 
 // count is how many readings there are, and in a later set how many of it; and what else.
@@ -126,18 +145,18 @@ func numberOr(n int, none string) string {
 // state is TDC, its interval and by how much it moved.
 func (j State) state(before State) string {
 	switch {
-	case j.Result == nil && len(j.Current) < least:
-		return fmt.Sprintf("TDC needs at least %d readings, on both sides of it.", least)
+	case j.Result == nil && len(j.Current) < Least:
+		return fmt.Sprintf("TDC needs at least %d readings, on both sides of it.", Least)
 	case j.Result == nil:
-		return fmt.Sprintf("TDC cannot be determined yet: %v.", j.bench().Refused(j.Why))
+		return fmt.Sprintf("TDC cannot be determined yet: %v.", j.Bench().Refused(j.Why))
 	}
 	if j.Result.AgainstTurn() {
-		return words.Capital(j.find().Untold(*j.Result)) + "."
+		return words.Capital(j.Find().Untold(*j.Result)) + "."
 	}
 	t := j.Result.TDC
-	text := "TDC " + j.bench().ReadsWithin(t) + " (95 %)"
+	text := "TDC " + j.Bench().ReadsWithin(t) + " (95 %)"
 	if j.Result.CannotTell != nil {
-		return fmt.Sprintf("TDC cannot be determined from these readings: %s. Do not rely on %s.", j.find().Untold(*j.Result), text)
+		return fmt.Sprintf("TDC cannot be determined from these readings: %s. Do not rely on %s.", j.Find().Untold(*j.Result), text)
 	}
 	if before.Result != nil {
 		moved := j.Job.Setup.Protractor.Grows((t.Angle - before.Result.TDC.Angle).Signed())
@@ -172,10 +191,10 @@ func (j State) limited() bool {
 // other evidence determine it.
 func (j State) fitted() bool { return j.Result != nil && len(j.Result.Readings) > 0 }
 
-// nextWords is the next best reading.
-func (j State) nextWords() string {
+// NextWords is the next best reading in a sentence, or what to look for in its place.
+func (j State) NextWords() string {
 	if j.Seek != nil {
-		return j.Seek.words
+		return j.Seek.Words
 	}
 	p, ok := j.Place()
 	if !ok {
@@ -189,11 +208,15 @@ func (j State) nextWords() string {
 		}
 		return text + ", the piston " + motion + "."
 	}
-	text += fmt.Sprintf(" (protractor near %s, gauge near %s): then they agree to ±%s.", p.Angle, p.Gauge, p.Then)
+	text += fmt.Sprintf(" (protractor near %s, gauge near %s)", p.Angle, p.Gauge)
+	if p.Then == "" {
+		return text + "."
+	}
+	text += fmt.Sprintf(": then they agree to ±%s.", p.Then)
 	if p.Enough {
 		text += " More readings will hardly help."
 	}
-	if j.Wished >= j.wishes() {
+	if j.Wished >= j.Wishes() {
 		return text
 	}
 	return text + j.closing()
@@ -204,9 +227,9 @@ func (j State) enough() bool {
 	return j.Next != nil && j.Result != nil && len(j.Current) >= plan.Usual && float64(j.Next.Uncertainty) > hardlyBetter*float64(j.Result.AgreeTo.Uncertainty)
 }
 
-// wishes is how often early readings are to be asked for again by now: once there are as
+// Wishes is how often early readings are to be asked for again by now: once there are as
 // many as are usual, and once more when the end comes near.
-func (j State) wishes() int {
+func (j State) Wishes() int {
 	switch {
 	case !j.fitted() || j.closing() == "":
 		return 0
@@ -222,7 +245,7 @@ func (j State) closing() string {
 	if len(places) == 0 {
 		return ""
 	}
-	return fmt.Sprintf(" Before the end read two early places again, %s: what moved at the last readings shows only so.", words.And(places))
+	return fmt.Sprintf(" Before the end read two early places again, %s: only that shows what moved at the last readings.", words.And(places))
 }
 
 // early is the places of early readings to read again before the end; none while more are
@@ -232,7 +255,7 @@ func (j State) early() (places []string) {
 		return nil
 	}
 	for _, r := range plan.Closing(*j.Result) {
-		places = append(places, fmt.Sprintf("%s turning %s", j.bench().Reads(r.Angle, 1), r.Turn))
+		places = append(places, fmt.Sprintf("%s turning %s", j.Bench().Reads(r.Angle, 1), r.Turn))
 	}
 	return places
 }
@@ -241,9 +264,11 @@ func (j State) early() (places []string) {
 // uncertainty is hardly worth turning the crank for.
 const hardlyBetter = 0.97
 
-func (j State) find() find.Answer { return find.Answer{All: found.All{Job: j.Job}} }
+// Find is an answer of the job that nothing was found of yet, for its words.
+func (j State) Find() find.Answer { return find.Answer{All: found.All{Job: j.Job}} }
 
-func (j State) bench() words.Bench { return words.NewBench(j.Job.Setup, j.Job.Unit) }
+// Bench is how the job shows things as its readings are written.
+func (j State) Bench() words.Bench { return words.NewBench(j.Job.Setup, j.Job.Unit) }
 
 // moved says what is found to have moved with the last reading; "" where that was said
 // before.
@@ -257,10 +282,22 @@ func (j State) moved(before State) string {
 	for _, f := range j.Result.Findings {
 		switch f.(type) {
 		case finding.ProtractorMoved, finding.GaugeMoved, finding.TurnSwapped:
-			return j.bench().Finding(f)
+			return j.Bench().Finding(f)
 		}
 	}
 	return ""
+}
+
+// News is what a screen of numbers does not show: what moved, unless what is asked mends the
+// last reading, and which earlier readings have come to be suspect.
+func (j State) News(before State, mends bool) (list []string) {
+	if moved := j.moved(before); moved != "" && !mends {
+		list = append(list, moved)
+	}
+	if suspects := j.suspects(before); suspects != "" {
+		list = append(list, suspects)
+	}
+	return list
 }
 
 // suspects names the readings before the last that have come to be suspect.
@@ -278,7 +315,7 @@ func (j State) suspects(before State) string {
 	earlier := len(j.Readings) - len(j.Current)
 	for i, r := range j.Result.Readings {
 		if r.Suspect && !old[r.Line] && i < len(j.Current)-1 {
-			names = append(names, fmt.Sprintf("reading %d, %s deg %s", earlier+i+1, j.bench().Reads(r.Angle, 1), j.bench().Depth(j.Job.Setup.Gauge.Falling(j.Current[i].Depth))))
+			names = append(names, fmt.Sprintf("reading %d, %s deg %s", earlier+i+1, j.Bench().Reads(r.Angle, 1), j.Bench().Depth(j.Job.Setup.Gauge.Falling(j.Current[i].Depth))))
 		}
 	}
 	if len(names) == 0 {
