@@ -32,7 +32,7 @@ type say func(f figure)
 
 // parts are all of them: what needs a quiet machine first.
 var parts = []part{
-	{"speed", speed}, {"page", page}, {"growth", growth}, {"sizes", sizes},
+	{"core", core}, {"speed", speed}, {"page", page}, {"growth", growth}, {"sizes", sizes},
 	{"honesty", simulated(stated, unstated)}, {"slips", simulated(slips)}, {"joints", simulated(joints)}, {"lobes", simulated(lobes)},
 	{"numbers", numbers}, {"files", files}, {"tests", tests},
 }

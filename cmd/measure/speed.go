@@ -7,9 +7,9 @@ import (
 	"strings"
 )
 
-// speed is how long answers take: of the core by benchmarks, of the program by processes.
+// speed is how long answers of the program take.
 func speed(s scratch, tell say) error {
-	for _, of := range []func(scratch, say) error{core, processes, answers, capture, beside} {
+	for _, of := range []func(scratch, say) error{processes, answers, capture, beside} {
 		if err := of(s, tell); err != nil {
 			return err
 		}
@@ -17,7 +17,7 @@ func speed(s scratch, tell say) error {
 	return nil
 }
 
-// core is the core's parts.
+// core is how long the core's parts take, by their benchmarks.
 func core(_ scratch, tell say) error {
 	drop, err := goBench("./geometry", "Drop", 50, 10_000)
 	if err != nil {
@@ -86,7 +86,7 @@ func processes(s scratch, tell say) error {
 	return nil
 }
 
-// most is how long an answer at the bench may take, ms: it was asked for.
+// mostAnswer is how long an answer at the bench may take, ms: it was asked for.
 const mostAnswer = 20
 
 // answers is jot's, a line typed after others.
