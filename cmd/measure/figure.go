@@ -43,8 +43,11 @@ func (a aim) beyond(x float64) float64 {
 	if !a.asked {
 		return 0
 	}
-	return max(0, a.low-x, x-a.high)
+	return max(0, a.past(x))
 }
+
+// past is how far a value lies past the nearer end of an aim, negative within.
+func (a aim) past(x float64) float64 { return max(a.low-x, x-a.high) }
 
 // verdict is whether the figure reaches its aim.
 func (f figure) verdict() string {

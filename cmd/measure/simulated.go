@@ -59,16 +59,21 @@ func (s suite) measure(tell say) error {
 		return err
 	}
 	for _, a := range s.asks {
-		f, err := a.sentences(text)
-		if s.columns > 0 {
-			f, err = a.table(text, readTable(text, s.columns))
-		}
+		f, err := s.answer(a, text)
 		if err != nil {
 			return fmt.Errorf("%s: %w", a.what, err)
 		}
 		tell(f)
 	}
 	return nil
+}
+
+// answer is what its tests printed in answer to a question.
+func (s suite) answer(a ask, text string) (figure, error) {
+	if s.columns == 0 {
+		return a.sentences(text)
+	}
+	return a.table(text, readTable(text, s.columns))
 }
 
 // table is what a table says to a question.
@@ -120,7 +125,7 @@ func (a ask) sentences(text string) (f figure, err error) {
 		if err != nil {
 			return f, err
 		}
-		if g := a.figure(x, a.aim, n, fmt.Sprintf("the worst of %d, %d jobs each", len(said), n)); i == 0 || g.aim.beyond(x) > f.aim.beyond(f.value) {
+		if g := a.figure(x, a.aim, n, fmt.Sprintf("the worst of %d, %d jobs each", len(said), n)); i == 0 || a.aim.past(x) > a.aim.past(f.value) {
 			f = g
 		}
 	}

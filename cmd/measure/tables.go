@@ -68,7 +68,7 @@ func (t tabled) worst(column int, a func(row int) aim) (name string, value float
 	most := math.Inf(-1)
 	for i, r := range t {
 		x, a := r.number[column], a(i)
-		if past := max(a.low-x, x-a.high); past > most {
+		if past := a.past(x); past > most {
 			most, name, value, of = past, r.name, x, a
 		}
 	}
