@@ -41,7 +41,7 @@ func unstated() []suite {
 		most float64
 	}{{"24 both .5/.25", 0.30}, {"12 both .5/.25", 0.33}, {"8 both .5/.25", 0.37}, {"24 both .1/.09", 0.12}} {
 		// where the lash is as stated, as TestUnstated holds it
-		s.asks = append(s.asks, ask{what: "U, offset not stated, " + w.plan, rows: fmt.Sprintf("^%s .*lash 0.05", w.plan), column: 1, aim: atMost(w.most), mean: true, unit: degrees})
+		s.asks = append(s.asks, ask{what: "U, offset not stated, " + w.plan, rows: fmt.Sprintf("^%s .*lash 0.05", w.plan), column: 2, aim: atMost(w.most), mean: true, unit: degrees})
 	}
 	return []suite{s, {bench, "TestTwiceTheScatter$", []string{"-jobs", "200"}, 8, []ask{
 		{what: "twice the scatter: held by the readings alone", column: 3, aim: atLeast(93), unit: percent},
