@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"os"
 	"os/signal"
-	"slices"
 	"sync"
 	"sync/atomic"
 	"syscall"
@@ -14,7 +13,6 @@ import (
 	"evendrop/cmd/internal/flags"
 	"evendrop/cmd/internal/session"
 	"evendrop/cmd/internal/session/typed"
-	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/notebook"
 	"evendrop/tdc/job/sheet"
 )
@@ -36,8 +34,10 @@ all of them, and the next best reading named.`)
 	if err != nil {
 		return err
 	}
-	if *cylinder > 0 && !slices.ContainsFunc(j.Cylinders, func(c evidence.Cylinder) bool { return c.Number == *cylinder }) {
-		return misuse("--cylinder %d: the job has none of that number", *cylinder)
+	if *cylinder > 0 {
+		if _, err := place(j.Cylinders, *cylinder); err != nil {
+			return err
+		}
 	}
 	files := desk{notebook.Files{File: j.File, Unit: j.Unit, Setup: j.Setup}}
 	s := session.Session{Job: j, Number: *cylinder, Files: &files, Width: c.width, Patient: c.terminal}

@@ -109,15 +109,41 @@ func (s *Session) addLift(e sheet.Entry) error {
 	}
 	s.lifts = lifts
 	made := s.lobeOf(s.cam) < 0
-	s.did(&liftKept{session: s, in: s.liftsIn, reading: lifts[len(lifts)-1], of: s.lobe, cam: s.cam, table: s.newLobe(s.cam, s.liftsIn.file), made: made})
 	if made {
-		if err := s.amend(amend.With(s.newLobe(s.cam, s.liftsIn.file))); err != nil {
+		if err := s.nameLobe(); err != nil {
 			return err
 		}
 		s.tell("The card says when it opens and closes, and at which lift: type for example %s.", typed.Examples["card"])
 	}
-	s.answerLift(len(lifts))
+	s.did(&liftKept{session: s, in: s.liftsIn, reading: s.lifts[len(s.lifts)-1], of: s.lobe, cam: s.cam, table: s.newLobe(s.cam, s.liftsIn.file), made: made})
+	s.answerLift(len(s.lifts))
 	return nil
+}
+
+// nameLobe puts the lobe of the first lift into the job file. A lift that stood in its file
+// already, because that failed before or was killed, is not there twice; where it fails, the
+// lift is not there at all.
+func (s *Session) nameLobe() error {
+	last := len(s.lifts) - 1
+	if last > 0 && sheet.Place(s.lifts[:last], s.lifts[last]) == last-1 {
+		if err := s.leaveOut(s.lifts[last], "typed again"); err != nil {
+			return err
+		}
+	}
+	err := s.amend(amend.With(s.newLobe(s.cam, s.liftsIn.file)))
+	if err != nil {
+		_ = s.leaveOut(s.lifts[len(s.lifts)-1], "not kept") // on a full disk it may have to stay
+	}
+	return err
+}
+
+// leaveOut takes a lift of the lobe at hand out of its file again.
+func (s *Session) leaveOut(r evidence.Reading, why string) error {
+	_, lifts, err := s.liftsIn.Correct(sheet.Correction{Strike: &r, Why: why})
+	if err == nil {
+		s.lifts = lifts
+	}
+	return err
 }
 
 // newLobe is a lobe as the job file has it. The checking lift is what it is measured at,
