@@ -7,6 +7,7 @@ import (
 
 	"evendrop/cmd/internal/answer/motion"
 	"evendrop/cmd/internal/flags"
+	"evendrop/cmd/internal/flags/setup"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/disk"
@@ -66,14 +67,16 @@ two engines. Decimals have a point; or part the list with semicolons, in quotes.
 
 // chordFlags are the flags of the picture that shows why half-way works.
 type chordFlags struct {
-	file *string
-	lash *geometry.Length
+	file   *string
+	lash   *geometry.Length
+	stated func() bool // whether lash was typed
 }
 
 func newChordFlags(set *flags.Set, unit *string) chordFlags {
 	return chordFlags{
 		set.File("chords", flags.Picture, "a drawing of why half-way between equal depths is TDC, turned one way and both"),
-		set.Length(unit, "lash", measure.AboveZero, "clearance drawn there; more than there is, so that it is seen"),
+		set.Length(unit, "lash", measure.FromZero, "clearance drawn there; more than there is, so that it is seen; 0 for none"),
+		func() bool { return set.Given("lash") },
 	}
 }
 
@@ -82,7 +85,11 @@ func (f chordFlags) draw(m motion.Motion, files *disk.Together, replace bool) er
 	if *f.file == "" {
 		return nil
 	}
-	chords, err := m.Chords(*f.lash)
+	lash := m.SeenLash()
+	if f.stated() {
+		lash = *f.lash
+	}
+	chords, err := m.Chords(lash)
 	if err != nil {
 		return err
 	}
@@ -98,11 +105,11 @@ func (f chordFlags) draw(m motion.Motion, files *disk.Together, replace bool) er
 // they are read.
 func newMotionFlags(set *flags.Set, unit *string) func() motion.Question {
 	q := motion.Question{From: -30, To: 30, By: 5}
-	list := func(d dimension, split func(string) ([]string, error)) *[]geometry.Length {
-		return set.Lengths(unit, d.name, "MM[,MM]", d.least, d.help, split)
+	list := func(d setup.Dimension, split func(string) ([]string, error)) *[]geometry.Length {
+		return set.Lengths(unit, d.Name, "MM[,MM]", d.Least, d.Help, split)
 	}
-	s, r, b := list(stroke, sizes), list(rod, sizes), list(bore, sizes)
-	pin, off := list(pinOffset, offsets), list(boreOffset, offsets)
+	s, r, b := list(setup.Stroke, sizes), list(setup.Rod, sizes), list(setup.Bore, sizes)
+	pin, off := list(setup.PinOffset, offsets), list(setup.BoreOffset, offsets)
 	flags.List(set, &q.Compression, "compression", "RATIO", "the greatest volume over the least", ratios)
 	for _, angle := range []struct {
 		name, help string

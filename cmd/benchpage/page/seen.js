@@ -11,7 +11,7 @@ const seen = (() => {
     const list = el('div', { class: 'list' });
     put(screen, el('div', { class: 'pane seen' },
       el('section', {}, el('h2', { text: job.cylinders.length > 1 ? `Readings of cylinder ${state.cylinder}` : 'Readings' }), list),
-      el('section', {}, el('h2', { text: 'Seen besides' }), besides(state), el('div', { class: 'choices' }, forms(job).map(([words, act]) => button(words, act))))));
+      el('section', {}, el('h2', { text: 'Other evidence' }), besides(state), el('div', { class: 'choices' }, forms(job).map(([words, act]) => button(words, act))))));
     return listed(list);
   }
 

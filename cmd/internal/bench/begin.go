@@ -7,6 +7,7 @@ import (
 	"evendrop/cmd/internal/answer/newjob"
 	"evendrop/cmd/internal/interview"
 	"evendrop/cmd/internal/session"
+	"evendrop/cmd/internal/words"
 	"evendrop/tdc/job"
 )
 
@@ -110,10 +111,14 @@ func (c *Core) made(f interview.Facts) (Response, error) {
 	return out, nil
 }
 
-// toldOf is what the command says of a job that it made, but for what to type to it.
+// toldOf is what the command says of a job that it made, but for what to type to it, and where
+// the marks that are to be judged are typed on the page.
 func toldOf(b newjob.Begun) (said []session.Said) {
-	for _, order := range b.Orders() {
+	for _, order := range newjob.Orders(b.Setup.Protractor, b.Beside, nil) {
 		said = append(said, session.Said{Kind: session.Remark, Text: order})
+	}
+	for _, m := range b.Marks { // the page has a form for them
+		said = append(said, session.Said{Kind: session.Remark, Text: words.Capital(m.Name) + ": under Marks, Add a mark, once the protractor is read with it in line."})
 	}
 	if text := b.Untried(); text != "" {
 		said = append(said, session.Said{Kind: session.Remark, Text: text})

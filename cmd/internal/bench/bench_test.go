@@ -98,7 +98,7 @@ func TestStory(t *testing.T) {
 	require.Len(t, hello.Cautions.List, 14)
 	require.NotEmpty(t, hello.Help)
 	var lines []string
-	answers := map[string]string{"name": "Bench engine", "stroke": "86", "rod": "146", "counts": "y", "gauge": "dial"}
+	answers := map[string]string{"name": "Bench engine", "stroke": "86", "rod": "146", "counts": "y", "gauge": "dial", "marks": "1"}
 	var out bench.Response
 	for range 40 {
 		out = ask(t, c, bench.Request{Action: bench.Begin, Lines: lines})
@@ -109,6 +109,8 @@ func TestStory(t *testing.T) {
 		lines = append(lines, answers[out.Interview.Topic])
 	}
 	require.True(t, out.Interview.Done)
+	require.Contains(t, said(out), "Locking pin hole: under Marks, Add a mark", "as the page has it, and no line for a terminal")
+	require.NotContains(t, said(out), "asks for what is read")
 	require.Len(t, out.Changed, 2)
 	require.Equal(t, "Bench engine", out.Job.Title)
 	files.take(out.Changed)
@@ -162,7 +164,9 @@ func TestStory(t *testing.T) {
 	require.GreaterOrEqual(t, marks.To, marks.Marks[0].At+marks.Marks[0].Half)
 	require.Contains(t, ask(t, c, bench.Request{Action: bench.Sheet}).Page, "locking pin")
 	require.Contains(t, ask(t, c, bench.Request{Action: bench.Picture, Name: "curve"}).Picture, "<svg")
-	require.NotEmpty(t, ask(t, c, bench.Request{Action: bench.Details}).Document)
+	details := ask(t, c, bench.Request{Action: bench.Details}).Document
+	require.Contains(t, details[len(details)-1].Text, "come first.")
+	require.Contains(t, details[len(details)-1].Text, "All cautions: Job, Cautions.") // a page has no commands
 
 	// thrown away, and opened again with what was kept
 	again, reopened := at(t, files)

@@ -51,7 +51,7 @@ const longestName = 200
 // check refuses a name that no file in a job's folder has.
 func (f File) check() error {
 	if !fs.ValidPath(f.Name) || f.Name == "." || len(f.Name) > longestName || strings.ContainsAny(f.Name, `\:`) || strings.ContainsFunc(f.Name, unicode.IsControl) {
-		return fmt.Errorf("%s: is not the name of a file in the job's folder", f.shown())
+		return fmt.Errorf("%s: is not the name of a file in the job's folder: give it a plain name, of at most 200 letters", f.shown())
 	}
 	return nil
 }
@@ -107,6 +107,9 @@ func unzipped(text, jobFile string) (map[string][]byte, error) {
 		list = append(list, File{Name: name})
 		return err
 	})
+	if bad, is := errors.AsType[*fs.PathError](err); is {
+		return nil, fmt.Errorf("%s: cannot be read: %w", File{Name: bad.Path}.shown(), bad.Err)
+	}
 	if err != nil {
 		return nil, err
 	}

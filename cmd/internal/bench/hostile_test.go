@@ -107,6 +107,15 @@ func TestFailedOpenLeavesTheJob(t *testing.T) {
 	require.Equal(t, "Bench engine", ask(t, c, bench.Request{Action: bench.StateOf}).Job.Title)
 }
 
+// A zip of which a file is damaged says which, and what to do.
+func TestDamagedZip(t *testing.T) {
+	data, err := base64.StdEncoding.DecodeString(zipOf(t, "bench/job.toml", little, "bench/photo.jpg", "a photo that was sent"))
+	require.NoError(t, err)
+	data[bytes.Index(data, []byte("bench/photo.jpg"))+len("bench/photo.jpg")+4] ^= 0xff
+	out := asked(t, &bench.Core{}, bench.Request{Action: bench.Open, Zip: base64.StdEncoding.EncodeToString(data)})
+	require.Equal(t, `"bench/photo.jpg": cannot be read: it is damaged in the zip: zip the folder again`, out.Error)
+}
+
 // Another revision than the core's is refused, and nothing is typed.
 func TestStale(t *testing.T) {
 	files := littleJob()

@@ -143,7 +143,11 @@ type Marked struct {
 }
 
 // Within tells whether the answer is right.
-func (m Marked) Within() bool { return math.Abs(m.Off) <= m.Limit+1e-9 }
+func (m Marked) Within() bool { return m.OffAsShown() <= m.Limit+1e-9 }
+
+// OffAsShown is how far off the answer is, whichever way, in hundredths of a degree: finer than
+// anybody reads, and as it is shown. 0.401 is no worse than 0.4.
+func (m Marked) OffAsShown() float64 { return places(math.Abs(m.Off), 2) }
 
 // asRead is how near to each other two answers may be, degrees, and be the same:
 // half a step of the protractor.

@@ -180,7 +180,8 @@ func TestMark(t *testing.T) {
 
 // The traps are where the wrong ways lead: the highest reading to the angle that
 // shows the least depth; lash, read one way, late by what it is over twice the
-// slope at the shallowest reading; the mirror image to 360 deg less the answer.
+// slope at the shallowest reading; the mirror image to 360 deg less the answer; plain
+// numbers across the zero to half a turn from it.
 func TestTraps(t *testing.T) {
 	p := plan(20)
 	p.Lash, p.Typos, p.Offset, p.Tilt = 0.1, 1, 3, 15*geometry.Degree
@@ -191,7 +192,7 @@ func TestTraps(t *testing.T) {
 		traps[trap.Name] = trap
 		require.NotEmpty(t, trap.Why)
 	}
-	require.Len(t, traps, 6)
+	require.Len(t, traps, 7)
 	least := j.Readings[0]
 	for _, r := range j.Readings {
 		if r.Depth < least.Depth {
@@ -200,6 +201,8 @@ func TestTraps(t *testing.T) {
 	}
 	require.InDelta(t, least.Angle, *traps["the highest reading taken for TDC"].TDC, 1e-3)
 	require.InDelta(t, 360-j.Answer.TDC, *traps["the protractor read the wrong way round"].TDC, 1e-9)
+
+	require.InDelta(t, 180, math.Abs(apart(*traps["half-way across the protractor's zero, of plain numbers"].TDC, j.Answer.TDC)), 1e-9)
 
 	late := apart(*traps["lash, with the crank turned one way"].TDC, j.Answer.TDC)
 	slope := drop(8.5, 3) - drop(7.5, 3) // mm per degree where the shallowest is read
@@ -210,7 +213,7 @@ func TestTraps(t *testing.T) {
 	p.Turns, p.Lash, p.Typos, p.Offset, p.Tilt = append(p.Turns, evidence.Backward), 0, 0, 0, 0
 	j, err = p.Make()
 	require.NoError(t, err)
-	require.Len(t, j.Answer.Traps, 2, "nothing is switched on")
+	require.Len(t, j.Answer.Traps, 3, "nothing is switched on")
 }
 
 func TestPlansThatCannotBe(t *testing.T) {

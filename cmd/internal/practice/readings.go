@@ -109,6 +109,9 @@ func (b bench) traps(j Job, r tdc.Result) (list []Trap) {
 		list = append(list, Trap{"an offset that nobody stated", nil, fmt.Sprintf(
 			"The bore stands %s mm beside the crank's axis, so half-way drifts as the drop grows.", trimmed(b.Offset.Millimetres()))})
 	}
+	// TDC of a practice job lies so near the zero that its flanks lie on either side
+	list = append(list, Trap{"half-way across the protractor's zero, of plain numbers", new(shown(b.tdc + geometry.Turn/2)),
+		"355 and 5 are ten degrees apart, with 0 half-way; half their plain sum is 180, half a turn out. Write 355 as -5."})
 	return append(list, Trap{"the protractor read the wrong way round", new(shown(-b.tdc)),
 		"This protractor's numbers grow in the running direction; counted the other way, TDC comes out as its mirror image."})
 }

@@ -44,6 +44,7 @@ func Open(r io.ReaderAt, size int64) (fs.FS, error) {
 		return nil, errors.New("is not a zip that can be read: zip the folder again")
 	}
 	list.listed = true
+	named(z.File)
 	if err := check(z.File); err != nil {
 		return nil, err
 	}

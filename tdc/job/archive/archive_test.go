@@ -84,6 +84,22 @@ func TestZipIsAFileSystem(t *testing.T) {
 	require.Equal(t, "title", string(text))
 }
 
+// Names that are not in UTF-8 are in code page 437, as Windows writes a German's folder; the
+// letters are those of Python's codec cp437.
+func TestNamesOfACodePage(t *testing.T) {
+	old := func(name, text string) entry {
+		return with(stored(name, text), func(e *entry) { e.NonUTF8 = true })
+	}
+	fsys := opened(t, zipped(t, old("M\x81ller Golf/job.toml", "title"), old("M\x81ller Golf/gro\xe1.csv", "angle"), old("M\x81ller Golf/\xff\x80.csv", ""), stored("Ünten.txt", "")))
+	require.NoError(t, fstest.TestFS(fsys, "Müller Golf/job.toml", "Müller Golf/groß.csv", "Müller Golf/\u00a0Ç.csv", "Ünten.txt"))
+	at, err := archive.Find(fsys, "job.toml")
+	require.NoError(t, err)
+	require.Equal(t, "Müller Golf/job.toml", at)
+	data := zipped(t, old("M\x81ller/job.toml", ""), stored("Müller/job.toml", ""))
+	_, err = archive.Open(bytes.NewReader(data), int64(len(data)))
+	require.EqualError(t, err, `"Müller/job.toml": is in it twice: zip the folder again`)
+}
+
 // What no job's folder has is refused before anything is read.
 func TestHostileZips(t *testing.T) {
 	ok := stored("job.toml", "")

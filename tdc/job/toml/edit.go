@@ -63,13 +63,12 @@ func (d *Document) Append(t *Table, key string, item Literal) ([]byte, error) {
 	}
 	items := d.spans(v.at)
 	last, end := items[len(items)-1].to, d.endOf(v.at)-1 // at the closing bracket
-	between := d.data[last:end]
-	comma := bytes.HasPrefix(bytes.TrimLeft(between, " \t\r\n"), []byte(","))
-	line := bytes.LastIndexByte(d.data[:end], '\n') + 1
-	if line <= last { // all on one line
-		if comma {
-			return d.splice(end, 0, " "+string(item)), nil
-		}
+	behind, line := d.pastComma(last), d.lineOf(end)
+	comma := behind > last
+	switch {
+	case line <= behind && comma: // the closing bracket is on their line
+		return d.splice(end, 0, " "+string(item)), nil
+	case line <= behind:
 		return d.splice(last, 0, ", "+string(item)), nil
 	}
 	text := d.indentOf(items[len(items)-1].from) + string(item) + "," + source.LineEnd(d.data)
@@ -78,6 +77,21 @@ func (d *Document) Append(t *Table, key string, item Literal) ([]byte, error) {
 		edited = append(edited[:last:last], append([]byte(","), edited[last:]...)...)
 	}
 	return edited, nil
+}
+
+// pastComma is behind the comma that follows an item of a list, which ends at an offset and
+// may have comments behind it; that offset where none follows.
+func (d *Document) pastComma(end int) int {
+	for at := end; ; at++ {
+		switch d.data[at] {
+		case ',':
+			return at + 1
+		case ']':
+			return end
+		case '#':
+			at = d.lineEnd(at) - 1
+		}
+	}
 }
 
 // Withdraw makes a comment of the last item of a list that is written like item, and of

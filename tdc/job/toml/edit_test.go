@@ -100,6 +100,9 @@ func FuzzEdit(f *testing.F) {
 		f.Add(string(data))
 	}
 	f.Add("[[cylinder]]\nstops = [[1, 2]]\n[[cylinder]]\nstops = [\n[1, '''a]\n''']# x\n,\n]")
+	f.Add("[[cylinder]]\nstops=[[] \n,]")
+	f.Add("[[cylinder]]\nstops = [\n[1, 2] # a, b\n, # c\n]")
+	f.Add("[[cylinder]]\nstops = [\n[1, 2] # a, b\n]")
 	f.Add("[[cylinder]]\na.stops = 1\nb = {c = [{}, \"\\\"]\"]}\r\n[x]\n")
 	f.Fuzz(func(t *testing.T, text string) {
 		if !utf8.ValidString(text) || strings.HasPrefix(text, "\ufeff") {

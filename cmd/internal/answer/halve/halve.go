@@ -92,12 +92,18 @@ func (h Halve) apart() string {
 // lag is what turning both ways shows.
 func (h Halve) lag() string {
 	size := words.Fixed(math.Abs(h.Lag.Degrees()), 1)
+	way := "late"
+	if *h.Lag < 0 {
+		way = "early"
+	}
 	switch {
-	case math.Abs(float64(*h.Lag)) <= float64(h.TDC.Expanded):
+	case size == words.Fixed(0, 1):
 		return "Turned forward and turned back the midpoints agree."
+	case math.Abs(float64(*h.Lag)) <= float64(h.TDC.Expanded):
+		return fmt.Sprintf("Turned forward the midpoints come %s deg %s, turned back as much the other way: no more than the protractor's own error can make.", size, way)
 	case *h.Lag < 0:
 		return fmt.Sprintf("Turned forward the midpoints come %s deg before TDC, turned back as much after it, and lash does the opposite: "+
-			"make sure that each pair is in the order it was read, and of --counts.", size)
+			"check that each pair is in the order it was read, and check --counts.", size)
 	}
 	return fmt.Sprintf("Turned forward the midpoints come %s deg late, turned back as much early: lash and the eye's lag do that, and it cancels.", size)
 }

@@ -11,8 +11,8 @@ import (
 	"evendrop/geometry"
 )
 
-// Chords is why half-way between equal depths is TDC: an engine turned one way and the
-// other, with so much lash that it can be seen.
+// Chords is why half-way between equal depths is TDC, and what an offset and lash make of it:
+// an engine turned one way and the other.
 type Chords struct {
 	Motion
 	Lash geometry.Length
@@ -21,19 +21,21 @@ type Chords struct {
 // chordsAt are the crank angles from TDC near which chords are drawn, degrees.
 var chordsAt = []float64{9, 14, 19, 24}
 
-// Chords is the picture's question. Lash of zero stands for as much as can be seen well. More
-// than one engine, and lash that lifts the piston over the highest chord, are errors.
+// SeenLash is as much lash as can be seen well, more than an engine should have.
+func (m Motion) SeenLash() geometry.Length {
+	return geometry.Length(math.Round(100*float64(m.Engines[0].Stroke()/110)) / 100)
+}
+
+// Chords is the picture's question. More than one engine, and lash that lifts the piston over
+// the highest chord, are errors.
 func (m Motion) Chords(lash geometry.Length) (Chords, error) {
 	e := m.Engines[0]
-	if lash == 0 {
-		lash = geometry.Length(math.Round(100*float64(e.Stroke()/110)) / 100)
-	}
 	most := 1.5 * e.Drop(geometry.Angle(chordsAt[0])*geometry.Degree) // the hang over the top is above the highest chord
 	switch {
 	case len(m.Engines) > 1:
 		return Chords{}, usage.Errorf("--chords draws one engine, and was given %d: leave one of them", len(m.Engines))
-	case !(lash > 0 && lash <= most):
-		return Chords{}, usage.Errorf("--lash %s: expected a clearance above zero and up to %s, as can be drawn", m.bench().Stated(lash), m.bench().Stated(geometry.Length(math.Floor(100*float64(most))/100)))
+	case !(lash >= 0 && lash <= most):
+		return Chords{}, usage.Errorf("--lash %s: expected a clearance of zero or more, up to %s, as can be drawn", m.bench().Stated(lash), m.bench().Stated(geometry.Length(math.Floor(100*float64(most))/100)))
 	}
 	return Chords{m, lash}, nil
 }
@@ -92,7 +94,7 @@ func (c Chords) Picture() ([]byte, error) {
 	backward := chart.Series{Name: "half-way, backward", With: 2}
 	both := chart.Series{Name: "half-way of both", With: 4}
 	picture := c.drops()
-	picture.Title, picture.Description = "Half-way between equal depths is TDC; drawn with lash of "+c.bench().Stated(c.Lash), c.describes(chords)
+	picture.Title, picture.Description = c.title(), c.describes(chords)
 	picture.Series = []chart.Series{c.turned("turned forward", 1), c.turned("turned backward", -1)}
 	picture.X.Named = []chart.Named{{At: 0, Name: "TDC"}}
 	picture.Y.Label = "piston below its highest point, " + c.bench().Unit()
@@ -106,6 +108,32 @@ func (c Chords) Picture() ([]byte, error) {
 	}
 	picture.Series = append(picture.Series, forward, backward, both)
 	return picture.SVG()
+}
+
+// title says what is seen: an offset moves half-way of both ways as well.
+func (c Chords) title() string {
+	title := "Half-way between equal depths is TDC"
+	if off := c.Engines[0].halfWay(c.deepest()); off != 0 {
+		title = "Half-way with an offset is not quite TDC"
+	}
+	if c.Lash == 0 {
+		return title + "; drawn without lash"
+	}
+	return title + "; drawn with lash of " + c.bench().Stated(c.Lash)
+}
+
+// deepest is the drop of the lowest chord.
+func (m Motion) deepest() geometry.Length {
+	return m.Engines[0].Drop(geometry.Angle(chordsAt[len(chordsAt)-1]) * geometry.Degree)
+}
+
+// halfWay is where half-way between the angles of one drop lies, from TDC; zero without an offset.
+func (e MotionEngine) halfWay(drop geometry.Length) geometry.Angle {
+	before, after, err := e.AnglesAt(drop)
+	if err != nil || e.Offset() == 0 {
+		return 0
+	}
+	return (before + after) / 2
 }
 
 // turned is the piston's curve with the crank turned one way: 1 forward, -1 backward. Over the
@@ -127,7 +155,11 @@ func (c Chords) describes(chords []chord) string {
 		depths = append(depths, fmt.Sprintf("at %s %s it is %s deg turned forward, %s turned backward, %s of both", c.length(c.Engines[0], one.depth), c.bench().Unit(),
 			words.Signed(one.forward.Degrees(), 2), words.Signed(one.backward.Degrees(), 2), words.Signed(one.bothWays().Degrees(), 2)))
 	}
-	return fmt.Sprintf("Two curves of the piston's depth against crank degrees from TDC, turned forward and turned backward, with lash of %s, more than an engine should have. "+
-		"Level lines join places of equal depth, and marks show what lies half-way: %s. One way the marks come late in that direction, most near the top; both ways together the lash cancels.",
-		c.bench().Stated(c.Lash), strings.Join(depths, "; "))
+	lash, cancels := "without lash", ""
+	if c.Lash > 0 {
+		lash = "with lash of " + c.bench().Stated(c.Lash)
+		cancels = " One way the marks come late in that direction, most near the top; both ways together the lash cancels."
+	}
+	return fmt.Sprintf("Two curves of the piston's depth against crank degrees from TDC, turned forward and turned backward, %s. "+
+		"Level lines join places of equal depth, and marks show what lies half-way: %s.%s", lash, strings.Join(depths, "; "), cancels)
 }

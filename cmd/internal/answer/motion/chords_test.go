@@ -2,6 +2,7 @@ package motion
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -72,9 +73,10 @@ func TestTurnedCurves(t *testing.T) {
 
 // The picture says in words what it shows, and is refused where it cannot be drawn.
 func TestChordsPicture(t *testing.T) {
-	c, err := moving(t, false, 146).Chords(0)
+	m := moving(t, false, 146)
+	require.InDelta(t, 0.78, float64(m.SeenLash()), 1e-9)
+	c, err := m.Chords(m.SeenLash())
 	require.NoError(t, err)
-	require.InDelta(t, 0.78, float64(c.Lash), 1e-9)
 	svg, err := c.Picture()
 	require.NoError(t, err)
 	for _, says := range []string{"drawn with lash of 0.78 mm", "half-way, forward", "half-way, backward", "half-way of both", "turned backward", "0.00 of both"} {
@@ -84,6 +86,51 @@ func TestChordsPicture(t *testing.T) {
 	require.ErrorContains(t, err, "--chords draws one engine, and was given 2")
 	for _, lash := range []geometry.Length{1.1, -0.1, geometry.Length(math.NaN())} {
 		_, err := moving(t, false, 146).Chords(lash)
-		require.ErrorContains(t, err, "expected a clearance above zero and up to 1.02 mm")
+		require.ErrorContains(t, err, "expected a clearance of zero or more, up to 1.02 mm")
 	}
+}
+
+// Without lash, and without an offset, half-way is TDC both ways, and nothing is said of lash;
+// with an offset the title says that it is not quite, and the sentence by how much: as the sum
+// of two triangles has it, no code of the program's.
+func TestHalfWayWithAnOffset(t *testing.T) {
+	c, err := moving(t, false, 146).Chords(0)
+	require.NoError(t, err)
+	svg, err := c.Picture()
+	require.NoError(t, err)
+	require.Contains(t, string(svg), "Half-way between equal depths is TDC; drawn without lash")
+	require.NotContains(t, string(svg), "cancels")
+	require.Empty(t, c.offsetNote())
+
+	q := Question{From: -30, To: 30, By: 5, Engines: Engines{Stroke: []geometry.Length{88.9}, Rod: []geometry.Length{142.3}, PinOffset: []geometry.Length{20}}}
+	m, err := Of(q)
+	require.NoError(t, err)
+	c, err = m.Chords(0.3)
+	require.NoError(t, err)
+	svg, err = c.Picture()
+	require.NoError(t, err)
+	require.Contains(t, string(svg), "Half-way with an offset is not quite TDC; drawn with lash of 0.3 mm")
+	require.NotContains(t, string(svg), "than an engine should have")
+	require.Equal(t, []string{"With this offset half-way between equal drops is not quite TDC: at a drop of 5.0964 mm it comes 0.17 deg before it, the less the nearer to the top."},
+		m.offsetNote())
+}
+
+// Engines side by side have the offset as it was typed; where some have the other one too, both
+// together, and then it is said how.
+func TestOffsetAsTyped(t *testing.T) {
+	side := func(pin, bore []geometry.Length) string {
+		m, err := Of(Question{From: -30, To: 30, By: 30, Engines: Engines{Stroke: []geometry.Length{86}, Rod: []geometry.Length{146}, PinOffset: pin, BoreOffset: bore}})
+		require.NoError(t, err)
+		text, err := m.Text(80)
+		require.NoError(t, err)
+		return strings.Join(strings.Fields(string(text)), " ")
+	}
+	pins := side([]geometry.Length{0, 0.9}, nil)
+	require.Contains(t, pins, "pin offset, mm")
+	require.Contains(t, pins, "B 86 146 0.9 86.002 -0.27")
+	require.NotContains(t, pins, "minus the pin's")
+	require.Contains(t, side(nil, []geometry.Length{0, 0.9}), "B 86 146 0.9 86.002 +0.27")
+	both := side([]geometry.Length{0, 0.9}, []geometry.Length{0, 0.5})
+	require.Contains(t, both, "B 86 146 -0.4 ")
+	require.Contains(t, both, "Offset is the bore's minus the pin's. TDC is counted")
 }

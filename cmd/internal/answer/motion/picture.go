@@ -22,7 +22,7 @@ func (m Motion) Picture() ([]byte, error) {
 		c.Series = append(c.Series, m.curve("pure cosine", first.cosineDrop))
 	}
 	if len(m.Engines) == 1 {
-		c.Series = append(c.Series, m.curve("up from BDC, turned over", func(u geometry.Angle) geometry.Length {
+		c.Series = append(c.Series, m.curve("BDC, turned over", func(u geometry.Angle) geometry.Length {
 			return m.row(first, u).riseAtBDC
 		}))
 	}

@@ -2,6 +2,7 @@ package motion
 
 import (
 	"fmt"
+	"slices"
 
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/words"
@@ -57,14 +58,32 @@ func (m Motion) motionTable() doc.Table {
 func (m Motion) engineTable() doc.Table {
 	bench := m.bench()
 	in := ", " + bench.Unit()
-	t := doc.Table{Header: []string{"Engine", "stroke" + in, "rod" + in, "offset" + in, "travel" + in, "TDC, deg", "down, deg"}}
+	named, offset := m.offsets()
+	t := doc.Table{Header: []string{"Engine", "stroke" + in, "rod" + in, named + in, "travel" + in, "TDC, deg", "down, deg"}}
 	for n, e := range m.Engines {
 		t.Rows = append(t.Rows, []string{
 			m.letter(n), bench.Number(2 * e.Throw()), bench.Number(e.Rod()),
-			bench.Number(e.Offset()), words.Fixed(bench.In(e.Stroke()), 3), words.Signed(e.TDC().Degrees(), 2), words.Fixed(e.downstroke().Degrees(), 2),
+			bench.Number(offset(e)), words.Fixed(bench.In(e.Stroke()), 3), words.Signed(e.TDC().Degrees(), 2), words.Fixed(e.downstroke().Degrees(), 2),
 		})
 	}
 	return t
+}
+
+// offsets is the offset that tells the engines apart, with the sign that it was typed with: the
+// piston pin's or the bore's where no engine has the other, and else both together.
+func (m Motion) offsets() (named string, of func(MotionEngine) geometry.Length) {
+	has := func(of func(MotionEngine) geometry.Length) bool {
+		return slices.ContainsFunc(m.Engines, func(e MotionEngine) bool { return of(e) != 0 })
+	}
+	pin := func(e MotionEngine) geometry.Length { return e.PinOffset }
+	bore := func(e MotionEngine) geometry.Length { return e.BoreOffset }
+	switch {
+	case has(pin) && !has(bore):
+		return "pin offset", pin
+	case has(bore) && !has(pin):
+		return "bore offset", bore
+	}
+	return "offset", MotionEngine.Offset
 }
 
 // sideBySide is one quantity of every engine by crank angle.

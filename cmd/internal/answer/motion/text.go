@@ -117,19 +117,34 @@ func (m Motion) notes() []string {
 	bench := m.bench()
 	unseen := bench.In(e.Drop(geometry.Degree / 10))
 	seen := bench.PerDegree(e.Slope(after)) / 10
-	return []string{
-		fmt.Sprintf("The highest point tells little: 0.1 deg from TDC the piston%s is %s %s lower. On the flank, at a drop of %s, "+
+	return append([]string{
+		fmt.Sprintf("The highest point tells little: the crank pin moves across the bore there, and 0.1 deg from TDC the piston%s is %s %s lower. On the flank, at a drop of %s, "+
 			"0.1 deg is %s %s: read there, on both sides.",
 			whose, words.Fixed(unseen, words.Decimals(unseen)), bench.Unit(), bench.Stated(flank), words.Fixed(seen, words.Decimals(seen)), bench.Unit()),
 		"Cosine is what an infinitely long rod would do. A shorter rod makes the piston linger less at TDC and longer at BDC." + m.columnNote(),
 		"Angles are crank degrees from TDC, late positive." + m.volumeNote(),
+	}, m.offsetNote()...)
+}
+
+// offsetNote says how far from TDC half-way between equal drops lies with an offset.
+func (m Motion) offsetNote() []string {
+	e := m.Engines[0]
+	off := e.halfWay(m.deepest()).Degrees()
+	if len(m.Engines) > 1 || e.Offset() == 0 {
+		return nil
 	}
+	return []string{fmt.Sprintf("With this offset half-way between equal drops is not quite TDC: at a drop of %s %s it comes %s deg %s it, the less the nearer to the top.",
+		m.length(e, m.deepest()), m.bench().Unit(), words.Fixed(math.Abs(off), words.Decimals(math.Abs(off))), afterOrBefore(off))}
 }
 
 // columnNote says what a heading does not.
 func (m Motion) columnNote() string {
 	if len(m.Engines) > 1 {
-		return " Offset is the bore's minus the pin's; TDC is counted from the throw along the bore, and down from TDC to BDC."
+		both := ""
+		if named, _ := m.offsets(); named == "offset" {
+			both = " Offset is the bore's minus the pin's."
+		}
+		return both + " TDC is counted from the throw along the bore, and down from TDC to BDC."
 	}
 	return " Off BDC is the piston's height over its lowest point, at the same distance from BDC."
 }

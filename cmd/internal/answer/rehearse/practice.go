@@ -22,14 +22,15 @@ import (
 type Practice struct {
 	Folder, AnswerFile string
 	Job                practice.Job
+	OfClass            int // its number in a class; 0: it is a job alone
 }
 
 // What the files of a practice job begin with: by it they are known for no real job.
 const (
-	jobFile      = "# A practice job: engine and readings are invented.\n"
-	readingsFile = "# Practice readings, invented\n"
-	PracticeAnswer   = "# The answer to a practice job. Everything in it is invented.\n"
-	ClassPage        = `<meta name="generator" content="rehearse --class,`
+	jobFile        = "# A practice job: engine and readings are invented.\n"
+	readingsFile   = "# Practice readings, invented\n"
+	PracticeAnswer = "# The answer to a practice job. Everything in it is invented.\n"
+	ClassPage      = `<meta name="generator" content="rehearse --class,`
 )
 
 // Answer is the answer as a file.
@@ -38,11 +39,19 @@ func (p Practice) Answer() ([]byte, error) {
 	return append([]byte(PracticeAnswer), answer...), err
 }
 
+// title is the job's, which tells the engines of a class apart.
+func (p Practice) title() string {
+	if p.OfClass == 0 {
+		return "Practice: find true TDC"
+	}
+	return fmt.Sprintf("Practice, engine %d: find true TDC", p.OfClass)
+}
+
 // jobFile is the job as the learner gets it: it tells none of what was switched on.
 func (p Practice) jobFile() []byte {
 	w := toml.Writer{Column: 25}
 	w.Say("%s", strings.TrimPrefix(jobFile, "# "))
-	w.Key("title", toml.Quote("Practice: find true TDC"), "")
+	w.Key("title", toml.Quote(p.title()), "")
 	w.Key("unit", toml.Quote("mm"), "")
 	w.Table("engine")
 	w.Key("stroke", toml.Number(p.Job.Answer.Stroke), "")

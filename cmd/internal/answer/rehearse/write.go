@@ -128,9 +128,31 @@ func Check(folder, file string, given geometry.Angle) (Rehearsal, error) {
 // kept is the answer in a file; "" for the folder's own.
 func kept(folder, file string) (practice.Answer, error) {
 	if file == "" {
-		file = answerIn(folder)
+		file = ownAnswer(folder)
 	}
 	return Kept(file)
+}
+
+// TeacherOnly is the folder of a class's key, named so that nobody opens it by accident.
+const TeacherOnly = "teacher-only"
+
+// ownAnswer is where a folder's answer is kept: in it, or of one of a class in the class's key.
+func ownAnswer(folder string) string {
+	alone := answerIn(folder)
+	whole, err := filepath.Abs(folder) // its name, where it was typed as "."
+	if err != nil {
+		return alone
+	}
+	ofClass := filepath.Join(filepath.Dir(whole), TeacherOnly, filepath.Base(whole)+".toml")
+	if isFile(alone) || !isFile(ofClass) {
+		return alone
+	}
+	return ofClass
+}
+
+func isFile(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && !info.IsDir()
 }
 
 // Kept is the answer in a file.

@@ -80,7 +80,8 @@ func given(row sheet.TableRow, engines int) (g Given, err error) {
 	if g.Name == "" || len([]rune(g.Name)) > longestName {
 		return g, row.Wrong("name", "expected who answered, %d characters at the most", longestName)
 	}
-	if g.Engine, err = strconv.Atoi(row.Of("engine")); err != nil || g.Engine < 1 || g.Engine > engines {
+	number := strings.TrimSpace(strings.TrimPrefix(strings.ToLower(row.Of("engine")), "engine")) // as the sheet's heading has it
+	if g.Engine, err = strconv.Atoi(number); err != nil || g.Engine < 1 || g.Engine > engines {
 		return g, row.Wrong("engine", "expected a whole number from 1 to %d, as it stands on the sheet", engines)
 	}
 	if g.TDC, err = onProtractor(row.Of("tdc")); err != nil {
@@ -108,8 +109,13 @@ func onProtractor(text string) (geometry.Angle, error) {
 // takePin reads what is said of the pin.
 func (g *Given) takePin(row sheet.TableRow) error {
 	text := row.Of("pin")
-	if text == "" {
+	switch strings.ToLower(text) {
+	case "":
 		return nil
+	case "in":
+		text = within
+	case "out":
+		text = outside
 	}
 	word, err := names.Read(text, []string{within, outside})
 	if err != nil {

@@ -45,13 +45,14 @@ func Make(seed uint64, n int, folder, key string) (Class, error) {
 			return c, fmt.Errorf("engine %d: %w", e.Number, err)
 		}
 		e.Practice = e.In(jobIn(folder, e.Number), answerIn(c.Key, e.Number))
+		e.OfClass = e.Number
 		c.Engines = append(c.Engines, e)
 	}
 	return c, nil
 }
 
-// TeacherOnly is the folder of the key, named so that nobody opens it by accident.
-const TeacherOnly = "teacher-only"
+// TeacherOnly is the folder of the key.
+const TeacherOnly = rehearse.TeacherOnly
 
 func keyIn(folder, key string) string {
 	if key == "" {

@@ -105,7 +105,7 @@ func TestPromises(t *testing.T) {
 	}{
 		{0.5, nil, "", NoPromise}, {0.5, half(0.5), "", Held}, {-0.5, half(0.5), "", Held}, {0.51, half(0.5), "", Broken}, {-0.51, half(0.5), "", Broken},
 		{0.1, half(0.9), "", Held}, {0.1, half(0.91), "", Wide}, {0.4, half(1.2), "", Held}, {0.4, half(1.21), "", Wide},
-		{5, half(4), "", Broken}, {0.1, half(90), "nothing fits", Held},
+		{0.404, half(0.4), "", Held}, {-0.406, half(0.4), "", Broken}, {5, half(4), "", Broken}, {0.1, half(90), "nothing fits", Held},
 	} {
 		r := Row{Given: Given{Within: c.within}, Marked: practice.Marked{Off: c.off}, Own: Own{Within: 0.3, Untold: c.untold}}
 		require.Equal(t, c.want, r.Promise(), "off by %g", c.off)
@@ -134,13 +134,34 @@ func TestMarks(t *testing.T) {
 	s := m.Summary()
 	mirrored := math.Abs(m.Rows[3].Off)
 	require.InDelta(t, (2.2+mirrored)/4, s.MeanOff, 1e-6)
-	s.MeanOff = 0
+	require.InDelta(t, 0.2, s.HalfWithin, 1e-6, "of 0, 0.2, 2 and what is mirrored")
+	s.MeanOff, s.HalfWithin = 0, 0
 	held := 1
 	if mirrored <= 20 {
 		held = 2
 	}
 	require.Equal(t, Summary{Answers: 4, Learners: 3, Right: 2, Promised: 3, Held: held, Pins: 2, PinsRight: 1, Wide: s.Wide,
-		Traps: []Fallen{{m.Rows[3].Near.Name, 1, []int{3}}}}, s)
+		Traps: []Fallen{{m.Rows[3].Near.Name, 1, []int{3}, []string{"Cem (engine 3)"}}}}, s)
+}
+
+// What is off by no more than is shown as right is right; what is off by half a turn has a name,
+// and with it who fell for it. A mean would hear of nothing else.
+func TestHalfATurnOut(t *testing.T) {
+	c := made(t)
+	text := "name,engine,tdc,within,pin\n"
+	for n, by := range []float64{180, 179.8} {
+		text += fmt.Sprintf("%s,Engine %d,%s,,%s\n", []string{"Ann", "Ben"}[n], n+1, formatted(math.Mod(c.Engines[n].Job.Answer.TDC+by, 360)), []string{"in", "OUT"}[n])
+	}
+	a := c.Engines[2].Job.Answer
+	text += "Cem,3," + formatted(math.Mod(a.TDC+a.Limit+0.004+360, 360)) + ",,\n"
+	m, err := Check(c.Folder, "", wrote(t, text))
+	require.NoError(t, err)
+	s := m.Summary()
+	require.Equal(t, []string{"Half-way across the protractor's zero, of plain numbers: Ann (engine 1) and Ben (engine 2)"}, s.fallen())
+	require.Equal(t, 1, s.Right, "Cem, whose answer is shown as off by the limit")
+	require.Equal(t, 2, s.Pins)
+	require.Equal(t, []string{within, outside}, []string{m.Rows[0].Pin(), m.Rows[1].Pin()})
+	require.Contains(t, s.sentence(), "Right: 1 of 3, by 3 learners; half of the answers are off by no more than 179.80 deg")
 }
 
 func other(verdict string) string {

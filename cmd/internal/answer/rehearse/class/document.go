@@ -20,10 +20,10 @@ func (m Marked) Document() doc.Document {
 	d.Say(s.promises())
 	t := doc.Table{Caption: "Answers", Header: []string{"Who", "engine", "off by", "±", "promise", "pin", "evendrop", "TDC"}}
 	for _, r := range m.Rows {
-		t.Add(r.state(), r.Name, strconv.Itoa(r.Engine), words.Signed(r.Off, 2), r.halfText(), string(r.Promise()), r.pinText(), r.Own.text(), r.verdict())
+		t.Add(r.state(), r.Name, strconv.Itoa(r.Engine), words.Signed(r.Off, 2), r.halfText(), string(r.Promise()), r.pinText(), r.Own.text(), r.call())
 	}
 	d.Table(t)
-	d.Say("Degrees; off by is late when positive, against the truth. TDC is within where it is as near as the engine's readings tell; evendrop's own is from the same job, ± 95 %.")
+	d.Say("Degrees; off by is late when positive, against the truth. TDC is right where it is as near as the engine's readings tell; evendrop's own is from the same job, ± 95 %.")
 	d.List(s.fallen())
 	d.List(m.pinsUndecided())
 	d.Say(invented + caution.Line)
@@ -62,12 +62,13 @@ func (o Own) text() string {
 	return words.Signed(o.Off, 2) + " ± " + words.Fixed(o.Within, 2)
 }
 
-// sentence is how many are right.
+// sentence is how many are right. One blunder of half a turn decides a mean, so the half that
+// is nearest is told.
 func (s Summary) sentence() string {
-	text := fmt.Sprintf("%d of %s right, by %s; off by %s deg on average, whichever way.",
-		s.Right, words.Count(s.Answers, "answer"), words.Count(s.Learners, "learner"), words.Fixed(s.MeanOff, 2))
+	text := fmt.Sprintf("Right: %d of %d, by %s; half of the answers are off by no more than %s deg, whichever way.",
+		s.Right, s.Answers, words.Count(s.Learners, "learner"), words.Fixed(s.HalfWithin, 2))
 	if s.Pins > 0 {
-		text += fmt.Sprintf(" Of %s judged, %d rightly.", words.Count(s.Pins, "pin"), s.PinsRight)
+		text += fmt.Sprintf(" Pins called rightly: %d of %d.", s.PinsRight, s.Pins)
 	}
 	return text
 }
@@ -77,28 +78,20 @@ func (s Summary) promises() string {
 	if s.Promised == 0 {
 		return "Nobody promised a ±: say within how many degrees TDC lies, since a figure without that cannot be trusted."
 	}
-	text := fmt.Sprintf("The truth lay within %d of %s.", s.Held, words.Count(s.Promised, "promise"))
+	text := fmt.Sprintf("Promises that held the truth: %d of %d.", s.Held, s.Promised)
 	if s.Wide > 0 {
-		text += fmt.Sprintf(" %d of them held and said little, being more than three times as wide as evendrop's own.", s.Wide)
+		text += fmt.Sprintf(" Of those, %d said little, more than three times as wide as evendrop's own.", s.Wide)
 	}
 	if s.Held < s.Promised {
-		text += " One not held was surer than the readings allow, or has a slip in it: the protractor's own error is in it, however often it is read."
+		text += " A promise not held is surer than the readings allow, or has a slip in it: the protractor's own error is in it, however often it is read."
 	}
 	return text
 }
 
-// fallen is the traps that answers seem to have come from.
+// fallen is the traps that answers seem to have come from, and whose they are.
 func (s Summary) fallen() (list []string) {
 	for _, f := range s.Traps {
-		var engines []string
-		for _, e := range f.Engines {
-			engines = append(engines, strconv.Itoa(e))
-		}
-		noun := "engine"
-		if len(engines) > 1 {
-			noun = "engines"
-		}
-		list = append(list, fmt.Sprintf("%s: %s (%s %s)", words.Capital(f.Name), words.Count(f.Count, "answer"), noun, words.And(engines)))
+		list = append(list, words.Capital(f.Name)+": "+words.And(f.Who))
 	}
 	return list
 }

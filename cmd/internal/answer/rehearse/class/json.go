@@ -17,6 +17,7 @@ type summaryJSON struct {
 	Learners  int          `json:"learners"`
 	Right     int          `json:"right"`
 	MeanOff   float64      `json:"mean_off_deg" doc:"whichever way"`
+	Half      float64      `json:"half_within_deg" doc:"half of the answers are off by no more, whichever way"`
 	Promised  int          `json:"promised" doc:"answers with a half-width"`
 	Held      int          `json:"held"`
 	Wide      int          `json:"wide" doc:"among those held: more than three times as wide as evendrop's own"`
@@ -26,9 +27,10 @@ type summaryJSON struct {
 }
 
 type fallenJSON struct {
-	Name    string `json:"name"`
-	Count   int    `json:"count"`
-	Engines []int  `json:"engines"`
+	Name    string   `json:"name"`
+	Count   int      `json:"count"`
+	Engines []int    `json:"engines"`
+	Who     []string `json:"who" doc:"each with the engine"`
 }
 
 type answerJSON struct {
@@ -63,7 +65,7 @@ type ownJSON struct {
 // JSON is the marks as JSON.
 func (m Marked) JSON() ([]byte, error) {
 	s := m.Summary()
-	out := markedJSON{form.Format1, summaryJSON{s.Answers, s.Learners, s.Right, s.MeanOff, s.Promised, s.Held, s.Wide, s.Pins, s.PinsRight, []fallenJSON{}}, []answerJSON{}}
+	out := markedJSON{form.Format1, summaryJSON{s.Answers, s.Learners, s.Right, s.MeanOff, s.HalfWithin, s.Promised, s.Held, s.Wide, s.Pins, s.PinsRight, []fallenJSON{}}, []answerJSON{}}
 	for _, f := range s.Traps {
 		out.Summary.Traps = append(out.Summary.Traps, fallenJSON(f))
 	}

@@ -109,7 +109,7 @@ func (r Row) Promise() Promise {
 	switch {
 	case r.Given.Within == nil:
 		return NoPromise
-	case math.Abs(r.Off) > r.promised()+1e-9:
+	case r.OffAsShown() > r.promised()+1e-9:
 		return Broken
 	case r.Own.Untold == "" && r.promised() > wide*math.Max(r.Own.Within, math.Abs(r.Off))+1e-9:
 		return Wide
@@ -127,6 +127,14 @@ func (r Row) promised() float64 {
 
 // right tells whether TDC is right.
 func (r Row) right() bool { return r.Marked.Within() }
+
+// call is the verdict in the word that the summary counts by.
+func (r Row) call() string {
+	if r.right() {
+		return "right"
+	}
+	return "wrong"
+}
 
 func (r Row) verdict() string {
 	if r.right() {

@@ -1,6 +1,7 @@
 package class
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -13,6 +14,7 @@ type Summary struct {
 	Promised, Held, Wide int // of answers; wide ones are among those held
 	Pins, PinsRight      int
 	MeanOff              float64 // degrees, whichever way
+	HalfWithin           float64 // degrees: half of the answers are off by no more, whichever way
 	Traps                []Fallen
 }
 
@@ -21,15 +23,18 @@ type Fallen struct {
 	Name    string
 	Count   int
 	Engines []int
+	Who     []string // each with the engine, as they are in the file
 }
 
 // Summary counts the rows.
 func (m Marked) Summary() Summary {
 	s := Summary{Answers: len(m.Rows)}
 	learners := map[string]bool{}
+	var off []float64
 	for _, r := range m.Rows {
 		learners[strings.ToLower(r.Name)] = true
 		s.MeanOff += math.Abs(r.Off) / float64(len(m.Rows))
+		off = append(off, math.Abs(r.Off))
 		s.Right += one(r.right())
 		promise := r.Promise()
 		s.Promised += one(promise != NoPromise)
@@ -40,6 +45,9 @@ func (m Marked) Summary() Summary {
 		s.fell(r)
 	}
 	s.Learners = len(learners)
+	if slices.Sort(off); len(off) > 0 {
+		s.HalfWithin = off[(len(off)-1)/2]
+	}
 	slices.SortStableFunc(s.Traps, func(a, b Fallen) int { return b.Count - a.Count })
 	return s
 }
@@ -63,6 +71,7 @@ func (s *Summary) fell(r Row) {
 	}
 	f := &s.Traps[i]
 	f.Count++
+	f.Who = append(f.Who, fmt.Sprintf("%s (engine %d)", r.Name, r.Engine))
 	if !slices.Contains(f.Engines, r.Engine) {
 		f.Engines = append(f.Engines, r.Engine)
 		slices.Sort(f.Engines)

@@ -51,7 +51,7 @@ func halfWayPicture() ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	chords, err := m.Chords(0)
+	chords, err := m.Chords(m.SeenLash())
 	if err != nil {
 		return nil, err
 	}
