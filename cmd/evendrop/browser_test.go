@@ -1,40 +1,28 @@
 package main
 
 import (
-	"context"
-	"encoding/json"
-	"html"
 	"io"
 	"maps"
 	"net/http"
 	"net/http/httptest"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
 	"sync"
 	"testing"
-	"time"
+
+	"evendrop/cmd/internal/browser"
+	"evendrop/cmd/internal/browser/browsertest"
 
 	"github.com/stretchr/testify/require"
 )
 
-// wrapper shows pages in frames, one as wide as a phone, and writes down what each
-// did.
-const wrapper = `<!doctype html><meta charset="utf-8">
-<iframe id="phone" width="390" height="800" src="page.html"></iframe><iframe id="desk" width="1280" height="800" src="page.html"></iframe>
-<iframe id="held" width="390" height="800" src="held.html"></iframe><iframe id="loose" width="390" height="800" src="loose.html"></iframe>
-<pre id="out"></pre><script>onload = () => {
-  const seen = {};
-  for (const frame of document.querySelectorAll('iframe')) {
-    const w = frame.contentWindow, d = w.document;
-    seen[frame.id] = {spill: d.documentElement.scrollWidth - d.documentElement.clientWidth, scripts: d.scripts.length, loud: !!w.loud, title: d.title, figures: d.querySelectorAll('figure > svg > title').length,
-      drawn: [...d.querySelectorAll('figure > svg')].filter(s => s.getBoundingClientRect().height > 100).length};
-  }
-  document.getElementById('out').textContent = JSON.stringify(seen);
-};</script>`
+// looks is what a page did.
+const looks = `({spill: document.documentElement.scrollWidth - document.documentElement.clientWidth, scripts: document.scripts.length, loud: !!window.loud,
+  title: document.title, figures: document.querySelectorAll('figure > svg > title').length,
+  drawn: [...document.querySelectorAll('figure > svg')].filter(s => s.getBoundingClientRect().height > 100).length})`
 
 // intruder is what a page must not run nor ask for, and too wide for a phone.
 const intruder = `<div style="width:3000px">x</div><img src="NAME.png"><script>loud = true; console.error("loud")</script>`
@@ -50,7 +38,9 @@ type seen struct {
 // is shown by two spoilt copies: one that keeps the page's policy, by which the
 // browser holds the intruder, and one without it, which lets it loose.
 func TestPageInABrowser(t *testing.T) {
-	browser := chromium(t)
+	if testing.Short() {
+		t.Skip("-short: pages are not looked at in a browser")
+	}
 	dir := t.TempDir()
 	const title = `<script>loud = true</script> & "שלום" 🔧 <img src=nowhere.png>`
 	file := filepath.Join(dir, "page.html")
@@ -62,35 +52,27 @@ func TestPageInABrowser(t *testing.T) {
 		return strings.Replace(string(page), "<main>", "<main>"+strings.Replace(intruder, "NAME", name, 1), 1)
 	}
 	loose := regexp.MustCompile(`<meta http-equiv[^>]*>`).ReplaceAllString(spoilt("loose"), "")
-	address, asked := serve(t, map[string]string{
-		"/wrapper.html": wrapper, "/page.html": string(page), "/held.html": spoilt("held"), "/loose.html": loose,
-	})
+	address, asked := serve(t, map[string]string{"/page.html": string(page), "/held.html": spoilt("held"), "/loose.html": loose})
 
-	ctx, cancel := context.WithTimeout(t.Context(), time.Minute)
-	defer cancel()
-	run := exec.CommandContext(ctx, browser, "--headless", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-extensions",
-		"--disable-background-networking", "--disable-sync", "--enable-logging=stderr",
-		"--user-data-dir="+filepath.Join(dir, "profile"), "--virtual-time-budget=500", "--dump-dom", address+"/wrapper.html")
-	var said strings.Builder
-	run.Stderr = &said
-	dom, err := run.Output()
-	require.NoError(t, err, said.String())
-	found := regexp.MustCompile(`(?s)<pre id="out">(.*)</pre>`).FindStringSubmatch(string(dom))
-	require.Len(t, found, 2, "the wrapper did not finish")
-	var frames map[string]seen
-	require.NoError(t, json.Unmarshal([]byte(html.UnescapeString(found[1])), &frames))
-
-	for _, name := range []string{"phone", "desk"} {
-		require.Equal(t, seen{Figures: 6, Drawn: 6, Title: title}, frames[name])
+	p := browsertest.Page(t, browsertest.Start(t, ""))
+	opened := func(name string, size browser.Size) (got seen) {
+		require.NoError(t, p.Size(size))
+		require.NoError(t, p.Open(address+"/"+name))
+		require.NoError(t, p.Eval(looks, &got))
+		return got
 	}
-	require.False(t, frames["held"].Loud, "the policy holds the script")
-	require.Positive(t, frames["held"].Spill)
-	require.True(t, frames["loose"].Loud)
-	require.Equal(t, []string{"/held.html", "/loose.html", "/loose.png", "/page.html", "/wrapper.html"}, asked())
-	console := func(page string) bool { return regexp.MustCompile(`CONSOLE.*` + page).MatchString(said.String()) }
-	require.True(t, console("loose.html"), "the console is heard")
-	require.True(t, console("held.html"), "the policy is said to have been broken")
-	require.False(t, console("page.html"), said.String())
+	phone := browser.Size{Width: 390, Height: 800, Mobile: true}
+	for _, size := range []browser.Size{phone, {Width: 1280, Height: 800}} {
+		require.Equal(t, seen{Figures: 6, Drawn: 6, Title: title}, opened("page.html", size))
+		require.Empty(t, p.Errors())
+	}
+	held := opened("held.html", phone)
+	require.False(t, held.Loud, "the policy holds the script")
+	require.Positive(t, held.Spill)
+	require.NotEmpty(t, p.Errors(), "the policy is said to have been broken")
+	require.True(t, opened("loose.html", phone).Loud)
+	require.Contains(t, p.Errors(), "console.error: loud", "the console is heard")
+	require.Equal(t, []string{"/held.html", "/loose.html", "/loose.png", "/page.html"}, asked())
 }
 
 // serve serves pages, and tells what was asked for, but for the icon that a browser
@@ -116,21 +98,6 @@ func serve(t *testing.T, pages map[string]string) (address string, asked func() 
 		delete(paths, "/favicon.ico")
 		return slices.Sorted(maps.Keys(paths))
 	}
-}
-
-// chromium is a browser to look with, or the end of the test.
-func chromium(t *testing.T) string {
-	t.Helper()
-	if testing.Short() {
-		t.Skip("-short: pages are not looked at in a browser")
-	}
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
-		if path, err := exec.LookPath(name); err == nil {
-			return path
-		}
-	}
-	t.Skip("no chromium here: pages were not looked at in a browser; on Debian: apt-get install chromium")
-	return ""
 }
 
 // hostileJob is the example with names that a page might take for its own.

@@ -9,7 +9,6 @@ import (
 	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/cmd/internal/flags"
 	"evendrop/cmd/internal/form"
-	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/disk"
 	"evendrop/tdc/lobe"
 )
@@ -169,11 +168,11 @@ func (f pageFlags) nth(p find.Page) (n int, err error) {
 	switch {
 	case *f.lobe != "":
 		if n = slices.IndexFunc(p.Lobes, func(m lobe.Measured) bool { return m.Name == *f.lobe }); n < 0 {
-			return 0, misuse("--lobe %s: the job has no such lobe", *f.lobe)
+			return 0, misuse("--lobe %s: the job has no such lobe%s", *f.lobe, instead(p.Lobes, func(m lobe.Measured) string { return m.Name }))
 		}
 	case *f.cylinder != 0:
-		if n = slices.IndexFunc(p.Job.Cylinders, func(c evidence.Cylinder) bool { return c.Number == *f.cylinder }); n < 0 {
-			return 0, misuse("--cylinder %d: the job has no such cylinder", *f.cylinder)
+		if n, err = place(p.Job.Cylinders, *f.cylinder); err != nil {
+			return 0, err
 		}
 		if *f.of == picture.Lean { // its first lobe; none is beyond them
 			if n = slices.IndexFunc(p.Lobes, func(m lobe.Measured) bool { return m.Cylinder == *f.cylinder }); n < 0 {

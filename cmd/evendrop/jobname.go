@@ -6,9 +6,11 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 
 	"evendrop/cmd/internal/words"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
 	"evendrop/tdc/job/disk"
 	"evendrop/tdc/job/knowngood"
@@ -82,4 +84,27 @@ func isJob(name string) bool {
 	}
 	_, err = knowngood.Open(name)
 	return err != nil
+}
+
+// place is where among a job's cylinders the one of a number is.
+func place(cylinders []evidence.Cylinder, number int) (int, error) {
+	n := slices.IndexFunc(cylinders, func(c evidence.Cylinder) bool { return c.Number == number })
+	if n < 0 {
+		return 0, misuse("--cylinder %d: the job has no such cylinder%s", number, instead(cylinders, func(c evidence.Cylinder) string { return strconv.Itoa(c.Number) }))
+	}
+	return n, nil
+}
+
+// instead is what of a list could be named; empty of none.
+func instead[T any](list []T, name func(T) string) string {
+	var names []string
+	for _, each := range list {
+		if !slices.Contains(names, name(each)) { // a lobe may be read in several sets
+			names = append(names, name(each))
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return ": expected " + words.Or(names)
 }

@@ -6,14 +6,13 @@ import (
 	"fmt"
 	"os"
 	"os/signal"
-	"slices"
 	"sync"
 	"sync/atomic"
 	"syscall"
 
 	"evendrop/cmd/internal/flags"
 	"evendrop/cmd/internal/session"
-	"evendrop/tdc/evidence"
+	"evendrop/cmd/internal/session/typed"
 	"evendrop/tdc/job/notebook"
 	"evendrop/tdc/job/sheet"
 )
@@ -35,8 +34,10 @@ all of them, and the next best reading named.`)
 	if err != nil {
 		return err
 	}
-	if *cylinder > 0 && !slices.ContainsFunc(j.Cylinders, func(c evidence.Cylinder) bool { return c.Number == *cylinder }) {
-		return misuse("--cylinder %d: the job has none of that number", *cylinder)
+	if *cylinder > 0 {
+		if _, err := place(j.Cylinders, *cylinder); err != nil {
+			return err
+		}
 	}
 	files := desk{notebook.Files{File: j.File, Unit: j.Unit, Setup: j.Setup}}
 	s := session.Session{Job: j, Number: *cylinder, Files: &files, Width: c.width, Patient: c.terminal}
@@ -81,7 +82,7 @@ func (s *jotter) run() error {
 		return err
 	}
 	if s.terminal {
-		s.remark("Readings go to " + s.File + ". Type an angle and a depth, such as 342.5 3.29, or help.")
+		s.remark(typed.In(s.Job.Unit, "Readings go to "+s.File+". Type an angle and a depth, such as 342.5 3.29, or help."))
 		fmt.Fprint(s.stderr, s.Standing())
 	}
 	if err := s.listen(); err != nil {

@@ -101,7 +101,7 @@ func TestPictureOfACylinder(t *testing.T) {
 
 	code, _, errs = ev("find", job, "--picture", file, "--cylinder", "3", "--replace")
 	require.Equal(t, wrongUse, code)
-	require.Contains(t, errs, "no such cylinder")
+	require.Contains(t, errs, "--cylinder 3: the job has no such cylinder: expected 1 or 4\n")
 }
 
 // A picture that is there stays, and the answer is given all the same, unless --replace is
@@ -136,14 +136,17 @@ func TestPageFlagsThatDoNotGoTogether(t *testing.T) {
 		{[]string{"--lobe", "inlet"}, "--picture"},
 		{[]string{"--picture", "x.svg", "--of", "lobes", "--lobe", "inlet"}, "--of lean"},
 		{[]string{"--picture", "x.svg", "--of", "lean", "--cylinder", "1", "--lobe", "x"}, "leave one out"},
-		{[]string{"--picture", "x.svg", "--of", "lean", "--lobe", "inlet"}, "no such lobe"},
+		{[]string{"--picture", "x.svg", "--of", "lean", "--lobe", "inlet"}, "--lobe inlet: the job has no such lobe\n"},
 	} {
 		code, out, errs := ev(append([]string{"find", diagnostician}, c.args...)...)
 		require.Equal(t, wrongUse, code, c.args)
 		require.Empty(t, out)
 		require.Contains(t, errs, c.says)
 	}
-	code, _, errs := ev("find", "--readings", "../../examples/diagnostician/cylinder-1.csv", "--picture", filepath.Join(t.TempDir(), "m.svg"), "--of", "marks")
+	code, _, errs := ev("find", "../../examples/builder/job.toml", "--picture", "x.svg", "--of", "lean", "--lobe", "exhaust")
+	require.Equal(t, wrongUse, code)
+	require.Contains(t, unwrapped(errs), "--lobe exhaust: the job has no such lobe: expected inlet lobe, cylinder 1")
+	code, _, errs = ev("find", "--readings", "../../examples/diagnostician/cylinder-1.csv", "--picture", filepath.Join(t.TempDir(), "m.svg"), "--of", "marks")
 	require.Equal(t, failed, code)
 	require.Contains(t, errs, "no marks")
 }

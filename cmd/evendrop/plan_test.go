@@ -143,7 +143,7 @@ func TestPlanCommandRefuses(t *testing.T) {
 
 	code, _, errs = ev("jot", jobFile, "--cylinder", "2")
 	require.Equal(t, wrongUse, code)
-	require.Contains(t, errs, "none of that number")
+	require.Contains(t, errs, "--cylinder 2: the job has no such cylinder: expected 1\n")
 	require.NoError(t, os.WriteFile(readings, []byte("angle,depth\n340,x\n"), 0o600))
 	for _, command := range []string{"plan", "jot"} {
 		code, out, errs := ev(command, jobFile)

@@ -112,7 +112,7 @@ func TestTwoSlipsAfterOne(t *testing.T) {
 	said := answerOf(t, "find", engine(t, "job.toml", 10, 1.35, 0, .1, -10, -9.9))
 	require.Regexp(t, `points to flywheel on crank, 10\.0 ± \d\.\d deg late; all marks agree with this\.`, said)
 	require.NotContains(t, said, "would fit better")
-	require.Contains(t, said, "That leaves a mark beyond its limit, though by no more than it is known to. 2 slips would leave none: - flywheel on crank")
+	require.Contains(t, said, "That leaves a mark beyond its limit, though by no more than its ±. 2 slips would leave none: - flywheel on crank")
 	said = answerOf(t, "find", engine(t, "job.toml", 0, 1.35, 9, 9, 9, 9))
 	require.Contains(t, said, "2 slips would leave none:")
 	require.NotContains(t, said, "would fit better", "where the finding has joints at an or")

@@ -7,6 +7,7 @@ import (
 	"evendrop/cmd/internal/answer/rehearse"
 	"evendrop/cmd/internal/answer/rehearse/class"
 	"evendrop/cmd/internal/flags"
+	"evendrop/cmd/internal/flags/setup"
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/practice"
 	"evendrop/cmd/internal/usage"
@@ -20,8 +21,8 @@ func runRehearse(args []string, c console) error {
 		"evendrop rehearse --check DIR --tdc DEG\nevendrop rehearse --check DIR --answers FILE.csv",
 		`Practice readings, invented, with errors that can be switched on: a job in DIR,
 and the answer in a file of its own. With --check a learner's answer is marked.
-With --class so many engines, each with a sheet to print on which protractors
-are to be read by eye, and a key apart; a file of answers is marked at once.
+With --class N it makes N engines: for each a sheet to print, with protractors
+to read by eye, and a key apart. A file of answers is marked at once.
 
   evendrop rehearse lesson --seed 7 --lash 0.05 --tilt 15 --typo 1 --turn both
   evendrop rehearse --check lesson --tdc 3.4
@@ -133,11 +134,11 @@ func newPracticeFlags(set *flags.Set) func() practice.Plan {
 		return &late, err
 	})
 	for _, d := range []struct {
-		dimension
+		setup.Dimension
 		into  *geometry.Length
 		usual string
-	}{{stroke, &p.Stroke, "86"}, {rod, &p.Rod, "146"}} {
-		flags.Var(set, d.into, d.name, "MM", d.help+"; "+d.usual, func(text string) (geometry.Length, error) {
+	}{{setup.Stroke, &p.Stroke, "86"}, {setup.Rod, &p.Rod, "146"}} {
+		flags.Var(set, d.into, d.Name, "MM", d.Help+"; "+d.usual, func(text string) (geometry.Length, error) {
 			length, err := measure.ParseLength(text, mm)
 			if err != nil {
 				err = errors.New("expected a length such as 81.4")

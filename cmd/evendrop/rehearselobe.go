@@ -26,7 +26,7 @@ type camFlags struct {
 func newCamFlags(set *flags.Set) *camFlags {
 	f := new(camFlags)
 	mm, valves := "mm", []string{string(lobe.Inlet), string(lobe.Exhaust), bothLobes}
-	flags.Var(set, &f.valve, "lobe", strings.Join(valves, "|"), "a cam lobe too; what befell its cam, the seed says", oneOf[string](valves...))
+	flags.Var(set, &f.valve, "lobe", strings.Join(valves, "|"), "a cam lobe too; the seed says what is wrong with its cam", oneOf[string](valves...))
 	flags.Var(set, &f.Late, "cam-late", "DEG", "it moved by so much, crank degrees", func(text string) (*geometry.Angle, error) {
 		degrees, err := flags.ParseNumber(text, func(x float64) bool { return x >= -45 && x <= 45 }, "crank degrees from -45 to 45, late positive")
 		late := geometry.Angle(degrees) * geometry.Degree
@@ -94,7 +94,7 @@ func lobeAnswerFlags(set *flags.Set) *rehearse.LobeAnswer {
 			return []rehearse.LobeAngle{{What: of.what, Angle: angle}}, err
 		})
 	}
-	flags.Var(set, &given.Fault, "fault", "nothing|moved|lift|both", "what befell the cam", oneOf(cams.Nothing, cams.Moved, cams.Lift, cams.Both))
+	flags.Var(set, &given.Fault, "fault", "nothing|moved|lift|both", "what is wrong with the cam", oneOf(cams.Nothing, cams.Moved, cams.Lift, cams.Both))
 	return given
 }
 

@@ -118,7 +118,7 @@ func TestRehearseLobeCheck(t *testing.T) {
 			require.Contains(t, strings.ToLower(out), "wrong", as)
 		}
 	}
-	for fault, words := range map[string]string{"0": "nothing had befallen this cam.", "-4": "the cam had moved, by -4.0 deg, and no lift was missing."} {
+	for fault, words := range map[string]string{"0": "nothing was wrong with this cam.", "-4": "the cam had moved, by -4.0 deg, and no lift was missing."} {
 		code, _, errs := ev("rehearse", folder, "--lobe", "exhaust", "--cam-late", fault, "--replace")
 		require.Equal(t, answered, code, errs)
 		_, text, _ := ev("rehearse", "--check", folder, "--fault", "both")

@@ -192,7 +192,7 @@ func TestHalveBothWays(t *testing.T) {
 	_, out, _ = ev("halve", "5.5", "352", "355", "8.5", "--counts", "against")
 	require.Contains(t, unwrapped(out), "Turned forward the midpoints come 1.5 deg late")
 	_, out, _ = ev("halve", "8", "354.5", "351.5", "5.5")
-	require.Contains(t, unwrapped(out), "lash does the opposite: make sure that each pair is in the order it was read")
+	require.Contains(t, unwrapped(out), "lash does the opposite: check that each pair is in the order it was read")
 	// each typed with the smaller angle first: nobody said which was turned back
 	for _, args := range [][]string{{"354.5", "8", "351.5", "5.5"}, {"354.5", "8", "354.5", "8.5", "351.5", "5.5", "351.5", "5"}} {
 		_, out, _ = ev(append([]string{"halve"}, args...)...)

@@ -65,7 +65,7 @@ func TestWhatTheDepthsTell(t *testing.T) {
 	for i := range 28 {
 		in.bad[i] = 0.4 * math.Sin(float64(40*i*i))
 	}
-	require.Regexp(t, `readings scatter \d\.\d times as much as the stated instruments explain`, in.says(t, "find"))
+	require.Regexp(t, `readings scatter \d\.\d times as much as the instruments explain`, in.says(t, "find"))
 	require.NotContains(t, invention{ways: bothWays, lash: 0.06}.says(t, "find"), "scatter")
 	require.Contains(t, answerOf(t, "find", "--readings", regexp.MustCompile(`job\.toml$`).ReplaceAllString(invention{}.job(t), "cylinder-1.csv")),
 		"The stroke is unknown")

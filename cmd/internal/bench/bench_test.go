@@ -164,7 +164,9 @@ func TestStory(t *testing.T) {
 	require.GreaterOrEqual(t, marks.To, marks.Marks[0].At+marks.Marks[0].Half)
 	require.Contains(t, ask(t, c, bench.Request{Action: bench.Sheet}).Page, "locking pin")
 	require.Contains(t, ask(t, c, bench.Request{Action: bench.Picture, Name: "curve"}).Picture, "<svg")
-	require.NotEmpty(t, ask(t, c, bench.Request{Action: bench.Details}).Document)
+	details := ask(t, c, bench.Request{Action: bench.Details}).Document
+	require.Contains(t, details[len(details)-1].Text, "come first.")
+	require.Contains(t, details[len(details)-1].Text, "All cautions: Job, Cautions.") // a page has no commands
 
 	// thrown away, and opened again with what was kept
 	again, reopened := at(t, files)

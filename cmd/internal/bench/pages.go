@@ -45,7 +45,7 @@ func (c *Core) details(Request) (Response, error) {
 	if err != nil {
 		return Response{}, err
 	}
-	f.Details, f.EveryReading = true, true
+	f.Details, f.EveryReading, f.OnPage = true, true, true
 	out := Response{Document: blocks(f.Document(true))}
 	legibly(out.Document)
 	return out, nil

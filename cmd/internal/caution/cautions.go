@@ -7,19 +7,25 @@ import (
 	"evendrop/cmd/internal/form"
 )
 
-// cautionLine is the one line under every answer.
+// Line is the one line under every answer.
 var Line = With()
 
 // Sheet is the one line under a customer's sheet.
 const Sheet = "Turn by hand only, engine made safe so that it cannot start. The maker's data and procedure come before this sheet."
 
-// cautioned is the caution under an answer, with what else its work asks for.
-func With(more ...string) string {
+// With is the caution under an answer, with what else its work asks for.
+func With(more ...string) string { return with(more, "evendrop cautions") }
+
+// OnPage is the same on the page of the bench, which has a button where the command line
+// has a command.
+func OnPage(more ...string) string { return with(more, "Job, Cautions.") }
+
+func with(more []string, all string) string {
 	text := "Caution: turn by hand only, engine made safe so that it cannot start; the maker's data and procedure come first. "
 	for _, sentence := range more {
 		text += sentence + " "
 	}
-	return text + "All cautions: evendrop cautions"
+	return text + "All cautions: " + all
 }
 
 // What is said besides where a stop was used, where turning back is asked for, and where
@@ -67,7 +73,7 @@ var List = []caution{
 	{"Petrol", "Vapour comes from open plug holes and fuel lines: no sparks, no hot lamps, coils made dead, good ventilation.",
 		"Petrol vapour: no sparks, no hot lamps, coils dead, fresh air."},
 	{"High-pressure fuel", "A jet can go through skin, a surgical emergency. Do not open a line unless the maker's data say how to make it safe.",
-		"High-pressure fuel goes through skin: open no line by habit."},
+		"High-pressure fuel goes through skin: open no line but by the maker's method."},
 	{"Hot, moving, heavy", "Hot parts, fans that start with the key off, springs under load. Never work under a vehicle held by a jack alone.",
 		"Hot parts, fans, springs. Never under a car on a jack alone."},
 	{"Afterwards", "Two full turns by hand, read the marks again, count tools and parts before the engine is started.",

@@ -5,15 +5,15 @@ var (
 	strokeHelp = help{"The stroke is how far the piston travels from its highest place to its lowest, twice the crank throw. The maker's data " +
 		"have it. Lengths without a unit are in the job's; 81.4mm, 3.2 in and 3 1/8 in are taken too.", crankPicture}
 
-	unitHelp = help{says: "A length carried inches. With y the job is in inches, and a reading without a unit is in inches too; with n it is in " +
-		"mm, and what was typed in inches stays as long as it is."}
+	unitHelp = help{says: "A length was typed in inches. With y the job is in inches, and a reading without a unit is in inches too. With n " +
+		"it is in mm, and a length typed in inches stays the same length."}
 
 	boreHelp = help{says: "The bore is how wide the cylinder is. It is only used to name volumes; leave it out where it is not known."}
 
 	rodHelp = help{"The rod is measured from the centre of the piston pin to the centre of the crank pin. The longer it is, the flatter " +
 		"the piston moves about the top.", crankPicture}
 
-	offsetHelp = help{"Some engines have the piston pin off the middle of the piston, or the bore off the middle of the crank, so that the " +
+	offsetHelp = help{"Some engines have the piston pin off the middle of the piston, or the bore off the middle of the crank. Then the " +
 		"piston is highest a little away from where throw and bore are in line. Type no only where the maker's data say so: " +
 		"then TDC is known more closely. pin is toward the thrust side, bore toward the other; minus is the other way. Leave it " +
 		"out where nobody knows.", offsetPicture}
@@ -35,7 +35,7 @@ var (
 		"in dial and stop: they go into one answer.", stopPicture}
 
 	dwellHelp = help{"About the top the piston seems to stand still. Note the angle at which it is seen to stop and the one at which it " +
-		"moves again: half-way lies TDC, a little late, so look turning both ways where the maker allows it. Through a " +
+		"moves again. Half-way lies TDC, a little late, so look turning both ways where the maker allows it. Through a " +
 		"borescope that is a check that costs nothing.", dwellPicture}
 
 	gaugeHelp = help{says: "Let the piston go down a little from the top and watch the gauge. y or rose where its number grows, as on a depth rod; " +

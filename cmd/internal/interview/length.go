@@ -142,7 +142,7 @@ func decimals(text string) string {
 
 // inMillimetres is what to type for a number of centimetres or metres.
 func inMillimetres(text, unit string) string {
-	x, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
+	x, err := measure.Decimal(text)
 	if err != nil {
 		return "as in 81.4"
 	}

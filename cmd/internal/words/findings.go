@@ -36,7 +36,7 @@ func (b Bench) Finding(f finding.Finding) string {
 		return fmt.Sprintf("%s and the %d readings below it go against turning %s. If the crank was turned the other way, correct their turn: as they stand, lash is taken the wrong way.",
 			b.place(f.Place), f.Steps, f.Turn)
 	case finding.Scattered:
-		return fmt.Sprintf("The readings scatter %.1f times as much as the stated instruments explain; the uncertainty is widened to match.", f.Times)
+		return fmt.Sprintf("The readings scatter %.1f times as much as the instruments explain, and the ± is wider for it: look for a loose pointer, wheel or gauge.", f.Times)
 	case finding.ScaleOff:
 		return fmt.Sprintf("The gauge shows %.3f times the travel computed from stroke and rod: check stroke and rod, and whether the gauge stands straight.", f.Scale)
 	case finding.StrokeUnknown:
@@ -45,7 +45,7 @@ func (b Bench) Finding(f finding.Finding) string {
 		return fmt.Sprintf("The rod's length is unknown: %s is assumed.", b.LengthWithin(f.Rod, f.KnownTo))
 	case finding.OffsetUnstated:
 		places := Decimals(f.Expanded.Degrees())
-		return fmt.Sprintf("Nobody stated how far the bore and the piston pin stand off the crank, so up to %s is allowed for: with pin_offset and bore_offset under [engine] TDC would be good to ± %s deg instead of ± %s.",
+		return fmt.Sprintf("How far the bore and the piston pin stand off the crank is not stated, so up to %s is allowed for. With pin_offset and bore_offset under [engine] TDC would be good to ± %s deg instead of ± %s.",
 			b.Stated(f.KnownTo), Fixed(f.Stated.Degrees(), places), Fixed(f.Expanded.Degrees(), places))
 	case finding.PairMisfit:
 		return fmt.Sprintf("%s does not fit: its midpoint is %.2f deg %s, %.0f times its expected error. Look at it again.",
@@ -55,6 +55,10 @@ func (b Bench) Finding(f finding.Finding) string {
 	case finding.DwellOneWay:
 		return "The dwell was seen turning one way only. Lash and the eye's lag make it late: where it is safe, turn back and look again the other way."
 	case finding.MethodApart:
+		if f.Moved {
+			return fmt.Sprintf("The %s put TDC %.2f deg %s than the other evidence, as they do if they were seen before the protractor moved: see them again.",
+				evidenceOf(f.Method), math.Abs(f.Off.Degrees()), Later(f.Off))
+		}
 		return fmt.Sprintf("The %s put TDC %.2f deg %s than the other evidence, and up to %.2f deg could be chance: check them.",
 			evidenceOf(f.Method), math.Abs(f.Off.Degrees()), Later(f.Off), f.Limit.Degrees())
 	case finding.MaybeBottom:

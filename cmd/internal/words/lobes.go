@@ -45,7 +45,7 @@ func (b Bench) ofLobe(f finding.Finding) string {
 		return fmt.Sprintf("At %s the middle lies %s deg %s than the line of the other lifts: read that lift again on both sides, from %s on.",
 			b.Depth(f.Lift), tenths(f.By), Later(f.By), b.place(f.Place))
 	case finding.LobeLeans:
-		return fmt.Sprintf("Its flanks are unlike: the middle moves by %s deg for each 100 deg of duration, so compare it at the card's lift only. It was ground so, or has a finger follower, and that alone is nothing wrong.",
+		return fmt.Sprintf("Its flanks are unlike: the middle moves by %s deg for each 100 deg of duration, so compare it at the card's lift only. It was ground so, or has a finger follower, and that alone is not a fault.",
 			Signed(100*f.Lambda, 1))
 	case finding.LiftOffset:
 		return b.liftOffset(f)
@@ -103,7 +103,7 @@ func (b Bench) topOff(f finding.TopOff) string {
 			return text + ": " + of.cure + "."
 		}
 	}
-	return text + fmt.Sprintf(", %s times as much: check that it is this lobe, the unit, the ratio of lobe to gauge, and that the top was read.", geometry.Decimal(f.Times, 2))
+	return text + fmt.Sprintf(", %s times as much. Check that it is this lobe, the unit, the ratio of lobe to gauge, and that the top was read.", geometry.Decimal(f.Times, 2))
 }
 
 // liftOffset is lift that is missing or too much all over the lobe.

@@ -66,8 +66,8 @@ func (b Bench) ofMark(f finding.Finding) string {
 	case finding.FarOff:
 		return fmt.Sprintf("Off by %s deg: first check what was read and typed, and should_be.", Signed(f.Off.Degrees(), 1))
 	case finding.LobeFarOff:
-		return fmt.Sprintf("Off by %s deg, farther than a drive slips: first check that the gauge stood on this valve (an exhaust lobe read as the inlet, or the other way), "+
-			"that the card is this cam's and its angles count from the TDC between the two valves, not from the one a turn of 360 deg away, and that TDC is this cylinder's.", Signed(f.Off.Degrees(), 1))
+		return fmt.Sprintf("Off by %s deg, farther than a drive slips. First check that the gauge stood on this valve: the exhaust lobe may have been read as the inlet, or the other way. "+
+			"Then check that the card is this cam's and counts from the TDC between the two valves, not from the one 360 deg away, and that TDC is this cylinder's.", Signed(f.Off.Degrees(), 1))
 	case finding.KnownToAssumed:
 		return fmt.Sprintf("known_to is not stated: taken as %s deg of crank.", Plain(f.KnownTo.Degrees()))
 	case finding.ShouldBeAssumed:
@@ -95,7 +95,7 @@ func (b Bench) ofMark(f finding.Finding) string {
 	case finding.MeasuredBetter:
 		return fmt.Sprintf("Measuring to ± %s crank deg or better would settle it, if it stays where it is.", geometry.Decimal(math.Floor(f.KnownTo.Degrees()*100)/100, 2))
 	case finding.NoMeasurement:
-		return "No better measurement would settle it: where it should be is too uncertain."
+		return "A better measurement would not settle it: where it should be is not known well enough."
 	}
 	if text := b.ofLobe(f); text != "" {
 		return text
@@ -115,7 +115,7 @@ func more(n int) string {
 func doubt(f finding.NotByReadings) (in, help string) {
 	switch f.Doubt {
 	case finding.DoubtTDC:
-		return "TDC: " + f.Source, "What shrinks TDC's uncertainty"
+		return "TDC: " + f.Source, "What makes TDC surer"
 	case finding.DoubtNominal:
 		return "where it should be", "A nominal angle that is better known"
 	case finding.DoubtHealthy:

@@ -25,8 +25,8 @@ var toldOfMarks = []struct {
 	{finding.SetsApart{Mark: pin, Set: 2, By: deg(-1.5), Limit: deg(0.614)}, "Set 2 has it 1.50 deg earlier than all its sets together, and up to 0.61 could be chance: " +
 		"check what was read, and in which set. Until then it is known no better than the sets agree."},
 	{finding.FarOff{Mark: pin, Off: deg(-80)}, "Off by -80.0 deg: first check what was read and typed, and should_be."},
-	{finding.LobeFarOff{Mark: pin, Off: deg(-110)}, "Off by -110.0 deg, farther than a drive slips: first check that the gauge stood on this valve (an exhaust lobe read as the inlet, or the other way), " +
-		"that the card is this cam's and its angles count from the TDC between the two valves, not from the one a turn of 360 deg away, and that TDC is this cylinder's."},
+	{finding.LobeFarOff{Mark: pin, Off: deg(-110)}, "Off by -110.0 deg, farther than a drive slips. First check that the gauge stood on this valve: the exhaust lobe may have been read as the inlet, or the other way. " +
+		"Then check that the card is this cam's and counts from the TDC between the two valves, not from the one 360 deg away, and that TDC is this cylinder's."},
 	{finding.KnownToAssumed{Mark: pin, KnownTo: deg(0.5)}, "known_to is not stated: taken as 0.5 deg of crank."},
 	{finding.ShouldBeAssumed{Mark: pin}, `should_be is not stated: compared with the piston's TDC, 0. State it, or should_be = "unknown" where nobody knows.`},
 	{finding.ShouldBeAssumed{Mark: pin, FromThrow: true}, `should_be is not stated: compared with the throw along the bore, 0. State it, or should_be = "unknown" where nobody knows.`},
@@ -50,13 +50,13 @@ var toldOfMarks = []struct {
 		"More readings like these would not settle it: that takes ± 0.1 deg, and most of the doubt is in the protractor's own error and step. " +
 			"A finer protractor, or the mark read in set 2 as well, would help."},
 	{finding.NotByReadings{Mark: pin, Needed: deg(0.1), Doubt: finding.DoubtTDC, Source: "lash"},
-		"More readings like these would not settle it: that takes ± 0.1 deg, and most of the doubt is in TDC: lash. What shrinks TDC's uncertainty would help."},
+		"More readings like these would not settle it: that takes ± 0.1 deg, and most of the doubt is in TDC: lash. What makes TDC surer would help."},
 	{finding.NotByReadings{Mark: pin, Needed: deg(0.1), Doubt: finding.DoubtNominal},
 		"More readings like these would not settle it: that takes ± 0.1 deg, and most of the doubt is in where it should be. A nominal angle that is better known would help."},
 	{finding.NotByReadings{Mark: pin, Needed: deg(0.1), Doubt: finding.DoubtHealthy},
 		"More readings like these would not settle it: that takes ± 0.1 deg, and most of the doubt is in where it should be. More healthy engines, kept together, would help."},
 	{finding.MeasuredBetter{Mark: pin, KnownTo: deg(0.1399)}, "Measuring to ± 0.13 crank deg or better would settle it, if it stays where it is."}, // never rounded up
-	{finding.NoMeasurement{Mark: pin}, "No better measurement would settle it: where it should be is too uncertain."},
+	{finding.NoMeasurement{Mark: pin}, "A better measurement would not settle it: where it should be is not known well enough."},
 
 	{finding.WholeSteps{Joint: belt(18), Count: 1, Steps: finding.Steps{Step: finding.Tooth, InTurn: 20}}, "belt: 18.0 deg agrees with one tooth of the 20-tooth crank sprocket, 18.0 deg."},
 	{finding.WholeSteps{Joint: belt(-35.2), Count: 2, Steps: finding.Steps{Step: finding.Tooth, InTurn: 20}}, "belt: 35.2 deg agrees with 2 teeth of the 20-tooth crank sprocket, 36.0 deg."},

@@ -18,7 +18,7 @@ func (b Bench) ofSession(f finding.Finding) string {
 	switch f := f.(type) {
 	case finding.ProtractorMoved:
 		grows, half := b.Protractor.Grows(f.By).Degrees(), f.Expanded.Degrees()
-		return fmt.Sprintf("%s the protractor reads %s deg %s: is the pointer loose, or was it moved? TDC is what it shows since. %s",
+		return fmt.Sprintf("%s the protractor reads %s deg %s: is the pointer loose, or was it moved? TDC is given for the protractor as it stands now. %s",
 			Capital(b.after(f.Moment)), Within(math.Abs(grows), half), moreOrLess(grows), sure(f.Probability))
 	case finding.GaugeMoved:
 		return fmt.Sprintf("%s the gauge shows %s %s: was it knocked, or set to zero again? %s", Capital(b.after(f.Moment)),
@@ -38,7 +38,10 @@ func (b Bench) ofSession(f finding.Finding) string {
 
 // after is when something moved: "after reading 13 (line 15)".
 func (b Bench) after(m finding.Moment) string {
-	if m.File == "" {
+	switch {
+	case m.After < 1: // a run whose turn is in doubt
+		return "from the first reading on"
+	case m.File == "":
 		return fmt.Sprintf("after reading %d", m.After)
 	}
 	return fmt.Sprintf("after reading %d (%s)", m.After, b.line(m.Place))
@@ -67,7 +70,7 @@ func sure(probability float64) string {
 	case percent < least: // where it is, nobody would have looked for it
 		return "A step so great is hardly chance."
 	case percent > most:
-		return fmt.Sprintf("That something moved is more than %d %% sure.", most)
+		return fmt.Sprintf("It is more than %d %% sure that something moved.", most)
 	}
-	return fmt.Sprintf("That something moved is %.0f %% sure.", percent)
+	return fmt.Sprintf("It is %.0f %% sure that something moved.", percent)
 }

@@ -57,7 +57,7 @@ func (b Bench) ofGaps(f finding.Finding) string {
 		if f.Cams == 0 {
 			more = "Add the cams' columns with --cam."
 		}
-		return fmt.Sprintf("The crank wheel has %d equal parts, which look alike, and nothing here tells which is which: tooth 1 is the first after any of the gaps "+
+		return fmt.Sprintf("The crank wheel has %d equal parts, which look alike, and nothing here tells which is which. Tooth 1 is the first after any of the gaps "+
 			"that look so, and angles count from 0 to %.0f deg. %s", f.Parts, f.Period.Degrees(), more)
 	case finding.MaybeThirds:
 		return fmt.Sprintf("The crank signal alone does not tell %s from %s in three equal parts of a turn, at a third of the speed: make sure of the wheel, "+
@@ -76,7 +76,7 @@ func (b Bench) ofCams(f finding.Finding) string {
 	case finding.NoCamEdge:
 		return fmt.Sprintf("Column %d has no edge that repeats from turn to turn: look at the signal, or at --cam.", f.Column)
 	case finding.EdgeWanders:
-		return fmt.Sprintf("The %s edge of column %d at %.1f deg wanders (standard deviation %.1f deg): a loose drive, a phaser at work, or a poor signal.",
+		return fmt.Sprintf("The %s edge of column %d at %.1f deg wanders by some %.1f deg from turn to turn: a loose drive, a phaser at work, or a poor signal.",
 			f.Edge, f.Column, f.Angle.Degrees(), f.Deviation.Degrees())
 	case finding.StrayPassings:
 		if f.Passings == 1 {

@@ -49,7 +49,7 @@ var wheelWords = []struct {
 	{finding.CoarseTimes{Step: 0.48 * deg, Digits: true}, "Times are written to 0.48 deg of crank"},
 	{finding.OneTurnOnly{}, "angles are within one turn, 0 to 360 deg"},
 	{finding.NoCamEdge{Column: 3}, "Column 3 has no edge that repeats"},
-	{finding.EdgeWanders{Column: 3, Edge: "rising", Angle: 40 * deg, Deviation: 2.5 * deg}, "The rising edge of column 3 at 40.0 deg wanders (standard deviation 2.5 deg)"},
+	{finding.EdgeWanders{Column: 3, Edge: "rising", Angle: 40 * deg, Deviation: 2.5 * deg}, "The rising edge of column 3 at 40.0 deg wanders by some 2.5 deg from turn to turn"},
 	{finding.StrayPassings{Passings: 1}, "One passing of the cam signals"},
 	{finding.StrayPassings{Passings: 2}, "2 passings of the cam signals"},
 	{finding.LeadsDiffer{Before: "rising", After: "falling"}, "leads with its rising edge in one capture and its falling edge in the other"},

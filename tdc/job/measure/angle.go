@@ -77,7 +77,7 @@ func sexagesimal(texts ...string) (float64, error) {
 		if i > 0 && strings.ContainsAny(texts[i-1], ".,") {
 			return 0, errors.New("decimals before minutes or seconds: expected an angle such as 12°30' or 12.5")
 		}
-		x, err := decimal(text)
+		x, err := Decimal(text)
 		if err != nil {
 			return 0, ErrAngle
 		}
@@ -97,8 +97,8 @@ func folded(text string) string {
 	return strings.Join(strings.Fields(strings.ToLower(text)), " ")
 }
 
-// decimal reads a number with a decimal point or a decimal comma.
-func decimal(text string) (float64, error) {
+// Decimal reads a number with a decimal point or a decimal comma.
+func Decimal(text string) (float64, error) {
 	return strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
 }
 

@@ -39,7 +39,7 @@ func Length(text, unit string) (geometry.Length, error) {
 	if m == nil {
 		return 0, ErrLength
 	}
-	x, err := decimal(m[1] + m[2])
+	x, err := Decimal(m[1] + m[2])
 	if err != nil {
 		return 0, errLong // too many digits is all that can be wrong
 	}

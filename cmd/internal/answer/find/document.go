@@ -174,6 +174,9 @@ func (f Answer) cautions(details bool) string {
 	if slices.ContainsFunc(f.Results, asksToTurnBack) || details && slices.ContainsFunc(f.Results, turnsBack) {
 		more = append(more, caution.Back)
 	}
+	if f.OnPage {
+		return caution.OnPage(more...)
+	}
 	return caution.With(more...)
 }
 

@@ -20,6 +20,7 @@ type Answer struct {
 	// Details asks text and Markdown for everything, EveryReading for the table of
 	// readings.
 	Details, EveryReading bool
+	OnPage                bool // of the bench, which has no commands to name
 }
 
 // Of is the main job: TDC of every cylinder, the marks against the first one's, and

@@ -39,7 +39,7 @@ func (f Answer) lobes(d *doc.Document, draw drawing) {
 		}
 	}
 	d.SayAs(doc.Quiet, "Crank degrees at the checking lift, from the TDC between the exhaust's closing and the inlet's opening; ± (95 %). "+
-		"Lean is by how many degrees the middle moves in 100 of duration. How late a lobe is allows for lift that is missing all over the lobe, by lash, wear or the gauge's zero, which moves opening and closing apart; a moved cam moves them together.")
+		"Lean is by how many degrees the middle moves in 100 of duration. How late a lobe is allows for lift that is missing all over it, by lash, wear or the gauge's zero. Missing lift moves opening and closing apart; a moved cam moves them together.")
 }
 
 // within is an angle of a lobe with its uncertainty; angles by at.
@@ -80,10 +80,19 @@ func (f Answer) liftTable() doc.Table {
 			lean = words.Signed(100*m.Lean.Lambda.Value, 1) + " ± " + words.Fixed(200*m.Lean.Lambda.Uncertainty, 1)
 		}
 		if m.Events != nil {
-			t.Rows = append(t.Rows, []string{f.LobeName(m), shift, missing, f.Bench().Depth(m.Top), lean})
+			t.Rows = append(t.Rows, []string{f.LobeName(m), shift, missing, f.topOf(m), lean})
 		}
 	}
 	return t
+}
+
+// topOf is a lobe's greatest lift; where the top was not read, over what was.
+func (f Answer) topOf(m lobe.Measured) string {
+	top := f.Bench().Depth(m.Top)
+	if !m.TopRead() {
+		return "over " + top
+	}
+	return top
 }
 
 // pairTable is separation and overlap of the lobes of each cylinder.

@@ -117,10 +117,10 @@ const forgiven = "Much less likely, since the marks would stand farther from whe
 // better is said before what takes more slips, and leaves less to chance or within limits.
 func better(likely, more []joint.Explanation) string {
 	if !byLimits(likely) {
-		return fmt.Sprintf("That leaves a mark beyond its limit, though by no more than it is known to. %s would leave none:",
+		return fmt.Sprintf("That leaves a mark beyond its limit, though by no more than its ±. %s would leave none:",
 			words.Capital(words.Count(len(more[0].Slips), "slip")))
 	}
-	return fmt.Sprintf("That leaves the marks, if within their limits, farther off together than chance explains. So it may be %s:",
+	return fmt.Sprintf("Each mark may then be within its limit, but together they are farther off than chance explains. So it may be %s:",
 		words.Count(len(more[0].Slips), "slip"))
 }
 

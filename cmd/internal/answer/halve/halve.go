@@ -103,7 +103,7 @@ func (h Halve) lag() string {
 		return fmt.Sprintf("Turned forward the midpoints come %s deg %s, turned back as much the other way: no more than the protractor's own error can make.", size, way)
 	case *h.Lag < 0:
 		return fmt.Sprintf("Turned forward the midpoints come %s deg before TDC, turned back as much after it, and lash does the opposite: "+
-			"make sure that each pair is in the order it was read, and of --counts.", size)
+			"check that each pair is in the order it was read, and check --counts.", size)
 	}
 	return fmt.Sprintf("Turned forward the midpoints come %s deg late, turned back as much early: lash and the eye's lag do that, and it cancels.", size)
 }

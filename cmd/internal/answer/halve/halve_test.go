@@ -76,7 +76,7 @@ func TestApart(t *testing.T) {
 		{"one pair turned one way", []float64{-11.4, 11.8}, []string{"the protractor's part alone", "lash makes equal drops come late"}, []string{"apart"}},
 		{"midpoints that agree", []float64{-11.4, 11.8, -10, 10.2}, []string{"the protractor's part alone"}, []string{"apart"}},
 		{"turned both ways, late forward", []float64{-11, 13, 12, -14}, []string{"Turned forward the midpoints come 1.0 deg late, turned back as much early", "it cancels"}, []string{"Turned one way only"}},
-		{"turned both ways, early forward", []float64{-13, 11, 14, -12}, []string{"lash does the opposite", "in the order it was read, and of --counts"}, nil},
+		{"turned both ways, early forward", []float64{-13, 11, 14, -12}, []string{"lash does the opposite", "in the order it was read, and check --counts"}, nil},
 		{"turned both ways, agreeing", []float64{-12, 12, 12, -12}, []string{"Turned forward and turned back the midpoints agree."}, nil},
 		{"turned both ways, within the protractor's error", []float64{-17.61, 3.65, 3.01, -18.25},
 			[]string{"Turned forward the midpoints come 0.3 deg late, turned back as much the other way: no more than the protractor's own error can make."}, []string{"agree"}},

@@ -69,7 +69,7 @@ func lobeText(l healthy.Kept) string {
 	case l.Scatter == 0:
 		return text + fmt.Sprintf(", the mean of %s, which differ by no more than measuring them explains.", words.Count(l.Engines, "engine"))
 	}
-	return text + fmt.Sprintf(", the mean of %s, which differ by a standard deviation of %s deg beyond what measuring them explains.",
+	return text + fmt.Sprintf(", the mean of %s, which scatter by some %s deg more than measuring them explains.",
 		words.Count(l.Engines, "engine"), words.Fixed(l.Scatter.Degrees(), 2))
 }
 
@@ -77,9 +77,9 @@ func lobeText(l healthy.Kept) string {
 func (k Kept) unlike(u healthy.Unlike) string {
 	file := k.Jobs[u.Engine].Job.File
 	if u.Shape {
-		return fmt.Sprintf("%s: the %s has another shape than the first engine's, and was left out of the mean: check that it is the same cam, its gauge and rocker, and that the lobe is not worn.", file, u.Name)
+		return fmt.Sprintf("%s: the %s has another shape than the first engine's, and was left out of the mean. Check that it is the same cam, its gauge and rocker, and that the lobe is not worn.", file, u.Name)
 	}
-	return fmt.Sprintf("%s: the %s was left out of the mean: it could not be laid on the first engine's, for too few of its readings lie at the same lifts, or its shape is another.", file, u.Name)
+	return fmt.Sprintf("%s: the %s was left out of the mean. Too few of its readings lie at the lifts of the first engine's, or it has another shape.", file, u.Name)
 }
 
 // doubts is what speaks against calling the engines healthy.

@@ -43,7 +43,7 @@ func lobeFile(j cams.Job) []byte {
 // ofLobes says what to do with the lobes.
 func (p Practice) ofLobes(d *doc.Document, check string) {
 	for _, j := range p.Job.Lobes {
-		d.Say(fmt.Sprintf("The lifts of the %s are in %s. How late is its cam, and what befell it: nothing, has it moved, or is lift missing? Have it marked with: %s --lobe %s --late DEG --fault moved. "+
+		d.Say(fmt.Sprintf("The lifts of the %s are in %s. How late is its cam, and what is wrong with it: nothing, has it moved, or is lift missing? Have it marked with: %s --lobe %s --late DEG --fault moved. "+
 			"--opens, --closes and --centre are marked too.", j.Lobe.Name, filepath.Join(p.Folder, j.File()), check, j.Lobe.Valve))
 	}
 }
@@ -172,7 +172,7 @@ func (r LobeRehearsal) faultSentence() string {
 		verdict = "Right"
 	}
 	return verdict + ": " + map[cams.Fault]string{
-		cams.Nothing: "nothing had befallen this cam.",
+		cams.Nothing: "nothing was wrong with this cam.",
 		cams.Moved:   fmt.Sprintf("the cam had moved, by %s deg, and no lift was missing. Opening and closing moved together.", words.Signed(r.Late.Truth, 1)),
 		cams.Lift:    fmt.Sprintf("the cam had not moved, and %s mm of lift was missing. Opening came late and closing early.", words.Fixed(r.Lost, 2)),
 		cams.Both:    fmt.Sprintf("the cam had moved, by %s deg, and %s mm of lift was missing as well.", words.Signed(r.Late.Truth, 1), words.Fixed(r.Lost, 2)),

@@ -77,7 +77,7 @@ func (s Sheet) calm() (string, doc.State) {
 	case judged > 0 && judged == len(s.Marks)+s.throwsJudged():
 		return "Everything checked here is within its limit.", doc.Within
 	case judged > 0:
-		return "What has a limit is within it.", doc.Within
+		return "Everything with a limit is within it.", doc.Within
 	case len(s.Marks) > 0:
 		return "No part has to have moved to explain these marks.", doc.Unjudged
 	default:
@@ -113,6 +113,8 @@ func (s Sheet) moved() string {
 		return s.one(answer.Slips[0])
 	case answer != nil:
 		return fmt.Sprintf("%d parts appear to have moved.", len(answer.Slips))
+	case s.jumpedToo() != nil:
+		return movements(*s.jumpedToo())
 	case len(s.Diagnosis.Explanations) == 0:
 		return "The marks contradict one another: read them again."
 	case len(s.Called(mark.Outside)) == 0:
@@ -121,6 +123,12 @@ func (s Sheet) moved() string {
 		return s.oneMark(s.Called(mark.Outside)[0])
 	}
 	return fmt.Sprintf("%d marks are outside their limits; the cause is not yet known.", len(s.Called(mark.Outside)))
+}
+
+// movements is the finding about several slips, one of them of whole teeth.
+func movements(e joint.Explanation) string {
+	i := slices.IndexFunc(e.Slips, func(slip joint.Slip) bool { return wholeTeeth(slip) != "" })
+	return fmt.Sprintf("%d movements explain the marks, one as much as %s.", len(e.Slips), wholeTeeth(e.Slips[i]))
 }
 
 // whatOfCylinders is what of cylinders is outside: their throws, their crowns or both.
@@ -232,7 +240,7 @@ func wholeTeeth(slip joint.Slip) string {
 // link is the joint with a name, as the drive has it; without members of one that is no
 // joint between two.
 func (s Sheet) link(name string) joint.Link {
-	for _, l := range s.links() {
+	for _, l := range s.links {
 		if legible.Undirected(l.Joint) == legible.Undirected(name) {
 			return l
 		}

@@ -101,23 +101,13 @@ func (s Sheet) hangs(m mark.Judged, name string) bool {
 
 // above is the joints between a member and the crank, the member's own first.
 func (s Sheet) above(member string) (list []joint.Link) {
-	links := s.links()
-	for range links {
-		i := slices.IndexFunc(links, func(l joint.Link) bool { return l.Carried == member })
+	for range s.links {
+		i := slices.IndexFunc(s.links, func(l joint.Link) bool { return l.Carried == member })
 		if i < 0 {
 			break
 		}
-		list = append(list, links[i])
-		member = links[i].Carrier
+		list = append(list, s.links[i])
+		member = s.links[i].Carrier
 	}
 	return list
-}
-
-// links is the drive as it was understood; nothing of one that was not.
-func (s Sheet) links() []joint.Link {
-	links, err := joint.Links(s.Job.Drive, s.Job.Marks)
-	if err != nil {
-		return nil
-	}
-	return links
 }

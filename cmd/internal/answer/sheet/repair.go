@@ -31,7 +31,7 @@ func (s Sheet) repaired() (string, doc.State) {
 	case s.count(mark.Within) == len(s.Marks)+s.throwsJudged():
 		return "Measured again: every mark checked is within its limit.", doc.Within
 	}
-	return "Measured again: what has a limit is within it.", doc.Unjudged
+	return "Measured again: everything with a limit is within it.", doc.Unjudged
 }
 
 func isStill(n int) string {

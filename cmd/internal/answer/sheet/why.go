@@ -27,6 +27,8 @@ func (s Sheet) why() string {
 	}
 	if a := s.answer(); a != nil {
 		parts = append(parts, explained(*a, len(s.Called(mark.Outside))))
+	} else if e := s.jumpedToo(); e != nil {
+		parts = append(parts, explained(*e, len(s.Called(mark.Outside)))+" Which of the parts joined by or it was is not yet known: see what to look at next.")
 	} else if likely, _, _ := s.Diagnosis.Ranked(); s.Diagnosis.Tried > 0 && len(likely) > 0 {
 		parts = append(parts, "The marks cannot tell yet which part moved: see what to look at next.")
 	}
@@ -48,7 +50,7 @@ func (s Sheet) basis() string {
 		return "That is top dead centre, by the motion of the piston itself. No mark was compared with it."
 	}
 	if limit := s.Diagnosis.DetectionLimit; s.Diagnosis.Tried == 0 && limit > 0 {
-		return fmt.Sprintf("Each was compared with true top dead centre, by the motion of the piston itself. A single part that has moved all the same has by no more than %s%s.",
+		return fmt.Sprintf("Each was compared with true top dead centre, by the motion of the piston itself. If a single part has moved all the same, it is by no more than %s%s.",
 			words.Fixed(limit.Degrees()+0.05, 1), degreeSign)
 	}
 	return "Each was compared with true top dead centre, by the motion of the piston itself."
@@ -99,7 +101,7 @@ func (s Sheet) never() string {
 	switch {
 	case s.untold():
 		return "Do not time the engine by these readings."
-	case slices.ContainsFunc(s.Called(mark.Outside), func(m mark.Judged) bool { return s.teeth(m) != "" }):
+	case slices.ContainsFunc(s.Marks, func(m mark.Judged) bool { return s.teeth(m) != "" }):
 		return "Do not start the engine before the drive is looked at."
 	}
 	return s.Never()

@@ -137,7 +137,7 @@ func (f *Form) all() []step {
 		{"", say("What is the mark called, such as locking pin hole?"), none, f.takeName, nil},
 		{"on", f.askOn, none, f.takeOn, f.isNew},
 		{"", say("How are the cams driven: " + strings.Join(mark.Layouts, "; ") + "?"), f.usualLayout, f.takeLayout, cam},
-		{"", say("How many teeth has the sprocket on the crank, which tells a whole tooth from less? Enter where it is not known."), say("not known"), f.takeSprocket, cam},
+		{"", say("How many teeth has the sprocket on the crank, which tells a whole tooth from less? Leave it empty where nobody knows."), say("not known"), f.takeSprocket, cam},
 		{"read", say("What does the protractor read with it in line (several readings with a blank between)? " +
 			"Or, seen without it, how far is it off, such as 4.1 mm late, 1 tooth early, -3 cam degrees?"), none, f.takePlace, nil},
 		{"sure", f.askSure, f.usualSure, f.takeSure, f.isOff},
@@ -146,7 +146,7 @@ func (f *Form) all() []step {
 		{"radius", f.askRadius, none, f.takeRadius, func() bool { return f.inLength() && f.radius == "" }},
 		{"", say("How many teeth has the wheel that they were counted on?"), f.usualTeeth, f.takePitches, func() bool { return f.inTeeth() && f.pitches == "" }},
 		{"should", say("Where should it be, in crank degrees after TDC of cylinder 1, such as 0, -12.5, 12 BTDC? Or unknown."), say("0"), f.takeShouldBe, func() bool { return f.isRead() && f.isNew() }},
-		{"limit", say("How far may it be off either way, in crank degrees? Enter where nobody says."), say("not known"), f.takeLimit, f.isNew},
+		{"limit", say("How far may it be off either way, in crank degrees? Leave it empty where nobody says."), say("not known"), f.takeLimit, f.isNew},
 	}
 }
 

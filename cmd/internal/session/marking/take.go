@@ -181,7 +181,7 @@ func (f *Form) angles(answer string) (list []toml.Literal, err error) {
 
 // Angle is an angle that was typed, as a job file has it.
 func Angle(text string) toml.Literal {
-	if x, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64); err == nil {
+	if x, err := measure.Decimal(text); err == nil {
 		return toml.Number(x)
 	}
 	return toml.Quote(text)
@@ -198,7 +198,7 @@ func (f *Form) askSure() string {
 func (f *Form) usualSure() string { return string(toml.Number(usual[f.off.unit])) }
 
 func (f *Form) takeSure(answer string) error {
-	x, err := strconv.ParseFloat(strings.Replace(strings.Fields(answer)[0], ",", ".", 1), 64)
+	x, err := measure.Decimal(strings.Fields(answer)[0])
 	if err != nil || !(x >= 0 && x <= 1000) {
 		return errors.New("type a number such as " + f.usualSure())
 	}
@@ -279,9 +279,9 @@ func (f *Form) takeLimit(answer string) error {
 		return nil
 	}
 	fields := strings.Fields(answer)
-	x, err := strconv.ParseFloat(strings.Replace(fields[0], ",", ".", 1), 64)
+	x, err := measure.Decimal(fields[0])
 	if err != nil || !(x > 0 && x <= 360) { // nothing is within 0, whatever was measured
-		return errors.New("type degrees above 0, up to 360, such as 1.5, or press Enter")
+		return errors.New("type degrees above 0, up to 360, such as 1.5, or leave it empty")
 	}
 	f.limit = toml.Number(x)
 	return nil
@@ -322,7 +322,7 @@ func parseAmount(text string) (amount, error) {
 		if !slices.Contains(u.words, rest) {
 			continue
 		}
-		x, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
+		x, err := measure.Decimal(number)
 		if err != nil || sign < 0 && x < 0 {
 			return amount{}, fmt.Errorf("%q is not an amount: type for example 4.1 mm late, 1 tooth early, -3 cam degrees", text)
 		}

@@ -244,7 +244,7 @@ func (j State) closing() string {
 	if len(places) == 0 {
 		return ""
 	}
-	return fmt.Sprintf(" Before the end read two early places again, %s: what moved at the last readings shows only so.", words.And(places))
+	return fmt.Sprintf(" Before the end read two early places again, %s: only that shows what moved at the last readings.", words.And(places))
 }
 
 // early is the places of early readings to read again before the end; none while more are

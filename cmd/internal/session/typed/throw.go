@@ -2,9 +2,9 @@ package typed
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
+	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/toml"
 )
 
@@ -22,7 +22,7 @@ func (t *Throw) Question() (text, standard string, done bool) {
 // Take takes the throw.
 func (t *Throw) Take(answer string) error {
 	const most = 720
-	x, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(answer), ",", ".", 1), 64)
+	x, err := measure.Decimal(strings.TrimSpace(answer))
 	if err != nil || !(x >= 0 && x <= most) {
 		return fmt.Errorf("%q is not a throw: type crank degrees from 0 to 720, such as 180", answer)
 	}
