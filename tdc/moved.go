@@ -1,6 +1,8 @@
 package tdc
 
 import (
+	"math"
+
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/adjust/solve"
@@ -23,6 +25,7 @@ func (r *Result) sayMoved(told slip.Told) {
 	r.Slip, r.Moved = told.Slip, told.Moved
 	switch {
 	case told.Slip != nil:
+		r.seenBefore()
 		r.sayFirst(r.moved(*told.Slip))
 	case r.oneWay():
 		r.Findings = append(r.Findings, finding.OneWayOnly{})
@@ -32,6 +35,18 @@ func (r *Result) sayMoved(told slip.Told) {
 		r.Findings = append(r.Findings, finding.LashBeyond{
 			Lash: geometry.Length(r.Lash.Value), Expanded: geometry.Length(gum.Normal95 * r.Lash.Uncertainty), Stated: g.Lash, KnownTo: g.LashKnownTo,
 		})
+	}
+}
+
+// seenBefore tells of each kind of pairs that disagrees whether it would agree if it was seen
+// before the protractor moved: when a pair was seen nobody writes down.
+func (r *Result) seenBefore() {
+	for i, f := range r.Findings {
+		if apart, is := f.(finding.MethodApart); is && r.protractorMoved() {
+			since := (apart.Off + geometry.Angle(r.Slip.Size)).Signed()
+			apart.Moved = math.Abs(float64(since)) <= float64(apart.Limit)
+			r.Findings[i] = apart
+		}
 	}
 }
 

@@ -154,6 +154,28 @@ func TestPairsOnEitherSideOfAMove(t *testing.T) {
 	}
 }
 
+// Dwells that disagree as they do when seen before the move are said to be such; others not.
+func TestDwellsSeenBeforeAMove(t *testing.T) {
+	read, atEnd := sessionOf(2, benchtest.Slip{After: 12, Angle: 2})
+	for off, before := range map[float64]bool{-2: true, 1.2: false} {
+		at := atEnd + degrees(off)
+		r, err := tdc.Find(petrolFour(), evidence.Cylinder{Number: 1, Readings: read, Dwell: []evidence.DwellPair{
+			{Still: at - degrees(5), Moves: at + degrees(7), Turn: evidence.Forward}, {Still: at - degrees(5.5), Moves: at + degrees(7), Turn: evidence.Forward},
+			{Still: at + degrees(5), Moves: at - degrees(7), Turn: evidence.Backward}, {Still: at + degrees(5), Moves: at - degrees(7.5), Turn: evidence.Backward},
+		}})
+		require.NoError(t, err)
+		require.NotNil(t, r.Slip, "%g", off)
+		apart := false
+		for _, f := range r.Findings {
+			if m, is := f.(finding.MethodApart); is {
+				apart = true
+				require.Equal(t, before, m.Moved, "%g: %+v", off, m)
+			}
+		}
+		require.True(t, apart, "%g: %v", off, r.Findings)
+	}
+}
+
 // In a later set what moved is counted over the cylinder's readings, as a notebook numbers
 // them, and TDC of the earlier set is left alone.
 func TestMovedInALaterSet(t *testing.T) {

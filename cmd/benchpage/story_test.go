@@ -245,7 +245,8 @@ func TestBegun(t *testing.T) {
 		}
 		asked := string(h.text(".question"))
 		h.sound(asked)
-		answer := map[string]string{"Engine's name": "Inline\n", "What does it read a little before and after the top?": "4 BTDC and 4 ATDC\n"}[asked]
+		answer := map[string]string{"Engine's name": "Inline\n", "What does it read a little before and after the top?": "4 BTDC and 4 ATDC\n",
+			"What is to be judged? Numbers or names, with commas": "damper mark\n"}[asked]
 		if answer == "" {
 			h.tap("#usual")
 		} else {
@@ -270,7 +271,29 @@ func TestBegun(t *testing.T) {
 	}
 	h.until(`bench.at.state.readings.length === 3`)
 	h.sound("3 readings on quadrants")
+	h.named()
 	require.Empty(t, h.Errors())
+}
+
+// named reads a mark that was named when the job was begun: a button until it is read. Which
+// cylinder is read, and which lobe, stands over its TDC.
+func (h hand) named() {
+	h.tap("#tab-marks")
+	h.until(`document.querySelector('.to-read')?.innerText === 'Read damper mark'`)
+	h.tap(".to-read")
+	for _, answer := range []string{"4 ATDC\n", "\n", "\n"} {
+		h.until(`document.querySelector('#asked')?.value === ''`)
+		h.tap("#asked")
+		require.NoError(h.t, h.Type(answer))
+	}
+	h.until(`!document.querySelector('#asked') && document.querySelector('dialog[open]')`)
+	h.press("OK")
+	h.until(`!document.querySelector('.to-read')`)
+	h.tap("#tab-read")
+	require.Equal(h.t, "True TDC on the protractor", string(h.text("h2")))
+	h.is(`void bench.type('cylinder 2 180') || true`)
+	h.until(`bench.at.state.cylinder === 2`)
+	require.Equal(h.t, "Cylinder 2: true TDC", string(h.text("h2")))
 }
 
 // Of a keyboard alone: Enter goes on and keeps, a letter turns and undoes.

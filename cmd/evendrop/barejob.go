@@ -2,6 +2,7 @@ package main
 
 import (
 	"evendrop/cmd/internal/flags"
+	"evendrop/cmd/internal/flags/setup"
 	"evendrop/cmd/internal/usage"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
@@ -12,7 +13,7 @@ import (
 // bareJob is the flags that stand for a job file.
 type bareJob struct {
 	*flags.Set
-	setupFlags
+	setup.Flags
 	readings *string
 	pins     []string
 	limit    geometry.Angle
@@ -25,7 +26,7 @@ func newBareJob(set *flags.Set) *bareJob {
 	b := &bareJob{Set: set}
 	set.Heading(withoutJob)
 	b.readings = set.Text("readings", "FILE", "angle,depth[,turn][,sweep][,note] with a header row")
-	b.setupFlags = newSetupFlags(set)
+	b.Flags = setup.New(set)
 	set.Heading("Crank locking pin")
 	flags.List(set, &b.pins, "pin", "DEG", "protractor reading with the crank locking pin in line (repeatable)", flags.One)
 	set.Angle(&b.limit, "pin-limit", "allowed either way")
@@ -65,9 +66,9 @@ func (b *bareJob) firstGiven() string {
 }
 
 func (b *bareJob) fromFlags() (job.Job, error) {
-	j := job.Job{File: *b.readings, Unit: *b.unit}
+	j := job.Job{File: *b.readings, Unit: *b.Flags.Unit}
 	var err error
-	if j.Setup, err = b.setup(); err != nil {
+	if j.Setup, err = b.Setup(); err != nil {
 		return j, err
 	}
 	readings, err := job.OpenReadings(j.File, j.Setup, j.Unit)

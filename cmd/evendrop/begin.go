@@ -10,6 +10,7 @@ import (
 	"evendrop/cmd/internal/answer/newjob"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/flags"
+	"evendrop/cmd/internal/flags/setup"
 	"evendrop/tdc/job"
 )
 
@@ -17,7 +18,7 @@ import (
 type beginning struct {
 	console
 	*flags.Set
-	setupFlags
+	setup.Flags
 	yes         *bool
 	name, title *string
 }
@@ -30,7 +31,7 @@ readings; where the folder holds a job, it adds to that. Through a pipe nothing
 waits, and what is left out is unknown or usual. No file is overwritten.`)}
 	b.yes = b.Bool("yes", "the cautions have been read")
 	b.name, b.title = b.oneLine("name", "of the engine"), b.oneLine("title", "of the job")
-	b.setupFlags = newSetupFlags(b.Set)
+	b.Flags = setup.New(b.Set)
 	b.Elsewhere("is for find: leave it out, and write it into the job file that begin makes", "readings", "pin", "pin-limit")
 	rest, err := c.parse(b.Set, args)
 	if err != nil {
@@ -39,7 +40,7 @@ waits, and what is left out is unknown or usual. No file is overwritten.`)}
 	if len(rest) != 1 {
 		return misuse("begin takes one folder: type for example evendrop begin bench --stroke 81.4 --rod 133 --gauge dial")
 	}
-	if _, err := b.setup(); err != nil {
+	if _, err := b.Setup(); err != nil {
 		return err
 	}
 	if c.terminal && !b.describes() {
@@ -109,12 +110,12 @@ func (b beginning) cautions() error {
 // make makes the job of the flags and the answers.
 func (b beginning) make(begun newjob.Begun) (err error) {
 	sides := begun.Setup.Protractor.Sides
-	begun.Title, begun.Unit, begun.CountsUntried = *b.title, *b.unit, !b.Given("counts")
-	if begun.Setup, err = b.setup(); err != nil {
+	begun.Title, begun.Unit, begun.CountsUntried = *b.title, *b.Flags.Unit, !b.Given("counts")
+	if begun.Setup, err = b.Setup(); err != nil {
 		return err
 	}
 	begun.Setup.Protractor.Sides = sides
-	if *b.unit == "in" {
+	if *b.Flags.Unit == "in" {
 		begun.Setup = newjob.InInches(begun.Setup, b.Given)
 	}
 	begun.Setup.Engine.Name = strings.TrimSpace(*b.name)

@@ -3,6 +3,7 @@ package main
 import (
 	"evendrop/cmd/internal/answer/halve"
 	"evendrop/cmd/internal/flags"
+	"evendrop/cmd/internal/flags/setup"
 	"evendrop/cmd/internal/form"
 )
 
@@ -24,7 +25,7 @@ at which the valve was opening first, and the answer is the lobe's centre.
   evendrop halve 68 152 --lobe --tdc 2`)
 	lobe := set.Bool("lobe", "the angles are at equal lift on a cam lobe: its centre")
 	tdc := set.Text("tdc", "DEG", "with --lobe: what the protractor shows at TDC")
-	protractor := protractorFlags(set)
+	protractor := setup.Protractor(set)
 	as := set.As()
 	rest, err := c.parse(set, args)
 	if err != nil {

@@ -12,6 +12,7 @@ import (
 
 	"evendrop/cmd/internal/flags"
 	"evendrop/cmd/internal/session"
+	"evendrop/cmd/internal/session/typed"
 	"evendrop/tdc/job/notebook"
 	"evendrop/tdc/job/sheet"
 )
@@ -81,7 +82,7 @@ func (s *jotter) run() error {
 		return err
 	}
 	if s.terminal {
-		s.remark("Readings go to " + s.File + ". Type an angle and a depth, such as 342.5 3.29, or help.")
+		s.remark(typed.In(s.Job.Unit, "Readings go to "+s.File+". Type an angle and a depth, such as 342.5 3.29, or help."))
 		fmt.Fprint(s.stderr, s.Standing())
 	}
 	if err := s.listen(); err != nil {

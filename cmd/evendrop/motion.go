@@ -7,6 +7,7 @@ import (
 
 	"evendrop/cmd/internal/answer/motion"
 	"evendrop/cmd/internal/flags"
+	"evendrop/cmd/internal/flags/setup"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/disk"
@@ -104,11 +105,11 @@ func (f chordFlags) draw(m motion.Motion, files *disk.Together, replace bool) er
 // they are read.
 func newMotionFlags(set *flags.Set, unit *string) func() motion.Question {
 	q := motion.Question{From: -30, To: 30, By: 5}
-	list := func(d dimension, split func(string) ([]string, error)) *[]geometry.Length {
-		return set.Lengths(unit, d.name, "MM[,MM]", d.least, d.help, split)
+	list := func(d setup.Dimension, split func(string) ([]string, error)) *[]geometry.Length {
+		return set.Lengths(unit, d.Name, "MM[,MM]", d.Least, d.Help, split)
 	}
-	s, r, b := list(stroke, sizes), list(rod, sizes), list(bore, sizes)
-	pin, off := list(pinOffset, offsets), list(boreOffset, offsets)
+	s, r, b := list(setup.Stroke, sizes), list(setup.Rod, sizes), list(setup.Bore, sizes)
+	pin, off := list(setup.PinOffset, offsets), list(setup.BoreOffset, offsets)
 	flags.List(set, &q.Compression, "compression", "RATIO", "the greatest volume over the least", ratios)
 	for _, angle := range []struct {
 		name, help string

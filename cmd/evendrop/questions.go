@@ -20,11 +20,11 @@ var errLeft = errors.New("left: nothing was written")
 // questions asks for what the flags did not say. The answers become flags, so that there
 // is one road from either to a job.
 func (b beginning) questions(begun *newjob.Begun) error {
-	s, err := b.setup()
+	s, err := b.Setup()
 	if err != nil {
 		return err
 	}
-	i := interview.New(interview.Facts{Unit: *b.unit, Engine: s.Engine, Sense: s.Protractor.Sense, Tried: b.Given("counts"), Gauge: s.Gauge.Kind}, b.known)
+	i := interview.New(interview.Facts{Unit: *b.Flags.Unit, Engine: s.Engine, Sense: s.Protractor.Sense, Tried: b.Given("counts"), Gauge: s.Gauge.Kind}, b.known)
 	b.tell("")
 	b.remark("Some ten questions. Press Enter where something is unknown, or for the answer in brackets; ? says what is meant, back goes back, quit leaves.")
 	if err := b.converse(i); err != nil {

@@ -7,6 +7,7 @@ import (
 	"evendrop/cmd/internal/answer/rehearse"
 	"evendrop/cmd/internal/answer/rehearse/class"
 	"evendrop/cmd/internal/flags"
+	"evendrop/cmd/internal/flags/setup"
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/practice"
 	"evendrop/cmd/internal/usage"
@@ -133,11 +134,11 @@ func newPracticeFlags(set *flags.Set) func() practice.Plan {
 		return &late, err
 	})
 	for _, d := range []struct {
-		dimension
+		setup.Dimension
 		into  *geometry.Length
 		usual string
-	}{{stroke, &p.Stroke, "86"}, {rod, &p.Rod, "146"}} {
-		flags.Var(set, d.into, d.name, "MM", d.help+"; "+d.usual, func(text string) (geometry.Length, error) {
+	}{{setup.Stroke, &p.Stroke, "86"}, {setup.Rod, &p.Rod, "146"}} {
+		flags.Var(set, d.into, d.Name, "MM", d.Help+"; "+d.usual, func(text string) (geometry.Length, error) {
 			length, err := measure.ParseLength(text, mm)
 			if err != nil {
 				err = errors.New("expected a length such as 81.4")

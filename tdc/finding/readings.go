@@ -140,6 +140,7 @@ type MethodApart struct {
 	Method string         `json:"method"`
 	Off    geometry.Angle `json:"off_deg"` // late positive
 	Limit  geometry.Angle `json:"limit_deg"`
+	Moved  bool           `json:"seen_before_move,omitempty"` // the protractor moved, and seen before that it would agree
 }
 
 // MaybeBottom is readings too coarse to tell TDC from BDC by their shape.

@@ -71,13 +71,25 @@ func (d *laid) onOneTurn() bool {
 		d.read[i].Angle = laps[0].Angle + by
 	}
 	byAngle(d.read)
+	one := !d.contradicts()
 	d.read = fromTheHeel(d.read, d.lifts())
-	span := d.read[len(d.read)-1].Angle - d.read[0].Angle
-	if wrong, _ := d.wrongSteps(-1); wrong > 0 || span >= once {
+	if wrong, _ := d.wrongSteps(-1); wrong > 0 || !one {
 		d.read = laps
 		return false
 	}
 	return true
+}
+
+// contradicts tells whether two readings at one line of the protractor have lifts that the
+// gauge and the heel cannot both have shown.
+func (d *laid) contradicts() bool {
+	for i := 1; i < len(d.read); i++ {
+		a, b := d.read[i-1], d.read[i]
+		if b.Angle-a.Angle < geometry.Turn-once && math.Abs(float64(b.Lift-a.Lift)) > float64(d.lifts()) {
+			return true
+		}
+	}
+	return false
 }
 
 // once is a turn, but for the last digits of sums of angles.

@@ -59,6 +59,18 @@ func TestReadOnALaterLap(t *testing.T) {
 	}
 }
 
+// The highest reading is the top's where it stands in the middle of the flanks; without it the
+// top was not read.
+func TestTopRead(t *testing.T) {
+	p := evidence.DefaultProtractor()
+	from := tdcAt(t, 2.4, p)
+	require.True(t, lobe.Measure(p, from, invented(func(l []lobe.Reading) []lobe.Reading { return l })).TopRead())
+	without := lobe.Measure(p, from, invented(func(l []lobe.Reading) []lobe.Reading { return slices.Delete(l, 5, 6) }))
+	require.NotNil(t, without.Events)
+	require.False(t, without.TopRead())
+	require.False(t, lobe.Measure(p, from, invented(func(l []lobe.Reading) []lobe.Reading { return l[:3] })).TopRead())
+}
+
 // One row that alone keeps the lifts from rising to the top and falling from it is left out
 // and named, whatever was mistyped in it; where two may be the one, or several are, none is
 // left out, and the lobe says nothing of its cam.

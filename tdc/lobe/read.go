@@ -37,6 +37,19 @@ func (m Measured) ReadAt(side finding.LobeFlank, lift, within geometry.Length) b
 	return slices.ContainsFunc(d.on(side).of, near) || d.highestOn() == side && near(len(d.opening.of))
 }
 
+// TopRead tells whether the highest reading can be of the top: it stands within an eighth of
+// the duration from the middle of the flanks, where a lobe has lost little of its lift. Else
+// the top was not read, and is higher.
+func (m Measured) TopRead() bool {
+	if m.Events == nil {
+		return false
+	}
+	const near = 8
+	duration := m.Events.Duration.Angle
+	highest := geometry.Angle(m.laid.angle[len(m.laid.opening.of)]) - m.zero()
+	return math.Abs(float64(highest-m.Events.Opens.Angle-duration/2)) <= float64(duration)/near
+}
+
 // highestOn is where the highest reading was taken: on a flank, as far as anybody can say,
 // while the other has none.
 func (d *laid) highestOn() finding.LobeFlank {

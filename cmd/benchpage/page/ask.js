@@ -83,6 +83,7 @@ const ask = (() => {
   function words({ name, label, free, options = [], value = '' }) {
     const input = el('input', { id: `w-${name}`, type: 'text', autocomplete: 'off', list: options.length ? `l-${name}` : undefined });
     input.value = value;
+    input.addEventListener('focus', () => input.select()); // what is there already is typed over
     const box = el('div', { class: 'field text' }, el('label', { for: `w-${name}`, text: label }), input,
       options.length ? el('datalist', { id: `l-${name}` }, options.map((o) => el('option', { value: o }))) : '');
     return { name, kind: 'text', free, input, box, get value() { return input.value.trim(); } };

@@ -111,6 +111,7 @@ const jobs = (() => {
       interview = null;
       if (!r.interview.done) return main.redraw();
       main.go('read');
+      bench.at.toRead = { id: bench.at.id, marks: r.interview.buttons };
       const orders = (bench.at.said || []).filter((s) => s.kind !== 'answer');
       if (orders.length) ask.said('The job is made', orders);
       return undefined;

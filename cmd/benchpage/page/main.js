@@ -78,7 +78,8 @@ const main = (() => {
     if (what === 'history') return now === 'read' && bench.at.state ? read.band() : undefined;
     if (what === 'keptnow') {
       hands.felt();
-      return hands.aloud(['Kept.', (bench.at.said.find((s) => s.kind === 'answer') || { parts: [''] }).parts[0], bench.at.state.question?.text].filter(Boolean).join(' '));
+      const says = (bench.at.said.find((s) => s.kind === 'answer') || { parts: [''] }).parts[0];
+      return hands.aloud([says.startsWith('Kept') ? '' : 'Kept.', says, bench.at.state.question?.text].filter(Boolean).join(' '));
     }
     if (what === 'exported') return hands.aloud('Exported.');
     if (what === 'said') return said();

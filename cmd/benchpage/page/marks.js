@@ -42,8 +42,12 @@ const marks = (() => {
         m.measured.length ? [el('h3', { text: 'Measured only' }), m.measured.map((one) => card(m, one, true))] : '',
         m.lobes.length ? [el('h3', { text: 'Lobes' }), el('ul', {}, m.lobes.map((l) => el('li', {}, el('strong', { text: l.name }), el('p', { text: l.says || `${l.lifts} lifts` }), button('Read on', () => go(l.line)))))] : '',
         !m.marks.length && !m.measured.length ? el('p', { class: 'quiet', text: 'No marks yet.' }) : '',
-        el('div', { class: 'choices' }, button('Add a mark', add, { id: 'add-mark', class: 'go' }), button('What to look at next', () => bench.type('look'))))));
+        el('div', { class: 'choices' }, toRead(m), button('Add a mark', add, { id: 'add-mark', class: 'go' }), button('What to look at next', () => bench.type('look'))))));
   }
+
+  // toRead is the marks that were named when the job was begun and are not read yet.
+  const toRead = (m) => (bench.at.toRead?.id === bench.at.id ? bench.at.toRead.marks : []).filter((b) => ![...m.marks, ...m.measured].some((one) => one.name === b.shows))
+    .map((b) => button(`Read ${b.shows}`, () => bench.type(b.line), { class: 'to-read' }));
 
   async function go(line) {
     await bench.type(line);

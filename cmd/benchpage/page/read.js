@@ -49,11 +49,12 @@ const read = (() => {
 
   // standing is TDC and how sure it is.
   function standing() {
-    const { tdc, standing: says, lobe } = bench.at.state;
+    const { tdc, standing: says, lobe, cylinder } = bench.at.state;
+    const whose = bench.at.job.cylinders.length > 1 ? `Cylinder ${cylinder}: true TDC` : 'True TDC';
     if (!tdc || !tdc.sure) {
-      return put(parts.tdc, el('div', { class: 'number' }, el('h2', { text: 'True TDC' }), el('p', { class: 'says', tabindex: 0, text: says[0] || '' })));
+      return put(parts.tdc, el('div', { class: 'number' }, el('h2', { text: whose }), el('p', { class: 'says', tabindex: 0, text: says[0] || '' })));
     }
-    return put(parts.tdc, el('div', { class: 'number' }, el('h2', { text: lobe ? `True TDC; ${lobe} is read` : 'True TDC on the protractor' }),
+    return put(parts.tdc, el('div', { class: 'number' }, el('h2', { text: lobe ? `${whose}; lifts of ${lobe}` : `${whose} on the protractor` }),
       el('p', { class: tdc.at.length > 6 ? 'big sided' : 'big' }, el('b', { text: tdc.at }), el('span', { text: `± ${tdc.within} deg` })),
       el('p', { class: 'small', text: tdc.readings ? `${tdc.readings} readings agree to ±${tdc.agree_to}` : '' })), band());
   }
@@ -88,9 +89,9 @@ const read = (() => {
 
   // ofLobe is how far a lobe is read, where the piston's next place would be.
   function ofLobe() {
-    const { lifts, lobe } = bench.at.state;
+    const { lifts, lobe, standing: says } = bench.at.state;
     const said = bench.at.said.filter((s) => s.kind === 'answer').flatMap((s) => s.parts);
-    return panel('quiet lobe', dom.paragraphs([`${lobe}: ${lifts.length} ${lifts.length === 1 ? 'lift' : 'lifts'}.`, ...said]), []);
+    return panel('quiet lobe', dom.paragraphs([`${lobe}: ${lifts.length} ${lifts.length === 1 ? 'lift' : 'lifts'}.`, ...(said.length ? said : says.slice(1))]), []);
   }
 
   function panel(kind, texts, buttons) {

@@ -61,7 +61,7 @@ const seen = (() => {
     const lift = () => ask.form({ title: 'Lift of a cam lobe', act: 'Keep', make: (v) => `lift ${v.lobe}: ${v.angle} ${v.lift}`, fields: [
       { name: 'lobe', label: 'Lobe, such as inlet 1', kind: 'text', value: bench.at.state.lobe || '', options: job.lobes }, angle('angle', 'Angle'), { name: 'lift', label: `Lift, ${job.unit}`, kind: 'length' }] });
     const card = () => ask.form({ title: 'Card of a lobe', act: 'Keep', refill: true, make: (v) => `card ${v.lobe}: ${v.says}`, fields: [
-      { name: 'lobe', label: 'Lobe', kind: 'text', options: job.lobes }, { name: 'says', label: 'Such as 12 BTDC 48 ABDC at 1.0', kind: 'text' }] });
+      { name: 'lobe', label: 'Lobe', kind: 'text', options: job.lobes }, { name: 'says', label: `Such as 12 BTDC 48 ABDC at ${job.unit === 'in' ? '.050' : '1.0'} limit 2`, kind: 'text' }] });
     const note = () => ask.form({ title: 'A remark', act: 'Keep', make: (v) => `# ${v.text}`, fields: [{ name: 'text', label: 'Such as new pointer', kind: 'text' }] });
     const line = () => ask.form({ title: 'Type a line', says: 'As the command takes it; help lists them.', act: 'Type it', make: (v) => v.text, fields: [{ name: 'text', label: 'Line', kind: 'text' }] });
     const set = () => ask.choose('The protractor was moved on the crank?', ['Readings from here on are a new set: read the piston on both sides and each mark again.'],

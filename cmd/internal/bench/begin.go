@@ -31,8 +31,18 @@ func (c *Core) begin(r Request) (Response, error) {
 		return Response{Interview: out}, nil
 	}
 	out, err := c.made(i.Facts())
-	out.Interview = &Interview{Taken: true, Done: true, Reply: reply.Says, Choices: []string{}, Buttons: []Answer{}}
+	out.Interview = &Interview{Taken: true, Done: true, Reply: reply.Says, Choices: []string{}, Buttons: named(i.Facts())}
+	legibly(out.Interview)
 	return out, err
+}
+
+// named is the marks that were named, each a line that asks about it.
+func named(f interview.Facts) []Answer {
+	list := []Answer{}
+	for _, m := range f.Marks {
+		list = append(list, Answer{Line: newjob.MarkLine(m), Shows: m.Name})
+	}
+	return list
 }
 
 // asked is the questions with these lines answered, and what was said to the last.

@@ -168,7 +168,7 @@ type State struct {
 
 	TDC      *TDC      `json:"tdc" doc:"null: it cannot be determined yet"`
 	Standing []string  `json:"standing" doc:"where the job stands and what to read next, in paragraphs, as evendrop jot says it"`
-	Next     *Next     `json:"next" doc:"null: no place is left to read, or in doubt which side is which"`
+	Next     *Next     `json:"next" doc:"null: no place is left to read, in doubt which side is which, or a lobe is read"`
 	Readings []Reading `json:"readings" doc:"all of the cylinder, in the file's order"`
 	Seen     []string  `json:"seen" doc:"stops, dwells and views of the cylinder, each a line"`
 	Lifts    []Lift    `json:"lifts" doc:"of the lobe that is read"`
@@ -272,7 +272,7 @@ type Interview struct {
 	Text    string   `json:"text" doc:"the question, in lines"`
 	Usual   string   `json:"usual,omitempty" doc:"what an empty line stands for, in words"`
 	Choices []string `json:"choices" doc:"that may be typed by their numbers from 1, several with commas"`
-	Buttons []Answer `json:"buttons" doc:"answers of one tap; empty of most questions"`
+	Buttons []Answer `json:"buttons" doc:"answers of one tap; empty of most questions; once it is done the marks that were named, each a line that asks about it"`
 	Reply   string   `json:"reply,omitempty" doc:"what is said to the last line: a paragraph"`
 	Drawing string   `json:"drawing,omitempty" doc:"lines that keep their breaks and blanks"`
 	Taken   bool     `json:"taken" doc:"the last line was an answer; one that was not is not to be sent again, but for back"`

@@ -32,7 +32,7 @@ func (out *Marks) take(f find.Answer) {
 	if why := f.NotJudged(); why != "" {
 		out.Untold = words.Capital(why) + "."
 	}
-	out.Notes = append(out.Notes, f.Bench().Findings(f.Diagnosis.Notes)...)
+	out.Notes = append(append(out.Notes, f.Bench().Findings(f.Diagnosis.Notes)...), lacking(f)...)
 	for _, m := range f.Marks {
 		out.Marks = append(out.Marks, markOf(f, m))
 	}
@@ -93,4 +93,14 @@ func (out *Marks) lay() {
 	for _, tick := range x.Ticks {
 		out.Ticks = append(out.Ticks, Tick{tick, x.Label(tick)})
 	}
+}
+
+// lacking is the lobes of which nothing can be said yet, each with why.
+func lacking(f find.Answer) (list []string) {
+	for _, l := range f.Job.Lobes {
+		if lacks := f.LobeLacks(l.Name); lacks != "" {
+			list = append(list, l.Name+": "+lacks)
+		}
+	}
+	return list
 }

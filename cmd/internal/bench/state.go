@@ -23,6 +23,9 @@ func (s *sitting) state() *State {
 		Seen: seenLines(at.Bench(), s.Cylinder()), Lifts: liftsOf(at, lifts), Warnings: []string{},
 		Question: s.question(), Asks: s.asks(),
 	}
+	if lobe != "" { // the piston's next place is none of its lifts
+		out.Next, out.Standing = nil, append(out.Standing[:min(1, len(out.Standing))], s.LobeNext())
+	}
 	if at.Result != nil {
 		out.Warnings = append(out.Warnings, at.Find().Warnings(*at.Result)...)
 	}

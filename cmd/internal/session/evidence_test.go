@@ -298,6 +298,103 @@ func TestLifts(t *testing.T) {
 	require.Contains(t, said, "13 lifts of inlet lobe, cylinder 1.")
 }
 
+// A card is in hand before the lobe is read: it is kept, with its limit, and lifts are read into
+// it; undoing the first of them leaves the card.
+func TestCardFirst(t *testing.T) {
+	s, file := atBench(t, engine)
+	types(t, s, sides(t)...)
+	require.Contains(t, types(t, s, "card inlet 1: 12 BTDC 48 ABDC at 1.0 limit 2"), "Kept: the card of inlet lobe, cylinder 1.")
+	require.Contains(t, fileOf(t, file), "opens = \"12 BTDC\"\ncloses = \"48 ABDC\"\nlimit = 2\n")
+	require.Contains(t, types(t, s, reading(t, 12)), "9 TDC 4.9", "the piston is still read")
+	said := types(t, s, "lift inlet 1:", "8 1.04", "undo")
+	require.Contains(t, said, "Undone: lift 8.0 ")
+	j, err := job.OpenBlank(file)
+	require.NoError(t, err)
+	require.Len(t, j.Lobes, 1)
+	require.True(t, j.Lobes[0].HasLimit)
+	require.Empty(t, j.Lobes[0].Readings)
+	require.Contains(t, types(t, s, "8 1.04"), "1 Kept.")
+}
+
+// A lobe of which nothing can be said tells why once it was read down to its checking lift, and
+// when a lift takes away what was said.
+func TestLobeLacks(t *testing.T) {
+	s, _ := atBench(t, engine)
+	types(t, s, sides(t)...)
+	const lacks = "The checking lift of 1.00 mm was not read across on the closing side"
+	types(t, s, "lift inlet 1")
+	for _, angle := range []float64{8, 12, 20, 55, 115, 175} {
+		require.NotContains(t, types(t, s, fmt.Sprintf("%g %.2f", angle, liftAt(angle))), lacks)
+	}
+	require.Contains(t, types(t, s, fmt.Sprintf("%g %.2f", 208.0, liftAt(208))), lacks)
+	require.Contains(t, types(t, s, "next"), lacks)
+	require.Contains(t, types(t, s, "next"), "Of inlet lobe, cylinder 1 read on each side two lifts about the checking lift of 1.00 mm")
+	require.Contains(t, types(t, s, fmt.Sprintf("%g %.2f", 214.0, liftAt(214)), fmt.Sprintf("%g %.2f", 222.0, liftAt(222))), "it opens")
+	require.Contains(t, types(t, s, fmt.Sprintf("%g %.2f", 16.0, liftAt(16))), "the rows go round more than one turn")
+}
+
+// Crowns and throws are compared and limited in words at the bench, and that is taken back.
+func TestCrownsAndThrows(t *testing.T) {
+	s, file := atBench(t, engine)
+	said := types(t, s, append(sides(t), "crowns 0.1 mm")...)
+	require.Contains(t, said, "Kept: the crowns are compared with one another, and one may stand 0.1 mm off. Keep the gauge's zero")
+	require.Contains(t, said, "read each piston once at its very top")
+	require.Contains(t, types(t, s, "throws 0.5"), "Kept: a throw may be 0.5 deg out of its place.")
+	j, err := job.OpenBlank(file)
+	require.NoError(t, err)
+	require.True(t, j.Setup.Gauge.SameZero)
+	require.InDelta(t, 0.1, float64(j.Setup.Engine.CrownLimit), 1e-12)
+	require.InDelta(t, 0.5, j.Setup.Engine.ThrowLimit.Degrees(), 1e-12)
+	types(t, s, "crowns 0.2", "undo", "undo", "undo")
+	j, err = job.OpenBlank(file)
+	require.NoError(t, err)
+	require.False(t, j.Setup.Gauge.SameZero)
+	require.Zero(t, j.Setup.Engine.CrownLimit)
+	require.Zero(t, j.Setup.Engine.ThrowLimit)
+	types(t, s, "redo", "redo", "crowns")
+	j, err = job.OpenBlank(file)
+	require.NoError(t, err)
+	require.True(t, j.Setup.Gauge.SameZero)
+	require.InDelta(t, 0.1, float64(j.Setup.Engine.CrownLimit), 1e-12)
+}
+
+// Who asks what is meant is told how to go on, and is asked again.
+func TestAskedWhatIsMeant(t *testing.T) {
+	s, _ := atBench(t, engine)
+	s.Patient = true
+	types(t, s, "mark pin on flywheel")
+	said := types(t, s, "?")
+	require.Contains(t, said, "cancel leaves the mark out")
+	require.Contains(t, said, "What does the protractor read with it in line")
+	require.NotContains(t, said, "expected an angle")
+}
+
+// A cylinder's throw is typed as people say it, and may be typed again.
+func TestCylinderAt(t *testing.T) {
+	s, file := atBench(t, engine)
+	require.Contains(t, types(t, s, "cylinder 2 at 180 deg"), "Readings are of cylinder 2")
+	require.Contains(t, fileOf(t, file), "throw = 180")
+	require.Contains(t, types(t, s, "cylinder 1", "cylinder 2 180"), "Readings are of cylinder 2")
+}
+
+// In a job in inches the examples are in inches.
+func TestExamplesInInches(t *testing.T) {
+	s, _ := atBench(t, "unit = \"in\"\n"+engine)
+	for line, says := range map[string]string{"help": "  342.5 .130                angle and depth\n", "lift": "for example lift inlet 1: 62.5 .041", "7": "such as 342.5 .130", "card": "48 ABDC at .05"} {
+		all, _, err := s.Obey(line)
+		require.NoError(t, err)
+		said := ""
+		for _, one := range all {
+			said += one.Text
+		}
+		if line != "help" {
+			said = unwrapped(said)
+		}
+		require.Contains(t, said, says, line)
+		require.NotContains(t, said, "3.29")
+	}
+}
+
 // No job names a lobe of which nothing is read: undoing its only lift takes it out.
 func TestOnlyLiftUndone(t *testing.T) {
 	s, file := atBench(t, engine)
@@ -374,10 +471,15 @@ func TestWhatIsNotUnderstood(t *testing.T) {
 		"lift inlet 1: soon":             "is not an angle and a lift",
 		"lobe":                           "lobe goes with inlet or exhaust",
 		"lobe inlet 1 2 3":               "lobe goes with the lobe alone",
-		"card inlet 1: 3":                "type a lift of the inlet lobe, cylinder 1 first",
+		"card inlet 1: 3 limit much":     "card goes with a lobe and its card",
+		"card inlet 1: 3 limit -1":       "card goes with a lobe and its card",
+		"card inlet 9: 3":                "the job has no cylinder 9",
 		"cylinder":                       "cylinder goes with its number",
 		"cylinder x":                     "cylinder goes with its number",
 		"cylinder 1 180":                 "cylinder 1 is in the job already",
+		"crowns soon":                    "crowns goes with how far one may stand from the others",
+		"crowns -1":                      "crowns goes with",
+		"throws":                         "throws goes with how many crank degrees",
 		"cylinder 2 soon":                `"soon" is not a throw: type crank degrees from 0 to 720, such as 180`,
 		"mark pin on flywheel read soon": "is neither what the protractor reads",
 	} {

@@ -1,6 +1,7 @@
 package session
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"path/filepath"
@@ -12,6 +13,7 @@ import (
 	"evendrop/cmd/internal/session/marking"
 	"evendrop/cmd/internal/session/typed"
 	"evendrop/cmd/internal/words"
+	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/amend"
 	"evendrop/tdc/job/measure"
@@ -26,6 +28,9 @@ func (s *Session) lift(rest string) (do func() error, err error) {
 	c, rest, err := typed.OfCam("lift", rest, s.Job.Lobes)
 	if err != nil {
 		return nil, err
+	}
+	if rest == "" { // its lifts come next
+		return func() error { return s.toLobe(c) }, nil
 	}
 	e, err := typed.Reading(rest, s.Job.Setup, s.Job.Unit)
 	if err != nil {
@@ -54,11 +59,9 @@ func (s *Session) toLobe(c typed.Cam) error {
 	if k := slices.IndexFunc(s.Job.Lobes, c.Is); k >= 0 {
 		c.Own = s.Job.Lobes[k].Name
 	}
-	file := s.beside(c.File(s.set))
-	if k := s.lobeOf(c); k >= 0 {
-		file = s.Job.LobeFiles[k]
-	} else if !slices.ContainsFunc(s.Job.Cylinders, func(o evidence.Cylinder) bool { return o.Number == c.Cylinder }) {
-		return fmt.Errorf("the job has no cylinder %d: type cylinder %d first", c.Cylinder, c.Cylinder)
+	file, err := s.lobeFile(c)
+	if err != nil {
+		return err
 	}
 	if s.lobe == c.Name() && s.liftsIn.file == file {
 		return nil
@@ -71,13 +74,24 @@ func (s *Session) toLobe(c typed.Cam) error {
 		return err
 	}
 	s.keepRead()
-	s.lobe, s.cam, s.liftsIn = c.Name(), c, p
+	s.lobe, s.cam, s.liftsIn, s.lobeTold = c.Name(), c, p, false
 	if s.turn == evidence.Backward {
 		s.turn = evidence.Forward
 	}
 	s.caution(caution.Lobe)
 	s.tell("Angles and lifts are of %s from here on, turning %s: type piston to go back to the piston.", s.lobe, s.turn)
 	return nil
+}
+
+// lobeFile is where the lifts of a lobe are kept, of a cylinder that the job has.
+func (s *Session) lobeFile(c typed.Cam) (string, error) {
+	if k := s.lobeOf(c); k >= 0 {
+		return s.Job.LobeFiles[k], nil
+	}
+	if !slices.ContainsFunc(s.Job.Cylinders, func(o evidence.Cylinder) bool { return o.Number == c.Cylinder }) {
+		return "", fmt.Errorf("the job has no cylinder %d: type cylinder %d first", c.Cylinder, c.Cylinder)
+	}
+	return s.beside(c.File(s.set)), nil
 }
 
 // lobeOf is where the lobe that is meant stands in the job, as it is read in the set at hand;
@@ -94,28 +108,29 @@ func (s *Session) addLift(e sheet.Entry) error {
 		return err
 	}
 	s.lifts = lifts
-	if s.lobeOf(s.cam) < 0 {
-		if err := s.nameLobe(); err != nil {
+	made, table := s.lobeOf(s.cam) < 0, s.newLobe(s.cam, s.liftsIn.file)
+	if made {
+		if err := s.nameLobe(table); err != nil {
 			return err
 		}
 		s.tell("The card says when it opens and closes, and at which lift: type for example %s.", typed.Examples["card"])
 	}
-	s.did(&liftKept{session: s, in: s.liftsIn, reading: s.lifts[len(s.lifts)-1], of: s.lobe, cam: s.cam, table: s.newLobe()})
-	s.answerLift("Kept.", len(s.lifts))
+	s.did(&liftKept{session: s, in: s.liftsIn, reading: s.lifts[len(s.lifts)-1], of: s.lobe, cam: s.cam, table: table, made: made})
+	s.answerLift(len(s.lifts))
 	return nil
 }
 
 // nameLobe puts the lobe of the first lift into the job file. A lift that stood in its file
 // already, because that failed before or was killed, is not there twice; where it fails, the
 // lift is not there at all.
-func (s *Session) nameLobe() error {
+func (s *Session) nameLobe(table []byte) error {
 	last := len(s.lifts) - 1
 	if last > 0 && sheet.Place(s.lifts[:last], s.lifts[last]) == last-1 {
 		if err := s.leaveOut(s.lifts[last], "typed again"); err != nil {
 			return err
 		}
 	}
-	err := s.amend(amend.With(s.newLobe()))
+	err := s.amend(amend.With(table))
 	if err != nil {
 		_ = s.leaveOut(s.lifts[len(s.lifts)-1], "not kept") // on a full disk it may have to stay
 	}
@@ -134,23 +149,23 @@ func (s *Session) leaveOut(r evidence.Reading, why string) error {
 // newLobe is a lobe as the job file has it. The checking lift is what it is measured at,
 // until a card says another: 1 mm, or 0.050 in, are what most cards are at (common practice,
 // no source).
-func (s *Session) newLobe() []byte {
+func (s *Session) newLobe(c typed.Cam, file string) []byte {
 	var w toml.Writer
 	w.Next("lobe")
-	w.Key("name", toml.Quote(s.lobe), "")
-	w.Key("on", toml.Quote(s.camOf(s.cam.Valve)), "")
-	w.Key("valve", toml.Quote(string(s.cam.Valve)), "")
-	w.Key("cylinder", toml.Literal(strconv.Itoa(s.cam.Cylinder)), "")
+	w.Key("name", toml.Quote(c.Name()), "")
+	w.Key("on", toml.Quote(s.camOf(c.Valve)), "")
+	w.Key("valve", toml.Quote(string(c.Valve)), "")
+	w.Key("cylinder", toml.Literal(strconv.Itoa(c.Cylinder)), "")
 	if s.set > 1 {
 		w.Key("set", toml.Literal(strconv.Itoa(s.set)), "")
 	}
-	w.Key("readings", toml.Quote(filepath.Base(s.liftsIn.file)), "")
+	w.Key("readings", toml.Quote(filepath.Base(file)), "")
 	w.Key("after_reading", toml.Literal(strconv.Itoa(s.firstRead())), "")
 	lift := toml.Literal("1.0")
 	if s.Job.Unit == "in" {
 		lift = "0.050"
 	}
-	if k := slices.IndexFunc(s.Job.Lobes, s.cam.Is); k >= 0 { // in another set: what it is was said
+	if k := slices.IndexFunc(s.Job.Lobes, c.Is); k >= 0 { // in another set: what it is was said
 		lift = toml.Number(s.state.Bench().In(s.Job.Lobes[k].Card.Lift))
 	}
 	w.Key("lift", lift, "checking lift")
@@ -186,57 +201,141 @@ func (s *Session) readAgain(file string, lifts []evidence.Reading) {
 	}
 }
 
-// answerLift says what was done, after so many lifts where it is one more, and what the
-// lobe comes to.
-func (s *Session) answerLift(what string, lifts int) {
+// answerLift says that so many lifts are kept, and what the lobe comes to, or what it still
+// needs where it has been read down to its checking lift or its lifts are in no order.
+func (s *Session) answerLift(lifts int) {
 	s.readAgain(s.liftsIn.file, s.lifts)
+	what := []string{"Kept."}
 	f, err := s.found()
 	if err == nil {
-		what += " " + f.LobeSentence(s.lobe)
+		told, lacks := f.LobeSentence(s.lobe), f.LobeLacks(s.lobe)
+		if told == "" && (s.comesDown() || s.lobeTold) {
+			what = append(what, lacks)
+		}
+		what, s.lobeTold = append(what, told), told != ""
 	}
-	text := s.state.Block([]string{strings.TrimSpace(what)})
-	if lifts > 0 {
-		text = s.state.Numbered(lifts, text)
-	}
-	s.answer(text)
+	s.answer(s.state.Numbered(lifts, s.state.Block([]string{joined(what)})))
 	if err == nil {
 		s.judgedBy(f)
 	}
 }
 
-// card takes what a lobe's card says.
+// comesDown tells whether the last lift is one toward the closing: lower than the one before,
+// and less than a third of the highest.
+func (s *Session) comesDown() bool {
+	n := len(s.lifts)
+	if n < 2 {
+		return false
+	}
+	top := slices.MaxFunc(s.lifts, func(a, b evidence.Reading) int { return cmp.Compare(a.Depth, b.Depth) }).Depth
+	return s.lifts[n-1].Depth < s.lifts[n-2].Depth && s.lifts[n-1].Depth < top/3
+}
+
+// LobeNext is what lifts to read of the lobe at hand.
+func (s *Session) LobeNext() string {
+	b, lift := s.state.Bench(), geometry.Length(0)
+	if k := s.lobeOf(s.cam); k >= 0 {
+		lift = s.Job.Lobes[k].Card.Lift
+	}
+	about := "the card's checking lift"
+	if lift > 0 {
+		about = "the checking lift of " + b.Depth(lift)
+	}
+	text := fmt.Sprintf("Of %s read on each side two lifts about %s, one below and one above it and within 5 deg, three higher up, and the top once, turning forward.", s.lobe, about)
+	if f, err := s.found(); err == nil {
+		text = joined([]string{f.LobeLacks(s.lobe), text})
+	}
+	return text
+}
+
+// card takes what a lobe's card says, of one that is read and of one that will be.
 func (s *Session) card(rest string) (do func() error, err error) {
-	usage := errors.New("card goes with a lobe and its card: type for example " + typed.Examples["card"])
 	c, rest, err := typed.OfCam("card", rest, s.Job.Lobes)
 	if err != nil {
-		return nil, usage
+		return nil, errCard()
 	}
-	k := slices.IndexFunc(s.Job.Lobes, c.Is)
-	if k < 0 {
-		return nil, fmt.Errorf("type a lift of the %s first, such as lift %s %d: 62.5 1.04; then its card", c.Name(), c.Valve, c.Cylinder)
+	keys, err := s.cardKeys(rest)
+	if err != nil {
+		return nil, err
 	}
-	var keys []amend.Key
-	rest, lift, at := strings.Cut(rest, " at ")
+	return func() error {
+		if err := s.carded(c); err != nil {
+			return err
+		}
+		name := s.Job.Lobes[slices.IndexFunc(s.Job.Lobes, c.Is)].Name
+		if err := s.amend(amend.Keyed("lobe", name, keys...)); err != nil {
+			return err
+		}
+		s.answerCard(name)
+		return nil
+	}, nil
+}
+
+// carded takes a lobe into the job that is not read yet, so that its card can stand in it and a
+// plan say which lifts to read.
+func (s *Session) carded(c typed.Cam) error {
+	if slices.ContainsFunc(s.Job.Lobes, c.Is) {
+		return nil
+	}
+	file, err := s.lobeFile(c)
+	if err != nil {
+		return err
+	}
+	if _, err := s.open(file, sheet.Lifts); err != nil {
+		return err
+	}
+	return s.amend(amend.With(s.newLobe(c, file)))
+}
+
+// errCard is how a card is typed.
+func errCard() error {
+	return errors.New("card goes with a lobe and its card: type for example " + typed.Examples["card"])
+}
+
+// cardKeys is what a card says, as a job file has it: opening and closing or the centre, then
+// the checking lift and the limit either way.
+func (s *Session) cardKeys(says string) (keys []amend.Key, err error) {
+	says, limit, limited := strings.Cut(says, " limit ")
+	says, lift, at := strings.Cut(says, " at ")
 	if at {
 		if _, err := measure.ParseLength(lift, s.Job.Unit); err != nil {
-			return nil, usage
+			return nil, errCard()
 		}
 		keys = append(keys, amend.Key{Name: "lift", Value: marking.Angle(strings.TrimSpace(lift))})
 	}
-	if a, b, err := s.twoAngles(rest); err == nil {
+	if a, b, err := s.twoAngles(says); err == nil {
 		keys = append(keys, amend.Key{Name: "opens", Value: a.literal}, amend.Key{Name: "closes", Value: b.literal})
-	} else if _, err := measure.ParseAngle(rest); err == nil {
-		keys = append(keys, amend.Key{Name: "centre", Value: marking.Angle(strings.TrimSpace(rest))})
+	} else if _, err := measure.ParseAngle(says); err == nil {
+		keys = append(keys, amend.Key{Name: "centre", Value: marking.Angle(strings.TrimSpace(says))})
 	} else {
-		return nil, usage
+		return nil, errCard()
 	}
-	return func() error {
-		if err := s.amend(amend.Keyed("lobe", s.Job.Lobes[k].Name, keys...)); err != nil {
-			return err
+	if limited {
+		degrees, err := strconv.ParseFloat(strings.TrimSuffix(strings.TrimSpace(limit), " deg"), 64)
+		if err != nil || !(degrees > 0 && degrees <= 360) {
+			return nil, errCard()
 		}
-		s.answerLift("Kept: the card of "+s.Job.Lobes[k].Name+".", 0)
-		return nil
-	}, nil
+		keys = append(keys, amend.Key{Name: "limit", Value: toml.Number(degrees)})
+	}
+	return keys, nil
+}
+
+// answerCard says that a card was kept, and what its lobe comes to or still needs.
+func (s *Session) answerCard(name string) {
+	what := []string{"Kept: the card of " + name + "."}
+	f, err := s.found()
+	if err == nil {
+		what = append(what, f.LobeSentence(name), f.LobeLacks(name))
+	}
+	s.answer(s.state.Block([]string{joined(what)}))
+	if err == nil {
+		s.judgedBy(f)
+	}
+}
+
+// joined is those of the sentences that say something.
+func joined(sentences []string) string {
+	return strings.Join(slices.DeleteFunc(sentences, func(text string) bool { return text == "" }), " ")
 }
 
 // listLifts is the lifts of the lobe at hand.
@@ -262,6 +361,9 @@ func (s *Session) ofLobe(line string) (is bool, err error) {
 	case t.Order == typed.List:
 		s.show(s.listLifts(), nil)
 		return true, nil
+	case t.Order == typed.ShowNext:
+		s.answer(s.state.Block([]string{s.LobeNext()}))
+		return true, nil
 	case t.Order != typed.TakeReading:
 		return false, nil
 	}
@@ -281,6 +383,7 @@ type liftKept struct {
 	struck  *sheet.Struck
 	cam     typed.Cam
 	table   []byte // of its lobe, as it began
+	made    bool   // the lobe came into the job by it, and not by its card
 }
 
 func (d *liftKept) words() string {
@@ -289,7 +392,7 @@ func (d *liftKept) words() string {
 }
 
 func (d *liftKept) undo() error {
-	if lifts, err := d.in.Readings(); err == nil && len(lifts) == 1 { // no job names a lobe of which nothing is read
+	if lifts, err := d.in.Readings(); err == nil && len(lifts) == 1 && d.made { // no job names a lobe of which nothing is known
 		if err := d.session.amend(amend.Without("lobe", "name", d.of)); err != nil {
 			return err
 		}

@@ -25,10 +25,11 @@ const Help = `What to type:
   view 351.9 2.9            two angles at which the borescope shows the same
   mark                      a pin, notch, flat or wheel: it asks the rest
   lift inlet 1: 62.5 1.04   a cam lobe's lift; the next lines are its too
-  card inlet 1: 12 BTDC 48 ABDC at 1.0    what its card says
+  card inlet 1: 12 BTDC 48 ABDC at 1.0 limit 2    its card, before or after
   photo pin.jpg the pin     a photo in the job's folder, and what it shows
   sheet customer J. Smith   for the customer's sheet; sheet alone asks it all
   piston, cylinder 3        back to the piston; another cylinder's
+  crowns 0.1 mm, throws 0.5 compare cylinders; how far off one may be
   look                      what to look at next, which would tell more
   fix 3 342.5 2.22          reading 3 as it should be; turn and note stay
   fix 3 b 342.5 2.22        with its turn

@@ -64,8 +64,10 @@ type Session struct {
 	lobe    string     // that is read in place of the piston; "" of none
 	cam     typed.Cam  // that it is on
 	liftsIn page
-	lifts   []evidence.Reading
-	verdict []string // what was last said of the marks
+	// lobeTold tells that its events were said at its last lift.
+	lobeTold bool
+	lifts    []evidence.Reading
+	verdict  []string // what was last said of the marks
 	doubts
 }
 
@@ -195,6 +197,9 @@ func (s *Session) answerWith(text string, news []string) {
 func (s *Session) flush() []Said {
 	said := s.said
 	s.said = nil
+	for i := range said {
+		said[i].Text = typed.In(s.Job.Unit, said[i].Text)
+	}
 	return said
 }
 

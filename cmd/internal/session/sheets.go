@@ -79,7 +79,9 @@ func (s *Session) open(file string, kind sheet.Kind) (page, error) {
 // the job does not have its throw.
 func (s *Session) goToCylinder(rest string) (do func() error, err error) {
 	usage := errors.New("cylinder goes with its number: type for example cylinder 3; of a new one its throw may follow, in crank degrees after cylinder 1, such as cylinder 3 240")
-	fields := strings.Fields(rest)
+	fields := slices.DeleteFunc(strings.Fields(rest), func(word string) bool { // cylinder 3 at 240 deg
+		return slices.Contains([]string{"at", "throw", "deg"}, strings.ToLower(word))
+	})
 	if len(fields) == 0 || len(fields) > 2 {
 		return nil, usage
 	}
@@ -90,7 +92,7 @@ func (s *Session) goToCylinder(rest string) (do func() error, err error) {
 	}
 	has := slices.ContainsFunc(s.Job.Cylinders, func(c evidence.Cylinder) bool { return c.Number == n })
 	switch {
-	case has && len(fields) == 2:
+	case has && len(fields) == 2 && !s.hasThrow(n, fields[1]):
 		return nil, fmt.Errorf("cylinder %d is in the job already, so its throw is: type cylinder %d alone, or change the throw in the job file", n, n)
 	case has || n == 1:
 		return func() error { return s.readCylinder(n) }, nil
@@ -104,6 +106,13 @@ func (s *Session) goToCylinder(rest string) (do func() error, err error) {
 	return func() error {
 		return s.ask(&questions{asking: t, of: "cylinder", then: func() error { return s.addCylinder(t) }})
 	}, nil
+}
+
+// hasThrow tells whether a cylinder of the job has a throw, as it is typed.
+func (s *Session) hasThrow(n int, text string) bool {
+	t := &typed.Throw{}
+	i := slices.IndexFunc(s.Job.Cylinders, func(c evidence.Cylinder) bool { return c.Number == n })
+	return t.Take(text) == nil && string(t.Degrees) == string(toml.Number(s.Job.Cylinders[i].Throw.Degrees()))
 }
 
 // addCylinder writes a cylinder into the job file, once its readings file is there.

@@ -55,6 +55,10 @@ func (b Bench) Finding(f finding.Finding) string {
 	case finding.DwellOneWay:
 		return "The dwell was seen turning one way only. Lash and the eye's lag make it late: where it is safe, turn back and look again the other way."
 	case finding.MethodApart:
+		if f.Moved {
+			return fmt.Sprintf("The %s put TDC %.2f deg %s than the other evidence, as they do if they were seen before the protractor moved: see them again.",
+				evidenceOf(f.Method), math.Abs(f.Off.Degrees()), Later(f.Off))
+		}
 		return fmt.Sprintf("The %s put TDC %.2f deg %s than the other evidence, and up to %.2f deg could be chance: check them.",
 			evidenceOf(f.Method), math.Abs(f.Off.Degrees()), Later(f.Off), f.Limit.Degrees())
 	case finding.MaybeBottom:

@@ -51,6 +51,7 @@ var said = []struct {
 	{finding.PairScatter{Pair: "Stop 1", Apart: 2 * geometry.Degree}, []string{"2.00 deg apart"}},
 	{finding.DwellOneWay{}, []string{"where it is safe, turn back"}},
 	{finding.MethodApart{Method: "dwell", Off: 1.5 * geometry.Degree, Limit: 0.5 * geometry.Degree}, []string{"dwell pairs put TDC 1.50 deg later", "0.50 deg could be chance"}},
+	{finding.MethodApart{Method: "dwell", Off: 1.5 * geometry.Degree, Limit: 0.5 * geometry.Degree, Moved: true}, []string{"dwell pairs put TDC 1.50 deg later", "if they were seen before the protractor moved: see them again"}},
 	{finding.MethodApart{Method: "equal views", Off: 1, Limit: 1}, []string{"The equal views put"}},
 	{finding.MethodApart{Method: "stops", Off: 1, Limit: 1}, []string{"The stop contacts put"}},
 	{finding.MaybeBottom{}, []string{"TDC from BDC"}},

@@ -114,6 +114,42 @@ func Keyed(tables, name string, keys ...Key) Edit {
 	}
 }
 
+// Table gives a table that is there once, such as [gauge], keys, and makes it where there is
+// none. What a key said before stays as a comment; one without a value is taken out, as one.
+func Table(name string, keys ...Key) Edit {
+	return func(text []byte) (edited []byte, err error) {
+		mark, text := marked(text)
+		for _, k := range keys {
+			if text, err = ofTable(text, name, k); err != nil {
+				return nil, err
+			}
+		}
+		return append(mark, text...), nil
+	}
+}
+
+func ofTable(text []byte, name string, k Key) ([]byte, error) {
+	d, err := toml.Parse(text, Several...)
+	if err != nil {
+		return nil, err
+	}
+	v, has := d.Root.Get(name)
+	switch {
+	case has && v.Table == nil:
+		return nil, v.Wrong("expected a table: write [%s] on a line of its own", name)
+	case has && k.Value != "":
+		return d.Put(v.Table, k.Name, k.Value), nil
+	case has:
+		return d.Unset(v.Table, k.Name, undone), nil
+	case k.Value == "":
+		return text, nil
+	}
+	var w toml.Writer
+	w.Table(name)
+	w.Key(k.Name, k.Value, "")
+	return With(w.Bytes())(text)
+}
+
 // Sheet gives [sheet] keys, and makes it where there is none. A key without a value is taken
 // out, as a comment, and so is the whole table where nothing is left in it.
 func Sheet(keys ...Key) Edit {
@@ -133,23 +169,10 @@ func ofSheet(text []byte, k Key) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	v, has := d.Root.Get("sheet")
-	switch {
-	case has && v.Table == nil:
-		return nil, v.Wrong("expected a table: write [sheet] on a line of its own")
-	case has && k.Value != "":
-		return d.Put(v.Table, k.Name, k.Value), nil
-	case has && alone(v.Table, k.Name):
+	if v, has := d.Root.Get("sheet"); has && v.Table != nil && k.Value == "" && alone(v.Table, k.Name) {
 		return d.Strike(v.Table, undone), nil
-	case has:
-		return d.Unset(v.Table, k.Name, undone), nil
-	case k.Value == "":
-		return text, nil
 	}
-	var w toml.Writer
-	w.Table("sheet")
-	w.Key(k.Name, k.Value, "")
-	return With(w.Bytes())(text)
+	return ofTable(text, "sheet", k)
 }
 
 // alone tells whether a sheet has no other key than this.

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/tdc/job/amend"
+	"evendrop/tdc/job/toml"
 )
 
 const two = "\ufeff[[cylinder]]\r\nnumber = 1 # front\r\n[[cylinder]]\r\nnumber = 3\r\n"
@@ -82,4 +83,21 @@ func TestSheet(t *testing.T) {
 func TestWithoutPhoto(t *testing.T) {
 	const photos = "[[photo]]\nfile = \"a.jpg\"\n[[photo]]\nfile = \"b.jpg\"\n"
 	require.Equal(t, "# undone:\n# [[photo]]\n# file = \"a.jpg\"\n[[photo]]\nfile = \"b.jpg\"\n", edited(t, photos, amend.Without("photo", "file", "a.jpg")))
+}
+
+// A table that is there once gets a key, and is made where it is none; what a key said before, and
+// one that is taken out, stay as comments.
+func TestTable(t *testing.T) {
+	with := func(text, value string) string {
+		out, err := amend.Table("gauge", amend.Key{Name: "same_zero", Value: toml.Literal(value)})([]byte(text))
+		require.NoError(t, err)
+		return string(out)
+	}
+	made := with("title = \"a\"\n", "true")
+	require.Equal(t, "title = \"a\"\n\n[gauge]\nsame_zero = true\n", made)
+	require.Contains(t, with(made, "false"), "# before: same_zero = true\nsame_zero = false\n")
+	require.Contains(t, with(made, ""), "# undone:\n# same_zero = true\n")
+	require.Equal(t, "title = 1\n", with("title = 1\n", ""))
+	_, err := amend.Table("gauge", amend.Key{Name: "same_zero", Value: "true"})([]byte("gauge = 1\n"))
+	require.ErrorContains(t, err, "write [gauge] on a line of its own")
 }

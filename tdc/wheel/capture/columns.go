@@ -23,13 +23,33 @@ func resolve(lines [][]byte, separator byte, wanted []string) ([]int, bool) {
 // under are the columns asked for by their numbers, or by their headings among cells.
 func under(cells, wanted []string) (columns []int, ok bool) {
 	for _, w := range wanted {
-		at := slices.IndexFunc(cells, func(c string) bool { return strings.EqualFold(c, w) })
+		at := headed(cells, w)
 		if n, err := strconv.Atoi(w); err == nil && n >= 1 && n <= MostColumns {
 			at = n - 1
 		}
 		columns = append(columns, at)
 	}
 	return columns, !slices.Contains(columns, -1)
+}
+
+// headed is the column with a heading, which may have its unit behind it in brackets, as
+// "Crank (V)" has; -1 where there is none, or where several have it but for their units.
+func headed(cells []string, wanted string) int {
+	if at := slices.IndexFunc(cells, func(c string) bool { return strings.EqualFold(c, wanted) }); at >= 0 {
+		return at
+	}
+	at := -1
+	for i, c := range cells {
+		name, _, _ := strings.Cut(strings.ReplaceAll(c, "[", "("), "(")
+		if !strings.EqualFold(strings.TrimSpace(name), wanted) || wanted == "" {
+			continue
+		}
+		if at >= 0 {
+			return -1
+		}
+		at = i
+	}
+	return at
 }
 
 // noHeading names a heading that was asked for and is in no line beside the others,
@@ -43,7 +63,7 @@ func noHeading(lines [][]byte, q Request) error {
 			}
 			for _, wanted := range q.columns() {
 				_, err := strconv.Atoi(wanted)
-				if err != nil && !slices.ContainsFunc(cells, func(c string) bool { return strings.EqualFold(c, wanted) }) {
+				if err != nil && headed(cells, wanted) < 0 {
 					return &fault.Fault{Line: i + 1, Problem: fmt.Sprintf("no column is headed %q: expected one of %s, or a column's number", wanted, strings.Join(cells, ", "))}
 				}
 			}

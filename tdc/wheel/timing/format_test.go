@@ -72,6 +72,9 @@ func TestRefused(t *testing.T) {
 		{"\xff\xfea\x00b\x00", "2", "UTF-16"},
 		{row, "7", "columns 1, 7, 3; this line has 3 columns with comma between"},
 		{"a,b,c\n" + row, "nix", "line 1: no column is headed \"nix\": expected one of a, b, c"},
+		{"t,Crank (V),c\n" + row, "crank", "column 2 has 2 teeth in all"}, // found, its unit left out
+		{"t,Crank [V],Crank (A)\n" + row, "crank [v]", "column 2 has 2 teeth in all"},
+		{"t,Crank [V],Crank (A)\n" + row, "crank", "line 1: no column is headed \"crank\""}, // it could be two
 		{row + "0.005,x,3\n" + row, "2", "line 5, column 2: \"x\" is not a number"},
 		{row + "0.005\n" + row, "2", "line 5: has 1 columns: expected at least 3"},
 		{row + "-,1,3\n" + row, "2", "line 5, column 1: the time is missing"},

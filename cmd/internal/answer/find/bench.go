@@ -3,6 +3,7 @@ package find
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/words"
@@ -45,4 +46,14 @@ func (f Answer) LobeSentence(name string) string {
 	e := f.Lobes[i].Events
 	return fmt.Sprintf("At a lift of %s it opens %s, closes %s; centre %s.", f.Bench().Depth(e.Lift),
 		words.EventWithin(e.Opens.Estimate), words.EventWithin(e.Closes.Estimate), words.CentreWithin(e.Centre.Estimate))
+}
+
+// LobeLacks is why nothing of a lobe of the job is determined yet, and what to read; "" where it
+// is.
+func (f Answer) LobeLacks(name string) string {
+	i := slices.IndexFunc(f.Lobes, func(m lobe.Measured) bool { return m.Name == name })
+	if i < 0 || f.Lobes[i].Events != nil {
+		return ""
+	}
+	return strings.Join(f.Bench().Findings(f.Lobes[i].Findings), " ")
 }

@@ -80,10 +80,19 @@ func (f Answer) liftTable() doc.Table {
 			lean = words.Signed(100*m.Lean.Lambda.Value, 1) + " ± " + words.Fixed(200*m.Lean.Lambda.Uncertainty, 1)
 		}
 		if m.Events != nil {
-			t.Rows = append(t.Rows, []string{f.LobeName(m), shift, missing, f.Bench().Depth(m.Top), lean})
+			t.Rows = append(t.Rows, []string{f.LobeName(m), shift, missing, f.topOf(m), lean})
 		}
 	}
 	return t
+}
+
+// topOf is a lobe's greatest lift; where the top was not read, over what was.
+func (f Answer) topOf(m lobe.Measured) string {
+	top := f.Bench().Depth(m.Top)
+	if !m.TopRead() {
+		return "over " + top
+	}
+	return top
 }
 
 // pairTable is separation and overlap of the lobes of each cylinder.

@@ -3,6 +3,7 @@ package find
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"evendrop/cmd/internal/answer/find/picture"
@@ -33,9 +34,12 @@ func (f Answer) throws(d *doc.Document, draw drawing) {
 
 func (f Answer) throwTable() doc.Table {
 	bench := f.Bench()
-	t := doc.Table{Caption: "The cylinders compared", Header: []string{
-		"Cylinder", "TDC at", "throw off", "± deg", "crown lower", "± " + bench.Unit(), "verdict",
-	}}
+	t := doc.Table{Caption: "The cylinders compared", Header: []string{"Cylinder", "TDC at", "throw off", "± deg"}}
+	crowns := slices.ContainsFunc(f.Throws, func(t mark.JudgedThrow) bool { return t.Crown != nil })
+	if crowns {
+		t.Header = append(t.Header, "crown lower", "± "+bench.Unit())
+	}
+	t.Header = append(t.Header, "verdict")
 	results, _ := tdc.OnOneSet(f.Results)
 	for i, throw := range f.Throws {
 		off, half := "-", ""
@@ -50,7 +54,11 @@ func (f Answer) throwTable() doc.Table {
 			crown, crownHalf = words.Signed(value, places), words.Fixed(wide, places)
 		}
 		at := f.reads(results[i].TDC.Angle, words.Decimals(results[i].TDC.Expanded.Degrees()))
-		t.Add(picture.States[throw.Worst()], strconv.Itoa(throw.Cylinder), at, off, half, crown, crownHalf, throwVerdict(throw))
+		cells := []string{strconv.Itoa(throw.Cylinder), at, off, half}
+		if crowns {
+			cells = append(cells, crown, crownHalf)
+		}
+		t.Add(picture.States[throw.Worst()], append(cells, throwVerdict(throw))...)
 	}
 	return t
 }
@@ -77,11 +85,20 @@ func throwVerdict(t mark.JudgedThrow) string {
 	case worst == mark.NoLimitSaid:
 		return ""
 	case t.Verdict == t.CrownVerdict:
-		return "both " + string(worst)
+		return "both " + brief(worst)
 	case t.Verdict == worst:
-		return "throw " + string(worst)
+		return "throw " + brief(worst)
 	}
-	return "crown " + string(worst)
+	return "crown " + brief(worst)
+}
+
+// brief is a verdict with a word before it, so that a table of cylinders is no wider than a
+// screen.
+func brief(v mark.Verdict) string {
+	if v == mark.TooClose {
+		return "too close"
+	}
+	return string(v)
 }
 
 // throwSentences names what is outside its limit.

@@ -56,13 +56,21 @@ func Orders(p evidence.Protractor, beside interview.Beside, marks []interview.Ma
 		lines = append(lines, "view "+pair(-8.1, 11.5)+" is two angles at which the other gauge shows the same.")
 	}
 	for _, m := range marks {
-		if words := strings.Fields(strings.ToLower(m.Name)); slices.ContainsFunc(words, func(w string) bool { return slices.Contains(reserved, w) }) {
+		if line := MarkLine(m); line != "mark" {
+			lines = append(lines, line+" asks for what is read, and the rest.")
+		} else {
 			lines = append(lines, "mark asks about "+m.Name+".")
-			continue
 		}
-		lines = append(lines, "mark "+m.Name+" on "+m.On+" asks for what is read, and the rest.")
 	}
 	return lines
+}
+
+// MarkLine is the line of jot that asks about a mark.
+func MarkLine(m interview.Mark) string {
+	if words := strings.Fields(strings.ToLower(m.Name)); slices.ContainsFunc(words, func(w string) bool { return slices.Contains(reserved, w) }) {
+		return "mark"
+	}
+	return "mark " + m.Name + " on " + m.On
 }
 
 // reserved are words that end a mark's name in a line of jot.

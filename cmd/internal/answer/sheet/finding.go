@@ -113,6 +113,8 @@ func (s Sheet) moved() string {
 		return s.one(answer.Slips[0])
 	case answer != nil:
 		return fmt.Sprintf("%d parts appear to have moved.", len(answer.Slips))
+	case s.jumpedToo() != nil:
+		return movements(*s.jumpedToo())
 	case len(s.Diagnosis.Explanations) == 0:
 		return "The marks contradict one another: read them again."
 	case len(s.Called(mark.Outside)) == 0:
@@ -121,6 +123,12 @@ func (s Sheet) moved() string {
 		return s.oneMark(s.Called(mark.Outside)[0])
 	}
 	return fmt.Sprintf("%d marks are outside their limits; the cause is not yet known.", len(s.Called(mark.Outside)))
+}
+
+// movements is the finding about several slips, one of them of whole teeth.
+func movements(e joint.Explanation) string {
+	i := slices.IndexFunc(e.Slips, func(slip joint.Slip) bool { return wholeTeeth(slip) != "" })
+	return fmt.Sprintf("%d movements explain the marks, one as much as %s.", len(e.Slips), wholeTeeth(e.Slips[i]))
 }
 
 // whatOfCylinders is what of cylinders is outside: their throws, their crowns or both.

@@ -30,12 +30,32 @@ func (s Sheet) numbers() doc.Numbers {
 	if s.untold() {
 		return list
 	}
-	rest := s.throws()
-	for _, m := range s.sorted() {
-		rest = append(rest, s.number(m))
+	for _, n := range s.ranked() {
+		if len(list) < mostNumbers {
+			list = append(list, n)
+		}
 	}
-	slices.SortStableFunc(rest, func(a, b doc.Number) int { return cmp.Compare(urgency(b), urgency(a)) })
-	return append(list, rest[:min(mostNumbers-len(list), len(rest))]...)
+	return list
+}
+
+// ranked is throws and marks, those first that matter most. A mark that stands a tooth off
+// matters as one that is outside does, though nobody said what is allowed it.
+func (s Sheet) ranked() (list doc.Numbers) {
+	urgent := map[string]int{}
+	for _, n := range s.throws() {
+		list, urgent[n.What+n.Where] = append(list, n), urgency(n)
+	}
+	for _, m := range s.sorted() {
+		n := s.number(m)
+		list, urgent[n.What+n.Where] = append(list, n), urgency(n)
+		if s.teeth(m) != "" {
+			urgent[n.What+n.Where] = max(urgency(n), urgency(doc.Number{State: doc.Outside}))
+		}
+	}
+	slices.SortStableFunc(list, func(a, b doc.Number) int {
+		return cmp.Compare(urgent[b.What+b.Where], urgent[a.What+a.Where])
+	})
+	return list
 }
 
 // urgency orders numbers: what is likely the cause before what else is outside.
@@ -159,14 +179,14 @@ func (s Sheet) teeth(m mark.Judged) string {
 }
 
 // jumped is the teeth that a mark is off by, where a joint that it hangs by is likely to
-// have jumped by them and its ± holds them.
+// have jumped by them and its ± holds them; of a mark that has no limit, too.
 func (s Sheet) jumped(m mark.Judged) (finding.WholeSteps, bool) {
 	likely, _, _ := s.Diagnosis.Ranked()
 	for _, e := range likely {
 		for _, slip := range e.Slips {
 			for _, n := range slip.Notes {
 				w, is := n.(finding.WholeSteps)
-				if is && w.Step == finding.Tooth && m.Verdict == mark.Outside && s.hangs(m, w.Name) && holds(m.Estimate, w) {
+				if is && w.Step == finding.Tooth && (m.Verdict == mark.Outside || !m.HasLimit) && s.hangs(m, w.Name) && holds(m.Estimate, w) {
 					return w, true
 				}
 			}

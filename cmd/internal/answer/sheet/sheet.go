@@ -5,6 +5,8 @@
 package sheet
 
 import (
+	"slices"
+
 	"evendrop/cmd/internal/answer/find/found"
 	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/cmd/internal/caution"
@@ -75,6 +77,19 @@ func (s Sheet) untold() bool { return s.Results[0].CannotTell != nil }
 func (s Sheet) answer() *joint.Explanation {
 	likely, _, _ := s.Diagnosis.Ranked()
 	if !picture.OneAnswer(s.Diagnosis) || likely[0].ByLimits() {
+		return nil
+	}
+	return &likely[0]
+}
+
+// jumpedToo is the one likely explanation by several slips, one of which is of whole teeth:
+// that is said though the joint of one is open, since valves may be bent by it; nil elsewhere.
+func (s Sheet) jumpedToo() *joint.Explanation {
+	likely, _, _ := s.Diagnosis.Ranked()
+	if len(likely) != 1 || len(likely[0].Slips) < 2 || likely[0].ByLimits() {
+		return nil
+	}
+	if !slices.ContainsFunc(likely[0].Slips, func(slip joint.Slip) bool { return wholeTeeth(slip) != "" }) {
 		return nil
 	}
 	return &likely[0]

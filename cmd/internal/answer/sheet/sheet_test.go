@@ -153,6 +153,48 @@ func TestOtherwiseSaid(t *testing.T) {
 	require.Contains(t, f.plain(t), caution.Sheet)
 }
 
+// Two slips that all marks agree with are said, though of one of them the joint is open, and
+// so is a cam that stands a tooth late whose mark nobody gave a limit: it may bend valves.
+func TestSeveralMovedAndNoLimit(t *testing.T) {
+	file := filepath.Join(t.TempDir(), scenes.JobFile)
+	require.NoError(t, os.WriteFile(file, []byte(`title = "x"
+[engine]
+stroke = 86
+rod = 146
+[drive]
+layout = "two cams"
+crank_sprocket = 21
+[[cylinder]]
+number = 1
+stops = [[-31.0, 31.0], [-31.0, 31.0]]
+`), 0o600))
+	for _, m := range []string{
+		"name = \"pin hole\"\non = \"flywheel\"\nread = [3.1, 3.1]\nlimit = 1\n", "name = \"pulley notch\"\non = \"pulley\"\nread = [0.1, 0.1]\nlimit = 2\n",
+		"name = \"gap\"\non = \"crank wheel\"\nread = [-80.9]\nshould_be = -84\nlimit = 1.5\n",
+		"name = \"inlet flats\"\non = \"inlet cam\"\noff = 17.1\nin = \"crank degrees\"\nknown_to = 1\n",
+		"name = \"exhaust flats\"\non = \"exhaust cam\"\noff = 1.5\nin = \"crank degrees\"\nknown_to = 1\nlimit = 2\n",
+	} {
+		f, err := os.OpenFile(file, os.O_APPEND|os.O_WRONLY, 0)
+		require.NoError(t, err)
+		_, err = f.WriteString("[[mark]]\n" + m)
+		require.NoError(t, err)
+		require.NoError(t, f.Close())
+	}
+	f := of(t, file)
+	require.Equal(t, "2 movements explain the marks, one as much as one tooth.", f.finding().Text)
+	said := f.plain(t)
+	require.Contains(t, said, "That agrees with 2 movements: flywheel on crank")
+	require.Contains(t, said, "drive to inlet sprocket")
+	require.Contains(t, said, "Which of the parts joined by or it was is not yet known")
+	require.Contains(t, said, "Do not start the engine before the drive is looked at.")
+	var named []string
+	for _, n := range f.numbers() {
+		named = append(named, legible.Undirected(n.What))
+	}
+	require.Contains(t, named, "Inlet flats", "before what is only close to its limit")
+	require.NotContains(t, named, "Exhaust flats")
+}
+
 // A headline names what of cylinders is outside, and how many may be either is not left out.
 func TestMarksAndCylinders(t *testing.T) {
 	a := scene(t, "01-one-slip").Answer

@@ -27,6 +27,8 @@ func (s Sheet) why() string {
 	}
 	if a := s.answer(); a != nil {
 		parts = append(parts, explained(*a, len(s.Called(mark.Outside))))
+	} else if e := s.jumpedToo(); e != nil {
+		parts = append(parts, explained(*e, len(s.Called(mark.Outside)))+" Which of the parts joined by or it was is not yet known: see what to look at next.")
 	} else if likely, _, _ := s.Diagnosis.Ranked(); s.Diagnosis.Tried > 0 && len(likely) > 0 {
 		parts = append(parts, "The marks cannot tell yet which part moved: see what to look at next.")
 	}
@@ -99,7 +101,7 @@ func (s Sheet) never() string {
 	switch {
 	case s.untold():
 		return "Do not time the engine by these readings."
-	case slices.ContainsFunc(s.Called(mark.Outside), func(m mark.Judged) bool { return s.teeth(m) != "" }):
+	case slices.ContainsFunc(s.Marks, func(m mark.Judged) bool { return s.teeth(m) != "" }):
 		return "Do not start the engine before the drive is looked at."
 	}
 	return s.Never()

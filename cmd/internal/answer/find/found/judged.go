@@ -37,6 +37,8 @@ func isTDC(name string) bool { return legible.Undirected(name) == joint.TDCPart 
 // Never is what not to do by the marks; "" where there is nothing to forbid.
 func (f All) Never() string {
 	switch outside := len(f.Called(mark.Outside)); {
+	case f.TDCInDoubt() && f.partsAlike():
+		return "Before you suspect a part, make sure of TDC and of what the nominal angles count from. Several parts that each moved the same way would look alike."
 	case f.TDCInDoubt():
 		return "Before you suspect a part, make sure of TDC and of what the nominal angles count from."
 	case outside == 1:
@@ -45,4 +47,16 @@ func (f All) Never() string {
 		return "Do not time the engine by the marks that are outside."
 	}
 	return ""
+}
+
+// partsAlike tells whether marks of several members are outside on one side, which the first
+// explanation puts down to one thing: within their limits several things do as well.
+func (f All) partsAlike() bool {
+	outside := f.Called(mark.Outside)
+	if len(outside) < 2 || len(f.Diagnosis.Explanations[0].Slips) > 1 {
+		return false
+	}
+	others := func(m mark.Judged) bool { return m.On != outside[0].On }
+	elsewhere := func(m mark.Judged) bool { return (m.Angle > 0) != (outside[0].Angle > 0) }
+	return slices.ContainsFunc(outside, others) && !slices.ContainsFunc(outside, elsewhere)
 }

@@ -8,10 +8,13 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/fit/gum"
+	"evendrop/geometry"
 	"evendrop/tdc"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint"
 )
 
 const examples = "../../../../../examples/diagnostician/"
@@ -61,4 +64,27 @@ func TestStrict(t *testing.T) {
 		require.True(t, f.Strict(), name)
 	}
 	require.False(t, All{Marks: []mark.Judged{{Verdict: mark.Within}, {Verdict: mark.NoLimitSaid}}}.Strict())
+}
+
+// Where marks of several parts are late and one slip of TDC would explain them, the answer says
+// that several parts would look alike; of one part, or of parts off both ways, it does not.
+func TestPartsAlike(t *testing.T) {
+	judged := func(on string, degrees float64) mark.Judged {
+		return mark.Judged{Mark: mark.Mark{On: on}, Estimate: gum.Estimate{Angle: geometry.Angle(degrees) * geometry.Degree}, Verdict: mark.Outside}
+	}
+	tdcAlone := joint.Diagnosis{Explanations: []joint.Explanation{{Slips: []joint.Slip{{Joints: []string{joint.TDCPart}}}}}}
+	const alike = "Several parts that each moved the same way would look alike."
+	for _, c := range []struct {
+		marks []mark.Judged
+		says  bool
+	}{
+		{[]mark.Judged{judged("pulley", 2.5), judged("cam", 4)}, true},
+		{[]mark.Judged{judged("cam", 4), judged("cam", 4)}, false},
+		{[]mark.Judged{judged("pulley", 2.5)}, false},
+		{[]mark.Judged{judged("pulley", -2.5), judged("cam", 4)}, false},
+	} {
+		said := All{Marks: c.marks, Diagnosis: tdcAlone}.Never()
+		require.Contains(t, said, "make sure of TDC")
+		require.Equal(t, c.says, strings.Contains(said, alike), said)
+	}
 }

@@ -1,34 +1,37 @@
-package main
+// Package setup is the flags that describe an engine, a protractor and a gauge.
+package setup
 
 import (
 	"strconv"
 
 	"evendrop/cmd/internal/flags"
+	"evendrop/cmd/internal/usage"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/measure"
 )
 
-// setupFlags describe an engine, a protractor and a gauge.
-type setupFlags struct {
-	unit       *string
+// Flags are those that were given, and what they stand for.
+type Flags struct {
+	Unit       *string // of lengths without one, mm or in
 	engine     func() evidence.Engine
 	protractor func() (evidence.Protractor, error)
 	gauge      func() (evidence.Gauge, error)
 }
 
-func newSetupFlags(set *flags.Set) setupFlags {
+// New adds the flags to a command's, each kind under a heading.
+func New(set *flags.Set) Flags {
 	unit := set.Unit()
 	set.Heading("Engine, leaving out what is unknown")
 	engine := engineFlags(set, unit)
 	set.Heading("Protractor, a degree wheel")
-	protractor := protractorFlags(set)
+	protractor := Protractor(set)
 	set.Heading("Gauge")
-	return setupFlags{unit, engine, protractor, gaugeFlags(set, unit)}
+	return Flags{unit, engine, protractor, gaugeFlags(set, unit)}
 }
 
-// setup is the engine and the instruments that the flags describe.
-func (f setupFlags) setup() (s evidence.Setup, err error) {
+// Setup is the engine and the instruments that the flags describe. An error is a usage.Error.
+func (f Flags) Setup() (s evidence.Setup, err error) {
 	s.Engine = f.engine()
 	if s.Protractor, err = f.protractor(); err != nil {
 		return s, err
@@ -38,43 +41,45 @@ func (f setupFlags) setup() (s evidence.Setup, err error) {
 	}
 	if s.Engine.Known() {
 		if _, err := s.Engine.SliderCrank(); err != nil {
-			return s, misuse("--stroke, --rod: %v", err)
+			return s, usage.Errorf("--stroke, --rod: %v", err)
 		}
 	}
 	return s, nil
 }
 
-// dimension is a size of an engine: motion has lists of them.
-type dimension struct {
-	name  string
-	least measure.Bound
-	help  string
+// Dimension is a size of an engine: motion has lists of them.
+type Dimension struct {
+	Name  string
+	Least measure.Bound
+	Help  string
 }
 
+// The sizes.
 var (
-	stroke     = dimension{"stroke", measure.AboveZero, "twice the crank throw"}
-	rod        = dimension{"rod", measure.AboveZero, "the connecting rod between centres"}
-	bore       = dimension{"bore", measure.AboveZero, ""}
-	pinOffset  = dimension{"pin-offset", measure.AnySize, "toward the major thrust side positive"}
-	boreOffset = dimension{"bore-offset", measure.AnySize, "toward the other side positive"}
+	Stroke     = Dimension{"stroke", measure.AboveZero, "twice the crank throw"}
+	Rod        = Dimension{"rod", measure.AboveZero, "the connecting rod between centres"}
+	Bore       = Dimension{"bore", measure.AboveZero, ""}
+	PinOffset  = Dimension{"pin-offset", measure.AnySize, "toward the major thrust side positive"}
+	BoreOffset = Dimension{"bore-offset", measure.AnySize, "toward the other side positive"}
 )
 
-func (d dimension) length(set *flags.Set, unit *string) *geometry.Length {
-	return set.Length(unit, d.name, d.least, d.help)
+func (d Dimension) length(set *flags.Set, unit *string) *geometry.Length {
+	return set.Length(unit, d.Name, d.Least, d.Help)
 }
 
 func engineFlags(set *flags.Set, unit *string) func() evidence.Engine {
-	s, r, b := stroke.length(set, unit), rod.length(set, unit), bore.length(set, unit)
-	pin, off := pinOffset.length(set, unit), boreOffset.length(set, unit)
+	s, r, b := Stroke.length(set, unit), Rod.length(set, unit), Bore.length(set, unit)
+	pin, off := PinOffset.length(set, unit), BoreOffset.length(set, unit)
 	return func() evidence.Engine {
 		e := evidence.Engine{Stroke: *s, Rod: *r, Bore: *b, PinOffset: *pin, BoreOffset: *off}
-		e.OffsetStated = set.Given(pinOffset.name) || set.Given(boreOffset.name)
+		e.OffsetStated = set.Given(PinOffset.Name) || set.Given(BoreOffset.Name)
 		e.KnownTo = evidence.DefaultKnownTo(e.OffsetStated)
 		return e
 	}
 }
 
-func protractorFlags(set *flags.Set) func() (evidence.Protractor, error) {
+// Protractor adds the flags of a protractor, and is what they describe once they are read.
+func Protractor(set *flags.Set) func() (evidence.Protractor, error) {
 	p := evidence.DefaultProtractor()
 	counts := set.Choice("counts", "with", "protractor numbers grow with or against the running direction", "with", "against")
 	wraps := set.Choice("wraps", "360", "how the protractor's scale comes round", "720", "360", "180", "90")
@@ -87,7 +92,7 @@ func protractorFlags(set *flags.Set) func() (evidence.Protractor, error) {
 		turn, _ := strconv.Atoi(*wraps) // one of four
 		p.Scale = evidence.Scale(turn)
 		if p.Uncertainty() == 0 {
-			return p, misuse("--protractor-step and --protractor-error are both zero: no protractor is that good")
+			return p, usage.Errorf("--protractor-step and --protractor-error are both zero: no protractor is that good")
 		}
 		return p, nil
 	}
@@ -119,7 +124,7 @@ func gaugeFlags(set *flags.Set, unit *string) func() (evidence.Gauge, error) {
 			g.ScaleKnownTo = *scale
 		}
 		if g.Uncertainty() == 0 {
-			return g, misuse("--gauge-step and --gauge-error are both zero: no gauge is that good")
+			return g, usage.Errorf("--gauge-step and --gauge-error are both zero: no gauge is that good")
 		}
 		return g, nil
 	}
