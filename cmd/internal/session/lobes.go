@@ -108,14 +108,14 @@ func (s *Session) addLift(e sheet.Entry) error {
 		return err
 	}
 	s.lifts = lifts
-	made := s.lobeOf(s.cam) < 0
+	made, table := s.lobeOf(s.cam) < 0, s.newLobe(s.cam, s.liftsIn.file)
 	if made {
-		if err := s.nameLobe(); err != nil {
+		if err := s.nameLobe(table); err != nil {
 			return err
 		}
 		s.tell("The card says when it opens and closes, and at which lift: type for example %s.", typed.Examples["card"])
 	}
-	s.did(&liftKept{session: s, in: s.liftsIn, reading: s.lifts[len(s.lifts)-1], of: s.lobe, cam: s.cam, table: s.newLobe(s.cam, s.liftsIn.file), made: made})
+	s.did(&liftKept{session: s, in: s.liftsIn, reading: s.lifts[len(s.lifts)-1], of: s.lobe, cam: s.cam, table: table, made: made})
 	s.answerLift(len(s.lifts))
 	return nil
 }
@@ -123,14 +123,14 @@ func (s *Session) addLift(e sheet.Entry) error {
 // nameLobe puts the lobe of the first lift into the job file. A lift that stood in its file
 // already, because that failed before or was killed, is not there twice; where it fails, the
 // lift is not there at all.
-func (s *Session) nameLobe() error {
+func (s *Session) nameLobe(table []byte) error {
 	last := len(s.lifts) - 1
 	if last > 0 && sheet.Place(s.lifts[:last], s.lifts[last]) == last-1 {
 		if err := s.leaveOut(s.lifts[last], "typed again"); err != nil {
 			return err
 		}
 	}
-	err := s.amend(amend.With(s.newLobe(s.cam, s.liftsIn.file)))
+	err := s.amend(amend.With(table))
 	if err != nil {
 		_ = s.leaveOut(s.lifts[len(s.lifts)-1], "not kept") // on a full disk it may have to stay
 	}
