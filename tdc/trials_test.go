@@ -1,10 +1,10 @@
 package tdc_test
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
-	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -12,6 +12,7 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/benchtest"
 	"evendrop/tdc/evidence"
 )
 
@@ -78,26 +79,36 @@ func BenchmarkTrials(b *testing.B) {
 	r.Trials(b.N, 1, nil)
 }
 
-// The answer about so many readings, from readings to warnings.
+// The answer about so many readings, from readings to warnings: such as fit, and such as no
+// piston can have shown.
 func BenchmarkFind(b *testing.B) {
-	for _, n := range []int{24, 200, 2000} {
-		b.Run(strconv.Itoa(n), func(b *testing.B) {
-			rng := rand.New(rand.NewPCG(1, uint64(n)))
-			var at []float64
-			for i := range n {
-				at = append(at, -33+66*float64(i)/float64(n-1))
-			}
-			setup, readings := carEngine(86, 146), clean(86, 146, 3, at)
-			for i := range readings {
-				readings[i].Angle += geometry.Angle(rng.NormFloat64()) * setup.Protractor.Uncertainty()
-				readings[i].Depth += geometry.Length(rng.NormFloat64()) * setup.Gauge.Uncertainty()
-			}
-			b.ReportAllocs()
-			for b.Loop() {
-				if _, err := tdc.Find(setup, evidence.Cylinder{Number: 1, Readings: readings}); err != nil {
-					b.Fatal(err)
+	for _, n := range []int{24, 200, 3000} {
+		for name, off := range map[string]float64{"fit": 0, "none": 1} {
+			b.Run(fmt.Sprintf("%d/%s", n, name), func(b *testing.B) {
+				setup, readings := manyRead(n, off)
+				b.ReportAllocs()
+				for b.Loop() {
+					if _, err := tdc.Find(setup, evidence.Cylinder{Number: 1, Readings: readings}); err != nil && off == 0 {
+						b.Fatal(err)
+					}
 				}
-			}
-		})
+			})
+		}
 	}
+}
+
+// manyRead is readings on both flanks, in order, each off by as much as its instruments make
+// it, and the depth by up to so many mm besides.
+func manyRead(n int, off float64) (evidence.Setup, []evidence.Reading) {
+	rng := rand.New(rand.NewPCG(1, uint64(n)))
+	var at []float64
+	for i := range n {
+		at = append(at, -33+66*float64(i)/float64(n-1))
+	}
+	setup, readings := carEngine(86, 146), clean(86, 146, 3, at)
+	for i := range readings {
+		readings[i].Angle += geometry.Angle(rng.NormFloat64()) * setup.Protractor.Uncertainty()
+		readings[i].Depth += geometry.Length(rng.NormFloat64())*setup.Gauge.Uncertainty() + geometry.Length(benchtest.Within(rng, off))
+	}
+	return setup, readings
 }

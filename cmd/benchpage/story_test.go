@@ -3,16 +3,13 @@ package main
 import (
 	"archive/zip"
 	"bytes"
-	"fmt"
 	"image"
 	"image/jpeg"
 	"io"
 	"os"
 	"path/filepath"
-	"slices"
 	"strconv"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/require"
 
@@ -350,43 +347,6 @@ func TestContrast(t *testing.T) {
 			t.Logf("%s, dark %t: at least %.1f, of %s", tab, dark, got.Least, got.Of)
 			require.GreaterOrEqual(t, got.Least, 7.0, "%s, dark %t: %s", tab, dark, got.Of)
 		}
-	}
-}
-
-// Times of the first answer and of a further one, on this machine and six times slower.
-func TestTimes(t *testing.T) {
-	file := pageFile(t)
-	b := browsertest.Start(t, "")
-	for _, slow := range []float64{1, 6} {
-		p := browsertest.Page(t, b)
-		h := hand{p, t}
-		require.NoError(t, p.Size(sizes[0]))
-		require.NoError(t, p.Throttle(slow))
-		began := time.Now()
-		require.NoError(t, p.Open(file))
-		h.until(`bench.at.program`)
-		ready := time.Since(began)
-		h.tap("#agree")
-		h.pick(example(t)...)
-		var first, further float64
-		took := func(line string) string {
-			return `(async () => { const began = performance.now(); const r = await bench.ask(` + line + `); return performance.now() - began; })()`
-		}
-		require.NoError(t, h.Eval(took(`{action: 'state'}`), &first))
-		var all []float64
-		for i := range 9 {
-			var depth float64 // that fits
-			angle := 341 + 0.5*float64(i)
-			require.NoError(t, h.Eval(fmt.Sprintf(`bench.ask({action: 'expect', line: '%g', turn: 'forward'}).then((r) => r.expected.gauge_mm)`, angle), &depth))
-			require.NoError(t, h.Eval(took(fmt.Sprintf(`{action: 'type', line: 'f %g %.2f'}`, angle, depth)), &further))
-			all = append(all, further)
-			require.NoError(t, h.Eval(took(`{action: 'type', line: 'undo'}`), &further))
-		}
-		first9 := all[0]
-		slices.Sort(all)
-		t.Logf("%g times slower: the core answers %.2f s after the page is opened; a state with 24 readings %.0f ms, a further reading %.0f ms (median of nine; the first %.0f)",
-			slow, ready.Seconds(), first, all[4], first9)
-		require.NoError(t, p.Close())
 	}
 }
 

@@ -21,8 +21,9 @@ type edgesCommand struct {
 
 func runEdges(args []string, out console) error {
 	set := flags.New("edges", "evendrop edges CAPTURE.csv --time 1 --crank 2 --cam 3 --wheel 60-2",
-		`Where the cam edges come in crank degrees after the gap of the crank wheel, from
-a capture of both signals as CSV; of the crank signal alone, its teeth and gaps.
+		`Where the cam edges come, in crank degrees after the gap of the crank wheel,
+from a capture of both signals as CSV. Of the crank signal alone, its teeth and
+gaps.
 Any scope's file will do: header lines, comma, semicolon or tab, decimal commas,
 words such as inf for samples out of range. So will a logic analyser's list of
 changes: a row only when a level changes, whose time is the edge.`)

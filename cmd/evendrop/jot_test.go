@@ -11,6 +11,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -298,23 +299,28 @@ func TestKilledAtAnyMoment(t *testing.T) {
 	require.Positive(t, midway)
 }
 
-// BenchmarkAnswer is one reading and its answer with 199 before it, the disk's part
-// too.
+// BenchmarkAnswer is one reading and its answer with so many before it, the disk's part too:
+// in sweeps of a dozen, such as fit, and such as no piston can have shown.
 func BenchmarkAnswer(b *testing.B) {
+	for _, n := range []int{24, 200} {
+		for name, off := range map[string]float64{"fit": 0, "none": 1} {
+			b.Run(fmt.Sprintf("%d/%s", n, name), func(b *testing.B) { answers(b, n, off) })
+		}
+	}
+}
+
+// answers types a reading after n-1 others, each off by up to so many mm, again and again.
+func answers(b *testing.B, n int, off float64) {
 	dir := b.TempDir()
 	require.NoError(b, runBegin([]string{dir, "--stroke", "81.4", "--rod", "133"}, newConsole(strings.NewReader(""), io.Discard, io.Discard, false)))
-	rng := rand.New(rand.NewPCG(1, 1))
-	var text strings.Builder
-	text.WriteString("angle,depth,turn,sweep,note\n")
-	const n = 199
-	line := func() []string {
-		return strings.Fields(typedReading(64*rng.Float64()-32, []string{"f", "b"}[rng.IntN(2)]))
-	}
-	for range n {
-		fields := line()
-		fmt.Fprintf(&text, "%s,%s,%s,,\n", fields[1], fields[2], fields[0])
-	}
 	file := filepath.Join(dir, "cylinder-1.csv")
+	lines := inSweeps(n, off)
+	var text strings.Builder
+	text.WriteString("angle,depth,turn\n")
+	for _, line := range lines[:n-1] {
+		fields := strings.Fields(line)
+		fmt.Fprintf(&text, "%s,%s,%s\n", fields[1], fields[2], fields[0])
+	}
 	j, err := job.OpenBlank(filepath.Join(dir, "job.toml"))
 	require.NoError(b, err)
 	for b.Loop() {
@@ -324,12 +330,28 @@ func BenchmarkAnswer(b *testing.B) {
 		require.NoError(b, err)
 		s := session.Session{Job: j, Number: 1, File: file, Store: book, Ground: plan.Ground{Deepest: 8}, Width: form.Widest}
 		b.StartTimer()
-		_, _, err = s.Obey(strings.Join(line(), " "))
+		_, _, err = s.Obey(lines[n-1])
 		require.NoError(b, err)
 		b.StopTimer()
 		book.Close()
 		b.StartTimer()
 	}
+}
+
+// inSweeps is n lines of jot, a dozen turning forward, a dozen back and so on, each depth off
+// by up to so many mm.
+func inSweeps(n int, off float64) (lines []string) {
+	rng := rand.New(rand.NewPCG(1, 1))
+	for i := range n {
+		u, turn := -32+64*(float64(i%12)+0.9*rng.Float64())/12, "f"
+		if i/12%2 == 1 {
+			u, turn = -u, "b"
+		}
+		fields := strings.Fields(typedReading(u, turn))
+		depth, _ := strconv.ParseFloat(fields[2], 64)
+		lines = append(lines, fmt.Sprintf("%s %s %.3f", turn, fields[1], depth+off*(2*rng.Float64()-1)))
+	}
+	return lines
 }
 
 func bench() evidence.Setup {

@@ -122,7 +122,7 @@ func TestBeginAtATerminal(t *testing.T) {
 		s.expect("off the crank")
 		s.types("[unknown]: ", "no\n")
 		s.types("tried]: ", "?\n")
-		s.expect("numbers fall")
+		s.expect("fall, rise")
 		s.types("tried]: ", "rose\n")
 		s.types("tried]: ", "356 and 4\n")
 		s.expect("Understood: ")

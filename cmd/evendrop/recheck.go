@@ -13,9 +13,9 @@ func runRecheck(args []string, c console) error {
 
 Two jobs on one engine side by side: what changed, by how much, and whether the
 slip that the marks pointed to is gone. A mark has changed when the whole 95 %
-interval of its change lies on one side of zero; it is unchanged when the
-interval holds zero and lies within its limit (1 deg where none is given);
-else it is too close to call.`)
+interval of its change lies on one side of zero. It is unchanged when the
+interval holds zero and lies within its limit (1 deg where none is given).
+Otherwise it is too close to call.`)
 	as := set.As()
 	page := set.File("page", flags.Page, "before and after as a sheet for a customer, to print")
 	replace := set.Bool("replace", "overwrite the page")

@@ -21,8 +21,8 @@ func runRehearse(args []string, c console) error {
 		"evendrop rehearse --check DIR --tdc DEG\nevendrop rehearse --check DIR --answers FILE.csv",
 		`Practice readings, invented, with errors that can be switched on: a job in DIR,
 and the answer in a file of its own. With --check a learner's answer is marked.
-With --class so many engines, each with a sheet to print on which protractors
-are to be read by eye, and a key apart; a file of answers is marked at once.
+With --class N it makes N engines: for each a sheet to print, with protractors
+to read by eye, and a key apart. A file of answers is marked at once.
 
   evendrop rehearse lesson --seed 7 --lash 0.05 --tilt 15 --typo 1 --turn both
   evendrop rehearse --check lesson --tdc 3.4

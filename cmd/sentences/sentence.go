@@ -109,7 +109,7 @@ var (
 	oneWord  = regexp.MustCompile(`^\p{Ll}{3,}$`)
 	oneLabel = regexp.MustCompile(`^\p{Lu}\p{Ll}+[.:?]?$`)
 	besideIt = regexp.MustCompile(`\p{L}{2,}`)
-	machines = regexp.MustCompile(`^[./#]|[;{}]\S*[:{}]|:\S+;|^\S+[=_/]\S*$|^[a-z]+\(\S*$|^(utf-8|UTC)$|^<[^>]*>$|^@|^\W*$|^use strict$|^\([a-z-]+:|\bclass=|^(row|pad|big|tab|of|allow-same-origin)[ -](here|suspect|sided|allow)|^[MmLl]\s?[-0-9.]`)
+	machines = regexp.MustCompile(`^[./#]|[;{}]\S*[:{}]|:\S+;|^\S+[=_/]\S*$|^[a-z]+\(\S*$|^(utf-8|UTC)$|^<[a-z/][^>]*>?$|^@|^\W*$|^use strict$|^\([a-z-]+:|\bclass=|^(row|pad|big|tab|of|allow-same-origin)[ -](here|suspect|sided|allow)|^[MmLl]\s?[-0-9.]`)
 )
 
 // classes are what a picture's style names, some of which are words.

@@ -55,6 +55,9 @@ func Settled[S ~string](typed S, words []S) S {
 
 // Whole is Settled for a text that may have been cut short: the beginning of a word is none.
 func Whole[S ~string](typed S, words []S) S {
+	if slices.Contains(words, typed) {
+		return typed
+	}
 	word := Settled(typed, words)
 	if partsOf(string(typed)).isAnother(string(word)) {
 		return word

@@ -26,9 +26,9 @@ func (s session) try(r *refit.Solver) ([]weighed, bool) {
 	worn := t.addBest(s.worn(t.list[0].Refit))
 	atTurn, elsewhere := s.places()
 	for _, part := range []curve.Part{curve.Protractor, curve.GaugeZero} {
-		t.add(s.moves(part, atTurn, s.chances.atTurn, hypothesis{})...)
+		t.add(t.worth(s.moves(part, atTurn, s.chances.atTurn, hypothesis{}))...)
 		t.add(t.worth(s.moves(part, elsewhere, s.chances.elsewhere, hypothesis{}))...)
-		t.add(s.moves(part, atTurn, s.chances.wornMoved, worn.hypothesis)...)
+		t.add(t.worth(s.moves(part, atTurn, s.chances.wornMoved, worn.hypothesis))...)
 		if t.gains(worn) > wornGain {
 			t.add(t.foremost(s.moves(part, elsewhere, s.chances.wornElsewhere, worn.hypothesis))...)
 		}

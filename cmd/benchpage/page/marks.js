@@ -12,7 +12,7 @@ const marks = (() => {
     if (of !== bench.at.id) shown = null;
     of = bench.at.id;
     if (shown) lay(screen, shown);
-    else put(screen, el('div', { class: 'pane' }, el('p', { class: 'quiet', text: 'Reckoning.' })));
+    else put(screen, el('div', { class: 'pane' }, el('p', { class: 'quiet', text: 'Working it out.' })));
     if (!bench.open()) return undefined;
     const r = await bench.ask({ action: 'marks' });
     if (main.at() !== 'marks') return undefined;

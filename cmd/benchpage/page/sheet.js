@@ -8,7 +8,7 @@ const sheet = (() => {
   async function show(screen) {
     if (!bench.at.job) return main.go('job');
     if (!bench.open()) return put(screen, el('div', { class: 'pane' }, el('p', { class: 'quiet', text: 'Starting.' })));
-    put(screen, el('div', { class: 'pane' }, el('p', { class: 'quiet', text: 'Reckoning.' })));
+    put(screen, el('div', { class: 'pane' }, el('p', { class: 'quiet', text: 'Working it out.' })));
     const r = await bench.ask({ action: 'sheet' });
     if (main.at() !== 'sheet') return undefined;
     if (!r.page) return put(screen, el('div', { class: 'pane' }, el('p', { class: 'warning', text: r.error || r.panic })));

@@ -263,3 +263,23 @@ func TestPhoto(t *testing.T) {
 	without, _ := at(t, files)
 	require.Contains(t, asked(t, without, bench.Request{Action: bench.Sheet}).Error, "pin.jpg: is not in the job's folder")
 }
+
+// A protractor that counts against the running direction is one in the job that the questions
+// make, and early and late are by it.
+func TestBeginsAgainst(t *testing.T) {
+	c := &bench.Core{}
+	var lines []string
+	answers := map[string]string{"stroke": "86", "rod": "146", "counts": "n", "gauge": "dial"}
+	var out bench.Response
+	for range 40 {
+		out = ask(t, c, bench.Request{Action: bench.Begin, Lines: lines})
+		if out.Interview.Done {
+			break
+		}
+		lines = append(lines, answers[out.Interview.Topic])
+	}
+	require.True(t, out.Interview.Done)
+	files := kept{}
+	files.take(out.Changed)
+	require.Contains(t, files["job.toml"].Text, `counts = "against"`)
+}

@@ -13,13 +13,14 @@ var (
 	rodHelp = help{"The rod is measured from the centre of the piston pin to the centre of the crank pin. The longer it is, the flatter " +
 		"the piston moves about the top.", crankPicture}
 
-	offsetHelp = help{"Some engines have the piston pin off the middle of the piston, or the bore off the middle of the crank, so that the " +
+	offsetHelp = help{"Some engines have the piston pin off the middle of the piston, or the bore off the middle of the crank. Then the " +
 		"piston is highest a little away from where throw and bore are in line. Type no only where the maker's data say so: " +
 		"then TDC is known more closely. pin is toward the thrust side, bore toward the other; minus is the other way. Leave it " +
 		"out where nobody knows.", offsetPicture}
 
 	countsHelp = help{"It says which way early and late lie. Turn by hand only, and only once the engine is safe. Where the crank cannot be " +
-		"turned yet, press Enter and write it into the job file later.", countsPicture}
+		"turned yet, press Enter and write it into the job file later. One that counts up both ways from its zero falls to it and " +
+		"rises again: type both, and give its readings at the next question.", countsPicture}
 
 	aroundHelp = help{"Turn to some 5 deg before the top, read, and turn on to some 5 deg after it, the way the engine runs: as in 356 and 4. " +
 		"The zero need not be at the top. On a protractor that counts up both ways from its zero, as in 4 BTDC and 4 ATDC.", countsPicture}
@@ -35,7 +36,7 @@ var (
 		"in dial and stop: they go into one answer.", stopPicture}
 
 	dwellHelp = help{"About the top the piston seems to stand still. Note the angle at which it is seen to stop and the one at which it " +
-		"moves again: half-way lies TDC, a little late, so look turning both ways where the maker allows it. Through a " +
+		"moves again. Half-way lies TDC, a little late, so look turning both ways where the maker allows it. Through a " +
 		"borescope that is a check that costs nothing.", dwellPicture}
 
 	gaugeHelp = help{says: "Let the piston go down a little from the top and watch the gauge. y or rose where its number grows, as on a depth rod; " +
@@ -71,11 +72,12 @@ const offsetPicture = `
 `
 
 const countsPicture = `
-  The crank turns as the engine runs; the pointer shows:
+  Turned as the engine runs, the pointer shows:
 
-    with      350   355  | 0     5    10    numbers rise
-    against    10     5  | 0   355   350    numbers fall
-                        top
+  with       350 355 | 0   5  10  rise
+  against     10   5 | 0 355 350  fall
+  both ways   10   5 | 0   5  10  fall, rise
+                    top
 `
 
 const quadrantPicture = `

@@ -292,3 +292,13 @@ func TestQuestionsAreShort(t *testing.T) {
 		}
 	}
 }
+
+// In a job in inches the first length is asked for in inches.
+func TestStrokeInInches(t *testing.T) {
+	f := interview.Facts{}
+	f.Unit = "in"
+	i := interview.New(f, func(string) bool { return false })
+	i.Answer("Invented V8")
+	q, _ := i.Question()
+	require.Contains(t, q.Text, "Stroke in inches, or with its unit, as in 81.4 mm")
+}

@@ -188,6 +188,9 @@ func takeRight(f Facts, answer string) (Facts, string, error) {
 
 // takeTurned reads which way the number went as the crank was turned.
 func takeTurned(f Facts, answer string) (Facts, string, error) {
+	if w := word(answer); w == "both" || w == "both ways" { // what it reads about the top tells
+		answer = ""
+	}
 	f.Tried, f.Sense = answer != "", evidence.With
 	if answer == "" {
 		return f, "", nil

@@ -75,6 +75,19 @@ func TestContradicted(t *testing.T) {
 	require.Equal(t, evidence.Quadrants, i.Facts().Scale)
 }
 
+// Its number falls to the zero and rises again: neither y nor n, and what it reads about the
+// top tells.
+func TestFallsAndRises(t *testing.T) {
+	for _, typed := range []string{"both", "Both ways."} {
+		i := asking()
+		reaching(t, i, "Turn the crank")
+		require.Contains(t, i.Answer("?").Says, "type both")
+		answered(t, i, typed, "7.5 BTDC and 2.5 ATDC", "y")
+		require.True(t, i.Facts().Sides)
+		require.Equal(t, evidence.With, i.Facts().Sense)
+	}
+}
+
 // A scale that counts up both ways comes down again to zero at the bottom, or goes on.
 func TestBothWays(t *testing.T) {
 	for typed, want := range map[string]evidence.Scale{"": evidence.Quadrants, "0": evidence.Quadrants, "180": evidence.Halves} {

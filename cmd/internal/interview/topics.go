@@ -39,11 +39,10 @@ var topics = append([]topic{
 
 // asksStroke asks for the first length, and says how a unit is typed.
 func asksStroke(f Facts) (text, usual string) {
-	other := "3.2 in"
 	if f.Unit == "in" {
-		other = "81.4 mm"
+		return "Stroke in inches, or with its unit, as in 81.4 mm", unknown
 	}
-	return fmt.Sprintf("Stroke in %s, or with its unit, as in %s", f.Unit, other), unknown
+	return "Stroke in mm, or with its unit, as in 3.2 in", unknown
 }
 
 // asksLength asks for a length in the unit of the job.

@@ -78,6 +78,6 @@ func (s *Session) correct(c *correction, what sheet.Correction, says string) err
 	s.did(c)
 	s.take(readings)
 	asked, _ := s.ofOdd(standing.State{})
-	s.answerWith(s.state.Corrected(before, says, asked), s.state.News(before, false))
+	s.answerWith(s.state.Corrected(before, says, asked), s.state.News(before))
 	return nil
 }

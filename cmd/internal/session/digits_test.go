@@ -8,8 +8,7 @@ import (
 )
 
 // What is offered for a reading typed wrong lies on the curve of those before it: not what some
-// engine might have shown, but two digits changed over, in an angle or a depth. That it can be
-// mended so is asked before it is said that something moved.
+// engine might have shown, but two digits changed over, in an angle or a depth.
 func TestWhatIsOfferedLiesOnTheCurve(t *testing.T) {
 	before := []string{"352.2 3.5", "16.1 3.5", "341.7 6", "26.6 6", "back", "15.8 3.5", "351.8 3.5", "26.4 6"}
 	for _, slip := range []struct{ typed, offers, then string }{

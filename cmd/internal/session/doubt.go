@@ -86,14 +86,10 @@ func (s *Session) ofOdd(before standing.State) (asked string, clear bool) {
 	case known:
 		return "", false
 	}
-	mends := false
 	if len(odd) == 1 && odd[0].Reading == s.lastRead() && before.Firm() {
 		odd[0].ways = s.onCurve(before, odd[0])
-		mends = len(odd[0].ways) > 0
 	}
-	q := s.about(odd)
-	q.mends = mends
-	return s.asks(q), false
+	return s.asks(s.about(odd)), false
 }
 
 // lastRead is the reading typed last; there is one.

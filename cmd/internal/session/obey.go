@@ -182,9 +182,7 @@ func (s *Session) write(t typed.Line) error {
 	}
 	s.take(readings)
 	s.did(s.reading(readings[len(readings)-1]))
-	asked := s.doubt(before, t.Turn != 0)
-	mends := asked != "" && s.question.mends
-	s.answerWith(s.state.Answer(before, asked, mends), s.state.News(before, mends))
+	s.answerWith(s.state.Answer(before, s.doubt(before, t.Turn != 0)), s.state.News(before))
 	s.wished = max(s.wished, s.state.Wishes())
 	s.judged()
 	return nil

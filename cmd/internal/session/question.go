@@ -18,7 +18,6 @@ type question struct {
 	about []evidence.Reading // as they stand
 	takes []take             // what may have been meant; m takes the first
 	open  bool               // it may be another reading that is wrong
-	mends bool               // what may have been meant lies on the curve of those before: nothing need have moved
 }
 
 // take is one thing that may have been meant.

@@ -147,6 +147,28 @@ func TestAskedOnceTDCIsKnown(t *testing.T) {
 	require.Equal(t, evidence.Backward, store.readings[16].Turn)
 }
 
+// A reading that does not fit is asked about again where it is undone and done again, but not
+// once somebody has kept it.
+func TestAskedAgainWhenRedone(t *testing.T) {
+	var lines []string
+	for _, turn := range []string{"f ", "b "} {
+		for _, u := range []float64{-27, -22, -17, -12, 12, 17, 22, 27} {
+			lines = append(lines, turn+reading(t, u))
+		}
+	}
+	_, depth, _ := strings.Cut(reading(t, 25), " ")
+	s, store, _ := asking(t, 80, append(lines, "b 30 "+strings.Replace(depth, ".", "", 1)[:3])...)
+	said(t, s, "undo")
+	answer, _ := said(t, s, "redo")
+	require.Contains(t, answer, "Done again:")
+	require.Contains(t, answer, "This reading does not fit")
+	said(t, s, "k")
+	said(t, s, "undo")
+	answer, _ = said(t, s, "redo")
+	require.NotContains(t, answer, "This reading does not fit")
+	require.Len(t, store.readings, 17)
+}
+
 // A reading typed twice, and a turn that was not typed, are asked about.
 func TestTwiceAndTurn(t *testing.T) {
 	s, store, answer := asking(t, 60, "341 5.02", "345 3.37", "345 3.37")

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 
+	"evendrop/cmd/internal/session/standing"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/sheet"
@@ -57,13 +58,27 @@ func (s *Session) redo() error {
 		s.tell("There is nothing to redo: redo takes back an undo, before anything else is typed.")
 		return nil
 	}
-	d := pop(&s.deeds.undone)
+	d, before, number := pop(&s.deeds.undone), s.state, s.Number
 	if err := d.redo(); err != nil {
 		return s.goneOr(err, func() { s.deeds.undone = append(s.deeds.undone, d) })
 	}
 	s.deeds.done = append(s.deeds.done, d)
 	s.stands("Done again: " + d.words() + ".")
+	if c, is := d.(*correction); is && c.last && c.number == number {
+		s.asksAgain(c, before)
+	}
 	return nil
+}
+
+// asksAgain asks about a reading that was done again, as when it was typed, where nobody has
+// said that it is right.
+func (s *Session) asksAgain(c *correction, before standing.State) {
+	if c.counts == nil || sheet.Has(s.confirmed, *c.counts) {
+		return
+	}
+	if asked := s.doubt(before, true); asked != "" {
+		s.answer(s.state.Block([]string{asked}))
+	}
 }
 
 // goneOr says that another program came between, or puts a deed back and is the error.

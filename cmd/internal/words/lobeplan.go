@@ -32,7 +32,7 @@ func (b Bench) uncarded(f finding.LobeUncarded) string {
 	if f.Centred {
 		text = "Its card has a centre and no opening and closing, so only the top's place is known beforehand, and missing lift will not show"
 	}
-	return fmt.Sprintf("%s: turn until the gauge shows each, the same lifts on both sides, which tell the middle of each. What that reaches is reckoned for a lobe that is open for %s deg at %s.",
+	return fmt.Sprintf("%s. Turn until the gauge shows each lift, the same ones on both sides: they tell the middle of each. What that reaches is worked out for a lobe that is open for %s deg at %s.",
 		text, Plain(f.Duration.Degrees()), b.Depth(f.Lift))
 }
 

@@ -103,7 +103,7 @@ func (b Bench) topOff(f finding.TopOff) string {
 			return text + ": " + of.cure + "."
 		}
 	}
-	return text + fmt.Sprintf(", %s times as much: check that it is this lobe, the unit, the ratio of lobe to gauge, and that the top was read.", geometry.Decimal(f.Times, 2))
+	return text + fmt.Sprintf(", %s times as much. Check that it is this lobe, the unit, the ratio of lobe to gauge, and that the top was read.", geometry.Decimal(f.Times, 2))
 }
 
 // liftOffset is lift that is missing or too much all over the lobe.

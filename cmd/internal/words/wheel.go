@@ -57,7 +57,7 @@ func (b Bench) ofGaps(f finding.Finding) string {
 		if f.Cams == 0 {
 			more = "Add the cams' columns with --cam."
 		}
-		return fmt.Sprintf("The crank wheel has %d equal parts, which look alike, and nothing here tells which is which: tooth 1 is the first after any of the gaps "+
+		return fmt.Sprintf("The crank wheel has %d equal parts, which look alike, and nothing here tells which is which. Tooth 1 is the first after any of the gaps "+
 			"that look so, and angles count from 0 to %.0f deg. %s", f.Parts, f.Period.Degrees(), more)
 	case finding.MaybeThirds:
 		return fmt.Sprintf("The crank signal alone does not tell %s from %s in three equal parts of a turn, at a third of the speed: make sure of the wheel, "+

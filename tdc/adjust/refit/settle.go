@@ -20,9 +20,9 @@ func (r *Solver) fallBack(s *fit.Solver, cost float64) Refit {
 
 // rough moves r.start to where a loss whose minimum does not depend on it ends.
 func (r *Solver) rough(s *fit.Solver) {
-	s.Tolerance = roughTolerance
+	s.Tolerance, s.MaxSteps = roughTolerance, mostRoughSteps
 	copy(r.start, s.Solve(r.start, fit.Huber(r.scale)).Beta)
-	s.Tolerance = refitTolerance
+	s.Tolerance, s.MaxSteps = refitTolerance, mostRefitSteps
 }
 
 // settle solves from r.start by the loss that lets bad readings go. Where the lash may be
@@ -35,7 +35,7 @@ func (r *Solver) settle(s *fit.Solver, as Assumption) fit.Solution {
 	}
 	for range hangRounds {
 		copy(r.start, found.Beta)
-		if r.curve.Hang.About(r.start[curve.Lash]) {
+		if found.Status == fit.OutOfSteps || r.curve.Hang.About(r.start[curve.Lash]) {
 			break
 		}
 		r.hangAbout(r.start[curve.Lash], r.start[curve.TDC])

@@ -17,16 +17,24 @@ import (
 // mistyped angle can have drawn away.
 func (a *Solved) solve(start []float64) {
 	a.Scatter = 1
+	a.Solver.Tolerance = startTolerance
 	for range scatterRounds {
-		a.step(start, fit.Huber(a.Scatter))
+		if a.step(start, fit.Huber(a.Scatter)); a.lost() {
+			break
+		}
 		a.Scatter = a.robustScatter()
 	}
+	a.Solver.Tolerance = endTolerance
 	a.Settle(start)
 	if a.Judge(); a.Widening.Told || slices.Contains(a.Suspect, true) {
 		a.thinkAgain()
 		a.Judge()
 	}
 }
+
+// What is only a start, and a scatter to begin with, need not be found to the last digit:
+// the steps, in standard uncertainties, at which either search ends.
+const startTolerance, endTolerance = 1e-3, 1e-10
 
 // scatterRounds is how often the scatter is taken anew from the residuals that
 // it weighed: it changes little after the second.
@@ -38,7 +46,7 @@ func (a *Solved) Settle(start []float64) {
 	a.step(start, fit.Redescending(a.Scatter))
 	for range scatterRounds {
 		before := a.Scatter
-		if a.Scatter = a.robustScatter(); a.Scatter == before {
+		if a.Scatter = a.robustScatter(); a.Scatter == before || a.lost() {
 			return
 		}
 		a.step(start, fit.Redescending(a.Scatter))
@@ -53,10 +61,15 @@ func (a *Solved) step(start []float64, loss fit.Loss) {
 	copy(start, a.Best.Beta)
 }
 
+// lost tells whether the last search ran out of steps: one more with another scatter would
+// too, and readings of no piston need not be searched for long.
+func (a *Solved) lost() bool { return a.Best.Status == fit.OutOfSteps }
+
 // thinkAgain settles from a look at the three quarters of the readings that agree
-// best, and keeps the solution that costs less in the smaller of both scatters.
+// best, and keeps the solution that costs less in the smaller of both scatters; where neither
+// search ends there is none to keep.
 func (a *Solved) thinkAgain() {
-	first, firstScatter := slices.Clone(a.Best.Beta), a.Scatter
+	lost, first, firstScatter := a.lost(), slices.Clone(a.Best.Beta), a.Scatter
 	n := len(a.Read)
 	if n < look.Fewest {
 		return
@@ -64,7 +77,9 @@ func (a *Solved) thinkAgain() {
 	rough := look.Trimmed(a.Crank, a.Angle[:n], a.Depth[:n])
 	other := a.start(rough)
 	a.Scatter = math.Max(1, rough.Misfit/gum.Mean(a.SigmaY[:n]))
-	a.Settle(other)
+	if a.Settle(other); lost && a.lost() {
+		return
+	}
 	yardstick := fit.Redescending(math.Min(firstScatter, a.Scatter))
 	costOther := a.Solver.Solve(other, yardstick).Cost
 	costFirst := a.Solver.Solve(first, yardstick).Cost

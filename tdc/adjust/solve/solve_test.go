@@ -2,6 +2,7 @@ package solve
 
 import (
 	"math"
+	"math/rand/v2"
 	"slices"
 	"testing"
 
@@ -178,4 +179,34 @@ func TestAnyStart(t *testing.T) {
 		require.InDelta(t, want, a.Best.Beta[curve.TDC], 1e-6*u, "%+v", by) // the solver stops at 1e-10 of u, a few rounds apart
 		require.True(t, a.Suspect[3])
 	}
+}
+
+// counted is a curve that counts how often it is asked for.
+type counted struct {
+	*curve.Model
+	asked int
+}
+
+func (c *counted) Evaluate(beta, x, y, slope []float64, jac [][]float64) {
+	c.asked++
+	c.Model.Evaluate(beta, x, y, slope, jac)
+}
+
+// A search that ran out of steps is not begun again with another scatter, nor weighed against
+// another that did: one by a loss for the start, one from there, one from another start.
+func TestLostIsNotSearchedAgain(t *testing.T) {
+	setup, read := adjusttest.Lopsided(t)
+	rng := rand.New(rand.NewPCG(1, 5))
+	for i := range read {
+		read[i].Depth += geometry.Length(4*rng.Float64() - 2) // of no piston
+	}
+	a := solved(t, setup, read)
+	c := &counted{Model: &a.Model}
+	a.Solver.Model, a.Solver.MaxSteps = c, 1
+	start := slices.Clone(a.Best.Beta)
+	start[curve.TDC] += 0.3
+	a.solve(start)
+	require.True(t, a.lost())
+	// the start, where it is nearest the readings, and the one step of each
+	require.LessOrEqual(t, c.asked, 3*4)
 }

@@ -163,9 +163,14 @@ func (c columns) example() string {
 	return strings.Join(fields, string(c.sheet.comma))
 }
 
+// turn is a row's. What nearly every row says is looked up in no table of words: of 200
+// rows that took a third of an answer.
 func turn(text string) (evidence.TurnDirection, error) {
-	if text == "" {
+	switch text {
+	case "", "f", "forward":
 		return evidence.Forward, nil
+	case "b", "backward":
+		return evidence.Backward, nil
 	}
 	switch names.Whole(text, []string{"forward", "backward"}) {
 	case "forward":

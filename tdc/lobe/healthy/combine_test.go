@@ -147,3 +147,18 @@ func TestUnlikeLobesAreLeftOut(t *testing.T) {
 	_, _, err = healthy.Combine([]lobe.Measured{first}, []lobe.Measured{elsewhere})
 	require.ErrorContains(t, err, "give it another name")
 }
+
+// A lobe that an engine's protractor was moved for, and that was read in two sets, is one
+// engine's: the first set has it, and the mean is of no more engines than there are.
+func TestLobeReadInTwoSetsIsKeptOnce(t *testing.T) {
+	rng := rand.New(rand.NewPCG(7, 3))
+	cam := family(rng, lobetest.Shapes[0], 0)
+	first, again, other := named(t, rng, cam), named(t, rng, cam), named(t, rng, family(rng, lobetest.Shapes[0], 0))
+	once, _, err := healthy.Combine([]lobe.Measured{first}, []lobe.Measured{other})
+	require.NoError(t, err)
+	kept, unlike, err := healthy.Combine([]lobe.Measured{first, again}, []lobe.Measured{other})
+	require.NoError(t, err)
+	require.Empty(t, unlike)
+	require.Equal(t, once, kept)
+	require.Equal(t, 2, kept[0].Engines)
+}

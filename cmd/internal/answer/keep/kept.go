@@ -77,9 +77,9 @@ func lobeText(l healthy.Kept) string {
 func (k Kept) unlike(u healthy.Unlike) string {
 	file := k.Jobs[u.Engine].Job.File
 	if u.Shape {
-		return fmt.Sprintf("%s: the %s has another shape than the first engine's, and was left out of the mean: check that it is the same cam, its gauge and rocker, and that the lobe is not worn.", file, u.Name)
+		return fmt.Sprintf("%s: the %s has another shape than the first engine's, and was left out of the mean. Check that it is the same cam, its gauge and rocker, and that the lobe is not worn.", file, u.Name)
 	}
-	return fmt.Sprintf("%s: the %s was left out of the mean: it could not be laid on the first engine's, for too few of its readings lie at the same lifts, or its shape is another.", file, u.Name)
+	return fmt.Sprintf("%s: the %s was left out of the mean. Too few of its readings lie at the lifts of the first engine's, or it has another shape.", file, u.Name)
 }
 
 // doubts is what speaks against calling the engines healthy.

@@ -126,13 +126,13 @@ func (l Lobe) soFar() string {
 	for _, n := range left {
 		numbers = append(numbers, strconv.Itoa(n))
 	}
-	return fmt.Sprintf("Its %s so far leave to be read: Nos. %s.", words.Count(len(l.Readings), "reading"), words.And(numbers))
+	return fmt.Sprintf("After its %s so far these are left to be read: Nos. %s.", words.Count(len(l.Readings), "reading"), words.And(numbers))
 }
 
 // howToReadLobes is what to do with the tables.
 func howToReadLobes() []string {
 	return []string{
-		"Set the gauge to zero on the heel, some 60 deg of crank before the first lift and so clear of both ramps, and look again so far after the last: it has to show zero there too. These two are not written down.",
+		"Set the gauge to zero on the heel, some 60 deg of crank before the first lift, clear of both ramps. Look again as far after the last lift: it has to show zero there too. These two are not written down.",
 		"Turn forward only, down the table in its order: stop at about that lift, and write down what gauge and protractor really show. Hitting the lift exactly does not matter.",
 		"Overshot? Where the maker allows turning back, go back well beyond it, by 60 to 90 deg, and come up to it again, so that the slack of the drive lies on the same side. Otherwise go on forward two turns.",
 		"Read the top once, where the gauge stands still: only how high it is counts, and its angle says little.",

@@ -84,8 +84,8 @@ func TestLobesSaid(t *testing.T) {
 	for _, part := range []string{
 		"Lobe: inlet lobe 11 lifts, all turning forward, will tell how late its cam is to about ± 0.", "and lift that is missing, by lash or wear, to ± 0.0",
 		"The 5 marked event and top are enough for that", "1 opening 0.86 event, was read", "4 opening 4.60 shape, was read", "5 opening 6.90 shape 57 ATDC",
-		"late by 0.", "More readings of the lobe do not shrink the ± 0.", "Its 3 readings so far leave to be read: Nos. 3, 5, 6, 7, 8, 9, 10 and 11.",
-		"too few for an opening and a closing", "How to read a lobe", "Turn forward only", "look again so far after the last", "go back well beyond it, by 60 to 90 deg", "Read the top once",
+		"late by 0.", "More readings of the lobe do not shrink the ± 0.", "After its 3 readings so far these are left to be read: Nos. 3, 5, 6, 7, 8, 9, 10 and 11.",
+		"too few for an opening and a closing", "How to read a lobe", "Turn forward only", "Look again as far after the last lift", "go back well beyond it, by 60 to 90 deg", "Read the top once",
 		"At the cams: never turn the engine by a cam", caution.TurnBack,
 	} {
 		require.Contains(t, text, part)
@@ -124,7 +124,7 @@ func TestLobeUnplanned(t *testing.T) {
 	high.Readings = []lobe.Reading{{Angle: 1, Lift: 1, Turn: evidence.Forward}}
 	p := withLobes(t, nil, high)
 	require.Contains(t, said(t, p), "Lobe: inlet lobe Nothing is planned: the checking lift of 9.00 mm")
-	require.NotContains(t, said(t, p), "leave to be read")
+	require.NotContains(t, said(t, p), "left to be read")
 	require.NotContains(t, said(t, p), "have all of that")
 	data, err := p.JSON()
 	require.NoError(t, err)

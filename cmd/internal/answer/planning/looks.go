@@ -109,7 +109,7 @@ func (l Looks) table() doc.Table {
 func (l Looks) how() []string {
 	list := []string{
 		"Clamp the borescope clear of the crown at its highest and of the valves, and check that by one slow turn: from the first angle of a pair to the second it must not move.",
-		"Equal views: stop at about the first angle and pick a sharp edge of the crown against something that stands still, such as a mark on the bore or the seat of a plug. " +
+		"Equal views: stop at about the first angle. Pick a sharp edge of the crown against something that stands still, such as a mark on the bore or the seat of a plug. " +
 			"Write down the protractor, turn on over the top until that edge stands at the same place again, and write it down again. Hitting the first angle exactly does not matter.",
 		"Dwell: near the top turn slowly and evenly. Write down where the crown stops moving, and where it begins to move again, watching the same edge in the same light.",
 		overshot(l.TurnsBack()),

@@ -42,7 +42,7 @@ func TestBorescopeLooks(t *testing.T) {
 		"the dwells alone to ± " + words.WithinDegrees(p.Looks.ByDwell.Expanded), "the views alone to ± " + words.WithinDegrees(p.Looks.ByViews.Expanded),
 		"± " + words.WithinDegrees(p.Looks.ByDwell.Expanded) + " instead of " + words.WithinDegrees(p.Looks.DwellOneWay.Expanded),
 		"1 forward the same picture -30 +30", "3 forward still, moves again, 2 times -3 +3", "6 backward still, moves again, 2 times +3 -3",
-		"pick a sharp edge of the crown", "Clamp the borescope clear of the crown", caution.TurnBack,
+		"Pick a sharp edge of the crown", "Clamp the borescope clear of the crown", caution.TurnBack,
 		"12 depths judged by eye, less, ± " + words.WithinDegrees(p.Plan.Foreseen.TDC.Expanded), "Most of the uncertainty is the protractor's own error",
 	} {
 		require.Contains(t, text, part)

@@ -113,8 +113,11 @@ func (p Plan) sentence() string {
 	if p.Plan.TurnsBack() {
 		turns = fmt.Sprintf("%d turning forward and then %d turning backward", p.turned(evidence.Forward), p.turned(evidence.Backward))
 	}
-	reach := fmt.Sprintf("%d readings, %s, will agree on TDC to about ± %[4]s deg (95 %%), a standard uncertainty of %[3]s deg.",
-		n, turns, words.Fixed(f.AgreeTo.Uncertainty.Degrees(), places), words.WithinDegrees(f.AgreeTo.Expanded))
+	reach := fmt.Sprintf("%d readings, %s, will agree on TDC to about ± %s deg (95 %%)", n, turns, words.WithinDegrees(f.AgreeTo.Expanded))
+	if p.Target != nil { // which is one
+		reach += fmt.Sprintf(", a standard uncertainty of %s deg", words.Fixed(f.AgreeTo.Uncertainty.Degrees(), places))
+	}
+	reach += "."
 	if own := p.Job.Setup.Protractor.Error; own > 0 {
 		reach += fmt.Sprintf(" With the protractor's own error of %s deg TDC is known to ± %s deg: more readings do not shrink that error, a finer protractor does. %s",
 			words.Plain(own.Degrees()), words.WithinDegrees(f.TDC.Expanded), words.MoveWheel(2))
@@ -177,7 +180,7 @@ func (p Plan) stand(place adjust.Place) geometry.Angle {
 // how is what to do with the table.
 func (p Plan) how() []string {
 	list := []string{
-		"Find the highest point with the gauge, then work down the table in its order: turn until the gauge shows about that drop below what it shows at the top, " +
+		"Find the highest point with the gauge, then work down the table in its order. For each row turn until the gauge shows about that drop below what it showed at the top, " +
 			"stop, and write down what gauge and protractor really show. Hitting the drop exactly does not matter.",
 		p.lastColumn(),
 		overshot(p.Plan.TurnsBack()),
@@ -195,7 +198,7 @@ func (p Plan) lastColumn() string {
 	if p.TDC != nil {
 		return "Under protractor stands where that is, to a whole degree, by the readings so far."
 	}
-	return "u(angle) is the standard uncertainty of one angle on that flank, at that drop, by one reading."
+	return "u(angle) is how far off one angle read on that flank, at that drop, may be, as a standard uncertainty."
 }
 
 // closing is what to read again at the end.

@@ -52,9 +52,8 @@ const Least = 3
 const indent = "     "
 
 // Answer is what is said after the last reading, before being where the job stood
-// without it, with what is asked about it. What mends that reading is asked before it is said
-// that something moved.
-func (j State) Answer(before State, asked string, mends bool) string {
+// without it, with what is asked about it.
+func (j State) Answer(before State, asked string) string {
 	parts := []string{j.state(before)}
 	if asked != "" && j.Result == nil && len(j.Current) >= Least { // what is asked tells why
 		parts[0] = "TDC cannot be determined yet."
@@ -62,7 +61,7 @@ func (j State) Answer(before State, asked string, mends bool) string {
 	if j.Result == nil || j.Result.AgainstTurn() {
 		parts[0] = "Kept. " + parts[0]
 	}
-	if moved := j.moved(before); moved != "" && !mends {
+	if moved := j.moved(before); moved != "" {
 		parts = append(parts, moved)
 	} else if asked != "" {
 		parts = append(parts, asked)
@@ -288,10 +287,10 @@ func (j State) moved(before State) string {
 	return ""
 }
 
-// News is what a screen of numbers does not show: what moved, unless what is asked mends the
-// last reading, and which earlier readings have come to be suspect.
-func (j State) News(before State, mends bool) (list []string) {
-	if moved := j.moved(before); moved != "" && !mends {
+// News is what a screen of numbers does not show: what moved, and which earlier readings have
+// come to be suspect.
+func (j State) News(before State) (list []string) {
+	if moved := j.moved(before); moved != "" {
 		list = append(list, moved)
 	}
 	if suspects := j.suspects(before); suspects != "" {
