@@ -3,8 +3,10 @@ package tdc
 import (
 	"errors"
 	"fmt"
+	"math"
 
 	"evendrop/geometry"
+	"evendrop/tdc/adjust"
 	"evendrop/tdc/adjust/curve"
 	"evendrop/tdc/adjust/solve"
 	"evendrop/tdc/evidence"
@@ -42,6 +44,9 @@ func find(setup evidence.Setup, cylinder evidence.Cylinder) (Result, error) {
 	first, err := begin(crank, assumed, read, pairs)
 	if err != nil {
 		return Result{}, err
+	}
+	if first.Turned { // of a few coarse readings on one flank by chance: the job's word holds where it can
+		first = asTyped(first, setup, crank, assumed, read, pairs)
 	}
 	if first.Turned {
 		setup.Gauge, read = countedTheOtherWay(setup.Gauge, read)
@@ -110,6 +115,21 @@ func begin(crank geometry.SliderCrank, assumed evidence.Assumed, read []evidence
 	}
 	angle, depth := evidence.Columns(read)
 	return look.Open(crank, assumed.Stroke == 0, angle, depth)
+}
+
+// asTyped is where to begin by the gauge as it is said to count, where the instruments explain
+// all that the readings then leave; else by the gauge turned round.
+func asTyped(turned look.Opening, setup evidence.Setup, crank geometry.SliderCrank, assumed evidence.Assumed, read []evidence.Reading, pairs []curve.Midpoint) look.Opening {
+	angle, depth := evidence.Columns(read)
+	top := look.All(crank, angle, depth).Top
+	if math.IsInf(top.Misfit, 1) {
+		return turned
+	}
+	solved, err := solve.Readings(setup, crank, assumed, read, pairs, top)
+	if a := (&adjust.Adjustment{Solved: solved}); err != nil || !a.Explained() || !a.AboutTop() && a.Rival() == nil {
+		return turned
+	}
+	return look.Opening{Rough: top}
 }
 
 // countedTheOtherWay is the gauge and the readings with depths turned round.

@@ -111,6 +111,21 @@ func TestGaugeCountsTheOtherWay(t *testing.T) {
 	}
 }
 
+// A few coarse readings of one flank fit a gauge that counts either way by chance (found by
+// invented jobs, 40 deg from the truth and calm): the job's word on the gauge holds, and TDC
+// cannot be told.
+func TestCoarseReadingsTurnNoGauge(t *testing.T) {
+	setup := carEngine(92, 0)
+	setup.Gauge = evidence.DefaultGauge(evidence.Borescope)
+	setup.Gauge.Step, setup.Gauge.Error, setup.Gauge.ScaleKnownTo = 0.5, 0.5, 0.07
+	var read []evidence.Reading
+	for _, r := range [][2]float64{{99, 1.5}, {117.5, 7.5}, {116.5, 7.5}, {98, 1}} {
+		read = append(read, evidence.Reading{Angle: degrees(r[0]), Depth: geometry.Length(r[1]), Turn: evidence.Forward})
+	}
+	_, err := tdc.Find(setup, evidence.Cylinder{Readings: read})
+	require.ErrorContains(t, err, "fit TDC near 88 deg about as well as near 322")
+}
+
 // One mistyped depth is named, and moves TDC by less than half its standard
 // uncertainty.
 func TestMistypedReading(t *testing.T) {

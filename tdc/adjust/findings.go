@@ -2,6 +2,7 @@ package adjust
 
 import (
 	"math"
+	"slices"
 
 	"evendrop/fit"
 	"evendrop/geometry"
@@ -28,6 +29,21 @@ func (a *Adjustment) CannotTell(expanded geometry.Angle) finding.Finding {
 		return finding.TooVague{Expanded: expanded}
 	}
 	return a.contradictingPair()
+}
+
+// Explained tells whether the instruments explain all that a settled curve leaves of the
+// readings as they were typed.
+func (a *Adjustment) Explained() bool {
+	return a.Determined() && a.Settled() && !a.Widening.Told && !a.ScaleFar() && !slices.Contains(a.Suspect, true)
+}
+
+// AboutTop tells whether the readings lie about the curve's TDC, and not about its BDC.
+func (a *Adjustment) AboutTop() bool {
+	near := 0.0
+	for _, r := range a.Read {
+		near += math.Cos(float64(r.Angle - a.At()))
+	}
+	return near > 0
 }
 
 // outvote is how many readings that fit it takes on each side of TDC to overrule a pair

@@ -21,6 +21,10 @@ type Bound struct {
 	AgreeTo geometry.Angle // of what the readings leave, were the protractor without error of its own
 }
 
+// errNoEvents is a checking lift that no places to read tell the events of, as where it lies
+// close under the top.
+var errNoEvents = errors.New("no lifts about its checking lift would tell when it opens and closes: check lift, top and ratio in its [[lobe]]")
+
 // foresee is a lobe as it is expected, read without error at a plan's points.
 func (b bench) foresee(p Plan, e meant) (lobe.Measured, error) {
 	from, err := b.from()
@@ -36,7 +40,7 @@ func (b bench) foresee(p Plan, e meant) (lobe.Measured, error) {
 	}
 	m := lobe.Measure(b.setup.Protractor, from, l)
 	if m.Events == nil {
-		return m, errors.New("lifts at these places tell no opening and closing")
+		return m, errNoEvents
 	}
 	return m, nil
 }
