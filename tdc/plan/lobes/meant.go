@@ -25,6 +25,8 @@ const (
 	// leastTimes is how many times the checking lift a top is at least, where nobody says
 	// it: cards are checked on the lower half of a flank.
 	leastTimes = 2.5
+	// lowDown is up to which part of the top the usual duration is taken for that of any lift.
+	lowDown = 0.2
 )
 
 // expected is a lobe by its readings, where they tell its events, or else by its card;
@@ -47,10 +49,21 @@ func expected(m lobe.Measured) (e meant) {
 	default:
 		e.centred = m.Card.HasCentre
 		centre := m.Card.Centre.Signed()
-		e.timing = lobe.Timing{Opens: centre - usualDuration/2, Closes: centre + usualDuration/2}
-		e.assumed = append(e.assumed, finding.LobeUncarded{Mark: of, Centred: e.centred, Lift: e.checking, Duration: usualDuration})
+		duration := e.usual()
+		e.timing = lobe.Timing{Opens: centre - duration/2, Closes: centre + duration/2}
+		e.assumed = append(e.assumed, finding.LobeUncarded{Mark: of, Centred: e.centred, Lift: e.checking, Duration: duration})
 	}
 	return e
+}
+
+// usual is for how long a lobe commonly lifts more than the checking lift: less where that is
+// high on the flank, to a whole degree.
+func (e meant) usual() geometry.Angle {
+	if e.checking <= lowDown*e.top {
+		return usualDuration
+	}
+	share := (math.Pi/2 - e.straight(e.checking)) / (math.Pi/2 - e.straight(lowDown*e.top))
+	return geometry.Angle(math.Round(share*usualDuration.Degrees())) * geometry.Degree
 }
 
 // straight is a lift in the measure that straightens a flank; a quarter turn at the top.

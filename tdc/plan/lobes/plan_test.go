@@ -209,3 +209,15 @@ func TestAssumed(t *testing.T) {
 	require.InDelta(t, 9.2, float64(rocker.Points[5].Lift), 1e-3)
 	require.InDelta(t, p.Reach.Shift.Known.Degrees(), rocker.Reach.Shift.Known.Degrees(), 1e-4)
 }
+
+// A lobe without a card that is checked high on its flank is taken to lift that much for less
+// long, so that all its places lie within one turn (found by invented jobs).
+func TestUncardedAndHigh(t *testing.T) {
+	l := inlet()
+	l.Card = lobe.Card{Lift: 4.5, Top: 6.69}
+	p := planned(t, setup(0.5, 0.25), l, nil)
+	require.Len(t, p.Points, 11)
+	require.InDelta(t, 132, found[finding.LobeUncarded](p.Findings).Duration.Degrees(), 1e-9) // 240 deg at a fifth of the top: 66 deg either side by asin sqrt(lift/top)
+	l.Card.Lift = 1
+	require.InDelta(t, 240, found[finding.LobeUncarded](planned(t, setup(0.5, 0.25), l, nil).Findings).Duration.Degrees(), 1e-9)
+}
