@@ -217,11 +217,17 @@ const faults = `(() => {
 func (h hand) sound(what string) {
 	h.t.Helper()
 	for _, size := range sizes {
-		require.NoError(h.t, h.Size(size))
-		h.until(fmt.Sprintf(`innerWidth === %d && new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(true))))`, size.Width))
+		h.resize(size)
 		var found []string
 		require.NoError(h.t, h.Eval(faults, &found))
 		require.Empty(h.t, found, "%s at %d x %d", what, size.Width, size.Height)
 	}
-	require.NoError(h.t, h.Size(sizes[0]))
+	h.resize(sizes[0])
+}
+
+// resize makes the screen another, and waits until it is drawn.
+func (h hand) resize(size browser.Size) {
+	h.t.Helper()
+	require.NoError(h.t, h.Size(size))
+	h.until(fmt.Sprintf(`innerWidth === %d && new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(true))))`, size.Width))
 }
