@@ -1,9 +1,10 @@
 package main
 
 import (
-	"fmt"
 	"math"
 	"strings"
+
+	"evendrop/cmd/internal/words"
 )
 
 // figure is something measured, beside what it is held to.
@@ -31,11 +32,11 @@ func (a aim) String() string {
 	case !a.asked:
 		return "-"
 	case math.IsInf(a.low, -1):
-		return fmt.Sprintf("at most %g", a.high)
+		return "at most " + words.Plain(a.high)
 	case math.IsInf(a.high, 1):
-		return fmt.Sprintf("at least %g", a.low)
+		return "at least " + words.Plain(a.low)
 	}
-	return fmt.Sprintf("%g to %g", a.low, a.high)
+	return words.Plain(a.low) + " to " + words.Plain(a.high)
 }
 
 // beyond is how far a value lies outside an aim.

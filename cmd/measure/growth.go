@@ -19,7 +19,7 @@ func growth(s scratch, tell say) error {
 		grown func(size *sized, n int)
 	}{
 		{"readings", []int{6, 24, 200, 1000, 3000}, func(size *sized, n int) { size.readings = n }},
-		{"readings of no piston", []int{6, 24, 200, 1000, 3000}, func(size *sized, n int) { size.readings, size.off = n, 1 }},
+		{"readings that do not fit", []int{6, 24, 200, 1000, 3000}, func(size *sized, n int) { size.readings, size.off = n, 1 }},
 		{"marks", []int{1, 4, 15, 60}, func(size *sized, n int) { size.marks = n }},
 		{"joints, a mark on each", []int{3, 10, 20, 40}, func(size *sized, n int) { size.joints, size.marks = n, n }},
 		{"cylinders", []int{1, 4, 16}, func(size *sized, n int) { size.cylinders = n }},

@@ -16,7 +16,7 @@ import (
 // sized is how large an invented job is.
 type sized struct {
 	readings, marks, joints, cylinders, lobes int
-	off                                       float64 // mm that a depth is off besides, at most: 1 is of no piston
+	off                                       float64 // mm that a depth is off besides, at most: 1 is that do not fit
 }
 
 // ordinary is the job that one size of is varied.

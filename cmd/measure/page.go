@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"regexp"
 	"strconv"
+
+	"evendrop/cmd/internal/words"
 )
 
 // slower is what a page's times may be, on this machine and six times slower.
@@ -30,12 +32,12 @@ func page(_ scratch, tell say) error {
 		add := func(what string, most, value float64, shown string) {
 			tell(figure{what: "the page at " + slow.times + "x: " + what, aim: atMost(most), value: value, shown: shown})
 		}
-		pair := func(i int) string { return fmt.Sprintf("%g ms (the least %g)", x[i], x[i+1]) }
-		add("first answer, s", slow.first, x[0], fmt.Sprintf("%g s", x[0]))
-		add("a further reading, ms", slow.further, x[1], pair(1)+fmt.Sprintf(", the first %g", x[3]))
+		pair := func(i int) string { return words.Plain(x[i]) + " ms (the least " + words.Plain(x[i+1]) + ")" }
+		add("first answer, s", slow.first, x[0], words.Plain(x[0])+" s")
+		add("a further reading, ms", slow.further, x[1], pair(1)+", the first "+words.Plain(x[3]))
 		add("one that does not fit, ms", slow.misfit, x[4], pair(4))
 		add("one after 200, ms", slow.many, x[6], pair(6))
-		add("memory of the core, MB", 20, x[8], fmt.Sprintf("%g MB", x[8]))
+		add("memory of the core, MB", 20, x[8], words.Plain(x[8])+" MB")
 	}
 	if kills := found(text, `killed (\d+) times right after kept, nothing lost`); kills != nil {
 		tell(figure{what: "kills right after kept, nothing lost", aim: atLeast(20), value: kills[0], shown: fmt.Sprint(kills[0])})

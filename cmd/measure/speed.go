@@ -39,7 +39,7 @@ func core(_ scratch, tell say) error {
 		if err != nil {
 			return err
 		}
-		tell(figure{what: "tdc.Find, " + of.readings + " readings, one core; of no piston",
+		tell(figure{what: "tdc.Find, " + of.readings + " readings, one core; that do not fit",
 			shown: digits(found["Find/"+of.readings+"/fit"].ms()) + " ms; " + digits(found["Find/"+of.readings+"/none"].ms()) + " ms"})
 	}
 	joints, err := goBench("./tdc/mark/joint", "Twelve", 50, 5)
@@ -71,7 +71,7 @@ func processes(s scratch, tell say) error {
 	}{
 		{"the process alone, start to end (--version)", aim{}, 40, []string{"--version"}},
 		{"find, 24 readings and 4 marks", atMost(50), 40, []string{"find", s.path("24")}},
-		{"find, 24 readings of no piston", atMost(50), 20, []string{"find", s.path("24-none")}},
+		{"find, 24 readings that do not fit", atMost(50), 20, []string{"find", s.path("24-none")}},
 		{"find, 3,000 readings", aim{}, 5, []string{"find", s.path("3000")}},
 		{"find --page, 24 readings", aim{}, 20, []string{"find", s.path("24"), "--page", page, "--replace"}},
 		{"plan, 24 readings", aim{}, 10, []string{"plan", s.path("24")}},
@@ -93,7 +93,7 @@ const mostAnswer = 20
 func answers(_ scratch, tell say) error {
 	jot, err := goBench("./cmd/evendrop", "Answer", 30, 1)
 	for _, n := range []string{"24", "200"} {
-		for _, kind := range []struct{ name, words string }{{"fit", " readings"}, {"none", " readings of no piston"}} {
+		for _, kind := range []struct{ name, words string }{{"fit", " readings"}, {"none", " readings that do not fit"}} {
 			b := jot["Answer/"+n+"/"+kind.name]
 			tell(figure{what: "jot's answer, " + n + kind.words + ", on the disk", aim: atMost(mostAnswer), value: b.ms(), shown: digits(b.ms()) + " ms"})
 		}

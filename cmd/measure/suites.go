@@ -53,8 +53,8 @@ func slips() []suite {
 	const bench = "./tdc/benchtest"
 	return []suite{
 		{bench, "TestFalseAlarms$", []string{"-jobs", "40"}, 5, []ask{
-			{what: "healthy jobs told of a slip, all together", rows: "^pooled", column: 0, aim: atMost(1), unit: percent},
-			{what: "healthy jobs told of a slip, at any one point", rows: "^[^p]", column: 0, aim: atMost(2.5), unit: percent},
+			{what: "healthy jobs said to have slipped, all together", rows: "^pooled", column: 0, aim: atMost(1), unit: percent},
+			{what: "healthy jobs said to have slipped, at any one point", rows: "^[^p]", column: 0, aim: atMost(2.5), unit: percent},
 		}},
 		{bench, "TestSlips$", []string{"-full", "-jobs", "60", "-only", " any,"}, 9, []ask{
 			{what: "slips found, each against its own aim", column: 0, own: true, unit: percent},
@@ -86,8 +86,8 @@ func lobes() []suite {
 		asks = append(asks, ask{what: "lobes: " + what + " held, all together", rows: `(?:jobs a point[^$]*)pooled, all .*?` + what + ` +([\d.]+)`, aim: between(93, 98), unit: percent})
 	}
 	return []suite{{"./tdc/lobe", "TestLobeCoverage$", []string{"-jobs", "120"}, 0, asks}, {"./tdc/lobe", "TestFaultsToldApart$", []string{"-jobs", "100"}, 0, []ask{
-		{what: "a moved cam told from lash or wear, 2 deg", rows: `moved 2 deg .*?([\d.]+)  aim`, aim: atLeast(98), unit: percent},
-		{what: "lash or wear of 0.15 mm told from a moved cam", rows: `(?:lash or wear|lash set|moved and lash) .*?([\d.]+)  aim`, aim: atLeast(98), unit: percent},
+		{what: "a moved cam kept apart from lash or wear, 2 deg", rows: `moved 2 deg .*?([\d.]+)  aim`, aim: atLeast(98), unit: percent},
+		{what: "lash or wear of 0.15 mm kept apart from a moved cam", rows: `(?:lash or wear|lash set|moved and lash) .*?([\d.]+)  aim`, aim: atLeast(98), unit: percent},
 		{what: "a sound lobe found faulty in no more than 1 %", rows: `healthy.*?([\d.]+)  aim`, aim: atLeast(99), unit: percent},
 	}}}
 }

@@ -99,6 +99,7 @@ func (l *listener) hear(t *testing.T, file string) {
 	answer.EveryReading = true
 	names := namesIn(t, filepath.Dir(file))
 	for _, text := range slices.Concat(heard(answer.Document(false)), heard(answer.Document(true))) {
+		text = strings.ReplaceAll(text, filepath.Dir(file), "") // of this run, and not of the job
 		list, of := l.missed(text, names)
 		l.missing, l.words = l.missing+len(list), l.words+of
 		for _, word := range list {

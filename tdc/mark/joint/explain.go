@@ -177,12 +177,17 @@ func (x *explainer) sort(fits []fitted) {
 		least = math.Min(least, f.chiSquare)
 	}
 	slices.SortStableFunc(fits, func(a, b fitted) int {
-		chi := cmp.Compare(a.chiSquare, b.chiSquare)
-		if math.Abs(a.chiSquare-b.chiSquare) <= 1e-6*(1+a.chiSquare) {
-			chi = 0
-		}
-		return cmp.Or(first(a.likely(least), b.likely(least)), cmp.Compare(x.jumps(b), x.jumps(a)), chi, cmp.Compare(a.size(), b.size()))
+		return cmp.Or(first(a.likely(least), b.likely(least)), cmp.Compare(x.jumps(b), x.jumps(a)), lower(a.chiSquare, b.chiSquare), lower(a.size(), b.size()))
 	})
+}
+
+// lower puts the lower first; what differs by rounding alone is equal, so that every machine
+// has the same order.
+func lower(a, b float64) int {
+	if math.Abs(a-b) <= 1e-6*(1+a) {
+		return 0
+	}
+	return cmp.Compare(a, b)
 }
 
 // jumps is how many slips of a set may be jumps of whole teeth.

@@ -178,10 +178,14 @@ func (s *search) left(i int, off []float64, set []int, shift []float64) float64 
 	return left
 }
 
+// rounding is what sums of angles leave of nothing, radians: a mark that a slip explains is
+// within a limit of 0 on every machine.
+const rounding = 1e-12
+
 // beyond tells whether slips leave a mark farther off than its limit.
 func (s *search) beyond(off []float64, set []int, shift []float64) bool {
 	for i, f := range s.findings {
-		if f.HasLimit && math.Abs(s.left(i, off, set, shift)) > f.Limit.Radians() {
+		if f.HasLimit && math.Abs(s.left(i, off, set, shift)) > f.Limit.Radians()+rounding {
 			return true
 		}
 	}
