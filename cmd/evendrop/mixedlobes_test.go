@@ -92,7 +92,8 @@ func (s *benched) lobeNearTruth(l lobeTold, truth jobtest.Lobe) {
 		s.seen.add(kind + ": far from the truth")
 		if !said {
 			s.seen.add(kind + ": calmly wrong")
-			unseen := kind == "lobe with wrong lift" && l.Shift == nil // no card says at which lift it should be
+			// opening, closing and centre are those of the lift that was said: only a card of events tells that it is another
+			unseen := kind == "lobe with wrong lift" && !slices.ContainsFunc(far, func(text string) bool { return strings.HasPrefix(text, "shift") })
 			if kind != "lobe of a spoilt job" && !unseen {
 				s.find("%s %q is calmly wrong: %s", kind, l.Name, strings.Join(far, ", "))
 			}
