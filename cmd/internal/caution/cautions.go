@@ -50,7 +50,8 @@ var List = []caution{
 	{"An engine that starts", "Disable ignition and injection, disconnect the battery's earth lead, keep key or fob away and hang a " +
 		"sign on the wheel. Hybrids and stop-start systems can start an engine by themselves: make them safe by the maker's method.",
 		"Make it unable to start: ignition, injection and battery off, key away. A hybrid or stop-start engine can start by itself: the maker's method."},
-	{"High voltage", "Orange cables are for trained people only.",
+	{"High voltage", "The voltage of a hybrid or electric drive can kill. Leave orange cables, and what they lead to, to trained people, " +
+		"and let them say when the drive is dead.",
 		"Orange cables are for trained people only."},
 	{"Hydraulic lock", "With plugs or injectors out, turn two full turns by hand before anything else. Never try a suspect engine with the starter: " +
 		"trapped liquid bends rods. Stop at any hard resistance and find out why.",
