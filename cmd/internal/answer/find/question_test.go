@@ -144,6 +144,8 @@ func TestTrendInWords(t *testing.T) {
 	f := Answer{}
 	require.Contains(t, f.trend(lash(0.2, both)), "as 0.20 ± 0.06 mm of lash makes them; read both ways, it cancels")
 	require.Contains(t, f.trend(lash(0.2, tdc.Result{})), "turn back and read again, where that is safe")
+	require.True(t, turnsBack(lash(0.2, tdc.Result{})), "and so is the caution for turning back")
+	require.False(t, turnsBack(lash(0.2, both)))
 	require.Contains(t, f.trend(lash(-0.2, both)), "turned the other way than stated: check the turn of each reading")
 	for pattern, says := range map[halve.Pattern]string{
 		halve.Flat: "are the same at every drop", halve.OneLevel: "at the depth of line 7 stands apart", halve.NoPattern: "scatter in no pattern",
