@@ -138,17 +138,21 @@ func TestWritersKilled(t *testing.T) {
 	const seed = 11
 	t.Logf("seed %d", seed)
 	rng := rand.New(rand.NewPCG(seed, 1))
-	written, unwritten, left := 0, 0, 0
+	written, unwritten, left, n := 0, 0, 0, 0
 	for _, name := range slices.Sorted(maps.Keys(writers())) {
 		w := writers()[name]
+		began := time.Now()
 		became := finished(t, w.args)
+		whole := time.Since(began) // so long it takes on this machine, as busy as it is
 		for range kills(t) / 8 {
 			dir := bystander(t)
 			was := contents(t, dir)
 			c := commandLine(w.args...)
 			c.Dir = dir
 			require.NoError(t, c.Start())
-			time.Sleep(time.Duration(rng.IntN(int(60 * time.Millisecond))))
+			early, late := []int{0, 0, 4}[n%3], []int{1, 8, 12}[n%3] // quarters of that: before it writes, at any moment, after
+			n++
+			time.Sleep(time.Duration(early)*whole/4 + time.Duration(rng.IntN((late-early)*int(whole)/4)))
 			_ = c.Process.Kill()
 			_ = c.Wait()
 			now := contents(t, dir)
