@@ -71,7 +71,7 @@ func (s scratch) write(name string, size sized) (string, error) {
 // bench is a bench drawn from what the job states.
 func drawnBench(rng *rand.Rand) (benchtest.Bench, benchtest.Session) {
 	setup := evidence.Setup{Engine: benchtest.Engine(86, 146), Protractor: benchtest.Protractor(0.5, 0.25), Gauge: benchtest.Gauge(evidence.Dial, 0.01, 0.02)}
-	return benchtest.Drawn(rng, setup), benchtest.Session{Setup: setup}
+	return benchtest.Drawn(rng, setup), benchtest.Session{Setup: setup, Curve: benchtest.FreshErrors.Draw(rng, setup.Protractor, 0)}
 }
 
 // readingsFile is readings in sweeps of a dozen, forward and back.
@@ -97,7 +97,7 @@ func liftsFile(rng *rand.Rand) string {
 	var out strings.Builder
 	out.WriteString("angle,lift\n")
 	for _, r := range c.Readings(rng, b, session, lobe.DefaultGauge(), c.Planned(rng, 1)) {
-		fmt.Fprintf(&out, "%.1f,%.2f\n", r.Angle.Degrees(), float64(r.Lift))
+		fmt.Fprintf(&out, "%.1f,%.2f\n", r.Angle.Signed().Degrees(), float64(r.Lift))
 	}
 	return out.String()
 }
@@ -105,15 +105,12 @@ func liftsFile(rng *rand.Rand) string {
 // drive is so many members in threes, each on the one before, the first on the crank.
 func drive(joints int) string {
 	var out strings.Builder
-	if joints > 0 {
-		out.WriteString("[drive]\n")
-	}
 	for i := range joints {
 		on := "crank"
 		if i%3 > 0 {
 			on = member(i - 1)
 		}
-		fmt.Fprintf(&out, "[[drive.joint]]\ncarried = %q\non = %q\n", member(i), on)
+		fmt.Fprintf(&out, "[[joint]]\ncarried = %q\ncarrier = %q\n", member(i), on)
 	}
 	return out.String()
 }
