@@ -117,10 +117,15 @@ func Keyed(tables, name string, keys ...Key) Edit {
 // Table gives a table that is there once, such as [gauge], keys, and makes it where there is
 // none. What a key said before stays as a comment; one without a value is taken out, as one.
 func Table(name string, keys ...Key) Edit {
+	return each(keys, func(text []byte, k Key) ([]byte, error) { return ofTable(text, name, k) })
+}
+
+// each makes an edit a key, one after the other.
+func each(keys []Key, edit func(text []byte, k Key) ([]byte, error)) Edit {
 	return func(text []byte) (edited []byte, err error) {
 		mark, text := marked(text)
 		for _, k := range keys {
-			if text, err = ofTable(text, name, k); err != nil {
+			if text, err = edit(text, k); err != nil {
 				return nil, err
 			}
 		}
@@ -153,15 +158,7 @@ func ofTable(text []byte, name string, k Key) ([]byte, error) {
 // Sheet gives [sheet] keys, and makes it where there is none. A key without a value is taken
 // out, as a comment, and so is the whole table where nothing is left in it.
 func Sheet(keys ...Key) Edit {
-	return func(text []byte) (edited []byte, err error) {
-		mark, text := marked(text)
-		for _, k := range keys {
-			if text, err = ofSheet(text, k); err != nil {
-				return nil, err
-			}
-		}
-		return append(mark, text...), nil
-	}
+	return each(keys, ofSheet)
 }
 
 func ofSheet(text []byte, k Key) ([]byte, error) {
