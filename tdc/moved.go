@@ -93,23 +93,27 @@ func (r *Result) moved(s slip.Slip) finding.Finding {
 // moment is when something moved; of a run's turn, when the run began.
 func (r *Result) moment(s slip.Slip) finding.Moment {
 	last := r.Readings[max(0, s.After-1)].Reading
-	return finding.Moment{Place: finding.At(last), After: s.After, Probability: r.Moved}
+	m := finding.Moment{Place: finding.At(last), After: s.After, Probability: r.Moved}
+	if s.Rival != nil {
+		m.This, m.Or, m.OrAfter = s.Probability, finding.Part(s.Rival.Kind), s.Rival.After
+	}
+	return m
 }
 
 // countFrom is a finding with so many readings of earlier sets counted before its own.
 func countFrom(f finding.Finding, taken int) finding.Finding {
 	switch f := f.(type) {
 	case finding.ProtractorMoved:
-		f.After += taken
+		f.Moment = f.Later(taken)
 		return f
 	case finding.GaugeMoved:
-		f.After += taken
+		f.Moment = f.Later(taken)
 		return f
 	case finding.TurnSwapped:
 		f.From, f.To = f.From+taken, f.To+taken
 		return f
 	case finding.MovedOneWay:
-		f.After += taken
+		f.Moment = f.Later(taken)
 		return f
 	}
 	return f

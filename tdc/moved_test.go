@@ -87,6 +87,29 @@ func TestGaugeMoved(t *testing.T) {
 	}
 }
 
+// What else may have moved is said beside what is likeliest, its moment counted over all sets.
+func TestMovedOrElse(t *testing.T) {
+	first, _ := sessionOf(2)
+	second, _ := sessionOf(2, benchtest.Slip{After: 18, Angle: -0.7})
+	for i := range second {
+		second[i].Set = 2
+		second[i].Angle += degrees(90)
+	}
+	r := find(t, petrolFour(), append(first, second...))
+	require.NotNil(t, r.Slip.Rival)
+	var m finding.Moment
+	switch f := r.Findings[0].(type) {
+	case finding.ProtractorMoved:
+		m = f.Moment
+	case finding.GaugeMoved:
+		m = f.Moment
+	}
+	require.Equal(t, finding.Part(r.Slip.Rival.Kind), m.Or)
+	require.Equal(t, 24+r.Slip.Rival.After, m.OrAfter)
+	require.Equal(t, r.Slip.Probability, m.This)
+	require.Less(t, m.This, m.Probability)
+}
+
 // Turned one way that something moved between the flanks cannot be seen, which is said;
 // where it is seen, TDC is not told.
 func TestMovedOneWay(t *testing.T) {

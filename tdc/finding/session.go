@@ -3,11 +3,34 @@ package finding
 import "evendrop/geometry"
 
 // Moment is when something moved during a session: after so many readings, the last of
-// them at a place, and how probable it is that anything moved.
+// them at a place, and how probable it is that anything moved. Where it may as well have been
+// another part, or at another time, that is said beside it, with how probable this is.
 type Moment struct {
 	Place
 	After       int     `json:"after_reading"`
 	Probability float64 `json:"probability"`
+	This        float64 `json:"probability_of_this,omitempty"`
+	Or          Part    `json:"or,omitempty"` // "" where this is much the likeliest
+	OrAfter     int     `json:"or_after_reading,omitempty"`
+}
+
+// Part is what may have moved.
+type Part string
+
+// The parts; a turn is one that was written wrongly.
+const (
+	ProtractorPart Part = "protractor"
+	GaugePart      Part = "gauge zero"
+	TurnPart       Part = "turn"
+)
+
+// Later is the moment counted from so many readings earlier.
+func (m Moment) Later(readings int) Moment {
+	m.After += readings
+	if m.Or != "" {
+		m.OrAfter += readings
+	}
+	return m
 }
 
 // ProtractorMoved is a protractor, or its pointer, that reads more from then on.

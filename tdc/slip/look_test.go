@@ -75,6 +75,35 @@ func TestLook(t *testing.T) {
 	}
 }
 
+// A pointer that slips by 1 deg in the middle of the way, with one flank only read since, may as
+// well have been a gauge knocked where the crank was turned back, beside worn bearings: no one of
+// them is the likeliest, and the pointer is told beside it. Two readings on the other flank leave
+// nothing else. The readings are an invented four's, of 84.6 by 138 mm, read with a dial that leans.
+func TestRival(t *testing.T) {
+	setup := evidence.Setup{Engine: benchtest.Engine(84.6, 138), Protractor: benchtest.Protractor(0.5, 0.25), Gauge: benchtest.Gauge(evidence.Dial, 0.01, 0.02)}
+	setup.Gauge.ScaleKnownTo = 0.07
+	read := []evidence.Reading{}
+	add := func(turn evidence.TurnDirection, pairs ...float64) {
+		for i := 0; i < len(pairs); i += 2 { // the protractor counted against the running direction
+			read = append(read, evidence.Reading{Angle: geometry.Angle(-pairs[i] * deg), Depth: geometry.Length(pairs[i+1]), Turn: turn, Line: len(read) + 1})
+		}
+	}
+	add(evidence.Forward, 33, 8.07, 29, 6.06, 25, 4.58, 20, 2.93, -14, 2.87, -18, 4.14, -23, 6.07, -27, 8.01)
+	add(evidence.Backward, -27, 7.94, -23, 6.20, -18, 4.19, -14, 2.90, 20, 2.56, 25, 4.18, 29, 5.64, 33, 7.50)
+	add(evidence.Forward, 33, 7.60, 29, 5.72)
+	told := lookAt(t, setup, read)
+	require.NotNil(t, told.Slip)
+	require.Less(t, told.Slip.Probability, 0.5)
+	require.Equal(t, &Rival{Kind: Protractor, After: 12}, told.Slip.Rival)
+
+	add(evidence.Forward, -14, 3.14, -18, 4.46)
+	told = lookAt(t, setup, read)
+	require.Equal(t, Protractor, told.Slip.Kind)
+	require.Equal(t, 12, told.Slip.After)
+	require.Greater(t, told.Slip.Probability, 0.9)
+	require.Nil(t, told.Slip.Rival)
+}
+
 // Healthy readings move nothing, worn bearings are told from a step, and of few readings
 // nothing is told.
 func TestLookAtNothing(t *testing.T) {

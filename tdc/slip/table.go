@@ -67,6 +67,9 @@ const (
 const (
 	// alarm is the probability of a move above which it is a finding.
 	alarm = 0.7
+	// muchLikeliest is the share of a move among all that may have moved above which no other is
+	// told beside it.
+	muchLikeliest = 0.8
 	// negligible is the weight below which a hypothesis leaves TDC's interval alone.
 	negligible = 1e-5
 	// nearlyEven is the share of the interval's half-width by which its middle may lie

@@ -19,10 +19,10 @@ func (b Bench) ofSession(f finding.Finding) string {
 	case finding.ProtractorMoved:
 		grows, half := b.Protractor.Grows(f.By).Degrees(), f.Expanded.Degrees()
 		return fmt.Sprintf("%s the protractor reads %s deg %s: is the pointer loose, or was it moved? TDC is given for the protractor as it stands now. %s",
-			Capital(b.after(f.Moment)), Within(math.Abs(grows), half), moreOrLess(grows), sure(f.Probability))
+			Capital(b.after(f.Moment)), Within(math.Abs(grows), half), moreOrLess(grows), sureOf(f.Moment))
 	case finding.GaugeMoved:
 		return fmt.Sprintf("%s the gauge shows %s %s: was it knocked, or set to zero again? %s", Capital(b.after(f.Moment)),
-			b.LengthWithin(geometry.Length(math.Abs(float64(f.By))), f.Expanded), moreOrLess(float64(f.By)), sure(f.Probability))
+			b.LengthWithin(geometry.Length(math.Abs(float64(f.By))), f.Expanded), moreOrLess(float64(f.By)), sureOf(f.Moment))
 	case finding.TurnSwapped:
 		return fmt.Sprintf("Readings %d to %d, from %s on, fit as turned the other way than written: if the crank was turned so, correct their turn. %s",
 			f.From, f.To, b.line(f.Place), sure(f.Probability))
@@ -60,6 +60,18 @@ func moreOrLess(by float64) string {
 		return "less"
 	}
 	return "more"
+}
+
+// sureOf is how sure it is that anything moved, and what else it may have been.
+func sureOf(m finding.Moment) string {
+	or := map[finding.Part]string{
+		finding.ProtractorPart: "the pointer or the protractor", finding.GaugePart: "the gauge", finding.TurnPart: "a turn written wrongly",
+	}[m.Or]
+	if or == "" {
+		return sure(m.Probability)
+	}
+	return fmt.Sprintf("%s That it was this is %.0f %% sure: it may have been %s after reading %d. Read one of the first places on each side of the top again, which tells them apart.",
+		sure(m.Probability), 100*m.This, or, m.OrAfter)
 }
 
 // sure is how sure it is that anything moved.
