@@ -226,6 +226,9 @@ func TestDwellsAlone(t *testing.T) {
 	h.pick(name)
 	h.until(`document.querySelector('.tdc .big')`)
 	require.NotContains(t, h.text(".tdc"), "readings agree")
+	h.typed("30", "6.9")
+	h.until(`bench.at.state.tdc.readings === 1`)
+	require.NotContains(t, h.text(".tdc"), "readings agree", "one agrees with nothing")
 	require.Empty(t, h.Errors())
 }
 
