@@ -33,15 +33,9 @@ type Slip struct {
 	// numbers to grow as the piston goes down.
 	Size, Uncertainty float64
 	Before            gum.Estimate // TDC as the protractor showed it before
-	Probability       float64      // that this is what moved, give or take a reading
-	Rival             *Rival       // nil where this is much the likeliest of what may have moved
-}
-
-// Rival is what else may have moved.
-type Rival struct {
-	Kind  Kind
-	After int // so many readings; of a turn, those before the run
-	To    int // of a turn, the number of the run's last reading
+	// Or is what may have moved instead: of another kind, or far from there in the session.
+	// It is nil where the readings tell the two apart; of it Before is not told.
+	Or *Slip
 }
 
 // Told is what the readings tell of their session.
@@ -84,7 +78,7 @@ func (t *Told) decide(list []weighed, r *refit.Solver, readings int) {
 	case moved.weight > 0 && (t.Moved > alarm || scan(list) > scanLimit(readings)):
 		by = moved
 		t.Slip = by.slip()
-		t.Slip.weigh(list, t.Moved)
+		t.Slip.Or = instead(list, by)
 		t.Slip.Before = t.Fit.Estimate(mixture(list, func(r refit.Refit) refit.Turning { return r.Before }).Interval())
 	case still.Lash > 0 && still.Wheel == 0 && still.weight > likelier*by.weight:
 		by = still
@@ -137,6 +131,27 @@ func scan(list []weighed) float64 {
 	return (still - step) / sq(scatterOfBest(list))
 }
 
+// instead is the most probable move that somebody would look elsewhere for than for one;
+// nil where all such together are too improbable.
+func instead(list []weighed, than weighed) *Slip {
+	moved := func(w weighed) bool { return w.moved() && w.shows() }
+	elsewhere := func(w weighed) bool {
+		return moved(w) && (w.Part != than.Part || math.Abs(float64(w.began()-than.began())) > near)
+	}
+	if probability(list, elsewhere) <= open*probability(list, moved) {
+		return nil
+	}
+	return best(list, elsewhere).slip()
+}
+
+// began is after how many readings a move happened, or a run in doubt begins.
+func (w weighed) began() int {
+	if w.Part == curve.NoPart {
+		return w.From
+	}
+	return w.After
+}
+
 // slip is the move that a hypothesis makes.
 func (w weighed) slip() *Slip {
 	s := &Slip{Kind: Turn, After: w.From, To: w.To}
@@ -151,35 +166,6 @@ func (w weighed) slip() *Slip {
 	s.After, s.To = w.After, 0
 	s.Size, s.Uncertainty = w.Step, w.Widened*w.StepSigma
 	return s
-}
-
-// weigh is how probable it is that this is what moved, and what else may be: hypotheses that
-// say the same of another engine are one.
-func (s *Slip) weigh(list []weighed, moved float64) {
-	others := map[Rival]float64{}
-	for _, w := range list {
-		if !w.moved() {
-			continue
-		}
-		o := *w.slip()
-		if s.isNear(o) {
-			s.Probability += w.weight
-			continue
-		}
-		r := Rival{o.Kind, o.After, o.To}
-		if others[r] += w.weight; s.Rival == nil || others[r] > others[*s.Rival] {
-			s.Rival = &r
-		}
-	}
-	if s.Probability > muchLikeliest*moved {
-		s.Rival = nil
-	}
-}
-
-// isNear tells whether another move is of the same part, and at most a reading away: which of
-// two neighbours it came after nobody can see.
-func (s *Slip) isNear(o Slip) bool {
-	return s.Kind == o.Kind && s.To == o.To && max(s.After-o.After, o.After-s.After) <= 1
 }
 
 // stepSeen is the step that the angles were read to, where that is coarser than the

@@ -75,35 +75,6 @@ func TestLook(t *testing.T) {
 	}
 }
 
-// A pointer that slips by 1 deg in the middle of the way, with one flank only read since, may as
-// well have been a gauge knocked where the crank was turned back, beside worn bearings: no one of
-// them is the likeliest, and the pointer is told beside it. Two readings on the other flank leave
-// nothing else. The readings are an invented four's, of 84.6 by 138 mm, read with a dial that leans.
-func TestRival(t *testing.T) {
-	setup := evidence.Setup{Engine: benchtest.Engine(84.6, 138), Protractor: benchtest.Protractor(0.5, 0.25), Gauge: benchtest.Gauge(evidence.Dial, 0.01, 0.02)}
-	setup.Gauge.ScaleKnownTo = 0.07
-	read := []evidence.Reading{}
-	add := func(turn evidence.TurnDirection, pairs ...float64) {
-		for i := 0; i < len(pairs); i += 2 { // the protractor counted against the running direction
-			read = append(read, evidence.Reading{Angle: geometry.Angle(-pairs[i] * deg), Depth: geometry.Length(pairs[i+1]), Turn: turn, Line: len(read) + 1})
-		}
-	}
-	add(evidence.Forward, 33, 8.07, 29, 6.06, 25, 4.58, 20, 2.93, -14, 2.87, -18, 4.14, -23, 6.07, -27, 8.01)
-	add(evidence.Backward, -27, 7.94, -23, 6.20, -18, 4.19, -14, 2.90, 20, 2.56, 25, 4.18, 29, 5.64, 33, 7.50)
-	add(evidence.Forward, 33, 7.60, 29, 5.72)
-	told := lookAt(t, setup, read)
-	require.NotNil(t, told.Slip)
-	require.Less(t, told.Slip.Probability, 0.5)
-	require.Equal(t, &Rival{Kind: Protractor, After: 12}, told.Slip.Rival)
-
-	add(evidence.Forward, -14, 3.14, -18, 4.46)
-	told = lookAt(t, setup, read)
-	require.Equal(t, Protractor, told.Slip.Kind)
-	require.Equal(t, 12, told.Slip.After)
-	require.Greater(t, told.Slip.Probability, 0.9)
-	require.Nil(t, told.Slip.Rival)
-}
-
 // Healthy readings move nothing, worn bearings are told from a step, and of few readings
 // nothing is told.
 func TestLookAtNothing(t *testing.T) {
@@ -275,6 +246,37 @@ func TestWeigh(t *testing.T) {
 	weigh(list)
 	require.InDelta(t, 0, math.Log(list[2].weight/list[0].weight)-math.Log(0.1/0.8), 1e-12, "room to spare is no reason")
 	require.InDelta(t, 1, probability(list, func(weighed) bool { return true }), 1e-12)
+}
+
+// What else may have moved is told where it is about as probable: another part, or the same far
+// off in the session; not the same part a reading or two off, nor a step that may be nothing.
+func TestInstead(t *testing.T) {
+	move := func(part curve.Part, after int, weight float64) (w weighed) {
+		w.Part, w.After, w.weight = part, after, weight
+		w.Step, w.StepSigma, w.Widened = 0.2, 0.02, 1
+		return w
+	}
+	told := move(curve.GaugeZero, 8, 0.6)
+	for _, c := range []struct {
+		other weighed
+		told  bool
+	}{
+		{move(curve.Protractor, 8, 0.3), true}, {move(curve.Protractor, 8, 0.1), false},
+		{move(curve.GaugeZero, 11, 0.3), true}, {move(curve.GaugeZero, 5, 0.3), true}, {move(curve.GaugeZero, 10, 0.3), false},
+	} {
+		or := instead([]weighed{{weight: 0.1}, told, c.other}, told)
+		require.Equal(t, c.told, or != nil, "%+v", c.other.Assumption)
+		if or != nil {
+			require.Equal(t, c.other.After, or.After)
+		}
+		c.other.StepSigma = 1
+		require.Nil(t, instead([]weighed{told, c.other}, told), "a step that may be nothing")
+	}
+	turned := weighed{weight: 0.4}
+	turned.From, turned.To = 12, 18
+	or := instead([]weighed{told, turned}, told)
+	require.Equal(t, Turn, or.Kind)
+	require.Equal(t, []int{12, 18}, []int{or.After, or.To})
 }
 
 // A step great enough is told wherever it is, though hardly any was expected there.

@@ -67,9 +67,6 @@ const (
 const (
 	// alarm is the probability of a move above which it is a finding.
 	alarm = 0.7
-	// muchLikeliest is the share of a move among all that may have moved above which no other is
-	// told beside it.
-	muchLikeliest = 0.8
 	// negligible is the weight below which a hypothesis leaves TDC's interval alone.
 	negligible = 1e-5
 	// nearlyEven is the share of the interval's half-width by which its middle may lie
@@ -78,6 +75,9 @@ const (
 	// likelier is how many times as probable as nothing a worn engine must be to be
 	// adjusted as one.
 	likelier = 10
+	// open is the share of all that may have moved from which what is not the most probable is
+	// told beside it; near is how many readings off a move is looked for at the same place.
+	open, near = 0.2, 2
 	// wornBeyond is the probability above which worn bearings are a finding, nothing
 	// having moved.
 	wornBeyond = 0.95
