@@ -205,6 +205,14 @@ func TestMarkPutRightAndLobeRead(t *testing.T) {
 	require.Contains(t, h.text(".panel.lobe"), "2 lifts")
 	require.False(t, h.is(`document.getElementById('next')`), "no place of the piston")
 	h.sound("a lobe is read")
+	h.tap("#tab-seen")
+	h.press("Card of a lobe")
+	require.Equal(t, "inlet lobe, cylinder 1", h.value(`document.getElementById('w-lobe').value`), "the one that is read")
+	h.press("Leave it")
+	h.press("Another cylinder")
+	require.NoError(t, h.Type("2"))
+	h.press("Read it")
+	h.until(`document.querySelector('dialog[open]')?.innerText.includes('after cylinder 1')`)
 	require.Empty(t, h.Errors())
 }
 

@@ -273,6 +273,7 @@ func TestLobeAsksForItsCam(t *testing.T) {
 		require.Contains(t, types(t, s, first), asks)
 		require.NotContains(t, fileOf(t, file), "[[lobe]]")
 		require.Contains(t, types(t, s, "cam in block"), "How many teeth has the sprocket on the crank")
+		require.Contains(t, types(t, s, "2"), "A sprocket on a crank has 8 teeth or more")
 		require.Contains(t, types(t, s, "22"), "Kept")
 		require.NotContains(t, types(t, s, "lift exhaust 1: 240 1.04"), asks)
 		j, err := job.OpenBlank(file)
@@ -391,7 +392,7 @@ func TestAskedWhatIsMeant(t *testing.T) {
 	types(t, s, "mark pin on flywheel")
 	said := types(t, s, "?")
 	require.Contains(t, said, "cancel leaves the mark out")
-	require.Contains(t, said, "What does the protractor read with it in line")
+	require.Contains(t, said, "What does the protractor read with pin in line")
 	require.NotContains(t, said, "expected an angle")
 }
 
@@ -406,7 +407,7 @@ func TestCylinderAt(t *testing.T) {
 // In a job in inches the examples are in inches.
 func TestExamplesInInches(t *testing.T) {
 	s, _ := atBench(t, "unit = \"in\"\n"+engine)
-	for line, says := range map[string]string{"help": "  342.5 .130                angle and depth\n", "lift": "for example lift inlet 1: 62.5 .041", "7": "such as 342.5 .130", "card": "48 ABDC at .05"} {
+	for line, says := range map[string]string{"help": "  342.5 .130                angle and depth\n", "lift": "for example lift inlet 1: 62.5 .041", "7": "such as 342.5 .130", "card": "48 ABDC at .05", "crowns x": "for example crowns .004in,", "crowns .004in": "one may stand 0.004 in off"} {
 		all, _, err := s.Obey(line)
 		require.NoError(t, err)
 		said := ""
@@ -418,6 +419,7 @@ func TestExamplesInInches(t *testing.T) {
 		}
 		require.Contains(t, said, says, line)
 		require.NotContains(t, said, "3.29")
+		require.NotContains(t, said, "0.1 mm")
 	}
 }
 

@@ -143,8 +143,7 @@ func (f *Form) all() []step {
 		{"", say("What is the mark called, such as locking pin hole?"), none, f.takeName, nil},
 		{"on", f.askOn, none, f.takeOn, f.isNew},
 	}, f.drive(), []step{
-		{"read", say("What does the protractor read with it in line (several readings with a blank between)? " +
-			"Or, seen without it, how far is it off, such as 4.1 mm late, 1 tooth early, -3 cam degrees?"), none, f.takePlace, nil},
+		{"read", f.askPlace, none, f.takePlace, nil},
 		{"sure", f.askSure, f.usualSure, f.takeSure, f.isOff},
 		{"against", say("What stood right while you saw that: the crank at TDC, or another part, such as inlet wheel?"), say(mark.Crank), f.takeAgainst, f.isOff},
 		{"", say("Measured straight across, or along the rim?"), say("straight"), f.takeAlong, func() bool { return f.inLength() && !f.alongSaid }},
@@ -153,6 +152,12 @@ func (f *Form) all() []step {
 		{"should", say("Where should it be, in crank degrees after TDC of cylinder 1, such as 0, -12.5, 12 BTDC? Or unknown."), say("0"), f.takeShouldBe, func() bool { return f.isRead() && f.isNew() }},
 		{"limit", say("How far may it be off either way, in crank degrees? Leave it empty where nobody says."), say(notKnown), f.takeLimit, f.isNew},
 	})
+}
+
+// askPlace names the mark: of several that were named beforehand it says which is meant.
+func (f *Form) askPlace() string {
+	return "What does the protractor read with " + f.mark.Name + " in line (several readings with a blank between)? " +
+		"Or, seen without it, how far is it off, such as 4.1 mm late, 1 tooth early, -3 cam degrees?"
 }
 
 // drive is what is asked of the drive where the job has none and a cam is meant.
