@@ -213,6 +213,10 @@ func TestMarkPutRightAndLobeRead(t *testing.T) {
 	require.NoError(t, h.Type("2"))
 	h.press("Read it")
 	h.until(`document.querySelector('dialog[open]')?.innerText.includes('after cylinder 1')`)
+	require.NoError(t, h.Type("soon"))
+	h.press("Answer")
+	h.until(`document.querySelector('dialog[open]')?.innerText.includes('"soon" is not')`)
+	require.True(t, h.is(`document.querySelector('dialog[open]').innerText.includes('after cylinder 1')`), "asked again, under why")
 	require.Empty(t, h.Errors())
 }
 
