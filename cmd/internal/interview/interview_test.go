@@ -142,14 +142,14 @@ func TestMeans(t *testing.T) {
 		"b+dwell": {evidence.Borescope, interview.Beside{Dwell: true}},
 	} {
 		i := asking()
-		reaching(t, i, "What reads it?")
+		reaching(t, i, "What reads the piston?")
 		answered(t, i, typed)
 		reaching(t, i, "What is to be judged?")
 		require.Equal(t, want, read{i.Facts().Gauge, i.Facts().Beside}, typed)
 	}
 	// who looks through a borescope is asked for dwell, and may do without
 	i := asking()
-	reaching(t, i, "What reads it?")
+	reaching(t, i, "What reads the piston?")
 	answered(t, i, "borescope")
 	q, _ := i.Question()
 	require.Equal(t, "dwell", q.Topic)

@@ -27,7 +27,7 @@ func (b Bench) ofSession(f finding.Finding) string {
 		return fmt.Sprintf("Readings %d to %d, from %s on, fit as turned the other way than written: if the crank was turned so, correct their turn. %s",
 			f.From, f.To, b.line(f.Place), sure(f.Probability))
 	case finding.OneWayOnly:
-		return "All readings were turned one way: " + movedBetween + " cannot be seen so. " +
+		return "All readings were turned one way: " + movedBetween + " cannot be seen that way. " +
 			"Where it is safe, turn back and read again."
 	case finding.LashBeyond:
 		return fmt.Sprintf("Lash of %s, where %s was stated: worn bearings, or readings whose turn is written wrongly.",

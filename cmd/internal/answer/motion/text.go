@@ -133,7 +133,7 @@ func (m Motion) offsetNote() []string {
 	if len(m.Engines) > 1 || e.Offset() == 0 {
 		return nil
 	}
-	return []string{fmt.Sprintf("With this offset half-way between equal drops is not quite TDC: at a drop of %s %s it comes %s deg %s it, the less the nearer to the top.",
+	return []string{fmt.Sprintf("With this offset half-way between equal drops is not quite TDC. At a drop of %s %s it comes %s deg %s it, the less the nearer to the top.",
 		m.length(e, m.deepest()), m.bench().Unit(), words.Fixed(math.Abs(off), words.Decimals(math.Abs(off))), afterOrBefore(off))}
 }
 
