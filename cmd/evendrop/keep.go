@@ -14,7 +14,7 @@ func runKeep(args []string, c console) error {
 Stores what the marks of a healthy engine showed, with their uncertainties, so
 that another can be compared with it: evendrop find JOB --against FILE. Several
 jobs of one engine family are combined: the surer a mark is known, the more it
-counts, and how much the engines differ is kept too.`)
+counts. How much the engines differ is kept too.`)
 	open := trustFlag(set)
 	replace := set.Bool("replace", "overwrite a known-good FILE that already exists")
 	as := set.As()

@@ -167,7 +167,7 @@ func TestSetsRefused(t *testing.T) {
 	code, out, errs := ev("find", job)
 	require.Equal(t, failed, code)
 	require.Empty(t, out)
-	require.Contains(t, errs, `job.toml:25:7: mark "pin": it is of set 3, and cylinder 1 has no readings of that set: write the set that it was read in, or read the piston in set 3 as well`)
+	require.Contains(t, errs, `job.toml:25:7: mark "pin": it is of set 3, and cylinder 1 has no readings of that set. Write the set that it was read in, or read the piston in set 3 as well`)
 	job, readings := setsJob(t, pinAgain)
 	data, err := os.ReadFile(readings)
 	require.NoError(t, err)

@@ -101,7 +101,7 @@ func TestSlipsOfMarks(t *testing.T) {
 func TestSlipsOfReadings(t *testing.T) {
 	// inches typed into a job in mm
 	out := found(t, "angle,depth\n325,.384\n331,.282\n337,.178\n343,.098\n349,.040\n11,.040\n17,.098\n23,.178\n29,.282\n35,.384\n", "")
-	require.Contains(t, out, `they look like inches: name their column depth_in, or write unit = "in"`)
+	require.Contains(t, out, `they look like inches. Name their column depth_in, or write unit = "in"`)
 	require.NotContains(t, out, "The gauge shows")
 	out = found(t, exactly, "unit = \"in\"\n")
 	require.Contains(t, out, "they look like millimetres taken as inches")

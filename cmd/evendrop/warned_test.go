@@ -50,10 +50,10 @@ func TestWhatTheFlanksLack(t *testing.T) {
 // and scatter beyond the instruments are told for what they are.
 func TestWhatTheDepthsTell(t *testing.T) {
 	said := invention{scale: 1 / 25.4, zero: 0.1}.says(t, "find")
-	require.Contains(t, said, `they look like inches: name their column depth_in, or write unit = "in"`)
+	require.Contains(t, said, `they look like inches. Name their column depth_in, or write unit = "in"`)
 	require.NotContains(t, said, "millimetres taken as inches")
 	said = invention{scale: 25.4}.says(t, "find")
-	require.Contains(t, said, `they look like millimetres taken as inches: name their column depth_mm, or write unit = "mm"`)
+	require.Contains(t, said, `they look like millimetres taken as inches. Name their column depth_mm, or write unit = "mm"`)
 	require.NotContains(t, said, "look like inches")
 	said = invention{scale: -1, zero: 30}.says(t, "find")
 	require.Regexp(t, `gauge's numbers grow as the piston goes up, not as stated`, said)

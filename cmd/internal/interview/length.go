@@ -70,7 +70,7 @@ func (s size) turns(f Facts, typed typedLength) error {
 	case !e.Known():
 		return nil
 	case !f.canTurn():
-		return fmt.Errorf("a stroke of %s and a rod of %s cannot turn, the rod is too short: type it again, or back to mend the one before",
+		return fmt.Errorf("a stroke of %s and a rod of %s cannot turn: the rod is too short. Type it again, or back to correct the one before",
 			f.length(e.Stroke), f.length(e.Rod))
 	case s.name == "rod" && typed.unit == "" && !evidence.RodLike(e.Rod, e.Stroke):
 		return fmt.Errorf("a rod of %s is unusual for a stroke of %s: type %sit with its unit to keep it, as in %s",

@@ -38,7 +38,7 @@ func TestWrongThings(t *testing.T) {
 		{"What does it read", "360", "type two readings, the one before the top first, as in 356 and 4"},
 		{"What does it read", "y", "type two readings"},
 		{"What does it read", "up and down", "type two readings"},
-		{"What does it read", "4 and 4", "both are 4: if it counts up both ways from a zero, type 4 BTDC and 4 ATDC"},
+		{"What does it read", "4 and 4", "both are 4. if it counts up both ways from a zero, type 4 BTDC and 4 ATDC"},
 		{"What does it read", "4 BTDC and 4", "write BTDC with the first and ATDC with the second, or neither"},
 		{"What does it read", "4 ATDC and 5 BTDC", "the first one is before the top: type 5 BTDC and 4 ATDC"},
 		{"What does it read", "-4 BTDC and 4 ATDC", "a minus sign and BTDC"},
@@ -83,7 +83,7 @@ func TestWrongAfter(t *testing.T) {
 		says  string
 	}{
 		{"Stroke", []string{"81.4", ""}, "20", "20 mm is not a usual rod"},
-		{"Stroke", []string{"81.4", ""}, "35", "the rod is too short: type it again, or back to mend the one before"},
+		{"Stroke", []string{"81.4", ""}, "35", "the rod is too short. type it again, or back to correct the one before"},
 		{"Stroke", []string{"81.4", ""}, "90", "A rod of 90 mm is unusual for a stroke of 81.4 mm: type it with its unit to keep it"},
 		{"Stroke", []string{"81.4", ""}, "20 mm", "cannot turn"},
 		{"Stroke", []string{"81.4", "", "133"}, "pin 50", "50 mm is too far off for this engine"},

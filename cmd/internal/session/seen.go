@@ -69,7 +69,7 @@ func (s *Session) see(order, rest string) (do func() error, err error) {
 		if order == "stop" {
 			s.caution(caution.Stop)
 		}
-		s.answer(s.state.After(before, words.Capital(d.what)+"."))
+		s.answer(s.state.After(before, d.what+"."))
 		s.judged()
 		return nil
 	}, nil

@@ -109,12 +109,12 @@ func edgesApart(f finding.EdgesApart) string {
 func wornLong(f finding.WornLong) string {
 	text := fmt.Sprintf("The %s is %s ± %s deg late, and the %s %s ± %s deg more; neither is whole teeth.",
 		f.Nearer, tenths(f.Late), tenths(f.LateExpanded), f.Farther, tenths(f.More), tenths(f.MoreExpanded))
-	points := " That points to a belt or chain worn long: it holds every cam back, the farther one along it more"
+	points := " That points to"
 	if !f.Beyond {
-		points = " This may be a belt or chain worn long: it holds every cam back, the farther one along it more. Sound marks within their limits may show as much"
+		points = " Marks made within their limits may show as much, but this may be"
 	}
-	if text += points; !f.Told {
-		text += fmt.Sprintf("; the %s should then be the farther from the crank along the side that pulls", f.Farther)
+	if text += points + " a belt or chain worn long: it holds every cam back, the farther one along it more"; !f.Told {
+		text += fmt.Sprintf(". The %s should then be the farther from the crank along the side that pulls", f.Farther)
 	}
 	return text + ". Measure its length, and look at its tensioner and guides, before you suspect a sprocket or a cam."
 }

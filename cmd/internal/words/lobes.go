@@ -95,9 +95,9 @@ func (b Bench) topOff(f finding.TopOff) string {
 		times float64
 		cure  string
 	}{
-		{1 / geometry.Inch.Millimetres(), "the lifts look like inches: write lift_in in the header row"},
-		{geometry.Inch.Millimetres(), "the lifts look like millimetres taken as inches: write lift_mm in the header row"},
-		{100, "the lifts look like hundredths of a millimetre: write 9.20 for 920"},
+		{1 / geometry.Inch.Millimetres(), "the lifts look like inches. Write lift_in in the header row"},
+		{geometry.Inch.Millimetres(), "the lifts look like millimetres taken as inches. Write lift_mm in the header row"},
+		{100, "the lifts look like hundredths of a millimetre. Write 9.20 for 920"},
 	} {
 		if math.Abs(f.Times/of.times-1) < near {
 			return text + ": " + of.cure + "."

@@ -33,7 +33,7 @@ func Look(l joint.Look) string {
 	case joint.WheelTrue:
 		return fmt.Sprintf("check that the fit of the %s on the %s is tight and true", l.Part, l.On)
 	case joint.RockIt:
-		return fmt.Sprintf("where the maker allows it, rock the %s on the %s gently by hand, without turning the engine: an unlocked phaser or a loose bolt gives; look at dowel or key", l.Part, l.On)
+		return fmt.Sprintf("where the maker allows it, rock the %s on the %s gently by hand, the engine still: an unlocked phaser or a loose bolt gives; look at dowel or key", l.Part, l.On)
 	case joint.SitsTight:
 		return fmt.Sprintf("check that the fit of the %s on the %s is tight", l.Part, l.On)
 	case joint.ReadAgain:

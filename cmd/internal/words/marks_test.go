@@ -79,11 +79,11 @@ var toldOfMarks = []struct {
 	{finding.EdgesApart{Mark: "edge 2", Wheel: "inlet wheel", Edges: 2, By: deg(8)},
 		"On the inlet wheel, edge 2 lies 8.0 deg later than the other edge, and no joint moves one edge alone. Check which edge was meant, should_be, and its tooth."},
 	{finding.WornLong{Nearer: "inlet sprocket", Farther: "exhaust sprocket", Told: true, Late: deg(4), LateExpanded: deg(1.2), More: deg(2), MoreExpanded: deg(1.3), Beyond: true},
-		"The inlet sprocket is 4.0 ± 1.2 deg late, and the exhaust sprocket 2.0 ± 1.3 deg more; neither is whole teeth. That points to a belt or chain worn long, " +
-			"which holds every cam back and the farther one along it more. Measure its length, and look at its tensioner and guides, before you suspect a sprocket or a cam."},
+		"The inlet sprocket is 4.0 ± 1.2 deg late, and the exhaust sprocket 2.0 ± 1.3 deg more; neither is whole teeth. That points to a belt or chain worn long: " +
+			"it holds every cam back, the farther one along it more. Measure its length, and look at its tensioner and guides, before you suspect a sprocket or a cam."},
 	{finding.WornLong{Nearer: "inlet sprocket", Farther: "exhaust sprocket", Late: deg(4), LateExpanded: deg(1.2), More: deg(1), MoreExpanded: deg(1.3)},
-		"The inlet sprocket is 4.0 ± 1.2 deg late, and the exhaust sprocket 1.0 ± 1.3 deg more; neither is whole teeth. A belt or chain worn long holds every cam back and the farther one along it more, " +
-			"and this may be one; marks made within their limits may show as much; the exhaust sprocket should then be the farther from the crank along the side that pulls. " +
+		"The inlet sprocket is 4.0 ± 1.2 deg late, and the exhaust sprocket 1.0 ± 1.3 deg more; neither is whole teeth. Marks made within their limits may show as much, but this may be a belt or chain worn long: " +
+			"it holds every cam back, the farther one along it more. The exhaust sprocket should then be the farther from the crank along the side that pulls. " +
 			"Measure its length, and look at its tensioner and guides, before you suspect a sprocket or a cam."},
 	{finding.SlipBack{Before: tooth, Now: finding.Unexplained, Tried: 3}, pointed + "no 3 slips explain them, so they do not show whether that slip is gone."},
 	{finding.SlipBack{Before: tooth, Now: finding.NothingMoved, Within: &within}, pointed + "no joint has to have moved to explain them: that slip is gone, to within 0.7 deg (95 %)."}, // never rounded down

@@ -122,13 +122,13 @@ func unitCure(f finding.WrongUnit) string {
 	typed, meant := evidence.ShortNumber(f.Stroke.Millimetres()), geometry.Decimal(f.Meant.Millimetres(), 4)
 	switch f.Misread {
 	case finding.StrokeInches:
-		return fmt.Sprintf(`stroke and rod look like inches: write them so, as in stroke = "%s in", or unit = "in" where every bare length of the job is in inches`, typed)
+		return fmt.Sprintf(`stroke and rod look like inches. Write them so, as in stroke = "%s in", or unit = "in" where every bare length of the job is in inches`, typed)
 	case finding.StrokeCentimetres:
-		return "stroke and rod look like centimetres: write them in mm, as in stroke = " + meant
+		return "stroke and rod look like centimetres. Write them in mm, as in stroke = " + meant
 	case finding.StrokeMetres:
-		return "stroke and rod look like metres: write them in mm, as in stroke = " + meant
+		return "stroke and rod look like metres. Write them in mm, as in stroke = " + meant
 	case finding.StrokeMillimetresAsInches:
-		return fmt.Sprintf(`stroke and rod look like millimetres taken as inches: write them so, as in stroke = "%s mm"`, meant)
+		return fmt.Sprintf(`stroke and rod look like millimetres taken as inches. Write them so, as in stroke = "%s mm"`, meant)
 	case finding.StrokePointLost:
 		return "a decimal point seems lost in stroke and rod, or the depths are in centimetres"
 	}
@@ -139,12 +139,12 @@ func unitCure(f finding.WrongUnit) string {
 }
 
 var depthCures = map[finding.Misread]string{
-	finding.DepthsMillimetresAsInches: `they look like millimetres taken as inches: name their column depth_mm, or write unit = "mm" where every bare length of the job is in mm`,
-	finding.DepthsInches:              `they look like inches: name their column depth_in, or write unit = "in" where every bare length of the job is in inches`,
-	finding.DepthsThou:                "they look like thousandths of an inch: write 0.384 in for 384",
-	finding.DepthsPointLost:           "a decimal point seems lost: write each divided by 10",
-	finding.DepthsCentimetres:         "they look like centimetres: write each times 10, in mm",
-	finding.DepthsHundredths:          "they look like hundredths of a millimetre: write 9.76 for 976",
-	finding.DepthsThousandths:         "they look like thousandths: write 0.384 for 384",
-	finding.DepthsMetres:              "they look like metres: write each in mm",
+	finding.DepthsMillimetresAsInches: `they look like millimetres taken as inches. Name their column depth_mm, or write unit = "mm" where every bare length of the job is in mm`,
+	finding.DepthsInches:              `they look like inches. Name their column depth_in, or write unit = "in" where every bare length of the job is in inches`,
+	finding.DepthsThou:                "they look like thousandths of an inch. Write 0.384 in for 384",
+	finding.DepthsPointLost:           "a decimal point seems lost. Write each divided by 10",
+	finding.DepthsCentimetres:         "they look like centimetres. Write each times 10, in mm",
+	finding.DepthsHundredths:          "they look like hundredths of a millimetre. Write 9.76 for 976",
+	finding.DepthsThousandths:         "they look like thousandths. Write 0.384 for 384",
+	finding.DepthsMetres:              "they look like metres. Write each in mm",
 }

@@ -50,7 +50,7 @@ func (h Halve) oneWay() string {
 	if h.Lag != nil {
 		return ""
 	}
-	return "Turned one way only, lash makes equal drops come late, often by 0.1 deg or more; take a pair turning each way where that is safe. "
+	return "Turned one way only, lash makes equal drops come late, often by 0.1 deg or more. Take a pair turning each way where that is safe. "
 }
 
 // scattered tells whether the midpoints lie farther apart than the protractor

@@ -118,7 +118,7 @@ func (m Motion) notes() []string {
 	unseen := bench.In(e.Drop(geometry.Degree / 10))
 	seen := bench.PerDegree(e.Slope(after)) / 10
 	return append([]string{
-		fmt.Sprintf("The highest point tells little: the crank pin moves across the bore there, and 0.1 deg from TDC the piston%s is %s %s lower. On the flank, at a drop of %s, "+
+		fmt.Sprintf("The highest point tells little: the crank pin moves across the bore there. At 0.1 deg from TDC the piston%s is %s %s lower. On the flank, at a drop of %s, "+
 			"0.1 deg is %s %s: read there, on both sides.",
 			whose, words.Fixed(unseen, words.Decimals(unseen)), bench.Unit(), bench.Stated(flank), words.Fixed(seen, words.Decimals(seen)), bench.Unit()),
 		"Cosine is what an infinitely long rod would do. A shorter rod makes the piston linger less at TDC and longer at BDC." + m.columnNote(),

@@ -184,7 +184,7 @@ func (p Plan) how() []string {
 			"Stop, and write down what gauge and protractor really show. Hitting the drop exactly does not matter.",
 		p.lastColumn(),
 		overshot(p.Plan.TurnsBack()),
-		"Except the last two, no place is read twice turning the same way: at one place a protractor is wrong by the same amount each time.",
+		"Except the last two, no place is read twice turning the same way. At one place a protractor is wrong by the same amount each time.",
 		p.closing(),
 	}
 	if p.Plan.TurnsBack() {
