@@ -115,7 +115,7 @@ func more(n int) string {
 func doubt(f finding.NotByReadings) (in, help string) {
 	switch f.Doubt {
 	case finding.DoubtTDC:
-		return "TDC: " + f.Source, "What makes TDC surer"
+		return "TDC: " + Source(f.Source), "What makes TDC surer"
 	case finding.DoubtNominal:
 		return "where it should be", "A given angle that is better known"
 	case finding.DoubtHealthy:

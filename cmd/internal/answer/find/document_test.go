@@ -12,6 +12,7 @@ import (
 	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/words"
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
@@ -143,7 +144,7 @@ func details(f Answer) (list []string) {
 		list = append(append(append(list, f.ofMethods(r)...), f.check(r)...), budget.InWords(r))
 		for _, c := range r.Budget {
 			if c.Angle.Degrees() >= 0.0005 {
-				list = append(list, c.Source)
+				list = append(list, words.Source(c.Source))
 			}
 		}
 	}

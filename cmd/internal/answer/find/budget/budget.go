@@ -15,7 +15,7 @@ func Table(r tdc.Result) doc.Table {
 	t := doc.Table{Caption: "What the uncertainty is made of", Header: []string{"What the uncertainty is made of", "deg"}}
 	for _, c := range r.Budget {
 		if c.Angle.Degrees() >= 0.0005 {
-			t.Rows = append(t.Rows, []string{c.Source, words.Fixed(c.Angle.Degrees(), 3)})
+			t.Rows = append(t.Rows, []string{words.Source(c.Source), words.Fixed(c.Angle.Degrees(), 3)})
 		}
 	}
 	t.Rows = append(t.Rows, []string{"together, standard uncertainty", words.Fixed(r.TDC.Uncertainty.Degrees(), 3)})
