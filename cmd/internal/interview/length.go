@@ -179,7 +179,7 @@ func (f Facts) exampleOffset() string {
 
 // notOffset says what to type instead of what is not an offset.
 func (f Facts) notOffset() error {
-	return fmt.Errorf("type no where both stand over the crank, or which one and how far, as in %s; minus is the other side", f.exampleOffset())
+	return fmt.Errorf("type no where both stand over the crank, or which one and how far, as in %s; minus is the other side. Press Enter where it is unknown", f.exampleOffset())
 }
 
 // takeOffset reads whether pin or bore stands off the crank, and how far.

@@ -51,9 +51,9 @@ func TestWrongThings(t *testing.T) {
 		{"What does it read", "3560 and 4", "no protractor shows more than 720"},
 		{"Where does its scale", "100", "type 360, 180, 90 or 720"},
 		{"Where does its scale", "y", "type 360, 180, 90 or 720"},
-		{"What reads the piston?", "ruler and eye", `"eye" is none of them: type dial, rod, borescope, stop or dwell`},
-		{"What reads the piston?", "gauge", "which one: type dial"},
-		{"What reads the piston?", "1", "is none of them"},
+		{"Piston read by?", "ruler and eye", `"eye" is none of them: type dial, rod, borescope, stop or dwell`},
+		{"Piston read by?", "gauge", "which one: type dial"},
+		{"Piston read by?", "1", "is none of them"},
 		{"As the piston goes down", "down", "type y or rose, or n or fell"},
 		{"As the piston goes down", "up", "type y or rose, or n or fell"},
 		{"What is to be judged?", "8", "there is no line 8: type numbers from 1 to 7, or names"},
@@ -92,7 +92,7 @@ func TestWrongAfter(t *testing.T) {
 		{"What does it read", []string{"356 and 4"}, "rose", "type y or n"},
 		{"What does it read", []string{"4 BTDC 4 ATDC", ""}, "90", `"90" is neither: type 0 or 180`},
 		{"What does it read", []string{"356 and 4", "n"}, "up", "type y or rose, or n or fell"},
-		{"What reads the piston?", []string{"borescope"}, "stop", "type y or n"},
+		{"Piston read by?", []string{"borescope"}, "stop", "type y or n"},
 	} {
 		i := asking()
 		reaching(t, i, c.at)
