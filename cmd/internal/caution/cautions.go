@@ -79,7 +79,7 @@ var List = []caution{
 	{"Hot, moving, heavy", "Let it cool. Keep clear of fans, which can start with the key off. Never work under a vehicle held by a jack alone.",
 		"Keep off hot parts, fans, springs. Never under a car on a jack alone."},
 	{"Afterwards", "Pins, stops and gauges out first; then two full turns by hand, read the marks again, count tools and parts before the engine is started.",
-		"Then pins and stops out, two full turns by hand; read again; count tools."},
+		"Last: pins and stops out, two full turns by hand; read again; count tools."},
 }
 
 // Page is the safety page, in lines of up to width characters.

@@ -87,7 +87,7 @@ var said = []struct {
 	{finding.GaugeMoved{Moment: finding.Moment{After: 9, Probability: 0.9999}, By: -0.104, Expanded: 0.04},
 		[]string{"After reading 9 the gauge shows 0.10 ± 0.04 mm less", "It is more than 99 % sure that something moved."}},
 	{finding.GaugeMoved{Moment: finding.Moment{After: 9, Or: &finding.Instead{Angle: -geometry.Degree, After: 12}}, By: -0.104, Expanded: 0.04},
-		[]string{"The readings leave open what: it may also be that the protractor reads 1.0 deg less after reading 12. Look at both, then read both flanks again."}},
+		[]string{"The readings do not show what moved: it may also be that the protractor reads 1.0 deg less after reading 12. Look at both, then read both flanks again."}},
 	{finding.ProtractorMoved{Moment: finding.Moment{After: 9, Or: &finding.Instead{Depth: 0.21, After: 12}}, By: 0.1, Expanded: 0.04},
 		[]string{"it may also be that the gauge shows 0.21 mm more after reading 12."}},
 	{finding.TurnSwapped{From: 13, To: 24, Or: &finding.Instead{After: 12, To: 18}},

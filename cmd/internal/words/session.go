@@ -51,7 +51,7 @@ func (b Bench) instead(m *finding.Instead) string {
 	default:
 		what = fmt.Sprintf("readings %d to %d were turned the other way than written", m.After+1, m.To)
 	}
-	return fmt.Sprintf(" The readings leave open what: it may also be that %s. Look at both, then read both flanks again.", what)
+	return fmt.Sprintf(" The readings do not show what moved: it may also be that %s. Look at both, then read both flanks again.", what)
 }
 
 // after is when something moved: "after reading 13 (line 15)".
