@@ -3,7 +3,6 @@ package session
 import (
 	"errors"
 	"slices"
-	"strconv"
 	"strings"
 
 	"evendrop/cmd/internal/session/marking"
@@ -11,7 +10,6 @@ import (
 	"evendrop/tdc/job/amend"
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/sheet"
-	"evendrop/tdc/job/toml"
 )
 
 // card takes what a lobe's card says, of one that is read and of one that will be.
@@ -77,11 +75,11 @@ func (s *Session) cardKeys(says string) (keys []amend.Key, err error) {
 		return nil, errCard()
 	}
 	if limited {
-		degrees, err := strconv.ParseFloat(strings.TrimSuffix(strings.TrimSpace(limit), " deg"), 64)
-		if err != nil || !(degrees > 0 && degrees <= 360) {
+		degrees, ok := typed.Degrees(limit, 360)
+		if !ok {
 			return nil, errCard()
 		}
-		keys = append(keys, amend.Key{Name: "limit", Value: toml.Number(degrees)})
+		keys = append(keys, amend.Key{Name: "limit", Value: degrees})
 	}
 	return keys, nil
 }

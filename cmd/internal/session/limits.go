@@ -2,11 +2,10 @@ package session
 
 import (
 	"errors"
-	"fmt"
-	"strconv"
 	"strings"
 
 	"evendrop/cmd/internal/session/marking"
+	"evendrop/cmd/internal/session/typed"
 	"evendrop/tdc/job/amend"
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/toml"
@@ -82,14 +81,13 @@ func (s *Session) crowns(rest string) (do func() error, err error) {
 
 // throws takes how far a throw may be out of its place.
 func (s *Session) throws(rest string) (do func() error, err error) {
-	text := strings.TrimSuffix(strings.TrimSpace(strings.TrimPrefix(rest, "limit ")), " deg")
-	degrees, err := strconv.ParseFloat(text, 64)
-	if err != nil || !(degrees > 0 && degrees <= 90) {
+	degrees, ok := typed.Degrees(strings.TrimPrefix(rest, "limit "), 90)
+	if !ok {
 		return nil, errThrows
 	}
 	to := s.limits()
-	to.throw = toml.Number(degrees)
-	return s.limited(to, fmt.Sprintf("a throw may be %s deg out of its place", text), ""), nil
+	to.throw = degrees
+	return s.limited(to, "a throw may be "+string(degrees)+" deg out of its place", ""), nil
 }
 
 // limited writes limits, and says what they come to.
