@@ -73,10 +73,10 @@ func (s *Session) redo() error {
 // asksAgain asks about a reading that was done again, as when it was typed, where nobody has
 // said that it is right.
 func (s *Session) asksAgain(c *correction, before standing.State) {
-	if c.counts == nil || sheet.Has(s.confirmed, *c.counts) {
+	if c.counts == nil || s.doubts.Confirmed(*c.counts) {
 		return
 	}
-	if asked := s.doubt(before, true); asked != "" {
+	if asked := s.doubts.Ask(before, s.turn, true); asked != "" {
 		s.answer(s.state.Block([]string{asked}))
 	}
 }
