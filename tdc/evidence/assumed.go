@@ -17,7 +17,7 @@ const (
 	assumedRodRatioHalf = 0.4
 )
 
-// withAssumed is the engine's kinematics with what is unknown assumed.
+// WithAssumed is the engine's kinematics with what is unknown assumed.
 func WithAssumed(e Engine) (geometry.SliderCrank, Assumed, error) {
 	var assumed Assumed
 	if e.Stroke == 0 {

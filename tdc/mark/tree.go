@@ -8,7 +8,7 @@ import (
 	"evendrop/tdc/names"
 )
 
-// tree is a drive's members, each carried by one joint, all of them at last by
+// Tree is a drive's members, each carried by one joint, all of them at last by
 // the crank.
 type Tree struct {
 	Drive  Drive
@@ -16,7 +16,7 @@ type Tree struct {
 	by     map[string]int // the joint that carries a member
 }
 
-// treeFor is the drive's tree, whose members the marks must be on. A drive with
+// TreeFor is the drive's tree, whose members the marks must be on. A drive with
 // neither layout nor joints takes the simplest layout that has them all.
 func TreeFor(d Drive, marks []Mark) (*Tree, error) {
 	if d.Layout != "" || len(d.Joints) > 0 {
@@ -126,7 +126,7 @@ func (t *Tree) instead(member string) string {
 	return "expected one of " + strings.Join(members, ", ")
 }
 
-// path is the joints between a member and the crank.
+// Path is the joints between a member and the crank.
 func (t *Tree) Path(member string) []int {
 	var path []int
 	for member != Crank {
@@ -137,7 +137,7 @@ func (t *Tree) Path(member string) []int {
 	return path
 }
 
-// atCamSpeed tells whether a member turns once for two turns of the crank:
+// AtCamSpeed tells whether a member turns once for two turns of the crank:
 // whether a chain, belt or gear comes between.
 func (t *Tree) AtCamSpeed(member string) bool {
 	for _, i := range t.Path(member) {

@@ -47,7 +47,7 @@ func (g Ground) Fewest() int {
 // uncertain.
 func Best(setup evidence.Setup, ground Ground, n int) (Plan, error) {
 	if n < ground.Fewest() || n%2 != 0 {
-		return Plan{}, NotInPairs{n, ground.Fewest()}
+		return Plan{}, notInPairs{n, ground.Fewest()}
 	}
 	pairs, err := ground.pairs(setup)
 	if err != nil {

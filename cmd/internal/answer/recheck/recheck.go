@@ -74,7 +74,7 @@ func (r Recheck) warnings() (warnings []string) {
 	return warnings
 }
 
-// otherNames tells whether two things are named, and not alike.
+// OtherNames tells whether two things are named, and not alike.
 func OtherNames(a, b string) bool { return a != "" && b != "" && !strings.EqualFold(a, b) }
 
 func (r Recheck) title() string {
