@@ -94,11 +94,9 @@ func (s *Session) throws(rest string) (do func() error, err error) {
 func (s *Session) limited(to limits, what, besides string) func() error {
 	return func() error {
 		d := &limitKept{session: s, what: what, before: s.limits(), after: to}
-		if err := d.redo(); err != nil {
+		if err := s.keep(d, what+"."+besides); err != nil {
 			return err
 		}
-		s.did(d)
-		s.answer(s.state.Block([]string{"Kept: " + what + "." + besides}))
 		s.judged()
 		return nil
 	}

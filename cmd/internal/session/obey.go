@@ -70,6 +70,11 @@ func (s *Session) obey(line string) (ended bool, err error) {
 		return false, nil
 	}
 	s.doubts.Forget(t.Order)
+	return s.carryOut(t)
+}
+
+// carryOut does what a line says that was understood.
+func (s *Session) carryOut(t typed.Line) (ended bool, err error) {
 	if t.Turn != 0 && t.Order != typed.Fix {
 		s.turnTo(t.Turn)
 	}
@@ -79,8 +84,7 @@ func (s *Session) obey(line string) (ended bool, err error) {
 	case typed.TurnOnly:
 		s.tell("Turning %s from here on.", s.turn)
 	case typed.List:
-		s.state.Doubted = s.doubts.Left()
-		s.show(s.state.List())
+		s.show(s.Now().List())
 	case typed.Plot:
 		s.show(s.state.Plot())
 	case typed.ShowNext:

@@ -29,12 +29,7 @@ func (s *Session) keepSheet(sheet record.Sheet) error {
 		s.tell("Nothing of the sheet was changed.")
 		return nil
 	}
-	if err := d.redo(); err != nil {
-		return err
-	}
-	s.did(d)
-	s.answer(s.state.Block([]string{"Kept: " + d.words() + "."}))
-	return nil
+	return s.keep(d, d.words()+".")
 }
 
 // sheetKept is a sheet that was written; a deed.
@@ -103,14 +98,9 @@ func (s *Session) keepPhoto(p record.Photo) error {
 		w.Key("shows", toml.Quote(p.Shows), "")
 	}
 	d := &table{session: s, kind: "photo", key: "file", name: p.File, text: w.Bytes()}
-	if err := d.redo(); err != nil {
-		return err
-	}
-	s.did(d)
-	what := fmt.Sprintf("Kept: photo %s, %d by %d pixels", p.File, p.Width, p.Height)
+	what := fmt.Sprintf("photo %s, %d by %d pixels", p.File, p.Width, p.Height)
 	if p.Shows != "" {
 		what += ": " + p.Shows
 	}
-	s.answer(s.state.Block([]string{what + "."}))
-	return nil
+	return s.keep(d, what+".")
 }

@@ -29,6 +29,16 @@ func (s *Session) did(d deed) {
 	s.deeds.undone = nil
 }
 
+// keep does something for the first time, and says what was kept.
+func (s *Session) keep(d deed, says string) error {
+	if err := d.redo(); err != nil {
+		return err
+	}
+	s.did(d)
+	s.answer(s.state.Block([]string{"Kept: " + says}))
+	return nil
+}
+
 // undo takes back the last thing done in this sitting, and when all of that is taken
 // back the last reading there is.
 func (s *Session) undo() error {

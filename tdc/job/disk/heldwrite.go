@@ -36,7 +36,7 @@ func (h *Held) adopt(d *draft) {
 }
 
 // Add writes data at the end of a file that holds before, down to the disk. What was
-// written of it before something failed is taken back. errChanged is that it may have
+// written of it before something failed is taken back. ErrChanged is that it may have
 // gone with what another program wrote at the same time.
 func (h *Held) Add(before, data []byte) error {
 	n, err := h.file.Write(data)
