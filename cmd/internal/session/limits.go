@@ -4,7 +4,6 @@ import (
 	"errors"
 	"strings"
 
-	"evendrop/cmd/internal/session/marking"
 	"evendrop/cmd/internal/session/typed"
 	"evendrop/tdc/job/amend"
 	"evendrop/tdc/job/measure"
@@ -73,7 +72,7 @@ func (s *Session) crowns(rest string) (do func() error, err error) {
 		if err != nil || length <= 0 {
 			return nil, errCrowns
 		}
-		to.crown = marking.Angle(limit)
+		to.crown = typed.Literal(limit)
 		what += ", and one may stand " + s.state.Bench().Stated(length) + " off"
 	}
 	return s.limited(to, what, " Keep the gauge's zero from cylinder to cylinder, and read each piston once at its very top as well: that tells best how high it stands."), nil

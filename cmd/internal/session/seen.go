@@ -5,12 +5,10 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/caution"
-	"evendrop/cmd/internal/session/marking"
 	"evendrop/cmd/internal/session/typed"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/amend"
-	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/toml"
 )
 
@@ -45,18 +43,18 @@ func (d *seen) redo() error   { return d.session.amend(amend.Seen(d.cylinder, d.
 func (s *Session) see(order, rest string) (do func() error, err error) {
 	at := sights[order]
 	turn, rest := s.turnedFirst(rest)
-	a, b, err := s.twoAngles(rest)
+	a, b, err := typed.TwoAngles(rest, s.protractor())
 	if err != nil {
 		return nil, fmt.Errorf("%s goes with two angles: type for example %s (%w)", order, at.example, err)
 	}
 	if s.set > 1 {
 		return nil, fmt.Errorf("a %s counts in set 1, before the protractor was moved: it cannot be kept in set %d", at.what, s.set)
 	}
-	d := &seen{session: s, cylinder: s.Number, list: at.list, what: fmt.Sprintf("%s %s and %s", at.what, a.text, b.text)}
+	d := &seen{session: s, cylinder: s.Number, list: at.list, what: fmt.Sprintf("%s %s and %s", at.what, a.Text, b.Text)}
 	if at.first == "" {
-		d.item = toml.List(a.literal, b.literal)
+		d.item = toml.List(a.Literal, b.Literal)
 	} else {
-		d.item = toml.Literal(fmt.Sprintf("{ %s = %s, %s = %s, turn = %q }", at.first, a.literal, at.second, b.literal, turn))
+		d.item = toml.Literal(fmt.Sprintf("{ %s = %s, %s = %s, turn = %q }", at.first, a.Literal, at.second, b.Literal, turn))
 		d.what += ", turning " + turn.String()
 	}
 	return func() error {
@@ -85,32 +83,9 @@ func (s *Session) turnedFirst(text string) (turn evidence.TurnDirection, rest st
 	return s.turn, text
 }
 
-// typedAngle is an angle of the protractor as it was typed, and as a job file has it.
-type typedAngle struct {
-	text    string
-	literal toml.Literal
-}
-
-// twoAngles takes two angles, each of which may have its side behind it.
-func (s *Session) twoAngles(text string) (a, b typedAngle, err error) {
-	for one, other := range typed.InHalves(text) {
-		first, bad := s.angle(one)
-		if bad != nil {
-			continue
-		}
-		if second, bad := s.angle(other); bad == nil {
-			return first, second, nil
-		}
-	}
-	return a, b, fmt.Errorf("%q is not two angles", text)
-}
-
-func (s *Session) angle(text string) (typedAngle, error) {
-	written, err := measure.ParseAngle(text)
-	if err == nil {
-		_, err = s.Job.Setup.Protractor.WrittenAs(s.state.Readings).Crank(written)
-	}
-	return typedAngle{text, marking.Angle(text)}, err
+// protractor is the job's, in the way that the readings so far are written.
+func (s *Session) protractor() evidence.Protractor {
+	return s.Job.Setup.Protractor.WrittenAs(s.state.Readings)
 }
 
 // amend changes the job file, and goes on with the job that it is then.
