@@ -59,10 +59,13 @@ func (s *Solver) linearise() {
 func (s *Solver) fold(into triangle, lambda float64) {
 	for i := range s.X {
 		e, sigma := s.residual(i, lambda)
-		weight := math.Sqrt(s.pull[i]) / sigma
-		s.right[i] = weight * e
-		for k, j := range s.free {
-			s.rows[k][i] = weight * s.now.jac[j][i]
+		s.scale[i] = math.Sqrt(s.pull[i]) / sigma
+		s.right[i] = s.scale[i] * e
+	}
+	for k, j := range s.free {
+		row, jac := s.rows[k][:len(s.scale)], s.now.jac[j][:len(s.scale)]
+		for i, scale := range s.scale {
+			row[i] = scale * jac[i]
 		}
 	}
 	for k, j := range s.free {

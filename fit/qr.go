@@ -116,13 +116,21 @@ func (t triangle) covariance(c [][]float64) {
 	}
 }
 
+// dot adds four products at a time: one sum after the other would wait for each addition.
 func dot(a, b []float64) float64 {
 	b = b[:len(a)]
-	sum := 0.0
-	for i, x := range a {
-		sum += x * b[i]
+	var s0, s1, s2, s3 float64
+	for len(a) >= 4 && len(b) >= 4 {
+		s0 += a[0] * b[0]
+		s1 += a[1] * b[1]
+		s2 += a[2] * b[2]
+		s3 += a[3] * b[3]
+		a, b = a[4:], b[4:]
 	}
-	return sum
+	for i, x := range a {
+		s0 += x * b[i]
+	}
+	return (s0 + s1) + (s2 + s3)
 }
 
 func axpy(s float64, a, b []float64) {

@@ -12,7 +12,9 @@ type Solver struct {
 	next  state
 	rows  [][]float64 // weighted Jacobian, used up by each fold
 	right []float64
+	scale []float64 // of each row
 	pull  []float64 // what the loss leaves of each reading
+	rise  []float64 // of the curve at each abscissa, along a step
 	gauss triangle  // the linearised problem
 	damp  triangle  // the same, damped
 	norm  []float64 // of each parameter's column, here
@@ -52,7 +54,8 @@ func NewSolver(p Problem) (*Solver, error) {
 	}
 	n, m, k := len(p.X), len(p.Priors), len(s.free)
 	s.now, s.next = newState(n, m), newState(n, m)
-	s.rows, s.right, s.pull = matrix(k, n), make([]float64, n), make([]float64, n)
+	s.rows, s.right, s.scale = matrix(k, n), make([]float64, n), make([]float64, n)
+	s.pull, s.rise = make([]float64, n), make([]float64, n)
 	s.gauss, s.damp = newTriangle(k), newTriangle(k)
 	s.small = matrix(k, k)
 	s.norm, s.reach = make([]float64, k), make([]float64, k)

@@ -50,12 +50,13 @@ func (s *Solver) moveBeta(lambda float64) float64 {
 // reading that has been let go not counting.
 func (s *Solver) moveAbscissae(lambda float64) float64 {
 	copy(s.next.t, s.now.t)
+	clear(s.rise)
+	for k, j := range s.free {
+		axpy(s.step[k], s.now.jac[j], s.rise)
+	}
 	size2 := 0.0
-	for i := range s.X {
-		sigmaX, slope, dy := s.sigmaX(i), s.now.slope[i], 0.0
-		for k, j := range s.free {
-			dy += s.now.jac[j][i] * s.step[k]
-		}
+	for i, dy := range s.rise {
+		sigmaX, slope := s.sigmaX(i), s.now.slope[i]
 		if sigmaX == 0 {
 			s.foreseen += s.pull[i] * sq(dy/s.SigmaY[i])
 			continue

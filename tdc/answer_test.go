@@ -88,6 +88,8 @@ func TestTooFew(t *testing.T) {
 func TestWarnings(t *testing.T) {
 	setup := carEngine(86, 146)
 	require.Contains(t, find(t, setup, exerciseA()[:7]).Findings, finding.FlankMissing{Side: finding.Falling})
+	require.Contains(t, findCylinder(t, setup, evidence.Cylinder{Readings: exerciseA()[:7], Dwell: []evidence.DwellPair{{Still: degrees(-4), Moves: degrees(12), Turn: evidence.Forward}}}).Findings,
+		finding.FlankMissing{Side: finding.Falling, Pairs: 1})
 	require.Contains(t, find(t, setup, exerciseA()[:10]).Findings, finding.FlankThin{Side: finding.Falling, Readings: 1})
 	lopsided := append(exerciseA()[:6], exerciseA()[9:12]...)
 	require.True(t, has[finding.FlanksLopsided](find(t, setup, lopsided)))

@@ -11,6 +11,7 @@ import (
 	"evendrop/tdc/adjust/solve"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
+	"evendrop/tdc/halve"
 	"evendrop/tdc/look"
 )
 
@@ -68,6 +69,9 @@ func find(setup evidence.Setup, cylinder evidence.Cylinder) (Result, error) {
 	result.Assumed, result.CannotTell = assumed, a.CannotTell(result.TDC.Expanded)
 	if a.ScaleFar() || !a.Settled() {
 		result.unit = unit
+		if unit != nil && result.TDC.Expanded > halve.Vague { // figures that are no figures, by roundings these or others
+			return Result{}, finding.Refusal{Finding: *unit}
+		}
 	}
 	result.Findings = append(weakened(result, len(pairs), first.Turned), remarks(first, few)...)
 	result.sayMoved(told)

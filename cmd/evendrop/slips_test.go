@@ -63,15 +63,21 @@ func bystander(t *testing.T) string {
 // found is what find says of readings and more of a job, on one line.
 func found(t *testing.T, readings, more string) string {
 	t.Helper()
+	return answerOf(t, "find", wrote(t, readings, more))
+}
+
+// wrote is a job of readings and more, written.
+func wrote(t *testing.T, readings, more string) (path string) {
+	t.Helper()
 	dir := t.TempDir()
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "r.csv"), []byte(readings), 0o600))
-	path := filepath.Join(dir, "job.toml")
+	path = filepath.Join(dir, "job.toml")
 	text := "[engine]\nstroke = \"86 mm\"\nrod = \"146 mm\"\n[[cylinder]]\nnumber = 1\nreadings = \"r.csv\"\n"
 	if strings.HasPrefix(more, "unit") {
 		text, more = more+text, ""
 	}
 	require.NoError(t, os.WriteFile(path, []byte(text+more), 0o600))
-	return answerOf(t, "find", path)
+	return path
 }
 
 // exactly is depths of a piston of 86 mm stroke and a rod of 146 at 35 to 11 deg either
@@ -103,8 +109,9 @@ func TestSlipsOfReadings(t *testing.T) {
 	out := found(t, "angle,depth\n325,.384\n331,.282\n337,.178\n343,.098\n349,.040\n11,.040\n17,.098\n23,.178\n29,.282\n35,.384\n", "")
 	require.Contains(t, out, `they look like inches: name their column depth_in, or write unit = "in"`)
 	require.NotContains(t, out, "The gauge shows")
-	out = found(t, exactly, "unit = \"in\"\n")
-	require.Contains(t, out, "they look like millimetres taken as inches")
+	code, _, errs := ev("find", wrote(t, exactly, "unit = \"in\"\n"))
+	require.Equal(t, failed, code)
+	require.Contains(t, errs, "they look like millimetres taken as inches")
 	// an inch job is answered in inches
 	out = found(t, "angle,depth\n325,.384\n331,.282\n337,.178\n343,.098\n349,.040\n11,.040\n17,.098\n23,.178\n29,.282\n35,.384\n", "unit = \"in\"\n")
 	require.Regexp(t, `the gauge should show 0\.03\d* ± 0\.00\d* in at`, out)

@@ -70,7 +70,7 @@ func (a *Adjustment) EqualDrop(f halve.Flanks) (halve.EqualDrop, Beside, bool) {
 
 // Cover is about where the readings lie that are not suspect.
 func (a *Adjustment) Cover(f halve.Flanks) []finding.Finding {
-	return f.Findings(a.Read, a.Angle, a.Depth, a.Suspect)
+	return f.Findings(a.Read, a.Angle, a.Depth, a.Suspect, len(a.Pairs))
 }
 
 // TDC is the adjustment's, as an error-free protractor would show it.

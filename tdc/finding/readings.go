@@ -49,7 +49,8 @@ type AllShallow struct {
 
 // FlankMissing is a side of TDC without a reading.
 type FlankMissing struct {
-	Side Side `json:"side"`
+	Side  Side `json:"side"`
+	Pairs int  `json:"pairs_of_angles,omitempty"` // that hold TDC in its stead
 	// Unsigned is the first reading where all were typed on one side of the protractor's
 	// zero: some of them may have lost their sign.
 	Unsigned *Place `json:"all_on_one_side_of_zero_from,omitempty"`

@@ -9,8 +9,8 @@ import (
 )
 
 // Findings is about where the readings lie that are not skipped: TDC rests on both
-// flanks, and on the same depth of them.
-func (f Flanks) Findings(read []evidence.Reading, angle, depth []float64, skip []bool) (list []finding.Finding) {
+// flanks, and on the same depth of them, and on so many pairs of angles beside them.
+func (f Flanks) Findings(read []evidence.Reading, angle, depth []float64, skip []bool, pairs int) (list []finding.Finding) {
 	count, deepest := f.cover(len(read), angle, depth, skip)
 	if count[0]+count[1] == 0 {
 		return []finding.Finding{finding.AllShallow{Within: geometry.Length(f.shallowest())}}
@@ -20,7 +20,7 @@ func (f Flanks) Findings(read []evidence.Reading, angle, depth []float64, skip [
 	for i, side := range sides {
 		switch {
 		case count[i] == 0:
-			list = append(list, finding.FlankMissing{Side: side, Unsigned: f.unsigned(read)})
+			list = append(list, finding.FlankMissing{Side: side, Pairs: pairs, Unsigned: f.unsigned(read)})
 		case count[i] < enough && count[1-i] >= enough:
 			list = append(list, finding.FlankThin{Side: side, Readings: count[i]})
 		}

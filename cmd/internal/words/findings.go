@@ -20,7 +20,11 @@ func (b Bench) Finding(f finding.Finding) string {
 	case finding.AllShallow:
 		return fmt.Sprintf("All readings lie within %s of the top, where the piston hardly moves: read farther down both flanks, %s to %s.", b.Depth(f.Within), b.Stated(geometry.Millimetre), b.Stated(3*geometry.Millimetre))
 	case finding.FlankMissing:
-		return fmt.Sprintf("No reading %s: TDC rests on the engine's dimensions alone. Read that side too.%s", side(f.Side), b.mayBeUnsigned(f.Unsigned))
+		rests := "the engine's dimensions alone"
+		if f.Pairs > 0 {
+			rests = "the pairs of angles and the engine's dimensions"
+		}
+		return fmt.Sprintf("No reading %s: TDC rests on %s. Read that side too.%s", side(f.Side), rests, b.mayBeUnsigned(f.Unsigned))
 	case finding.FlankThin:
 		return fmt.Sprintf("Only %s %s: take more there.", Count(f.Readings, "reading"), side(f.Side))
 	case finding.FlanksLopsided:
