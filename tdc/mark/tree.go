@@ -17,7 +17,8 @@ type Tree struct {
 }
 
 // TreeFor is the drive's tree, whose members the marks must be on. A drive with
-// neither layout nor joints takes the simplest layout that has them all.
+// neither layout nor joints takes the simplest layout that has them all. An error names the
+// member that is missing, or what keeps the joints from making a tree.
 func TreeFor(d Drive, marks []Mark) (*Tree, error) {
 	if d.Layout != "" || len(d.Joints) > 0 {
 		t, err := newTree(d)

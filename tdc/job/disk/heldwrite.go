@@ -9,7 +9,7 @@ import (
 	"evendrop/tdc/job/system"
 )
 
-// Create makes the file where there is none.
+// Create makes the file where there is none; else it is ErrChanged.
 func (h *Held) Create(data []byte) error {
 	d, err := newDraft(h.root, h.name, data, nil)
 	if err != nil {
@@ -59,7 +59,8 @@ func (h *Held) Add(before, data []byte) error {
 	return nil
 }
 
-// Rewrite puts another text in the place of one that the file must hold still.
+// Rewrite puts another text in the place of one that the file must hold still; where it does
+// not, it is ErrChanged and the file stays.
 func (h *Held) Rewrite(before, data []byte) error {
 	info, err := h.file.Stat()
 	if err != nil {

@@ -15,7 +15,7 @@ type Angle struct {
 }
 
 // TwoAngles takes two angles that a protractor can show, each of which may have its side
-// behind it.
+// behind it; an error of any other text.
 func TwoAngles(text string, p evidence.Protractor) (a, b Angle, err error) {
 	for one, other := range inHalves(text) {
 		if shown(one, p) && shown(other, p) {

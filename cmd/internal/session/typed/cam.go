@@ -41,7 +41,7 @@ var valves = map[string]lobe.Valve{
 }
 
 // OfCam takes the words that say which lobe is meant, a valve and a cylinder or the name of
-// one of the job's, up to a colon or to the readings; it is the rest of the line too.
+// one of the job's, up to a colon or to the readings; it is the rest of the line too. An error has an example.
 func OfCam(order, rest string, jobs []lobe.Lobe) (c Cam, more string, err error) {
 	usage := fmt.Errorf("%s goes with inlet or exhaust and a cylinder's number: type for example %s", order, Examples[order])
 	head, tail, colon := strings.Cut(rest, ":")
