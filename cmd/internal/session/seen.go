@@ -26,19 +26,6 @@ var sights = map[string]sight{
 	"view":  {"views", "before", "after", "equal view", "view 351.9 2.9: two angles at which the borescope shows the same, in the order turned"},
 }
 
-// seen is a sight that was kept in the job file; a deed.
-type seen struct {
-	session  *Session
-	cylinder int
-	list     string
-	item     toml.Literal
-	what     string
-}
-
-func (d *seen) words() string { return d.what }
-func (d *seen) undo() error   { return d.session.amend(amend.Unseen(d.cylinder, d.list, d.item)) }
-func (d *seen) redo() error   { return d.session.amend(amend.Seen(d.cylinder, d.list, d.item)) }
-
 // see takes a stop, a dwell or a view.
 func (s *Session) see(order, rest string) (do func() error, err error) {
 	at := sights[order]
@@ -50,13 +37,12 @@ func (s *Session) see(order, rest string) (do func() error, err error) {
 	if s.set > 1 {
 		return nil, fmt.Errorf("a %s counts in set 1, before the protractor was moved: it cannot be kept in set %d", at.what, s.set)
 	}
-	d := &seen{session: s, cylinder: s.Number, list: at.list, what: fmt.Sprintf("%s %s and %s", at.what, a.Text, b.Text)}
-	if at.first == "" {
-		d.item = toml.List(a.Literal, b.Literal)
-	} else {
-		d.item = toml.Literal(fmt.Sprintf("{ %s = %s, %s = %s, turn = %q }", at.first, a.Literal, at.second, b.Literal, turn))
-		d.what += ", turning " + turn.String()
+	what, item := fmt.Sprintf("%s %s and %s", at.what, a.Text, b.Text), toml.List(a.Literal, b.Literal)
+	if at.first != "" {
+		item = toml.Literal(fmt.Sprintf("{ %s = %s, %s = %s, turn = %q }", at.first, a.Literal, at.second, b.Literal, turn))
+		what += ", turning " + turn.String()
 	}
+	d := &amended{s, what, amend.Seen(s.Number, at.list, item), amend.Unseen(s.Number, at.list, item)}
 	return func() error {
 		s.turnTo(turn)
 		before := s.state
@@ -67,7 +53,7 @@ func (s *Session) see(order, rest string) (do func() error, err error) {
 		if order == "stop" {
 			s.caution(caution.Stop)
 		}
-		s.answer(s.state.After(before, words.Capital(d.what)+"."))
+		s.answer(s.state.After(before, words.Capital(what)+"."))
 		s.judged()
 		return nil
 	}, nil
@@ -86,6 +72,22 @@ func (s *Session) turnedFirst(text string) (turn evidence.TurnDirection, rest st
 // protractor is the job's, in the way that the readings so far are written.
 func (s *Session) protractor() evidence.Protractor {
 	return s.Job.Setup.Protractor.WrittenAs(s.state.Readings)
+}
+
+// amended is a change of the job file; a deed.
+type amended struct {
+	session        *Session
+	what           string
+	doing, undoing amend.Edit
+}
+
+func (d *amended) words() string { return d.what }
+func (d *amended) undo() error   { return d.session.amend(d.undoing) }
+func (d *amended) redo() error   { return d.session.amend(d.doing) }
+
+// table is the deed of adding a table to the job file, which has its name by a key.
+func (s *Session) table(kind, key, name string, text []byte) *amended {
+	return &amended{s, kind + " " + name, amend.With(text), amend.Without(kind, key, name)}
 }
 
 // amend changes the job file, and goes on with the job that it is then.
