@@ -14,8 +14,10 @@ import (
 // session is what moved while the readings were taken, and the adjustment to go by.
 func session(a *solve.Solved, setup evidence.Setup, read []evidence.Reading, pairs int) slip.Told {
 	told := slip.Look(a, setup.Protractor, read, pairs > 0)
-	if s := told.Slip; s != nil && s.Kind == slip.GaugeZero { // as its numbers grow
-		s.Size = float64(setup.Gauge.Falling(geometry.Length(s.Size)))
+	for s := told.Slip; s != nil; s = s.Or {
+		if s.Kind == slip.GaugeZero { // as its numbers grow
+			s.Size = float64(setup.Gauge.Falling(geometry.Length(s.Size)))
+		}
 	}
 	return told
 }
@@ -87,29 +89,46 @@ func (r *Result) moved(s slip.Slip) finding.Finding {
 			Moment: r.moment(s), By: geometry.Length(s.Size), Expanded: geometry.Length(gum.Normal95 * s.Uncertainty),
 		}
 	}
-	return finding.TurnSwapped{Place: finding.At(r.Readings[s.After].Reading), From: s.After + 1, To: s.To, Probability: r.Moved}
+	return finding.TurnSwapped{
+		Place: finding.At(r.Readings[s.After].Reading), From: s.After + 1, To: s.To, Probability: r.Moved, Or: instead(s.Or),
+	}
 }
 
 // moment is when something moved; of a run's turn, when the run began.
 func (r *Result) moment(s slip.Slip) finding.Moment {
 	last := r.Readings[max(0, s.After-1)].Reading
-	return finding.Moment{Place: finding.At(last), After: s.After, Probability: r.Moved}
+	return finding.Moment{Place: finding.At(last), After: s.After, Probability: r.Moved, Or: instead(s.Or)}
+}
+
+// instead is a move as one that may have been instead; nil of none.
+func instead(s *slip.Slip) *finding.Instead {
+	if s == nil {
+		return nil
+	}
+	m := &finding.Instead{Part: string(s.Kind), After: s.After, To: s.To}
+	switch s.Kind {
+	case slip.Protractor:
+		m.Angle = geometry.Angle(s.Size)
+	case slip.GaugeZero:
+		m.Depth = geometry.Length(s.Size)
+	}
+	return m
 }
 
 // countFrom is a finding with so many readings of earlier sets counted before its own.
 func countFrom(f finding.Finding, taken int) finding.Finding {
 	switch f := f.(type) {
 	case finding.ProtractorMoved:
-		f.After += taken
+		f.Moment = f.Moment.From(taken)
 		return f
 	case finding.GaugeMoved:
-		f.After += taken
+		f.Moment = f.Moment.From(taken)
 		return f
 	case finding.TurnSwapped:
-		f.From, f.To = f.From+taken, f.To+taken
+		f.From, f.To, f.Or = f.From+taken, f.To+taken, f.Or.From(taken)
 		return f
 	case finding.MovedOneWay:
-		f.After += taken
+		f.Moment = f.Moment.From(taken)
 		return f
 	}
 	return f

@@ -87,6 +87,62 @@ func TestGaugeMoved(t *testing.T) {
 	}
 }
 
+// Where a pointer that slipped by a degree in the middle of a flank is taken for something else,
+// what it was is told beside it more often than not; where it slipped at the turn-back nothing
+// else is told (simulated).
+func TestMovedInstead(t *testing.T) {
+	rng := rand.New(rand.NewPCG(9, 18))
+	const jobs, readings = 120, 18
+	wrong, second, needless := 0, 0, 0
+	for i := range jobs {
+		after := readings / 2
+		if i%2 == 0 {
+			after = []int{5, 6, 7, 11, 12, 13}[rng.IntN(6)]
+		}
+		setup := petrolFour()
+		read := benchtest.Drawn(rng, setup).ReadIn(rng, benchtest.Session{Setup: setup, Layout: benchtest.Balanced(2, readings), Slips: []benchtest.Slip{{After: after, Angle: 1}}})
+		r := find(t, setup, read)
+		is := func(s *slip.Slip) bool { return s.Kind == slip.Protractor && s.After >= after-2 && s.After <= after+2 }
+		switch {
+		case r.Slip == nil:
+		case !is(r.Slip):
+			wrong++
+			if r.Slip.Or != nil && is(r.Slip.Or) {
+				second++
+				require.Equal(t, r.Slip.Or.After, momentOf(r.Findings[0]).Or.After)
+			}
+		case r.Slip.Or != nil && i%2 == 1:
+			needless++
+		}
+	}
+	t.Logf("of %d jobs %d were named wrongly, %d of them rightly in the second place; %d of %d at the turn-back had a needless second", jobs, wrong, second, needless, jobs/2)
+	require.Positive(t, wrong, "else nothing is tested")
+	require.Greater(t, 2*second, wrong)
+	require.LessOrEqual(t, needless, jobs/2/20, "1 in 20 at most")
+}
+
+// momentOf is when a finding has something moved.
+func momentOf(f finding.Finding) finding.Moment {
+	switch f := f.(type) {
+	case finding.ProtractorMoved:
+		return f.Moment
+	case finding.GaugeMoved:
+		return f.Moment
+	}
+	return finding.Moment{}
+}
+
+// What may have moved instead is counted on from earlier sets as the move itself is, and a gauge
+// that counts up has its numbers' sign.
+func TestMovedInsteadInALaterSet(t *testing.T) {
+	m := finding.Moment{After: 8, Or: &finding.Instead{Part: "turn", After: 12, To: 18}}
+	later := m.From(10)
+	require.Equal(t, finding.Moment{After: 18, Or: &finding.Instead{Part: "turn", After: 22, To: 28}}, later)
+	require.Equal(t, 12, m.Or.After, "the first is left as it was")
+	require.Nil(t, finding.Moment{}.From(3).Or)
+	require.Zero(t, (&finding.Instead{After: 2}).From(3).To)
+}
+
 // Turned one way that something moved between the flanks cannot be seen, which is said;
 // where it is seen, TDC is not told.
 func TestMovedOneWay(t *testing.T) {

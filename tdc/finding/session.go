@@ -6,8 +6,39 @@ import "evendrop/geometry"
 // them at a place, and how probable it is that anything moved.
 type Moment struct {
 	Place
-	After       int     `json:"after_reading"`
-	Probability float64 `json:"probability"`
+	After       int      `json:"after_reading"`
+	Probability float64  `json:"probability"`
+	Or          *Instead `json:"or,omitempty"`
+}
+
+// From is the moment with so many readings of earlier sets counted before its own.
+func (m Moment) From(taken int) Moment {
+	m.After += taken
+	m.Or = m.Or.From(taken)
+	return m
+}
+
+// Instead is what may have moved instead, where the readings leave open which it was: the
+// protractor by an angle, the gauge's zero by a depth, or the turn of some readings.
+type Instead struct {
+	Part  string          `json:"part"` // protractor, gauge zero or turn
+	After int             `json:"after_reading"`
+	To    int             `json:"to_reading,omitempty"` // of a turn
+	Angle geometry.Angle  `json:"forward_deg,omitempty"`
+	Depth geometry.Length `json:"more_mm,omitempty"` // as the gauge's numbers grow
+}
+
+// From is the move with so many readings of earlier sets counted before its own; nil of none.
+func (m *Instead) From(taken int) *Instead {
+	if m == nil {
+		return nil
+	}
+	later := *m
+	later.After += taken
+	if m.To > 0 {
+		later.To += taken
+	}
+	return &later
 }
 
 // ProtractorMoved is a protractor, or its pointer, that reads more from then on.
@@ -28,9 +59,10 @@ type GaugeMoved struct {
 // place is the first of them.
 type TurnSwapped struct {
 	Place
-	From        int     `json:"from_reading"`
-	To          int     `json:"to_reading"`
-	Probability float64 `json:"probability"`
+	From        int      `json:"from_reading"`
+	To          int      `json:"to_reading"`
+	Probability float64  `json:"probability"`
+	Or          *Instead `json:"or,omitempty"`
 }
 
 // MovedOneWay is something that moved while all readings were turned one way: TDC

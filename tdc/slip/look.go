@@ -33,6 +33,9 @@ type Slip struct {
 	// numbers to grow as the piston goes down.
 	Size, Uncertainty float64
 	Before            gum.Estimate // TDC as the protractor showed it before
+	// Or is what may have moved instead: of another kind, or far from there in the session.
+	// It is nil where the readings tell the two apart; of it Before is not told.
+	Or *Slip
 }
 
 // Told is what the readings tell of their session.
@@ -75,6 +78,7 @@ func (t *Told) decide(list []weighed, r *refit.Solver, readings int) {
 	case moved.weight > 0 && (t.Moved > alarm || scan(list) > scanLimit(readings)):
 		by = moved
 		t.Slip = by.slip()
+		t.Slip.Or = instead(list, by)
 		t.Slip.Before = t.Fit.Estimate(mixture(list, func(r refit.Refit) refit.Turning { return r.Before }).Interval())
 	case still.Lash > 0 && still.Wheel == 0 && still.weight > likelier*by.weight:
 		by = still
@@ -125,6 +129,27 @@ func scan(list []weighed) float64 {
 		}
 	}
 	return (still - step) / sq(scatterOfBest(list))
+}
+
+// instead is the most probable move that somebody would look elsewhere for than for one;
+// nil where all such together are too improbable.
+func instead(list []weighed, than weighed) *Slip {
+	moved := func(w weighed) bool { return w.moved() && w.shows() }
+	elsewhere := func(w weighed) bool {
+		return moved(w) && (w.Part != than.Part || math.Abs(float64(w.began()-than.began())) > near)
+	}
+	if probability(list, elsewhere) <= open*probability(list, moved) {
+		return nil
+	}
+	return best(list, elsewhere).slip()
+}
+
+// began is after how many readings a move happened, or a run in doubt begins.
+func (w weighed) began() int {
+	if w.Part == curve.NoPart {
+		return w.From
+	}
+	return w.After
 }
 
 // slip is the move that a hypothesis makes.

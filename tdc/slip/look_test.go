@@ -248,6 +248,37 @@ func TestWeigh(t *testing.T) {
 	require.InDelta(t, 1, probability(list, func(weighed) bool { return true }), 1e-12)
 }
 
+// What else may have moved is told where it is about as probable: another part, or the same far
+// off in the session; not the same part a reading or two off, nor a step that may be nothing.
+func TestInstead(t *testing.T) {
+	move := func(part curve.Part, after int, weight float64) (w weighed) {
+		w.Part, w.After, w.weight = part, after, weight
+		w.Step, w.StepSigma, w.Widened = 0.2, 0.02, 1
+		return w
+	}
+	told := move(curve.GaugeZero, 8, 0.6)
+	for _, c := range []struct {
+		other weighed
+		told  bool
+	}{
+		{move(curve.Protractor, 8, 0.3), true}, {move(curve.Protractor, 8, 0.1), false},
+		{move(curve.GaugeZero, 11, 0.3), true}, {move(curve.GaugeZero, 5, 0.3), true}, {move(curve.GaugeZero, 10, 0.3), false},
+	} {
+		or := instead([]weighed{{weight: 0.1}, told, c.other}, told)
+		require.Equal(t, c.told, or != nil, "%+v", c.other.Assumption)
+		if or != nil {
+			require.Equal(t, c.other.After, or.After)
+		}
+		c.other.StepSigma = 1
+		require.Nil(t, instead([]weighed{told, c.other}, told), "a step that may be nothing")
+	}
+	turned := weighed{weight: 0.4}
+	turned.From, turned.To = 12, 18
+	or := instead([]weighed{told, turned}, told)
+	require.Equal(t, Turn, or.Kind)
+	require.Equal(t, []int{12, 18}, []int{or.After, or.To})
+}
+
 // A step great enough is told wherever it is, though hardly any was expected there.
 func TestScan(t *testing.T) {
 	list := []weighed{{}, {}, {}}

@@ -75,6 +75,9 @@ const (
 	// likelier is how many times as probable as nothing a worn engine must be to be
 	// adjusted as one.
 	likelier = 10
+	// open is the share of all that may have moved from which what is not the most probable is
+	// told beside it; near is how many readings off a move is looked for at the same place.
+	open, near = 0.2, 2
 	// wornBeyond is the probability above which worn bearings are a finding, nothing
 	// having moved.
 	wornBeyond = 0.95

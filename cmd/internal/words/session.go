@@ -18,14 +18,14 @@ func (b Bench) ofSession(f finding.Finding) string {
 	switch f := f.(type) {
 	case finding.ProtractorMoved:
 		grows, half := b.Protractor.Grows(f.By).Degrees(), f.Expanded.Degrees()
-		return fmt.Sprintf("%s the protractor reads %s deg %s: is the pointer loose, or was it moved? TDC is given for the protractor as it stands now. %s",
-			Capital(b.after(f.Moment)), Within(math.Abs(grows), half), moreOrLess(grows), sure(f.Probability))
+		return fmt.Sprintf("%s the protractor reads %s deg %s: is the pointer loose, or was it moved? TDC is given for the protractor as it stands now. %s%s",
+			Capital(b.after(f.Moment)), Within(math.Abs(grows), half), moreOrLess(grows), sure(f.Probability), b.instead(f.Or))
 	case finding.GaugeMoved:
-		return fmt.Sprintf("%s the gauge shows %s %s: was it knocked, or set to zero again? %s", Capital(b.after(f.Moment)),
-			b.LengthWithin(geometry.Length(math.Abs(float64(f.By))), f.Expanded), moreOrLess(float64(f.By)), sure(f.Probability))
+		return fmt.Sprintf("%s the gauge shows %s %s: was it knocked, or set to zero again? %s%s", Capital(b.after(f.Moment)),
+			b.LengthWithin(geometry.Length(math.Abs(float64(f.By))), f.Expanded), moreOrLess(float64(f.By)), sure(f.Probability), b.instead(f.Or))
 	case finding.TurnSwapped:
-		return fmt.Sprintf("Readings %d to %d, from %s on, fit as turned the other way than written: if the crank was turned so, correct their turn. %s",
-			f.From, f.To, b.line(f.Place), sure(f.Probability))
+		return fmt.Sprintf("Readings %d to %d, from %s on, fit as turned the other way than written: if the crank was turned so, correct their turn. %s%s",
+			f.From, f.To, b.line(f.Place), sure(f.Probability), b.instead(f.Or))
 	case finding.OneWayOnly:
 		return "All readings were turned one way: " + movedBetween + " cannot be seen so. " +
 			"Where it is safe, turn back and read again."
@@ -34,6 +34,24 @@ func (b Bench) ofSession(f finding.Finding) string {
 			b.LengthWithin(f.Lash, f.Expanded), b.LengthWithin(f.Stated, f.KnownTo))
 	}
 	return ""
+}
+
+// instead says what may have moved instead, and what to do about it; "" of nothing.
+func (b Bench) instead(m *finding.Instead) string {
+	if m == nil {
+		return ""
+	}
+	var what string
+	switch {
+	case m.Angle != 0:
+		grows := b.Protractor.Grows(m.Angle).Degrees()
+		what = fmt.Sprintf("the protractor reads %.1f deg %s after reading %d", math.Abs(grows), moreOrLess(grows), m.After)
+	case m.Depth != 0:
+		what = fmt.Sprintf("the gauge shows %s %s after reading %d", b.Drop(geometry.Length(math.Abs(float64(m.Depth)))), moreOrLess(float64(m.Depth)), m.After)
+	default:
+		what = fmt.Sprintf("readings %d to %d were turned the other way than written", m.After+1, m.To)
+	}
+	return fmt.Sprintf(" The readings leave open what: it may also be that %s. Look at both, then read both flanks again.", what)
 }
 
 // after is when something moved: "after reading 13 (line 15)".
