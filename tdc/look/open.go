@@ -22,8 +22,9 @@ const Fewest = 3
 // Opening is the rough curve to start an adjustment from.
 type Opening struct {
 	Rough
-	Turned      bool // the gauge counts the other way than stated: the curve is of the depths turned round
-	MaybeBottom bool // the curve at BDC, of depths turned round, fits the engine better
+	Turned      bool  // the gauge counts the other way than stated: the curve is of the depths turned round
+	AsTyped     Rough // where Turned, the curve about TDC of the depths as they are
+	MaybeBottom bool  // the curve at BDC, of depths turned round, fits the engine better
 }
 
 // Open finds the rough curve; known tells that the engine's stroke is. Readings taken
@@ -40,7 +41,7 @@ func Open(crank geometry.SliderCrank, known bool, angle, depth []float64) (Openi
 		case !known:
 			return Opening{}, errEitherEnd
 		case l.TurnedTop.off() < l.Bottom.off():
-			return Opening{Rough: l.TurnedTop, Turned: true}, nil
+			return Opening{Rough: l.TurnedTop, Turned: true, AsTyped: l.Top}, nil
 		}
 		return Opening{}, ErrBottom
 	}

@@ -41,7 +41,7 @@ type caution struct {
 	Hazard, Advice, Short string
 }
 
-// cautionList is common practice, no source, unless DEVELOPERS.md names one by
+// List is common practice, no source, unless DEVELOPERS.md names one by
 // key: HSG261 for petrol and support of vehicles.
 var List = []caution{
 	{"Who decides", "The figures here are measured or typed in, never the maker's. The maker's data, local codes and " +
@@ -108,6 +108,6 @@ func Screen(width int) ([]byte, error) {
 	return form.Terminal(d, width)
 }
 
-// TurnBackCaution is said where turning back is asked for.
+// TurnBack is said where turning back is asked for.
 const TurnBack = "Caution: turn back only where the maker allows it. Some tensioners let a belt or chain jump. A front bolt can " +
 	"slacken, and a nose without a key then loses the timing. Go well past, some 30 deg, and come to each reading turning the new way."

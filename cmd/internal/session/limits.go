@@ -2,11 +2,9 @@ package session
 
 import (
 	"errors"
-	"fmt"
-	"strconv"
 	"strings"
 
-	"evendrop/cmd/internal/session/marking"
+	"evendrop/cmd/internal/session/typed"
 	"evendrop/tdc/job/amend"
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/toml"
@@ -74,7 +72,7 @@ func (s *Session) crowns(rest string) (do func() error, err error) {
 		if err != nil || length <= 0 {
 			return nil, errCrowns
 		}
-		to.crown = marking.Angle(limit)
+		to.crown = typed.Literal(limit)
 		what += ", and one may stand " + s.state.Bench().Stated(length) + " off"
 	}
 	return s.limited(to, what, " Keep the gauge's zero from cylinder to cylinder, and read each piston once at its very top as well. That tells best how high it stands."), nil
@@ -82,25 +80,22 @@ func (s *Session) crowns(rest string) (do func() error, err error) {
 
 // throws takes how far a throw may be out of its place.
 func (s *Session) throws(rest string) (do func() error, err error) {
-	text := strings.TrimSuffix(strings.TrimSpace(strings.TrimPrefix(rest, "limit ")), " deg")
-	degrees, err := strconv.ParseFloat(text, 64)
-	if err != nil || !(degrees > 0 && degrees <= 90) {
+	degrees, ok := typed.Degrees(strings.TrimPrefix(rest, "limit "), 90)
+	if !ok {
 		return nil, errThrows
 	}
 	to := s.limits()
-	to.throw = toml.Number(degrees)
-	return s.limited(to, fmt.Sprintf("a throw may be %s deg out of its place", text), ""), nil
+	to.throw = degrees
+	return s.limited(to, "a throw may be "+string(degrees)+" deg out of its place", ""), nil
 }
 
 // limited writes limits, and says what they come to.
 func (s *Session) limited(to limits, what, besides string) func() error {
 	return func() error {
 		d := &limitKept{session: s, what: what, before: s.limits(), after: to}
-		if err := d.redo(); err != nil {
+		if err := s.keep(d, what+"."+besides); err != nil {
 			return err
 		}
-		s.did(d)
-		s.answer(s.state.Block([]string{"Kept: " + what + "." + besides}))
 		s.judged()
 		return nil
 	}

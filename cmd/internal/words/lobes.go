@@ -32,6 +32,9 @@ func (b Bench) ofLobe(f finding.Finding) string {
 	case finding.StraddledWide:
 		return fmt.Sprintf("On the %s side the readings below and above the checking lift of %s lie %s deg apart. The lobe is not straight between them: read two within 5 deg.",
 			f.Flank, b.Depth(f.Lift), tenths(f.Apart))
+	case finding.FlanksUnlike:
+		return fmt.Sprintf("At %s the %s side is %.1f times as steep as the other: a lift or an angle beside it was mistyped. Look again at %s and %s; if they are right, at %s and %s.",
+			b.Depth(f.Lift), f.Flank, f.Times, b.line(f.Steep[0]), b.line(f.Steep[1]), b.line(f.Other[0]), b.line(f.Other[1]))
 	case finding.OnRamp:
 		return fmt.Sprintf("On the %s side %s lies on the ramp, where the lift changes by %s a degree. The centre is good to 2 or 3 deg there and says nothing of a cam that has moved. Use a card with a greater checking lift, such as %s, and read across that.",
 			f.Flank, b.Depth(f.Lift), b.fine(f.Slope), b.Stated(geometry.Millimetre))

@@ -22,6 +22,8 @@ import (
 	"evendrop/tdc/halve"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/joint/inspect"
+	"evendrop/tdc/mark/joint/seen"
 )
 
 // rich is an answer with something in every place: four cylinders with crowns, one
@@ -65,9 +67,9 @@ func rich(t *testing.T) Answer {
 	f.Diagnosis = joint.Diagnosis{
 		Tried: 1, Explanations: []joint.Explanation{
 			{Slips: []joint.Slip{{Joints: []string{"flywheel on crank"}, Estimate: f.Marks[0].Estimate, Notes: []finding.Finding{finding.NoWholeSteps{Joint: finding.Joint{Name: "flywheel on crank", Off: 3 * geometry.Degree}, Steps: finding.Steps{Step: finding.BoltHole, InTurn: 8}}}}}, ChiSquare: 0.2, DegreesOfFreedom: 2, P: 0.9},
-			{Slips: []joint.Slip{{Joints: []string{joint.TDCPart}, Estimate: f.Marks[0].Estimate}}, ChiSquare: 5, DegreesOfFreedom: 2, P: 0.08},
+			{Slips: []joint.Slip{{Joints: []string{seen.TDC}, Estimate: f.Marks[0].Estimate}}, ChiSquare: 5, DegreesOfFreedom: 2, P: 0.08},
 		},
-		TellApart:  []joint.Look{{How: joint.ReadAgain, Part: "pin", Apart: []string{"flywheel on crank", joint.TDCPart}, Separation: 3}},
+		TellApart:  []inspect.Look{{How: inspect.ReadAgain, Part: "pin", Apart: []string{"flywheel on crank", seen.TDC}, Separation: 3}},
 		Unmeasured: []string{"cam wheel on cam"},
 	}
 	return f

@@ -10,6 +10,7 @@ import (
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/joint/inspect"
 )
 
 // mostShown is how many explanations are printed; JSON has all.
@@ -146,7 +147,7 @@ func (f Answer) statistics(d *doc.Document) {
 }
 
 // looks is what to look at or read next, in sentences.
-func looks(list []joint.Look) []string {
+func looks(list []inspect.Look) []string {
 	var out []string
 	for _, l := range list {
 		out = append(out, words.LookApart(l))

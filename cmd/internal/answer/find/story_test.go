@@ -14,6 +14,7 @@ import (
 	"evendrop/tdc/job/knowngood"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/joint/inspect"
 )
 
 // printedOf is a find with what its marks point to, by itself and against a healthy
@@ -46,9 +47,9 @@ func TestNamesHarmNothing(t *testing.T) {
 
 // A look names up to four joints, and counts more; one with a number says it.
 func TestLooks(t *testing.T) {
-	said := looks([]joint.Look{
-		{How: joint.ReadAgain, Part: "pin", Apart: []string{"a", "b"}}, {How: joint.ReadAgain, Part: "pin", Apart: []string{"a", "b", "c"}, Separation: 4.2},
-		{How: joint.ReadAgain, Part: "pin", Apart: []string{"a", "b", "c", "d", "e"}},
+	said := looks([]inspect.Look{
+		{How: inspect.ReadAgain, Part: "pin", Apart: []string{"a", "b"}}, {How: inspect.ReadAgain, Part: "pin", Apart: []string{"a", "b", "c"}, Separation: 4.2},
+		{How: inspect.ReadAgain, Part: "pin", Apart: []string{"a", "b", "c", "d", "e"}},
 	})
 	require.Equal(t, "Read the pin again, with a fresh set-up: tells a and b apart.", said[0])
 	require.Regexp(t, `tells a, b and c apart \(1 chance in \d+ of taking one for another\)\.$`, said[1]) // half of 4.2, one-sided: 0.018

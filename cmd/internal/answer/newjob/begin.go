@@ -44,7 +44,7 @@ func (b Begun) Text(width int) ([]byte, error) {
 		"evendrop jot " + file + " takes the readings as you type them;",
 		"evendrop find " + file + " gives the whole answer.",
 	})
-	if orders := b.Orders(); len(orders) > 0 {
+	if orders := Orders(b.Setup.Protractor, b.Beside, b.Marks); len(orders) > 0 {
 		d.Say("What else is read, jot takes in lines such as these, or fill it into the job file where it waits behind #:")
 		d.List(orders)
 	}
@@ -52,9 +52,6 @@ func (b Begun) Text(width int) ([]byte, error) {
 	d.Say(caution.Line)
 	return form.Terminal(d, width)
 }
-
-// Orders are lines of jot for what else is read of this job.
-func (b Begun) Orders() []string { return Orders(b.Setup.Protractor, b.Beside, b.Marks) }
 
 // Untried is what to do where nobody said which way the protractor counts; "" where
 // somebody did.

@@ -252,7 +252,7 @@ func Ground(j job.Job, oneWay bool, deepest geometry.Length) plan.Ground {
 	return g
 }
 
-// Of is the plan that a question asks for.
+// Of is the plan that a question asks for; an error says in words why there is none.
 func Of(j job.Job, q Question) (Plan, error) {
 	answer := Plan{Job: j, Ground: q.Ground, Target: q.Target}
 	var err error

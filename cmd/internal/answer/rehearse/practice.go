@@ -98,7 +98,7 @@ func (p Practice) writePin(w *toml.Writer) {
 	w.Key("source", toml.Quote("invented"), "")
 }
 
-// readingsFile is the readings, the first on practice.FirstLine.
+// readingsFile is the readings, the first on the line that practice counts them from.
 func (p Practice) readingsFile() []byte {
 	out := bytes.NewBufferString(readingsFile + "angle,depth,turn\n")
 	for _, r := range p.Job.Readings {

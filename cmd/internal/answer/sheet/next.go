@@ -7,7 +7,7 @@ import (
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/mark"
-	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/joint/inspect"
 )
 
 // next is what to look at or do, in order, what was not checked, and what the signs mean.
@@ -83,7 +83,7 @@ func (s Sheet) steps() (title string, steps []string) {
 }
 
 // look is a look as a sentence of its own.
-func look(l joint.Look) string {
+func look(l inspect.Look) string {
 	l.Part, l.On = brief(l.Part), brief(l.On)
 	text := words.Capital(words.Look(l))
 	if l.Teeth {

@@ -7,6 +7,7 @@ import (
 	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/joint/seen"
 )
 
 // Called is the marks with a verdict.
@@ -33,7 +34,7 @@ func (f All) TDCInDoubt() bool {
 }
 
 // isTDC tells whether a joint stands for the TDC that the marks are compared with.
-func isTDC(name string) bool { return legible.Undirected(name) == joint.TDCPart }
+func isTDC(name string) bool { return legible.Undirected(name) == seen.TDC }
 
 // Never is what not to do by the marks; "" where there is nothing to forbid.
 func (f All) Never() string {

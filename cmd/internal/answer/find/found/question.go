@@ -16,7 +16,8 @@ import (
 )
 
 // Of is the main job: TDC of every cylinder, the marks against the first one's, and
-// the cylinders against one another.
+// the cylinders against one another. An error names the cylinder, mark or lobe that has no
+// answer.
 func Of(j job.Job) (All, error) { return of(j, tdc.Find, nil) }
 
 // Finder is tdc.Find, or what knows its answers already.
