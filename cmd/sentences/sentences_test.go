@@ -23,7 +23,7 @@ func TestListHolds(t *testing.T) {
 	known := map[string]string{
 		"cmd/internal/words":           "Only [readings] reading[s] [side]: take more there.",
 		"cmd/internal/caution":         "Never work under a vehicle held by a jack alone.",
-		"cmd/internal/interview":       "It is only used to name volumes; leave it out where it is not known.",
+		"cmd/internal/interview":       "It is only needed for volumes; leave it out where it is not known.",
 		"cmd/internal/answer/find":     "No mark is judged: the protractor moved, and [again].",
 		"cmd/internal/chart/crank":     "Outlined box: allowed.",
 		"cmd/internal/session":         "There is nothing to redo: redo takes back an undo, before anything else is typed.",

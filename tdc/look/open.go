@@ -13,8 +13,8 @@ var ErrBottom = errors.New("the piston is at its lowest, not its highest, among 
 
 // errEitherEnd is said when the readings turn the wrong way and no dimension
 // tells which end they were taken at.
-var errEitherEnd = errors.New("as typed, the piston is at its lowest among these readings: if the gauge's numbers grow as the " +
-	"piston comes up, say so (counts = \"up\" under [gauge]); if not, this is BDC: turn half a turn and read there")
+var errEitherEnd = errors.New("as typed, the piston is at its lowest among these readings. If the gauge's numbers grow as the " +
+	"piston comes up, say so (counts = \"up\" under [gauge]). If not, this is BDC: turn the crank half a turn and read there")
 
 // Fewest is how many readings can tell TDC, with nothing left over to show a bad one.
 const Fewest = 3

@@ -108,12 +108,12 @@ func fileOf(t *testing.T, path string) string {
 func TestSights(t *testing.T) {
 	s, file := atBench(t, engine)
 	said := types(t, s, "stop -31.5 41.5")
-	require.Contains(t, said, "Kept: Positive stop -31.5 and 41.5. TDC 5.0 ±")
+	require.Contains(t, said, "Kept: positive stop -31.5 and 41.5. TDC 5.0 ±")
 	require.Contains(t, said, "A stop can crack a piston or bend a valve: hand force only")
 	with := strings.Replace(engine, "typed\n", "typed\nstops = [[-31.5, 41.5]]\n", 1)
 	require.Equal(t, with, fileOf(t, file))
 	said = types(t, s, "view 351.9 18.1", "b", "dwell 12 -2")
-	require.Contains(t, said, "Kept: Dwell 12 and -2, turning backward.")
+	require.Contains(t, said, "Kept: dwell 12 and -2, turning backward.")
 	with = strings.Replace(with, "41.5]]\n", "41.5]]\nviews = [{ before = 351.9, after = 18.1, turn = \"forward\" }]\ndwell = [{ still = 12, moves = -2, turn = \"backward\" }]\n", 1)
 	require.Equal(t, with, fileOf(t, file))
 	require.Contains(t, types(t, s, "next"), "One stop, one dwell and one view")
@@ -134,7 +134,7 @@ func TestSightsTurnedInTheirLine(t *testing.T) {
 	for _, line := range []string{"b dwell 12 -2", "dwell back 12 -2", "dwell B 12 -2", "BACK dwell 12 -2"} {
 		s, file := atBench(t, engine)
 		said := types(t, s, line)
-		require.Contains(t, said, "Kept: Dwell 12 and -2, turning backward.", line)
+		require.Contains(t, said, "Kept: dwell 12 and -2, turning backward.", line)
 		require.Contains(t, said, "Caution: turn back only where the maker allows it", line)
 		require.Equal(t, evidence.Backward, s.Turn(), line)
 		require.Contains(t, types(t, s, "f dwell -2 12"), "turning forward", line)

@@ -95,7 +95,7 @@ func TestLobeLacks(t *testing.T) {
 	}
 	require.Contains(t, types(t, s, fmt.Sprintf("%g %.2f", 208.0, liftAt(208))), lacks)
 	require.Contains(t, types(t, s, "next"), lacks)
-	require.Contains(t, types(t, s, "next"), "Of inlet lobe, cylinder 1 read on each side two lifts about the checking lift of 1.00 mm")
+	require.Contains(t, types(t, s, "next"), "Of inlet lobe, cylinder 1 read, turning forward, on each side two lifts about the checking lift of 1.00 mm")
 	require.Contains(t, types(t, s, fmt.Sprintf("%g %.2f", 214.0, liftAt(214)), fmt.Sprintf("%g %.2f", 222.0, liftAt(222))), "it opens")
 	require.NotContains(t, types(t, s, fmt.Sprintf("%g %.2f", 16.0, liftAt(16))), "more than one turn") // on a later lap
 	require.Contains(t, types(t, s, fmt.Sprintf("%g %.2f", 26.0, liftAt(26)+4)), "the rows go round more than one turn")

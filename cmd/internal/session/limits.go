@@ -11,7 +11,7 @@ import (
 )
 
 var (
-	errCrowns = errors.New("crowns goes with how far one may stand from the others, or alone: type for example crowns 0.1 mm, where one set-up of the gauge reads every cylinder")
+	errCrowns = errors.New("crowns goes with how far one may stand from the others, or alone: type for example crowns 0.1 mm. One set-up of the gauge has to read every cylinder")
 	errThrows = errors.New("throws goes with how many crank degrees one may be out of its place: type for example throws 0.5")
 )
 
@@ -75,7 +75,7 @@ func (s *Session) crowns(rest string) (do func() error, err error) {
 		to.crown = typed.Literal(limit)
 		what += ", and one may stand " + s.state.Bench().Stated(length) + " off"
 	}
-	return s.limited(to, what, " Keep the gauge's zero from cylinder to cylinder, and read each piston once at its very top as well: that tells best how high it stands."), nil
+	return s.limited(to, what, " Keep the gauge's zero from cylinder to cylinder, and read each piston once at its very top as well. That tells best how high it stands."), nil
 }
 
 // throws takes how far a throw may be out of its place.

@@ -196,7 +196,7 @@ func (s *Session) LobeNext() string {
 	if lift > 0 {
 		about = "the checking lift of " + b.Depth(lift)
 	}
-	text := fmt.Sprintf("Of %s read on each side two lifts about %s, one below and one above it and within 5 deg, three higher up, and the top once, turning forward.", s.lobe, about)
+	text := fmt.Sprintf("Of %s read, turning forward, on each side two lifts about %s and three higher up, and the top once. The two lie one below and one above it, within 5 deg.", s.lobe, about)
 	if f, err := s.found(); err == nil {
 		text = joined([]string{f.LobeLacks(s.lobe), text})
 	}

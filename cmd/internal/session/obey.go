@@ -134,7 +134,7 @@ func (s *Session) setTo(set int) error {
 	case last, last + 1:
 		s.set, s.wished = set, 0
 	default:
-		return fmt.Errorf("set %d: the readings so far are of set %d: type set %[2]d to go on with it, or set %d once the protractor is moved on the crank", set, last, last+1)
+		return fmt.Errorf("set %d: the readings so far are of set %d. Type set %[2]d to go on with it, or set %d once the protractor is moved on the crank", set, last, last+1)
 	}
 	s.take(s.state.Readings)
 	s.tell("Readings are of set %d from here on.%s", set, s.anew())

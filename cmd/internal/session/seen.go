@@ -53,7 +53,7 @@ func (s *Session) see(order, rest string) (do func() error, err error) {
 		if order == "stop" {
 			s.caution(caution.Stop)
 		}
-		s.answer(s.state.After(before, words.Capital(what)+"."))
+		s.answer(s.state.After(before, what+"."))
 		s.judged()
 		return nil
 	}, nil

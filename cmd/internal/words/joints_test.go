@@ -80,10 +80,10 @@ func TestEveryLookInWords(t *testing.T) {
 // distribution), 1 in 15.
 func TestLooks(t *testing.T) {
 	look := inspect.Look{How: inspect.ReadAMark, Part: "éa", Apart: []string{"a", "b", "c"}}
-	require.Equal(t, "Read a mark on the éa: tells between a, b and c.", words.LookApart(look))
+	require.Equal(t, "Read a mark on the éa: tells a, b and c apart.", words.LookApart(look))
 	look.Separation = 3
-	require.Equal(t, "Read a mark on the éa: tells between a, b and c (1 chance in 15 of taking one for another).", words.LookApart(look))
-	require.Equal(t, "First: count the links or teeth between the timing marks of the drive to the cam, and look at its tensioner and guides, before any part is bought; it tells between a and b.",
+	require.Equal(t, "Read a mark on the éa: tells a, b and c apart (1 chance in 15 of taking one for another).", words.LookApart(look))
+	require.Equal(t, "First: count the links or teeth between the timing marks of the drive to the cam, and look at its tensioner and guides, before any part is bought; it tells a and b apart.",
 		words.LookFirst(inspect.Look{How: inspect.CountDriveTo, Part: "cam", Apart: []string{"a", "b"}, Teeth: true}))
 	require.Equal(t, "Count the links or teeth between the timing marks of the drive to the cam, and look at its tensioner and guides, before any part is bought.",
 		words.LookApart(inspect.Look{How: inspect.CountDriveTo, Part: "cam", Teeth: true}))

@@ -19,7 +19,7 @@ func Look(l inspect.Look) string {
 	case inspect.AtSensor:
 		return "look at the " + l.Part + "'s bracket and gap"
 	case inspect.OtherCylinder:
-		return "find the piston's TDC in another cylinder, and ask whether the nominal angles count from the piston or from the throw"
+		return "find the piston's TDC in another cylinder, and ask whether the given angles count from the piston or from the throw"
 	case inspect.CountDrive:
 		return "count the links or teeth between the timing marks of the crank sprocket and the cams', and look at the drive's tensioner and guides"
 	case inspect.CountDriveTo:
@@ -33,7 +33,7 @@ func Look(l inspect.Look) string {
 	case inspect.WheelTrue:
 		return fmt.Sprintf("check that the fit of the %s on the %s is tight and true", l.Part, l.On)
 	case inspect.RockIt:
-		return fmt.Sprintf("where the maker allows it, rock the %s on the %s by hand: an unlocked phaser or a loose bolt gives; look at dowel or key", l.Part, l.On)
+		return fmt.Sprintf("where the maker allows it, rock the %s on the %s gently by hand, the engine still: an unlocked phaser or a loose bolt gives; look at dowel or key", l.Part, l.On)
 	case inspect.SitsTight:
 		return fmt.Sprintf("check that the fit of the %s on the %s is tight", l.Part, l.On)
 	case inspect.ReadAgain:
@@ -56,7 +56,7 @@ func LookApart(l inspect.Look) string {
 	case n > mostNamed:
 		text += fmt.Sprintf(": bears on %d of them", n)
 	case n > 0:
-		text += ": tells between " + And(l.Apart)
+		text += ": tells " + And(l.Apart) + " apart"
 	}
 	if p := mistaken(l.Separation); l.Separation > 0 && p > 0.001 {
 		text += " (" + chance(p) + " of taking one for another)"
@@ -68,7 +68,7 @@ func LookApart(l inspect.Look) string {
 func LookFirst(l inspect.Look) string {
 	text := "First: " + Look(l) + sooner(l)
 	if n := len(l.Apart); n > 0 && n <= mostNamed {
-		text += "; it tells between " + And(l.Apart)
+		text += "; it tells " + And(l.Apart) + " apart"
 	}
 	return text + "."
 }

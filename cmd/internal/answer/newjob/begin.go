@@ -114,7 +114,7 @@ func (b Begun) protractor(w *toml.Writer) {
 	w.Key("step", degrees(p.Step), "degrees, smallest difference read")
 	w.Key("error", degrees(p.Error), "degrees, largest error of its own at a position")
 	w.Key("off_centre", b.length(p.OffCentre), "at most")
-	w.Key("radius", b.length(p.Radius), "at which this degree wheel is read")
+	w.Key("radius", b.length(p.Radius), "at which this protractor is read")
 }
 
 func (b Begun) gauge(w *toml.Writer) {

@@ -52,8 +52,8 @@ func (s Sheet) steps() (title string, steps []string) {
 		}
 	case s.outside()+s.count(mark.TooClose)+len(s.All.Again) == 0 && s.Diagnosis.Tried == 0 && s.judged():
 		return "Before the engine is started", []string{
-			"Turn two full turns by hand and look at the marks once more.",
-			"Take out every pin, gauge and bar; count tools and parts.",
+			"Take out every pin, stop and gauge; count tools and parts.",
+			"Turn two full turns by hand, look at the marks once more, and take the bar off.",
 			"Keep this sheet with the engine's papers.",
 		}
 	}

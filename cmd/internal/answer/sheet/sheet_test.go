@@ -218,6 +218,15 @@ func TestMarksAndCylinders(t *testing.T) {
 	}
 }
 
+// Nothing is turned against a pin or a stop that is still in: they come out before the two
+// turns.
+func TestPinsOutBeforeTheTurns(t *testing.T) {
+	said := scene(t, "09-nothing-off").plain(t)
+	out, turns := strings.Index(said, "Take out every pin, stop and gauge"), strings.Index(said, "Turn two full turns by hand")
+	require.Positive(t, out)
+	require.Less(t, out, turns, said)
+}
+
 // What was outside before and nobody measured again is named, and no sign says that all is well.
 func TestNotMeasuredAgain(t *testing.T) {
 	s := scenes.All()[11]

@@ -50,7 +50,7 @@ func of(j job.Job, find Finder, kept []healthy.Kept) (All, error) {
 func (f *All) compare() error {
 	results, ok := tdc.OnOneSet(f.Results)
 	if !ok {
-		return fmt.Errorf("%s: no set of readings has all cylinders in it, so their throws cannot be compared: read each of them in one set, or leave the others out of this job", f.Job.File)
+		return fmt.Errorf("%s: no set of readings has all cylinders in it, so their throws cannot be compared. Read each of them in one set, or leave the others out of this job", f.Job.File)
 	}
 	throws := tdc.Throws(f.Job.Cylinders, results)
 	f.Throws = mark.JudgeThrows(f.Job.Setup.Engine, results, throws)

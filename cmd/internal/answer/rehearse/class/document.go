@@ -83,7 +83,7 @@ func (s Summary) promises() string {
 		text += fmt.Sprintf(" Of those, %d said little, more than three times as wide as evendrop's own.", s.Wide)
 	}
 	if s.Held < s.Promised {
-		text += " A promise not held is surer than the readings allow, or has a slip in it: the protractor's own error is in it, however often it is read."
+		text += " A promise that was not held was surer than the readings allow, or has a slip in it. However often a protractor is read, its own error stays."
 	}
 	return text
 }
