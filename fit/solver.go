@@ -35,7 +35,8 @@ type state struct {
 	cost     float64
 }
 
-// NewSolver checks p and makes room for it. The slices of p are kept, not copied.
+// NewSolver checks p, whose faults are errors, and makes room for it. The slices of p are
+// kept, not copied.
 func NewSolver(p Problem) (*Solver, error) {
 	if err := p.check(); err != nil {
 		return nil, err

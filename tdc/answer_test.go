@@ -84,6 +84,24 @@ func TestTooFew(t *testing.T) {
 	require.Contains(t, r.Findings, finding.FewReadings{Readings: 5})
 }
 
+// An offset that nobody stated is spoken of where stating it would narrow the interval, which is
+// then wider than with it stated; not where it was stated.
+func TestOffsetUnstated(t *testing.T) {
+	flank := clean(86, 146, 3, []float64{-80, -70, -60, -50, -40, -30, -20, -10})
+	setup := carEngine(86, 146)
+	setup.Engine.KnownTo.Offset = 14
+	setup.Protractor.Step, setup.Protractor.Error, setup.Protractor.OffCentre = degrees(0.05), degrees(0.03), 0
+	open := find(t, setup, flank)
+	unstated := all[finding.OffsetUnstated](open)
+	require.Len(t, unstated, 1)
+	require.Equal(t, open.TDC.Expanded, unstated[0].Expanded)
+	setup.Engine.KnownTo.Offset, setup.Engine.OffsetStated = evidence.DefaultKnownTo(true).Offset, true
+	stated := find(t, setup, flank)
+	require.False(t, has[finding.OffsetUnstated](stated))
+	require.InEpsilon(t, float64(stated.TDC.Expanded), float64(unstated[0].Stated), 0.05) // to first order
+	require.Greater(t, unstated[0].Expanded, unstated[0].Stated)
+}
+
 // What weakens the answer is said.
 func TestWarnings(t *testing.T) {
 	setup := carEngine(86, 146)

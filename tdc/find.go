@@ -124,16 +124,14 @@ func begin(crank geometry.SliderCrank, assumed evidence.Assumed, read []evidence
 // asTyped is where to begin by the gauge as it is said to count, where the instruments explain
 // all that the readings then leave; else by the gauge turned round.
 func asTyped(turned look.Opening, setup evidence.Setup, crank geometry.SliderCrank, assumed evidence.Assumed, read []evidence.Reading, pairs []curve.Midpoint) look.Opening {
-	angle, depth := evidence.Columns(read)
-	top := look.All(crank, angle, depth).Top
-	if math.IsInf(top.Misfit, 1) {
+	if math.IsInf(turned.AsTyped.Misfit, 1) {
 		return turned
 	}
-	solved, err := solve.Readings(setup, crank, assumed, read, pairs, top)
+	solved, err := solve.Readings(setup, crank, assumed, read, pairs, turned.AsTyped)
 	if a := (&adjust.Adjustment{Solved: solved}); err != nil || !a.Explained() || !a.AboutTop() && a.Rival() == nil {
 		return turned
 	}
-	return look.Opening{Rough: top}
+	return look.Opening{Rough: turned.AsTyped}
 }
 
 // countedTheOtherWay is the gauge and the readings with depths turned round.

@@ -48,6 +48,19 @@ func TestTrialsAgreeWithFirstOrder(t *testing.T) {
 	}
 }
 
+// Readings at one line of the protractor share its error there: trials draw one for all of them.
+func TestTrialsShareTheLines(t *testing.T) {
+	setup := carEngine(86, 146)
+	setup.Protractor.Step, setup.Protractor.Error = degrees(0.1), degrees(1)
+	var at []float64
+	for i := range 24 {
+		at = append(at, []float64{-27, -22, 22, 27}[i%4])
+	}
+	r := find(t, setup, clean(86, 146, 3, at))
+	s := r.Trials(6_000, 11, nil)
+	require.InEpsilon(t, alone(r).Uncertainty.Degrees(), s.Uncertainty.Degrees(), 0.04)
+}
+
 // A suspect reading has no more part in the trials than in the answer.
 func TestTrialsLeaveSuspectsOut(t *testing.T) {
 	read := exerciseA()

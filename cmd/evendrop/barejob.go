@@ -46,10 +46,10 @@ func (b *bareJob) open(c console, files []string, open func(file string) (job.Jo
 		}
 		return open(name)
 	case flag == "":
-		return job.Job{}, misuse("find needs a job file or --readings FILE, and the folder you are in has no %s: "+
+		return job.Job{}, misuse("find needs a job file or --readings FILE. The folder you are in has no %s: "+
 			"type for example evendrop find examples/builder, or evendrop find --help", job.FileName)
 	case !b.Given("readings"):
-		return job.Job{}, misuse("find needs a job file or --readings FILE, and --%s goes with the second: type for example "+
+		return job.Job{}, misuse("find needs a job file or --readings FILE. --%s goes with the second: type for example "+
 			"evendrop find --readings cylinder-1.csv --stroke 81.4 --rod 133, or evendrop find --help", flag)
 	}
 	return b.fromFlags()

@@ -27,8 +27,8 @@ func runBegin(args []string, c console) error {
 	b := beginning{console: c, Set: flags.New("begin", "evendrop begin DIR [--stroke MM --rod MM] [...]",
 		`Makes a commented job file and a readings file to fill in. On a terminal it asks
 for what the flags leave out (? explains, back goes back), and goes on to take
-readings; where the folder holds a job, it adds to that. Through a pipe nothing
-waits, and what is left out is unknown or usual. No file is overwritten.`)}
+readings. Where the folder holds a job, it adds to that. Through a pipe it asks
+nothing: what is left out is unknown, or what is usual. No file is overwritten.`)}
 	b.yes = b.Bool("yes", "the cautions have been read")
 	b.name, b.title = b.oneLine("name", "of the engine"), b.oneLine("title", "of the job")
 	b.Flags = setup.New(b.Set)

@@ -143,7 +143,7 @@ func TestBeginByQuestions(t *testing.T) {
 		"--counts", "with", "--wraps", "360", "--gauge", "dial", "--gauge-counts", "up")
 	require.NoError(t, err)
 	require.NotContains(t, errs, "will you keep to them")
-	for _, asked := range []string{"Stroke", "Connecting rod", "number rise", "What reads it", "before and after"} {
+	for _, asked := range []string{"Stroke", "Connecting rod", "number rise", "Piston read by", "before and after"} {
 		require.NotContains(t, errs, asked)
 	}
 	left := filepath.Join(t.TempDir(), "c")

@@ -54,7 +54,7 @@ func TestEveryAnswerHasItsCautions(t *testing.T) {
 	require.NoError(t, err)
 	requireSays(t, errs, byHand)
 	capture := answerOf(t, edgesOf(invented(t, dir, "c.csv", 0, 0))...)
-	requireSays(t, capture, []string{"keep clear of what turns", "the maker's data come first", "condemn nothing by it before TDC is found", "evendrop cautions"})
+	requireSays(t, capture, []string{"never start or crank an engine for a capture where its drive may have slipped", "keep clear of what turns", "the maker's data come first", "condemn nothing by it before TDC is found", "evendrop cautions"})
 }
 
 // Where an answer asks to turn back, or an instrument can do harm, it says so; and
@@ -116,7 +116,7 @@ func TestSafetyPage(t *testing.T) {
 	page := answerOf(t, "cautions")
 	requireSays(t, page, []string{
 		"disable ignition and injection", "disconnect the battery", "orange cables", "turn two full turns by hand", "never try a suspect engine with the starter",
-		"stop at any hard resistance", "no air tools", "take the bar off", "turn back only where the maker allows it", "valves can meet its pistons",
+		"stop at any hard resistance", "no air tools", "take the bar off", "turn back only where the maker allows it", "valves can meet pistons", "out of gear", "stop at the first resistance", "pins, stops and gauges out first; then two full turns",
 		"draw a borescope back before turning", "not for holding a bolt's torque", "no sparks", "go through skin", "jack alone",
 		"count tools and parts before the engine is started", "no torque figures and no repair procedures",
 	})

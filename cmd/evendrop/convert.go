@@ -7,6 +7,7 @@ import (
 	"evendrop/cmd/internal/answer/convert"
 	"evendrop/cmd/internal/flags"
 	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/words"
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/wheel"
 )
@@ -33,7 +34,7 @@ func runConvert(args []string, c console) error {
 		rest = convert.Apart(rest[0])
 	}
 	if len(rest) != 2 {
-		return misuse("convert takes a value and its unit, and was given %d words: type for example evendrop convert 2 teeth --pitches 60", len(rest))
+		return misuse("convert takes a value and its unit, and was given %s: type for example evendrop convert 2 teeth --pitches 60", words.Count(len(rest), "word"))
 	}
 	shift.Radius, shift.Chord, shift.OnCam = *radius, *chord, *on == "cam"
 	if err := shift.Read(rest[0], rest[1]); err != nil {

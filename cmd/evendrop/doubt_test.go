@@ -86,9 +86,9 @@ func TestScaleIsTold(t *testing.T) {
 		return unwrapped(out)
 	}
 	require.Contains(t, told(1/math.Cos(20*math.Pi/180)), "The gauge shows 1.06")
-	require.Contains(t, told(1/math.Cos(20*math.Pi/180)), "a gauge at a slant of 20 deg would do that")
-	require.Regexp(t, `The gauge shows (1\.00\d|0\.99\d) ± 0\.0\d+ times the travel computed from stroke and rod: as it should\.`, told(1))
-	require.Contains(t, told(0.95), "a wrong stroke or rod would do that, or a crown that slopes")
+	require.Contains(t, told(1/math.Cos(20*math.Pi/180)), "A gauge at a slant of 20 deg would do that")
+	require.Regexp(t, `The gauge shows (1\.00\d|0\.99\d) ± 0\.0\d+ times the travel computed from stroke and rod, as it should\.`, told(1))
+	require.Contains(t, told(0.95), "A wrong stroke or rod would do that, or a crown that slopes")
 }
 
 // Angles typed with their sides are answered so, in every form and on every scale.

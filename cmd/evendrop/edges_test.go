@@ -180,8 +180,8 @@ func TestEdgesRefused(t *testing.T) {
 		code int
 		says string
 	}{
-		{[]string{"edges"}, wrongUse, "edges takes one capture, and was given 0"},
-		{[]string{"edges", good, good}, wrongUse, "was given 2"},
+		{[]string{"edges"}, wrongUse, "edges takes one capture, and was given 0 files"},
+		{[]string{"edges", good, good}, wrongUse, "was given 2 files"},
 		{[]string{"edges", good}, wrongUse, "--crank 2"},
 		{[]string{"edges", good, "--crank", "2", "--against", good}, wrongUse, "--cam 3"},
 		{[]string{"edges", good, "--crank", "2", "--marks"}, wrongUse, "--cam 3"},

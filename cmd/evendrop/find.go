@@ -19,8 +19,8 @@ func runFind(args []string, c console) error {
 TDC by every method, how sure it is, the marks compared with it, and the joints
 of the drive that they point to. Late is retarded, early is advanced.`)
 	as := set.As()
-	details := set.Bool("details", "everything: budget, trend, explanations, a check at the bench, what was used; text is one screen without")
-	every := set.Bool("every-reading", "a table of each reading with its residual")
+	details := set.Bool("details", "everything: what makes TDC unsure, every explanation, a check at the bench, what was used; without it the text is one screen")
+	every := set.Bool("every-reading", "a table of each reading, with how far it lies off the curve")
 	// fewer trials do not tell a 95 % interval, more only take time
 	trials := flags.Whole(set, "trials", 0, 1_000, 10_000_000, "100000", "also simulate the whole job N times (JCGM 101), such as 100000")
 	seed := flags.Whole[uint64](set, "seed", 1, 0, math.MaxUint64, "7", "of the trials, 1 unless stated: the same seed gives the same numbers")
@@ -101,9 +101,9 @@ func newPageFlags(set *flags.Set) pageFlags {
 	return pageFlags{
 		page:     set.File("page", flags.Page, "the answer as a page with pictures, to print"),
 		picture:  set.File("picture", flags.Picture, "one picture"),
-		of:       set.Choice("of", "", "what the picture shows, curve (observations without a depth) unless stated", picture.Names...),
-		cylinder: flags.Whole(set, "cylinder", 0, 1, 999, "2", "whose picture, the first one's unless stated"),
-		lobe:     set.Text("lobe", "NAME", "whose lean, the first one's unless stated"),
+		of:       set.Choice("of", "", "what the picture shows; the curve unless stated, or the observations where no depth was read", picture.Names...),
+		cylinder: flags.Whole(set, "cylinder", 0, 1, 999, "2", "which cylinder's picture; the first one's unless stated"),
+		lobe:     set.Text("lobe", "NAME", "which lobe's lean; the first one's unless stated"),
 		replace:  set.Bool("replace", "overwrite the page and the picture"),
 	}
 }

@@ -19,8 +19,8 @@ needed.
   evendrop halve 354.5 8 5.5 352
   evendrop halve "12 BTDC" "9 ATDC"
 
-With --lobe the angles are at equal lift on a cam lobe, turning forward, the one
-at which the valve was opening first, and the answer is the lobe's centre.
+With --lobe the angles are at equal lift on a cam lobe, turning forward. Type
+first the one at which the valve was opening. The answer is the lobe's centre.
 
   evendrop halve 68 152 --lobe --tdc 2`)
 	lobe := set.Bool("lobe", "the angles are at equal lift on a cam lobe: its centre")

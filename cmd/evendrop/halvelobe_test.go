@@ -60,9 +60,9 @@ func TestHalveALobeSays(t *testing.T) {
 	}
 	require.NotContains(t, text, "A stop can crack")
 	_, text, _ = ev("halve", "349", "229", "--lobe", "--tdc", "0")
-	require.Contains(t, flat(text), "Pair 1 is taken for a valve that is open for 240 deg; were its first angle the closing one, the centre would be at 289.0.")
+	require.Contains(t, flat(text), "Pair 1 is taken for a valve that is open for 240 deg. If its first angle is the closing one, type the two the other way round: the centre is then at 289.0.")
 	_, text, _ = ev("halve", "68", "152", "70", "152", "80", "140", "--lobe")
-	require.Contains(t, flat(text), "The midpoints lie 1.0 deg apart, more than the protractor explains: of several lifts that is a lobe with unlike flanks")
+	require.Contains(t, flat(text), "The midpoints lie 1.0 deg apart, more than the protractor explains. Of several lifts that is a lobe with unlike flanks")
 	require.Contains(t, flat(text), "by the scatter of the midpoints")
 
 	for _, c := range [][]string{{"68", "152", "--tdc", "2"}, {"68", "152", "--lobe", "--tdc", ""}, {"68", "152", "--lobe", "--tdc", "x"}, {"68", "--lobe"}} {

@@ -29,9 +29,9 @@ func (c console) jobNamed(command string, given []string) (string, error) {
 	case len(given) == 1:
 		return given[0], nil
 	case len(given) > 1:
-		return "", misuse("%s takes one job, and was given %d: type for example evendrop %[1]s job.toml", command, len(given))
+		return "", misuse("%s takes one job, and was given %s: type for example evendrop %[1]s job.toml", command, words.Count(len(given), "job"))
 	case !jobHere():
-		return "", misuse("%s needs a job, and the folder you are in has no %s: type for example evendrop %[1]s examples/builder, "+
+		return "", misuse("%s needs a job. The folder you are in has no %s: type for example evendrop %[1]s examples/builder, "+
 			"or evendrop begin DIR to make one", command, job.FileName)
 	}
 	return c.jobOfHere(), nil

@@ -66,11 +66,11 @@ func TestOnceRoundIsTheTruth(t *testing.T) {
 		right = append(right, invention{tdc: 3 + at})
 		off = append(off, invention{tdc: 3 + at + 2*math.Sin((at+30)*math.Pi/180)})
 	}
-	require.Contains(t, answerOf(t, "find", cylinders(t, "", throws, right)), "No error that goes once round with the wheel is seen")
+	require.Contains(t, answerOf(t, "find", cylinders(t, "", throws, right)), "Nothing shows a protractor off its centre")
 	said := answerOf(t, "find", cylinders(t, "", throws, off))
 	require.InDelta(t, 2, numberIn(t, `errors go once round with (\S+) ± \S+ deg`, said), 0.1)
 	// 2 deg of a wheel read at 100 mm: 3.5 mm (arc of a circle)
-	require.InDelta(t, 3.5, numberIn(t, `points to a wheel (\S+) mm off its centre`, said), 0.2)
+	require.InDelta(t, 3.5, numberIn(t, `points to a protractor (\S+) mm off its centre`, said), 0.2)
 	three := answerOf(t, "find", cylinders(t, "", throws[:3], right[:3]))
 	require.Contains(t, three, "cannot be distinguished")
 }

@@ -13,8 +13,8 @@ func runKeep(args []string, c console) error {
 		aJobHere+`
 Stores what the marks of a healthy engine showed, with their uncertainties, so
 that another can be compared with it: evendrop find JOB --against FILE. Several
-jobs of one engine family are combined: the mean weighted by what each is known
-to, with the scatter among them.`)
+jobs of one engine family are combined: the surer a mark is known, the more it
+counts. How much the engines differ is kept too.`)
 	open := trustFlag(set)
 	replace := set.Bool("replace", "overwrite a known-good FILE that already exists")
 	as := set.As()

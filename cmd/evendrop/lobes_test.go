@@ -204,7 +204,7 @@ func TestInventedLobes(t *testing.T) {
 
 	_, text, _ := ev("find", job)
 	require.Contains(t, text, "inlet lobe: 16.9 ± 0.6 deg late, outside the limit of 2 deg.")
-	require.Contains(t, flat(text), "never turn the engine by a cam, never lower a valve onto a piston, lock phasers")
+	require.Contains(t, flat(text), "never turn the engine by a cam, and never lower a valve onto a piston. Lock phasers")
 	require.NotContains(t, text, "The cam lobes")
 	_, text, _ = ev("find", job, "--details")
 	for _, says := range []string{"The cam lobes", "4.6 ± 0.8 ATDC", "65.1 ± 0.9 ABDC", "124.8 ± 0.5 ATDC", "93.0 ± 0.6 BTDC", "separation", "22.2 ± ",

@@ -56,7 +56,7 @@ func TestPhotoThatIsNoneIsSaid(t *testing.T) {
 		code, out, errs := ev(args...)
 		require.Equal(t, failed, code, args)
 		require.Empty(t, out)
-		require.Contains(t, unwrapped(errs), `file = "IMG_1.HEIC": is a HEIC picture, as many phones take them, and not every browser shows one: save it as JPEG`, args)
+		require.Contains(t, unwrapped(errs), `file = "IMG_1.HEIC": is a HEIC picture, as many phones take them, and not every browser shows one. Save it as JPEG`, args)
 	}
 	_, _, err = jotting(t, jobFile, "stop -31.5 41.5")
 	require.NoError(t, err)

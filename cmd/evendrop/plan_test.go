@@ -115,7 +115,7 @@ func TestPlanCommandRefuses(t *testing.T) {
 		code int
 		says string
 	}{
-		{[]string{}, wrongUse, "plan needs a job, and the folder you are in has no job.toml"},
+		{[]string{}, wrongUse, "plan needs a job. The folder you are in has no job.toml"},
 		{[]string{jobFile, "--target", "0"}, wrongUse, "expected degrees"},
 		{[]string{jobFile, "--target", "x"}, wrongUse, "expected degrees"},
 		{[]string{jobFile, "--target", "0.1", "--readings", "8"}, wrongUse, "leave --readings out"},

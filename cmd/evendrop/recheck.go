@@ -4,6 +4,7 @@ import (
 	"evendrop/cmd/internal/answer/recheck"
 	"evendrop/cmd/internal/flags"
 	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/words"
 	"evendrop/tdc/job/disk"
 )
 
@@ -19,7 +20,7 @@ Otherwise it is too close to call.`)
 	as := set.As()
 	page := set.File("page", flags.Page, "before and after as a sheet for a customer, to print")
 	replace := set.Bool("replace", "overwrite the page")
-	strict := set.Bool("strict", "exit status 3 when, after, a mark is outside or too close to call, or its change is too close to call")
+	strict := set.Bool("strict", "exit status 3 when after the repair a mark is outside or too close to call, or its change is too close to call")
 	open := trustFlag(set)
 	rest, err := c.parse(set, args)
 	if err != nil {
@@ -29,7 +30,7 @@ Otherwise it is too close to call.`)
 		return misuse("--replace goes with --page FILE.html")
 	}
 	if len(rest) != 2 {
-		return misuse("recheck takes two jobs, before and after, and was given %d: type evendrop recheck BEFORE AFTER, where . is the folder you are in", len(rest))
+		return misuse("recheck takes two jobs, before and after, and was given %s: type evendrop recheck BEFORE AFTER, where . is the folder you are in", words.Count(len(rest), "job"))
 	}
 	before, err := open(rest[0])
 	if err != nil {

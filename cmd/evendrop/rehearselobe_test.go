@@ -98,7 +98,7 @@ func TestRehearseLobeCheck(t *testing.T) {
 	}
 	_, text, _ := ev("rehearse", "--check", folder, "--late", "4.4", "--fault", "both")
 	text = unwrapped(text)
-	require.Contains(t, text, "Outside: a cam late by 4.4 deg is 4.40 deg later than the truth, 0.00 deg. Up to 0.")
+	require.Contains(t, text, "Outside: a cam late by 4.4 deg is 4.40 deg later than the truth, which is 0.00 deg. Up to 0.")
 	require.Contains(t, text, "Wrong: the cam had not moved, and 0.25 mm of lift was missing. Opening came late and closing early.")
 	require.Contains(t, text, "where this trap leads: the opening alone. Lift that is missing")
 	require.Contains(t, text, "never turn the engine by a cam")
@@ -107,9 +107,9 @@ func TestRehearseLobeCheck(t *testing.T) {
 	m = markLobe(t, folder, "--opens", "6 BTDC")
 	require.Nil(t, m.Fault)
 	_, text, _ = ev("rehearse", "--check", folder, "--opens", "1 BTDC", "--centre", "111 ATDC", "--closes", "46 ABDC")
-	require.Regexp(t, `opening at 1 BTDC is \d\.\d\d deg (later|earlier) than the truth, \d\.\d+ [AB]TDC`, unwrapped(text))
-	require.Regexp(t, `a centre at 111 ATDC is .* than the truth, 1\d\d\.?\d* ATDC`, unwrapped(text))
-	require.Regexp(t, `closing at 46 ABDC is .* than the truth, \d\d\.?\d* ABDC`, unwrapped(text))
+	require.Regexp(t, `opening at 1 BTDC is \d\.\d\d deg (later|earlier) than the truth, which is \d\.\d+ [AB]TDC`, unwrapped(text))
+	require.Regexp(t, `a centre at 111 ATDC is .* than the truth, which is 1\d\d\.?\d* ATDC`, unwrapped(text))
+	require.Regexp(t, `closing at 46 ABDC is .* than the truth, which is \d\d\.?\d* ABDC`, unwrapped(text))
 	for _, as := range flags.Formats {
 		code, out, errs := ev("rehearse", "--check", folder, "--late", "9", "--fault", "moved", "--as", as)
 		require.Equal(t, answered, code, errs)

@@ -150,7 +150,7 @@ func TestFindInSets(t *testing.T) {
 	require.NoError(t, os.WriteFile(alone, bytes.Replace(data, []byte(pinAgain), nil, 1), 0o600))
 	settle := *foundIn(t, alone).Marks[0].Settle
 	require.Contains(t, settle, "A finer protractor, or the mark read in set 2 as well, would help.")
-	require.Contains(t, *m.Settle, "or the wheel moved on the crank and mark and piston read again as set 3, would help.")
+	require.Contains(t, *m.Settle, "or this one moved on the crank and mark and piston read again as set 3, would help.")
 	good := filepath.Join(filepath.Dir(job), "good.toml")
 	code, kept, errs := ev("keep", job, good)
 	require.Equal(t, answered, code, errs)
@@ -167,7 +167,7 @@ func TestSetsRefused(t *testing.T) {
 	code, out, errs := ev("find", job)
 	require.Equal(t, failed, code)
 	require.Empty(t, out)
-	require.Contains(t, errs, `job.toml:25:7: mark "pin": it is of set 3, and cylinder 1 has no readings of that set: write the set that it was read in, or read the piston in set 3 as well`)
+	require.Contains(t, errs, `job.toml:25:7: mark "pin": it is of set 3, and cylinder 1 has no readings of that set. Write the set that it was read in, or read the piston in set 3 as well`)
 	job, readings := setsJob(t, pinAgain)
 	data, err := os.ReadFile(readings)
 	require.NoError(t, err)
@@ -240,6 +240,6 @@ func TestPlanNamesSets(t *testing.T) {
 	job, _ := setsJob(t, "")
 	code, out, errs := ev("plan", job)
 	require.Equal(t, answered, code, errs)
-	require.Contains(t, strings.Join(strings.Fields(out), " "), "more readings do not shrink that error, a finer protractor does. "+
-		"For the marks so does moving the wheel on the crank, by a good part of a turn, and reading marks and piston again as set 2.")
+	require.Contains(t, strings.Join(strings.Fields(out), " "), "More readings do not shrink that error, a finer protractor does. "+
+		"For the marks another setting helps too: move the protractor on the crank by a good part of a turn, and read marks and piston again as set 2.")
 }

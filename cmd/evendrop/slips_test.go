@@ -107,7 +107,7 @@ func TestSlipsOfMarks(t *testing.T) {
 func TestSlipsOfReadings(t *testing.T) {
 	// inches typed into a job in mm
 	out := found(t, "angle,depth\n325,.384\n331,.282\n337,.178\n343,.098\n349,.040\n11,.040\n17,.098\n23,.178\n29,.282\n35,.384\n", "")
-	require.Contains(t, out, `they look like inches: name their column depth_in, or write unit = "in"`)
+	require.Contains(t, out, `they look like inches. Name their column depth_in, or write unit = "in"`)
 	require.NotContains(t, out, "The gauge shows")
 	code, _, errs := ev("find", wrote(t, exactly, "unit = \"in\"\n"))
 	require.Equal(t, failed, code)
@@ -166,7 +166,7 @@ func TestHalveNamesWhatDoesNotAgree(t *testing.T) {
 	for _, c := range [][]string{
 		{"pair 3, 26 deg from the others", "350", "10", "345", "15", "12", "40"},
 		{"pair 3, 104 deg from the others", "350", "10", "351", "11", "90", "120"},
-		{"half-way is 0 for pair 1 and 105 for pair 2, and one of them is wrong: read a third", "350", "10", "90", "120"},
+		{"half-way is 0 for pair 1 and 105 for pair 2. One of them is wrong: read a third", "350", "10", "90", "120"},
 		{"One is of the piston's lowest point: that is BDC", "350", "10", "171", "189"},
 		{"pair 2: 10 and 10 are the same angle on this protractor", "350", "10", "10", "10"},
 		{"pair 1: 10 and 10.5 are the same angle", "10", "10.5"},
@@ -177,7 +177,7 @@ func TestHalveNamesWhatDoesNotAgree(t *testing.T) {
 		require.Contains(t, errs, c[0])
 	}
 	_, out, _ = ev("halve", "348.5", "11.5", "341", "19")
-	require.Contains(t, unwrapped(out), "the protractor's part alone")
+	require.Contains(t, unwrapped(out), "the protractor's own error alone")
 	require.NotContains(t, out, "apart")
 }
 
@@ -199,13 +199,13 @@ func TestHalveBothWays(t *testing.T) {
 	_, out, _ = ev("halve", "5.5", "352", "355", "8.5", "--counts", "against")
 	require.Contains(t, unwrapped(out), "Turned forward the midpoints come 1.5 deg late")
 	_, out, _ = ev("halve", "8", "354.5", "351.5", "5.5")
-	require.Contains(t, unwrapped(out), "lash does the opposite: check that each pair is in the order it was read")
+	require.Contains(t, unwrapped(out), "lash does the opposite. Check that each pair is in the order it was read")
 	// each typed with the smaller angle first: nobody said which was turned back
 	for _, args := range [][]string{{"354.5", "8", "351.5", "5.5"}, {"354.5", "8", "354.5", "8.5", "351.5", "5.5", "351.5", "5"}} {
 		_, out, _ = ev(append([]string{"halve"}, args...)...)
 		out = unwrapped(out)
 		require.Regexp(t, `TDC is at 359\.9 ± 2\.[35] deg`, out)
-		require.Contains(t, out, "type a pair turned back with its later angle first")
+		require.Contains(t, out, "Type a pair turned back with its later angle first")
 		require.NotContains(t, out, "one of the two pairs is wrong")
 	}
 }

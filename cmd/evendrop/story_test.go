@@ -80,19 +80,19 @@ func TestWhatTheMarksPointTo(t *testing.T) {
 		says  []string
 		never []string
 	}{
-		{"a tooth", []float64{.1, .3, 17.9, 18.1, 18.2, 17.8}, "4 of 6 marks are outside their limits, which points to " + tooth + "; the marks cannot tell between them.",
-			[]string{"agrees with one tooth of the 20-tooth", "Count the links or teeth", "Read a mark on the crank sprocket: tells between crank sprocket on crank and drive on crank sprocket.", "Do not time the engine by the marks that are outside."}, nil},
-		{"crank wheel", []float64{0, .2, -.2, .1, -11.9, -12.1}, "2 of 6 marks are outside their limits, which points to " + wheel + "; the marks cannot tell between them.",
-			[]string{"Crank wheel on flywheel: 12.0 deg agrees with 2 pitches of the 60-2 wheel", "WI: 11.9 ± 0.5 deg early, outside the limit of 1 deg."}, []string{"Crank sensor: 12.0 deg agrees"}},
+		{"a tooth", []float64{.1, .3, 17.9, 18.1, 18.2, 17.8}, "4 of 6 marks are outside their limits, which points to " + tooth + "; the marks cannot tell them apart.",
+			[]string{"agrees with one tooth of the 20-tooth", "Count the links or teeth", "Read a mark on the crank sprocket: tells crank sprocket on crank and drive on crank sprocket apart.", "Do not time the engine by what is outside, and do not start it before the drive is looked at."}, nil},
+		{"crank wheel", []float64{0, .2, -.2, .1, -11.9, -12.1}, "2 of 6 marks are outside their limits, which points to " + wheel + "; the marks cannot tell them apart.",
+			[]string{"Crank wheel on flywheel: 12.0 deg agrees with 2 pitches of the 60-2 wheel", "Do not time the engine by the marks that are outside.", "WI: 11.9 ± 0.5 deg early, outside the limit of 1 deg."}, []string{"Crank sensor: 12.0 deg agrees", "do not start it"}},
 		{"a flywheel bolt", []float64{60.1, .1, .1, -.2, -59.8, -60.2}, "3 of 6 marks are outside their limits, which points to flywheel on crank, 60.0 ± 0.7 deg late; all marks agree with this.",
 			[]string{"one hole of 6 flywheel bolts", "All marks agree with one slip, and no other explanation is as likely:"}, []string{"What would tell them apart"}},
-		{"the damper", []float64{.1, 23, 0, .1, .1, 0}, "One of 6 marks (N) is outside its limit, which points to pulley on crank or N itself, 23.0 ± 1.2 deg late; the marks cannot tell between them.",
+		{"the damper", []float64{.1, 23, 0, .1, .1, 0}, "One of 6 marks (N) is outside its limit, which points to pulley on crank or N itself, 23.0 ± 1.2 deg late; the marks cannot tell them apart.",
 			[]string{"a line drawn across the pulley's hub, rubber and ring"}, nil},
 		{"the throw", []float64{-2.5, -2.2, -2.4, -2.4, .1, 0}, "4 of 6 marks are outside their limits, which points to TDC of cylinder 1, 2.4 ± 0.6 deg early; all marks agree with this.",
-			[]string{"Before you suspect a part, make sure of TDC and of what the nominal angles count from.", "an offset of 7 mm makes"}, []string{"Do not time", "P (-2.5 deg)"}},
-		{"the inlet cam", []float64{.1, -.1, -20.4, .2, -20.2, .1}, "2 of 6 marks are outside their limits, which points to drive to inlet sprocket or inlet cam on inlet sprocket, 20.3 ± 0.9 deg early; the marks cannot tell between them.",
+			[]string{"Before you suspect a part, make sure of TDC and of what the given angles count from.", "an offset of 7 mm makes"}, []string{"Do not time", "P (-2.5 deg)"}},
+		{"the inlet cam", []float64{.1, -.1, -20.4, .2, -20.2, .1}, "2 of 6 marks are outside their limits, which points to drive to inlet sprocket or inlet cam on inlet sprocket, 20.3 ± 0.9 deg early; the marks cannot tell them apart.",
 			[]string{"a phaser that is not locked"}, nil},
-		{"a tooth and the wheel", []float64{0, .1, 18.1, 17.8, 6.1, 5.9}, "4 of 6 marks are outside their limits, which points to crank wheel on flywheel or crank sensor, 12.0 ± 1.3 deg late, and drive on crank sprocket or crank sprocket on crank, 18.0 ± 0.9 deg late; the marks cannot tell between the joints at each \"or\".",
+		{"a tooth and the wheel", []float64{0, .1, 18.1, 17.8, 6.1, 5.9}, "4 of 6 marks are outside their limits, which points to crank wheel on flywheel or crank sensor, 12.0 ± 1.3 deg late, and drive on crank sprocket or crank sprocket on crank, 18.0 ± 0.9 deg late; the marks cannot tell the joints at each \"or\" apart.",
 			[]string{"All marks agree with 2 slips"}, nil},
 		{"nothing", []float64{.1, 0, .2, -.1, .1, 0}, "Every mark is within its limit, and no joint has to have moved to explain these marks.",
 			[]string{"If a single joint that they check has moved, it is by no more than 1.4 deg (95 %)"}, []string{"What would tell", "points to"}},
@@ -154,8 +154,8 @@ func TestTheLikeliestFive(t *testing.T) {
 	require.Equal(t, answered, code, errs)
 	within80(t, out)
 	flat := unwrapped(out)
-	require.Contains(t, flat, "cannot tell between 6 explanations of 2 slips each; the likeliest is ")
-	require.Contains(t, flat, "cannot tell between them. The likeliest 5: 1. ")
+	require.Contains(t, flat, "cannot tell 6 explanations of 2 slips each apart; the likeliest is ")
+	require.Contains(t, flat, "cannot tell them apart. The likeliest 5: 1. ")
 	require.Regexp(t, `bears on \d+ of them\.`, flat)
 	require.NotContains(t, flat, " 6. ")
 }
@@ -270,8 +270,8 @@ func TestStoryMisuse(t *testing.T) {
 		{[]string{"keep", job, jobFile(t, "larger.toml", larger), file}, failed, "keep engines of one family only"},
 		{[]string{"keep", job, jobFile(t, "elsewhere.toml", elsewhere), file}, failed, "elsewhere.toml: mark \"N\": it is on the crank here and on the pulley there"},
 		{[]string{"recheck"}, wrongUse, "evendrop recheck BEFORE AFTER"},
-		{[]string{"recheck", job}, wrongUse, "was given 1"},
-		{[]string{"recheck", job, job, job}, wrongUse, "was given 3"},
+		{[]string{"recheck", job}, wrongUse, "was given one job:"},
+		{[]string{"recheck", job, job, job}, wrongUse, "was given 3 jobs"},
 		{[]string{"recheck", job, job, "--as", "x"}, wrongUse, "expected text, markdown, json or csv"},
 		{[]string{"recheck", "none.toml", job}, failed, "none.toml: not found"},
 		{[]string{"recheck", job, jobFile(t, "elsewhere.toml", elsewhere)}, failed, "mark \"N\": it is on the crank here and on the pulley there"},

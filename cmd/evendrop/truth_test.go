@@ -130,9 +130,9 @@ func TestHalveNamesThePairApart(t *testing.T) {
 func TestLashInTheMidpoints(t *testing.T) {
 	fine := "[protractor]\nstep = 0.05\nerror = 0.02\n[gauge]\nlash = 0\nlash_known_to = 0.5\n"
 	one := invention{lash: 0.3, rest: fine}.says(t, "find")
-	require.Regexp(t, `come nearer as the drop grows, as 0\.3\d* ± 0\.\d+ mm of lash makes them: turn back and read again, where that is safe`, one)
+	require.Regexp(t, `come nearer to TDC as the drop grows, as 0\.3\d* ± 0\.\d+ mm of lash makes them: turn back and read again, where that is safe`, one)
 	wrong := invention{lash: -0.3, rest: fine}.says(t, "find") // turned backward, typed as forward
-	require.Regexp(t, `as 0\.3\d* ± 0\.\d+ mm of lash makes them with the crank turned the other way than stated: check the turn of each reading`, wrong)
+	require.Regexp(t, `as 0\.3\d* ± 0\.\d+ mm of lash makes them with the crank turned the other way than stated. Check the turn of each reading`, wrong)
 	both := invention{lash: 0.3, ways: bothWays, rest: fine}.says(t, "find")
 	require.Contains(t, both, "of lash makes them; read both ways, it cancels")
 	require.NotContains(t, lowered(both), "turn back and read again")
@@ -147,7 +147,7 @@ func TestOffsetInTheMidpoints(t *testing.T) {
 	for _, offset := range []float64{12, -12} {
 		in := invention{offset: offset, at: at, rest: fine}
 		said := in.says(t, "find")
-		growth := numberIn(t, `midpoints move by (\S+) deg with every mm of drop: that points to an offset not stated`, said)
+		growth := numberIn(t, `midpoints move by (\S+) deg with every mm of drop. That points to an offset not stated`, said)
 		// the angle that turns by asin(offset/(top-drop)), by arithmetic: 12/187 to 12/187-1
 		require.InDelta(t, math.Asin(offset/168)*180/math.Pi-math.Asin(offset/188)*180/math.Pi, 20*growth, 0.15)
 	}
@@ -170,7 +170,7 @@ func TestTheCureIsOfTheWorst(t *testing.T) {
 // where below: 1/cos 20 deg is 1.064.
 func TestScaleIsOfASlant(t *testing.T) {
 	said := invention{scale: 1 / math.Cos(20*math.Pi/180), ways: bothWays, lash: 0.06}.says(t, "find")
-	require.InDelta(t, 20, numberIn(t, `a gauge at a slant of (\S+) deg would do that`, said), 2)
+	require.InDelta(t, 20, numberIn(t, `A gauge at a slant of (\S+) deg would do that`, said), 2)
 	require.NotContains(t, said, "a crown that slopes")
 	said = invention{scale: 0.94, ways: bothWays, lash: 0.06}.says(t, "find")
 	require.Contains(t, said, "a crown that slopes under the gauge")
@@ -229,9 +229,9 @@ func TestRehearsalIsMarkedByTheTruth(t *testing.T) {
 	check := func(by float64) string {
 		return answerOf(t, "rehearse", "--check", lesson, "--tdc", fmt.Sprintf("%.3f", math.Mod(truth+by+360, 360)))
 	}
-	require.Regexp(t, `^Within: \S+ deg is 0\.10 deg late of true TDC`, check(0.1))
-	require.Regexp(t, `^Outside: \S+ deg is 4\.00 deg late of true TDC`, check(4))
-	require.Regexp(t, `^Outside: \S+ deg is 4\.00 deg early of true TDC`, check(-4))
+	require.Regexp(t, `^Within: \S+ deg is 0\.10 deg after true TDC`, check(0.1))
+	require.Regexp(t, `^Outside: \S+ deg is 4\.00 deg after true TDC`, check(4))
+	require.Regexp(t, `^Outside: \S+ deg is 4\.00 deg before true TDC`, check(-4))
 	mirrored := answerOf(t, "rehearse", "--check", lesson, "--tdc", fmt.Sprintf("%.3f", math.Mod(360-truth, 360)))
 	if math.Abs(math.Remainder(2*truth, 360)) > 2 { // else the mirror image is TDC
 		require.Contains(t, mirrored, "where this trap leads: the protractor read the wrong way round")

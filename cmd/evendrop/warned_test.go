@@ -50,7 +50,7 @@ func TestWhatTheFlanksLack(t *testing.T) {
 // and scatter beyond the instruments are told for what they are.
 func TestWhatTheDepthsTell(t *testing.T) {
 	said := invention{scale: 1 / 25.4, zero: 0.1}.says(t, "find")
-	require.Contains(t, said, `they look like inches: name their column depth_in, or write unit = "in"`)
+	require.Contains(t, said, `they look like inches. Name their column depth_in, or write unit = "in"`)
 	require.NotContains(t, said, "millimetres taken as inches")
 	said = invention{scale: -1, zero: 30}.says(t, "find")
 	require.Regexp(t, `gauge's numbers grow as the piston goes up, not as stated`, said)
@@ -72,7 +72,7 @@ func TestWhatTheDepthsTell(t *testing.T) {
 func TestNoFitInAWrongUnit(t *testing.T) {
 	at := []float64{-31, -25, -19, -13, -7, 13, 19, 25, 31, 37}
 	for scale, cure := range map[float64]string{
-		25.4: `they look like millimetres taken as inches: name their column depth_mm, or write unit = "mm"`, 100: "write 9.76 for 976", 1000: "write 0.384 for 384",
+		25.4: `they look like millimetres taken as inches. Name their column depth_mm, or write unit = "mm"`, 100: "Write 9.76 for 976", 1000: "Write 0.384 for 384",
 	} {
 		code, out, errs := ev("find", invention{scale: scale, at: at}.job(t))
 		require.Equal(t, failed, code)

@@ -13,7 +13,7 @@ import (
 func welcome() string {
 	var b strings.Builder
 	b.WriteString("evendrop finds an engine's true top dead centre from protractor angles and\n" +
-		"piston depths, says how sure it is, and judges the engine's marks by it.\n\n" +
+		"piston depths. It says how sure that is, and judges the engine's marks by it.\n\n" +
 		"Type one of these first:\n\n" +
 		"  evendrop begin bench               a job in the folder bench, to fill in\n" +
 		"  evendrop cautions                  before you turn an engine\n" +

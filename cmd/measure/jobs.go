@@ -68,7 +68,7 @@ func (s scratch) write(name string, size sized) (string, error) {
 	return filepath.Join(dir, "job.toml"), nil
 }
 
-// bench is a bench drawn from what the job states.
+// drawnBench is a bench drawn from what the job states.
 func drawnBench(rng *rand.Rand) (benchtest.Bench, benchtest.Session) {
 	setup := evidence.Setup{Engine: benchtest.Engine(86, 146), Protractor: benchtest.Protractor(0.5, 0.25), Gauge: benchtest.Gauge(evidence.Dial, 0.01, 0.02)}
 	return benchtest.Drawn(rng, setup), benchtest.Session{Setup: setup, Curve: benchtest.FreshErrors.Draw(rng, setup.Protractor, 0)}

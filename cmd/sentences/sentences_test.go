@@ -23,10 +23,11 @@ func TestListHolds(t *testing.T) {
 	known := map[string]string{
 		"cmd/internal/words":           "Only [readings] reading[s] [side]: take more there.",
 		"cmd/internal/caution":         "Never work under a vehicle held by a jack alone.",
-		"cmd/internal/interview":       "It is only used to name volumes; leave it out where it is not known.",
+		"cmd/internal/interview":       "It is only needed for volumes; leave it out where it is not known.",
 		"cmd/internal/answer/find":     "No mark is judged: the protractor moved, and [again].",
 		"cmd/internal/chart/crank":     "Outlined box: allowed.",
-		"cmd/internal/session":         "k keeps it; or type fix [reading] and what is right.",
+		"cmd/internal/session":         "There is nothing to redo: redo takes back an undo, before anything else is typed.",
+		"cmd/internal/session/doubt":   "k keeps it; or type fix [reading] and what is right.",
 		"cmd/internal/session/marking": "What is the mark called, such as locking pin hole?",
 		"cmd/internal/practice":        "[readings] readings a direction: expected [fewest readings] to [most readings]",
 		"cmd/internal/flags":           "expected nothing after it, or =true or =false",

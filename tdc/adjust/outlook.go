@@ -15,7 +15,7 @@ type Outlook struct {
 	sights     [][]float64 // each place's derivatives over its standard uncertainty
 }
 
-// NewOutlook is an outlook before any reading.
+// NewOutlook is an outlook before any reading; an error of an engine that cannot turn.
 func NewOutlook(setup evidence.Setup, places []Place) (*Outlook, error) {
 	crank, assumed, err := evidence.WithAssumed(setup.Engine)
 	if err != nil {

@@ -17,7 +17,8 @@ const (
 	assumedRodRatioHalf = 0.4
 )
 
-// withAssumed is the engine's kinematics with what is unknown assumed.
+// WithAssumed is the engine's kinematics with what is unknown assumed; an error of
+// dimensions that cannot turn.
 func WithAssumed(e Engine) (geometry.SliderCrank, Assumed, error) {
 	var assumed Assumed
 	if e.Stroke == 0 {
@@ -40,14 +41,14 @@ func WithAssumed(e Engine) (geometry.SliderCrank, Assumed, error) {
 	return crank, assumed, err
 }
 
-// Kinematics is the engine's, with what nobody stated assumed as Find assumes it.
+// Kinematics is that of WithAssumed.
 func (s Setup) Kinematics() (geometry.SliderCrank, error) {
 	crank, _, err := WithAssumed(s.Engine)
 	return crank, err
 }
 
 // ThrowToTDC is how far after throw-along-bore the piston's TDC comes, and the
-// half-width that the doubt in the offset leaves it.
+// half-width that the doubt in the offset leaves it; an error as WithAssumed has it.
 func (s Setup) ThrowToTDC() (angle, halfWidth geometry.Angle, err error) {
 	crank, err := s.Kinematics()
 	if err != nil {

@@ -108,7 +108,7 @@ func (p Protractor) Uncertainty() geometry.Angle {
 	return geometry.Angle(math.Hypot(float64(p.Error)/math.Sqrt(3), float64(p.Step)/math.Sqrt(12)))
 }
 
-// offCentreBound is the largest error, in radians, that the wheel off its
+// OffCentreBound is the largest error, in radians, that the wheel off its
 // centre makes.
 func (p Protractor) OffCentreBound() float64 {
 	if p.Radius <= 0 {
@@ -197,6 +197,6 @@ func (s Sense) String() string {
 	return "with"
 }
 
-// still is how near two angles of a protractor may lie and be one place: each may be
+// Still is how near two angles of a protractor may lie and be one place: each may be
 // rounded a step the other way.
 func (p Protractor) Still() geometry.Angle { return 2 * p.Step }

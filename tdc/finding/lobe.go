@@ -70,6 +70,17 @@ type StraddledWide struct {
 	Apart geometry.Angle  `json:"apart_deg"`
 }
 
+// FlanksUnlike is a lobe one flank of which is so many times as steep as the other where they
+// pass one lift: a reading beside it was mistyped.
+type FlanksUnlike struct {
+	Mark
+	Flank LobeFlank       `json:"steeper_flank"`
+	Lift  geometry.Length `json:"lift_mm"`
+	Times float64         `json:"times_as_steep"`
+	Steep [2]Place        `json:"steep_between"`
+	Other [2]Place        `json:"other_between"`
+}
+
 // OnRamp is a checking lift on a ramp, where an angle says nothing of a moved cam.
 type OnRamp struct {
 	Mark
@@ -149,6 +160,9 @@ func (LiftOutOfLine) Cure() Cure   { return ReadAgain }
 
 func (LiftNotStraddled) Kind() string { return "lift not straddled" }
 func (LiftNotStraddled) Cure() Cure   { return ReadMore }
+
+func (FlanksUnlike) Kind() string { return "flanks unlike" }
+func (FlanksUnlike) Cure() Cure   { return ReadAgain }
 
 func (StraddledWide) Kind() string { return "lift straddled wide" }
 func (StraddledWide) Cure() Cure   { return ReadMore }

@@ -64,9 +64,9 @@ func noLobe(p evidence.Protractor, i int, pair Pair) error {
 func otherLobes(p evidence.Protractor, middles []geometry.Angle) error {
 	which, off := Farthest(middles)
 	if math.Abs(off.Degrees()) > 170 {
-		return errors.New("the pairs do not belong together: their midpoints lie half a turn apart; type in each pair first the angle at which the valve was opening")
+		return errors.New("the pairs do not belong together: their midpoints lie half a turn apart. Type first in each pair the angle at which the valve was opening")
 	}
-	return fmt.Errorf("the pairs do not belong together: half-way is %s for pair %d, %s deg from the others; "+
-		"a lobe with unlike flanks has another midpoint at every lift: halve those of one lift, or read that pair again",
+	return fmt.Errorf("the pairs do not belong together: half-way is %s for pair %d, %s deg from the others. "+
+		"A lobe with unlike flanks has another midpoint at every lift: halve those of one lift, or read that pair again",
 		evidence.ShortNumber(p.Shows(middles[which]).Degrees()), which+1, geometry.Decimal(math.Abs(off.Degrees()), 3))
 }

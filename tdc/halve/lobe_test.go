@@ -57,7 +57,7 @@ func TestNoLobe(t *testing.T) {
 		{[]float64{68, 68.5}, "the same lift on both flanks"},
 		{[]float64{68, 67.5}, "the same lift on both flanks"},
 		{[]float64{110, 95}, "no valve is open for the 345 deg from 110 to 95: type first the angle at which it was opening"},
-		{[]float64{68, 152, 152, 68}, "half a turn apart; type in each pair first the angle at which the valve was opening"},
+		{[]float64{68, 152, 152, 68}, "half a turn apart. Type first in each pair the angle at which the valve was opening"},
 		{[]float64{68, 152, 40, 190}, "unlike flanks"},
 	} {
 		var pairs []halve.Pair

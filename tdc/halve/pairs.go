@@ -194,7 +194,7 @@ func inTwoLots(p evidence.Protractor, middles []geometry.Angle) (later, earlier 
 func strangers(p evidence.Protractor, middles []geometry.Angle) error {
 	at := func(m geometry.Angle) string { return evidence.ShortNumber(p.Shows(m).Degrees()) }
 	if len(middles) == 2 {
-		return fmt.Errorf("the pairs do not belong together: half-way is %s for pair 1 and %s for pair 2, and one of them is wrong: read a third to see which%s",
+		return fmt.Errorf("the pairs do not belong together: half-way is %s for pair 1 and %s for pair 2. One of them is wrong: read a third to see which%s",
 			at(middles[0]), at(middles[1]), ofBottom((middles[1] - middles[0]).Signed()))
 	}
 	which, off := Farthest(middles)

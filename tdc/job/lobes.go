@@ -135,7 +135,7 @@ func checkCard(t *toml.Table, l lobe.Lobe) error {
 		return v.Wrong("no lift is left of it on the gauge with this lash: correct lift, ratio or lash")
 	}
 	if v, has := t.Get("closes"); has && lobe.Timed(l.Card.Opens, l.Card.Closes).Duration() < leastOpen {
-		return v.Wrong("that is less than 60 deg after it opens: write the side of each, as in %s and %s", opens, closes)
+		return v.Wrong("that is less than 60 deg after it opens. Write the side of each, as in %s and %s", opens, closes)
 	}
 	return nil
 }

@@ -36,7 +36,7 @@ func TestLocate(t *testing.T) {
 // A mark of a set in which no piston was read is told with the place of its set.
 func TestLocateSet(t *testing.T) {
 	const pin = "[[mark]]\nname = \"pin\"\non = \"flywheel\"\nread = 1\n"
-	const says = ": mark \"pin\": it is of set %d, and cylinder 1 has no readings of that set: write the set that it was read in, or read the piston in set %d as well"
+	const says = ": mark \"pin\": it is of set %d, and cylinder 1 has no readings of that set. Write the set that it was read in, or read the piston in set %d as well"
 	for _, c := range []struct {
 		text, where string
 		read, is    int

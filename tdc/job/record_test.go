@@ -146,7 +146,7 @@ func TestRefusePhotoFiles(t *testing.T) {
 	job1 := "[[cylinder]]\nnumber = 1\nreadings = \"one.csv\"\n[[photo]]\nfile = '%s'\n"
 	for name, c := range map[string]struct{ data, says string }{
 		"empty.jpg":        {"", "is empty: copy the picture"},
-		"IMG_0001.HEIC":    {recordtest.HEIC, "is a HEIC picture, as many phones take them, and not every browser shows one: save it as JPEG"},
+		"IMG_0001.HEIC":    {recordtest.HEIC, "is a HEIC picture, as many phones take them, and not every browser shows one. Save it as JPEG"},
 		"page.jpg":         {"<script>", "is neither a JPEG nor a PNG picture, whatever its name says: save"},
 		"cut.jpg":          {string(recordtest.JPEG(48, 32)[:500]), "is a picture that was cut short: copy"},
 		"large.jpg":        {string(recordtest.JPEG(2, 2)) + strings.Repeat("a", record.MostBytes), "is larger than 5 MB: make the picture smaller, as a phone can"},

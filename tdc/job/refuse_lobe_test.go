@@ -30,7 +30,7 @@ func TestRefuseLobe(t *testing.T) {
 		{`name = "a" / opens = "12 BTDC"`, `job.toml:5:1: [[lobe]]: closes is missing: type for example closes = "48 ABDC", or leave out opens`},
 		{`name = "a" / closes = "48 ABDC"`, `job.toml:5:1: [[lobe]]: opens is missing: type for example opens = "12 BTDC", or leave out closes`},
 		{`name = "a" / opens = "12 BTDC" / closes = "48 ABDC" / centre = 108`, `job.toml:13:10: centre = 108: the lobe has opens or closes as well: leave out centre, or both of them`},
-		{`name = "a" / opens = 12 / closes = 48`, `job.toml:12:10: closes = 48: that is less than 60 deg after it opens: write the side of each, as in opens = "12 BTDC" and closes = "48 ABDC"`},
+		{`name = "a" / opens = 12 / closes = 48`, `job.toml:12:10: closes = 48: that is less than 60 deg after it opens. Write the side of each, as in opens = "12 BTDC" and closes = "48 ABDC"`},
 		{`name = "a" / top = 0`, `job.toml:11:7: top = 0: expected a length above 0, such as 81.4`},
 		{`name = "a" / limit = -1`, `job.toml:11:9: limit = -1: expected degrees from 0 to 360, such as 0.5`},
 		{`name = "a" / source = 3`, `job.toml:11:10: source = 3: expected a text in quotes, as in "text"`},

@@ -105,6 +105,10 @@ func (m *Measured) doubts() (list []finding.Finding) {
 				Apart: geometry.Angle(m.laid.angle[of.c.above] - m.laid.angle[of.c.below])})
 		}
 	}
+	if unlike, is := m.unlikeSlopes(); is && m.NoEvidence == nil {
+		m.NoEvidence = unlike
+		list = append(list, unlike)
+	}
 	if out := m.laid.outOfLine; out != nil && !out.LeftOut {
 		m.NoEvidence = *out
 	}
@@ -122,6 +126,30 @@ func (m *Measured) doubts() (list []finding.Finding) {
 		list = append(list, finding.LiftOffset{Mark: m.about(), Offset: geometry.Length(s.Offset.Value), Expanded: geometry.Length(2 * s.Offset.Uncertainty)})
 	}
 	return list
+}
+
+// unlikeTimes is how many times as steep as the other one flank may be at one lift: unlike
+// flanks of lobes that are made differ by less than a half (common practice, no source).
+const unlikeTimes = 2
+
+// unlikeSlopes is flanks so unlike where they pass the checking lift that one reading beside
+// it was mistyped, though all lifts rise to the top and fall from it.
+func (m *Measured) unlikeSlopes() (f finding.FlanksUnlike, is bool) {
+	between := func(c crossing) (slope, doubt float64) {
+		slope, doubt = m.laid.slopeBy([]int{c.below, c.above}, m.laid.straight(float64(m.Events.Lift)))
+		return math.Abs(slope), doubt
+	}
+	steep, other := m.Events.opening, m.Events.closing
+	f = finding.FlanksUnlike{Mark: m.about(), Flank: finding.OpeningFlank, Lift: m.Events.Lift}
+	fast, doubt := between(steep)
+	slow, doubtOther := between(other)
+	if slow > fast {
+		steep, other, fast, slow, f.Flank = other, steep, slow, fast, finding.ClosingFlank
+	}
+	f.Times = fast / slow
+	f.Steep = [2]finding.Place{m.laid.read[steep.below].place(), m.laid.read[steep.above].place()}
+	f.Other = [2]finding.Place{m.laid.read[other.below].place(), m.laid.read[other.above].place()}
+	return f, f.Times > unlikeTimes*(1+Spoken*math.Hypot(doubt, doubtOther))
 }
 
 // wrongSide tells whether the lobe's centre lies where that of the other valve's does: an

@@ -156,6 +156,36 @@ func TestOnARamp(t *testing.T) {
 	require.InDelta(t, 0.25/30, ramp.Slope, 0.002)
 }
 
+// A lift beside the checking lift that a dial's turn was added to makes that flank many times as
+// steep as the other, even where it still rises to the top: it is named, and nothing is made of
+// it. A sound lobe, and one of unlike flanks, are not spoken of.
+func TestFlanksUnlike(t *testing.T) {
+	read := sound()
+	i := slices.IndexFunc(read, func(r lobe.Reading) bool { return r.Lift > 1 })
+	read = slices.Delete(read, i+1, i+3) // far from the next, so that it rises all the same
+	read[i].Lift++
+	l := lobe.Lobe{Name: "inlet", Valve: lobe.Inlet, Card: card(), Readings: read}
+	m := measured(t, l)
+	require.Nil(t, m.CannotTell)
+	unlike := found[finding.FlanksUnlike](m.Findings)
+	require.Len(t, unlike, 1)
+	require.Equal(t, m.NoEvidence, unlike[0])
+	require.Equal(t, finding.OpeningFlank, unlike[0].Flank)
+	require.Equal(t, [2]int{read[i-1].Line, read[i].Line}, [2]int{unlike[0].Steep[0].Line, unlike[0].Steep[1].Line})
+	require.Greater(t, unlike[0].Times, 2.0)
+	for _, shape := range lobetest.Shapes {
+		for seed := range uint64(20) {
+			c := lobetest.Cam{Shape: shape, Nose: 108}
+			var pairs []float64
+			for _, u := range c.Planned(rand.New(rand.NewPCG(seed, 3)), 1) {
+				pairs = append(pairs, u, c.Lift(u))
+			}
+			m := measured(t, lobe.Lobe{Valve: lobe.Inlet, Card: lobe.Card{Lift: 1}, Readings: rows(pairs...)})
+			require.Empty(t, found[finding.FlanksUnlike](m.Findings), shape.Name)
+		}
+	}
+}
+
 // One level off the line of the others is a bad reading, and named.
 func TestLevelApart(t *testing.T) {
 	read := sound()

@@ -13,8 +13,8 @@ var ErrBottom = errors.New("the piston is at its lowest, not its highest, among 
 
 // errEitherEnd is said when the readings turn the wrong way and no dimension
 // tells which end they were taken at.
-var errEitherEnd = errors.New("as typed, the piston is at its lowest among these readings: if the gauge's numbers grow as the " +
-	"piston comes up, say so (counts = \"up\" under [gauge]); if not, this is BDC: turn half a turn and read there")
+var errEitherEnd = errors.New("as typed, the piston is at its lowest among these readings. If the gauge's numbers grow as the " +
+	"piston comes up, say so (counts = \"up\" under [gauge]). If not, this is BDC: turn the crank half a turn and read there")
 
 // Fewest is how many readings can tell TDC, with nothing left over to show a bad one.
 const Fewest = 3
@@ -22,8 +22,9 @@ const Fewest = 3
 // Opening is the rough curve to start an adjustment from.
 type Opening struct {
 	Rough
-	Turned      bool // the gauge counts the other way than stated: the curve is of the depths turned round
-	MaybeBottom bool // the curve at BDC, of depths turned round, fits the engine better
+	Turned      bool  // the gauge counts the other way than stated: the curve is of the depths turned round
+	AsTyped     Rough // where Turned, the curve about TDC of the depths as they are
+	MaybeBottom bool  // the curve at BDC, of depths turned round, fits the engine better
 }
 
 // Open finds the rough curve; known tells that the engine's stroke is. Readings taken
@@ -40,7 +41,7 @@ func Open(crank geometry.SliderCrank, known bool, angle, depth []float64) (Openi
 		case !known:
 			return Opening{}, errEitherEnd
 		case l.TurnedTop.off() < l.Bottom.off():
-			return Opening{Rough: l.TurnedTop, Turned: true}, nil
+			return Opening{Rough: l.TurnedTop, Turned: true, AsTyped: l.Top}, nil
 		}
 		return Opening{}, ErrBottom
 	}

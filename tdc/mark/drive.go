@@ -21,7 +21,7 @@ type Joint struct {
 	Teeth            int  // of its sprocket on the crank, when it can jump
 }
 
-// name is what the joint is called.
+// Name is what the joint is called.
 func (j Joint) Name() string {
 	if j.Drive {
 		return "drive to " + j.Carried
@@ -29,7 +29,7 @@ func (j Joint) Name() string {
 	return j.Carried + " on " + j.Carrier
 }
 
-// jumps tells whether a joint is held by teeth that may jump: a chain, belt or
+// Jumps tells whether a joint is held by teeth that may jump: a chain, belt or
 // gear, at either end.
 func (j Joint) Jumps() bool { return j.Drive || j.Carried == DriveMember }
 

@@ -12,6 +12,7 @@ import (
 	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/joint/seen"
 	"evendrop/tdc/mark/marktest"
 )
 
@@ -140,7 +141,7 @@ func TestHeldAgainstItself(t *testing.T) {
 	d, err := joint.Explain(s, drive, off)
 	require.NoError(t, err)
 	for _, slip := range d.Explanations[0].Slips {
-		require.Contains(t, slip.Joints, joint.TDCPart)
+		require.Contains(t, slip.Joints, seen.TDC)
 		for _, note := range slip.Notes {
 			require.NotEqual(t, finding.TDCByOffset{}.Kind(), note.Kind())
 		}

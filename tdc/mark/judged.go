@@ -198,7 +198,7 @@ func countsTwoTurns(read []geometry.Angle) bool {
 	return false
 }
 
-// wrapped is an angle less whole periods, within half of one either way.
+// Wrapped is an angle less whole periods, within half of one either way.
 func Wrapped(a, period geometry.Angle) geometry.Angle {
 	return (a * geometry.Turn / period).Signed() * period / geometry.Turn
 }

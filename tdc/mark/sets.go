@@ -99,7 +99,7 @@ func (f *Judged) combine(seen []position.Seen, period geometry.Angle) {
 type unread struct{ cylinder, set int }
 
 func (u unread) Error() string {
-	return fmt.Sprintf("it is of set %d, and cylinder %d has no readings of that set: write the set that it was read in, or read the piston in set %[1]d as well", u.set, u.cylinder)
+	return fmt.Sprintf("it is of set %d, and cylinder %d has no readings of that set. Write the set that it was read in, or read the piston in set %[1]d as well", u.set, u.cylinder)
 }
 
 // seenIn is where one set has a mark, and the period that its place is known but for.

@@ -8,7 +8,7 @@ import (
 	"evendrop/tdc/names"
 )
 
-// tree is a drive's members, each carried by one joint, all of them at last by
+// Tree is a drive's members, each carried by one joint, all of them at last by
 // the crank.
 type Tree struct {
 	Drive  Drive
@@ -16,8 +16,9 @@ type Tree struct {
 	by     map[string]int // the joint that carries a member
 }
 
-// treeFor is the drive's tree, whose members the marks must be on. A drive with
-// neither layout nor joints takes the simplest layout that has them all.
+// TreeFor is the drive's tree, whose members the marks must be on. A drive with
+// neither layout nor joints takes the simplest layout that has them all. An error names the
+// member that is missing, or what keeps the joints from making a tree.
 func TreeFor(d Drive, marks []Mark) (*Tree, error) {
 	if d.Layout != "" || len(d.Joints) > 0 {
 		t, err := newTree(d)
@@ -126,7 +127,7 @@ func (t *Tree) instead(member string) string {
 	return "expected one of " + strings.Join(members, ", ")
 }
 
-// path is the joints between a member and the crank.
+// Path is the joints between a member and the crank.
 func (t *Tree) Path(member string) []int {
 	var path []int
 	for member != Crank {
@@ -137,7 +138,7 @@ func (t *Tree) Path(member string) []int {
 	return path
 }
 
-// atCamSpeed tells whether a member turns once for two turns of the crank:
+// AtCamSpeed tells whether a member turns once for two turns of the crank:
 // whether a chain, belt or gear comes between.
 func (t *Tree) AtCamSpeed(member string) bool {
 	for _, i := range t.Path(member) {

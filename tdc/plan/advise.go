@@ -17,7 +17,7 @@ const roundWithin = 0.02
 
 // Advise is the plan of n readings, in pairs of equal drop, as one would take it who has
 // done it: the best but for round drops, and turned back only where the best of either way
-// says that it takes more than a tenth off TDC's ±.
+// says that it takes more than a tenth off TDC's ±. Errors are Best's.
 func Advise(setup evidence.Setup, ground Ground, n int) (Plan, error) {
 	p, err := Best(setup, ground, n)
 	if err != nil {

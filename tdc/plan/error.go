@@ -10,13 +10,13 @@ import (
 // errMovesTooLittle is a piston too small to plan readings for.
 var errMovesTooLittle = errors.New("the piston moves too little to plan readings to hundredths of a millimetre: check the stroke")
 
-// ErrTooCoarse is a protractor that shows too few places on a flank to plan readings at.
-var ErrTooCoarse = errors.New("the protractor's step is too coarse to plan readings with: check it, 18 deg would do")
+// errTooCoarse is a protractor that shows too few places on a flank to plan readings at.
+var errTooCoarse = errors.New("the protractor's step is too coarse to plan readings with: check it, 18 deg would do")
 
-// NotInPairs is a number of readings that makes no pairs of equal drop each way.
-type NotInPairs struct{ Readings, Fewest int }
+// notInPairs is a number of readings that makes no pairs of equal drop each way.
+type notInPairs struct{ Readings, Fewest int }
 
-func (e NotInPairs) Error() string {
+func (e notInPairs) Error() string {
 	return fmt.Sprintf("%d readings: expected an even number from %d up, for pairs of equal drop each way", e.Readings, e.Fewest)
 }
 

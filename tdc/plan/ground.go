@@ -67,7 +67,7 @@ func (g Ground) pairs(setup evidence.Setup) ([]pair, error) {
 	}
 	switch enough := len(pairs) >= 4*len(g.turns()); {
 	case !enough && shallowest+4*step > steepest:
-		return nil, ErrTooCoarse
+		return nil, errTooCoarse
 	case !enough && reach == steepest:
 		return nil, errMovesTooLittle
 	case !enough:

@@ -54,7 +54,8 @@ const (
 	farViews   = 50 * geometry.Degree
 )
 
-// Look is what to look for on a ground, at the angles that leave TDC least uncertain.
+// Look is what to look for on a ground, at the angles that leave TDC least uncertain; an error
+// where the ground has no places for it.
 func Look(setup evidence.Setup, ground Ground) (Looks, error) {
 	var looks Looks
 	dwell, err := dwellPairs(setup, ground)

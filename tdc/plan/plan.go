@@ -44,10 +44,11 @@ func (g Ground) Fewest() int {
 }
 
 // Best is the plan of n readings, in pairs of equal drop, that leaves TDC least
-// uncertain.
+// uncertain. An error is of a number that makes no pairs, of a protractor or a ground without
+// places for so many (NoRoom, TooShallow), or of an engine that cannot turn.
 func Best(setup evidence.Setup, ground Ground, n int) (Plan, error) {
 	if n < ground.Fewest() || n%2 != 0 {
-		return Plan{}, NotInPairs{n, ground.Fewest()}
+		return Plan{}, notInPairs{n, ground.Fewest()}
 	}
 	pairs, err := ground.pairs(setup)
 	if err != nil {
@@ -62,6 +63,7 @@ func Best(setup evidence.Setup, ground Ground, n int) (Plan, error) {
 // Reach is the plan of the fewest readings whose standard uncertainty is within
 // the target, turning one way where turning back saves none of them or gains little, at
 // round drops. When none is, it is the surest plan that anybody would take, and false.
+// Errors are Best's.
 func Reach(setup evidence.Setup, ground Ground, target geometry.Angle) (Plan, bool, error) {
 	p, reached, err := reach(setup, ground, target)
 	if err != nil {

@@ -8,7 +8,7 @@ import (
 )
 
 // ParseTold reads what a user says of the wheel on a capture: as Parse, or a name
-// such as 36-2-2 whose gaps the capture has to place, or nothing.
+// such as 36-2-2 whose gaps the capture has to place, or nothing; an error of any other text.
 func ParseTold(text string) (Wheel, error) {
 	text = strings.TrimSpace(text)
 	if text == "" {

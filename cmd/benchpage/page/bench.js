@@ -80,7 +80,7 @@ const bench = (() => {
     if ((r.panic || r.stale) && at.id) {
       const back = await recover();
       if (r.stale && back && !again) return ask(request, true);
-      if (r.panic) failed({ error: back ? `The program failed and was started again, with the job as it was kept. This was not done: ${request.line || request.action}` : `The program failed: ${r.panic}` });
+      if (r.panic) failed({ error: back ? `The program failed and was started again, with the job as it was kept. This was not done: ${request.line || request.action}` : `The program failed: ${r.panic}. Export the job, and open this page again.` });
     }
     return r;
   }

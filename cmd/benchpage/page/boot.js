@@ -12,7 +12,7 @@ const core = (() => {
     const from = document.getElementById('core');
     const bytes = new Uint8Array(Number(from.dataset.size));
     if (document.characterSet.toLowerCase() !== from.dataset.charset) {
-      throw new Error('this file was read as ' + document.characterSet + ': open the file itself, or put the site on the host');
+      throw new Error('this page did not come whole (it was read as ' + document.characterSet + '): open the file itself, or put the site on its host again');
     }
     (from.dataset.charset === 'utf-8' ? unpackDense : unpackWide)(from.textContent, bytes);
     return bytes;

@@ -28,7 +28,7 @@ const hold = (() => {
 
   // locked takes the lock of a job.
   function locked(id, force) {
-    if (!navigator.locks) return Promise.reject(new Error('no locks here'));
+    if (!navigator.locks) return Promise.reject(new Error('it cannot keep two tabs apart'));
     return new Promise((done, fail) => {
       navigator.locks.request(`evendrop ${id}`, force ? { steal: true } : { ifAvailable: true }, (lock) => {
         done(Boolean(lock));

@@ -114,7 +114,7 @@ const main = (() => {
     if (now === 'read' && read.key(e)) e.preventDefault();
     else if (e.key === '?' && e.target.tagName !== 'INPUT') {
       e.preventDefault();
-      ask.said('Keys', [{ kind: 'lines', parts: ['digits, Enter    angle, then depth, then keep', '+ or f           turned forward', '/ or b           turned back', 'b, a             before, after TDC, behind an angle', 'u                undo', 'Tab, Space       every button'] }]);
+      ask.said('Keys', [{ kind: 'lines', parts: ['digits, Enter    angle, then depth, then keep', '+ or f           turned forward', '/ or b           turned back', 'b, a             after an angle: before, after TDC', 'u                undo', 'Tab, Space       every button'] }]);
     }
   }
 

@@ -54,7 +54,7 @@ func TestNoPlaceOfThePistonInALobe(t *testing.T) {
 	require.Nil(t, in.Next)
 	require.Len(t, in.Standing, 2)
 	require.Contains(t, in.Standing[0], "TDC")
-	require.Contains(t, in.Standing[1], "Of inlet lobe, cylinder 1 read on each side two lifts about")
+	require.Contains(t, in.Standing[1], "Of inlet lobe, cylinder 1 read, turning forward, on each side two lifts about")
 	for _, lift := range []string{"8 1.04", "20 3", "110 9", "200 3", "206 1.2"} {
 		typed(lift)
 	}

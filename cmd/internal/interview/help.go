@@ -8,45 +8,45 @@ var (
 	unitHelp = help{says: "A length was typed in inches. With y the job is in inches, and a reading without a unit is in inches too. With n " +
 		"it is in mm, and a length typed in inches stays the same length."}
 
-	boreHelp = help{says: "The bore is how wide the cylinder is. It is only used to name volumes; leave it out where it is not known."}
+	boreHelp = help{says: "The bore is how wide the cylinder is. It is only needed for volumes; leave it out where it is not known."}
 
 	rodHelp = help{"The rod is measured from the centre of the piston pin to the centre of the crank pin. The longer it is, the flatter " +
 		"the piston moves about the top.", crankPicture}
 
 	offsetHelp = help{"Some engines have the piston pin off the middle of the piston, or the bore off the middle of the crank. Then the " +
 		"piston is highest a little away from where throw and bore are in line. Type no only where the maker's data say so: " +
-		"then TDC is known more closely. pin is toward the thrust side, bore toward the other; minus is the other way. Leave it " +
+		"then TDC is known more closely. As typed, pin is toward the thrust side and bore toward the other; minus is the other way. Leave it " +
 		"out where nobody knows.", offsetPicture}
 
 	countsHelp = help{"It says which way early and late lie. Turn by hand only, and only once the engine is safe. Where the crank cannot be " +
-		"turned yet, press Enter and write it into the job file later. One that counts up both ways from its zero falls to it and " +
-		"rises again: type both, and give its readings at the next question.", countsPicture}
+		"turned yet, press Enter and write it into the job file later. Where it counts up both ways from its zero, the number falls and then " +
+		"rises: type both, and give its readings at the next question.", countsPicture}
 
-	aroundHelp = help{"Turn to some 5 deg before the top, read, and turn on to some 5 deg after it, the way the engine runs: as in 356 and 4. " +
-		"The zero need not be at the top. On a protractor that counts up both ways from its zero, as in 4 BTDC and 4 ATDC.", countsPicture}
+	aroundHelp = help{"Turn by hand, the way the engine runs: to some 5 deg before the top, read, and on to some 5 deg after it, as in 356 and 4. " +
+		"The zero need not be at the top. Where it counts up both ways from its zero, type it as in 4 BTDC and 4 ATDC.", countsPicture}
 
 	rightHelp = help{"With n you are asked one thing at a time.", countsPicture}
 
-	wrapsHelp = help{"360 counts 0 to 360 and on. 180 counts to 180 both ways, with a minus on one side or with BTDC and ATDC. 90 is " +
-		"quadrants: up to 90 and back to 0 at the bottom. 720 counts both turns of a cycle.", quadrantPicture}
+	wrapsHelp = help{"Type 360 where it counts 0 to 360 and on. Type 180 where it counts to 180 both ways, with a minus on one side or with BTDC and ATDC. " +
+		"Type 90 where it goes up to 90 and back to 0 at the bottom. Type 720 where it counts both turns of a cycle.", quadrantPicture}
 
 	meansHelp = help{"A dial gauge, or a rod with a calliper or rule on it, gives a depth at each angle. Through a borescope a depth is " +
-		"judged. A positive stop is screwed into the plug hole, and the piston is brought against it by hand from either side: " +
-		"two angles, and no gauge. Dwell is where the piston is seen to stand still and to move again. Several may be named, as " +
+		"judged. A positive stop is screwed into the plug hole, and the piston is brought against it gently, by hand, from either side. " +
+		"That gives two angles, and takes no gauge. Dwell is where the piston is seen to stand still and to move again. Several may be named, as " +
 		"in dial and stop: they go into one answer.", stopPicture}
 
 	dwellHelp = help{"About the top the piston seems to stand still. Note the angle at which it is seen to stop and the one at which it " +
-		"moves again. Half-way lies TDC, a little late, so look turning both ways where the maker allows it. Through a " +
+		"moves again. TDC is half-way or a little before that, as the crank is turned, so look turning both ways where the maker allows it. Through a " +
 		"borescope that is a check that costs nothing.", dwellPicture}
 
-	gaugeHelp = help{says: "Let the piston go down a little from the top and watch the gauge. y or rose where its number grows, as on a depth rod; " +
-		"n or fell where it shrinks, as on many a dial whose plunger then comes out."}
+	gaugeHelp = help{says: "Turn by hand, so that the piston goes down a little from the top, and watch the gauge. Type y or rose where its number grows, as on a depth rod. " +
+		"Type n or fell where it shrinks, as on many a dial whose plunger then comes out."}
 
 	marksHelp = help{says: "Whatever is meant to sit at a known crank angle and may have moved. Type numbers from the list, or names of your own, " +
 		"with commas between. Each comes into the job file as a few lines to be filled in once it is read."}
 
 	sheetHelp = help{says: "A customer may be given the answer on a sheet of paper, with shop, customer and vehicle at its head. What you leave out " +
-		"is not on it, and all of it can be typed later: with the line sheet in jot, or in the job file."}
+		"is not on it. All of it can be typed later: with the line sheet in jot, or in the job file."}
 )
 
 const crankPicture = `

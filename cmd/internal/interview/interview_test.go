@@ -127,7 +127,7 @@ func TestOffsetExample(t *testing.T) {
 	}
 }
 
-// What reads the piston, one or several, in the words that people have.
+// Piston read by, one or several, in the words that people have.
 func TestMeans(t *testing.T) {
 	type read struct {
 		gauge  evidence.GaugeKind
@@ -142,14 +142,14 @@ func TestMeans(t *testing.T) {
 		"b+dwell": {evidence.Borescope, interview.Beside{Dwell: true}},
 	} {
 		i := asking()
-		reaching(t, i, "What reads it?")
+		reaching(t, i, "Piston read by?")
 		answered(t, i, typed)
 		reaching(t, i, "What is to be judged?")
 		require.Equal(t, want, read{i.Facts().Gauge, i.Facts().Beside}, typed)
 	}
 	// who looks through a borescope is asked for dwell, and may do without
 	i := asking()
-	reaching(t, i, "What reads it?")
+	reaching(t, i, "Piston read by?")
 	answered(t, i, "borescope")
 	q, _ := i.Question()
 	require.Equal(t, "dwell", q.Topic)

@@ -70,7 +70,7 @@ func (s size) turns(f Facts, typed typedLength) error {
 	case !e.Known():
 		return nil
 	case !f.canTurn():
-		return fmt.Errorf("a stroke of %s and a rod of %s cannot turn, the rod is too short: type it again, or back to mend the one before",
+		return fmt.Errorf("a stroke of %s and a rod of %s cannot turn: the rod is too short. Type it again, or back to correct the one before",
 			f.length(e.Stroke), f.length(e.Rod))
 	case s.name == "rod" && typed.unit == "" && !evidence.RodLike(e.Rod, e.Stroke):
 		return fmt.Errorf("a rod of %s is unusual for a stroke of %s: type %sit with its unit to keep it, as in %s",
@@ -179,7 +179,7 @@ func (f Facts) exampleOffset() string {
 
 // notOffset says what to type instead of what is not an offset.
 func (f Facts) notOffset() error {
-	return fmt.Errorf("type no where both stand over the crank, or which one and how far, as in %s; minus is the other side", f.exampleOffset())
+	return fmt.Errorf("type no where both stand over the crank, or which one and how far, as in %s; minus is the other side. Press Enter where it is unknown", f.exampleOffset())
 }
 
 // takeOffset reads whether pin or bore stands off the crank, and how far.

@@ -32,7 +32,7 @@ func understand(before, after evidence.Written) (understanding, error) {
 	case max(math.Abs(b), math.Abs(a)) > float64(evidence.Cycle):
 		return understanding{}, errors.New("no protractor shows more than 720: type what it reads, as in 356 and 4")
 	case a == b:
-		return understanding{}, fmt.Errorf("both are %s: if it counts up both ways from a zero, type %[1]s BTDC and %[1]s ATDC; if not, turn a little farther",
+		return understanding{}, fmt.Errorf("both are %s. If it counts up both ways from a zero, type %[1]s BTDC and %[1]s ATDC; if not, turn a little farther",
 			evidence.ShortNumber(a))
 	}
 	scale := scaleOf(min(a, b), max(a, b))

@@ -30,8 +30,8 @@ var topics = append([]topic{
 	{name: "wraps", asks: fixed("At the bottom, half a turn on, does it read 0 or 180?", "0"), when: func(f Facts) bool { return f.Sides }, take: takeBottom, help: wrapsHelp},
 	{name: "wraps", asks: fixed("Where does its scale come round? 360, 180, 90 or 720", "360"), when: func(f Facts) bool { return f.Scale == 0 && !f.Sides }, take: takeWraps, help: wrapsHelp},
 
-	{name: "gauge", asks: fixed("What reads it? dial, rod, borescope, stop, dwell, or several", "dial"), take: takeMeans, help: meansHelp},
-	{name: "dwell", asks: fixed("Note dwell too, where it stands and moves again? y or n", "y"), when: func(f Facts) bool { return f.Gauge == "borescope" && !f.Beside.Dwell }, take: takeDwell, help: dwellHelp},
+	{name: "gauge", asks: fixed("Piston read by? dial, rod, borescope, stop, dwell, several", "dial"), take: takeMeans, help: meansHelp},
+	{name: "dwell", asks: fixed("Note dwell too, where the piston stands and moves again? y or n", "y"), when: func(f Facts) bool { return f.Gauge == "borescope" && !f.Beside.Dwell }, take: takeDwell, help: dwellHelp},
 	{name: "gauge-counts", asks: asksCounts, when: func(f Facts) bool { return f.Gauge != "" }, take: takeCounts, help: gaugeHelp},
 
 	{name: "marks", asks: fixed("What is to be judged? Numbers or names, with commas", "none yet"), choices: usualNames(), take: takeMarks, help: marksHelp},

@@ -38,7 +38,7 @@ func TestWrongThings(t *testing.T) {
 		{"What does it read", "360", "type two readings, the one before the top first, as in 356 and 4"},
 		{"What does it read", "y", "type two readings"},
 		{"What does it read", "up and down", "type two readings"},
-		{"What does it read", "4 and 4", "both are 4: if it counts up both ways from a zero, type 4 BTDC and 4 ATDC"},
+		{"What does it read", "4 and 4", "both are 4. if it counts up both ways from a zero, type 4 BTDC and 4 ATDC"},
 		{"What does it read", "4 BTDC and 4", "write BTDC with the first and ATDC with the second, or neither"},
 		{"What does it read", "4 ATDC and 5 BTDC", "the first one is before the top: type 5 BTDC and 4 ATDC"},
 		{"What does it read", "-4 BTDC and 4 ATDC", "a minus sign and BTDC"},
@@ -51,9 +51,9 @@ func TestWrongThings(t *testing.T) {
 		{"What does it read", "3560 and 4", "no protractor shows more than 720"},
 		{"Where does its scale", "100", "type 360, 180, 90 or 720"},
 		{"Where does its scale", "y", "type 360, 180, 90 or 720"},
-		{"What reads it?", "ruler and eye", `"eye" is none of them: type dial, rod, borescope, stop or dwell`},
-		{"What reads it?", "gauge", "which one: type dial"},
-		{"What reads it?", "1", "is none of them"},
+		{"Piston read by?", "ruler and eye", `"eye" is none of them: type dial, rod, borescope, stop or dwell`},
+		{"Piston read by?", "gauge", "which one: type dial"},
+		{"Piston read by?", "1", "is none of them"},
 		{"As the piston goes down", "down", "type y or rose, or n or fell"},
 		{"As the piston goes down", "up", "type y or rose, or n or fell"},
 		{"What is to be judged?", "8", "there is no line 8: type numbers from 1 to 7, or names"},
@@ -83,7 +83,7 @@ func TestWrongAfter(t *testing.T) {
 		says  string
 	}{
 		{"Stroke", []string{"81.4", ""}, "20", "20 mm is not a usual rod"},
-		{"Stroke", []string{"81.4", ""}, "35", "the rod is too short: type it again, or back to mend the one before"},
+		{"Stroke", []string{"81.4", ""}, "35", "the rod is too short. type it again, or back to correct the one before"},
 		{"Stroke", []string{"81.4", ""}, "90", "A rod of 90 mm is unusual for a stroke of 81.4 mm: type it with its unit to keep it"},
 		{"Stroke", []string{"81.4", ""}, "20 mm", "cannot turn"},
 		{"Stroke", []string{"81.4", "", "133"}, "pin 50", "50 mm is too far off for this engine"},
@@ -92,7 +92,7 @@ func TestWrongAfter(t *testing.T) {
 		{"What does it read", []string{"356 and 4"}, "rose", "type y or n"},
 		{"What does it read", []string{"4 BTDC 4 ATDC", ""}, "90", `"90" is neither: type 0 or 180`},
 		{"What does it read", []string{"356 and 4", "n"}, "up", "type y or rose, or n or fell"},
-		{"What reads it?", []string{"borescope"}, "stop", "type y or n"},
+		{"Piston read by?", []string{"borescope"}, "stop", "type y or n"},
 	} {
 		i := asking()
 		reaching(t, i, c.at)

@@ -94,7 +94,7 @@ func (b bench) traps(j Job, r tdc.Result) (list []Trap) {
 		"Near TDC the piston hardly moves, so the highest reading says little about the angle; farther down the flanks depth shows it."})
 	if len(b.Turns) == 1 && b.Lash > 0 && len(r.Levels) > 0 {
 		list = append(list, Trap{"lash, with the crank turned one way", new(shown(r.Levels[0].Midpoint)), fmt.Sprintf(
-			"The piston lags by the lash, here %s mm, so half-way between equal drops comes late in the direction of turning, most of "+
+			"The piston lags by the lash, here %s mm. So half-way between equal drops comes late in the direction of turning, most of "+
 				"all near the top. Turn both ways, where that is safe, and it cancels.", trimmed(b.Lash.Millimetres()))})
 	}
 	if b.Typos > 0 {
@@ -142,7 +142,7 @@ func (b bench) typoTrap(j Job, r tdc.Result) Trap {
 			t.Why += fmt.Sprintf(" line %d says %.2f and should be %.2f.", firstLine+i, one.Depth, one.Meant)
 		}
 	}
-	t.Why += " A bad reading stands out among the residuals."
+	t.Why += " A bad reading lies far off the curve through the others."
 	return t
 }
 

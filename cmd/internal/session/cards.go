@@ -1,26 +1,16 @@
 package session
 
 import (
-	"errors"
 	"slices"
-	"strconv"
-	"strings"
 
-	"evendrop/cmd/internal/session/marking"
 	"evendrop/cmd/internal/session/typed"
 	"evendrop/tdc/job/amend"
-	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/sheet"
-	"evendrop/tdc/job/toml"
 )
 
 // card takes what a lobe's card says, of one that is read and of one that will be.
 func (s *Session) card(rest string) (do func() error, err error) {
-	c, rest, err := typed.OfCam("card", rest, s.Job.Lobes)
-	if err != nil {
-		return nil, errCard()
-	}
-	keys, err := s.cardKeys(rest)
+	c, keys, err := typed.Card(rest, s.Job, s.protractor())
 	if err != nil {
 		return nil, err
 	}
@@ -55,40 +45,7 @@ func (s *Session) carded(c typed.Cam) error {
 	if _, err := s.open(file, sheet.Lifts); err != nil {
 		return err
 	}
-	return s.amend(amend.With(s.newLobe(c, file)))
-}
-
-// errCard is how a card is typed.
-func errCard() error {
-	return errors.New("card goes with a lobe and its card: type for example " + typed.Examples["card"])
-}
-
-// cardKeys is what a card says, as a job file has it: opening and closing or the centre, then
-// the checking lift and the limit either way.
-func (s *Session) cardKeys(says string) (keys []amend.Key, err error) {
-	says, limit, limited := strings.Cut(says, " limit ")
-	says, lift, at := strings.Cut(says, " at ")
-	if at {
-		if _, err := measure.ParseLength(lift, s.Job.Unit); err != nil {
-			return nil, errCard()
-		}
-		keys = append(keys, amend.Key{Name: "lift", Value: marking.Angle(strings.TrimSpace(lift))})
-	}
-	if a, b, err := s.twoAngles(says); err == nil {
-		keys = append(keys, amend.Key{Name: "opens", Value: a.literal}, amend.Key{Name: "closes", Value: b.literal})
-	} else if _, err := measure.ParseAngle(says); err == nil {
-		keys = append(keys, amend.Key{Name: "centre", Value: marking.Angle(strings.TrimSpace(says))})
-	} else {
-		return nil, errCard()
-	}
-	if limited {
-		degrees, err := strconv.ParseFloat(strings.TrimSuffix(strings.TrimSpace(limit), " deg"), 64)
-		if err != nil || !(degrees > 0 && degrees <= 360) {
-			return nil, errCard()
-		}
-		keys = append(keys, amend.Key{Name: "limit", Value: toml.Number(degrees)})
-	}
-	return keys, nil
+	return s.amend(amend.With(c.Table(s.Job, s.set, s.firstRead(), file)))
 }
 
 // answerCard says that a card was kept, and what its lobe comes to or still needs.

@@ -3,7 +3,6 @@ package session
 import (
 	"fmt"
 
-	"evendrop/cmd/internal/session/standing"
 	"evendrop/cmd/internal/session/typed"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/sheet"
@@ -77,7 +76,6 @@ func (s *Session) correct(c *correction, what sheet.Correction, says string) err
 	c.counts, c.struck = done.Counts, done.Struck
 	s.did(c)
 	s.take(readings)
-	asked, _ := s.ofOdd(standing.State{})
-	s.answerWith(s.state.Corrected(before, says, asked), s.state.News(before))
+	s.answerWith(s.state.Corrected(before, says, s.doubts.AskOdd()), s.state.News(before))
 	return nil
 }

@@ -4,8 +4,8 @@ import "evendrop/tdc/evidence"
 
 // Asked is the readings that a question is about just now.
 func (s *Session) Asked() []evidence.Reading {
-	if s.question == nil {
+	if s.doubts.Question == nil {
 		return nil
 	}
-	return s.question.about
+	return s.doubts.Question.About
 }

@@ -2,18 +2,16 @@ package session
 
 import (
 	"errors"
-	"fmt"
-	"strconv"
 	"strings"
 
-	"evendrop/cmd/internal/session/marking"
+	"evendrop/cmd/internal/session/typed"
 	"evendrop/tdc/job/amend"
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/toml"
 )
 
 var (
-	errCrowns = errors.New("crowns goes with how far one may stand from the others, or alone: type for example crowns 0.1 mm, where one set-up of the gauge reads every cylinder")
+	errCrowns = errors.New("crowns goes with how far one may stand from the others, or alone: type for example crowns 0.1 mm. One set-up of the gauge has to read every cylinder")
 	errThrows = errors.New("throws goes with how many crank degrees one may be out of its place: type for example throws 0.5")
 )
 
@@ -74,33 +72,30 @@ func (s *Session) crowns(rest string) (do func() error, err error) {
 		if err != nil || length <= 0 {
 			return nil, errCrowns
 		}
-		to.crown = marking.Angle(limit)
+		to.crown = typed.Literal(limit)
 		what += ", and one may stand " + s.state.Bench().Stated(length) + " off"
 	}
-	return s.limited(to, what, " Keep the gauge's zero from cylinder to cylinder, and read each piston once at its very top as well: that tells best how high it stands."), nil
+	return s.limited(to, what, " Keep the gauge's zero from cylinder to cylinder, and read each piston once at its very top as well. That tells best how high it stands."), nil
 }
 
 // throws takes how far a throw may be out of its place.
 func (s *Session) throws(rest string) (do func() error, err error) {
-	text := strings.TrimSuffix(strings.TrimSpace(strings.TrimPrefix(rest, "limit ")), " deg")
-	degrees, err := strconv.ParseFloat(text, 64)
-	if err != nil || !(degrees > 0 && degrees <= 90) {
+	degrees, ok := typed.Degrees(strings.TrimPrefix(rest, "limit "), 90)
+	if !ok {
 		return nil, errThrows
 	}
 	to := s.limits()
-	to.throw = toml.Number(degrees)
-	return s.limited(to, fmt.Sprintf("a throw may be %s deg out of its place", text), ""), nil
+	to.throw = degrees
+	return s.limited(to, "a throw may be "+string(degrees)+" deg out of its place", ""), nil
 }
 
 // limited writes limits, and says what they come to.
 func (s *Session) limited(to limits, what, besides string) func() error {
 	return func() error {
 		d := &limitKept{session: s, what: what, before: s.limits(), after: to}
-		if err := d.redo(); err != nil {
+		if err := s.keep(d, what+"."+besides); err != nil {
 			return err
 		}
-		s.did(d)
-		s.answer(s.state.Block([]string{"Kept: " + what + "." + besides}))
 		s.judged()
 		return nil
 	}

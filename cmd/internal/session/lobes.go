@@ -3,9 +3,7 @@ package session
 import (
 	"cmp"
 	"fmt"
-	"path/filepath"
 	"slices"
-	"strconv"
 	"strings"
 
 	"evendrop/cmd/internal/caution"
@@ -16,9 +14,7 @@ import (
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/amend"
 	"evendrop/tdc/job/sheet"
-	"evendrop/tdc/job/toml"
 	"evendrop/tdc/lobe"
-	"evendrop/tdc/mark"
 )
 
 // lift keeps a lift of a lobe, and goes on with its next ones.
@@ -112,10 +108,10 @@ func (s *Session) onItsCam(c typed.Cam, of string, do func() error) error {
 		return err
 	}
 	d := s.Job.Drive
-	if d.Layout != "" || len(d.Joints)+len(s.Job.Lobes) > 0 || s.camOf(c.Valve) == "cam" {
+	if d.Layout != "" || len(d.Joints)+len(s.Job.Lobes) > 0 || c.Member(s.Job) == "cam" {
 		return do()
 	}
-	f := marking.Driven(s.Job, s.camOf(c.Valve))
+	f := marking.Driven(s.Job, c.Member(s.Job))
 	return s.ask(&questions{asking: f, of: of, then: func() error {
 		if err := s.amend(amend.With(f.Drive())); err != nil {
 			return err
@@ -131,7 +127,7 @@ func (s *Session) keepLift(e sheet.Entry) error {
 		return err
 	}
 	s.lifts = lifts
-	made, table := s.lobeOf(s.cam) < 0, s.newLobe(s.cam, s.liftsIn.file)
+	made, table := s.lobeOf(s.cam) < 0, s.cam.Table(s.Job, s.set, s.firstRead(), s.liftsIn.file)
 	if made {
 		if err := s.nameLobe(table); err != nil {
 			return err
@@ -167,44 +163,6 @@ func (s *Session) leaveOut(r evidence.Reading, why string) error {
 		s.lifts = lifts
 	}
 	return err
-}
-
-// newLobe is a lobe as the job file has it. The checking lift is what it is measured at,
-// until a card says another: 1 mm, or 0.050 in, are what most cards are at (common practice,
-// no source).
-func (s *Session) newLobe(c typed.Cam, file string) []byte {
-	var w toml.Writer
-	w.Next("lobe")
-	w.Key("name", toml.Quote(c.Name()), "")
-	w.Key("on", toml.Quote(s.camOf(c.Valve)), "")
-	w.Key("valve", toml.Quote(string(c.Valve)), "")
-	w.Key("cylinder", toml.Literal(strconv.Itoa(c.Cylinder)), "")
-	if s.set > 1 {
-		w.Key("set", toml.Literal(strconv.Itoa(s.set)), "")
-	}
-	w.Key("readings", toml.Quote(filepath.Base(file)), "")
-	w.Key("after_reading", toml.Literal(strconv.Itoa(s.firstRead())), "")
-	lift := toml.Literal("1.0")
-	if s.Job.Unit == "in" {
-		lift = "0.050"
-	}
-	if k := slices.IndexFunc(s.Job.Lobes, c.Is); k >= 0 { // in another set: what it is was said
-		lift = toml.Number(s.state.Bench().In(s.Job.Lobes[k].Card.Lift))
-	}
-	w.Key("lift", lift, "checking lift")
-	return w.Bytes()
-}
-
-// camOf is the cam that a valve's lobes are on.
-func (s *Session) camOf(valve lobe.Valve) string {
-	own := string(valve) + " cam"
-	if members := s.Job.Drive.Members(); s.Job.Drive.Layout != "" && !slices.Contains(members, own) {
-		return "cam"
-	}
-	if slices.ContainsFunc(s.Job.Marks, func(m mark.Mark) bool { return m.On == "cam" }) {
-		return "cam"
-	}
-	return own
 }
 
 // readAgain takes what a file of lifts holds into the job.
@@ -264,7 +222,7 @@ func (s *Session) LobeNext() string {
 	if lift > 0 {
 		about = "the checking lift of " + b.Depth(lift)
 	}
-	text := fmt.Sprintf("Of %s read on each side two lifts about %s, one below and one above it and within 5 deg, three higher up, and the top once, turning forward.", s.lobe, about)
+	text := fmt.Sprintf("Of %s read, turning forward, on each side two lifts about %s and three higher up, and the top once. The two lie one below and one above it, within 5 deg.", s.lobe, about)
 	if f, err := s.found(); err == nil {
 		text = joined([]string{f.LobeLacks(s.lobe), text})
 	}

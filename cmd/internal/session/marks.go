@@ -50,27 +50,15 @@ func (s *Session) firstRead() int {
 
 // keepMark writes a mark into the job file.
 func (s *Session) keepMark(f *marking.Form) error {
-	d := &table{session: s, kind: "mark", key: "name", name: f.Name(), text: f.Mark()}
-	if err := s.amend(amend.With(append(f.Drive(), d.text...))); err != nil {
+	d := s.table("mark", "name", f.Name(), f.Mark())
+	if err := s.amend(amend.With(append(f.Drive(), f.Mark()...))); err != nil {
 		return err
 	}
 	s.did(d)
-	s.answer(s.state.Block([]string{"Kept: " + d.words() + "."}))
+	s.answer(s.state.Block([]string{"Kept: " + d.what + "."}))
 	s.judged()
 	return nil
 }
-
-// table is a table that was added to the job file; a deed.
-type table struct {
-	session   *Session
-	kind      string
-	key, name string // it has its name by this key
-	text      []byte
-}
-
-func (d *table) words() string { return d.kind + " " + d.name }
-func (d *table) undo() error   { return d.session.amend(amend.Without(d.kind, d.key, d.name)) }
-func (d *table) redo() error   { return d.session.amend(amend.With(d.text)) }
 
 // ask asks what is missing, or does what the answers are for.
 func (s *Session) ask(q *questions) error {

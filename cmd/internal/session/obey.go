@@ -52,7 +52,7 @@ func (s *Session) obey(line string) (ended bool, err error) {
 		}
 	}
 	if is, err := s.other(line); is {
-		s.question = nil
+		s.doubts.Question = nil
 		return false, s.kept(err)
 	}
 	t, err := typed.Parse(line, s.Job.Setup, s.Job.Unit)
@@ -65,10 +65,17 @@ func (s *Session) obey(line string) (ended bool, err error) {
 	case err != nil:
 		s.bad++
 		s.tell("%v", err)
-		s.askOfScale(t, err)
+		if asked := s.doubts.AskOfScale(t, err); asked != "" {
+			s.tell("%s", asked)
+		}
 		return false, nil
 	}
-	s.forgets(t.Order)
+	s.doubts.Forget(t.Order)
+	return s.carryOut(t)
+}
+
+// carryOut does what a line says that was understood.
+func (s *Session) carryOut(t typed.Line) (ended bool, err error) {
 	if t.Turn != 0 && t.Order != typed.Fix {
 		s.turnTo(t.Turn)
 	}
@@ -78,8 +85,7 @@ func (s *Session) obey(line string) (ended bool, err error) {
 	case typed.TurnOnly:
 		s.tell("Turning %s from here on.", s.turn)
 	case typed.List:
-		s.state.Doubted = s.stillDoubted()
-		s.show(s.state.List())
+		s.show(s.Now().List())
 	case typed.Plot:
 		s.show(s.state.Plot())
 	case typed.ShowNext:
@@ -93,6 +99,22 @@ func (s *Session) obey(line string) (ended bool, err error) {
 		return true, nil
 	}
 	return false, nil
+}
+
+// answered does what a key says of what is asked about the readings; not of any other line.
+func (s *Session) answered(line string) (was bool, err error) {
+	q := s.doubts.Question
+	says, takes, was := s.doubts.Answer(line)
+	switch {
+	case !was:
+		return false, nil
+	case takes == nil:
+		s.tell("%s", says)
+		return true, nil
+	case takes.Turn != 0:
+		return true, s.turned(q.About, takes.Turn)
+	}
+	return true, s.write(takes.Line)
 }
 
 // turnTo changes the way the crank is turned.
@@ -113,7 +135,7 @@ func (s *Session) setTo(set int) error {
 	case last, last + 1:
 		s.set, s.wished = set, 0
 	default:
-		return fmt.Errorf("set %d: the readings so far are of set %d: type set %[2]d to go on with it, or set %d once the protractor is moved on the crank", set, last, last+1)
+		return fmt.Errorf("set %d: the readings so far are of set %d. Type set %[2]d to go on with it, or set %d once the protractor is moved on the crank", set, last, last+1)
 	}
 	s.take(s.state.Readings)
 	s.tell("Readings are of set %d from here on.%s", set, s.anew())
@@ -183,7 +205,7 @@ func (s *Session) write(t typed.Line) error {
 	}
 	s.take(readings)
 	s.did(s.reading(readings[len(readings)-1]))
-	s.answerWith(s.state.Answer(before, s.doubt(before, t.Turn != 0)), s.state.News(before))
+	s.answerWith(s.state.Answer(before, s.doubts.Ask(before, s.turn, t.Turn != 0)), s.state.News(before))
 	s.wished = max(s.wished, s.state.Wishes())
 	s.judged()
 	return nil

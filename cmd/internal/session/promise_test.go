@@ -25,7 +25,7 @@ func TestNothingPromisedOfNoPiston(t *testing.T) {
 		}
 		return answer
 	}
-	require.Contains(t, last(func(u float64) string { return reading(t, u) }), "): then they agree to ±0.")
+	require.Contains(t, last(func(u float64) string { return reading(t, u) }), "): then they agree to ± 0.")
 	noPiston := last(func(u float64) string { return fmt.Sprintf("%.1f %.2f", u, 6+5*math.Sin(u)) })
 	require.Contains(t, noPiston, "TDC cannot be determined from these readings")
 	require.Contains(t, noPiston, "Next: about ")

@@ -1,6 +1,7 @@
 package session
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -24,40 +25,19 @@ func (s *Session) sheet(rest string) (do func() error, err error) {
 
 // keepSheet writes what is new of a sheet into the job file.
 func (s *Session) keepSheet(sheet record.Sheet) error {
-	d := &sheetKept{session: s, before: s.Job.Sheet, after: sheet}
-	if d.before == d.after {
+	before := s.Job.Sheet
+	keys := changed(before, sheet)
+	if len(keys) == 0 {
 		s.tell("Nothing of the sheet was changed.")
 		return nil
 	}
-	if err := d.redo(); err != nil {
-		return err
-	}
-	s.did(d)
-	s.answer(s.state.Block([]string{"Kept: " + d.words() + "."}))
-	return nil
-}
-
-// sheetKept is a sheet that was written; a deed.
-type sheetKept struct {
-	session       *Session
-	before, after record.Sheet
-}
-
-func (d *sheetKept) words() string {
 	var list []string
-	for _, key := range record.Keys {
-		if after := *d.after.At(key); after != *d.before.At(key) {
-			if after == "" {
-				after = typed.Nobody
-			}
-			list = append(list, key+" "+after)
-		}
+	for _, k := range keys {
+		list = append(list, k.Name+" "+cmp.Or(*sheet.At(k.Name), typed.Nobody))
 	}
-	return "for the sheet, " + strings.Join(list, "; ")
+	d := &amended{s, "for the sheet, " + strings.Join(list, "; "), amend.Sheet(keys...), amend.Sheet(changed(sheet, before)...)}
+	return s.keep(d, d.what+".")
 }
-
-func (d *sheetKept) undo() error { return d.session.amend(amend.Sheet(changed(d.after, d.before)...)) }
-func (d *sheetKept) redo() error { return d.session.amend(amend.Sheet(changed(d.before, d.after)...)) }
 
 // changed is the keys in which a sheet differs from another, as they are to be.
 func changed(from, to record.Sheet) (keys []amend.Key) {
@@ -102,15 +82,9 @@ func (s *Session) keepPhoto(p record.Photo) error {
 	if p.Shows != "" {
 		w.Key("shows", toml.Quote(p.Shows), "")
 	}
-	d := &table{session: s, kind: "photo", key: "file", name: p.File, text: w.Bytes()}
-	if err := d.redo(); err != nil {
-		return err
-	}
-	s.did(d)
-	what := fmt.Sprintf("Kept: photo %s, %d by %d pixels", p.File, p.Width, p.Height)
+	what := fmt.Sprintf("photo %s, %d by %d pixels", p.File, p.Width, p.Height)
 	if p.Shows != "" {
 		what += ": " + p.Shows
 	}
-	s.answer(s.state.Block([]string{what + "."}))
-	return nil
+	return s.keep(s.table("photo", "file", p.File, w.Bytes()), what+".")
 }

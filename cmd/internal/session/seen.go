@@ -5,12 +5,10 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/caution"
-	"evendrop/cmd/internal/session/marking"
 	"evendrop/cmd/internal/session/typed"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/amend"
-	"evendrop/tdc/job/measure"
 	"evendrop/tdc/job/toml"
 )
 
@@ -28,37 +26,23 @@ var sights = map[string]sight{
 	"view":  {"views", "before", "after", "equal view", "view 351.9 2.9: two angles at which the borescope shows the same, in the order turned"},
 }
 
-// seen is a sight that was kept in the job file; a deed.
-type seen struct {
-	session  *Session
-	cylinder int
-	list     string
-	item     toml.Literal
-	what     string
-}
-
-func (d *seen) words() string { return d.what }
-func (d *seen) undo() error   { return d.session.amend(amend.Unseen(d.cylinder, d.list, d.item)) }
-func (d *seen) redo() error   { return d.session.amend(amend.Seen(d.cylinder, d.list, d.item)) }
-
 // see takes a stop, a dwell or a view.
 func (s *Session) see(order, rest string) (do func() error, err error) {
 	at := sights[order]
 	turn, rest := s.turnedFirst(rest)
-	a, b, err := s.twoAngles(rest)
+	a, b, err := typed.TwoAngles(rest, s.protractor())
 	if err != nil {
 		return nil, fmt.Errorf("%s goes with two angles: type for example %s (%w)", order, at.example, err)
 	}
 	if s.set > 1 {
 		return nil, fmt.Errorf("a %s counts in set 1, before the protractor was moved: it cannot be kept in set %d", at.what, s.set)
 	}
-	d := &seen{session: s, cylinder: s.Number, list: at.list, what: fmt.Sprintf("%s %s and %s", at.what, a.text, b.text)}
-	if at.first == "" {
-		d.item = toml.List(a.literal, b.literal)
-	} else {
-		d.item = toml.Literal(fmt.Sprintf("{ %s = %s, %s = %s, turn = %q }", at.first, a.literal, at.second, b.literal, turn))
-		d.what += ", turning " + turn.String()
+	what, item := fmt.Sprintf("%s %s and %s", at.what, a.Text, b.Text), toml.List(a.Literal, b.Literal)
+	if at.first != "" {
+		item = toml.Literal(fmt.Sprintf("{ %s = %s, %s = %s, turn = %q }", at.first, a.Literal, at.second, b.Literal, turn))
+		what += ", turning " + turn.String()
 	}
+	d := &amended{s, what, amend.Seen(s.Number, at.list, item), amend.Unseen(s.Number, at.list, item)}
 	return func() error {
 		s.turnTo(turn)
 		before := s.state
@@ -69,7 +53,7 @@ func (s *Session) see(order, rest string) (do func() error, err error) {
 		if order == "stop" {
 			s.caution(caution.Stop)
 		}
-		s.answer(s.state.After(before, words.Capital(d.what)+"."))
+		s.answer(s.state.After(before, what+"."))
 		s.judged()
 		return nil
 	}, nil
@@ -85,32 +69,25 @@ func (s *Session) turnedFirst(text string) (turn evidence.TurnDirection, rest st
 	return s.turn, text
 }
 
-// typedAngle is an angle of the protractor as it was typed, and as a job file has it.
-type typedAngle struct {
-	text    string
-	literal toml.Literal
+// protractor is the job's, in the way that the readings so far are written.
+func (s *Session) protractor() evidence.Protractor {
+	return s.Job.Setup.Protractor.WrittenAs(s.state.Readings)
 }
 
-// twoAngles takes two angles, each of which may have its side behind it.
-func (s *Session) twoAngles(text string) (a, b typedAngle, err error) {
-	for one, other := range typed.InHalves(text) {
-		first, bad := s.angle(one)
-		if bad != nil {
-			continue
-		}
-		if second, bad := s.angle(other); bad == nil {
-			return first, second, nil
-		}
-	}
-	return a, b, fmt.Errorf("%q is not two angles", text)
+// amended is a change of the job file; a deed.
+type amended struct {
+	session        *Session
+	what           string
+	doing, undoing amend.Edit
 }
 
-func (s *Session) angle(text string) (typedAngle, error) {
-	written, err := measure.ParseAngle(text)
-	if err == nil {
-		_, err = s.Job.Setup.Protractor.WrittenAs(s.state.Readings).Crank(written)
-	}
-	return typedAngle{text, marking.Angle(text)}, err
+func (d *amended) words() string { return d.what }
+func (d *amended) undo() error   { return d.session.amend(d.undoing) }
+func (d *amended) redo() error   { return d.session.amend(d.doing) }
+
+// table is the deed of adding a table to the job file, which has its name by a key.
+func (s *Session) table(kind, key, name string, text []byte) *amended {
+	return &amended{s, kind + " " + name, amend.With(text), amend.Without(kind, key, name)}
 }
 
 // amend changes the job file, and goes on with the job that it is then.

@@ -9,7 +9,7 @@ import (
 	"slices"
 
 	"evendrop/cmd/internal/caution"
-	"evendrop/cmd/internal/session/blunder"
+	"evendrop/cmd/internal/session/doubt"
 	"evendrop/cmd/internal/session/standing"
 	"evendrop/cmd/internal/session/typed"
 	"evendrop/tdc/evidence"
@@ -68,18 +68,7 @@ type Session struct {
 	lobeTold bool
 	lifts    []evidence.Reading
 	verdict  []string // what was last said of the marks
-	doubts
-}
-
-// doubts is what was asked about readings.
-type doubts struct {
-	allowed   *blunder.Bench     // what the engine and the instruments allow
-	strict    *blunder.Bench     // the same with instruments read with care
-	question  *question          // that waits for its key; nil for none
-	doubted   []evidence.Reading // that were asked about
-	confirmed []evidence.Reading // that were kept by a key
-	alone     []evidence.Reading // that were asked about alone, as odd
-	several   []evidence.Reading // that were asked about as odd last
+	doubts   doubt.Doubts
 }
 
 // Said is something to show.
@@ -171,7 +160,9 @@ func (s *Session) End() ([]Said, error) {
 	s.unanswered()
 	page, err := s.state.Summary()
 	s.answer(string(page) + s.whole())
-	s.tellDoubted()
+	if left := s.doubts.LeftInWords(); left != "" {
+		s.tell("%s", left)
+	}
 	return s.flush(), err
 }
 
@@ -248,6 +239,7 @@ func (s *Session) take(readings []evidence.Reading) {
 		}
 	}
 	s.state.Plan(s.Job.Setup, s.Ground, cylinder, s.turn)
+	s.doubts.State = s.state
 }
 
 // cylinder is the job's as it is read in the set at hand: these readings, and in the

@@ -134,7 +134,7 @@ func TestSessionOfSets(t *testing.T) {
 		obey(reading(t, u))
 	}
 	remark, _ := obey("set 3")
-	require.Contains(t, remark, "set 3: the readings so far are of set 1: type set 1 to go on with it, or set 2 once the protractor is moved on the crank")
+	require.Contains(t, remark, "set 3: the readings so far are of set 1. Type set 1 to go on with it, or set 2 once the protractor is moved on the crank")
 	remark, _ = obey("set 1")
 	require.Contains(t, remark, "It is set 1 already.")
 	remark, answer := obey("set 2")
@@ -219,8 +219,8 @@ func TestSessionSaysThatTheProtractorIsTheLimit(t *testing.T) {
 				}
 				if strings.Contains(answer, "is now the limit") {
 					heard++
-					require.Contains(t, answer, "The protractor's own error of 0.25 deg is now the limit: more readings hardly help, a finer protractor does. For the marks so does "+
-						fmt.Sprintf("moving the wheel on the crank, by a good part of a turn, and reading marks and piston again as set %d.", set+1))
+					require.Contains(t, answer, "The protractor's own error of 0.25 deg is now the limit: more readings hardly help, a finer protractor does. For the marks another setting helps too: "+
+						fmt.Sprintf("move the protractor on the crank by a good part of a turn, and read marks and piston again as set %d.", set+1))
 				}
 			}
 		}

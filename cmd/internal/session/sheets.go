@@ -78,7 +78,7 @@ func (s *Session) open(file string, kind sheet.Kind) (page, error) {
 // goToCylinder takes the number of the cylinder that is read from here on, and of one that
 // the job does not have its throw.
 func (s *Session) goToCylinder(rest string) (do func() error, err error) {
-	usage := errors.New("cylinder goes with its number: type for example cylinder 3; of a new one its throw may follow, in crank degrees after cylinder 1, such as cylinder 3 240")
+	usage := errors.New("cylinder goes with its number: type for example cylinder 3. For a new one its throw may follow, in crank degrees after cylinder 1: cylinder 3 240")
 	fields := slices.DeleteFunc(strings.Fields(rest), func(word string) bool { // cylinder 3 at 240 deg
 		return slices.Contains([]string{"at", "throw", "deg"}, strings.ToLower(word))
 	})

@@ -36,7 +36,7 @@ func (t *together) redo() error {
 // turned writes another turn over readings, the last ones, and goes on turning so.
 func (s *Session) turned(list []evidence.Reading, turn evidence.TurnDirection) error {
 	before := s.state
-	first, last := s.number(list[0]), s.number(list[len(list)-1])
+	first, last := s.doubts.Number(list[0]), s.doubts.Number(list[len(list)-1])
 	all := &together{what: fmt.Sprintf("readings %d to %d turned %s", first, last, turn)}
 	for _, r := range list {
 		c := &correction{session: s, why: whyFixed, last: true, number: s.Number}

@@ -29,6 +29,16 @@ func (s *Session) did(d deed) {
 	s.deeds.undone = nil
 }
 
+// keep does something for the first time, and says what was kept.
+func (s *Session) keep(d deed, says string) error {
+	if err := d.redo(); err != nil {
+		return err
+	}
+	s.did(d)
+	s.answer(s.state.Block([]string{"Kept: " + says}))
+	return nil
+}
+
 // undo takes back the last thing done in this sitting, and when all of that is taken
 // back the last reading there is.
 func (s *Session) undo() error {
@@ -73,10 +83,10 @@ func (s *Session) redo() error {
 // asksAgain asks about a reading that was done again, as when it was typed, where nobody has
 // said that it is right.
 func (s *Session) asksAgain(c *correction, before standing.State) {
-	if c.counts == nil || sheet.Has(s.confirmed, *c.counts) {
+	if c.counts == nil || s.doubts.Confirmed(*c.counts) {
 		return
 	}
-	if asked := s.doubt(before, true); asked != "" {
+	if asked := s.doubts.Ask(before, s.turn, true); asked != "" {
 		s.answer(s.state.Block([]string{asked}))
 	}
 }

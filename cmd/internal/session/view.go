@@ -2,13 +2,14 @@ package session
 
 import (
 	"evendrop/cmd/internal/answer/find"
+	"evendrop/cmd/internal/session/doubt"
 	"evendrop/cmd/internal/session/standing"
 	"evendrop/tdc/evidence"
 )
 
 // Now is where the job stands, what is doubted taken down.
 func (s *Session) Now() standing.State {
-	s.state.Doubted = s.stillDoubted()
+	s.state.Doubted = s.doubts.Left()
 	return s.state
 }
 
@@ -30,12 +31,12 @@ type Choice struct{ Line, Shows string }
 // Question is what is asked about readings that are kept, the choices, the first of which
 // keeps what was typed, and the readings' numbers; "" of nothing.
 func (s *Session) Question() (text string, choices []Choice, about []int) {
-	q := s.question
+	q := s.doubts.Question
 	if q == nil {
 		return "", nil, nil
 	}
-	for _, r := range q.about {
-		about = append(about, s.number(r))
+	for _, r := range q.About {
+		about = append(about, s.doubts.Number(r))
 	}
 	keeps := "keep it as typed"
 	switch {
@@ -44,11 +45,11 @@ func (s *Session) Question() (text string, choices []Choice, about []int) {
 	case len(about) > 1:
 		keeps = "keep them as typed"
 	}
-	choices = []Choice{{keyKeep, keeps}}
-	for _, t := range q.takes {
-		choices = append(choices, Choice{append(t.keys, keyMeant)[0], t.shows})
+	choices = []Choice{{doubt.Keep, keeps}}
+	for _, t := range q.Takes {
+		choices = append(choices, Choice{append(t.Keys, doubt.Meant)[0], t.Shows})
 	}
-	return q.text, choices, about
+	return q.Text, choices, about
 }
 
 // Asks is what the next line answers, what it is about, and what an empty one stands for;

@@ -37,10 +37,10 @@ func (b Bench) Finding(f finding.Finding) string {
 		places := Decimals(f.Expanded.Degrees())
 		return fmt.Sprintf("With every reading trusted TDC would be at %s ± %s deg.", b.Reads(f.TDC, places), Fixed(f.Expanded.Degrees(), places))
 	case finding.AgainstTurn:
-		return fmt.Sprintf("%s and the %d readings below it go against turning %s. If the crank was turned the other way, correct their turn: as they stand, lash is taken the wrong way.",
-			b.place(f.Place), f.Steps, f.Turn)
+		return fmt.Sprintf("%s and the %s below it go against turning %s. If the crank was turned the other way, correct their turn: as they stand, lash is taken the wrong way.",
+			b.place(f.Place), Count(f.Steps, "reading"), f.Turn)
 	case finding.Scattered:
-		return fmt.Sprintf("The readings scatter %.1f times as much as the instruments explain, and the ± is wider for it: look for a loose pointer, wheel or gauge.", f.Times)
+		return fmt.Sprintf("The readings scatter %.1f times as much as the instruments explain, and the ± is wider for it. Look for a loose pointer, protractor or gauge.", f.Times)
 	case finding.ScaleOff:
 		return fmt.Sprintf("The gauge shows %.3f times the travel computed from stroke and rod: check stroke and rod, and whether the gauge stands straight.", f.Scale)
 	case finding.StrokeUnknown:
@@ -60,7 +60,7 @@ func (b Bench) Finding(f finding.Finding) string {
 		return "The dwell was seen turning one way only. Lash and the eye's lag make it late: where it is safe, turn back and look again the other way."
 	case finding.MethodApart:
 		if f.Moved {
-			return fmt.Sprintf("The %s put TDC %.2f deg %s than the other evidence, as they do if they were seen before the protractor moved: see them again.",
+			return fmt.Sprintf("The %s put TDC %.2f deg %s than the other evidence, as they do if they were seen before the protractor moved: look at them again.",
 				evidenceOf(f.Method), math.Abs(f.Off.Degrees()), Later(f.Off))
 		}
 		return fmt.Sprintf("The %s put TDC %.2f deg %s than the other evidence, and up to %.2f deg could be chance: check them.",

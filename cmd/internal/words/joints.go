@@ -83,7 +83,7 @@ func (b Bench) ofJoint(f finding.Finding) string {
 		}
 		return fmt.Sprintf("%s: %s deg %s is a usual size for %s.", f.Name, tenths(f.Off), Way(f.Off), strings.Join(of, ", or "))
 	case finding.TDCByOffset:
-		return fmt.Sprintf("%s: %s deg %s, the difference that %s makes between the piston's TDC and the throw lying along the bore: ask which of them the nominal angles count from.",
+		return fmt.Sprintf("%s: %s deg %s, the difference that %s makes between the piston's TDC and the throw lying along the bore. Ask which of them the given angles count from.",
 			f.Name, tenths(f.Off), Way(f.Off), b.offset(f.Offset, f.Stated))
 	case finding.EdgesApart:
 		return edgesApart(f)
@@ -101,7 +101,7 @@ func edgesApart(f finding.EdgesApart) string {
 	if f.Edges > 2 {
 		than = fmt.Sprintf("the middle one of the %d edges", f.Edges)
 	}
-	return fmt.Sprintf("On the %s, %s lies %s deg %s than %s, and no joint moves one edge alone: check which edge was meant, should_be, and its tooth.",
+	return fmt.Sprintf("On the %s, %s lies %s deg %s than %s, and no joint moves one edge alone. Check which edge was meant, should_be, and its tooth.",
 		f.Wheel, f.Mark, tenths(f.By), Later(f.By), than)
 }
 
@@ -109,12 +109,12 @@ func edgesApart(f finding.EdgesApart) string {
 func wornLong(f finding.WornLong) string {
 	text := fmt.Sprintf("The %s is %s ± %s deg late, and the %s %s ± %s deg more; neither is whole teeth.",
 		f.Nearer, tenths(f.Late), tenths(f.LateExpanded), f.Farther, tenths(f.More), tenths(f.MoreExpanded))
-	points := " That points to a belt or chain worn long, which holds every cam back and the farther one along it more"
+	points := " That points to"
 	if !f.Beyond {
-		points = " A belt or chain worn long holds every cam back and the farther one along it more, and this may be one; marks made within their limits may show as much"
+		points = " Marks made within their limits may show as much, but this may be"
 	}
-	if text += points; !f.Told {
-		text += fmt.Sprintf("; the %s should then be the farther from the crank along the side that pulls", f.Farther)
+	if text += points + " a belt or chain worn long: it holds every cam back, the farther one along it more"; !f.Told {
+		text += fmt.Sprintf(". The %s should then be the farther from the crank along the side that pulls", f.Farther)
 	}
 	return text + ". Measure its length, and look at its tensioner and guides, before you suspect a sprocket or a cam."
 }
@@ -137,7 +137,7 @@ var causes = map[finding.Cause]string{
 	finding.FreePhaser:   "a phaser that is not locked, or a sprocket that was not held",
 	finding.BentPart:     "a bent pointer, pin boss or bracket, or a wrong part",
 	finding.CreptDamper:  "a damper's ring that has crept on its rubber",
-	finding.MistakenTDC: "one-way lash, an off-centre or slipped protractor, or a nominal angle that counts from elsewhere: " +
+	finding.MistakenTDC: "one-way lash, an off-centre or slipped protractor, or a given angle that counts from elsewhere: " +
 		"rule these out before you suspect the crank",
 }
 
@@ -163,7 +163,7 @@ func slipBack(f finding.SlipBack) string {
 	case finding.NotBack:
 		return was + "they still point to it, " + far(*f.After) + ": that slip is still there."
 	case finding.MaybeBack:
-		return was + "they cannot tell between that and others: that slip may still be there."
+		return was + "they cannot tell that from others: that slip may still be there."
 	}
-	return was + "they no longer do: that slip is gone."
+	return was + "they no longer do: as far as they show, that slip is gone."
 }

@@ -13,6 +13,7 @@ import (
 	"evendrop/cmd/internal/words"
 	"evendrop/fit/gum"
 	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/joint/inspect"
 )
 
 // An explanation names its joints and, of those that would have moved the other way,
@@ -54,7 +55,7 @@ func TestFits(t *testing.T) {
 
 // Every look and every reading has its words.
 func TestEveryLookInWords(t *testing.T) {
-	file, err := parser.ParseFile(token.NewFileSet(), filepath.Join("..", "..", "..", "tdc", "mark", "joint", "inspect.go"), nil, 0)
+	file, err := parser.ParseFile(token.NewFileSet(), filepath.Join("..", "..", "..", "tdc", "mark", "joint", "inspect", "parts.go"), nil, 0)
 	require.NoError(t, err)
 	seen := map[string]bool{}
 	ast.Inspect(file, func(n ast.Node) bool {
@@ -64,28 +65,28 @@ func TestEveryLookInWords(t *testing.T) {
 		}
 		how, err := strconv.Unquote(spec.Values[0].(*ast.BasicLit).Value)
 		require.NoError(t, err)
-		says := words.Look(joint.Look{How: joint.How(how), Part: "part", On: "carrier"})
+		says := words.Look(inspect.Look{How: inspect.How(how), Part: "part", On: "carrier"})
 		require.False(t, seen[says], says)
 		seen[says] = true
 		return true
 	})
 	require.Len(t, seen, 16)
-	require.Equal(t, "check that the fit of the cam on the crank is tight", words.Look(joint.Look{How: joint.SitsTight, Part: "cam", On: "crank"}))
-	require.Equal(t, "read the pin again, with a fresh set-up", words.Look(joint.Look{How: joint.ReadAgain, Part: "pin"}))
+	require.Equal(t, "check that the fit of the cam on the crank is tight", words.Look(inspect.Look{How: inspect.SitsTight, Part: "cam", On: "crank"}))
+	require.Equal(t, "read the pin again, with a fresh set-up", words.Look(inspect.Look{How: inspect.ReadAgain, Part: "pin"}))
 }
 
 // A look names up to four joints, and counts more; a reading that may mistake them says
 // how often. Half the separation of 3.0 is exceeded in 6.68 % (tables of the normal
 // distribution), 1 in 15.
 func TestLooks(t *testing.T) {
-	look := joint.Look{How: joint.ReadAMark, Part: "éa", Apart: []string{"a", "b", "c"}}
-	require.Equal(t, "Read a mark on the éa: tells between a, b and c.", words.LookApart(look))
+	look := inspect.Look{How: inspect.ReadAMark, Part: "éa", Apart: []string{"a", "b", "c"}}
+	require.Equal(t, "Read a mark on the éa: tells a, b and c apart.", words.LookApart(look))
 	look.Separation = 3
-	require.Equal(t, "Read a mark on the éa: tells between a, b and c (1 chance in 15 of taking one for another).", words.LookApart(look))
-	require.Equal(t, "First: count the links or teeth between the timing marks of the drive to the cam, and look at its tensioner and guides, before any part is bought; it tells between a and b.",
-		words.LookFirst(joint.Look{How: joint.CountDriveTo, Part: "cam", Apart: []string{"a", "b"}, Teeth: true}))
+	require.Equal(t, "Read a mark on the éa: tells a, b and c apart (1 chance in 15 of taking one for another).", words.LookApart(look))
+	require.Equal(t, "First: count the links or teeth between the timing marks of the drive to the cam, and look at its tensioner and guides, before any part is bought; it tells a and b apart.",
+		words.LookFirst(inspect.Look{How: inspect.CountDriveTo, Part: "cam", Apart: []string{"a", "b"}, Teeth: true}))
 	require.Equal(t, "Count the links or teeth between the timing marks of the drive to the cam, and look at its tensioner and guides, before any part is bought.",
-		words.LookApart(joint.Look{How: joint.CountDriveTo, Part: "cam", Teeth: true}))
+		words.LookApart(inspect.Look{How: inspect.CountDriveTo, Part: "cam", Teeth: true}))
 	look.Separation, look.Apart = 30, []string{"a", "b", "c", "d", "e"}
 	require.Equal(t, "Read a mark on the éa: bears on 5 of them.", words.LookApart(look))
 }

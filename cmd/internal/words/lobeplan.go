@@ -13,7 +13,7 @@ import (
 func (b Bench) ofLobePlan(f finding.Finding) string {
 	switch f := f.(type) {
 	case finding.LobeTopAssumed:
-		return fmt.Sprintf("Its greatest lift is not stated, and %s is taken for it. The lifts marked shape are a quarter, a half and three quarters of the top: see first what the top is, and type it as top under [[lobe]].", b.Stated(f.Top))
+		return fmt.Sprintf("Its greatest lift is not stated, and %s is taken for it. The lifts marked shape are a quarter, a half and three quarters of the top. See first what the top is, and type it as top under [[lobe]].", b.Stated(f.Top))
 	case finding.LobeUncarded:
 		return b.uncarded(f)
 	case finding.LobeLowLift:
@@ -39,20 +39,20 @@ func (b Bench) uncarded(f finding.LobeUncarded) string {
 // lobeLimit is what more readings do not shrink, and what does.
 func (b Bench) lobeLimit(f finding.LobeLimit) string {
 	half := func(a geometry.Angle) string { return Fixed(a.Degrees(), 2) }
-	text := fmt.Sprintf("More readings of the lobe do not shrink the ± %s. The protractor makes %s of it, the cam's run-out of %s makes %s, the gauge on the lobe %s, TDC and the rest %s: they add up as squares do.",
+	text := fmt.Sprintf("More readings of the lobe do not shrink the ± %s. Of it the protractor makes %s, the cam's run-out of %s makes %s, the gauge on the lobe %s, TDC and the rest %s. Their squares add up.",
 		half(f.Known), half(f.Protractor), b.Stated(f.RunOut), half(f.Heel), half(f.Gauge), half(f.Rest))
 	var would []string
 	if f.Finer != nil && gains(*f.Finer, f.Known) {
 		would = append(would, fmt.Sprintf("A protractor read to %s deg and good to that would make it ± %s.", Plain(f.Fine.Degrees()), half(*f.Finer)))
 	}
 	if gains(f.Moved, f.Known) {
-		would = append(would, fmt.Sprintf("This one makes it ± %s by the mean of two settings: move it on the crank by a good part of a turn, and read piston and lobe again, as a [[lobe]] of its own with set = 2.", half(f.Moved)))
+		would = append(would, fmt.Sprintf("This one makes it ± %s by the mean of two settings. Move it on the crank by a good part of a turn, and read piston and lobe again, as a [[lobe]] of its own with set = 2.", half(f.Moved)))
 	}
 	if f.Heel > f.Known/3 {
-		would = append(would, fmt.Sprintf("See how far the gauge moves over the heel: where it is less, say half as much, type gauge = { runout = %s }.", b.Number(f.RunOut/2)))
+		would = append(would, fmt.Sprintf("See how far the gauge moves over the heel. Where it is less, say half as much, type gauge = { runout = %s }.", b.Number(f.RunOut/2)))
 	}
 	if f.Slack > 0 && f.Rest > f.Known/2 {
-		would = append(would, fmt.Sprintf("The slack of the drive, %s deg, is in the rest: light springs on the valves keep it on one side, and then less may be typed as slack.", Plain(f.Slack.Degrees())))
+		would = append(would, fmt.Sprintf("The slack of the drive, %s deg, is in the rest. Light springs on the valves keep it on one side, and then less may be typed as slack.", Plain(f.Slack.Degrees())))
 	}
 	return strings.Join(append([]string{text}, would...), " ")
 }

@@ -15,7 +15,7 @@ func (b Bench) ofLobe(f finding.Finding) string {
 		return fmt.Sprintf("%s with a lift above zero: too few for an opening and a closing. Take at least %d, better 11: on each side two about the checking lift and three higher up, and the top.",
 			Capital(Count(f.Readings, "reading")), f.Least)
 	case finding.RoundTwice:
-		return fmt.Sprintf("In the order that they stand in, the rows go round more than one turn, to %s, and laid on one turn their lifts do not rise to one top and fall from it: a row is mistyped, or is of the other turn. Read again what does not fit.", b.place(f.Place))
+		return fmt.Sprintf("In the order that they stand in, the rows go round more than one turn, to %s. Laid on one turn their lifts do not rise to one top and fall from it. A row is mistyped, or is of the other turn: read again what does not fit.", b.place(f.Place))
 	case finding.BackwardRows:
 		return fmt.Sprintf("Left out, for they were read turning backward, with the slack of the drive on the other side: %s, the first at %s. Go back well beyond them, and read them again turning forward.",
 			Count(f.Rows, "row"), b.place(f.Place))
@@ -26,14 +26,17 @@ func (b Bench) ofLobe(f finding.Finding) string {
 		if f.LeftOut {
 			return fmt.Sprintf("%s: its lift of %s does not lie between those beside it, so it is left out. Look at it again: was the angle or the lift mistyped?", b.place(f.Place), b.Depth(f.Lift))
 		}
-		return fmt.Sprintf("The lifts do not rise to one top and fall from it: look at %s, a lift of %s, and at the rows beside it again. Until then they say nothing of a cam that has moved.", b.place(f.Place), b.Depth(f.Lift))
+		return fmt.Sprintf("The lifts do not rise to one top and fall from it. Look again at %s, a lift of %s, and at the rows beside it. Until then they say nothing of a cam that has moved.", b.place(f.Place), b.Depth(f.Lift))
 	case finding.LiftNotStraddled:
 		return b.notStraddled(f)
 	case finding.StraddledWide:
-		return fmt.Sprintf("On the %s side the readings below and above the checking lift of %s lie %s deg apart, and the lobe is not straight between them: read two within 5 deg.",
+		return fmt.Sprintf("On the %s side the readings below and above the checking lift of %s lie %s deg apart. The lobe is not straight between them: read two within 5 deg.",
 			f.Flank, b.Depth(f.Lift), tenths(f.Apart))
+	case finding.FlanksUnlike:
+		return fmt.Sprintf("At %s the %s side is %.1f times as steep as the other: a lift or an angle beside it was mistyped. Look again at %s and %s; if they are right, at %s and %s.",
+			b.Depth(f.Lift), f.Flank, f.Times, b.line(f.Steep[0]), b.line(f.Steep[1]), b.line(f.Other[0]), b.line(f.Other[1]))
 	case finding.OnRamp:
-		return fmt.Sprintf("On the %s side %s lies on the ramp, where the lift changes by %s a degree: the centre is good to 2 or 3 deg there and says nothing of a cam that has moved. Use a card with a greater checking lift, such as %s, and read across that.",
+		return fmt.Sprintf("On the %s side %s lies on the ramp, where the lift changes by %s a degree. The centre is good to 2 or 3 deg there and says nothing of a cam that has moved. Use a card with a greater checking lift, such as %s, and read across that.",
 			f.Flank, b.Depth(f.Lift), b.fine(f.Slope), b.Stated(geometry.Millimetre))
 	case finding.OtherValve:
 		return otherValve(f)
@@ -50,7 +53,7 @@ func (b Bench) ofLobe(f finding.Finding) string {
 	case finding.LiftOffset:
 		return b.liftOffset(f)
 	case finding.RatioOff:
-		return fmt.Sprintf("The lifts are %.3f ± %.3f times those of the healthy engine, more so the higher: check the rocker's ratio, the gauge's tilt, and that it is the same lobe.", f.Times, f.Expanded)
+		return fmt.Sprintf("The lifts are %.3f ± %.3f times those of the healthy engine, more so the higher. Check the rocker's ratio, the gauge's tilt, and that it is the same lobe.", f.Times, f.Expanded)
 	}
 	return b.ofLobePlan(f)
 }
@@ -83,7 +86,7 @@ func otherValve(f finding.OtherValve) string {
 	if f.Valve == "exhaust" {
 		comes, should, other = "after", "before", "inlet"
 	}
-	return fmt.Sprintf("The centre lies %s deg %s TDC, and that of an %s lobe comes %s it: this may be the %s lobe. Check which valve the gauge stands on, and counts under [protractor].",
+	return fmt.Sprintf("The centre lies %s deg %s TDC, and that of an %s lobe comes %s it. This may be the %s lobe. Check which valve the gauge stands on, and counts under [protractor].",
 		Fixed(math.Abs(f.Centre.Degrees()), 0), comes, f.Valve, should, other)
 }
 
@@ -95,9 +98,9 @@ func (b Bench) topOff(f finding.TopOff) string {
 		times float64
 		cure  string
 	}{
-		{1 / geometry.Inch.Millimetres(), "the lifts look like inches: write lift_in in the header row"},
-		{geometry.Inch.Millimetres(), "the lifts look like millimetres taken as inches: write lift_mm in the header row"},
-		{100, "the lifts look like hundredths of a millimetre: write 9.20 for 920"},
+		{1 / geometry.Inch.Millimetres(), "the lifts look like inches. Write lift_in in the header row"},
+		{geometry.Inch.Millimetres(), "the lifts look like millimetres taken as inches. Write lift_mm in the header row"},
+		{100, "the lifts look like hundredths of a millimetre. Write 9.20 for 920"},
 	} {
 		if math.Abs(f.Times/of.times-1) < near {
 			return text + ": " + of.cure + "."

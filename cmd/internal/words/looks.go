@@ -4,43 +4,43 @@ import (
 	"fmt"
 	"math"
 
-	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/joint/inspect"
 )
 
 // Look is what to look at or read next.
-func Look(l joint.Look) string {
+func Look(l inspect.Look) string {
 	switch l.How {
-	case joint.AtItsSeat:
+	case inspect.AtItsSeat:
 		return fmt.Sprintf("look at the boss, pointer, bracket or seat of the %s, and whether the right hole or tooth was used", l.Part)
-	case joint.AtItsEdges:
+	case inspect.AtItsEdges:
 		return fmt.Sprintf("look at the teeth of the %s for a bent or dirty edge, and whether the right edges were meant", l.Part)
-	case joint.AtFollower:
+	case inspect.AtFollower:
 		return fmt.Sprintf("look at the follower, rocker and lash of the %s, and at the lobe for wear", l.Part)
-	case joint.AtSensor:
+	case inspect.AtSensor:
 		return "look at the " + l.Part + "'s bracket and gap"
-	case joint.OtherCylinder:
-		return "find the piston's TDC in another cylinder, and ask whether the nominal angles count from the piston or from the throw"
-	case joint.CountDrive:
+	case inspect.OtherCylinder:
+		return "find the piston's TDC in another cylinder, and ask whether the given angles count from the piston or from the throw"
+	case inspect.CountDrive:
 		return "count the links or teeth between the timing marks of the crank sprocket and the cams', and look at the drive's tensioner and guides"
-	case joint.CountDriveTo:
+	case inspect.CountDriveTo:
 		return "count the links or teeth between the timing marks of the drive to the " + l.Part + ", and look at its tensioner and guides"
-	case joint.AcrossPulley:
+	case inspect.AcrossPulley:
 		return "see whether a line drawn across the pulley's hub, rubber and ring still meets, and whether its key is whole"
-	case joint.AtSprocket:
+	case inspect.AtSprocket:
 		return "look at what holds the crank sprocket to the crank: key, washer, bolt"
-	case joint.AtFlywheel:
+	case inspect.AtFlywheel:
 		return "see whether the flywheel's dowel and bolts sit in their own holes"
-	case joint.WheelTrue:
+	case inspect.WheelTrue:
 		return fmt.Sprintf("check that the fit of the %s on the %s is tight and true", l.Part, l.On)
-	case joint.RockIt:
-		return fmt.Sprintf("where the maker allows it, rock the %s on the %s by hand: an unlocked phaser or a loose bolt gives; look at dowel or key", l.Part, l.On)
-	case joint.SitsTight:
+	case inspect.RockIt:
+		return fmt.Sprintf("where the maker allows it, rock the %s on the %s gently by hand, the engine still: an unlocked phaser or a loose bolt gives; look at dowel or key", l.Part, l.On)
+	case inspect.SitsTight:
 		return fmt.Sprintf("check that the fit of the %s on the %s is tight", l.Part, l.On)
-	case joint.ReadAgain:
+	case inspect.ReadAgain:
 		return fmt.Sprintf("read the %s again, with a fresh set-up", l.Part)
-	case joint.ReadAMark:
+	case inspect.ReadAMark:
 		return "read a mark on the " + l.Part
-	case joint.ReadAnother:
+	case inspect.ReadAnother:
 		return "read another mark on the " + l.Part
 	}
 	panic(fmt.Sprintf("no words for a look %q", l.How)) // a test words every look
@@ -50,13 +50,13 @@ func Look(l joint.Look) string {
 const mostNamed = 4
 
 // LookApart is the same in a sentence, with what it tells apart.
-func LookApart(l joint.Look) string {
+func LookApart(l inspect.Look) string {
 	text := Capital(Look(l))
 	switch n := len(l.Apart); {
 	case n > mostNamed:
 		text += fmt.Sprintf(": bears on %d of them", n)
 	case n > 0:
-		text += ": tells between " + And(l.Apart)
+		text += ": tells " + And(l.Apart) + " apart"
 	}
 	if p := mistaken(l.Separation); l.Separation > 0 && p > 0.001 {
 		text += " (" + chance(p) + " of taking one for another)"
@@ -65,16 +65,16 @@ func LookApart(l joint.Look) string {
 }
 
 // LookFirst is the look to begin with, and what it tells apart.
-func LookFirst(l joint.Look) string {
+func LookFirst(l inspect.Look) string {
 	text := "First: " + Look(l) + sooner(l)
 	if n := len(l.Apart); n > 0 && n <= mostNamed {
-		text += "; it tells between " + And(l.Apart)
+		text += "; it tells " + And(l.Apart) + " apart"
 	}
 	return text + "."
 }
 
 // sooner is said of a look at what may have jumped by whole teeth.
-func sooner(l joint.Look) string {
+func sooner(l inspect.Look) string {
 	if !l.Teeth {
 		return ""
 	}

@@ -54,7 +54,7 @@ func (b Bench) ofMark(f finding.Finding) string {
 	case finding.ReadingsApart:
 		return fmt.Sprintf("The readings lie %s deg apart: read again. A decimal is written with a point, as in [3.5, 3.5].", tenths(f.Apart))
 	case finding.SetsApart:
-		return fmt.Sprintf("Set %d has it %s deg %s than all its sets together, and up to %s could be chance: check what was read, and in which set. "+
+		return fmt.Sprintf("Set %d has it %s deg %s than all its sets together, and up to %s could be chance. Check what was read, and in which set. "+
 			"Until then it is known no better than the sets agree.", f.Set, Fixed(math.Abs(f.By.Degrees()), 2), Later(f.By), Fixed(f.Limit.Degrees(), 2))
 	case finding.ReadBeforeMove:
 		when := "nobody said whether it was read since"
@@ -67,7 +67,7 @@ func (b Bench) ofMark(f finding.Finding) string {
 		return fmt.Sprintf("Off by %s deg: first check what was read and typed, and should_be.", Signed(f.Off.Degrees(), 1))
 	case finding.LobeFarOff:
 		return fmt.Sprintf("Off by %s deg, farther than a drive slips. First check that the gauge stood on this valve: the exhaust lobe may have been read as the inlet, or the other way. "+
-			"Then check that the card is this cam's and counts from the TDC between the two valves, not from the one 360 deg away, and that TDC is this cylinder's.", Signed(f.Off.Degrees(), 1))
+			"Then check that the card is this cam's, and counts from the TDC between the two valves, not from the one 360 deg away. Last check that TDC is this cylinder's.", Signed(f.Off.Degrees(), 1))
 	case finding.KnownToAssumed:
 		return fmt.Sprintf("known_to is not stated: taken as %s deg of crank.", Plain(f.KnownTo.Degrees()))
 	case finding.ShouldBeAssumed:
@@ -115,9 +115,9 @@ func more(n int) string {
 func doubt(f finding.NotByReadings) (in, help string) {
 	switch f.Doubt {
 	case finding.DoubtTDC:
-		return "TDC: " + f.Source, "What makes TDC surer"
+		return "TDC: " + Source(f.Source), "What makes TDC surer"
 	case finding.DoubtNominal:
-		return "where it should be", "A nominal angle that is better known"
+		return "where it should be", "A given angle that is better known"
 	case finding.DoubtHealthy:
 		return "where it should be", "More healthy engines, kept together,"
 	}
@@ -125,7 +125,7 @@ func doubt(f finding.NotByReadings) (in, help string) {
 	case f.Set == 0: // of no set that anybody numbered
 		help = "A finer protractor"
 	case f.MoveWheel:
-		help = fmt.Sprintf("A finer protractor, or the wheel moved on the crank and mark and piston read again as set %d,", f.Set)
+		help = fmt.Sprintf("A finer protractor, or this one moved on the crank and mark and piston read again as set %d,", f.Set)
 	default:
 		help = fmt.Sprintf("A finer protractor, or the mark read in set %d as well,", f.Set)
 	}
@@ -134,16 +134,16 @@ func doubt(f finding.NotByReadings) (in, help string) {
 
 // offsetMakes is of one mark or of several.
 func (b Bench) offsetMakes(f finding.OffsetMakes) string {
-	const ask = "between the piston's TDC and the throw lying along the bore: ask which of them"
+	const ask = "between the piston's TDC and the throw lying along the bore. Ask which of them"
 	made := b.offset(f.Offset, f.Stated)
 	if len(f.Marks) == 1 {
-		return fmt.Sprintf("Off by %s deg, the difference that %s makes %s the nominal angle counts from.", Signed(f.Marks[0].Off.Degrees(), 1), made, ask)
+		return fmt.Sprintf("Off by %s deg, the difference that %s makes %s the given angle counts from.", Signed(f.Marks[0].Off.Degrees(), 1), made, ask)
 	}
 	var names []string
 	for _, m := range f.Marks {
 		names = append(names, fmt.Sprintf("%s (%s deg)", m.Mark, Signed(m.Off.Degrees(), 1)))
 	}
-	return fmt.Sprintf("%s: off by the difference that %s makes %s the nominal angles count from.", And(names), made, ask)
+	return fmt.Sprintf("%s: off by the difference that %s makes %s the given angles count from.", And(names), made, ask)
 }
 
 // offset names an offset, the engine's own or one that it might have.

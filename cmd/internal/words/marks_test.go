@@ -22,21 +22,21 @@ var toldOfMarks = []struct {
 	words   string
 }{
 	{finding.ReadingsApart{Mark: pin, Apart: deg(2)}, "The readings lie 2.0 deg apart: read again. A decimal is written with a point, as in [3.5, 3.5]."},
-	{finding.SetsApart{Mark: pin, Set: 2, By: deg(-1.5), Limit: deg(0.614)}, "Set 2 has it 1.50 deg earlier than all its sets together, and up to 0.61 could be chance: " +
-		"check what was read, and in which set. Until then it is known no better than the sets agree."},
+	{finding.SetsApart{Mark: pin, Set: 2, By: deg(-1.5), Limit: deg(0.614)}, "Set 2 has it 1.50 deg earlier than all its sets together, and up to 0.61 could be chance. " +
+		"Check what was read, and in which set. Until then it is known no better than the sets agree."},
 	{finding.FarOff{Mark: pin, Off: deg(-80)}, "Off by -80.0 deg: first check what was read and typed, and should_be."},
 	{finding.LobeFarOff{Mark: pin, Off: deg(-110)}, "Off by -110.0 deg, farther than a drive slips. First check that the gauge stood on this valve: the exhaust lobe may have been read as the inlet, or the other way. " +
-		"Then check that the card is this cam's and counts from the TDC between the two valves, not from the one 360 deg away, and that TDC is this cylinder's."},
+		"Then check that the card is this cam's, and counts from the TDC between the two valves, not from the one 360 deg away. Last check that TDC is this cylinder's."},
 	{finding.KnownToAssumed{Mark: pin, KnownTo: deg(0.5)}, "known_to is not stated: taken as 0.5 deg of crank."},
 	{finding.ShouldBeAssumed{Mark: pin}, `should_be is not stated: compared with the piston's TDC, 0. State it, or should_be = "unknown" where nobody knows.`},
 	{finding.ShouldBeAssumed{Mark: pin, FromThrow: true}, `should_be is not stated: compared with the throw along the bore, 0. State it, or should_be = "unknown" where nobody knows.`},
 	{finding.ReadBeforeMove{Mark: pin, After: 13}, "It is not judged: the protractor moved after reading 13, and nobody said whether it was read since. Read it again, and state after_reading, the number of readings taken before it."},
 	{finding.ReadBeforeMove{Mark: pin, After: 13, Said: true}, "It is not judged: the protractor moved after reading 13, and it was read before. Read it again, and state after_reading, the number of readings taken before it."},
 	{finding.OffsetMakes{Marks: []finding.MarkOff{{Mark: "pin", Off: deg(-2.4)}}, Offset: 8},
-		"Off by -2.4 deg, the difference that an offset of 8 mm makes between the piston's TDC and the throw lying along the bore: ask which of them the nominal angle counts from."},
+		"Off by -2.4 deg, the difference that an offset of 8 mm makes between the piston's TDC and the throw lying along the bore. Ask which of them the given angle counts from."},
 	{finding.OffsetMakes{Marks: []finding.MarkOff{{Mark: "pin", Off: deg(2.4)}, {Mark: "notch", Off: deg(2.3)}}, Offset: 8.25, Stated: true},
-		"pin (+2.4 deg) and notch (+2.3 deg): off by the difference that the engine's offset of 8.25 mm makes between the piston's TDC and the throw lying along the bore: " +
-			"ask which of them the nominal angles count from."},
+		"pin (+2.4 deg) and notch (+2.3 deg): off by the difference that the engine's offset of 8.25 mm makes between the piston's TDC and the throw lying along the bore. " +
+			"Ask which of them the given angles count from."},
 	{finding.OnItsLimit{Mark: pin}, "On the limit: no reading would settle it."},
 	{finding.MoreReadings{Mark: pin, OfMark: 3}, "3 more readings of the mark would settle it, if it stays where it is."},
 	{finding.MoreReadings{Mark: pin, OfPiston: 1}, "One more reading of the piston each side of TDC would settle it, if it stays where it is."},
@@ -45,14 +45,14 @@ var toldOfMarks = []struct {
 		"More readings like these would not settle it: that takes ± 0.12 deg, and most of the doubt is in the protractor's own error and step. A finer protractor would help."},
 	{finding.NotByReadings{Mark: pin, Needed: deg(0.1), Doubt: finding.DoubtProtractor, Set: 2, MoveWheel: true},
 		"More readings like these would not settle it: that takes ± 0.1 deg, and most of the doubt is in the protractor's own error and step. " +
-			"A finer protractor, or the wheel moved on the crank and mark and piston read again as set 2, would help."},
+			"A finer protractor, or this one moved on the crank and mark and piston read again as set 2, would help."},
 	{finding.NotByReadings{Mark: pin, Needed: deg(0.1), Doubt: finding.DoubtProtractor, Set: 2},
 		"More readings like these would not settle it: that takes ± 0.1 deg, and most of the doubt is in the protractor's own error and step. " +
 			"A finer protractor, or the mark read in set 2 as well, would help."},
 	{finding.NotByReadings{Mark: pin, Needed: deg(0.1), Doubt: finding.DoubtTDC, Source: "lash"},
 		"More readings like these would not settle it: that takes ± 0.1 deg, and most of the doubt is in TDC: lash. What makes TDC surer would help."},
 	{finding.NotByReadings{Mark: pin, Needed: deg(0.1), Doubt: finding.DoubtNominal},
-		"More readings like these would not settle it: that takes ± 0.1 deg, and most of the doubt is in where it should be. A nominal angle that is better known would help."},
+		"More readings like these would not settle it: that takes ± 0.1 deg, and most of the doubt is in where it should be. A given angle that is better known would help."},
 	{finding.NotByReadings{Mark: pin, Needed: deg(0.1), Doubt: finding.DoubtHealthy},
 		"More readings like these would not settle it: that takes ± 0.1 deg, and most of the doubt is in where it should be. More healthy engines, kept together, would help."},
 	{finding.MeasuredBetter{Mark: pin, KnownTo: deg(0.1399)}, "Measuring to ± 0.13 crank deg or better would settle it, if it stays where it is."}, // never rounded up
@@ -70,27 +70,27 @@ var toldOfMarks = []struct {
 		"belt: 5.0 deg early is a usual size for a sprocket held by friction alone, or a phaser that is not locked, or a sprocket that was not held, " +
 			"or a bent pointer, pin boss or bracket, or a wrong part, or a damper's ring that has crept on its rubber."},
 	{finding.UsualSize{Joint: belt(-2), Causes: []finding.Cause{finding.MistakenTDC}},
-		"belt: 2.0 deg early is a usual size for one-way lash, an off-centre or slipped protractor, or a nominal angle that counts from elsewhere: " +
+		"belt: 2.0 deg early is a usual size for one-way lash, an off-centre or slipped protractor, or a given angle that counts from elsewhere: " +
 			"rule these out before you suspect the crank."},
-	{finding.TDCByOffset{Joint: belt(-2.4), Offset: 8.1}, "belt: 2.4 deg early, the difference that an offset of 8 mm makes between the piston's TDC and the throw lying along the bore: " +
-		"ask which of them the nominal angles count from."},
+	{finding.TDCByOffset{Joint: belt(-2.4), Offset: 8.1}, "belt: 2.4 deg early, the difference that an offset of 8 mm makes between the piston's TDC and the throw lying along the bore. " +
+		"Ask which of them the given angles count from."},
 	{finding.EdgesApart{Mark: "edge 2", Wheel: "inlet wheel", Edges: 3, By: deg(-8)},
-		"On the inlet wheel, edge 2 lies 8.0 deg earlier than the middle one of the 3 edges, and no joint moves one edge alone: check which edge was meant, should_be, and its tooth."},
+		"On the inlet wheel, edge 2 lies 8.0 deg earlier than the middle one of the 3 edges, and no joint moves one edge alone. Check which edge was meant, should_be, and its tooth."},
 	{finding.EdgesApart{Mark: "edge 2", Wheel: "inlet wheel", Edges: 2, By: deg(8)},
-		"On the inlet wheel, edge 2 lies 8.0 deg later than the other edge, and no joint moves one edge alone: check which edge was meant, should_be, and its tooth."},
+		"On the inlet wheel, edge 2 lies 8.0 deg later than the other edge, and no joint moves one edge alone. Check which edge was meant, should_be, and its tooth."},
 	{finding.WornLong{Nearer: "inlet sprocket", Farther: "exhaust sprocket", Told: true, Late: deg(4), LateExpanded: deg(1.2), More: deg(2), MoreExpanded: deg(1.3), Beyond: true},
-		"The inlet sprocket is 4.0 ± 1.2 deg late, and the exhaust sprocket 2.0 ± 1.3 deg more; neither is whole teeth. That points to a belt or chain worn long, " +
-			"which holds every cam back and the farther one along it more. Measure its length, and look at its tensioner and guides, before you suspect a sprocket or a cam."},
+		"The inlet sprocket is 4.0 ± 1.2 deg late, and the exhaust sprocket 2.0 ± 1.3 deg more; neither is whole teeth. That points to a belt or chain worn long: " +
+			"it holds every cam back, the farther one along it more. Measure its length, and look at its tensioner and guides, before you suspect a sprocket or a cam."},
 	{finding.WornLong{Nearer: "inlet sprocket", Farther: "exhaust sprocket", Late: deg(4), LateExpanded: deg(1.2), More: deg(1), MoreExpanded: deg(1.3)},
-		"The inlet sprocket is 4.0 ± 1.2 deg late, and the exhaust sprocket 1.0 ± 1.3 deg more; neither is whole teeth. A belt or chain worn long holds every cam back and the farther one along it more, " +
-			"and this may be one; marks made within their limits may show as much; the exhaust sprocket should then be the farther from the crank along the side that pulls. " +
+		"The inlet sprocket is 4.0 ± 1.2 deg late, and the exhaust sprocket 1.0 ± 1.3 deg more; neither is whole teeth. Marks made within their limits may show as much, but this may be a belt or chain worn long: " +
+			"it holds every cam back, the farther one along it more. The exhaust sprocket should then be the farther from the crank along the side that pulls. " +
 			"Measure its length, and look at its tensioner and guides, before you suspect a sprocket or a cam."},
 	{finding.SlipBack{Before: tooth, Now: finding.Unexplained, Tried: 3}, pointed + "no 3 slips explain them, so they do not show whether that slip is gone."},
 	{finding.SlipBack{Before: tooth, Now: finding.NothingMoved, Within: &within}, pointed + "no joint has to have moved to explain them: that slip is gone, to within 0.7 deg (95 %)."}, // never rounded down
 	{finding.SlipBack{Before: tooth, Now: finding.NothingMoved}, pointed + "no joint has to have moved to explain them: as far as they show, that slip is gone."},
 	{finding.SlipBack{Before: tooth, Now: finding.NotBack, After: &tooth}, pointed + "they still point to it, 18.0 ± 0.6 deg early: that slip is still there."},
-	{finding.SlipBack{Before: tooth, Now: finding.MaybeBack}, pointed + "they cannot tell between that and others: that slip may still be there."},
-	{finding.SlipBack{Before: tooth, Now: finding.Elsewhere}, pointed + "they no longer do: that slip is gone."},
+	{finding.SlipBack{Before: tooth, Now: finding.MaybeBack}, pointed + "they cannot tell that from others: that slip may still be there."},
+	{finding.SlipBack{Before: tooth, Now: finding.Elsewhere}, pointed + "they no longer do: as far as they show, that slip is gone."},
 }
 
 const pointed = "Before, the marks pointed to belt or sprocket (late), 18.0 ± 0.6 deg early. Now "

@@ -27,7 +27,7 @@ func (b Bench) ofSession(f finding.Finding) string {
 		return fmt.Sprintf("Readings %d to %d, from %s on, fit as turned the other way than written: if the crank was turned so, correct their turn. %s%s",
 			f.From, f.To, b.line(f.Place), sure(f.Probability), b.instead(f.Or))
 	case finding.OneWayOnly:
-		return "All readings were turned one way: " + movedBetween + " cannot be seen so. " +
+		return "All readings were turned one way: " + movedBetween + " cannot be seen that way. " +
 			"Where it is safe, turn back and read again."
 	case finding.LashBeyond:
 		return fmt.Sprintf("Lash of %s, where %s was stated: worn bearings, or readings whose turn is written wrongly.",
@@ -51,7 +51,7 @@ func (b Bench) instead(m *finding.Instead) string {
 	default:
 		what = fmt.Sprintf("readings %d to %d were turned the other way than written", m.After+1, m.To)
 	}
-	return fmt.Sprintf(" The readings leave open what: it may also be that %s. Look at both, then read both flanks again.", what)
+	return fmt.Sprintf(" The readings do not show what moved: it may also be that %s. Look at both, then read both flanks again.", what)
 }
 
 // after is when something moved: "after reading 13 (line 15)".

@@ -31,18 +31,18 @@ func (b Bench) untold(f finding.Finding) string {
 	case finding.BeyondReason:
 		return fmt.Sprintf("they scatter %.0f times as much as the instruments explain", f.Times)
 	case finding.PairContradicts:
-		return fmt.Sprintf("%s puts it %.2f deg %s than the readings do, and they are too few to overrule it: read both again, "+
+		return fmt.Sprintf("%s puts it %.2f deg %s than the readings do, and they are too few to overrule it. Read both again, "+
 			"with at least three readings on each side of TDC", f.Pair, math.Abs(f.Off.Degrees()), Later(f.Off))
 	case finding.TooVague:
 		return fmt.Sprintf("it may be anywhere within %.0f deg either way", f.Expanded.Degrees())
 	case finding.CountsContradicted:
 		return countsContradicted(f)
 	case finding.SidesContradicted:
-		return "the order of the readings contradicts the turn that they state, so no mark can be called late or early: " +
-			"if BTDC and ATDC were mixed up, swap them in every angle; if not, correct " + turnOf(f.Pairs)
+		return "the order of the readings contradicts the turn that they state, so no mark can be called late or early. " +
+			"If BTDC and ATDC were mixed up, swap them in every angle; if not, correct " + turnOf(f.Pairs)
 	case finding.MovedOneWay:
-		return fmt.Sprintf("something moved while they were taken, %s, and turned one way only they cannot show where TDC is since; "+
-			"read both flanks again, and where that is safe turn back and read again", b.after(f.Moment))
+		return fmt.Sprintf("something moved while they were taken, %s, and turned one way only they cannot show where TDC is since. "+
+			"Read both flanks again, and where that is safe turn back and read again", b.after(f.Moment))
 	case finding.FlankUnsigned:
 		return b.flankUnsigned(f)
 	case finding.WrongUnit:
@@ -69,8 +69,8 @@ func countsContradicted(f finding.CountsContradicted) string {
 	if f.Counts == evidence.Against {
 		move, not, other = "rise", "fall", evidence.With
 	}
-	return fmt.Sprintf("the order of the readings contradicts counts = %q, so no mark can be called late or early: if the protractor's numbers %s "+
-		"as the engine turns in its running direction, type counts = %q under [protractor], or --counts %s; if they %s, correct %s",
+	return fmt.Sprintf("the order of the readings contradicts counts = %q, so no mark can be called late or early. "+
+		"Turn the engine by hand, the way it runs, and watch the protractor. If its numbers %s, type counts = %q under [protractor], or --counts %s. If they %s, correct %s",
 		f.Counts, move, other, other, not, turnOf(f.Pairs))
 }
 
@@ -91,8 +91,8 @@ func (b Bench) flankUnsigned(f finding.FlankUnsigned) string {
 	if f.File == "" {
 		lines, line = "readings", "reading"
 	}
-	return fmt.Sprintf("%s %s go against the way the crank was turned, and fit on the other side of the protractor's zero: "+
-		"if they were read there, write %s, in %s %d, and the others likewise", lines, strings.Join(spans, ", "), b.otherSide(f.Angle), line, f.Line)
+	return fmt.Sprintf("%s %s go against the way the crank was turned, and fit on the other side of the protractor's zero. "+
+		"If they were read there, write %s, in %s %d, and the others likewise", lines, strings.Join(spans, ", "), b.otherSide(f.Angle), line, f.Line)
 }
 
 // mayBeUnsigned says that readings may have lost their sign, all typed on one side of
@@ -122,13 +122,13 @@ func unitCure(f finding.WrongUnit) string {
 	typed, meant := evidence.ShortNumber(f.Stroke.Millimetres()), geometry.Decimal(f.Meant.Millimetres(), 4)
 	switch f.Misread {
 	case finding.StrokeInches:
-		return fmt.Sprintf(`stroke and rod look like inches: write them so, as in stroke = "%s in", or unit = "in" where every bare length of the job is in inches`, typed)
+		return fmt.Sprintf(`stroke and rod look like inches. Write them so, as in stroke = "%s in", or unit = "in" where every bare length of the job is in inches`, typed)
 	case finding.StrokeCentimetres:
-		return "stroke and rod look like centimetres: write them in mm, as in stroke = " + meant
+		return "stroke and rod look like centimetres. Write them in mm, as in stroke = " + meant
 	case finding.StrokeMetres:
-		return "stroke and rod look like metres: write them in mm, as in stroke = " + meant
+		return "stroke and rod look like metres. Write them in mm, as in stroke = " + meant
 	case finding.StrokeMillimetresAsInches:
-		return fmt.Sprintf(`stroke and rod look like millimetres taken as inches: write them so, as in stroke = "%s mm"`, meant)
+		return fmt.Sprintf(`stroke and rod look like millimetres taken as inches. Write them so, as in stroke = "%s mm"`, meant)
 	case finding.StrokePointLost:
 		return "a decimal point seems lost in stroke and rod, or the depths are in centimetres"
 	}
@@ -139,12 +139,12 @@ func unitCure(f finding.WrongUnit) string {
 }
 
 var depthCures = map[finding.Misread]string{
-	finding.DepthsMillimetresAsInches: `they look like millimetres taken as inches: name their column depth_mm, or write unit = "mm" where every bare length of the job is in mm`,
-	finding.DepthsInches:              `they look like inches: name their column depth_in, or write unit = "in" where every bare length of the job is in inches`,
-	finding.DepthsThou:                "they look like thousandths of an inch: write 0.384 in for 384",
-	finding.DepthsPointLost:           "a decimal point seems lost: write each divided by 10",
-	finding.DepthsCentimetres:         "they look like centimetres: write each times 10, in mm",
-	finding.DepthsHundredths:          "they look like hundredths of a millimetre: write 9.76 for 976",
-	finding.DepthsThousandths:         "they look like thousandths: write 0.384 for 384",
-	finding.DepthsMetres:              "they look like metres: write each in mm",
+	finding.DepthsMillimetresAsInches: `they look like millimetres taken as inches. Name their column depth_mm, or write unit = "mm" where every bare length of the job is in mm`,
+	finding.DepthsInches:              `they look like inches. Name their column depth_in, or write unit = "in" where every bare length of the job is in inches`,
+	finding.DepthsThou:                "they look like thousandths of an inch. Write 0.384 in for 384",
+	finding.DepthsPointLost:           "a decimal point seems lost. Write each divided by 10",
+	finding.DepthsCentimetres:         "they look like centimetres. Write each times 10, in mm",
+	finding.DepthsHundredths:          "they look like hundredths of a millimetre. Write 9.76 for 976",
+	finding.DepthsThousandths:         "they look like thousandths. Write 0.384 for 384",
+	finding.DepthsMetres:              "they look like metres. Write each in mm",
 }

@@ -24,7 +24,7 @@ func (b Bench) ofWheel(f finding.Finding) string {
 	case finding.BounceIgnored:
 		return fmt.Sprintf("%s of level left out as bounce or a disturbance: within microseconds of another.", Capital(Count(f.Changes, "change")))
 	case finding.LeadsReversed:
-		return "The crank signal rises through zero where a tooth passes, and a sensor is commonly wired to fall there: its leads, or the scope's, " +
+		return "The crank signal rises through zero where a tooth passes, and a sensor is commonly wired to fall there. Its leads, or the scope's, " +
 			"may be reversed. A control unit that counts the other crossing reads half a pitch off and sees no proper gap. " +
 			"The angles here count from the teeth all the same."
 	case finding.RoughTooth:
@@ -60,7 +60,7 @@ func (b Bench) ofGaps(f finding.Finding) string {
 		return fmt.Sprintf("The crank wheel has %d equal parts, which look alike, and nothing here tells which is which. Tooth 1 is the first after any of the gaps "+
 			"that look so, and angles count from 0 to %.0f deg. %s", f.Parts, f.Period.Degrees(), more)
 	case finding.MaybeThirds:
-		return fmt.Sprintf("The crank signal alone does not tell %s from %s in three equal parts of a turn, at a third of the speed: make sure of the wheel, "+
+		return fmt.Sprintf("The crank signal alone does not tell %s from %s in three equal parts of a turn, at a third of the speed. Make sure of the wheel, "+
 			"or add the cams' columns with --cam.", f.Wheel, f.Thirds)
 	case finding.CamsInThirds:
 		return fmt.Sprintf("The cams repeat every two thirds of a turn, as three equal cam teeth do: without such teeth, --wheel %s is not the wheel.", f.Wheel)
@@ -72,11 +72,11 @@ func (b Bench) ofGaps(f finding.Finding) string {
 func (b Bench) ofCams(f finding.Finding) string {
 	switch f := f.(type) {
 	case finding.OneTurnOnly:
-		return "The cam signals do not tell one turn of the crank from the next, or no two turns in a row could be used: angles are within one turn, 0 to 360 deg."
+		return "The cam signals do not tell one turn of the crank from the next, or no two turns in a row could be used. So angles are within one turn, 0 to 360 deg."
 	case finding.NoCamEdge:
 		return fmt.Sprintf("Column %d has no edge that repeats from turn to turn: look at the signal, or at --cam.", f.Column)
 	case finding.EdgeWanders:
-		return fmt.Sprintf("The %s edge of column %d at %.1f deg wanders by some %.1f deg from turn to turn: a loose drive, a phaser at work, or a poor signal.",
+		return fmt.Sprintf("The %s edge of column %d at %.1f deg wanders by some %.1f deg from turn to turn. That may be a loose drive, a phaser at work, or a poor signal.",
 			f.Edge, f.Column, f.Angle.Degrees(), f.Deviation.Degrees())
 	case finding.StrayPassings:
 		if f.Passings == 1 {
@@ -91,7 +91,7 @@ func (b Bench) ofCams(f finding.Finding) string {
 func (b Bench) ofCaptures(f finding.Finding) string {
 	switch f := f.(type) {
 	case finding.LeadsDiffer:
-		return fmt.Sprintf("The crank signal leads with its %s edge in one capture and its %s edge in the other: if leads or probes were changed "+
+		return fmt.Sprintf("The crank signal leads with its %s edge in one capture and its %s edge in the other. If leads or probes were changed "+
 			"between, all edges may shift for that alone.", f.Before, f.After)
 	case finding.SpeedsDiffer:
 		return fmt.Sprintf("The captures are at different speeds (about %.0f and %.0f rev/min): sensor lag and phasers shift edges with speed. "+
@@ -110,20 +110,20 @@ func (b Bench) ofCaptures(f finding.Finding) string {
 func (b Bench) ofMoves(f finding.Finding) string {
 	switch f := f.(type) {
 	case finding.ShiftsUnsure:
-		return "Too few turns to say how sure the shifts are: capture more, ten at least."
+		return "Too few turns to say how sure the shifts are. Ten turns or more would tell, where the engine may safely turn."
 	case finding.NoEdgeMoved:
 		return "No cam edge moved by more than chance explains."
 	case finding.AllCamsMoved:
-		return fmt.Sprintf("All edges of all cams moved together, %s. This points to what they share: the crank wheel or its sensor moved the other way, "+
-			"or the drive that all cams share moved this way. A capture cannot tell between them: find TDC, and see where the crank wheel stands from it.", moved(f.Move))
+		return fmt.Sprintf("All edges of all cams moved together, %s. This points to what they share. Either the crank wheel or its sensor moved the other way, "+
+			"or the drive that all cams share moved this way. A capture cannot tell which: find TDC, and see where the crank wheel stands from it.", moved(f.Move))
 	case finding.OnlyCamMoved:
-		return fmt.Sprintf("All edges of the one cam captured moved together, %s. With one cam a capture cannot tell between that cam's side (drive, phaser, "+
-			"cam, its wheel or sensor) and the crank wheel's: capture another cam too, or find TDC.", moved(f.Move))
+		return fmt.Sprintf("All edges of the one cam captured moved together, %s. With one cam a capture cannot tell that cam's side (drive, phaser, "+
+			"cam, its wheel or sensor) from the crank wheel's. Capture another cam too, or find TDC.", moved(f.Move))
 	case finding.OneCamMoved:
 		return fmt.Sprintf("One cam alone moved, column %d, %s, and the others did not. This points to that cam: its drive, phaser, fastening, wheel or sensor.",
 			f.Column, moved(f.Move))
 	case finding.OneEdgeMoved:
-		return fmt.Sprintf("One edge alone moved, the %s one of column %d at %.1f deg: this points to a damaged tooth of that cam's wheel or a doubtful signal, not to the drive.",
+		return fmt.Sprintf("One edge alone moved, the %s one of column %d at %.1f deg. This points to a damaged tooth of that cam's wheel or a doubtful signal, not to the drive.",
 			f.Edge, f.Column, f.Angle.Degrees())
 	case finding.CamUneven:
 		return fmt.Sprintf("The edges of column %d moved by different amounts: look at that cam's wheel, its sensor and their signal before its drive.", f.Column)

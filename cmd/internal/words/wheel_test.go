@@ -62,7 +62,7 @@ var wheelWords = []struct {
 	{finding.AllCamsMoved{Move: late}, "All edges of all cams moved together, by 18.0 ± 0.3 crank deg late (3.0 pitches of 60-2)."},
 	{finding.OnlyCamMoved{Move: finding.Move{Off: -12 * deg, Expanded: 0.01 * deg, Pitches: 2, Wheel: "60-2"}}, "by 12.0 ± 0.1 crank deg early (2.0 pitches of 60-2). With one cam a capture cannot tell"},
 	{finding.OneCamMoved{Column: 4, Move: late}, "One cam alone moved, column 4, by 18.0 ± 0.3 crank deg late"},
-	{finding.OneEdgeMoved{Column: 3, Edge: "falling", Angle: 140 * deg}, "One edge alone moved, the falling one of column 3 at 140.0 deg: this points to a damaged tooth"},
+	{finding.OneEdgeMoved{Column: 3, Edge: "falling", Angle: 140 * deg}, "One edge alone moved, the falling one of column 3 at 140.0 deg. This points to a damaged tooth"},
 	{finding.CamUneven{Column: 3}, "The edges of column 3 moved by different amounts"},
 	{finding.CamsApart{Cams: []finding.CamMove{{Column: 3, Move: &late}, {Column: 4}}}, "column 3 by 18.0 ± 0.3 crank deg late (3.0 pitches of 60-2); column 4 unevenly."},
 }

@@ -44,7 +44,8 @@ type Solved struct {
 // and thousands that are no piston's need not be searched for long.
 func mostSteps(readings int) int { return 50 + 20_000/(40+readings) }
 
-// Readings adjusts readings and pairs from a first look at them.
+// Readings adjusts readings and pairs from a first look at them. An error is of figures that
+// state no problem; a solution that did not settle is none.
 func Readings(setup evidence.Setup, crank geometry.SliderCrank, assumed evidence.Assumed, read []evidence.Reading, pairs []curve.Midpoint, first look.Rough) (*Solved, error) {
 	a := &Solved{
 		Setup: setup, Assumed: assumed, Crank: crank, Read: read, Pairs: pairs, Centre: first.TDC,

@@ -96,7 +96,7 @@ func holds(file *os.File, data []byte) bool {
 	return err == nil && bytes.Equal(now, data)
 }
 
-// giveBack undoes a place, and is errChanged. A file that came there in the meantime
+// giveBack undoes a place, and is ErrChanged. A file that came there in the meantime
 // is newer than the one that was displaced, and has the place.
 func (d *draft) giveBack() error {
 	expected, err := d.file.Stat()

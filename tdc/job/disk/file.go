@@ -119,7 +119,7 @@ func Cause(err error) error {
 	return err
 }
 
-// ReadAll reads a whole text file.
+// ReadAll reads a whole text file; what is larger than 1 MB, or no file, is an ErrUnplain.
 func ReadAll(r io.Reader) ([]byte, error) { return readAll(r, text) }
 
 // readAll reads a whole file of at most so many bytes.

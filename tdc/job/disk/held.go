@@ -26,7 +26,8 @@ type Held struct {
 	leased bool
 }
 
-// Hold holds the file that path leads to, which need not be there.
+// Hold holds the file that path leads to, which need not be there; an error where its folder
+// is not, or a link leads out of it.
 func Hold(path string) (*Held, error) {
 	folder, name := filepath.Dir(path), filepath.Base(path)
 	root, err := os.OpenRoot(folder)

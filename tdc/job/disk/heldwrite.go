@@ -9,7 +9,7 @@ import (
 	"evendrop/tdc/job/system"
 )
 
-// Create makes the file where there is none.
+// Create makes the file where there is none; else it is ErrChanged.
 func (h *Held) Create(data []byte) error {
 	d, err := newDraft(h.root, h.name, data, nil)
 	if err != nil {
@@ -36,7 +36,7 @@ func (h *Held) adopt(d *draft) {
 }
 
 // Add writes data at the end of a file that holds before, down to the disk. What was
-// written of it before something failed is taken back. errChanged is that it may have
+// written of it before something failed is taken back. ErrChanged is that it may have
 // gone with what another program wrote at the same time.
 func (h *Held) Add(before, data []byte) error {
 	n, err := h.file.Write(data)
@@ -59,7 +59,8 @@ func (h *Held) Add(before, data []byte) error {
 	return nil
 }
 
-// Rewrite puts another text in the place of one that the file must hold still.
+// Rewrite puts another text in the place of one that the file must hold still; where it does
+// not, it is ErrChanged and the file stays.
 func (h *Held) Rewrite(before, data []byte) error {
 	info, err := h.file.Stat()
 	if err != nil {

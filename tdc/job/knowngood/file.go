@@ -42,7 +42,7 @@ func Open(path string) (File, error) {
 	return Parse(path, data)
 }
 
-// Parse reads what a known-good file of such a name holds.
+// Parse reads what a known-good file of such a name holds; an error has its place.
 func Parse(name string, data []byte) (File, error) {
 	k := File{File: name}
 	if err := toml.Read(name, data, []string{"from", "mark", "lobe"}, k.decode); err != nil {

@@ -16,10 +16,12 @@ var lengthForm = regexp.MustCompile(`^([+-]?) ?` + unsigned + ` ?(mm|in|inch|inc
 // Longest is farther than any length of an engine; what is longer was mistyped.
 const Longest = 100_000 * geometry.Millimetre
 
+// ErrLength is a text that is no length.
+var ErrLength = errors.New("expected a length such as 81.4, 81.4 mm or 3.2 in")
+
 var (
-	ErrLength = errors.New("expected a length such as 81.4, 81.4 mm or 3.2 in")
-	errLong   = errors.New("expected a length of less than 100 m")
-	errUnit   = errors.New(`expected the unit "mm" or "in"`)
+	errLong = errors.New("expected a length of less than 100 m")
+	errUnit = errors.New(`expected the unit "mm" or "in"`)
 )
 
 // ParseLength reads a length as somebody wrote it down: 3.29, 3,29, 3.29 mm,

@@ -33,7 +33,8 @@ type Notebook struct {
 
 // Open opens a readings file, or a lobe's, for this process alone, makes it when it is not
 // there, and mends a last line that was cut short; what it did, or doubts, it says in
-// words. Unit is that of lengths without one, mm or in.
+// words. Unit is that of lengths without one, mm or in. An error is of a file that cannot be
+// held or read.
 func Open(path string, kind sheet.Kind, setup evidence.Setup, unit string) (n *Notebook, says string, err error) {
 	n = &Notebook{path: path, kind: kind, setup: setup, unit: unit}
 	if n.held, err = disk.Hold(path); err == nil {

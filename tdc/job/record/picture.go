@@ -47,7 +47,7 @@ var (
 	errCut      = errors.New("is a picture that was cut short" + again)
 	errDamaged  = errors.New("is a picture that was damaged" + again)
 	errUnshown  = errors.New("is a picture of a kind that not every browser shows: save it again as an ordinary JPEG or PNG, and name that file")
-	errHEIC     = errors.New("is a HEIC picture, as many phones take them, and not every browser shows one: save it as JPEG, or set the phone's camera to take JPEG, and name that file")
+	errHEIC     = errors.New("is a HEIC picture, as many phones take them, and not every browser shows one. Save it as JPEG, or set the phone's camera to take JPEG, and name that file")
 	errNone     = errors.New("is neither a JPEG nor a PNG picture, whatever its name says: save the picture as one of these, and name that file")
 )
 

@@ -48,7 +48,7 @@ func (k Kind) kind() kind { return []kind{depths, lifts}[k] }
 // NewHeader is the header row of a file that has none.
 func (k Kind) NewHeader() string { return strings.Join(k.kind().fresh, ",") + "\n" }
 
-// NewPage takes a file's data apart.
+// NewPage takes a file's data apart, lengths without a unit in unit; an error has its place.
 func NewPage(name string, data []byte, of Kind, unit string) (Page, error) {
 	p := Page{of: of, LineEnd: source.LineEnd(data), own: lineEnds(data), mark: bytes.HasPrefix(data, []byte("\ufeff"))}
 	var err error

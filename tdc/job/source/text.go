@@ -17,7 +17,7 @@ const Most = 1 << 20
 const TooLarge = "is larger than 1 MB: expected a text file somebody typed"
 
 // PlainText is a file's data without its byte order mark, when it is text in
-// UTF-8.
+// UTF-8; an error says where it is not.
 func PlainText(name string, data []byte) ([]byte, error) {
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	for at := 0; at < len(data); {

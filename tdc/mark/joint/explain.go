@@ -8,39 +8,17 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/mat"
-
 	"evendrop/fit/gum"
+	"evendrop/fit/subset"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
-	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint/inspect"
+	"evendrop/tdc/mark/joint/seen"
 )
 
-// mostSlips is how many joints at once are thought to have slipped, and mostWork
-// how many sets of them are tried before it is enough.
-const (
-	mostSlips = 3
-	mostWork  = 200_000
-)
-
-// Diagnosis is which joints explain what the marks say.
-type Diagnosis struct {
-	// Explanations are all those of the fewest slips that suffice, best first, and,
-	// where chance speaks against each of those or each leaves a mark beyond its limit,
-	// then those of more slips than Tried of which neither is so: one without a slip
-	// when nothing need have moved, none when no set explains.
-	Explanations []Explanation
-	TellApart    []Look            // what would choose between them: what shows a jump of whole teeth, then the cheapest
-	Unmeasured   []string          // what no mark sees, and so may have moved by anything
-	Tried        int               // slips at once, the fewest that explain
-	Notes        []finding.Finding // what the marks show together, whichever explanation is right
-	// DetectionLimit is, when nothing need have moved, by how much any one of the
-	// others may have, as sure as 95 %.
-	DetectionLimit geometry.Angle
-
-	limits map[string]geometry.Angle // the same of each part
-}
+// mostWork is how many sets of joints are tried before it is enough.
+const mostWork = 200_000
 
 // Explain finds the fewest slips that the marks can be explained by, weighing
 // each mark by how well it was measured, how closely it was made and what it
@@ -69,57 +47,26 @@ func Explain(setup evidence.Setup, drive mark.Drive, findings []mark.Judged) (Di
 
 // explainer makes explanations of what the search finds.
 type explainer struct {
-	setup    evidence.Setup
-	findings []mark.Judged
-	system   *system
-	groups   []group
-	unseen   []int
-	search   *search
-	found    []finding.Finding // for Diagnosis
+	sizes
+	search *search
 }
 
 func newExplainer(setup evidence.Setup, drive mark.Drive, findings []mark.Judged) (*explainer, error) {
-	marks := make([]mark.Mark, len(findings))
-	for i, f := range findings {
-		marks[i] = f.Mark
-	}
-	t, err := mark.TreeFor(drive, marks)
+	s, err := seen.Of(drive, findings)
 	if err != nil {
 		return nil, err
 	}
-	edges := wheels(t, marks)
-	v := covariance(findings, edges)
-	w, err := newWhitener(v)
+	search, err := newSearch(s)
 	if err != nil {
 		return nil, err
 	}
-	x := &explainer{setup: setup, findings: findings}
-	x.system = newSystem(t, marks, edges, x.disagreeing(edges, v))
-	x.groups, x.unseen = x.system.groups()
-	x.search = newSearch(w, findings, asBuilt(findings, edges), x.groups)
-	return x, nil
-}
-
-// disagreeing is the edges of wheels that disagree among themselves, by mark.
-func (x *explainer) disagreeing(wheels []wheel, v *mat.SymDense) map[int]bool {
-	of := map[int]bool{}
-	for _, w := range wheels {
-		f, apart := w.apart(x.findings, v)
-		if !apart {
-			continue
-		}
-		x.found = append(x.found, f)
-		for _, i := range w.marks {
-			of[i] = true
-		}
-	}
-	return of
+	return &explainer{sizes{s, setup}, search}, nil
 }
 
 func (x *explainer) diagnosis() Diagnosis {
-	d := Diagnosis{Notes: x.found}
-	for _, j := range x.unseen {
-		d.Unmeasured = append(d.Unmeasured, x.system.parts[j].name)
+	d := Diagnosis{Notes: x.Apart}
+	for _, j := range x.Unseen {
+		d.Unmeasured = append(d.Unmeasured, x.Parts[j].Name)
 	}
 	fits, tried := x.fewestSlips()
 	d.Tried = tried
@@ -129,17 +76,32 @@ func (x *explainer) diagnosis() Diagnosis {
 	if len(fits) > 0 && d.Tried == 0 {
 		limits := x.search.limits()
 		d.DetectionLimit, d.limits = slices.Max(limits), map[string]geometry.Angle{}
-		for k, g := range x.groups {
-			for _, j := range g.parts {
-				d.limits[x.system.parts[j].name] = limits[k]
+		for k, g := range x.Groups {
+			for _, j := range g.Parts {
+				d.limits[x.Parts[j].Name] = limits[k]
 			}
 		}
 	}
 	if d.Tried > 0 {
-		d.Notes = append(d.Notes, x.worn()...)
+		d.Notes = append(d.Notes, worn(x.sizes, x.search)...)
 	}
-	d.TellApart = x.countedFirst(d, x.tellApart(d.Explanations))
+	sets := make([]inspect.Set, len(fits))
+	for i, f := range fits {
+		sets[i] = inspect.Set{Groups: f.set, Shifts: f.shift}
+	}
+	d.TellApart = inspect.Next(x.System, sets, x.mayHaveJumped(d))
 	return d
+}
+
+// mayHaveJumped is the parts that the likely explanations have jump by whole teeth.
+func (x *explainer) mayHaveJumped(d Diagnosis) (parts []int) {
+	likely, _, _ := d.Ranked()
+	for j, p := range x.Parts {
+		if slices.ContainsFunc(likely, func(e Explanation) bool { return e.jumps(p.Name) }) {
+			parts = append(parts, j)
+		}
+	}
+	return parts
 }
 
 // fewestSlips is every set of the smallest size that explains the marks, best
@@ -147,7 +109,7 @@ func (x *explainer) diagnosis() Diagnosis {
 // of them, or each leaves a mark beyond its limit, the sets that are whole of the next
 // size follow.
 func (x *explainer) fewestSlips() (fits []fitted, tried int) {
-	most := min(mostSlips, len(x.findings))
+	most := min(subset.Most, len(x.Marks))
 	for size := 0; size <= most && (size == 0 || x.search.count(size) <= mostWork); size++ {
 		sets := x.search.sets(size)
 		if len(fits) == 0 {
@@ -193,7 +155,7 @@ func lower(a, b float64) int {
 // jumps is how many slips of a set may be jumps of whole teeth.
 func (x *explainer) jumps(f fitted) (n int) {
 	for k, g := range f.set {
-		if slices.ContainsFunc(x.groups[g].parts, func(j int) bool { return jumped(x.system.parts[j], f.slips[k]) }) {
+		if slices.ContainsFunc(x.Groups[g].Parts, func(j int) bool { return jumped(x.Parts[j], f.slips[k]) }) {
 			n++
 		}
 	}
@@ -203,31 +165,30 @@ func (x *explainer) jumps(f fitted) (n int) {
 func (x *explainer) explanation(f fitted) Explanation {
 	e := Explanation{ChiSquare: f.chiSquare, DegreesOfFreedom: f.degrees, P: f.p}
 	for k, g := range f.set {
-		e.members = append(e.members, member{g, f.shift[k]})
-		e.Slips = append(e.Slips, x.slip(x.groups[g], f.slips[k]))
+		e.Slips = append(e.Slips, x.slip(x.Groups[g], f.slips[k]))
 	}
 	return e
 }
 
 // slip is a group's, told of the joint whose slip is whole teeth first.
-func (x *explainer) slip(g group, e gum.Estimate) Slip {
-	order := make([]int, len(g.parts))
+func (x *explainer) slip(g seen.Group, e gum.Estimate) Slip {
+	order := make([]int, len(g.Parts))
 	for k := range order {
 		order[k] = k
 	}
 	slices.SortStableFunc(order, func(a, b int) int {
-		return first(jumped(x.system.parts[g.parts[a]], e), jumped(x.system.parts[g.parts[b]], e))
+		return first(jumped(x.Parts[g.Parts[a]], e), jumped(x.Parts[g.Parts[b]], e))
 	})
-	leading := geometry.Angle(g.signs[order[0]])
+	leading := geometry.Angle(g.Signs[order[0]])
 	s := Slip{Estimate: e}
 	s.Angle *= leading
 	for _, k := range order {
-		p, sign := x.system.parts[g.parts[k]], geometry.Angle(g.signs[k])
+		p, sign := x.Parts[g.Parts[k]], geometry.Angle(g.Signs[k])
 		own := e
 		own.Angle *= sign
-		s.Joints = append(s.Joints, p.name)
+		s.Joints = append(s.Joints, p.Name)
 		if sign != leading {
-			s.Opposite = append(s.Opposite, p.name)
+			s.Opposite = append(s.Opposite, p.Name)
 		}
 		s.Notes = append(s.Notes, x.notes(p, own)...)
 	}

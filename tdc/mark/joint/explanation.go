@@ -5,8 +5,28 @@ import (
 	"slices"
 
 	"evendrop/fit/gum"
+	"evendrop/geometry"
 	"evendrop/tdc/finding"
+	"evendrop/tdc/mark/joint/inspect"
 )
+
+// Diagnosis is which joints explain what the marks say.
+type Diagnosis struct {
+	// Explanations are all those of the fewest slips that suffice, best first, and,
+	// where chance speaks against each of those or each leaves a mark beyond its limit,
+	// then those of more slips than Tried of which neither is so: one without a slip
+	// when nothing need have moved, none when no set explains.
+	Explanations []Explanation
+	TellApart    []inspect.Look    // what would choose between them: what shows a jump of whole teeth, then the cheapest
+	Unmeasured   []string          // what no mark sees, and so may have moved by anything
+	Tried        int               // slips at once, the fewest that explain
+	Notes        []finding.Finding // what the marks show together, whichever explanation is right
+	// DetectionLimit is, when nothing need have moved, by how much any one of the
+	// others may have, as sure as 95 %.
+	DetectionLimit geometry.Angle
+
+	limits map[string]geometry.Angle // the same of each part
+}
 
 // Explanation is a set of slips that agrees with every mark.
 type Explanation struct {
@@ -14,8 +34,6 @@ type Explanation struct {
 	ChiSquare        float64
 	DegreesOfFreedom int
 	P                float64 // of a greater chi-square by chance; not a number without degrees of freedom
-
-	members []member
 }
 
 // ByLimits tells whether an explanation stands only because it leaves every mark
@@ -68,12 +86,6 @@ func (e Explanation) jumps(joint string) bool {
 			return is && w.Step == finding.Tooth && w.Name == joint
 		})
 	})
-}
-
-// member is a group in an explanation, by number, and its slip in radians.
-type member struct {
-	group int
-	shift float64
 }
 
 // Finding is the slip as a finding has it.

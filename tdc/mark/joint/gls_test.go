@@ -8,22 +8,12 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/require"
-	"gonum.org/v1/gonum/mat"
 
-	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/marktest"
 )
-
-// judgedOff is a mark off by degrees, of own variance v, degrees squared, beside
-// what all share.
-func judgedOff(on string, off, own, shared float64) mark.Judged {
-	u := math.Sqrt(own + shared*shared)
-	f := mark.Judged{Mark: mark.Mark{Name: on, On: on, Certain: true}, Period: geometry.Turn, Shared: []float64{shared * float64(geometry.Degree)}}
-	f.Estimate = gum.Spread{Normal: []gum.Component{{Standard: u * float64(geometry.Degree), Degrees: math.Inf(1)}}}.Estimate(geometry.Angle(off) * geometry.Degree)
-	return f
-}
 
 // Three marks by hand. Two holes of the flywheel are 5 and 4 deg late, of own
 // variance 1, the notch 1.5 deg, of 2; TDC leaves them all a variance of 1. So
@@ -41,7 +31,7 @@ func judgedOff(on string, off, own, shared float64) mark.Judged {
 // would be 4.5.
 func TestThreeMarksByHand(t *testing.T) {
 	explain := func(notch float64) []Explanation {
-		d, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{judgedOff("flywheel", 5, 1, 1), judgedOff("flywheel", 4, 1, 1), judgedOff("pulley", notch, 2, 1)})
+		d, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{marktest.Off("flywheel", 5, 1, 1), marktest.Off("flywheel", 4, 1, 1), marktest.Off("pulley", notch, 2, 1)})
 		require.NoError(t, err)
 		return d.Explanations
 	}
@@ -67,19 +57,12 @@ func TestThreeMarksByHand(t *testing.T) {
 	require.Len(t, explain(1), 1)
 }
 
-// limited is finding with a limit.
-func limited(on string, off, own, limit float64) mark.Judged {
-	f := judgedOff(on, off, own, 0)
-	f.Limit, f.HasLimit = geometry.Angle(limit)*geometry.Degree, true
-	return f
-}
-
 // A mark's limit is a scatter of its own. Holes 5 and 4 deg late that share nothing,
 // the one of a limit of 1.2 and an own variance of 0.52, so 0.52 + 1.2^2/3 = 1, the
 // other of a variance of 1 and no limit: the flywheel is 4.5 late, known to
 // sqrt(1/2), and leaves 1/4 + 1/4.
 func TestLimitsScatterByHand(t *testing.T) {
-	d, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{limited("flywheel", 5, 0.52, 1.2), judgedOff("flywheel", 4, 1, 0)})
+	d, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{marktest.Limited("flywheel", 5, 0.52, 1.2), marktest.Off("flywheel", 4, 1, 0)})
 	require.NoError(t, err)
 	e := d.Explanations[0]
 	require.InDelta(t, 0.5, e.ChiSquare, 1e-11)
@@ -91,62 +74,10 @@ func TestLimitsScatterByHand(t *testing.T) {
 // each known to 0.196 (1.96 of 0.1) and made within 1, the first says 1.804 to
 // 4.196 and the second -0.296 to 2.096: both say 1.95 +- 0.146.
 func TestLimitsCutASlip(t *testing.T) {
-	d, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{limited("flywheel", 3, 0.01, 1), limited("flywheel", 0.9, 0.01, 1)})
+	d, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{marktest.Limited("flywheel", 3, 0.01, 1), marktest.Limited("flywheel", 0.9, 0.01, 1)})
 	require.NoError(t, err)
 	require.InDelta(t, 1.95, d.Explanations[0].Slips[0].Angle.Degrees(), 1e-4)
 	require.InDelta(t, 0.146, d.Explanations[0].Slips[0].Expanded.Degrees(), 1e-4)
-}
-
-// Sets of two and three against the normal equations with a dense inverse.
-func TestSetsAgainstDenseAlgebra(t *testing.T) {
-	rng := rand.New(rand.NewPCG(seed, 3))
-	findings := drawn(rng, seven(false), []float64{9, -14, 21, 4, 17, -3, 8})
-	x, err := newExplainer(evidence.Setup{}, twoCams, findings)
-	require.NoError(t, err)
-	var inverse mat.Dense
-	require.NoError(t, inverse.Inverse(covariance(findings, nil)))
-	off := mat.NewVecDense(7, nil)
-	for i, f := range findings {
-		off.SetVec(i, f.Angle.Radians())
-	}
-	for _, set := range [][]int{{4}, {0, 3}, {1, 6}, {0, 2, 5}} {
-		a := mat.NewDense(7, len(set), nil)
-		for k, j := range set {
-			a.SetCol(k, x.groups[j].column)
-		}
-		var weighted, normal, cov mat.Dense
-		weighted.Mul(a.T(), &inverse)
-		normal.Mul(&weighted, a)
-		require.NoError(t, cov.Inverse(&normal))
-		var right, slips, left, half mat.VecDense
-		right.MulVec(&weighted, off)
-		slips.MulVec(&cov, &right)
-		left.MulVec(a, &slips)
-		left.SubVec(off, &left)
-		half.MulVec(&inverse, &left)
-		lower, independent := x.search.factor(set)
-		require.True(t, independent)
-		got, chi := solve(lower, set, x.search.turns[0])
-		require.InEpsilon(t, mat.Dot(&left, &half), chi, 1e-9)
-		u := uncertainties(lower, len(set))
-		for k := range set {
-			require.InDelta(t, slips.AtVec(k), got[k], 1e-12)
-			require.InEpsilon(t, math.Sqrt(cov.At(k, k)), u[k], 1e-9)
-		}
-	}
-}
-
-// A column that follows from two others makes no set with them: the flywheel is
-// the crank wheel and the pin's boss together.
-func TestDependentSetsAreLeftOut(t *testing.T) {
-	x, err := newExplainer(evidence.Setup{}, twoCams, drawn(rand.New(rand.NewPCG(seed, 4)), seven(false), make([]float64, 7)))
-	require.NoError(t, err)
-	at := map[string]int{}
-	for i, names := range groupNames(x.system) {
-		at[names[0]] = i
-	}
-	_, independent := x.search.factor([]int{at["flywheel on crank"], at["crank wheel on flywheel"], at["P itself"]})
-	require.False(t, independent)
 }
 
 // Of jobs in which nothing was found, the limit that is told holds the slip that
@@ -156,9 +87,9 @@ func TestDetectionLimitHolds(t *testing.T) {
 	rng := rand.New(rand.NewPCG(seed, 5))
 	missed, held := 0, 0
 	for range 4000 {
-		f := faults[rng.IntN(len(faults))]
+		f := marktest.Faults[rng.IntN(len(marktest.Faults))]
 		size := 6*rng.Float64() - 3
-		x, err := newExplainer(evidence.Setup{}, twoCams, drawn(rng, seven(false), times(size, f.shows)))
+		x, err := newExplainer(evidence.Setup{}, marktest.TwoCams, drawn(rng, marktest.Seven(false), times(size, f.Shows)))
 		require.NoError(t, err)
 		if _, tried := x.fewestSlips(); tried > 0 {
 			continue
@@ -175,7 +106,7 @@ func TestDetectionLimitHolds(t *testing.T) {
 
 // No uncertainty at all weighs more than any number can.
 func TestNoUncertaintyIsRefused(t *testing.T) {
-	_, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{judgedOff("flywheel", 3, 0, 0)})
+	_, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{marktest.Off("flywheel", 3, 0, 0)})
 	require.ErrorContains(t, err, "state known_to")
 }
 
@@ -188,7 +119,7 @@ func twelve() (mark.Drive, []mark.Judged) {
 	for i := range 12 {
 		carried := string(rune('a' + i))
 		d.Joints = append(d.Joints, mark.Joint{Carried: carried, Carrier: carrier})
-		findings = append(findings, judgedOff(carried, 100*rng.Float64()-50, 0.1, 0.1))
+		findings = append(findings, marktest.Off(carried, 100*rng.Float64()-50, 0.1, 0.1))
 		if i%3 < 2 {
 			carrier = carried
 		} else {
@@ -221,9 +152,9 @@ func BenchmarkTwelveJointsThreeSlips(b *testing.B) {
 
 // The seven marks of a workshop with three joints moved, from twenty-odd parts.
 func BenchmarkSevenMarksThreeSlips(b *testing.B) {
-	findings := drawn(rand.New(rand.NewPCG(seed, 7)), seven(false), []float64{60, 23, 60, 18, 18, -42, -42})
+	findings := drawn(rand.New(rand.NewPCG(seed, 7)), marktest.Seven(false), []float64{60, 23, 60, 18, 18, -42, -42})
 	for b.Loop() {
-		if _, err := Explain(evidence.Setup{}, twoCams, findings); err != nil {
+		if _, err := Explain(evidence.Setup{}, marktest.TwoCams, findings); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -234,14 +165,14 @@ func BenchmarkSevenMarksThreeSlips(b *testing.B) {
 func TestLevelOfChiSquare(t *testing.T) {
 	t.Logf("seed %d", seed)
 	rng := rand.New(rand.NewPCG(seed, 8))
-	marks := seven(false)
+	marks := marktest.Seven(false)
 	for i := range marks {
 		marks[i].Limit = 0
 	}
 	const draws = 1000
 	var got tally
 	for range draws {
-		got.count(t, drawn(rng, marks, times(30, faults[0].shows)), faults[:1], []float64{30})
+		got.count(t, drawn(rng, marks, times(30, marktest.Faults[0].Shows)), marktest.Faults[:1], []float64{30})
 	}
 	t.Logf("kept %d of %d", got.shown, draws)
 	require.InDelta(t, 0.95, float64(got.shown)/draws, 0.021) // three times sqrt(0.95*0.05/1000)
@@ -252,9 +183,9 @@ func TestLevelOfChiSquare(t *testing.T) {
 func TestOneOutsideAmongMany(t *testing.T) {
 	var findings []mark.Judged
 	for range 30 {
-		findings = append(findings, judgedOff("flywheel", 0, 0.09, 0))
+		findings = append(findings, marktest.Off("flywheel", 0, 0.09, 0))
 	}
-	notch := judgedOff("pulley", 1.05, 0.09, 0)
+	notch := marktest.Off("pulley", 1.05, 0.09, 0)
 	notch.Limit, notch.HasLimit = geometry.Angle(0.4)*geometry.Degree, true
 	d, err := Explain(evidence.Setup{}, mark.Drive{}, append(findings, notch))
 	require.NoError(t, err)

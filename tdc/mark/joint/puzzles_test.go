@@ -13,6 +13,7 @@ import (
 	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/joint/inspect"
 	"evendrop/tdc/mark/marktest"
 )
 
@@ -196,11 +197,11 @@ func TestWhatTellsATooth(t *testing.T) {
 	for _, l := range d.TellApart {
 		require.Equal(t, []string{"crank sprocket on crank", "drive on crank sprocket"}, l.Apart)
 	}
-	require.Equal(t, joint.CountDrive, d.TellApart[0].How)
+	require.Equal(t, inspect.CountDrive, d.TellApart[0].How)
 	require.True(t, d.TellApart[0].Teeth)
 	require.False(t, d.TellApart[1].Teeth)
 	require.Zero(t, d.TellApart[0].Separation)
-	require.Equal(t, joint.ReadAMark, d.TellApart[1].How)
+	require.Equal(t, inspect.ReadAMark, d.TellApart[1].How)
 	require.Equal(t, "crank sprocket", d.TellApart[1].Part)
 	// 18 deg in standard uncertainties of 0.5/sqrt(3)
 	require.InDelta(t, 18/(0.5/math.Sqrt(3)), d.TellApart[1].Separation, 0.5)
@@ -212,9 +213,9 @@ func TestWhatTellsATooth(t *testing.T) {
 func TestWhatTellsTwoSlips(t *testing.T) {
 	d := explain(t, marktest.PetrolFour, marktest.TwoCams, marks(t, six(0, .1, 18.1, 17.8, 6.1, 5.9)))
 	require.Len(t, d.TellApart, 3)
-	require.Equal(t, joint.CountDrive, d.TellApart[0].How)
+	require.Equal(t, inspect.CountDrive, d.TellApart[0].How)
 	require.Equal(t, []string{"crank sprocket on crank", "drive on crank sprocket"}, d.TellApart[0].Apart)
-	require.Equal(t, joint.AtSensor, d.TellApart[1].How)
+	require.Equal(t, inspect.AtSensor, d.TellApart[1].How)
 	require.Equal(t, "crank sensor", d.TellApart[1].Part)
 	require.Equal(t, []string{"crank wheel on flywheel", "crank sensor"}, d.TellApart[1].Apart)
 }
@@ -227,12 +228,12 @@ func TestOnePinAlone(t *testing.T) {
 	require.Equal(t, []string{"flywheel on crank", "P itself", "TDC of cylinder 1"}, d.Explanations[0].Slips[0].Joints)
 	require.Zero(t, d.Explanations[0].DegreesOfFreedom)
 	require.True(t, math.IsNaN(d.Explanations[0].P))
-	require.Equal(t, joint.AtItsSeat, d.TellApart[0].How)
+	require.Equal(t, inspect.AtItsSeat, d.TellApart[0].How)
 	require.Equal(t, "P", d.TellApart[0].Part)
 	require.Equal(t, d.Explanations[0].Slips[0].Joints, d.TellApart[0].Apart)
 	var read []string
 	for _, l := range d.TellApart {
-		if l.How == joint.ReadAMark {
+		if l.How == inspect.ReadAMark {
 			read = append(read, l.Part)
 		}
 	}

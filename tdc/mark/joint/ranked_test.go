@@ -11,6 +11,7 @@ import (
 	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/joint/inspect"
 	"evendrop/tdc/mark/marktest"
 )
 
@@ -120,7 +121,7 @@ func TestOutsideIsReadFirst(t *testing.T) {
 	}}
 	var read []string
 	for _, l := range explain(t, marktest.PetrolFour, drive, marks(t, map[string]float64{"P": 9})).TellApart {
-		if l.How == joint.ReadAMark {
+		if l.How == inspect.ReadAMark {
 			read = append(read, l.Part)
 		}
 	}

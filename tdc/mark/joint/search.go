@@ -1,33 +1,31 @@
 package joint
 
 import (
+	"errors"
 	"math"
 
 	"gonum.org/v1/gonum/stat/combin"
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"evendrop/fit/gum"
-	"evendrop/tdc/mark"
+	"evendrop/fit/subset"
+	"evendrop/tdc/mark/joint/seen"
 )
 
-// search solves sets of groups by generalised least squares. Whitened, the marks
-// are y and the columns B; of a set S the slips are x = (B'B)^-1 B'y over S and
-// chi-square is y'y - x'B'y, so that B'B and B'y are worked out once.
+// search looks for the sets of groups that explain the marks, by generalised least
+// squares.
 type search struct {
-	findings  []mark.Judged
-	built     []built
-	groups    []group
-	gram      [][]float64 // B'B
+	*seen.System
+	columns   *subset.Columns // the groups'
 	turns     []unwrapped
-	allowance float64     // ofAll marks
-	units     []unwrapped // each mark alone off by one, which shows its weight in a slip
+	allowance float64           // ofAll marks
+	units     []subset.Observed // each mark alone off by one, which shows its weight in a slip
 }
 
 // unwrapped is the marks with whole periods put back.
 type unwrapped struct {
 	off []float64 // radians
-	by  []float64 // B'y
-	own float64   // y'y
+	subset.Observed
 }
 
 // fitted is a set that explains the marks.
@@ -60,44 +58,33 @@ func (f fitted) size() float64 {
 	return sum
 }
 
-func newSearch(w *whitener, findings []mark.Judged, built []built, groups []group) *search {
-	s := &search{findings: findings, built: built, groups: groups, allowance: ofAll(len(findings))}
-	white := make([][]float64, len(groups))
-	for j, g := range groups {
-		white[j] = w.white(g.column)
+func newSearch(marks *seen.System) (*search, error) {
+	columns := make([][]float64, len(marks.Groups))
+	for j, g := range marks.Groups {
+		columns[j] = g.Column
 	}
-	for j := range groups {
-		row := make([]float64, len(groups))
-		for k := range groups {
-			row[k] = product(white[j], white[k])
-		}
-		s.gram = append(s.gram, row)
+	c, weighed := subset.New(marks.Covariance, columns)
+	if !weighed {
+		return nil, errors.New("the marks' uncertainties are zero or not numbers: state known_to of each off")
 	}
-	projected := func(off []float64) unwrapped {
-		y := w.white(off)
-		u := unwrapped{off: off, own: product(y, y)}
-		for j := range groups {
-			u.by = append(u.by, product(white[j], y))
-		}
-		return u
+	s := &search{System: marks, columns: c, allowance: ofAll(len(marks.Marks))}
+	for _, off := range unwrappings(marks.Marks, marks.Groups) {
+		s.turns = append(s.turns, unwrapped{off, c.Observe(off)})
 	}
-	for _, off := range unwrappings(findings, groups) {
-		s.turns = append(s.turns, projected(off))
-	}
-	for i := range findings {
-		unit := make([]float64, len(findings))
+	for i := range marks.Marks {
+		unit := make([]float64, len(marks.Marks))
 		unit[i] = 1
-		s.units = append(s.units, projected(unit))
+		s.units = append(s.units, c.Observe(unit))
 	}
-	return s
+	return s, nil
 }
 
 // count is how many sets of a size there are.
 func (s *search) count(size int) float64 {
-	if size > len(s.groups) {
+	if size > len(s.Groups) {
 		return 0
 	}
-	return combin.GeneralizedBinomial(float64(len(s.groups)), float64(size)) * float64(len(s.turns))
+	return combin.GeneralizedBinomial(float64(len(s.Groups)), float64(size)) * float64(len(s.turns))
 }
 
 // sets is every set of a size that explains the marks, each with the whole turns
@@ -107,11 +94,11 @@ func (s *search) sets(size int) []fitted {
 	if size == 0 {
 		return s.try(nil)
 	}
-	if size > len(s.groups) {
+	if size > len(s.Groups) {
 		return nil
 	}
 	set := make([]int, size)
-	for generator := combin.NewCombinationGenerator(len(s.groups), size); generator.Next(); {
+	for generator := combin.NewCombinationGenerator(len(s.Groups), size); generator.Next(); {
 		kept = append(kept, s.try(generator.Combination(set))...)
 	}
 	return kept
@@ -119,25 +106,25 @@ func (s *search) sets(size int) []fitted {
 
 // try is a set's best solution, or nothing when none explains the marks.
 func (s *search) try(set []int) []fitted {
-	factor, independent := s.factor(set)
+	factor, independent := s.columns.Factor(set)
 	if !independent {
 		return nil
 	}
 	var best []fitted
 	for _, turned := range s.turns {
-		x, chi := solve(factor, set, turned)
-		f := fitted{chiSquare: chi, degrees: len(s.findings) - len(set), shift: x}
-		if len(best) > 0 && chi >= best[0].chiSquare || !s.explains(turned.off, set, f) {
+		x, chi := factor.Solve(turned.Observed)
+		f := fitted{set: set, chiSquare: chi, degrees: len(s.Marks) - len(set), shift: x}
+		if len(best) > 0 && chi >= best[0].chiSquare || !s.explains(turned.off, f) {
 			continue
 		}
 		var apart bool
-		if f.slips, apart = s.estimates(factor, set, turned.off, f); apart {
-			f.beyond = s.beyond(turned.off, set, x)
+		if f.slips, apart = s.estimates(&factor, turned.off, f); apart {
+			f.beyond = s.beyond(turned.off, f)
 			best = []fitted{f}
 		}
 	}
 	for i := range best {
-		best[i].set = append([]int(nil), set...)
+		best[i].set = append([]int(nil), set...) // the generator writes over its own
 		best[i].p = math.NaN()
 		if degrees := best[i].degrees; degrees > 0 {
 			best[i].p = distuv.ChiSquared{K: float64(degrees)}.Survival(best[i].chiSquare)
@@ -147,19 +134,19 @@ func (s *search) try(set []int) []fitted {
 }
 
 // explains is the rule that Explain states.
-func (s *search) explains(off []float64, set []int, fit fitted) bool {
-	chance := fit.byChance()
-	for i, f := range s.findings {
-		left := s.left(i, off, set, fit.shift)
-		beyond := math.Abs(left)/float64(f.Expanded) - 1
-		if f.HasLimit {
-			beyond -= f.Limit.Radians() / float64(f.Expanded)
+func (s *search) explains(off []float64, f fitted) bool {
+	chance := f.byChance()
+	for i, m := range s.Marks {
+		left := s.left(i, off, f)
+		beyond := math.Abs(left)/float64(m.Expanded) - 1
+		if m.HasLimit {
+			beyond -= m.Limit.Radians() / float64(m.Expanded)
 		}
 		most := 0.0 // by which it may be beyond, in Expanded
 		switch {
-		case chance && !f.HasLimit:
+		case chance && !m.HasLimit:
 			most = math.Inf(1)
-		case chance && len(set) > 0:
+		case chance && len(f.set) > 0:
 			most = s.allowance
 		}
 		if beyond > most {
@@ -170,10 +157,10 @@ func (s *search) explains(off []float64, set []int, fit fitted) bool {
 }
 
 // left is what slips leave of a mark's shift.
-func (s *search) left(i int, off []float64, set []int, shift []float64) float64 {
+func (s *search) left(i int, off []float64, f fitted) float64 {
 	left := off[i]
-	for k, j := range set {
-		left -= s.groups[j].column[i] * shift[k]
+	for k, j := range f.set {
+		left -= s.Groups[j].Column[i] * f.shift[k]
 	}
 	return left
 }
@@ -183,9 +170,9 @@ func (s *search) left(i int, off []float64, set []int, shift []float64) float64 
 const rounding = 1e-12
 
 // beyond tells whether slips leave a mark farther off than its limit.
-func (s *search) beyond(off []float64, set []int, shift []float64) bool {
-	for i, f := range s.findings {
-		if f.HasLimit && math.Abs(s.left(i, off, set, shift)) > f.Limit.Radians()+rounding {
+func (s *search) beyond(off []float64, f fitted) bool {
+	for i, m := range s.Marks {
+		if m.HasLimit && math.Abs(s.left(i, off, f)) > m.Limit.Radians()+rounding {
 			return true
 		}
 	}

@@ -6,8 +6,10 @@ import (
 
 	"evendrop/fit/gum"
 	"evendrop/geometry"
+	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint/seen"
 )
 
 // slack is by how much a whole tooth or bolt may be missed and still be meant:
@@ -45,15 +47,21 @@ var fingerprints = map[class][]fingerprint{
 	zeroPoints: {{0.2, 4, false, finding.MistakenTDC}},
 }
 
+// sizes tells what sizes of slips agree with.
+type sizes struct {
+	*seen.System
+	setup evidence.Setup
+}
+
 // notes is what the size of a part's slip agrees with, among the sizes that parts of
 // its kind slip by.
-func (x *explainer) notes(p part, e gum.Estimate) []finding.Finding {
+func (x sizes) notes(p seen.Part, e gum.Estimate) []finding.Finding {
 	var notes []finding.Finding
-	slipped := finding.Joint{Name: p.name, Off: e.Angle}
+	slipped := finding.Joint{Name: p.Name, Off: e.Angle}
 	if round, has := x.steps(p); has {
 		notes = append(notes, whole(slipped, e, round)...)
 	}
-	if p.kind == zeroPoint && !slices.ContainsFunc(x.findings, func(f mark.Judged) bool { return f.AgainstHealthy() }) {
+	if p.Kind == seen.ZeroPoint && !slices.ContainsFunc(x.Marks, func(f mark.Judged) bool { return f.AgainstHealthy() }) {
 		if offset, makes := mark.OffsetMakes(x.setup, e.Angle, e.Expanded, false); makes {
 			notes = append(notes, finding.TDCByOffset{Joint: slipped, Offset: offset, Stated: x.setup.Engine.OffsetStated})
 		}
@@ -61,7 +69,7 @@ func (x *explainer) notes(p part, e gum.Estimate) []finding.Finding {
 	if x.halfATurnOfACam(p, e) {
 		notes = append(notes, finding.HalfCamTurn{Joint: slipped})
 	}
-	if x.ofLobe(p) {
+	if x.OfLobe(p) {
 		notes = append(notes, finding.LobeItself{Joint: slipped})
 	}
 	if causes := x.causes(p, e); len(causes) > 0 {
@@ -71,14 +79,14 @@ func (x *explainer) notes(p part, e gum.Estimate) []finding.Finding {
 }
 
 // steps is the whole steps that a part slips by, when it does.
-func (x *explainer) steps(p part) (round finding.Steps, has bool) {
-	d := x.system.tree.Drive
+func (x sizes) steps(p seen.Part) (round finding.Steps, has bool) {
+	d := x.Tree.Drive
 	switch {
-	case p.kind == drive && p.joint.Teeth > 0:
-		return finding.Steps{Step: finding.Tooth, InTurn: p.joint.Teeth}, true
-	case p.joint.Carried == mark.Flywheel && d.FlywheelBolts > 1:
+	case p.Kind == seen.Drive && p.Joint.Teeth > 0:
+		return finding.Steps{Step: finding.Tooth, InTurn: p.Joint.Teeth}, true
+	case p.Joint.Carried == mark.Flywheel && d.FlywheelBolts > 1:
 		return finding.Steps{Step: finding.BoltHole, InTurn: d.FlywheelBolts}, true
-	case p.kind == fastening && p.joint.Carried == mark.CrankWheel && d.CrankPitches > 0:
+	case p.Kind == seen.Fastening && p.Joint.Carried == mark.CrankWheel && d.CrankPitches > 0:
 		return finding.Steps{Step: finding.Pitch, InTurn: d.CrankPitches, Wheel: d.CrankWheel}, true
 	}
 	return round, false
@@ -110,8 +118,8 @@ func steps(e gum.Estimate, step geometry.Angle) (n float64, agrees bool) {
 }
 
 // jumped tells whether a part's slip is a jump of whole teeth.
-func jumped(p part, e gum.Estimate) bool {
-	if p.kind != drive || p.joint.Teeth == 0 {
+func jumped(p seen.Part, e gum.Estimate) bool {
+	if p.Kind != seen.Drive || p.Joint.Teeth == 0 {
 		return false
 	}
 	_, agrees := steps(e, tooth(p))
@@ -119,10 +127,10 @@ func jumped(p part, e gum.Estimate) bool {
 }
 
 // tooth is a tooth of the crank sprocket that a drive jumps by.
-func tooth(p part) geometry.Angle { return geometry.Turn / geometry.Angle(p.joint.Teeth) }
+func tooth(p seen.Part) geometry.Angle { return geometry.Turn / geometry.Angle(p.Joint.Teeth) }
 
 // causes is what has usual sizes that the slip is among.
-func (x *explainer) causes(p part, e gum.Estimate) []finding.Cause {
+func (x sizes) causes(p seen.Part, e gum.Estimate) []finding.Cause {
 	var causes []finding.Cause
 	degrees := math.Abs(e.Angle.Degrees())
 	for _, f := range fingerprints[x.class(p)] {
@@ -134,30 +142,30 @@ func (x *explainer) causes(p part, e gum.Estimate) []finding.Cause {
 }
 
 // class is the fingerprints that fit a part.
-func (x *explainer) class(p part) class {
-	t := x.system.tree
+func (x sizes) class(p seen.Part) class {
+	t := x.Tree
 	switch {
-	case x.ofLobe(p):
+	case x.OfLobe(p):
 		return unclassed
-	case p.kind == drive:
+	case p.Kind == seen.Drive:
 		return drives
-	case p.kind == ground || p.kind == sensor:
+	case p.Kind == seen.Ground || p.Kind == seen.Sensor:
 		return grounds
-	case p.kind == zeroPoint:
+	case p.Kind == seen.ZeroPoint:
 		return zeroPoints
-	case p.joint.Carried == mark.CrankSprocket:
+	case p.Joint.Carried == mark.CrankSprocket:
 		return sprockets
-	case p.joint.Carried == mark.Pulley:
+	case p.Joint.Carried == mark.Pulley:
 		return pulleys
-	case sensors[p.joint.Carried] == "" && t.AtCamSpeed(p.joint.Carried):
+	case !seen.Sensed(p.Joint.Carried) && t.AtCamSpeed(p.Joint.Carried):
 		return cams
 	}
 	return unclassed
 }
 
 // halfATurnOfACam tells whether a part at cam speed is half a turn out.
-func (x *explainer) halfATurnOfACam(p part, e gum.Estimate) bool {
-	if p.kind == ground || p.kind == zeroPoint || !x.system.tree.AtCamSpeed(p.joint.Carried) {
+func (x sizes) halfATurnOfACam(p seen.Part, e gum.Estimate) bool {
+	if p.Kind == seen.Ground || p.Kind == seen.ZeroPoint || !x.Tree.AtCamSpeed(p.Joint.Carried) {
 		return false
 	}
 	return math.Abs(math.Abs(float64(e.Angle))-float64(geometry.Turn)) <= math.Max(float64(slack), float64(e.Expanded))

@@ -6,6 +6,7 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint/seen"
 )
 
 // mostUnwrappings bounds how many ways of putting whole turns back are tried.
@@ -14,7 +15,7 @@ const mostUnwrappings = 16
 // unwrappings is the marks as they are and, where one is far off, with the whole
 // turns put back that a single slip as great would make of the others: a
 // flywheel half a turn out shows at 180 deg in one mark and -180 in the next.
-func unwrappings(findings []mark.Judged, groups []group) [][]float64 {
+func unwrappings(findings []mark.Judged, groups []seen.Group) [][]float64 {
 	plain := make([]float64, len(findings))
 	for i, f := range findings {
 		plain[i] = f.Angle.Radians()
@@ -25,10 +26,10 @@ func unwrappings(findings []mark.Judged, groups []group) [][]float64 {
 			continue
 		}
 		for _, g := range groups {
-			if g.column[i] == 0 || len(all) == mostUnwrappings {
+			if g.Column[i] == 0 || len(all) == mostUnwrappings {
 				continue
 			}
-			off := turnedToward(g, plain[i]/g.column[i], findings, plain)
+			off := turnedToward(g, plain[i]/g.Column[i], findings, plain)
 			if !slices.ContainsFunc(all, func(other []float64) bool { return slices.Equal(off, other) }) {
 				all = append(all, off)
 			}
@@ -39,11 +40,11 @@ func unwrappings(findings []mark.Judged, groups []group) [][]float64 {
 
 // turnedToward is the marks, each by as many whole periods as bring it nearest
 // to what a slip of the group makes of it.
-func turnedToward(g group, slip float64, findings []mark.Judged, plain []float64) []float64 {
+func turnedToward(g seen.Group, slip float64, findings []mark.Judged, plain []float64) []float64 {
 	off := make([]float64, len(plain))
 	for i, f := range findings {
 		period := float64(f.Period)
-		off[i] = plain[i] + period*math.Round((g.column[i]*slip-plain[i])/period)
+		off[i] = plain[i] + period*math.Round((g.Column[i]*slip-plain[i])/period)
 	}
 	return off
 }

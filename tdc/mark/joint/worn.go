@@ -44,21 +44,21 @@ func alongs(t *mark.Tree) (list []along) {
 // worn tells of cams that stand as a belt or chain worn long leaves them: all late, the
 // farther along it more, by no more than as much again, and none by whole teeth. That the
 // farther is later has to be measured; that no limits made it so is told apart.
-func (x *explainer) worn() []finding.Finding {
-	for _, a := range alongs(x.system.tree) {
-		if f, is := x.wornAlong(a); is {
+func worn(x sizes, s *search) []finding.Finding {
+	for _, a := range alongs(x.Tree) {
+		if f, is := wornAlong(x, s, a); is {
 			return []finding.Finding{f}
 		}
 	}
 	return nil
 }
 
-func (x *explainer) wornAlong(a along) (f finding.WornLong, is bool) {
-	late, more, spread, ok := x.lateness(a)
+func wornAlong(x sizes, s *search, a along) (f finding.WornLong, is bool) {
+	late, more, spread, ok := s.lateness(a)
 	if !ok {
 		return f, false
 	}
-	drive, farther := x.system.parts[a.both], late
+	drive, farther := x.Parts[a.both], late
 	farther.Angle += more.Angle
 	sure := late.Angle > late.Expanded && slices.Contains(x.causes(drive, late), finding.WornDrive)
 	measured := gum.Spread{Normal: spread.Normal}.Estimate(more.Angle)
@@ -69,41 +69,41 @@ func (x *explainer) wornAlong(a along) (f finding.WornLong, is bool) {
 		return f, false
 	}
 	return finding.WornLong{
-		Nearer: a.nearer, Farther: x.system.tree.Joints[a.on].Carried, Told: a.told, Late: late.Angle, LateExpanded: late.Expanded,
+		Nearer: a.nearer, Farther: x.Tree.Joints[a.on].Carried, Told: a.told, Late: late.Angle, LateExpanded: late.Expanded,
 		More: more.Angle, MoreExpanded: more.Expanded, Beyond: more.Angle > more.Expanded,
 	}, true
 }
 
 // lateness is how late the nearer cam is and how much more the farther, as the two alone
 // explain the marks; false where they do not, or marks do not tell the two apart.
-func (x *explainer) lateness(a along) (late, more gum.Estimate, spread gum.Spread, ok bool) {
-	first, sign := x.groupOf(a.both)
-	second, other := x.groupOf(a.on)
+func (s *search) lateness(a along) (late, more gum.Estimate, spread gum.Spread, ok bool) {
+	first, sign := s.groupOf(a.both)
+	second, other := s.groupOf(a.on)
 	if first < 0 || second < 0 || first == second {
 		return late, more, spread, false
 	}
 	set := []int{first, second}
-	factor, independent := x.search.factor(set)
+	factor, independent := s.columns.Factor(set)
 	if !independent {
 		return late, more, spread, false
 	}
-	off := x.search.turns[0]
-	shift, chi := solve(factor, set, off)
-	f := fitted{set: set, shift: shift, chiSquare: chi, degrees: len(x.findings) - len(set)}
-	if !x.search.explains(off.off, set, f) {
+	off := s.turns[0]
+	shift, chi := factor.Solve(off.Observed)
+	f := fitted{set: set, shift: shift, chiSquare: chi, degrees: len(s.Marks) - len(set)}
+	if !s.explains(off.off, f) {
 		return late, more, spread, false
 	}
-	spreads := x.search.spreads(factor, set, f)
+	spreads := s.spreads(&factor, f)
 	late, more = spreads[0].Estimate(geometry.Angle(sign*shift[0])), spreads[1].Estimate(geometry.Angle(other*shift[1]))
 	return late, more, spreads[1], true
 }
 
 // groupOf is the group that a part is in, and the sign of its column there; -1 of one that
 // no mark sees.
-func (x *explainer) groupOf(part int) (at int, sign float64) {
-	for k, g := range x.groups {
-		if i := slices.Index(g.parts, part); i >= 0 {
-			return k, g.signs[i]
+func (s *search) groupOf(part int) (at int, sign float64) {
+	for k, g := range s.Groups {
+		if i := slices.Index(g.Parts, part); i >= 0 {
+			return k, g.Signs[i]
 		}
 	}
 	return -1, math.NaN()

@@ -8,6 +8,7 @@ import (
 	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/joint/inspect"
 	"evendrop/tdc/mark/marktest"
 )
 
@@ -93,7 +94,7 @@ func TestTeethAreCountedWhereNothingElseIsInQuestion(t *testing.T) {
 	d.CamWheelOn = "sprocket"
 	got := explain(t, marktest.PetrolFour, d, marks(t, six(.1, .3, 18.1, .2, 17.9, -.1)))
 	require.Equal(t, []string{"drive to inlet sprocket"}, got.Explanations[0].Slips[0].Joints)
-	require.Equal(t, joint.CountDriveTo, got.TellApart[0].How)
+	require.Equal(t, inspect.CountDriveTo, got.TellApart[0].How)
 	require.Equal(t, "inlet sprocket", got.TellApart[0].Part)
 	require.True(t, got.TellApart[0].Teeth)
 	require.Empty(t, got.TellApart[0].Apart)

@@ -36,7 +36,7 @@ type Survey struct {
 // mostCams is more cam signals than an engine has.
 const mostCams = 16
 
-// Look reads a capture for the first time.
+// Look reads a capture for the first time. An error says what keeps it from being one.
 func Look(r io.Reader, q Request) (Survey, error) {
 	if len(q.Cams) > mostCams {
 		return Survey{}, fault.Errorf("%d cam columns: expected %d at most", len(q.Cams), mostCams)

@@ -20,7 +20,7 @@ type Trace struct {
 // of memory, however long it is: 8,000 turns of 60-2.
 const mostCrossings = 1_000_000
 
-// Time reads a capture for the second time.
+// Time reads a capture for the second time. Errors are those of Again.
 func Time(r io.Reader, s Survey) (Trace, error) {
 	trace := Trace{Survey: s}
 	kept := signal.Room{Left: mostCrossings}
@@ -68,7 +68,8 @@ func (s Survey) timers(kept *signal.Room) []signal.Timer {
 }
 
 // Again goes through the rows of a capture that was surveyed: the time, s, and
-// the channels, crank first, which are good until the next row.
+// the channels, crank first, which are good until the next row. An error is of a file that
+// was changed since.
 func (s Survey) Again(r io.Reader, take func(t float64, channels []float64)) error {
 	in := newRows(opened(r), s.layout, s.Request.Time != "")
 	unit := s.Request.Unit.seconds(s.Request.Rate)

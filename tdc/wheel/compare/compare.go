@@ -36,7 +36,8 @@ type Comparison struct {
 	Notes   []finding.Finding // what to bear in mind
 }
 
-// Compare holds a capture against an earlier one, or one known to be good.
+// Compare holds a capture against an earlier one, or one known to be good; an error where
+// their crank wheels differ, or no cam edge is in both.
 func Compare(before, after timing.Result) (Comparison, error) {
 	var c Comparison
 	if !before.Wheel.Alike(after.Wheel) {

@@ -129,7 +129,8 @@ func (p Pattern) Gaps(parts int) []int {
 	return out
 }
 
-// Wheel is the one that has the pattern so many times in a turn.
+// Wheel is the one that has the pattern so many times in a turn; an error as wheel.Parse
+// has it.
 func (p Pattern) Wheel(parts int) (wheel.Wheel, error) { return wheel.Parse(p.Written(parts)) }
 
 // Written is such a wheel as Parse takes it: 60-2, or a list of degrees.

@@ -29,8 +29,8 @@ func (p *LevelPair) Take(v float64) {
 func (p LevelPair) Levels(column int) (Levels, error) {
 	l := Levels{Kind: Square, low: p.low, high: p.high, mean: (p.low + p.high) / 2, swing: p.high - p.low, Least: p.low, Most: p.high}
 	if p.seen != 2 {
-		return l, fault.Errorf("rows come only when a level changes, as a logic analyser's do, and column %d has more levels than two: "+
-			"between such rows nothing is known of it. Export it as two levels, or as samples", column)
+		return l, fault.Errorf("rows come only when a level changes, as a logic analyser's do, and column %d has more levels than two. "+
+			"Between such rows nothing is known of it. Export it as two levels, or as samples", column)
 	}
 	return l, nil
 }

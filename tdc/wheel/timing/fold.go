@@ -30,7 +30,7 @@ const foldStep = geometry.Degree / 2
 
 // Fold reads the capture that was measured once more, and lays its signals over
 // one turn, or over two where the cams tell them apart: the crank's first. Turns
-// that were left out are left out here too.
+// that were left out are left out here too. An error is of a file that was changed since.
 func (r Result) Fold(in io.Reader) ([]Folded, error) {
 	bins := int(math.Round(float64(r.Period / foldStep)))
 	spans := make([][]Span, len(r.survey.Channels))

@@ -45,7 +45,8 @@ type Result struct {
 }
 
 // Measure turns a trace into angles. A crank edge of "" is found from the signal,
-// and so are the places of the gaps of a wheel that tells none.
+// and so are the places of the gaps of a wheel that tells none. An error says why the
+// signal is not that wheel's, or no engine's.
 func Measure(trace capture.Trace, told wheel.Wheel, crankEdge signal.Way) (Result, error) {
 	t := signals{trace}
 	w, err := t.place(told, crankEdge)

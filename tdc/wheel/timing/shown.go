@@ -121,7 +121,7 @@ func (t signals) mismatch(told wheel.Wheel) error {
 		return t.nothingAgain(told)
 	}
 	if seen, err := s.Wheel(1); err == nil && told.Missing() == nil && seen.Pitches() == told.Pitches() && seen.Teeth() == told.Teeth()-1 {
-		return fault.Errorf("column %d shows no turn of %s, but a tooth fewer in every turn, as on a %s wheel: look at the wheel and its sensor for a broken tooth. "+
+		return fault.Errorf("column %d shows no turn of %s, but a tooth fewer in every turn, as on a %s wheel. Look at the wheel and its sensor for a broken tooth. "+
 			"Beside the gap a broken tooth moves where angles count from", column, told.Name, seen.Name).OrWheel(seen.Name)
 	}
 	parts, sure := s.parts()

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/usage"
+	"evendrop/cmd/internal/words"
 	"evendrop/tdc/job/measure"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/names"
@@ -59,7 +60,7 @@ func settled(on []string, d mark.Drive) []string {
 func (t Typed) check() error {
 	switch {
 	case len(t.Files) != 1:
-		return usage.Errorf("edges takes one capture, and was given %d: type for example evendrop edges CAPTURE.csv --time 1 --crank 2 --cam 3 --wheel 60-2", len(t.Files))
+		return usage.Errorf("edges takes one capture, and was given %s: type for example evendrop edges CAPTURE.csv --time 1 --crank 2 --cam 3 --wheel 60-2", words.Count(len(t.Files), "file"))
 	case t.Files[0] == "-" || t.Against == "-":
 		return usage.Errorf("edges reads a capture twice and cannot read it from a pipe: save it and name the file")
 	case t.Request.Crank == "":

@@ -25,8 +25,9 @@ type Edges struct {
 }
 
 // captureCaution stands under every answer about a capture.
-const captureCaution = "Caution: keep clear of what turns while you capture; the maker's data come first. A capture shows cams against the " +
-	"crank wheel, not against the piston: condemn nothing by it before TDC is found. All cautions: evendrop cautions"
+const captureCaution = "Caution: never start or crank an engine for a capture where its drive may have slipped or liquid may be in it. " +
+	"Keep clear of what turns; the maker's data come first. A capture shows cams against the crank wheel, not against the piston: " +
+	"condemn nothing by it before TDC is found. All cautions: evendrop cautions"
 
 // Document is the answer in words.
 func (e Edges) Document() doc.Document {
@@ -104,7 +105,7 @@ func places(e timing.Edge) int {
 }
 
 func edgeTable(edges []timing.Edge) doc.Table {
-	t := doc.Table{Header: []string{"Column", "edge", "crank deg after gap", "in teeth", "SD, deg", "times seen"}}
+	t := doc.Table{Header: []string{"Column", "edge", "crank deg after gap", "in teeth", "scatter, deg", "times seen"}}
 	for _, e := range edges {
 		deviation := "-"
 		if e.Count > 1 {

@@ -36,7 +36,7 @@ func (e Edges) Into(path string, tooth Tooth) (tables []byte, added string, err 
 	}
 	tables, marks := e.Marks()
 	if marks == 0 {
-		return nil, "", fmt.Errorf("%s: no edge has a shift with an uncertainty, so nothing was written: capture more turns, ten at least", path)
+		return nil, "", fmt.Errorf("%s: too few turns to say how sure the edges are, so nothing was written: ten turns or more would tell, where the engine may safely turn", path)
 	}
 	added = fmt.Sprintf("%s: %s added at the end.", path, words.Count(marks, "mark"))
 	if tooth.Number == 0 {

@@ -21,7 +21,7 @@ func (e Edges) picture(traces []timing.Folded) ([]byte, error) {
 	c := chart.Chart{
 		Title: "Sensor signals over crank angle",
 		Description: fmt.Sprintf("%d turns of %s laid over 0 to %.0f crank degrees after the gap, the crank signal on top, %s. "+
-			"Each signal is scaled to its own swing and drawn from its least to its greatest at each place, so what differs from turn to turn is broad. "+
+			"Each signal is scaled to its own swing and drawn from its least to its greatest at each place. What differs from turn to turn is broad. "+
 			"%d edges are marked.", r.TurnsUsed, r.Wheel.Name, r.Period.Degrees(), numberedHow(step), len(r.Edges)),
 		X:    chart.Axis{Label: "crank degrees after the gap", To: r.Period.Degrees(), Angle: true},
 		Wide: true,

@@ -158,8 +158,8 @@ func knownEdges(file string, like timing.Result) (timing.Result, error) {
 		r.Edges = append(r.Edges, knownEdge(h, column, signal.Way(m[2])))
 	}
 	if len(r.Edges) == 0 {
-		return r, fmt.Errorf(`%s: has no mark named as the places of edges are, such as "cam edge 1, column 3 rising%s": `+
-			"write them into a healthy engine's job with --into JOB, and make that known-good with evendrop keep", file, afterGap)
+		return r, fmt.Errorf(`%s: has no mark named as the places of edges are, such as "cam edge 1, column 3 rising%s". `+
+			"Write them into a healthy engine's job with --into JOB, and make that known-good with evendrop keep", file, afterGap)
 	}
 	return r, nil
 }

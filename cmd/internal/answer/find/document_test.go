@@ -12,6 +12,7 @@ import (
 	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/cmd/internal/caution"
 	"evendrop/cmd/internal/form"
+	"evendrop/cmd/internal/words"
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
@@ -21,6 +22,8 @@ import (
 	"evendrop/tdc/halve"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/joint/inspect"
+	"evendrop/tdc/mark/joint/seen"
 )
 
 // rich is an answer with something in every place: four cylinders with crowns, one
@@ -64,9 +67,9 @@ func rich(t *testing.T) Answer {
 	f.Diagnosis = joint.Diagnosis{
 		Tried: 1, Explanations: []joint.Explanation{
 			{Slips: []joint.Slip{{Joints: []string{"flywheel on crank"}, Estimate: f.Marks[0].Estimate, Notes: []finding.Finding{finding.NoWholeSteps{Joint: finding.Joint{Name: "flywheel on crank", Off: 3 * geometry.Degree}, Steps: finding.Steps{Step: finding.BoltHole, InTurn: 8}}}}}, ChiSquare: 0.2, DegreesOfFreedom: 2, P: 0.9},
-			{Slips: []joint.Slip{{Joints: []string{joint.TDCPart}, Estimate: f.Marks[0].Estimate}}, ChiSquare: 5, DegreesOfFreedom: 2, P: 0.08},
+			{Slips: []joint.Slip{{Joints: []string{seen.TDC}, Estimate: f.Marks[0].Estimate}}, ChiSquare: 5, DegreesOfFreedom: 2, P: 0.08},
 		},
-		TellApart:  []joint.Look{{How: joint.ReadAgain, Part: "pin", Apart: []string{"flywheel on crank", joint.TDCPart}, Separation: 3}},
+		TellApart:  []inspect.Look{{How: inspect.ReadAgain, Part: "pin", Apart: []string{"flywheel on crank", seen.TDC}, Separation: 3}},
 		Unmeasured: []string{"cam wheel on cam"},
 	}
 	return f
@@ -98,7 +101,7 @@ func TestShortSaysWhatMatters(t *testing.T) {
 		`One of 3 marks \(pin\) is outside its limit, which points to flywheel on crank, 3\.1 ± 0\.\d deg late; all marks agree with this\. `+
 		`Do not time the engine by the mark that is outside\. `+
 		`- pin: 3\.1 ± 0\.\d deg late, outside the limit of 1 deg\. - notch: 0\.9 ± 0\.\d deg late, too close to the limit of 1 deg to call\. 2 more readings of the mark would settle it, if it stays where it is\. `+
-		`First: read the pin again, with a fresh set-up; it tells between flywheel on crank and TDC of cylinder 1\. `+
+		`First: read the pin again, with a fresh set-up; it tells flywheel on crank and TDC of cylinder 1 apart\. `+
 		`- These readings are too coarse to tell TDC from BDC by their shape: make sure that the piston was at the top of its stroke\. Method .* equal drop .* curve fit .* `+
 		`Mark, crank deg .* pin .* outside.*unjudged.*no limit given.*notch.*too close to call - notch: The readings lie 2\.0 deg apart: read again\. .*`+
 		`Only measured, crank deg .* cam edge .* add --details\. Caution: turn by hand only`, said)
@@ -127,7 +130,7 @@ func TestWhatIsAskedForIsGiven(t *testing.T) {
 	f.Trials = []adjust.Trials{{Count: 5000, Seed: 7, Uncertainty: 0.1 * geometry.Degree}}
 	said := told(t, f)
 	require.Contains(t, said, "5000 trials of the whole job (JCGM 101, seed 7)")
-	require.Contains(t, said, "Line turn angle, deg depth, mm residual, mm weight suspect")
+	require.Contains(t, said, "Line turn angle, deg depth, mm off curve, mm weight suspect")
 }
 
 // details is what --details adds, in the words of the answer that has it all.
@@ -143,7 +146,7 @@ func details(f Answer) (list []string) {
 		list = append(append(append(list, f.ofMethods(r)...), f.check(r)...), budget.InWords(r))
 		for _, c := range r.Budget {
 			if c.Angle.Degrees() >= 0.0005 {
-				list = append(list, c.Source)
+				list = append(list, words.Source(c.Source))
 			}
 		}
 	}
@@ -246,7 +249,7 @@ func TestInchesEverywhere(t *testing.T) {
 	drawn := regexp.MustCompile(`(?s)<style>.*?</style>|Before you turn an engine.*`).ReplaceAllString(string(page), "")
 	for form, text := range map[string]string{"text": in, "markdown": string(markdown), "page": drawn} {
 		require.Empty(t, millimetres.FindAllString(text, 3), form)
-		require.Contains(t, text, "residual, in", form)
+		require.Contains(t, text, "off curve, in", form)
 	}
 	for n := range 4 {
 		for _, name := range picture.Names {
@@ -269,7 +272,7 @@ func TestInchesEverywhere(t *testing.T) {
 	for _, says := range []string{
 		"stroke 3.3858 in", "Cylinder 4's crown stands 0.047 ± 0.004 in higher at TDC than the others: outside its limit of 0.0197 in",
 		"as 0.0118 ± 0.0031 in of lash makes them", "by +0.51 deg with every inch of drop", "You saw 0.005 in of motion.",
-		"points to a wheel 0.137 in off its centre",
+		"points to a protractor 0.137 in off its centre",
 	} {
 		require.Contains(t, in, says)
 	}

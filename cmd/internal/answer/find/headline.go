@@ -69,9 +69,9 @@ func areMarks(n int) string {
 // theyMay is what so many marks may have been.
 func theyMay(n int) string {
 	if n == 1 {
-		return "it may have been read before"
+		return "it may have been read before. Read it again"
 	}
-	return "they may have been read before"
+	return "they may have been read before. Read them again"
 }
 
 // are is the marks and their verb: "One of 4 marks (locking pin hole) is". A name may
@@ -95,11 +95,11 @@ func pointing(d joint.Diagnosis, to string) string {
 	}
 	switch {
 	case len(likely) == 0:
-		return fmt.Sprintf("and %s what the marks show: check what was read, and the nominal angles, before you suspect a part.", words.NoSlips(d.Tried))
+		return fmt.Sprintf("and %s what the marks show: check what was read, and the given angles, before you suspect a part.", words.NoSlips(d.Tried))
 	case len(likely) > 1:
-		return fmt.Sprintf("and the marks cannot tell between %s; the likeliest is %s%s", sets(len(likely), d.Tried), words.Explanation(likely[0]), end)
+		return fmt.Sprintf("and the marks cannot tell %s apart; the likeliest is %s%s", sets(len(likely), d.Tried), words.Explanation(likely[0]), end)
 	case !single(likely[0]):
-		return fmt.Sprintf("%s %s; the marks cannot tell between %s%s", to, words.Explanation(likely[0]), those(d), end)
+		return fmt.Sprintf("%s %s; the marks cannot tell %s apart%s", to, words.Explanation(likely[0]), those(d), end)
 	case likely[0].DegreesOfFreedom > 0 && !likely[0].ByLimits():
 		return fmt.Sprintf("%s %s; %s.", to, words.Explanation(likely[0]), words.Fits(likely[0]))
 	}

@@ -39,7 +39,7 @@ func (f Answer) lobes(d *doc.Document, draw drawing) {
 		}
 	}
 	d.SayAs(doc.Quiet, "Crank degrees at the checking lift, from the TDC between the exhaust's closing and the inlet's opening; ± (95 %). "+
-		"Lean is by how many degrees the middle moves in 100 of duration. How late a lobe is allows for lift that is missing all over it, by lash, wear or the gauge's zero. Missing lift moves opening and closing apart; a moved cam moves them together.")
+		"Lean: how many degrees the middle moves for each 100 deg of duration. How late a lobe is allows for lift that is missing all over it, by lash, wear or the gauge's zero. Missing lift moves opening and closing apart; a moved cam moves them together.")
 }
 
 // within is an angle of a lobe with its uncertainty; angles by at.

@@ -83,14 +83,14 @@ func scaleCheck(r tdc.Result) string {
 	if len(r.Readings) == 0 || r.CannotTell != nil || r.Assumed.Stroke > 0 || !(half > 0) || half > worthAScale {
 		return ""
 	}
-	text := fmt.Sprintf("The gauge shows %s times the travel computed from stroke and rod: ", words.Within(r.Scale.Value, half))
+	text := fmt.Sprintf("The gauge shows %s times the travel computed from stroke and rod", words.Within(r.Scale.Value, half))
 	switch {
 	case math.Abs(r.Scale.Value-1) <= math.Max(half, scaleBelievable):
-		return text + "as it should."
+		return text + ", as it should."
 	case r.Scale.Value < 1:
-		return text + "a wrong stroke or rod would do that, or a crown that slopes under the gauge."
+		return text + ". A wrong stroke or rod would do that, or a crown that slopes under the gauge."
 	}
-	return text + fmt.Sprintf("a gauge at a slant of %.0f deg would do that; so would a wrong stroke or rod.", slant(r.Scale.Value).Degrees())
+	return text + fmt.Sprintf(". A gauge at a slant of %.0f deg would do that; so would a wrong stroke or rod.", slant(r.Scale.Value).Degrees())
 }
 
 // A scale known to less than a twentieth checks little; one within a hundredth of 1
@@ -122,11 +122,11 @@ func (f Answer) trend(r tdc.Result) string {
 	case halve.Flat:
 		return "The midpoints are the same at every drop."
 	case halve.LikeLash:
-		made := fmt.Sprintf("The midpoints come nearer as the drop grows, as %s of lash makes them",
+		made := fmt.Sprintf("The midpoints come nearer to TDC as the drop grows, as %s of lash makes them",
 			f.measured(gum.Measured{Value: math.Abs(t.Lash.Value), Uncertainty: t.Lash.Uncertainty}))
 		switch {
 		case t.Lash.Value < 0:
-			return made + " with the crank turned the other way than stated: check the turn of each reading."
+			return made + " with the crank turned the other way than stated. Check the turn of each reading."
 		case oneWay(r):
 			return made + ": turn back and read again, where that is safe."
 		}
@@ -136,12 +136,12 @@ func (f Answer) trend(r tdc.Result) string {
 		if f.Bench().Inches {
 			unit, each = "inch", geometry.Inch.Millimetres()
 		}
-		return fmt.Sprintf("The midpoints move by %s deg with every %s of drop: that points to an offset not stated, or a wheel off its centre.",
+		return fmt.Sprintf("The midpoints move by %s deg with every %s of drop. That points to an offset not stated, or a protractor off its centre.",
 			words.Signed(each*t.Growth.Value, words.Decimals(each*t.Growth.Uncertainty)), unit)
 	case halve.OneLevel:
 		return fmt.Sprintf("The midpoint at the depth of line %d stands apart from the others: read that depth again on both sides.", t.Line)
 	case halve.NoPattern:
-		return "The midpoints scatter in no pattern: look for a loose pointer, wheel or gauge."
+		return "The midpoints scatter in no pattern: look for a loose pointer, protractor or gauge."
 	}
 	return ""
 }

@@ -181,21 +181,20 @@ func (draw drawing) lobes(d *doc.Document, f Answer) {
 
 // captions are of the pictures that the text beside them does not explain.
 var captions = map[string]string{
-	picture.Observations: "A bar goes from the first angle to the last, an arrow the way the crank was turned. What lies half-way is looked for at TDC; " +
-		"its line is what the protractor and the eye leave open. Turned one way, a dwell comes late, and lash moves it; turned both ways that cancels.",
+	picture.Observations: "A bar goes from the first angle to the last, an arrow the way the crank was turned. TDC should be half-way; " +
+		"the line there is what the protractor and the eye leave open. Turned one way, a dwell comes late, and lash moves it; turned both ways that cancels.",
 	picture.Cylinders: "Scatter that is alike in all cylinders is the instruments'. A step at TDC, an arch or an S in one cylinder alone " +
-		"is its own; in all of them it is the engine's dimensions or the wheel. A point crossed out, or an arrow at the edge, does not fit.",
+		"is its own; in all of them it is the engine's dimensions or the protractor. A point crossed out, or an arrow at the edge, does not fit.",
 	picture.Throws: ofBars, picture.Crowns: ofBars, picture.Marks: ofBars,
-	picture.Curve: "A point is a reading; its bars are two standard uncertainties of the instruments, where they are wider than the " +
-		"point. The line is the motion of crank and rod fitted to all of them.",
+	picture.Curve: "A point is a reading; its bars are the instruments' own ±, where that is wider than the point. The line is the motion of crank and rod fitted to all of them.",
 	picture.Residuals: "Most bars should reach the line. An arch points to the gauge's scale, stroke or rod; a step at TDC to lash; " +
 		"an S to an offset; one point alone to a bad reading.",
-	picture.Midpoints: "Half-way between two angles at which the piston is equally deep. Points that come nearer as the drop grows " +
-		"point to lash, points that drift with it to an offset or a wheel off its centre.",
+	picture.Midpoints: "Half-way between two angles of equal depth. Points that come nearer as the drop grows " +
+		"point to lash, those that drift to an offset or a protractor off its centre.",
 	picture.Lobes: "A point is a reading. A full bar shows for how long the readings are above the checking lift, a hollow one is the card's. " +
 		"The stroke across it is the centre. Bars of one length that stand apart point to a moved cam; bars of unlike length, " +
 		"about one centre, to lash, wear or another card.",
-	picture.Lean: "Half-way between two angles at which the lobe lifts equally. A bar is two standard uncertainties, and most of it moves " +
+	picture.Lean: "Half-way between two angles at which the lobe lifts equally. A bar is the ± of a middle, and most of it moves " +
 		"all points together. A lobe with like flanks makes a line that stands upright; a point crossed out lies apart, and is to be read again.",
 }
 

@@ -141,7 +141,7 @@ func TestPageSaysWhatTheTextSays(t *testing.T) {
 	says(t, said, agreement(p.Results[0]))
 	for _, c := range p.Results[0].Budget {
 		if c.Angle.Degrees() >= 0.0005 {
-			says(t, said, c.Source)
+			says(t, said, words.Source(c.Source))
 		}
 	}
 	for _, c := range caution.List {

@@ -10,6 +10,7 @@ import (
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/joint/inspect"
 )
 
 // mostShown is how many explanations are printed; JSON has all.
@@ -54,7 +55,7 @@ func driveCaption(d joint.Diagnosis) string {
 	_, less, _ := d.Ranked()
 	text := "Thick dashed lines lead to what may have moved."
 	if !picture.OneAnswer(d) {
-		text += " The marks cannot tell between them, so none is picked out."
+		text += " The marks cannot tell them apart, so none is picked out."
 	}
 	if len(less) > 0 {
 		text += " What is much less likely is grey and dotted."
@@ -69,18 +70,18 @@ func summary(d joint.Diagnosis) string {
 	slips := words.Count(d.Tried, "slip")
 	switch {
 	case n == 0:
-		return words.Capital(words.NoSlips(d.Tried)) + " these marks. Check what was read, and the nominal angles, before you suspect a part."
+		return words.Capital(words.NoSlips(d.Tried)) + " these marks. Check what was read, and the given angles, before you suspect a part."
 	case d.Tried == 0:
 		return fmt.Sprintf("No joint has to have moved to explain these marks. If a single joint that they check has moved, it is by no more than %.1f deg (95 %%).",
 			math.Ceil(d.DetectionLimit.Degrees()*10)/10)
 	case n > mostShown:
-		return fmt.Sprintf("%s agree with every mark, and the marks cannot tell between them. The likeliest %d:", words.Capital(sets(n, d.Tried)), mostShown)
+		return fmt.Sprintf("%s agree with every mark, and the marks cannot tell them apart. The likeliest %d:", words.Capital(sets(n, d.Tried)), mostShown)
 	case n > 1:
-		return fmt.Sprintf("%s agree with every mark, and the marks cannot tell between them. The likeliest first:", words.Capital(sets(n, d.Tried)))
+		return fmt.Sprintf("%s agree with every mark, and the marks cannot tell them apart. The likeliest first:", words.Capital(sets(n, d.Tried)))
 	case single(likely[0]):
 		return fmt.Sprintf("All marks agree with %s, and no other explanation is as likely:", slips)
 	}
-	return fmt.Sprintf("All marks agree with %s; they cannot tell between the joints at each \"or\":", slips)
+	return fmt.Sprintf("All marks agree with %s; they cannot tell the joints at each \"or\" apart:", slips)
 }
 
 // explained is explanations in sentences, the first few, numbered where there are
@@ -146,7 +147,7 @@ func (f Answer) statistics(d *doc.Document) {
 }
 
 // looks is what to look at or read next, in sentences.
-func looks(list []joint.Look) []string {
+func looks(list []inspect.Look) []string {
 	var out []string
 	for _, l := range list {
 		out = append(out, words.LookApart(l))

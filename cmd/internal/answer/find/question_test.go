@@ -146,7 +146,7 @@ func TestTrendInWords(t *testing.T) {
 	require.Contains(t, f.trend(lash(0.2, tdc.Result{})), "turn back and read again, where that is safe")
 	require.True(t, turnsBack(lash(0.2, tdc.Result{})), "and so is the caution for turning back")
 	require.False(t, turnsBack(lash(0.2, both)))
-	require.Contains(t, f.trend(lash(-0.2, both)), "turned the other way than stated: check the turn of each reading")
+	require.Contains(t, f.trend(lash(-0.2, both)), "turned the other way than stated. Check the turn of each reading")
 	for pattern, says := range map[halve.Pattern]string{
 		halve.Flat: "are the same at every drop", halve.OneLevel: "at the depth of line 7 stands apart", halve.NoPattern: "scatter in no pattern",
 	} {
@@ -161,7 +161,7 @@ func TestScaleInWords(t *testing.T) {
 	of := func(scale, u float64) tdc.Result {
 		return tdc.Result{Readings: make([]adjust.Judged, 1), Scale: gum.Measured{Value: scale, Uncertainty: u}}
 	}
-	require.Contains(t, scaleCheck(of(1.001, 0.005)), "The gauge shows 1.001 ± 0.010 times the travel computed from stroke and rod: as it should.")
+	require.Contains(t, scaleCheck(of(1.001, 0.005)), "The gauge shows 1.001 ± 0.010 times the travel computed from stroke and rod, as it should.")
 	require.Contains(t, scaleCheck(of(1/math.Cos(15*math.Pi/180), 0.005)), "a slant of 15 deg")
 	require.Contains(t, scaleCheck(of(0.95, 0.005)), "a crown that slopes under the gauge")
 	require.Empty(t, scaleCheck(of(1.04, 0.03)))

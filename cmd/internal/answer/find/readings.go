@@ -15,7 +15,7 @@ import (
 func (f Answer) readingTable(r tdc.Result, ofSeveral bool) doc.Table {
 	b := f.Bench()
 	t := doc.Table{Caption: "Every reading", Header: []string{
-		"Line", "turn", "angle, deg", "depth, " + b.Unit(), "residual, " + b.Unit(), "weight", "suspect",
+		"Line", "turn", "angle, deg", "depth, " + b.Unit(), "off curve, " + b.Unit(), "weight", "suspect",
 	}}
 	if ofSeveral {
 		t.Caption = fmt.Sprintf("Every reading of set %d", r.Set)

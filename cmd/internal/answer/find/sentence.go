@@ -63,8 +63,8 @@ func (f Answer) where(r tdc.Result) string {
 		of = fmt.Sprintf(" of cylinder %d", r.Number)
 	}
 	if r.CannotTell != nil {
-		text := fmt.Sprintf("True TDC%s cannot be determined from these readings: %s. Do not rely on the figures below, which put it %s: "+
-			"check what was typed, the engine's dimensions and the set-up, and read both flanks again.", of, f.Untold(r), at)
+		text := fmt.Sprintf("True TDC%s cannot be determined from these readings: %s. Do not rely on the figures below, which put it %s. "+
+			"Check what was typed, the engine's dimensions and the set-up, and read both flanks again.", of, f.Untold(r), at)
 		if r.Number == f.Results[0].Number && len(f.Job.Marks)+len(f.Job.Lobes) > 0 {
 			text += " No mark is judged by it."
 		}
@@ -98,7 +98,7 @@ func (f Answer) earlierUntold() (parts []string) {
 			}
 			text := f.named(last, fmt.Sprintf("TDC of set %d cannot be determined from its readings: %s.", r.Set, f.Untold(r)))
 			if i == 0 && len(f.Job.Marks)+len(f.Job.Lobes) > 0 {
-				text += fmt.Sprintf(" No mark is judged: mend its readings, or leave set %d and its marks out.", r.Set)
+				text += fmt.Sprintf(" No mark is judged: correct its readings or read it again, or leave set %d and its marks out.", r.Set)
 			}
 			parts = append(parts, text)
 		}

@@ -14,6 +14,7 @@ import (
 	"evendrop/tdc/job/knowngood"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/joint/inspect"
 )
 
 // printedOf is a find with what its marks point to, by itself and against a healthy
@@ -46,12 +47,12 @@ func TestNamesHarmNothing(t *testing.T) {
 
 // A look names up to four joints, and counts more; one with a number says it.
 func TestLooks(t *testing.T) {
-	said := looks([]joint.Look{
-		{How: joint.ReadAgain, Part: "pin", Apart: []string{"a", "b"}}, {How: joint.ReadAgain, Part: "pin", Apart: []string{"a", "b", "c"}, Separation: 4.2},
-		{How: joint.ReadAgain, Part: "pin", Apart: []string{"a", "b", "c", "d", "e"}},
+	said := looks([]inspect.Look{
+		{How: inspect.ReadAgain, Part: "pin", Apart: []string{"a", "b"}}, {How: inspect.ReadAgain, Part: "pin", Apart: []string{"a", "b", "c"}, Separation: 4.2},
+		{How: inspect.ReadAgain, Part: "pin", Apart: []string{"a", "b", "c", "d", "e"}},
 	})
-	require.Equal(t, "Read the pin again, with a fresh set-up: tells between a and b.", said[0])
-	require.Regexp(t, `tells between a, b and c \(1 chance in \d+ of taking one for another\)\.$`, said[1]) // half of 4.2, one-sided: 0.018
+	require.Equal(t, "Read the pin again, with a fresh set-up: tells a and b apart.", said[0])
+	require.Regexp(t, `tells a, b and c apart \(1 chance in \d+ of taking one for another\)\.$`, said[1]) // half of 4.2, one-sided: 0.018
 	require.Equal(t, "Read the pin again, with a fresh set-up: bears on 5 of them.", said[2])
 }
 
@@ -74,9 +75,9 @@ func TestLikely(t *testing.T) {
 	f.Diagnosis.Explanations = []joint.Explanation{best, worse}
 	require.Contains(t, f.Headline(), "which points to belt, ")
 	f.Diagnosis.Explanations[1].ChiSquare = 3.9
-	require.Contains(t, f.Headline(), "cannot tell between 2 explanations; ")
+	require.Contains(t, f.Headline(), "cannot tell 2 explanations apart; ")
 	f.Diagnosis.Explanations = []joint.Explanation{forgiven, forgiven}
-	require.Contains(t, f.Headline(), "and the marks cannot tell between 2 explanations; the likeliest is wheel")
+	require.Contains(t, f.Headline(), "and the marks cannot tell 2 explanations apart; the likeliest is wheel")
 	two := joint.Explanation{Slips: append(slip("hub"), slip("belt")...), ChiSquare: 3, DegreesOfFreedom: 4}
 	f.Diagnosis.Explanations = []joint.Explanation{forgiven, two}
 	require.Contains(t, f.Headline(), "which points to wheel, 0.0 ± 0.0 deg late; 2 slips would fit better.")

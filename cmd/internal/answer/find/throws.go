@@ -111,7 +111,7 @@ func (f Answer) throwSentences() []string {
 				t.Cylinder, words.SignedOff(t.Angle, t.Expanded), words.Plain(engine.ThrowLimit.Degrees())))
 		}
 		if t.CrownVerdict == mark.Outside {
-			list = append(list, fmt.Sprintf("Cylinder %d's crown stands %s %s at TDC than the others: outside its limit of %s; it points to a bent rod, or different parts.",
+			list = append(list, fmt.Sprintf("Cylinder %d's crown stands %s %s at TDC than the others: outside its limit of %s. It points to a bent rod, or different parts.",
 				t.Cylinder, b.LengthWithin(geometry.Length(math.Abs(t.Crown.Value)), geometry.Length(t.Crown.Expanded)), words.Lower(t.Crown.Value), b.Stated(engine.CrownLimit)))
 		}
 	}
@@ -122,15 +122,15 @@ func (f Answer) throwSentences() []string {
 func (f Answer) index() string {
 	i := f.Index
 	if !i.Told {
-		return fmt.Sprintf("A wheel off its centre and throws out of place cannot be distinguished: the throws come up at %d places of the turn, and it takes 4. "+
-			"Turn the wheel half a turn on the crank and read again.", i.Places)
+		return fmt.Sprintf("A protractor off its centre and throws out of place cannot be distinguished: the throws come up at %d places of the turn, and it takes 4. "+
+			"Set the protractor half a turn on from where it is on the crank, and read again.", i.Places)
 	}
 	places := words.Decimals(i.Expanded.Degrees())
 	if i.Amplitude <= i.Expanded {
-		return fmt.Sprintf("No error that goes once round with the wheel is seen, beyond the %s deg that could be chance.", words.Fixed(i.Expanded.Degrees(), places))
+		return fmt.Sprintf("Nothing shows a protractor off its centre: the error that goes once round with it is within the %s deg that could be chance.", words.Fixed(i.Expanded.Degrees(), places))
 	}
 	offCentre := geometry.Length(i.Amplitude.Radians()) * f.Job.Setup.Protractor.Radius
-	return fmt.Sprintf("The throws' errors go once round with %s ± %s deg: that points to a wheel %s off its centre, or to all throws out of place in the same way.",
+	return fmt.Sprintf("The throws' errors go once round with %s ± %s deg. That points to a protractor %s off its centre, or to all throws out of place in the same way.",
 		words.Fixed(i.Amplitude.Degrees(), places), words.Fixed(i.Expanded.Degrees(), places),
 		f.Bench().Length(offCentre, offCentre/10)+" "+f.Bench().Unit())
 }

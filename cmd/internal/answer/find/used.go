@@ -47,7 +47,7 @@ func (f Answer) used() doc.Facts {
 	}
 	for _, m := range f.Marks {
 		if m.Lobe == nil {
-			add("Nominal: "+m.Name, nominalText(m))
+			add("Given: "+m.Name, nominalText(m))
 		}
 	}
 	for _, m := range f.Lobes {

@@ -50,7 +50,7 @@ func (h Halve) oneWay() string {
 	if h.Lag != nil {
 		return ""
 	}
-	return "Turned one way only, lash makes equal drops come late, by some 0.1 deg; take a pair turning each way where that is safe. "
+	return "Turned one way only, lash makes equal drops come late, often by 0.1 deg or more. Take a pair turning each way where that is safe. "
 }
 
 // scattered tells whether the midpoints lie farther apart than the protractor
@@ -64,7 +64,7 @@ func (h Halve) partOf() string {
 	case h.scattered():
 		return "by the scatter of the midpoints"
 	}
-	return "the protractor's part alone"
+	return "the protractor's own error alone"
 }
 
 // apart is what the midpoints lying apart means.
@@ -77,8 +77,8 @@ func (h Halve) apart() string {
 		if len(h.Middles) == 2 {
 			groups = "The midpoints lie %s deg apart."
 		}
-		return fmt.Sprintf(groups+" With some pairs turned forward and others back, lash does that, and it cancels: "+
-			"type a pair turned back with its later angle first. If all were turned one way, some are wrong: read another pair to see which.", h.extent())
+		return fmt.Sprintf(groups+" With some pairs turned forward and others back, lash does that, and it cancels. "+
+			"Type a pair turned back with its later angle first. If all were turned one way, some are wrong: read another pair to see which.", h.extent())
 	case !h.scattered():
 		return ""
 	case len(h.Middles) == 2:
@@ -100,10 +100,10 @@ func (h Halve) lag() string {
 	case size == words.Fixed(0, 1):
 		return "Turned forward and turned back the midpoints agree."
 	case math.Abs(float64(*h.Lag)) <= float64(h.TDC.Expanded):
-		return fmt.Sprintf("Turned forward the midpoints come %s deg %s, turned back as much the other way: no more than the protractor's own error can make.", size, way)
+		return fmt.Sprintf("Turned forward the midpoints come %s deg %s, turned back as much the other way. The protractor's own error alone can do that.", size, way)
 	case *h.Lag < 0:
-		return fmt.Sprintf("Turned forward the midpoints come %s deg before TDC, turned back as much after it, and lash does the opposite: "+
-			"check that each pair is in the order it was read, and check --counts.", size)
+		return fmt.Sprintf("Turned forward the midpoints come %s deg before TDC, turned back as much after it, and lash does the opposite. "+
+			"Check that each pair is in the order it was read, and check --counts.", size)
 	}
 	return fmt.Sprintf("Turned forward the midpoints come %s deg late, turned back as much early: lash and the eye's lag do that, and it cancels.", size)
 }

@@ -73,15 +73,15 @@ func TestApart(t *testing.T) {
 		says   []string
 		not    []string
 	}{
-		{"one pair turned one way", []float64{-11.4, 11.8}, []string{"the protractor's part alone", "lash makes equal drops come late"}, []string{"apart"}},
-		{"midpoints that agree", []float64{-11.4, 11.8, -10, 10.2}, []string{"the protractor's part alone"}, []string{"apart"}},
+		{"one pair turned one way", []float64{-11.4, 11.8}, []string{"the protractor's own error alone", "lash makes equal drops come late"}, []string{"apart"}},
+		{"midpoints that agree", []float64{-11.4, 11.8, -10, 10.2}, []string{"the protractor's own error alone"}, []string{"apart"}},
 		{"turned both ways, late forward", []float64{-11, 13, 12, -14}, []string{"Turned forward the midpoints come 1.0 deg late, turned back as much early", "it cancels"}, []string{"Turned one way only"}},
 		{"turned both ways, early forward", []float64{-13, 11, 14, -12}, []string{"lash does the opposite", "in the order it was read, and check --counts"}, nil},
 		{"turned both ways, agreeing", []float64{-12, 12, 12, -12}, []string{"Turned forward and turned back the midpoints agree."}, nil},
 		{"turned both ways, within the protractor's error", []float64{-17.61, 3.65, 3.01, -18.25},
-			[]string{"Turned forward the midpoints come 0.3 deg late, turned back as much the other way: no more than the protractor's own error can make."}, []string{"agree"}},
+			[]string{"Turned forward the midpoints come 0.3 deg late, turned back as much the other way. The protractor's own error alone can do that."}, []string{"agree"}},
 		{"turned both ways, a little early forward", []float64{-12.2, 11.8, 12.2, -11.8}, []string{"Turned forward the midpoints come 0.2 deg early"}, []string{"lash does"}},
-		{"two pairs far apart", []float64{-11, 11, -11, 15}, []string{"The midpoints lie 2.0 deg apart", "type"}, nil},
+		{"two pairs far apart", []float64{-11, 11, -11, 15}, []string{"The midpoints lie 2.0 deg apart", "Type"}, nil},
 		{"two lots", []float64{-11, 11, -10, 10, -11, 15, -10, 14}, []string{"The midpoints fall into two groups, 2.0 deg apart.", "between the midpoints"}, nil},
 		{"one of several", []float64{-11, 11, -10, 10, -9, 9, -8, 8, -7, 13}, []string{"pair 5 farthest from the others: read it again"}, nil},
 	} {

@@ -50,8 +50,8 @@ func (l Lobe) fromTDC() string {
 	if l.TDC == nil {
 		return "How far that is from TDC is not known here: add --tdc with what the protractor shows at TDC."
 	}
-	return fmt.Sprintf("That is %s, from the nearer TDC; how well TDC itself is known comes on top. Whether it is the TDC of overlap or of firing is not known here: "+
-		"with both valves moving it is overlap, from which cam cards count.", words.CentreWithin(l.afterTDC()))
+	return fmt.Sprintf("That is %s, from the nearer TDC; how well TDC itself is known comes on top. Whether it is the TDC of overlap or of firing is not known here. "+
+		"With both valves moving it is overlap, from which cam cards count.", words.CentreWithin(l.afterTDC()))
 }
 
 // scattered tells whether the midpoints lie farther apart than the protractor explains.
@@ -61,7 +61,7 @@ func (l Lobe) partOf() string {
 	if l.scattered() {
 		return "by the scatter of the midpoints"
 	}
-	return "the protractor's part alone"
+	return "the protractor's own error alone"
 }
 
 // apart is what the midpoints lying apart means.
@@ -69,7 +69,7 @@ func (l Lobe) apart() string {
 	if !l.scattered() {
 		return ""
 	}
-	return fmt.Sprintf("The midpoints lie %s deg apart, more than the protractor explains: of several lifts that is a lobe with unlike flanks; of one lift read again, one pair is wrong.",
+	return fmt.Sprintf("The midpoints lie %s deg apart, more than the protractor explains. Of several lifts that is a lobe with unlike flanks; of one lift read again, one pair is wrong.",
 		extent(l.Middles, l.Centre.Angle))
 }
 
@@ -79,7 +79,7 @@ func (l Lobe) wide() string {
 	for i, p := range l.Pairs {
 		if p.Open() > geometry.Turn/2 {
 			other := l.Middles[i] + geometry.Turn/2
-			return fmt.Sprintf("Pair %s is taken for a valve that is open for %s deg; were its first angle the closing one, the centre would be at %s.",
+			return fmt.Sprintf("Pair %s is taken for a valve that is open for %s deg. If its first angle is the closing one, type the two the other way round: the centre is then at %s.",
 				strconv.Itoa(i+1), words.Plain(p.Open().Degrees()), words.Bench{Protractor: l.Protractor}.Reads(other, 1))
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/usage"
+	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	halving "evendrop/tdc/halve"
@@ -49,7 +50,7 @@ func given(p evidence.Protractor, text *string) (*geometry.Angle, error) {
 func typed(p evidence.Protractor, args []string) (evidence.Protractor, []halving.Pair, error) {
 	as, texts := p, withSides(args)
 	if len(texts) == 0 || len(texts)%2 != 0 {
-		return as, nil, usage.Errorf("halve takes pairs of angles, and was given %d: type for example evendrop halve 348.6 11.8", len(texts))
+		return as, nil, usage.Errorf("halve takes pairs of angles, and was given %s: type for example evendrop halve 348.6 11.8", words.Count(len(texts), "angle"))
 	}
 	var pairs []halving.Pair
 	for pair := range slices.Chunk(texts, 2) {

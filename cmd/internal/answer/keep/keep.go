@@ -19,7 +19,7 @@ import (
 )
 
 // Of finds every job and combines what their marks showed, for a known-good file. No job
-// is named twice, and all are of one engine family.
+// is named twice, and all are of one engine family; an error says which cannot be kept.
 func Of(jobs []job.Job, file string) (Kept, error) {
 	answer := Kept{KnownGood: knowngood.File{File: file}}
 	if err := onlyKnownGood(file); err != nil {

@@ -111,7 +111,7 @@ func TestHalfWayWithAnOffset(t *testing.T) {
 	require.NoError(t, err)
 	require.Contains(t, string(svg), "Half-way with an offset is not quite TDC; drawn with lash of 0.3 mm")
 	require.NotContains(t, string(svg), "than an engine should have")
-	require.Equal(t, []string{"With this offset half-way between equal drops is not quite TDC: at a drop of 5.0964 mm it comes 0.17 deg before it, the less the nearer to the top."},
+	require.Equal(t, []string{"With this offset half-way between equal drops is not quite TDC. At a drop of 5.0964 mm it comes 0.17 deg before it, the less the nearer to the top."},
 		m.offsetNote())
 }
 

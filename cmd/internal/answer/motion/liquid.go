@@ -37,7 +37,7 @@ func (m Motion) trapped(e MotionEngine) (trapped, error) {
 }
 
 // liquidCaution is common practice, no source.
-const liquidCaution = "Liquid does not give: where the space is full the crank stops, or something bends. So an engine that may hold liquid is never tried with the starter: with plugs or injectors out, turn it two " +
+const liquidCaution = "Liquid does not give: where the space is full the crank stops, or something bends. So an engine that may hold liquid is never tried with the starter. With plugs or injectors out, turn it two " +
 	"full turns by hand first, and stop at any hard resistance. These volumes come from the dimensions typed, not from the maker, and " +
 	"pressure is dangerous well before the space is full."
 

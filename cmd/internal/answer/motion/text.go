@@ -118,7 +118,7 @@ func (m Motion) notes() []string {
 	unseen := bench.In(e.Drop(geometry.Degree / 10))
 	seen := bench.PerDegree(e.Slope(after)) / 10
 	return append([]string{
-		fmt.Sprintf("The highest point tells little: the crank pin moves across the bore there, and 0.1 deg from TDC the piston%s is %s %s lower. On the flank, at a drop of %s, "+
+		fmt.Sprintf("The highest point tells little: the crank pin moves across the bore there. At 0.1 deg from TDC the piston%s is %s %s lower. On the flank, at a drop of %s, "+
 			"0.1 deg is %s %s: read there, on both sides.",
 			whose, words.Fixed(unseen, words.Decimals(unseen)), bench.Unit(), bench.Stated(flank), words.Fixed(seen, words.Decimals(seen)), bench.Unit()),
 		"Cosine is what an infinitely long rod would do. A shorter rod makes the piston linger less at TDC and longer at BDC." + m.columnNote(),
@@ -133,7 +133,7 @@ func (m Motion) offsetNote() []string {
 	if len(m.Engines) > 1 || e.Offset() == 0 {
 		return nil
 	}
-	return []string{fmt.Sprintf("With this offset half-way between equal drops is not quite TDC: at a drop of %s %s it comes %s deg %s it, the less the nearer to the top.",
+	return []string{fmt.Sprintf("With this offset half-way between equal drops is not quite TDC. At a drop of %s %s it comes %s deg %s it, the less the nearer to the top.",
 		m.length(e, m.deepest()), m.bench().Unit(), words.Fixed(math.Abs(off), words.Decimals(math.Abs(off))), afterOrBefore(off))}
 }
 

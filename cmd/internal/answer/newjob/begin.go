@@ -44,7 +44,7 @@ func (b Begun) Text(width int) ([]byte, error) {
 		"evendrop jot " + file + " takes the readings as you type them;",
 		"evendrop find " + file + " gives the whole answer.",
 	})
-	if orders := b.Orders(); len(orders) > 0 {
+	if orders := Orders(b.Setup.Protractor, b.Beside, b.Marks); len(orders) > 0 {
 		d.Say("What else is read, jot takes in lines such as these, or fill it into the job file where it waits behind #:")
 		d.List(orders)
 	}
@@ -52,9 +52,6 @@ func (b Begun) Text(width int) ([]byte, error) {
 	d.Say(caution.Line)
 	return form.Terminal(d, width)
 }
-
-// Orders are lines of jot for what else is read of this job.
-func (b Begun) Orders() []string { return Orders(b.Setup.Protractor, b.Beside, b.Marks) }
 
 // Untried is what to do where nobody said which way the protractor counts; "" where
 // somebody did.
@@ -126,7 +123,7 @@ func (b Begun) protractor(w *toml.Writer) {
 	w.Key("step", degrees(p.Step), "degrees, smallest difference read")
 	w.Key("error", degrees(p.Error), "degrees, largest error of its own at a position")
 	w.Key("off_centre", b.length(p.OffCentre), "at most")
-	w.Key("radius", b.length(p.Radius), "at which this degree wheel is read")
+	w.Key("radius", b.length(p.Radius), "at which this protractor is read")
 }
 
 func (b Begun) gauge(w *toml.Writer) {

@@ -106,7 +106,7 @@ func (l Lobe) sentence(bench words.Bench) string {
 	if l.Reach.Missing > 0 {
 		text += fmt.Sprintf(", and lift that is missing, by lash or wear, to ± %s", bench.Depth(l.Reach.Missing))
 	}
-	text += fmt.Sprintf(". The %d marked event and top are enough for that; those marked shape show flanks that are unlike, and with them this lobe can be compared all over with another engine's.", l.Needed())
+	text += fmt.Sprintf(". The %d marked event and top are enough for that. Those marked shape show flanks that are unlike; with them this lobe can be compared all over with another engine's.", l.Needed())
 	if l.TDC == nil && l.placed() {
 		text += " What the protractor will show there is known once the piston has been read: read it first, and plan again."
 	}
@@ -120,7 +120,7 @@ func (l Lobe) soFar() string {
 	case len(l.Points) == 0:
 		return ""
 	case len(left) == 0:
-		return fmt.Sprintf("Its %s so far have all of that.", words.Count(len(l.Readings), "reading"))
+		return fmt.Sprintf("Its %s so far cover all of these.", words.Count(len(l.Readings), "reading"))
 	}
 	var numbers []string
 	for _, n := range left {
@@ -134,8 +134,8 @@ func howToReadLobes() []string {
 	return []string{
 		"Set the gauge to zero on the heel, some 60 deg of crank before the first lift, clear of both ramps. Look again as far after the last lift: it has to show zero there too. These two are not written down.",
 		"Turn forward only, down the table in its order: stop at about that lift, and write down what gauge and protractor really show. Hitting the lift exactly does not matter.",
-		"Overshot? Where the maker allows turning back, go back well beyond it, by 60 to 90 deg, and come up to it again, so that the slack of the drive lies on the same side. Otherwise go on forward two turns.",
+		"Overshot? Where the maker allows turning back, go back well beyond it, by 60 to 90 deg, and come up to it again. Then the slack of the drive lies on the same side. Otherwise go on forward two turns.",
 		"Read the top once, where the gauge stands still: only how high it is counts, and its angle says little.",
-		"At one place a protractor is wrong by the same amount each time: the same lift read again tells of a slip of the hand, and does not make it surer.",
+		"At one place a protractor is wrong by the same amount each time. The same lift read again shows a slip of the hand, but does not make it surer.",
 	}
 }

@@ -108,7 +108,7 @@ func (l Looks) table() doc.Table {
 // how is what to do with the table.
 func (l Looks) how() []string {
 	list := []string{
-		"Clamp the borescope clear of the crown at its highest and of the valves, and check that by one slow turn: from the first angle of a pair to the second it must not move.",
+		"Clamp the borescope clear of the crown at its highest and of the valves. Check that by one slow turn by hand, and stop where either comes near. From the first angle of a pair to the second it must not move.",
 		"Equal views: stop at about the first angle. Pick a sharp edge of the crown against something that stands still, such as a mark on the bore or the seat of a plug. " +
 			"Write down the protractor, turn on over the top until that edge stands at the same place again, and write it down again. Hitting the first angle exactly does not matter.",
 		"Dwell: near the top turn slowly and evenly. Write down where the crown stops moving, and where it begins to move again, watching the same edge in the same light.",
@@ -122,7 +122,7 @@ func (l Looks) how() []string {
 
 // besides is what other ways of reading this engine would reach.
 func (l Looks) besides(depths plan.Plan) string {
-	return fmt.Sprintf("On this engine a dial gauge on the crown reaches %s, with %d readings; a positive stop, set to two lengths and touched three times from either side, %s; "+
+	return fmt.Sprintf("On this engine a dial gauge on the crown reaches %s, with %d readings. A positive stop, set to two lengths and touched three times from either side, reaches %s; "+
 		"%s judged by eye, %s.", l.beside(l.Dial), plan.Usual, l.beside(l.Stop), words.Count(len(depths.Points), "depth"), l.beside(depths.Foreseen.TDC))
 }
 

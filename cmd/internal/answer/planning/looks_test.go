@@ -63,7 +63,7 @@ func TestBorescopeLooks(t *testing.T) {
 func TestBesideTheLooks(t *testing.T) {
 	for _, own := range []geometry.Angle{0.05 * deg, 0.25 * deg} {
 		p := scoped(t, own, false)
-		for instrument, reach := range map[string]geometry.Angle{"a dial gauge on the crown reaches": p.Looks.Dial.Expanded, "from either side,": p.Looks.Stop.Expanded} {
+		for instrument, reach := range map[string]geometry.Angle{"a dial gauge on the crown reaches": p.Looks.Dial.Expanded, "from either side, reaches": p.Looks.Stop.Expanded} {
 			m := regexp.MustCompile(instrument + ` (more|about as much|less), ± (\S+) deg`).FindStringSubmatch(said(t, p))
 			require.NotNil(t, m, said(t, p))
 			size, err := strconv.ParseFloat(m[2], 64)

@@ -119,7 +119,7 @@ func (p Plan) sentence() string {
 	}
 	reach += "."
 	if own := p.Job.Setup.Protractor.Error; own > 0 {
-		reach += fmt.Sprintf(" With the protractor's own error of %s deg TDC is known to ± %s deg: more readings do not shrink that error, a finer protractor does. %s",
+		reach += fmt.Sprintf(" With the protractor's own error of %s deg TDC is known to ± %s deg. More readings do not shrink that error, a finer protractor does. %s",
 			words.Plain(own.Degrees()), words.WithinDegrees(f.TDC.Expanded), words.MoveWheel(2))
 	}
 	switch {
@@ -154,7 +154,7 @@ func flankOf(place adjust.Place) string {
 // table is the places in the order the crank comes to them.
 func (p Plan) table() doc.Table {
 	bench := words.NewBench(p.Job.Setup, p.Job.Unit)
-	t := doc.Table{Header: []string{"No.", "turn", "flank", "drop, " + bench.Unit(), "from TDC, deg", bench.Unit() + " per deg", "u(angle), deg"}}
+	t := doc.Table{Header: []string{"No.", "turn", "flank", "drop, " + bench.Unit(), "from TDC, deg", bench.Unit() + " per deg", "one angle, deg"}}
 	for i, point := range p.Plan.Points {
 		t.Rows = append(t.Rows, []string{
 			strconv.Itoa(i + 1), point.Turn.String(), flankOf(point.Place), bench.DropNumber(point.Drop),
@@ -180,11 +180,11 @@ func (p Plan) stand(place adjust.Place) geometry.Angle {
 // how is what to do with the table.
 func (p Plan) how() []string {
 	list := []string{
-		"Find the highest point with the gauge, then work down the table in its order. For each row turn until the gauge shows about that drop below what it showed at the top, " +
-			"stop, and write down what gauge and protractor really show. Hitting the drop exactly does not matter.",
+		"Find the highest point with the gauge, then work down the table in its order. For each row turn until the gauge shows about that drop below what it showed at the top. " +
+			"Stop, and write down what gauge and protractor really show. Hitting the drop exactly does not matter.",
 		p.lastColumn(),
 		overshot(p.Plan.TurnsBack()),
-		"But for the last two no place is read twice turning the same way: at one place a protractor is wrong by the same amount each time.",
+		"Except the last two, no place is read twice turning the same way. At one place a protractor is wrong by the same amount each time.",
 		p.closing(),
 	}
 	if p.Plan.TurnsBack() {
@@ -196,9 +196,9 @@ func (p Plan) how() []string {
 // lastColumn is what the table's last column is.
 func (p Plan) lastColumn() string {
 	if p.TDC != nil {
-		return "Under protractor stands where that is, to a whole degree, by the readings so far."
+		return "The column protractor says where that is, to a whole degree, by the readings so far."
 	}
-	return "u(angle) is how far off one angle read on that flank, at that drop, may be, as a standard uncertainty."
+	return "The last column is how far off one angle read there may be (a standard uncertainty)."
 }
 
 // closing is what to read again at the end.
@@ -230,7 +230,7 @@ func (p Plan) gain() string {
 	even := p.Plan.Even.AgreeTo.Uncertainty.Degrees()
 	text := fmt.Sprintf("The same number of readings spread evenly over the same flanks would leave %s deg where this plan leaves %s", words.Fixed(even, places), words.Fixed(f, places))
 	if more := (even/f)*(even/f) - 1; more > 0.02 {
-		text += fmt.Sprintf(": the plan is worth %.0f %% more readings", 100*more)
+		text += fmt.Sprintf(": that is worth as much as %.0f %% more readings", 100*more)
 	}
 	return text + "."
 }
@@ -252,7 +252,7 @@ func Ground(j job.Job, oneWay bool, deepest geometry.Length) plan.Ground {
 	return g
 }
 
-// Of is the plan that a question asks for.
+// Of is the plan that a question asks for; an error says in words why there is none.
 func Of(j job.Job, q Question) (Plan, error) {
 	answer := Plan{Job: j, Ground: q.Ground, Target: q.Target}
 	var err error

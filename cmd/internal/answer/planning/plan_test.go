@@ -144,7 +144,7 @@ func TestTurningBack(t *testing.T) {
 func TestGain(t *testing.T) {
 	p := planned(t, "mm", 12, false)
 	p.Plan.Foreseen.AgreeTo.Uncertainty, p.Plan.Even.AgreeTo.Uncertainty = 0.2*geometry.Degree, 0.3*geometry.Degree
-	require.Contains(t, p.gain(), "would leave 0.300 deg where this plan leaves 0.200: the plan is worth 125 % more readings.")
+	require.Contains(t, p.gain(), "would leave 0.300 deg where this plan leaves 0.200: that is worth as much as 125 % more readings.")
 	p.Plan.Even.AgreeTo.Uncertainty = 0.201 * geometry.Degree
 	require.NotContains(t, p.gain(), "worth", "a hundredth is not worth a word")
 }

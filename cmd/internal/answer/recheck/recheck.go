@@ -74,7 +74,7 @@ func (r Recheck) warnings() (warnings []string) {
 	return warnings
 }
 
-// otherNames tells whether two things are named, and not alike.
+// OtherNames tells whether two things are named, and not alike.
 func OtherNames(a, b string) bool { return a != "" && b != "" && !strings.EqualFold(a, b) }
 
 func (r Recheck) title() string {
@@ -176,7 +176,8 @@ func (r Recheck) Strict() bool {
 	return r.After.Strict() || slices.ContainsFunc(r.Marks, func(c mark.Change) bool { return c.Verdict == mark.ChangeUncertain })
 }
 
-// Of finds two jobs on one engine and compares them.
+// Of finds two jobs on one engine and compares them; an error where either has no answer, or
+// their first cylinders are not the same.
 func Of(before, after job.Job) (Recheck, error) {
 	var answer Recheck
 	for _, side := range []struct {

@@ -136,7 +136,7 @@ func sentenceOf(m cams.Marked) string {
 	if m.What != cams.Late {
 		given = angleOf(m.What, m.Given, 1)
 	}
-	return fmt.Sprintf("%s: %s %s is %s deg %s than the truth, %s. Up to %s deg counts as right: these readings tell no better.",
+	return fmt.Sprintf("%s: %s %s is %s deg %s than the truth, which is %s. Up to %s deg counts as right: these readings tell no better.",
 		words.Capital(verdictOf(m)), said[m.What], given, words.Fixed(math.Abs(m.Off), 2), words.Later(geometry.Angle(m.Off)*geometry.Degree), angleOf(m.What, m.Truth, 2), words.Plain(m.Limit))
 }
 

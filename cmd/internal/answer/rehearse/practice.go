@@ -14,7 +14,6 @@ import (
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/practice"
 	"evendrop/cmd/internal/words"
-	"evendrop/geometry"
 	"evendrop/tdc/job/toml"
 )
 
@@ -99,7 +98,7 @@ func (p Practice) writePin(w *toml.Writer) {
 	w.Key("source", toml.Quote("invented"), "")
 }
 
-// readingsFile is the readings, the first on practice.FirstLine.
+// readingsFile is the readings, the first on the line that practice counts them from.
 func (p Practice) readingsFile() []byte {
 	out := bytes.NewBufferString(readingsFile + "angle,depth,turn\n")
 	for _, r := range p.Job.Readings {
@@ -136,8 +135,11 @@ func (r Rehearsal) verdict() string {
 // Document is the answer in words.
 func (r Rehearsal) Document() doc.Document {
 	var d doc.Document
-	way := words.Way(geometry.Angle(r.Off) * geometry.Degree)
-	d.Say(fmt.Sprintf("%s: %s deg is %s deg %s of true TDC, which is at %s on the protractor. Up to %s deg counts as right: these "+
+	way := "after"
+	if r.Off < 0 {
+		way = "before"
+	}
+	d.Say(fmt.Sprintf("%s: %s deg is %s deg %s true TDC, which is at %s on the protractor. Up to %s deg counts as right: these "+
 		"readings tell no better.", words.Capital(r.verdict()), words.Plain(r.Given), words.Fixed(math.Abs(r.Off), 2), way, words.Fixed(r.TDC, 2), words.Plain(r.Limit)))
 	if r.Near != nil {
 		d.Say(fmt.Sprintf("It lies near %s deg, where this trap leads: %s. %s", words.Fixed(*r.Near.TDC, 2), r.Near.Name, r.Near.Why))

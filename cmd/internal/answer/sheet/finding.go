@@ -13,6 +13,7 @@ import (
 	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/joint/seen"
 )
 
 // mostWords is how many a finding has: more are not read in ten seconds. A name that
@@ -193,7 +194,7 @@ func (s Sheet) one(slip joint.Slip) string {
 	link := s.link(name)
 	text := ""
 	switch teeth := wholeTeeth(slip); {
-	case name == joint.TDCPart || legible.Undirected(name) == joint.TDCPart:
+	case name == seen.TDC || legible.Undirected(name) == seen.TDC:
 		return "The marks put top dead centre itself in doubt; check it first."
 	case teeth != "" && link.Drive:
 		text = fmt.Sprintf("The %s appears to be %s %s.", driven(link.Carried), teeth, words.Way(slip.Angle))
@@ -241,13 +242,13 @@ func wholeTeeth(slip joint.Slip) string {
 
 // link is the joint with a name, as the drive has it; without members of one that is no
 // joint between two.
-func (s Sheet) link(name string) joint.Link {
-	for _, l := range s.links {
-		if legible.Undirected(l.Joint) == legible.Undirected(name) {
-			return l
+func (s Sheet) link(name string) mark.Joint {
+	for _, j := range s.joints {
+		if legible.Undirected(j.Name()) == legible.Undirected(name) {
+			return j
 		}
 	}
-	return joint.Link{}
+	return mark.Joint{}
 }
 
 // size is how great an angle is, with the digits that its half-width deserves, and no more

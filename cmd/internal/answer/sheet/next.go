@@ -7,7 +7,7 @@ import (
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/mark"
-	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/joint/inspect"
 )
 
 // next is what to look at or do, in order, what was not checked, and what the signs mean.
@@ -52,8 +52,8 @@ func (s Sheet) steps() (title string, steps []string) {
 		}
 	case s.outside()+s.count(mark.TooClose)+len(s.All.Again) == 0 && s.Diagnosis.Tried == 0 && s.judged():
 		return "Before the engine is started", []string{
-			"Turn two full turns by hand and look at the marks once more.",
-			"Take out every pin, gauge and bar; count tools and parts.",
+			"Take out every pin, stop and gauge; count tools and parts.",
+			"Turn two full turns by hand, look at the marks once more, and take the bar off.",
 			"Keep this sheet with the engine's papers.",
 		}
 	}
@@ -83,7 +83,7 @@ func (s Sheet) steps() (title string, steps []string) {
 }
 
 // look is a look as a sentence of its own.
-func look(l joint.Look) string {
+func look(l inspect.Look) string {
 	l.Part, l.On = brief(l.Part), brief(l.On)
 	text := words.Capital(words.Look(l))
 	if l.Teeth {

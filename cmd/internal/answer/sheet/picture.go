@@ -1,15 +1,15 @@
 package sheet
 
 import (
-	"evendrop/cmd/internal/answer/find/picture"
 	"slices"
+
+	"evendrop/cmd/internal/answer/find/picture"
 
 	"evendrop/cmd/internal/chart/crank"
 	"evendrop/cmd/internal/chart/draw"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/legible"
 	"evendrop/tdc/mark"
-	"evendrop/tdc/mark/joint"
 )
 
 // mostDrawn is how many marks the crank is drawn with.
@@ -96,18 +96,18 @@ func (s Sheet) suspect(m mark.Judged) string {
 func (s Sheet) hangs(m mark.Judged, name string) bool {
 	name = legible.Undirected(name)
 	return name == legible.Undirected(m.Itself()) ||
-		slices.ContainsFunc(s.above(m.On), func(l joint.Link) bool { return legible.Undirected(l.Joint) == name })
+		slices.ContainsFunc(s.above(m.On), func(j mark.Joint) bool { return legible.Undirected(j.Name()) == name })
 }
 
 // above is the joints between a member and the crank, the member's own first.
-func (s Sheet) above(member string) (list []joint.Link) {
-	for range s.links {
-		i := slices.IndexFunc(s.links, func(l joint.Link) bool { return l.Carried == member })
+func (s Sheet) above(member string) (list []mark.Joint) {
+	for range s.joints {
+		i := slices.IndexFunc(s.joints, func(j mark.Joint) bool { return j.Carried == member })
 		if i < 0 {
 			break
 		}
-		list = append(list, s.links[i])
-		member = s.links[i].Carrier
+		list = append(list, s.joints[i])
+		member = s.joints[i].Carrier
 	}
 	return list
 }

@@ -26,7 +26,7 @@ type Sheet struct {
 	Evidence []doc.Block
 	Again    *Again // what was found before; nil of a first sheet
 
-	links []joint.Link // the drive as it was understood; nothing of one that was not
+	joints []mark.Joint // the drive as it was understood; nothing of one that was not
 }
 
 // Again is what was found before an engine was measured again.
@@ -39,7 +39,9 @@ type Again struct {
 
 // Document is the sheet.
 func (s Sheet) Document() (doc.Document, error) {
-	s.links, _ = joint.Links(s.Job.Drive, s.Job.Marks)
+	if t, err := mark.TreeFor(s.Job.Drive, s.Job.Marks); err == nil {
+		s.joints = t.Joints
+	}
 	picture, err := s.picture()
 	if err != nil {
 		return nil, err

@@ -92,7 +92,7 @@ func Protractor(set *flags.Set) func() (evidence.Protractor, error) {
 		turn, _ := strconv.Atoi(*wraps) // one of four
 		p.Scale = evidence.Scale(turn)
 		if p.Uncertainty() == 0 {
-			return p, usage.Errorf("--protractor-step and --protractor-error are both zero: no protractor is that good")
+			return p, usage.Errorf("--protractor-step and --protractor-error are both zero: type at least the step, such as --protractor-step 0.5")
 		}
 		return p, nil
 	}
@@ -124,7 +124,7 @@ func gaugeFlags(set *flags.Set, unit *string) func() (evidence.Gauge, error) {
 			g.ScaleKnownTo = *scale
 		}
 		if g.Uncertainty() == 0 {
-			return g, usage.Errorf("--gauge-step and --gauge-error are both zero: no gauge is that good")
+			return g, usage.Errorf("--gauge-step and --gauge-error are both zero: type at least the step, such as --gauge-step 0.01")
 		}
 		return g, nil
 	}

@@ -59,7 +59,7 @@ func (w Wanted) one(rng *rand.Rand, valve lobe.Valve, b Bench) (Job, error) {
 	return Job{Lobe: l, Answer: answer(c, late, m, b)}, nil
 }
 
-// Checking is the checking lift of every card, mm.
+// checking is the checking lift of every card, mm.
 const checking = 1.0
 
 // card is a lobe as its maker has it, events in whole degrees.

@@ -77,7 +77,7 @@ func Driven(j job.Job, on string) *Form {
 func (f *Form) fields(texts []string) error {
 	keywords := []string{"", "on", "read", "should", "limit"}
 	if len(texts) > len(keywords) {
-		return errors.New("a mark has five fields: type for example mark locking pin hole; flywheel; 6.0 6.5; 0; 1: its name, what it sits on, what was read or how far it is off, where it should be, and its limit")
+		return errors.New("a mark has five fields: its name, what it sits on, what was read or how far it is off, where it should be, its limit. Type for example mark locking pin hole; flywheel; 6.0 6.5; 0; 1")
 	}
 	for i, text := range texts {
 		if text = strings.TrimSpace(text); text == "" {

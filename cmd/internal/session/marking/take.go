@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"evendrop/cmd/internal/session/typed"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job/measure"
@@ -178,20 +179,12 @@ func (f *Form) angles(answer string) (list []toml.Literal, err error) {
 		if err != nil {
 			return nil, fmt.Errorf("%q is neither what the protractor reads, such as 3.8, nor how far it is off, such as 4.1 mm late: %w", text, err)
 		}
-		list = append(list, Angle(text))
+		list = append(list, typed.Literal(text))
 	}
 	if len(list) == 0 {
 		return nil, errors.New("type what the protractor reads, such as 3.8, or how far it is off, such as 4.1 mm late")
 	}
 	return list, nil
-}
-
-// Angle is an angle that was typed, as a job file has it.
-func Angle(text string) toml.Literal {
-	if x, err := measure.Decimal(text); err == nil {
-		return toml.Number(x)
-	}
-	return toml.Quote(text)
 }
 
 // usual is what somebody can see of an amount in each unit (common practice, no source).
@@ -245,7 +238,7 @@ func (f *Form) takeRadius(answer string) error {
 	if err != nil || l <= 0 {
 		return errors.New("type a length above 0, such as 21")
 	}
-	f.radius = Angle(answer) // a number is bare, what has a unit of its own stands in quotes
+	f.radius = typed.Literal(answer) // a number is bare, what has a unit of its own stands in quotes
 	return nil
 }
 
@@ -277,7 +270,7 @@ func (f *Form) takeShouldBe(answer string) error {
 	if _, err := measure.ParseAngle(answer); err != nil {
 		return fmt.Errorf("type crank degrees after TDC, such as 0, -12.5 or 12 BTDC, or unknown: %w", err)
 	}
-	f.shouldBe = Angle(answer)
+	f.shouldBe = typed.Literal(answer)
 	return nil
 }
 

@@ -32,7 +32,7 @@ func (j State) seek(setup evidence.Setup, ground plan.Ground, c evidence.Cylinde
 		switch n := len(seen.Views); {
 		case n < len(planned.Views):
 			return &Sought{Words: fmt.Sprintf("Next: an equal view, turning %s. %sStop about %s TDC, pick an edge of the crown, and turn on until it stands "+
-				"at the same place again: type view and the two angles.", turn, first(turn, turned), fromTDC(planned.Views[n].Before)), Turn: turn}
+				"at the same place again. Type view and the two angles.", turn, first(turn, turned), fromTDC(planned.Views[n].Before)), Turn: turn}
 		case len(seen.Dwell) < len(planned.Dwell):
 			return &Sought{Words: fmt.Sprintf("Next: a dwell, turning slowly %s. %sType dwell and the angles where the crown stops moving and where it moves again.",
 				turn, first(turn, turned)), Turn: turn}

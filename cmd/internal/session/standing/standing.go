@@ -211,7 +211,7 @@ func (j State) NextWords() string {
 	if p.Then == "" {
 		return text + "."
 	}
-	text += fmt.Sprintf(": then they agree to ±%s.", p.Then)
+	text += fmt.Sprintf(": then they agree to ± %s deg.", p.Then)
 	if p.Enough {
 		text += " More readings will hardly help."
 	}

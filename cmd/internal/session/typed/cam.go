@@ -3,11 +3,16 @@ package typed
 import (
 	"cmp"
 	"fmt"
+	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
 
+	"evendrop/cmd/internal/words"
+	"evendrop/tdc/job"
+	"evendrop/tdc/job/toml"
 	"evendrop/tdc/lobe"
+	"evendrop/tdc/mark"
 )
 
 // Cam is the lobe that a line speaks of.
@@ -36,7 +41,7 @@ var valves = map[string]lobe.Valve{
 }
 
 // OfCam takes the words that say which lobe is meant, a valve and a cylinder or the name of
-// one of the job's, up to a colon or to the readings; it is the rest of the line too.
+// one of the job's, up to a colon or to the readings; it is the rest of the line too. An error has an example.
 func OfCam(order, rest string, jobs []lobe.Lobe) (c Cam, more string, err error) {
 	usage := fmt.Errorf("%s goes with inlet or exhaust and a cylinder's number: type for example %s", order, Examples[order])
 	head, tail, colon := strings.Cut(rest, ":")
@@ -65,8 +70,8 @@ func OfCam(order, rest string, jobs []lobe.Lobe) (c Cam, more string, err error)
 		return c, "", usage
 	}
 	if !colon { // decimal commas are none of the name's
-		words := strings.Fields(rest)
-		tail = strings.Join(words[len(words)-len(fields):], " ")
+		all := strings.Fields(rest)
+		tail = strings.Join(all[len(all)-len(fields):], " ")
 	}
 	return c, strings.TrimSpace(tail), nil
 }
@@ -81,4 +86,40 @@ var Examples = map[string]string{
 // Is tells whether a lobe of the job is meant.
 func (c Cam) Is(l lobe.Lobe) bool {
 	return l.Name == c.Own || c.Own == "" && l.Valve == c.Valve && l.Cylinder == c.Cylinder
+}
+
+// Table is the lobe as a job file has it, read in a set after so many readings of cylinder 1.
+// The checking lift is what it is measured at, until a card says another: 1 mm, or 0.050 in,
+// are what most cards are at (common practice, no source).
+func (c Cam) Table(j job.Job, set, after int, file string) []byte {
+	var w toml.Writer
+	w.Next("lobe")
+	w.Key("name", toml.Quote(c.Name()), "")
+	w.Key("on", toml.Quote(c.Member(j)), "")
+	w.Key("valve", toml.Quote(string(c.Valve)), "")
+	w.Key("cylinder", toml.Literal(strconv.Itoa(c.Cylinder)), "")
+	if set > 1 {
+		w.Key("set", toml.Literal(strconv.Itoa(set)), "")
+	}
+	w.Key("readings", toml.Quote(filepath.Base(file)), "")
+	w.Key("after_reading", toml.Literal(strconv.Itoa(after)), "")
+	lift := toml.Literal("1.0")
+	if j.Unit == "in" {
+		lift = "0.050"
+	}
+	if k := slices.IndexFunc(j.Lobes, c.Is); k >= 0 { // in another set: what it is was said
+		lift = toml.Number(words.NewBench(j.Setup, j.Unit).In(j.Lobes[k].Card.Lift))
+	}
+	w.Key("lift", lift, "checking lift")
+	return w.Bytes()
+}
+
+// Member is the cam that the lobe is on.
+func (c Cam) Member(j job.Job) string {
+	own := string(c.Valve) + " cam"
+	if j.Drive.Layout != "" && !slices.Contains(j.Drive.Members(), own) ||
+		slices.ContainsFunc(j.Marks, func(m mark.Mark) bool { return m.On == "cam" }) {
+		return "cam"
+	}
+	return own
 }

@@ -141,8 +141,8 @@ func halves(parts []string) iter.Seq2[string, string] {
 	}
 }
 
-// InHalves is halves of a text as it is typed.
-func InHalves(text string) iter.Seq2[string, string] {
+// inHalves is halves of a text as it is typed.
+func inHalves(text string) iter.Seq2[string, string] {
 	return halves(between.Split(strings.TrimSpace(text), -1))
 }
 

@@ -8,6 +8,12 @@ import (
 	"evendrop/tdc/job/toml"
 )
 
+// Degrees is a limit in degrees, greater than zero and at most so many, as a job file has it.
+func Degrees(text string, most float64) (literal toml.Literal, ok bool) {
+	x, err := measure.Decimal(strings.TrimSuffix(strings.TrimSpace(text), " deg"))
+	return toml.Number(x), err == nil && x > 0 && x <= most
+}
+
 // Throw is what is asked of a cylinder that the job does not have.
 type Throw struct {
 	Number  int

@@ -15,7 +15,7 @@ func Table(r tdc.Result) doc.Table {
 	t := doc.Table{Caption: "What the uncertainty is made of", Header: []string{"What the uncertainty is made of", "deg"}}
 	for _, c := range r.Budget {
 		if c.Angle.Degrees() >= 0.0005 {
-			t.Rows = append(t.Rows, []string{c.Source, words.Fixed(c.Angle.Degrees(), 3)})
+			t.Rows = append(t.Rows, []string{words.Source(c.Source), words.Fixed(c.Angle.Degrees(), 3)})
 		}
 	}
 	t.Rows = append(t.Rows, []string{"together, standard uncertainty", words.Fixed(r.TDC.Uncertainty.Degrees(), 3)})
@@ -85,11 +85,11 @@ var Cures = map[string]string{
 		"will cancel it.",
 	adjust.ScaleSource:  "in the gauge's scale and the engine's dimensions: read both flanks to the same depths.",
 	adjust.OffsetSource: "the unknown offset: state pin_offset and bore_offset, or read at smaller drops.",
-	adjust.OffCentre:    "the wheel off its centre: centre it, or state off_centre.",
+	adjust.OffCentre:    "the protractor off its centre: centre it, or state off_centre.",
 	curve.StopContacts:  "in the stop contacts: repeat them, or read them with a finer protractor.",
-	curve.DwellPairs:    "in the dwell: it is a quick look. A gauge read on both flanks, or a stop, is ten times better.",
+	curve.DwellPairs:    "in the dwell: it is a quick look. A gauge read on both flanks, or a stop, is far better.",
 	curve.EqualViews:    "in the equal views: take more, at greater drops.",
 	adjust.EyeLag:       "the eye's lag: where it is safe, turn back and look again the other way.",
 	adjust.MovedSource:  "what may have moved while it was read, or is worn: at the end read two of the first places again.",
-	adjust.Scatter:      "scatter that the instruments do not explain: look for a loose pointer, wheel or gauge.",
+	adjust.Scatter:      "scatter that the instruments do not explain: look for a loose pointer, protractor or gauge.",
 }

@@ -7,6 +7,7 @@ import (
 	"evendrop/tdc/lobe"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/joint/inspect"
 )
 
 // Isolated is f with every name from outside between marks that keep its direction of
@@ -22,7 +23,7 @@ func (f All) Isolated() All {
 	})
 	d := &f.Diagnosis
 	d.Unmeasured = each(d.Unmeasured, isolate)
-	d.TellApart = each(d.TellApart, func(l *joint.Look) {
+	d.TellApart = each(d.TellApart, func(l *inspect.Look) {
 		isolate(&l.Part)
 		isolate(&l.On)
 		l.Apart = each(l.Apart, isolate)

@@ -4,8 +4,10 @@ import (
 	"slices"
 
 	"evendrop/cmd/internal/legible"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/joint/seen"
 )
 
 // Called is the marks with a verdict.
@@ -32,21 +34,37 @@ func (f All) TDCInDoubt() bool {
 }
 
 // isTDC tells whether a joint stands for the TDC that the marks are compared with.
-func isTDC(name string) bool { return legible.Undirected(name) == joint.TDCPart }
+func isTDC(name string) bool { return legible.Undirected(name) == seen.TDC }
 
 // Never is what not to do by the marks; "" where there is nothing to forbid.
 func (f All) Never() string {
 	switch outside := len(f.Called(mark.Outside)); {
 	case f.TDCInDoubt() && f.partsAlike():
-		return "Before you suspect a part, make sure of TDC and of what the nominal angles count from. Several parts that each moved the same way would look alike."
+		return "Before you suspect a part, make sure of TDC and of what the given angles count from. Several parts that each moved the same way would look the same."
 	case f.TDCInDoubt():
-		return "Before you suspect a part, make sure of TDC and of what the nominal angles count from."
+		return "Before you suspect a part, make sure of TDC and of what the given angles count from."
+	case outside > 0 && f.jumped():
+		return "Do not time the engine by what is outside, and do not start it before the drive is looked at."
 	case outside == 1:
 		return "Do not time the engine by the mark that is outside."
 	case outside > 1:
 		return "Do not time the engine by the marks that are outside."
 	}
 	return ""
+}
+
+// jumped tells whether a slip that is likely is of whole teeth: valves may then meet pistons.
+func (f All) jumped() bool {
+	likely, _, _ := f.Diagnosis.Ranked()
+	return slices.ContainsFunc(likely, func(e joint.Explanation) bool {
+		return slices.ContainsFunc(e.Slips, func(s joint.Slip) bool { return slices.ContainsFunc(s.Notes, isTeeth) })
+	})
+}
+
+// isTeeth tells whether a note on a slip says that it is of whole teeth.
+func isTeeth(f finding.Finding) bool {
+	w, is := f.(finding.WholeSteps)
+	return is && w.Step == finding.Tooth
 }
 
 // partsAlike tells whether marks of several members are outside on one side, which the first

@@ -16,7 +16,8 @@ import (
 )
 
 // Of is the main job: TDC of every cylinder, the marks against the first one's, and
-// the cylinders against one another.
+// the cylinders against one another. An error names the cylinder, mark or lobe that has no
+// answer.
 func Of(j job.Job) (All, error) { return of(j, tdc.Find, nil) }
 
 // Finder is tdc.Find, or what knows its answers already.
@@ -49,7 +50,7 @@ func of(j job.Job, find Finder, kept []healthy.Kept) (All, error) {
 func (f *All) compare() error {
 	results, ok := tdc.OnOneSet(f.Results)
 	if !ok {
-		return fmt.Errorf("%s: no set of readings has all cylinders in it, so their throws cannot be compared: read each of them in one set, or leave the others out of this job", f.Job.File)
+		return fmt.Errorf("%s: no set of readings has all cylinders in it, so their throws cannot be compared. Read each of them in one set, or leave the others out of this job", f.Job.File)
 	}
 	throws := tdc.Throws(f.Job.Cylinders, results)
 	f.Throws = mark.JudgeThrows(f.Job.Setup.Engine, results, throws)

@@ -15,6 +15,7 @@ import (
 	"evendrop/tdc/job"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/joint/seen"
 )
 
 const examples = "../../../../../examples/diagnostician/"
@@ -67,13 +68,13 @@ func TestStrict(t *testing.T) {
 }
 
 // Where marks of several parts are late and one slip of TDC would explain them, the answer says
-// that several parts would look alike; of one part, or of parts off both ways, it does not.
+// that several parts would look the same; of one part, or of parts off both ways, it does not.
 func TestPartsAlike(t *testing.T) {
 	judged := func(on string, degrees float64) mark.Judged {
 		return mark.Judged{Mark: mark.Mark{On: on}, Estimate: gum.Estimate{Angle: geometry.Angle(degrees) * geometry.Degree}, Verdict: mark.Outside}
 	}
-	tdcAlone := joint.Diagnosis{Explanations: []joint.Explanation{{Slips: []joint.Slip{{Joints: []string{joint.TDCPart}}}}}}
-	const alike = "Several parts that each moved the same way would look alike."
+	tdcAlone := joint.Diagnosis{Explanations: []joint.Explanation{{Slips: []joint.Slip{{Joints: []string{seen.TDC}}}}}}
+	const alike = "Several parts that each moved the same way would look the same."
 	for _, c := range []struct {
 		marks []mark.Judged
 		says  bool

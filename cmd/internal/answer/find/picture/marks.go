@@ -14,6 +14,7 @@ import (
 	"evendrop/geometry"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/joint/seen"
 )
 
 // OffPlace is the scale of how far things are from where they should be.
@@ -68,7 +69,7 @@ func (b Book) drivePicture() ([]byte, error) {
 	for _, m := range b.Marks {
 		marks = append(marks, m.Mark)
 	}
-	links, err := joint.Links(b.Drive, marks)
+	drive, err := mark.TreeFor(b.Drive, marks)
 	if err != nil {
 		return nil, err
 	}
@@ -76,13 +77,13 @@ func (b Book) drivePicture() ([]byte, error) {
 	t := tree.Tree{
 		Title:       "The drive",
 		Description: "What carries what, from the crank down to the marks. " + b.Headline + said(joints),
-		Root:        tree.Node{Name: "crank", Children: grown("crank", links, marks, joints)},
+		Root:        tree.Node{Name: "crank", Children: grown("crank", drive.Joints, marks, joints)},
 	}
 	if len(joints) > 0 {
 		t.Title = "The drive, and what may have moved"
 	}
-	if top := joints[joint.TDCPart]; top.word != "" {
-		t.Root.Word, t.Root.Standing = joint.TDCPart+": "+top.word, top.standing
+	if top := joints[seen.TDC]; top.word != "" {
+		t.Root.Word, t.Root.Standing = seen.TDC+": "+top.word, top.standing
 	}
 	return t.SVG()
 }
@@ -94,17 +95,17 @@ type moved struct {
 }
 
 // grown is what a member carries: other members, and marks.
-func grown(member string, links []joint.Link, marks []mark.Mark, joints map[string]moved) (children []tree.Node) {
+func grown(member string, drive []mark.Joint, marks []mark.Mark, joints map[string]moved) (children []tree.Node) {
 	for _, m := range marks {
 		if m.On == member {
-			says := cmp.Or(joints[legible.Undirected(m.Itself())], joints[joint.EdgesOf(m.On)])
+			says := cmp.Or(joints[legible.Undirected(m.Itself())], joints[seen.EdgesOf(m.On)])
 			children = append(children, tree.Node{Name: "mark: " + m.Name, Word: says.word, Standing: says.standing})
 		}
 	}
-	for _, l := range links {
-		if l.Carrier == member {
-			says := joints[legible.Undirected(l.Joint)]
-			children = append(children, tree.Node{Name: l.Carried, Word: says.word, Standing: says.standing, Children: grown(l.Carried, links, marks, joints)})
+	for _, j := range drive {
+		if j.Carrier == member {
+			says := joints[legible.Undirected(j.Name())]
+			children = append(children, tree.Node{Name: j.Carried, Word: says.word, Standing: says.standing, Children: grown(j.Carried, drive, marks, joints)})
 		}
 	}
 	return children

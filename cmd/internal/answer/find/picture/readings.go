@@ -96,8 +96,8 @@ func readingSeries(r tdc.Result, point func(adjust.Judged, adjust.CurvePoint) ch
 func (b Book) residualChart(r tdc.Result) chart.Chart {
 	c := chart.Chart{
 		Title: b.titled("What the curve leaves of each reading", r),
-		Description: fmt.Sprintf("Depth read minus the curve's, in %s, against crank angle. The bars are two standard uncertainties of the "+
-			"instruments, so that most should reach the line at zero. %s", b.Bench.Unit(), suspects(r)),
+		Description: fmt.Sprintf("Depth read minus the curve's, in %s, against crank angle; the bars are the ± of the "+
+			"instruments. %s", b.Bench.Unit(), suspects(r)),
 		X: fromTDC, Y: chart.Axis{Label: "depth read minus the curve's, " + b.Bench.Unit()},
 	}
 	points := readingSeries(r, func(j adjust.Judged, q adjust.CurvePoint) chart.Point {

@@ -80,7 +80,7 @@ func (c Class) Text(width int) ([]byte, error) {
 	}
 	d.Say(fmt.Sprintf("%d engines are ready: a sheet each in %s, to print; a job each in %s to %s. The key is in %s: keep that folder from the class.",
 		last, c.worksheet(), jobIn(c.Folder, 1), jobIn(c.Folder, last), c.Key))
-	d.Say("Write the answers into a file such as answers.csv, a row each. within is the ± that the learner promises; it may be left empty, and so may pin, which is within or outside:")
+	d.Say("Write the answers into a file such as answers.csv, a row each. The column within is the ± that the learner promises, pin is within or outside; either may be left empty:")
 	d.Add(doc.Verbatim(header + "\nAnn,1,3.4,0.3,outside\n"))
 	d.Say("Have them marked with: " + check + " --answers answers.csv")
 	return form.Terminal(d, width)

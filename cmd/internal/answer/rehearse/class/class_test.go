@@ -108,7 +108,7 @@ func TestPromises(t *testing.T) {
 		{0.404, half(0.4), "", Held}, {-0.406, half(0.4), "", Broken}, {5, half(4), "", Broken}, {0.1, half(90), "nothing fits", Held},
 	} {
 		r := Row{Given: Given{Within: c.within}, Marked: practice.Marked{Off: c.off}, Own: Own{Within: 0.3, Untold: c.untold}}
-		require.Equal(t, c.want, r.Promise(), "off by %g", c.off)
+		require.Equal(t, c.want, r.promise(), "off by %g", c.off)
 	}
 }
 
@@ -131,7 +131,7 @@ func TestMarks(t *testing.T) {
 	}
 	require.Equal(t, []bool{true, false, true, false}, []bool{m.Rows[0].right(), m.Rows[1].right(), m.Rows[2].right(), m.Rows[3].right()})
 	require.Contains(t, m.Rows[3].Near.Name, "wrong way round")
-	s := m.Summary()
+	s := m.summary()
 	mirrored := math.Abs(m.Rows[3].Off)
 	require.InDelta(t, (2.2+mirrored)/4, s.MeanOff, 1e-6)
 	require.InDelta(t, 0.2, s.HalfWithin, 1e-6, "of 0, 0.2, 2 and what is mirrored")
@@ -156,11 +156,11 @@ func TestHalfATurnOut(t *testing.T) {
 	text += "Cem,3," + formatted(math.Mod(a.TDC+a.Limit+0.004+360, 360)) + ",,\n"
 	m, err := Check(c.Folder, "", wrote(t, text))
 	require.NoError(t, err)
-	s := m.Summary()
+	s := m.summary()
 	require.Equal(t, []string{"Half-way across the protractor's zero, of plain numbers: Ann (engine 1) and Ben (engine 2)"}, s.fallen())
 	require.Equal(t, 1, s.Right, "Cem, whose answer is shown as off by the limit")
 	require.Equal(t, 2, s.Pins)
-	require.Equal(t, []string{within, outside}, []string{m.Rows[0].Pin(), m.Rows[1].Pin()})
+	require.Equal(t, []string{within, outside}, []string{m.Rows[0].pin(), m.Rows[1].pin()})
 	require.Contains(t, s.sentence(), "Right: 1 of 3, by 3 learners; half of the answers are off by no more than 179.80 deg")
 }
 
@@ -188,7 +188,7 @@ func TestKeyHalfWay(t *testing.T) {
 			sum += (rising + falling) / 2
 		}
 		want := math.Mod(sum/4+360, 360)
-		require.InDelta(t, want, e.HalfWay().Degrees(), 1e-6)
+		require.InDelta(t, want, e.halfWay().Degrees(), 1e-6)
 	}
 }
 
@@ -205,7 +205,7 @@ func TestSheetsKeepTheAnswer(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, TeacherOnly, filepath.Base(filepath.Dir(c.keyPage())))
 	for _, e := range c.Engines {
-		for _, secret := range []string{sprint2(e.Job.Answer.TDC), sprint2(e.HalfWay().Degrees())} {
+		for _, secret := range []string{sprint2(e.Job.Answer.TDC), sprint2(e.halfWay().Degrees())} {
 			require.NotContains(t, string(page), "<td>"+secret)
 			require.Contains(t, string(key), "<td>"+secret)
 		}

@@ -15,12 +15,12 @@ import (
 // Document is the marks in words.
 func (m Marked) Document() doc.Document {
 	var d doc.Document
-	s := m.Summary()
+	s := m.summary()
 	d.SayAs(doc.Finding, s.sentence())
 	d.Say(s.promises())
 	t := doc.Table{Caption: "Answers", Header: []string{"Who", "engine", "off by", "±", "promise", "pin", "evendrop", "TDC"}}
 	for _, r := range m.Rows {
-		t.Add(r.state(), r.Name, strconv.Itoa(r.Engine), words.Signed(r.Off, 2), r.halfText(), string(r.Promise()), r.pinText(), r.Own.text(), r.call())
+		t.Add(r.state(), r.Name, strconv.Itoa(r.Engine), words.Signed(r.Off, 2), r.halfText(), string(r.promise()), r.pinText(), r.Own.text(), r.call())
 	}
 	d.Table(t)
 	d.Say("Degrees; off by is late when positive, against the truth. TDC is right where it is as near as the engine's readings tell; evendrop's own is from the same job, ± 95 %.")
@@ -47,7 +47,7 @@ func (r Row) halfText() string {
 // pinText is what was said of the pin, and how that is.
 func (r Row) pinText() string {
 	switch {
-	case r.Pin() == "":
+	case r.pin() == "":
 		return ""
 	case r.pinRight():
 		return "right"
@@ -83,7 +83,7 @@ func (s Summary) promises() string {
 		text += fmt.Sprintf(" Of those, %d said little, more than three times as wide as evendrop's own.", s.Wide)
 	}
 	if s.Held < s.Promised {
-		text += " A promise not held is surer than the readings allow, or has a slip in it: the protractor's own error is in it, however often it is read."
+		text += " A promise that was not held was surer than the readings allow, or has a slip in it. However often a protractor is read, its own error stays."
 	}
 	return text
 }

@@ -64,7 +64,7 @@ type ownJSON struct {
 
 // JSON is the marks as JSON.
 func (m Marked) JSON() ([]byte, error) {
-	s := m.Summary()
+	s := m.summary()
 	out := markedJSON{form.Format1, summaryJSON{s.Answers, s.Learners, s.Right, s.MeanOff, s.HalfWithin, s.Promised, s.Held, s.Wide, s.Pins, s.PinsRight, []fallenJSON{}}, []answerJSON{}}
 	for _, f := range s.Traps {
 		out.Summary.Traps = append(out.Summary.Traps, fallenJSON(f))
@@ -81,14 +81,14 @@ func (r Row) json() answerJSON {
 		Own: ownJSON{r.Own.Off, form.Finite(r.Own.Within), said(string(r.Own.Pin)), said(r.Own.Untold)},
 	}
 	if r.Given.Within != nil {
-		promise := r.Promise()
+		promise := r.promise()
 		a.Promised, a.Held = new(r.promised()), new(promise == Held || promise == Wide)
 	}
 	if r.Near != nil {
 		a.Near = &r.Near.Name
 	}
-	if r.Pin() != "" {
-		a.Pin = &pinJSON{r.Pin(), r.pinTruth(), r.pinRight()}
+	if r.pin() != "" {
+		a.Pin = &pinJSON{r.pin(), r.pinTruth(), r.pinRight()}
 	}
 	return a
 }
@@ -112,7 +112,7 @@ func (m Marked) CSV() ([]byte, error) {
 			near = *j.Near
 		}
 		rows = append(rows, []string{r.Name, strconv.Itoa(r.Engine), j.Verdict, form.Digits(j.Given), form.Digits(j.TDC), form.Digits(j.Off), form.Digits(j.Limit),
-			form.Known(j.Promised), string(r.Promise()), r.Pin(), r.pinTruth(), near, form.Digits(r.Own.Off), form.Known(j.Own.Within)})
+			form.Known(j.Promised), string(r.promise()), r.pin(), r.pinTruth(), near, form.Digits(r.Own.Off), form.Known(j.Own.Within)})
 	}
 	return form.CSV(rows)
 }

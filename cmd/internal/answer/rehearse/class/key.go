@@ -20,7 +20,7 @@ func (c Class) key() []byte {
 	shown := doc.Table{Caption: "Protractors", Header: []string{"Engine", "1", "2", "3", "4", "5", "6", "7", "8"}}
 	for _, e := range c.Engines {
 		a := e.Job.Answer
-		answers.Add(doc.Unjudged, twoDigits(e.Number), words.Fixed(a.TDC, 2), words.Plain(a.Limit), words.Fixed(e.HalfWay().Degrees(), 2),
+		answers.Add(doc.Unjudged, twoDigits(e.Number), words.Fixed(a.TDC, 2), words.Plain(a.Limit), words.Fixed(e.halfWay().Degrees(), 2),
 			words.Signed(*a.Pin, 1), pinTruth(a), e.traps())
 		row := []string{twoDigits(e.Number)}
 		for _, h := range e.Held {
@@ -35,8 +35,8 @@ func (c Class) key() []byte {
 	return c.page("Key, for the teacher alone", head, main)
 }
 
-// HalfWay is the mean of what lies half-way between each pair on an engine's sheet.
-func (e Engine) HalfWay() geometry.Angle {
+// halfWay is the mean of what lies half-way between each pair on an engine's sheet.
+func (e Engine) halfWay() geometry.Angle {
 	about := geometry.Angle(e.Job.Answer.TDC) * geometry.Degree
 	sum := geometry.Angle(0)
 	for _, h := range e.Held {

@@ -102,9 +102,9 @@ const (
 	Wide      Promise = "held, but wide" // it would have held with a third of it, and of what evendrop promises
 )
 
-// Promise tells whether the truth lies in what was promised. A promise three times as wide as
+// promise tells whether the truth lies in what was promised. A promise three times as wide as
 // evendrop's own, from the same job, is held and tells little.
-func (r Row) Promise() Promise {
+func (r Row) promise() Promise {
 	const wide = 3
 	switch {
 	case r.Given.Within == nil:
@@ -146,7 +146,7 @@ func (r Row) verdict() string {
 // pinTruth is the verdict on the row's pin.
 func (r Row) pinTruth() string { return pinTruth(r.Answer) }
 
-func (r Row) pinRight() bool { return r.Pin() == r.pinTruth() }
+func (r Row) pinRight() bool { return r.pin() == r.pinTruth() }
 
-// Pin is what the learner said of it.
-func (r Row) Pin() string { return r.Given.Pin }
+// pin is what the learner said of it.
+func (r Row) pin() string { return r.Given.Pin }

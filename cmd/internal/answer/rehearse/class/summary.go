@@ -26,8 +26,8 @@ type Fallen struct {
 	Who     []string // each with the engine, as they are in the file
 }
 
-// Summary counts the rows.
-func (m Marked) Summary() Summary {
+// summary counts the rows.
+func (m Marked) summary() Summary {
 	s := Summary{Answers: len(m.Rows)}
 	learners := map[string]bool{}
 	var off []float64
@@ -36,11 +36,11 @@ func (m Marked) Summary() Summary {
 		s.MeanOff += math.Abs(r.Off) / float64(len(m.Rows))
 		off = append(off, math.Abs(r.Off))
 		s.Right += one(r.right())
-		promise := r.Promise()
+		promise := r.promise()
 		s.Promised += one(promise != NoPromise)
 		s.Held += one(promise == Held || promise == Wide)
 		s.Wide += one(promise == Wide)
-		s.Pins += one(r.Pin() != "")
+		s.Pins += one(r.pin() != "")
 		s.PinsRight += one(r.pinRight())
 		s.fell(r)
 	}

@@ -74,7 +74,7 @@ func (e Engine) sheet(d *doc.Document) error {
 	for n, h := range e.Held {
 		svg, err := protractor.Picture{
 			Title: fmt.Sprintf("%s, protractor %d", e.name(), n+1), At: h.Pointer,
-			Description: "Part of a protractor with a needle, to be read by eye; who cannot see it asks for the figure in the key.",
+			Description: "Part of a protractor with a needle, to be read by eye; if you cannot see it, ask for the figure in the key.",
 		}.SVG()
 		if err != nil {
 			return err

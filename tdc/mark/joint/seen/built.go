@@ -1,4 +1,4 @@
-package joint
+package seen
 
 import (
 	"cmp"
@@ -9,18 +9,18 @@ import (
 	"evendrop/tdc/mark"
 )
 
-// built is where sound marks were made within their limits: one draw of a standard
+// Built is where sound marks were made within their limits: one draw of a standard
 // uncertainty that moves some marks, each its own way.
-type built struct {
-	standard float64 // radians
-	marks    []int   // among all
-	signs    []float64
+type Built struct {
+	Standard float64 // radians
+	Marks    []int   // by number
+	Signs    []float64
 }
 
 // asBuilt is all draws that the marks' places as made are the sum of. A mark was made for
 // itself; the edges of a cam's wheel were cut in one piece, so that what their limits allow
 // is one draw for all of them, but for how well teeth are spaced.
-func asBuilt(findings []mark.Judged, wheels []wheel) (list []built) {
+func asBuilt(findings []mark.Judged, wheels []wheel) (list []Built) {
 	together := map[int]bool{}
 	for _, w := range wheels {
 		list = append(list, w.asBuilt(findings)...)
@@ -30,7 +30,7 @@ func asBuilt(findings []mark.Judged, wheels []wheel) (list []built) {
 	}
 	for i, f := range findings {
 		if !together[i] && f.AsBuilt() > 0 {
-			list = append(list, built{f.AsBuilt(), []int{i}, []float64{1}})
+			list = append(list, Built{f.AsBuilt(), []int{i}, []float64{1}})
 		}
 	}
 	return list
@@ -42,7 +42,7 @@ const spacing = 0.2 * geometry.Degree
 
 // asBuilt is the draws of a wheel's edges. Where their limits differ, they share what the
 // tighter of two allows, and the rest is of those that are allowed more.
-func (w wheel) asBuilt(findings []mark.Judged) (list []built) {
+func (w wheel) asBuilt(findings []mark.Judged) (list []Built) {
 	type edge struct {
 		at       int // in the wheel
 		own, all float64
@@ -52,7 +52,7 @@ func (w wheel) asBuilt(findings []mark.Judged) (list []built) {
 		if all := findings[i].AsBuilt(); all > 0 {
 			own := math.Min(float64(spacing)/math.Sqrt(3), all/2)
 			edges = append(edges, edge{k, own, square(all) - square(own)})
-			list = append(list, built{own, []int{i}, []float64{1}})
+			list = append(list, Built{own, []int{i}, []float64{1}})
 		}
 	}
 	slices.SortStableFunc(edges, func(a, b edge) int { return cmp.Compare(a.all, b.all) })
@@ -61,9 +61,9 @@ func (w wheel) asBuilt(findings []mark.Judged) (list []built) {
 		if e.all <= before {
 			continue
 		}
-		step := built{standard: math.Sqrt(e.all - before)}
+		step := Built{Standard: math.Sqrt(e.all - before)}
 		for _, other := range edges[k:] {
-			step.marks, step.signs = append(step.marks, w.marks[other.at]), append(step.signs, w.signs[other.at])
+			step.Marks, step.Signs = append(step.Marks, w.marks[other.at]), append(step.Signs, w.signs[other.at])
 		}
 		list, before = append(list, step), e.all
 	}

@@ -1,4 +1,4 @@
-package joint
+package seen
 
 import (
 	"math"
@@ -58,8 +58,7 @@ func wheelOf(t *mark.Tree, m mark.Mark) (w wheel, sign float64, is bool) {
 // ofCam tells whether a member is a cam's sensor wheel: one that the layouts call so, or
 // whatever comes round with a cam and is measured from the crank wheel, by a capture.
 func ofCam(t *mark.Tree, member, from string) bool {
-	_, sensed := sensors[member]
-	return sensed && member != mark.CrankWheel || from == mark.CrankWheel && t.AtCamSpeed(member)
+	return Sensed(member) && member != mark.CrankWheel || from == mark.CrankWheel && t.AtCamSpeed(member)
 }
 
 // itself is what an explanation calls the wheel's edges.

@@ -1,9 +1,10 @@
-package joint
+package inspect
 
 import (
 	"math"
 
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint/seen"
 )
 
 // How is how a part is looked at, or a mark read.
@@ -31,10 +32,10 @@ const (
 
 // looks is a look at each part, which shows whether it has moved; the cheapest
 // are those that need nothing taken off (common practice, no source).
-func (x *explainer) looks() []Look {
+func looks(s *seen.System) []Look {
 	var looks []Look
-	for j, p := range x.system.parts {
-		l := x.inspection(p)
+	for j, p := range s.Parts {
+		l := inspection(s, p)
 		l.between = func(a, b hypothesis) float64 {
 			if a.has(j) != b.has(j) {
 				return math.Inf(1)
@@ -46,27 +47,24 @@ func (x *explainer) looks() []Look {
 	return looks
 }
 
-// ofLobe tells whether a part is a lobe itself, or its follower.
-func (x *explainer) ofLobe(p part) bool { return p.kind == ground && x.findings[p.mark].Lobe != nil }
-
 // inspection is how a part is looked at, and how dear that is: 1 outside, 3 and
 // 4 with a cover off, 5 with more off than that.
-func (x *explainer) inspection(p part) Look {
-	carried, carrier := p.joint.Carried, p.joint.Carrier
+func inspection(s *seen.System, p seen.Part) Look {
+	carried, carrier := p.Joint.Carried, p.Joint.Carrier
 	switch {
-	case x.ofLobe(p):
-		return Look{How: AtFollower, Part: x.findings[p.mark].Name, Cost: 3}
-	case p.wheel != "":
-		return Look{How: AtItsEdges, Part: p.wheel, Cost: 1}
-	case p.kind == ground:
-		return Look{How: AtItsSeat, Part: x.findings[p.mark].Name, Cost: 1}
-	case p.kind == sensor:
-		return Look{How: AtSensor, Part: p.name, Cost: 1}
-	case p.kind == zeroPoint:
-		return Look{How: OtherCylinder, Part: p.name, Cost: 5}
+	case s.OfLobe(p):
+		return Look{How: AtFollower, Part: s.Marks[p.Mark].Name, Cost: 3}
+	case p.Wheel != "":
+		return Look{How: AtItsEdges, Part: p.Wheel, Cost: 1}
+	case p.Kind == seen.Ground:
+		return Look{How: AtItsSeat, Part: s.Marks[p.Mark].Name, Cost: 1}
+	case p.Kind == seen.Sensor:
+		return Look{How: AtSensor, Part: p.Name, Cost: 1}
+	case p.Kind == seen.ZeroPoint:
+		return Look{How: OtherCylinder, Part: p.Name, Cost: 5}
 	case carried == mark.DriveMember:
 		return Look{How: CountDrive, Part: carried, On: carrier, Cost: 3}
-	case p.kind == drive:
+	case p.Kind == seen.Drive:
 		return Look{How: CountDriveTo, Part: carried, On: carrier, Cost: 3}
 	case carried == mark.Pulley:
 		return Look{How: AcrossPulley, Part: carried, On: carrier, Cost: 1}
@@ -74,9 +72,9 @@ func (x *explainer) inspection(p part) Look {
 		return Look{How: AtSprocket, Part: carried, On: carrier, Cost: 4}
 	case carried == mark.Flywheel:
 		return Look{How: AtFlywheel, Part: carried, On: carrier, Cost: 5}
-	case sensors[carried] != "":
+	case seen.Sensed(carried):
 		return Look{How: WheelTrue, Part: carried, On: carrier, Cost: 3}
-	case x.system.tree.AtCamSpeed(carried):
+	case s.Tree.AtCamSpeed(carried):
 		return Look{How: RockIt, Part: carried, On: carrier, Cost: 3}
 	}
 	return Look{How: SitsTight, Part: carried, On: carrier, Cost: 4}

@@ -1,4 +1,6 @@
-package joint
+// Package inspect finds what to look at or read next: the cheapest that tells apart what
+// the marks cannot.
+package inspect
 
 import (
 	"cmp"
@@ -8,7 +10,15 @@ import (
 
 	"evendrop/geometry"
 	"evendrop/tdc/mark"
+	"evendrop/tdc/mark/joint/seen"
 )
+
+// Set is one set of slips that explains the marks: how late each of some groups has moved,
+// radians.
+type Set struct {
+	Groups []int
+	Shifts []float64
+}
 
 // Look is what to look at or read next.
 type Look struct {
@@ -48,26 +58,17 @@ func (h hypothesis) has(part int) bool {
 	return slices.ContainsFunc(h, func(m moved) bool { return m.part == part })
 }
 
-// tellApart is, of all looks and then of all readings, the cheapest that choose
-// between the explanations and between the joints in each.
-func (x *explainer) tellApart(explanations []Explanation) []Look {
-	hypotheses := x.hypotheses(explanations)
-	chosen := append(x.choose(hypotheses, x.looks()), x.choose(hypotheses, x.readings())...)
+// Next is, of all looks and then of all readings, the cheapest that choose between sets and
+// between the joints of each group in them, cheapest first. Before those stands the counting
+// of links or teeth at each part that may have jumped by whole ones, also where nothing else
+// is to be told apart: it takes no more than a cover off, and a jump needs no part.
+func Next(s *seen.System, sets []Set, jumped []int) []Look {
+	all := hypotheses(s, sets)
+	chosen := append(choose(s, all, looks(s)), choose(s, all, readings(s))...)
 	slices.SortStableFunc(chosen, func(a, b Look) int { return cmp.Compare(a.Cost, b.Cost) })
-	return chosen
-}
-
-// countedFirst puts the counting of links or teeth first where the likely explanations have
-// a drive that may have jumped by whole ones, also where nothing else is to be told apart:
-// it takes no more than a cover off, and a jump needs no part.
-func (x *explainer) countedFirst(d Diagnosis, chosen []Look) []Look {
-	likely, _, _ := d.Ranked()
 	var first []Look
-	for j, p := range x.system.parts {
-		if !slices.ContainsFunc(likely, func(e Explanation) bool { return e.jumps(p.name) }) {
-			continue
-		}
-		look := x.looks()[j]
+	for _, j := range jumped {
+		look := inspection(s, s.Parts[j])
 		if at := slices.IndexFunc(chosen, func(l Look) bool { return l.How == look.How && l.Part == look.Part }); at >= 0 {
 			look = chosen[at]
 			chosen = slices.Delete(chosen, at, at+1)
@@ -78,16 +79,17 @@ func (x *explainer) countedFirst(d Diagnosis, chosen []Look) []Look {
 	return append(first, chosen...)
 }
 
-// hypotheses spells the explanations out.
-func (x *explainer) hypotheses(explanations []Explanation) []hypothesis {
+// hypotheses spells the sets out.
+func hypotheses(s *seen.System, sets []Set) []hypothesis {
 	var all []hypothesis
-	for _, e := range explanations {
+	for _, set := range sets {
 		spelt := []hypothesis{{}}
-		for _, m := range e.members {
+		for i, at := range set.Groups {
+			g := s.Groups[at]
 			var longer []hypothesis
 			for _, h := range spelt {
-				for k, j := range x.groups[m.group].parts {
-					longer = append(longer, append(slices.Clone(h), moved{j, x.groups[m.group].signs[k] * m.shift}))
+				for k, j := range g.Parts {
+					longer = append(longer, append(slices.Clone(h), moved{j, g.Signs[k] * set.Shifts[i]}))
 				}
 			}
 			spelt = longer
@@ -104,7 +106,7 @@ type pair struct{ a, b hypothesis }
 
 // choose takes the cheapest look that tells some pair apart, and again, until
 // no pair is left that one of them could.
-func (x *explainer) choose(hypotheses []hypothesis, looks []Look) []Look {
+func choose(s *seen.System, hypotheses []hypothesis, looks []Look) []Look {
 	slices.SortStableFunc(looks, func(a, b Look) int { return cmp.Compare(a.Cost, b.Cost) })
 	var open []pair
 	for i, a := range hypotheses {
@@ -135,7 +137,7 @@ func (x *explainer) choose(hypotheses []hypothesis, looks []Look) []Look {
 		if open = left; !math.IsInf(least, 1) {
 			l.Separation = least
 		}
-		l.Apart = x.names(apart)
+		l.Apart = names(s, apart)
 		chosen = append(chosen, l)
 	}
 	return chosen
@@ -153,38 +155,38 @@ func (p pair) differ() map[int]bool {
 }
 
 // names lists the parts in their order.
-func (x *explainer) names(of map[int]bool) []string {
+func names(s *seen.System, of map[int]bool) []string {
 	var names []string
-	for j, p := range x.system.parts {
+	for j, p := range s.Parts {
 		if of[j] {
-			names = append(names, p.name)
+			names = append(names, p.Name)
 		}
 	}
 	return names
 }
 
 // readings is every mark read again, and a new mark on every member.
-func (x *explainer) readings() []Look {
+func readings(s *seen.System) []Look {
 	var readings []Look
-	for i, f := range x.findings {
-		readings = append(readings, x.reading(Look{How: ReadAgain, Part: f.Name, Cost: 2}, x.system.incidence[i], f.Uncertainty))
+	for i, f := range s.Marks {
+		readings = append(readings, reading(Look{How: ReadAgain, Part: f.Name, Cost: 2}, s.Shows[i], f.Uncertainty))
 	}
-	for _, j := range x.system.tree.Joints {
+	for _, j := range s.Tree.Joints {
 		l := Look{How: ReadAMark, Part: j.Carried, Cost: 4}
-		if slices.ContainsFunc(x.findings, func(f mark.Judged) bool { return f.On == j.Carried && f.Reference() == mark.Crank }) {
+		if slices.ContainsFunc(s.Marks, func(f mark.Judged) bool { return f.On == j.Carried && f.Reference() == mark.Crank }) {
 			l.How = ReadAnother
 			l.Cost++
 		}
-		if x.system.tree.AtCamSpeed(j.Carried) || j.Carried == mark.CrankSprocket {
+		if s.Tree.AtCamSpeed(j.Carried) || j.Carried == mark.CrankSprocket {
 			l.Cost += 2 // behind a cover
 		}
-		readings = append(readings, x.reading(l, x.system.row(j.Carried, mark.Crank), x.middling()))
+		readings = append(readings, reading(l, s.Row(j.Carried, mark.Crank), middling(s)))
 	}
 	return readings
 }
 
 // reading is a look with a number: what a mark with this row would show.
-func (x *explainer) reading(l Look, row []float64, u geometry.Angle) Look {
+func reading(l Look, row []float64, u geometry.Angle) Look {
 	shows := func(h hypothesis) float64 {
 		sum := 0.0
 		for _, m := range h {
@@ -197,9 +199,9 @@ func (x *explainer) reading(l Look, row []float64, u geometry.Angle) Look {
 }
 
 // middling is the uncertainty that a new mark may be expected to have.
-func (x *explainer) middling() geometry.Angle {
+func middling(s *seen.System) geometry.Angle {
 	var all []geometry.Angle
-	for _, f := range x.findings {
+	for _, f := range s.Marks {
 		all = append(all, f.Uncertainty)
 	}
 	slices.Sort(all)
