@@ -38,17 +38,34 @@ func isTDC(name string) bool { return legible.Undirected(name) == seen.TDC }
 
 // Never is what not to do by the marks; "" where there is nothing to forbid.
 func (f All) Never() string {
-	switch outside := len(f.Called(mark.Outside)); {
-	case f.TDCInDoubt() && f.partsAlike():
-		return "Before you suspect a part, make sure of TDC and of what the given angles count from. Several parts that each moved the same way would look the same."
+	outside := len(f.Called(mark.Outside))
+	jumped := outside > 0 && f.jumped()
+	switch {
 	case f.TDCInDoubt():
-		return "Before you suspect a part, make sure of TDC and of what the given angles count from."
-	case outside > 0 && f.jumped():
+		return f.first() + startNot(jumped)
+	case jumped:
 		return "Do not time the engine by what is outside, and do not start it before the drive is looked at."
 	case outside == 1:
 		return "Do not time the engine by the mark that is outside."
 	case outside > 1:
 		return "Do not time the engine by the marks that are outside."
+	}
+	return ""
+}
+
+// first is what to make sure of where the marks point to TDC.
+func (f All) first() string {
+	const sure = "Before you suspect a part, make sure of TDC and of what the given angles count from."
+	if f.partsAlike() {
+		return sure + " Several parts that each moved the same way would look the same."
+	}
+	return sure
+}
+
+// startNot says not to start an engine whose drive may have jumped, behind another sentence.
+func startNot(jumped bool) string {
+	if jumped {
+		return " Do not start the engine before the drive is looked at."
 	}
 	return ""
 }
