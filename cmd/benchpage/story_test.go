@@ -205,6 +205,18 @@ func TestMarkPutRightAndLobeRead(t *testing.T) {
 	require.Contains(t, h.text(".panel.lobe"), "2 lifts")
 	require.False(t, h.is(`document.getElementById('next')`), "no place of the piston")
 	h.sound("a lobe is read")
+	h.tap("#tab-seen")
+	h.press("Card of a lobe")
+	require.Equal(t, "inlet lobe, cylinder 1", h.value(`document.getElementById('w-lobe').value`), "the one that is read")
+	h.press("Leave it")
+	h.press("Another cylinder")
+	require.NoError(t, h.Type("2"))
+	h.press("Read it")
+	h.until(`document.querySelector('dialog[open]')?.innerText.includes('after cylinder 1')`)
+	require.NoError(t, h.Type("soon"))
+	h.press("Answer")
+	h.until(`document.querySelector('dialog[open]')?.innerText.includes('"soon" is not')`)
+	require.True(t, h.is(`document.querySelector('dialog[open]').innerText.includes('after cylinder 1')`), "asked again, under why")
 	require.Empty(t, h.Errors())
 }
 
@@ -226,6 +238,9 @@ func TestDwellsAlone(t *testing.T) {
 	h.pick(name)
 	h.until(`document.querySelector('.tdc .big')`)
 	require.NotContains(t, h.text(".tdc"), "readings agree")
+	h.typed("30", "6.9")
+	h.until(`bench.at.state.tdc.readings === 1`)
+	require.NotContains(t, h.text(".tdc"), "readings agree", "one agrees with nothing")
 	require.Empty(t, h.Errors())
 }
 

@@ -134,7 +134,9 @@ func sameMarks(t *testing.T, c *border.Core, told findSaid) {
 	if told.Headline != nil {
 		headline = *told.Headline
 	}
-	require.Equal(t, headline, marks.Headline)
+	require.Contains(t, marks.Headline, headline)
+	beside := strings.Replace(marks.Headline, headline, "", 1) // of cylinders, and where TDC is in doubt
+	require.Regexp(t, `^(Cylinder \d+'s (throw|crown) .*)?( Before you suspect a part, .*)?$`, beside)
 	all := append(marks.Marks, marks.Measured...)
 	require.Len(t, all, len(told.Marks))
 	for i, m := range told.Marks {
@@ -261,7 +263,7 @@ func sameWords(t *testing.T, c *border.Core, opened border.Response, file string
 	}
 	for _, s := range said {
 		for _, part := range s.Parts {
-			part = unwrapped(part)
+			part = strings.Replace(unwrapped(part), "All cautions: Job, Cautions.", "All cautions: evendrop cautions", 1) // it has a button, no commands
 			is := s.Kind != "remark"
 			at := strings.Index(left[is], part)
 			require.GreaterOrEqual(t, at, 0, "%q is not in what jot says from here: %.300s", part, left[is])

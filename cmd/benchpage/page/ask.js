@@ -89,12 +89,14 @@ const ask = (() => {
     return { name, kind: 'text', free, input, box, get value() { return input.value.trim(); } };
   }
 
-  // asked puts the core's question about a mark or a cylinder, until none is left.
+  // asked puts the core's question about a mark or a cylinder, until none is left, under what was
+  // said beside it: a caution, or why an answer was not taken.
   function asked(asks) {
+    const beside = bench.at.said.filter((s) => s.kind === 'remark').flatMap((s) => s.parts).filter((text) => !text.startsWith(asks.text));
     const input = el('input', { id: 'asked', type: 'text', autocomplete: 'off', 'aria-label': 'Answer' });
     const answer = (line) => { close(); bench.type(line); };
-    const box = show({ mark: 'A mark', cylinder: 'A cylinder', sheet: 'The sheet' }[asks.of] || 'A question', () => el('div', { class: 'window' },
-      el('div', { class: 'words' }, el('p', { text: asks.text }), el('div', { class: 'field text' }, input)),
+    const box = show({ mark: 'A mark', cylinder: 'A cylinder', sheet: 'The sheet', lift: 'The cams', card: 'The cams' }[asks.of] || 'A question', () => el('div', { class: 'window' },
+      el('div', { class: 'words' }, paragraphs(beside), el('p', { text: asks.text }), el('div', { class: 'field text' }, input)),
       el('div', { class: 'answers' },
         asks.usual ? button(asks.usual, () => answer(''), { class: 'usual' }) : '',
         button('Leave it out', () => answer(asks.leave)),

@@ -56,7 +56,7 @@ const read = (() => {
     }
     return put(parts.tdc, el('div', { class: 'number' }, el('h2', { text: lobe ? `${whose}; lifts of ${lobe}` : `${whose} on the protractor` }),
       el('p', { class: tdc.at.length > 6 ? 'big sided' : 'big' }, el('b', { text: tdc.at }), el('span', { text: `± ${tdc.within} deg` })),
-      el('p', { class: 'small', text: tdc.readings ? `${tdc.readings} readings agree to ±${tdc.agree_to}` : '' })), band());
+      el('p', { class: 'small', text: tdc.readings > 1 ? `${tdc.readings} readings agree to ±${tdc.agree_to}` : '' })), band());
   }
 
   // band is how the interval shrank, reading by reading.

@@ -61,12 +61,13 @@ const seen = (() => {
     const lift = () => ask.form({ title: 'Lift of a cam lobe', act: 'Keep', make: (v) => `lift ${v.lobe}: ${v.angle} ${v.lift}`, fields: [
       { name: 'lobe', label: 'Lobe, such as inlet 1', kind: 'text', value: bench.at.state.lobe || '', options: job.lobes }, angle('angle', 'Angle'), { name: 'lift', label: `Lift, ${job.unit}`, kind: 'length' }] });
     const card = () => ask.form({ title: 'Card of a lobe', act: 'Keep', refill: true, make: (v) => `card ${v.lobe}: ${v.says}`, fields: [
-      { name: 'lobe', label: 'Lobe', kind: 'text', options: job.lobes }, { name: 'says', label: `Such as 12 BTDC 48 ABDC at ${job.unit === 'in' ? '.050' : '1.0'} limit 2`, kind: 'text' }] });
+      { name: 'lobe', label: 'Lobe', kind: 'text', value: bench.at.state.lobe || '', options: job.lobes }, { name: 'says', label: `Such as 12 BTDC 48 ABDC at ${job.unit === 'in' ? '.050' : '1.0'} limit 2`, kind: 'text' }] });
+    const other = () => ask.form({ title: 'Another cylinder', says: 'Readings from here on are of it.', act: 'Read it', refill: true, make: (v) => `cylinder ${v.number}`, fields: [{ name: 'number', label: 'Its number', kind: 'text' }] });
     const note = () => ask.form({ title: 'A remark', act: 'Keep', make: (v) => `# ${v.text}`, fields: [{ name: 'text', label: 'Such as new pointer', kind: 'text' }] });
     const line = () => ask.form({ title: 'Type a line', says: 'As the command takes it; help lists them.', act: 'Type it', make: (v) => v.text, fields: [{ name: 'text', label: 'Line', kind: 'text' }] });
     const set = () => ask.choose('The protractor was moved on the crank?', ['Readings from here on are a new set: read the piston on both sides and each mark again.'],
       [['No'], ['Yes, a new set', () => bench.type(`set ${bench.at.state.set + 1}`), 'go']]);
-    return [['Stop', stops], ['Dwell', dwell], ['Equal view', view], ['Lift of a lobe', lift], ['Card of a lobe', card], ['Remark', note], ['Protractor moved', set], ['Type a line', line],
+    return [['Stop', stops], ['Dwell', dwell], ['Equal view', view], ['Lift of a lobe', lift], ['Card of a lobe', card], ['Another cylinder', other], ['Remark', note], ['Protractor moved', set], ['Type a line', line],
       ...(bench.at.state.lobe ? [['Back to the piston', () => bench.type('piston')]] : [])];
   }
 

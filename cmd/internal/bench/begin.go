@@ -117,10 +117,14 @@ func toldOf(b newjob.Begun) (said []session.Said) {
 	for _, order := range newjob.Orders(b.Setup.Protractor, b.Beside, nil) {
 		said = append(said, session.Said{Kind: session.Remark, Text: order})
 	}
-	for _, m := range b.Marks { // the page has a form for them
-		said = append(said, session.Said{Kind: session.Remark, Text: words.Capital(m.Name) + ": under Marks, Add a mark, once the protractor is read with it in line."})
+	if len(b.Marks) > 0 { // the page has a button for each
+		var names []string
+		for _, m := range b.Marks {
+			names = append(names, m.Name)
+		}
+		said = append(said, session.Said{Kind: session.Remark, Text: "Under Marks, once the protractor is read with it in line: " + words.And(names) + "."})
 	}
-	if text := b.Untried(); text != "" {
+	if text := b.UntriedOnPage(); text != "" {
 		said = append(said, session.Said{Kind: session.Remark, Text: text})
 	}
 	return said

@@ -89,6 +89,17 @@ func types(t testing.TB, c *bench.Core, files kept, lines ...string) (out bench.
 	return out
 }
 
+// A page has neither commands nor a job file to write in: what nobody answered is answered by
+// making the job again, and the marks that were named have buttons, all in one line.
+func TestBegunOnAPage(t *testing.T) {
+	lines := []string{"Bench engine", "86", "", "146", "", "", "", "", "dial", "y", "locking pin hole, pulley notch", "n"}
+	out := ask(t, &bench.Core{}, bench.Request{Action: bench.Begin, Lines: lines})
+	require.True(t, out.Interview.Done)
+	require.Contains(t, said(out), "where the number falls, make the job again, and answer that it fell.")
+	require.Contains(t, said(out), "in line: locking pin hole and pulley notch.")
+	require.NotContains(t, said(out), "evendrop cautions")
+}
+
 // The whole story: questions, readings one of which is mistyped and asked about, a mark that
 // asks, the verdict, the sheet.
 func TestStory(t *testing.T) {
@@ -109,8 +120,9 @@ func TestStory(t *testing.T) {
 		lines = append(lines, answers[out.Interview.Topic])
 	}
 	require.True(t, out.Interview.Done)
-	require.Contains(t, said(out), "Locking pin hole: under Marks, Add a mark", "as the page has it, and no line for a terminal")
+	require.Contains(t, said(out), "Under Marks, once the protractor is read with it in line: locking pin hole", "as the page has it, and no line for a terminal")
 	require.NotContains(t, said(out), "asks for what is read")
+	require.Contains(t, said(out), "All cautions: Job, Cautions.")
 	require.Len(t, out.Changed, 2)
 	require.Equal(t, "Bench engine", out.Job.Title)
 	files.take(out.Changed)

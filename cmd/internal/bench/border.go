@@ -254,7 +254,7 @@ type Answer struct {
 
 // Asks is what the next line answers.
 type Asks struct {
-	Of    string `json:"of" doc:"mark or cylinder"`
+	Of    string `json:"of" doc:"mark, cylinder, sheet, or lift or card: how the cams are driven"`
 	Text  string `json:"text"`
 	Usual string `json:"usual,omitempty" doc:"what an empty line stands for"`
 	Leave string `json:"leave" doc:"the line that leaves it out"`

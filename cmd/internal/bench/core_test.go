@@ -44,7 +44,7 @@ func TestNamedMarks(t *testing.T) {
 // there, and the piston's place is back with the piston.
 func TestNoPlaceOfThePistonInALobe(t *testing.T) {
 	c := &Core{}
-	out := ask(t, c, `{"action": "open", "files": [{"name": "job.toml", "text": "[engine]\nstroke = 86\nrod = 146\n[[cylinder]]\nnumber = 1\nstops = [[-31.5, 24]]\n"}]}`)
+	out := ask(t, c, `{"action": "open", "files": [{"name": "job.toml", "text": "[engine]\nstroke = 86\nrod = 146\n[[cylinder]]\nnumber = 1\nstops = [[-31.5, 24]]\n[drive]\nlayout = \"two cams\"\n"}]}`)
 	typed := func(line string) State {
 		out = ask(t, c, fmt.Sprintf(`{"action": "type", "line": %q, "revision": %d}`, line, out.Revision))
 		return *out.State

@@ -28,7 +28,7 @@ func (c *Core) marksOf(Request) (Response, error) {
 
 // take takes what was found.
 func (out *Marks) take(f find.Answer) {
-	out.Headline, out.Look = f.Headline(), append(out.Look, f.ToLookAt()...)
+	out.Headline, out.Look = f.AtBench(), append(out.Look, f.ToLookAt()...)
 	if why := f.NotJudged(); why != "" {
 		out.Untold = words.Capital(why) + "."
 	}

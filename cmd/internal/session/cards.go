@@ -15,16 +15,21 @@ func (s *Session) card(rest string) (do func() error, err error) {
 		return nil, err
 	}
 	return func() error {
-		if err := s.carded(c); err != nil {
-			return err
-		}
-		name := s.Job.Lobes[slices.IndexFunc(s.Job.Lobes, c.Is)].Name
-		if err := s.amend(amend.Keyed("lobe", name, keys...)); err != nil {
-			return err
-		}
-		s.answerCard(name)
-		return nil
+		return s.onItsCam(c, "card", func() error { return s.keepCard(c, keys) })
 	}, nil
+}
+
+// keepCard puts what a card says into its lobe, whose cam is known.
+func (s *Session) keepCard(c typed.Cam, keys []amend.Key) error {
+	if err := s.carded(c); err != nil {
+		return err
+	}
+	name := s.Job.Lobes[slices.IndexFunc(s.Job.Lobes, c.Is)].Name
+	if err := s.amend(amend.Keyed("lobe", name, keys...)); err != nil {
+		return err
+	}
+	s.answerCard(name)
+	return nil
 }
 
 // carded takes a lobe into the job that is not read yet, so that its card can stand in it and a

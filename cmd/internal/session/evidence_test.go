@@ -160,7 +160,7 @@ func TestAskedWhatIsMeant(t *testing.T) {
 	types(t, s, "mark pin on flywheel")
 	said := types(t, s, "?")
 	require.Contains(t, said, "cancel leaves the mark out")
-	require.Contains(t, said, "What does the protractor read with it in line")
+	require.Contains(t, said, "What does the protractor read with pin in line")
 	require.NotContains(t, said, "expected an angle")
 }
 

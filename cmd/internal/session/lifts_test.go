@@ -12,6 +12,7 @@ import (
 
 	"evendrop/cmd/internal/session"
 	"evendrop/tdc/job"
+	"evendrop/tdc/mark"
 )
 
 // liftAt is the lift of an invented lobe, a cycloid either side of its nose, whose centre
@@ -25,10 +26,35 @@ func liftAt(angle float64) float64 {
 	return top * (x - math.Sin(2*math.Pi*x)/(2*math.Pi))
 }
 
+// twoCams is a drive that was said.
+const twoCams = "[drive]\nlayout = \"two cams\"\n"
+
+// One cam with all lobes is no guess: before the first lobe it is asked how the cams are driven,
+// and where they are not two, the cam in its own sprocket is among what may have slipped. What was
+// typed is kept once it is answered; a job that says so is not asked.
+func TestLobeAsksForItsCam(t *testing.T) {
+	const asks = "How are the cams driven: one cam; two cams;"
+	for _, first := range []string{"lift inlet 1: 20 1.53", "card inlet 1: 12 BTDC 48 ABDC at 1.0"} {
+		s, file := atBench(t, engine)
+		types(t, s, sides(t)...)
+		require.Contains(t, types(t, s, first), asks)
+		require.NotContains(t, fileOf(t, file), "[[lobe]]")
+		require.Contains(t, types(t, s, "cam in block"), "How many teeth has the sprocket on the crank")
+		require.Contains(t, types(t, s, "2"), "A sprocket on a crank has 8 teeth or more")
+		require.Contains(t, types(t, s, "22"), "Kept")
+		require.NotContains(t, types(t, s, "lift exhaust 1: 240 1.04"), asks)
+		j, err := job.OpenBlank(file)
+		require.NoError(t, err)
+		require.Equal(t, mark.Drive{Layout: "cam in block", CrankSprocket: 22}, j.Drive)
+		require.Len(t, j.Lobes, 2)
+		require.Equal(t, []string{"cam", "cam"}, []string{j.Lobes[0].On, j.Lobes[1].On})
+	}
+}
+
 // Lifts of a lobe make the lobe in the job file with its first one; then angles and lifts
 // are its until the piston is read again; its card comes when it is typed.
 func TestLifts(t *testing.T) {
-	s, file := atBench(t, engine)
+	s, file := atBench(t, engine+twoCams)
 	types(t, s, sides(t)...)
 	lift := func(angle float64) string {
 		return strconv.FormatFloat(angle, 'f', -1, 64) + " " + strconv.FormatFloat(liftAt(angle), 'f', 2, 64)
@@ -68,7 +94,7 @@ func TestLifts(t *testing.T) {
 // A card is in hand before the lobe is read: it is kept, with its limit, and lifts are read into
 // it; undoing the first of them leaves the card.
 func TestCardFirst(t *testing.T) {
-	s, file := atBench(t, engine)
+	s, file := atBench(t, engine+twoCams)
 	types(t, s, sides(t)...)
 	require.Contains(t, types(t, s, "card inlet 1: 12 BTDC 48 ABDC at 1.0 limit 2"), "Kept: the card of inlet lobe, cylinder 1.")
 	require.Contains(t, fileOf(t, file), "opens = \"12 BTDC\"\ncloses = \"48 ABDC\"\nlimit = 2\n")
@@ -86,7 +112,7 @@ func TestCardFirst(t *testing.T) {
 // A lobe of which nothing can be said tells why once it was read down to its checking lift, and
 // when a lift takes away what was said.
 func TestLobeLacks(t *testing.T) {
-	s, _ := atBench(t, engine)
+	s, _ := atBench(t, engine+twoCams)
 	types(t, s, sides(t)...)
 	const lacks = "The checking lift of 1.00 mm was not read across on the closing side"
 	types(t, s, "lift inlet 1")
@@ -104,7 +130,7 @@ func TestLobeLacks(t *testing.T) {
 // In a job in inches the examples are in inches.
 func TestExamplesInInches(t *testing.T) {
 	s, _ := atBench(t, "unit = \"in\"\n"+engine)
-	for line, says := range map[string]string{"help": "  342.5 .130                angle and depth\n", "lift": "for example lift inlet 1: 62.5 .041", "7": "such as 342.5 .130", "card": "48 ABDC at .05"} {
+	for line, says := range map[string]string{"help": "  342.5 .130                angle and depth\n", "lift": "for example lift inlet 1: 62.5 .041", "7": "such as 342.5 .130", "card": "48 ABDC at .05", "crowns x": "for example crowns .004in.", "crowns .004in": "one may stand 0.004 in off"} {
 		all, _, err := s.Obey(line)
 		require.NoError(t, err)
 		said := ""
@@ -116,12 +142,13 @@ func TestExamplesInInches(t *testing.T) {
 		}
 		require.Contains(t, said, says, line)
 		require.NotContains(t, said, "3.29")
+		require.NotContains(t, said, "0.1 mm")
 	}
 }
 
 // No job names a lobe of which nothing is read: undoing its only lift takes it out.
 func TestOnlyLiftUndone(t *testing.T) {
-	s, file := atBench(t, engine)
+	s, file := atBench(t, engine+twoCams)
 	types(t, s, append(sides(t), "lift inlet: 20 1.53", "undo")...)
 	j, err := job.Open(file)
 	require.NoError(t, err)
@@ -154,7 +181,7 @@ func TestFirstLiftIsKeptWithItsLobe(t *testing.T) {
 	require.Contains(t, words(said, session.Remark), "There is no reading to undo.")
 	s.Files.(*drawer).Close()
 
-	require.NoError(t, os.WriteFile(file, []byte(engine), 0o600))
+	require.NoError(t, os.WriteFile(file, []byte(engine+twoCams), 0o600))
 	require.NoError(t, os.WriteFile(lifts, []byte("angle,lift,note\n20,1.53,\n"), 0o600)) // killed before the job file named it
 	types(t, again(t, file), "lift inlet 1: 20 1.53", "24 1.9", "24 1.9")
 	j, err := job.OpenBlank(file)
@@ -165,7 +192,7 @@ func TestFirstLiftIsKeptWithItsLobe(t *testing.T) {
 // Once the protractor is moved, lifts of the same lobe go to a file of their own, and are a
 // [[lobe]] of that set.
 func TestLiftsOfASet(t *testing.T) {
-	s, file := atBench(t, engine)
+	s, file := atBench(t, engine+twoCams)
 	types(t, s, sides(t)...)
 	types(t, s, "lift inlet 1: 8 1.04", "piston", "set 2", "8 3.1", "lift inlet 1: 98 1.04", "104 1.3")
 	require.NotContains(t, fileOf(t, filepath.Join(filepath.Dir(file), "inlet-1.csv")), "98")

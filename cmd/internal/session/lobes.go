@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/session/marking"
 	"evendrop/cmd/internal/session/typed"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
@@ -96,6 +97,31 @@ func (s *Session) lobeOf(c typed.Cam) int {
 // addLift keeps a lift of the lobe at hand; the job file names the lobe from its first one
 // on.
 func (s *Session) addLift(e sheet.Entry) error {
+	return s.onItsCam(s.cam, "lift", func() error { return s.keepLift(e) })
+}
+
+// onItsCam does something with a lobe once it is known how the cams are driven. One cam that has
+// all lobes is no guess: what may have slipped on the way to it is another than to two. Where the
+// job says which cam marks or lobes are on, that stands.
+func (s *Session) onItsCam(c typed.Cam, of string, do func() error) error {
+	if _, err := s.lobeFile(c); err != nil {
+		return err
+	}
+	d := s.Job.Drive
+	if d.Layout != "" || len(d.Joints)+len(s.Job.Lobes) > 0 || c.Member(s.Job) == "cam" {
+		return do()
+	}
+	f := marking.Driven(s.Job, c.Member(s.Job))
+	return s.ask(&questions{asking: f, of: of, then: func() error {
+		if err := s.amend(amend.With(f.Drive())); err != nil {
+			return err
+		}
+		return do()
+	}})
+}
+
+// keepLift keeps a lift of a lobe whose cam is known.
+func (s *Session) keepLift(e sheet.Entry) error {
 	lifts, err := s.liftsIn.Add(e)
 	if err != nil {
 		return err

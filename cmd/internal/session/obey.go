@@ -29,7 +29,8 @@ const Help = `What to type:
   photo pin.jpg the pin     a photo in the job's folder, and what it shows
   sheet customer J. Smith   for the customer's sheet; sheet alone asks it all
   piston, cylinder 3        back to the piston; another cylinder's
-  crowns 0.1 mm, throws 0.5 compare cylinders; how far off one may be
+  crowns 0.1 mm             compare cylinders' crowns; how far off one may be
+  throws 0.5                the same of their throws, in degrees
   look                      what to look at next, which would tell more
   fix 3 342.5 2.22          reading 3 as it should be; turn and note stay
   fix 3 b 342.5 2.22        with its turn

@@ -98,7 +98,11 @@ var (
 // Open begins with what the store holds.
 func (s *Session) Open() ([]Said, error) {
 	s.turn = evidence.Forward
-	s.tell("%s", caution.Line)
+	if s.Width == standing.Unbroken { // a page, which has no commands
+		s.tell("%s", caution.OnPage())
+	} else {
+		s.tell("%s", caution.Line)
+	}
 	if s.Store == nil {
 		if err := s.openFirst(); err != nil {
 			return s.flush(), err

@@ -1,8 +1,8 @@
 package words
 
 import (
-	"fmt"
 	"math"
+	"strings"
 
 	"evendrop/geometry"
 )
@@ -41,7 +41,11 @@ func Later(by geometry.Angle) string {
 
 // Off is how far off something is, with its interval: "2.8 ± 0.3 deg late".
 func Off(off, expanded geometry.Angle) string {
-	return fmt.Sprintf("%s deg %s", Within(math.Abs(off.Degrees()), expanded.Degrees()), Way(off))
+	text := Within(math.Abs(off.Degrees()), expanded.Degrees()) + " deg"
+	if strings.Trim(Fixed(off.Degrees(), Decimals(expanded.Degrees())), "-0.") == "" {
+		return text // nought is neither
+	}
+	return text + " " + Way(off)
 }
 
 // SignedOff is the same with a sign in place of the word: "+2.8 ± 0.3".

@@ -86,7 +86,10 @@ func TestEarlyAndLate(t *testing.T) {
 		{2.84 * deg, 0.31 * deg, "late", "later", "2.84 ± 0.31 deg late", "+2.84 ± 0.31"},
 		{-2.84 * deg, 0.31 * deg, "early", "earlier", "2.84 ± 0.31 deg early", "-2.84 ± 0.31"},
 		{-0.347 * deg, 0.012 * deg, "early", "earlier", "0.347 ± 0.012 deg early", "-0.347 ± 0.012"},
-		{0, 0.15 * deg, "late", "later", "0.00 ± 0.15 deg late", "0.00 ± 0.15"},
+		{0, 0.15 * deg, "late", "later", "0.00 ± 0.15 deg", "0.00 ± 0.15"},
+		{-0.04 * deg, 0.4 * deg, "early", "earlier", "0.0 ± 0.4 deg", "0.0 ± 0.4"},
+		{-0.06 * deg, 0.4 * deg, "early", "earlier", "0.1 ± 0.4 deg early", "-0.1 ± 0.4"},
+		{10 * deg, 4 * deg, "late", "later", "10 ± 4 deg late", "+10 ± 4"},
 	} {
 		require.Equal(t, c.way, Way(c.off))
 		require.Equal(t, c.later, Later(c.off))

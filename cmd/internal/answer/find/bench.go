@@ -8,6 +8,7 @@ import (
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/lobe"
+	"evendrop/tdc/mark"
 )
 
 // What is said at the bench, a line after each thing that is typed, is what the whole
@@ -18,15 +19,33 @@ func (f Answer) Head() doc.Document { return f.head() }
 
 // Judgement is what the marks come to, and what to look at first; nothing without marks.
 func (f Answer) Judgement() []string {
-	list := slices.DeleteFunc([]string{f.Headline(), f.lookFirst()}, func(text string) bool { return text == "" })
+	list := slices.DeleteFunc([]string{f.doubted(f.Headline()), f.lookFirst()}, func(text string) bool { return text == "" })
 	if len(list) > 0 && f.Headline() == "" {
 		return nil
 	}
 	return list
 }
 
-// ToLookAt is every look that would tell more, the cheapest first.
+// AtBench is what cylinders and marks come to, on one screen of marks.
+func (f Answer) AtBench() string {
+	return strings.Join(slices.DeleteFunc(append(f.throwSentences(), f.doubted(f.Headline())), func(text string) bool { return text == "" }), " ")
+}
+
+// doubted is what marks come to, with what to make sure of where they point to the TDC that they
+// are compared with: nobody is to go by that half alone.
+func (f Answer) doubted(headline string) string {
+	if headline == "" || !f.TDCInDoubt() {
+		return headline
+	}
+	return headline + " " + f.Never()
+}
+
+// ToLookAt is every look that would tell more, the cheapest first. Where none does and something
+// is outside, it is read again before anything is taken apart.
 func (f Answer) ToLookAt() (list []string) {
+	if len(f.Diagnosis.TellApart) == 0 {
+		return f.readAgain()
+	}
 	for i, look := range f.Diagnosis.TellApart {
 		if i == 0 {
 			list = append(list, words.LookFirst(look))
@@ -36,6 +55,31 @@ func (f Answer) ToLookAt() (list []string) {
 	}
 	return list
 }
+
+// readAgain is what to read again where no look tells more; nothing where nothing is outside.
+func (f Answer) readAgain() []string {
+	switch {
+	case len(f.Called(mark.Outside)) == 0:
+		return nil
+	case f.TDCInDoubt():
+		return []string{readPiston, readOutside}
+	}
+	return []string{readOutside}
+}
+
+// readFirst is the first of that where the marks point to the TDC that they are compared with.
+func (f Answer) readFirst() string {
+	if again := f.readAgain(); len(again) > 1 {
+		return again[0]
+	}
+	return ""
+}
+
+// readPiston tells a protractor that moved after the piston was read from parts that did.
+const readPiston = "First: read two of the first places of the piston again: where they still fit, the protractor has not moved since."
+
+// readOutside is the second step before parts come apart, as the sheet says it.
+const readOutside = "Read what is outside again, with a fresh set-up."
 
 // LobeSentence is what a lobe of the job does; "" where it is not determined yet.
 func (f Answer) LobeSentence(name string) string {

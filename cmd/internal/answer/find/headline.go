@@ -133,7 +133,7 @@ func single(e joint.Explanation) bool {
 // lookFirst is the cheapest look that would tell more; empty without one.
 func (f Answer) lookFirst() string {
 	if len(f.Diagnosis.TellApart) == 0 {
-		return ""
+		return f.readFirst()
 	}
 	return words.LookFirst(f.Diagnosis.TellApart[0])
 }

@@ -108,6 +108,37 @@ func TestMovedIsToldAsShown(t *testing.T) {
 	}
 }
 
+// Where all marks point to the TDC that they are compared with, nobody at the bench is told so
+// without what to make sure of, and before any part is suspected the piston is read again: that
+// tells a protractor that moved from parts that did. Other things outside are read again too.
+func TestTDCInDoubtAtTheBench(t *testing.T) {
+	j := movedJob(benchtest.Slip{})
+	at, flywheel := j.Marks[0].Read[0]+3*geometry.Degree, j.Marks[0]
+	of := func(marks ...mark.Mark) Answer {
+		j.Marks = marks
+		f, err := Of(j)
+		require.NoError(t, err)
+		return f
+	}
+	late := func(name, on string) mark.Mark {
+		return mark.Mark{Name: name, On: on, Read: []geometry.Angle{at, at}, Limit: geometry.Degree, HasLimit: true}
+	}
+	f := of(late("damper mark", "pulley"), late("pin hole", "flywheel"), late("lock flats", "cam"))
+	require.Contains(t, f.Headline(), "points to TDC of cylinder 1")
+	const sure, first = "Before you suspect a part, make sure of TDC", "First: read two of the first places of the piston again"
+	require.Contains(t, f.AtBench(), sure)
+	require.Contains(t, f.Judgement()[0], sure)
+	require.Contains(t, f.Judgement()[1], first)
+	require.Contains(t, told(t, f), first)
+	require.Len(t, f.ToLookAt(), 2)
+	require.Contains(t, f.ToLookAt()[1], "Read what is outside again")
+
+	f = of(flywheel, late("notch", "pulley"), late("other notch", "pulley"))
+	require.NotContains(t, f.AtBench(), sure)
+	require.NotContains(t, told(t, f), first)
+	require.Empty(t, of(flywheel).ToLookAt())
+}
+
 // A gauge that moved leaves the marks alone; a session in which nothing did says null.
 func TestGaugeMovedIsTold(t *testing.T) {
 	f, err := Of(movedJob(benchtest.Slip{After: 12, Depth: 0.2}))

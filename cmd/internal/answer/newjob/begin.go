@@ -56,11 +56,20 @@ func (b Begun) Text(width int) ([]byte, error) {
 // Untried is what to do where nobody said which way the protractor counts; "" where
 // somebody did.
 func (b Begun) Untried() string {
+	return b.untried("write counts = \"against\" under [protractor].")
+}
+
+// UntriedOnPage is the same where nobody has a job file to write in.
+func (b Begun) UntriedOnPage() string {
+	return b.untried("make the job again, and answer that it fell.")
+}
+
+func (b Begun) untried(where string) string {
 	if !b.CountsUntried {
 		return ""
 	}
 	return "Which way the protractor counts is not stated yet, and early and late depend on it. Turn the crank a little by hand in the running " +
-		"direction before you read: where the number falls, write counts = \"against\" under [protractor]."
+		"direction before you read: where the number falls, " + where
 }
 
 // Readings is a readings file to fill in.

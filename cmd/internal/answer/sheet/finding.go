@@ -122,6 +122,8 @@ func (s Sheet) moved() string {
 		return "Together the marks point to a fault, and not yet which."
 	case len(s.Called(mark.Outside)) == 1:
 		return s.oneMark(s.Called(mark.Outside)[0])
+	case s.partly() != nil:
+		return fmt.Sprintf("%d marks are outside their limits; not every cause is known yet.", len(s.Called(mark.Outside)))
 	}
 	return fmt.Sprintf("%d marks are outside their limits; the cause is not yet known.", len(s.Called(mark.Outside)))
 }

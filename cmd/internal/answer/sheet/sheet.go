@@ -87,11 +87,20 @@ func (s Sheet) answer() *joint.Explanation {
 // jumpedToo is the one likely explanation by several slips, one of which is of whole teeth:
 // that is said though the joint of one is open, since valves may be bent by it; nil elsewhere.
 func (s Sheet) jumpedToo() *joint.Explanation {
+	return s.ofSeveral(func(slip joint.Slip) bool { return wholeTeeth(slip) != "" })
+}
+
+// partly is the one likely explanation by several slips, the joint of one of which is known: the
+// half that is known is said though the other is open; nil elsewhere.
+func (s Sheet) partly() *joint.Explanation {
+	return s.ofSeveral(func(slip joint.Slip) bool { return len(slip.Joints) == 1 })
+}
+
+// ofSeveral is the one likely explanation by several slips, one of which is such a one; nil
+// elsewhere.
+func (s Sheet) ofSeveral(such func(joint.Slip) bool) *joint.Explanation {
 	likely, _, _ := s.Diagnosis.Ranked()
-	if len(likely) != 1 || len(likely[0].Slips) < 2 || likely[0].ByLimits() {
-		return nil
-	}
-	if !slices.ContainsFunc(likely[0].Slips, func(slip joint.Slip) bool { return wholeTeeth(slip) != "" }) {
+	if len(likely) != 1 || len(likely[0].Slips) < 2 || likely[0].ByLimits() || !slices.ContainsFunc(likely[0].Slips, such) {
 		return nil
 	}
 	return &likely[0]

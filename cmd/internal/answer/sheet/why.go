@@ -29,6 +29,8 @@ func (s Sheet) why() string {
 		parts = append(parts, explained(*a, len(s.Called(mark.Outside))))
 	} else if e := s.jumpedToo(); e != nil {
 		parts = append(parts, explained(*e, len(s.Called(mark.Outside)))+" Which of the parts joined by or it was is not yet known: see what to look at next.")
+	} else if e := s.partly(); e != nil {
+		parts = append(parts, knownPart(*e))
 	} else if likely, _, _ := s.Diagnosis.Ranked(); s.Diagnosis.Tried > 0 && len(likely) > 0 {
 		parts = append(parts, "The marks cannot tell yet which part moved: see what to look at next.")
 	}
@@ -79,6 +81,17 @@ func explained(e joint.Explanation, outside int) string {
 		}
 	}
 	return signed(text + ".")
+}
+
+// knownPart is which movement is known of several, and that the others are not.
+func knownPart(e joint.Explanation) string {
+	var known []string
+	for _, slip := range e.Slips {
+		if len(slip.Joints) == 1 {
+			known = append(known, words.Slip(briefSlip(slip)))
+		}
+	}
+	return signed("That agrees with "+words.And(known)) + "; for the rest see what to look at next."
 }
 
 // briefSlip is a slip with names that go into a line.

@@ -65,6 +65,13 @@ func Typed(line string, j job.Job, in, seen int) (*Form, error) {
 	return f, nil
 }
 
+// Driven begins a form that asks of the drive alone, for something that sits on a cam.
+func Driven(j job.Job, on string) *Form {
+	f := &Form{job: j, mark: mark.Mark{On: on}}
+	f.steps = f.drive()
+	return f
+}
+
 // fields takes a line in the order of its fields: name; what it sits on; what was read, or
 // how far it is off; where it should be; limit. An empty one is left out.
 func (f *Form) fields(texts []string) error {
@@ -132,21 +139,35 @@ func (f *Form) Name() string { return f.mark.Name }
 func (f *Form) all() []step {
 	none := func() string { return "" }
 	say := func(text string) func() string { return func() string { return text } }
-	cam := func() bool { return f.onCam() && f.job.Drive.Layout == "" && len(f.job.Drive.Joints) == 0 }
-	return []step{
+	return slices.Concat([]step{
 		{"", say("What is the mark called, such as locking pin hole?"), none, f.takeName, nil},
 		{"on", f.askOn, none, f.takeOn, f.isNew},
-		{"", say("How are the cams driven: " + strings.Join(mark.Layouts, "; ") + "?"), f.usualLayout, f.takeLayout, cam},
-		{"", say("How many teeth has the sprocket on the crank, which tells a whole tooth from less? Leave it empty where nobody knows."), say("not known"), f.takeSprocket, cam},
-		{"read", say("What does the protractor read with it in line (several readings with a blank between)? " +
-			"Or, seen without it, how far is it off, such as 4.1 mm late, 1 tooth early, -3 cam degrees?"), none, f.takePlace, nil},
+	}, f.drive(), []step{
+		{"read", f.askPlace, none, f.takePlace, nil},
 		{"sure", f.askSure, f.usualSure, f.takeSure, f.isOff},
 		{"against", say("What stood right while you saw that: the crank at TDC, or another part, such as inlet wheel?"), say(mark.Crank), f.takeAgainst, f.isOff},
 		{"", say("Measured straight across, or along the rim?"), say("straight"), f.takeAlong, func() bool { return f.inLength() && !f.alongSaid }},
 		{"radius", f.askRadius, none, f.takeRadius, func() bool { return f.inLength() && f.radius == "" }},
 		{"", say("How many teeth has the wheel that they were counted on?"), f.usualTeeth, f.takePitches, func() bool { return f.inTeeth() && f.pitches == "" }},
 		{"should", say("Where should it be, in crank degrees after TDC of cylinder 1, such as 0, -12.5, 12 BTDC? Or unknown."), say("0"), f.takeShouldBe, func() bool { return f.isRead() && f.isNew() }},
-		{"limit", say("How far may it be off either way, in crank degrees? Leave it empty where nobody says."), say("not known"), f.takeLimit, f.isNew},
+		{"limit", say("How far may it be off either way, in crank degrees? Leave it empty where nobody says."), say(notKnown), f.takeLimit, f.isNew},
+	})
+}
+
+// askPlace names the mark: of several that were named beforehand it says which is meant.
+func (f *Form) askPlace() string {
+	return "What does the protractor read with " + f.mark.Name + " in line (several readings with a blank between)? " +
+		"Or, seen without it, how far is it off, such as 4.1 mm late, 1 tooth early, -3 cam degrees?"
+}
+
+// drive is what is asked of the drive where the job has none and a cam is meant.
+func (f *Form) drive() []step {
+	cam := func() bool { return f.onCam() && f.job.Drive.Layout == "" && len(f.job.Drive.Joints) == 0 }
+	return []step{
+		{"", func() string { return "How are the cams driven: " + strings.Join(mark.Layouts, "; ") + "?" }, f.usualLayout, f.takeLayout, cam},
+		{"", func() string {
+			return "How many teeth has the sprocket on the crank, which tells a whole tooth from less? Leave it empty where nobody knows."
+		}, func() string { return notKnown }, f.takeSprocket, cam},
 	}
 }
 

@@ -101,8 +101,15 @@ func (f *Form) takeSprocket(answer string) error {
 		return nil
 	}
 	teeth, err := whole(answer)
+	if err != nil {
+		return err
+	}
+	const least = 8 // fewer bend a chain or a belt too sharply (common practice, no source)
+	if n, _ := strconv.Atoi(string(teeth)); n < least {
+		return fmt.Errorf("a sprocket on a crank has %d teeth or more: type them, such as 21, or leave it empty where nobody knows", least)
+	}
 	f.sprocket = teeth
-	return err
+	return nil
 }
 
 // whole is a number of teeth.

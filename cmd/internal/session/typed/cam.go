@@ -95,7 +95,7 @@ func (c Cam) Table(j job.Job, set, after int, file string) []byte {
 	var w toml.Writer
 	w.Next("lobe")
 	w.Key("name", toml.Quote(c.Name()), "")
-	w.Key("on", toml.Quote(c.member(j)), "")
+	w.Key("on", toml.Quote(c.Member(j)), "")
 	w.Key("valve", toml.Quote(string(c.Valve)), "")
 	w.Key("cylinder", toml.Literal(strconv.Itoa(c.Cylinder)), "")
 	if set > 1 {
@@ -114,8 +114,8 @@ func (c Cam) Table(j job.Job, set, after int, file string) []byte {
 	return w.Bytes()
 }
 
-// member is the cam that the lobe is on.
-func (c Cam) member(j job.Job) string {
+// Member is the cam that the lobe is on.
+func (c Cam) Member(j job.Job) string {
 	own := string(c.Valve) + " cam"
 	if j.Drive.Layout != "" && !slices.Contains(j.Drive.Members(), own) ||
 		slices.ContainsFunc(j.Marks, func(m mark.Mark) bool { return m.On == "cam" }) {
