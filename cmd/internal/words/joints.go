@@ -137,7 +137,7 @@ var causes = map[finding.Cause]string{
 	finding.FreePhaser:   "a phaser that is not locked, or a sprocket that was not held",
 	finding.BentPart:     "a bent pointer, pin boss or bracket, or a wrong part",
 	finding.CreptDamper:  "a damper's ring that has crept on its rubber",
-	finding.MistakenTDC: "one-way lash, an off-centre or slipped protractor, or a given angle that counts from elsewhere: " +
+	finding.MistakenTDC: "lash (the piston read one way only), an off-centre or slipped protractor, or a given angle that counts from elsewhere: " +
 		"rule these out before you suspect the crank",
 }
 
