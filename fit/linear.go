@@ -5,6 +5,11 @@ import "math"
 // evaluate computes the curve and the objective at st.
 func (s *Solver) evaluate(st *state) {
 	s.Model.Evaluate(st.beta, st.t, st.f, st.slope, st.jac)
+	st.cost = s.objective(st)
+}
+
+// objective is what is minimised, at st, where the curve is known.
+func (s *Solver) objective(st *state) float64 {
 	cost := 0.0
 	for i := range st.t {
 		z2 := s.distance2(st, i)
@@ -17,7 +22,7 @@ func (s *Solver) evaluate(st *state) {
 	for _, j := range s.free {
 		cost += sq((st.beta[j] - s.Priors[j].Mean) / s.Priors[j].Sigma)
 	}
-	st.cost = cost
+	return cost
 }
 
 // distance2 is reading i's squared distance from its place on the curve, in

@@ -119,8 +119,16 @@ func (s *Solver) settle() {
 	s.evaluate(&s.next)
 	for i := range s.X {
 		if s.distance2(&s.next, i) < s.distance2(&s.now, i) {
-			s.now.t[i] = s.next.t[i]
+			s.now.moveTo(&s.next, i)
 		}
 	}
-	s.evaluate(&s.now)
+	s.now.cost = s.objective(&s.now)
+}
+
+// moveTo puts abscissa i where another state of the same parameters has it.
+func (st *state) moveTo(other *state, i int) {
+	st.t[i], st.f[i], st.slope[i] = other.t[i], other.f[i], other.slope[i]
+	for j := range st.jac {
+		st.jac[j][i] = other.jac[j][i]
+	}
 }
