@@ -2,7 +2,7 @@
 // large it is, and how both grow, each figure beside what it is held to (the README's
 // promises and DEVELOPERS.md, Measured).
 //
-//	go run ./cmd/measure                every part, some 12 minutes on two quiet cores
+//	go run ./cmd/measure                every part, some 7 minutes on two quiet cores
 //	go run ./cmd/measure speed growth   those parts
 //
 // Simulations run with fewer jobs a point than the tables of testdata/honesty: each figure
