@@ -84,3 +84,10 @@ func sooner(l inspect.Look) string {
 // mistaken is the chance that a reading whose two answers lie so many standard
 // uncertainties apart comes out nearer to the wrong one.
 func mistaken(separation float64) float64 { return math.Erfc(separation/2/math.Sqrt2) / 2 }
+
+// ReadOutside is what to do before parts come apart where no look tells more, and StartNot
+// what not to do where a drive may have jumped.
+const (
+	ReadOutside = "Read what is outside again, with a fresh set-up."
+	StartNot    = "Do not start the engine before the drive is looked at."
+)

@@ -81,11 +81,18 @@ type Slip struct {
 // jumps tells whether an explanation has a joint jump by whole teeth.
 func (e Explanation) jumps(joint string) bool {
 	return slices.ContainsFunc(e.Slips, func(s Slip) bool {
-		return slices.ContainsFunc(s.Notes, func(n finding.Finding) bool {
-			w, is := n.(finding.WholeSteps)
-			return is && w.Step == finding.Tooth && w.Name == joint
-		})
+		return slices.ContainsFunc(s.Teeth(), func(w finding.WholeSteps) bool { return w.Name == joint })
 	})
+}
+
+// Teeth is what its notes say of whole teeth that it agrees with, a joint each.
+func (s Slip) Teeth() (list []finding.WholeSteps) {
+	for _, n := range s.Notes {
+		if w, is := n.(finding.WholeSteps); is && w.Step == finding.Tooth {
+			list = append(list, w)
+		}
+	}
+	return list
 }
 
 // Finding is the slip as a finding has it.

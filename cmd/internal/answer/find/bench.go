@@ -62,9 +62,9 @@ func (f Answer) readAgain() []string {
 	case len(f.Called(mark.Outside)) == 0:
 		return nil
 	case f.TDCInDoubt():
-		return []string{readPiston, readOutside}
+		return []string{readPiston, words.ReadOutside}
 	}
-	return []string{readOutside}
+	return []string{words.ReadOutside}
 }
 
 // readFirst is the first of that where the marks point to the TDC that they are compared with.
@@ -77,9 +77,6 @@ func (f Answer) readFirst() string {
 
 // readPiston tells a protractor that moved after the piston was read from parts that did.
 const readPiston = "First: read two of the first places of the piston again: where they still fit, the protractor has not moved since."
-
-// readOutside is the second step before parts come apart, as the sheet says it.
-const readOutside = "Read what is outside again, with a fresh set-up."
 
 // LobeSentence is what a lobe of the job does; "" where it is not determined yet.
 func (f Answer) LobeSentence(name string) string {

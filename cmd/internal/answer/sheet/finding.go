@@ -10,7 +10,6 @@ import (
 	"evendrop/cmd/internal/legible"
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
-	"evendrop/tdc/finding"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
 	"evendrop/tdc/mark/joint/seen"
@@ -232,10 +231,8 @@ func brief(name string) string {
 
 // wholeTeeth is a slip in whole teeth, where its interval holds them; "" elsewhere.
 func wholeTeeth(slip joint.Slip) string {
-	for _, n := range slip.Notes {
-		if w, is := n.(finding.WholeSteps); is && w.Step == finding.Tooth {
-			return words.Count(w.Count, string(w.Step))
-		}
+	for _, w := range slip.Teeth() {
+		return words.Count(w.Count, string(w.Step))
 	}
 	return ""
 }

@@ -69,7 +69,7 @@ func (s Sheet) steps() (title string, steps []string) {
 		}
 	}
 	if len(steps) == 0 && s.outside() > 0 {
-		steps = append(steps, "Read what is outside again, with a fresh set-up.")
+		steps = append(steps, words.ReadOutside)
 	}
 	for _, t := range s.Throws {
 		if t.CrownVerdict == mark.Outside && len(steps) < mostLooks {

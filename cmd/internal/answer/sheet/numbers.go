@@ -184,9 +184,8 @@ func (s Sheet) jumped(m mark.Judged) (finding.WholeSteps, bool) {
 	likely, _, _ := s.Diagnosis.Ranked()
 	for _, e := range likely {
 		for _, slip := range e.Slips {
-			for _, n := range slip.Notes {
-				w, is := n.(finding.WholeSteps)
-				if is && w.Step == finding.Tooth && (m.Verdict == mark.Outside || !m.HasLimit) && s.hangs(m, w.Name) && holds(m.Estimate, w) {
+			for _, w := range slip.Teeth() {
+				if (m.Verdict == mark.Outside || !m.HasLimit) && s.hangs(m, w.Name) && holds(m.Estimate, w) {
 					return w, true
 				}
 			}

@@ -115,7 +115,7 @@ func (s Sheet) never() string {
 	case s.untold():
 		return "Do not time the engine by these readings."
 	case slices.ContainsFunc(s.Marks, func(m mark.Judged) bool { return s.teeth(m) != "" }):
-		return "Do not start the engine before the drive is looked at."
+		return words.StartNot
 	}
 	return s.Never()
 }

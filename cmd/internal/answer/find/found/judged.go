@@ -4,7 +4,7 @@ import (
 	"slices"
 
 	"evendrop/cmd/internal/legible"
-	"evendrop/tdc/finding"
+	"evendrop/cmd/internal/words"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
 	"evendrop/tdc/mark/joint/seen"
@@ -41,8 +41,10 @@ func (f All) Never() string {
 	outside := len(f.Called(mark.Outside))
 	jumped := outside > 0 && f.jumped()
 	switch {
+	case f.TDCInDoubt() && jumped:
+		return f.first() + " " + words.StartNot
 	case f.TDCInDoubt():
-		return f.first() + startNot(jumped)
+		return f.first()
 	case jumped:
 		return "Do not time the engine by what is outside, and do not start it before the drive is looked at."
 	case outside == 1:
@@ -62,26 +64,12 @@ func (f All) first() string {
 	return sure
 }
 
-// startNot says not to start an engine whose drive may have jumped, behind another sentence.
-func startNot(jumped bool) string {
-	if jumped {
-		return " Do not start the engine before the drive is looked at."
-	}
-	return ""
-}
-
 // jumped tells whether a slip that is likely is of whole teeth: valves may then meet pistons.
 func (f All) jumped() bool {
 	likely, _, _ := f.Diagnosis.Ranked()
 	return slices.ContainsFunc(likely, func(e joint.Explanation) bool {
-		return slices.ContainsFunc(e.Slips, func(s joint.Slip) bool { return slices.ContainsFunc(s.Notes, isTeeth) })
+		return slices.ContainsFunc(e.Slips, func(s joint.Slip) bool { return len(s.Teeth()) > 0 })
 	})
-}
-
-// isTeeth tells whether a note on a slip says that it is of whole teeth.
-func isTeeth(f finding.Finding) bool {
-	w, is := f.(finding.WholeSteps)
-	return is && w.Step == finding.Tooth
 }
 
 // partsAlike tells whether marks of several members are outside on one side, which the first
