@@ -65,3 +65,20 @@ func TestContrast(t *testing.T) {
 		}
 	}
 }
+
+// An answer that comes while a finger is down takes no button away under it.
+func TestDrawnUnderAFinger(t *testing.T) {
+	file := pageFile(t)
+	b := browsertest.Start(t, "")
+	for _, size := range []browser.Size{sizes[0], sizes[3]} {
+		h := at(t, b, file, size)
+		h.pick(example(t)...)
+		h.until(`document.getElementById('next')`)
+		require.NoError(t, h.Eval(`window.old = document.getElementById('next')`, nil))
+		require.NoError(t, h.Hold("#next"))
+		require.NoError(t, h.Eval(`main.redraw()`, nil))
+		require.NoError(t, h.Lift())
+		h.until(`document.querySelector('dialog[open]')`)
+		h.until(`old !== document.getElementById('next')`) // and then it is drawn
+	}
+}

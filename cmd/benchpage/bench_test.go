@@ -100,18 +100,12 @@ func (h hand) tap(selector string) {
 	require.NoError(h.t, h.TapOn(selector))
 }
 
-// press taps the button with these words.
+// press taps the button with these words: the one that is there when the finger comes.
 func (h hand) press(words string) {
 	h.t.Helper()
-	mark := fmt.Sprintf(`(() => {
-		const of = document.querySelector('dialog[open]') || document;
-		document.querySelectorAll('[data-test]').forEach((e) => e.removeAttribute('data-test'));
-		const b = [...of.querySelectorAll('button')].find((b) => b.innerText.trim().startsWith(%q) && b.getClientRects().length);
-		b?.setAttribute('data-test', '');
-		return b;
-	})()`, words)
-	h.until(mark)
-	h.tap("[data-test]")
+	button := fmt.Sprintf(`[...(document.querySelector('dialog[open]') || document).querySelectorAll('button')].find((b) => b.innerText.trim().startsWith(%q) && b.getClientRects().length)`, words)
+	h.until(button)
+	require.NoError(h.t, h.TapAt(button))
 }
 
 // keys taps keys of the keypad.

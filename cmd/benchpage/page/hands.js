@@ -42,5 +42,32 @@ const hands = (() => {
 
   const felt = () => { if (navigator.vibrate) navigator.vibrate(40); };
 
-  return { awake, speak, aloud, felt, speaks: () => voices().length > 0, onVoices(f) { if ('speechSynthesis' in window) speechSynthesis.addEventListener?.('voiceschanged', f); } };
+  // A button that is drawn anew under a finger is not pressed. What would draw waits until
+  // the finger is up and its click is there; a finger that stays down is no tap.
+  const click = 100, held = 1000; // ms
+  let down = 0, due = null;
+
+  function up() {
+    clearTimeout(down);
+    down = 0;
+    const act = due;
+    due = null;
+    if (act) act();
+  }
+
+  function upIn(ms) {
+    clearTimeout(down);
+    down = setTimeout(up, ms);
+  }
+  document.addEventListener('pointerdown', () => upIn(held), true);
+  for (const lifted of ['pointerup', 'pointercancel']) document.addEventListener(lifted, () => upIn(click), true);
+  document.addEventListener('click', () => { clearTimeout(down); down = 0; setTimeout(up); }, true); // what it does is done at once
+
+  // waits tells whether a finger is down; then act is done once it is up.
+  function waits(act) {
+    if (down) due = act;
+    return down !== 0;
+  }
+
+  return { awake, speak, aloud, felt, waits, speaks: () => voices().length > 0, onVoices(f) { if ('speechSynthesis' in window) speechSynthesis.addEventListener?.('voiceschanged', f); } };
 })();

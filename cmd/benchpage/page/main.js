@@ -19,8 +19,9 @@ const main = (() => {
     redraw();
   }
 
-  // redraw shows the screen that is chosen as things stand.
+  // redraw shows the screen that is chosen as things stand, not while a finger is on it.
   function redraw() {
+    if (hands.waits(redraw)) return;
     const agreed = cautions.read();
     node('tabs').hidden = !agreed;
     for (const name of Object.keys(names)) {

@@ -103,8 +103,13 @@ func TestTap(t *testing.T) {
 		opened(t, p, buttons)
 		require.NoError(t, p.TapOn("button"))
 		is(t, p, pointer, "pressed")
-		require.ErrorContains(t, p.TapOn("i"), "i lies under <b")
-		require.ErrorContains(t, p.TapOn("u"), "u is not there")
+		require.NoError(t, p.Eval(`pressed = ''`, nil))
+		require.NoError(t, p.Hold("button"))
+		is(t, p, "", "pressed")
+		require.NoError(t, p.Lift())
+		is(t, p, pointer, "pressed")
+		require.ErrorContains(t, p.TapOn("i"), `"i") lies under <b`)
+		require.ErrorContains(t, p.TapOn("u"), `"u") is not there`)
 	}
 }
 

@@ -7,50 +7,62 @@ import (
 
 // tap puts a finger on a place of the screen, CSS pixels from its top left, and lifts it;
 // on a screen that is not a phone's it clicks there.
-func (p *Page) tap(x, y float64) error {
-	if !p.touch {
-		return p.click(x, y)
+func (p *Page) tap(x, y float64) error { return errors.Join(p.down(x, y), p.Lift()) }
+
+func (p *Page) down(x, y float64) error {
+	p.at = place{x, y}
+	if p.touch {
+		return p.call("Input.dispatchTouchEvent", params{"type": "touchStart", "touchPoints": []params{{"x": x, "y": y}}}, nil)
 	}
-	finger := []params{{"x": x, "y": y}}
-	return errors.Join(
-		p.call("Input.dispatchTouchEvent", params{"type": "touchStart", "touchPoints": finger}, nil),
-		p.call("Input.dispatchTouchEvent", params{"type": "touchEnd", "touchPoints": []params{}}, nil),
-	)
+	return p.mouse("mousePressed")
 }
 
-func (p *Page) click(x, y float64) error {
-	for _, kind := range []string{"mousePressed", "mouseReleased"} {
-		args := params{"type": kind, "x": x, "y": y, "button": "left", "clickCount": 1}
-		if err := p.call("Input.dispatchMouseEvent", args, nil); err != nil {
-			return err
-		}
+// Lift takes the finger up again that Hold put down.
+func (p *Page) Lift() error {
+	if p.touch {
+		return p.call("Input.dispatchTouchEvent", params{"type": "touchEnd", "touchPoints": []params{}}, nil)
 	}
-	return nil
+	return p.mouse("mouseReleased")
+}
+
+func (p *Page) mouse(kind string) error {
+	args := params{"type": kind, "x": p.at.x, "y": p.at.y, "button": "left", "clickCount": 1}
+	return p.call("Input.dispatchMouseEvent", args, nil)
 }
 
 // TapOn taps the middle of the first element that a selector finds, scrolled into view.
 // One that is not there, or where another lies over it, is an error.
-func (p *Page) TapOn(selector string) error {
+func (p *Page) TapOn(selector string) error { return p.TapAt(query(selector)) }
+
+// TapAt does so with the element that an expression gives.
+func (p *Page) TapAt(expression string) error { return p.touching(expression, p.tap) }
+
+// Hold puts a finger on the middle of such an element, and leaves it there.
+func (p *Page) Hold(selector string) error { return p.touching(query(selector), p.down) }
+
+func query(selector string) string { return fmt.Sprintf("document.querySelector(%q)", selector) }
+
+// touching finds the place of an element, and does something there.
+func (p *Page) touching(expression string, do func(x, y float64) error) error {
 	var at struct {
 		X, Y  float64
 		Wrong string
 	}
-	err := p.Eval(fmt.Sprintf(`(selector => {
-		const e = document.querySelector(selector);
+	err := p.Eval(fmt.Sprintf(`(e => {
 		if (!e) return {wrong: 'is not there'};
 		e.scrollIntoView({block: 'center', inline: 'center', behavior: 'instant'});
 		const r = e.getBoundingClientRect(), x = r.x + r.width / 2, y = r.y + r.height / 2;
 		const top = document.elementFromPoint(x, y);
 		if (top !== e && !e.contains(top)) return {wrong: 'lies under ' + (top ? top.outerHTML.slice(0, 80) : 'nothing')};
 		return {x, y};
-	})(%q)`, selector), &at)
+	})(%s)`, expression), &at)
 	if err == nil && at.Wrong != "" {
-		err = fmt.Errorf("%s %s", selector, at.Wrong)
+		err = fmt.Errorf("%s %s", expression, at.Wrong)
 	}
 	if err != nil {
 		return err
 	}
-	return p.tap(at.X, at.Y)
+	return do(at.X, at.Y)
 }
 
 // Type types a text, a key a letter, where the keyboard is.

@@ -21,7 +21,11 @@ type Page struct {
 	errors   []string
 	requests []string
 	touch    bool
+	at       place // where the finger is, or the mouse
 }
+
+// place is one of the screen, CSS pixels from its top left.
+type place struct{ x, y float64 }
 
 // NewPage is an empty tab that keeps what it says and asks for.
 func (b *Browser) NewPage() (*Page, error) {
