@@ -21,10 +21,12 @@ type System struct {
 	Covariance *mat.SymDense     // of the marks, radians squared
 	Built      []Built           // of that, how they were made
 	Apart      []finding.Finding // wheels whose edges disagree among themselves
+	others     *Others
 }
 
-// Of is what the marks of a drive see; an error where the drive cannot be understood.
-func Of(drive mark.Drive, marks []mark.Judged) (*System, error) {
+// Of is what the marks of a drive see, beside what other cylinders say, nil where none does;
+// an error where the drive cannot be understood.
+func Of(drive mark.Drive, marks []mark.Judged, others *Others) (*System, error) {
 	plain := make([]mark.Mark, len(marks))
 	for i, m := range marks {
 		plain[i] = m.Mark
@@ -34,7 +36,7 @@ func Of(drive mark.Drive, marks []mark.Judged) (*System, error) {
 		return nil, err
 	}
 	edges := wheels(t, plain)
-	s := &System{Tree: t, Marks: marks, Built: asBuilt(marks, edges)}
+	s := &System{Tree: t, Marks: marks, Built: asBuilt(marks, edges), others: others}
 	s.Covariance = covariance(marks, edges, s.Built)
 	s.addParts(s.grounds(edges, s.disagreeing(edges)))
 	s.addGroups()

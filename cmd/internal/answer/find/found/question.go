@@ -106,7 +106,7 @@ func (f *All) judge() error {
 	if f.Marks, f.Measured = mark.Part(findings); len(f.Marks) == 0 {
 		return nil
 	}
-	if f.Diagnosis, err = joint.Explain(j.Setup, j.Drive, f.Marks); err != nil {
+	if f.Diagnosis, err = joint.Explain(j.Setup, j.Drive, f.Marks, f.Throws); err != nil {
 		return j.Locate(err)
 	}
 	return nil
