@@ -35,14 +35,15 @@ const mostWork = 200_000
 // each of them leaves a mark beyond its limit, though by no more than it is known to,
 // the sets of one slip more that leave none.
 //
-// Other cylinders' TDCs, where there are throws, tell whether the first one's may be what is
-// wrong. Where they speak against it, the fewest may all need the protractor or pointer to have
-// moved, which is no part of the engine: the sets of one slip more that do without are given too.
-func Explain(setup evidence.Setup, drive mark.Drive, findings []mark.Judged, throws []mark.JudgedThrow) (Diagnosis, error) {
+// Witnesses, nil without, tell whether the first cylinder's TDC may be what is wrong, or the
+// protractor. Where they leave that alone, the fewest may all need the protractor or pointer to
+// have moved, which is no part of the engine: the sets of one slip more that do without are
+// given too.
+func Explain(setup evidence.Setup, drive mark.Drive, findings []mark.Judged, w *seen.Witnesses) (Diagnosis, error) {
 	if len(findings) == 0 {
 		return Diagnosis{}, nil
 	}
-	x, err := newExplainer(setup, drive, findings, throws)
+	x, err := newExplainer(setup, drive, findings, w)
 	if err != nil {
 		return Diagnosis{}, err
 	}
@@ -55,8 +56,8 @@ type explainer struct {
 	search *search
 }
 
-func newExplainer(setup evidence.Setup, drive mark.Drive, findings []mark.Judged, throws []mark.JudgedThrow) (*explainer, error) {
-	s, err := seen.Of(drive, findings, seen.OthersOf(setup.Engine, throws))
+func newExplainer(setup evidence.Setup, drive mark.Drive, findings []mark.Judged, w *seen.Witnesses) (*explainer, error) {
+	s, err := seen.Of(drive, findings, w)
 	if err != nil {
 		return nil, err
 	}
@@ -118,7 +119,7 @@ func (x *explainer) mayHaveJumped(d Diagnosis) (parts []int) {
 func (x *explainer) fewestSlips() (fits []fitted, tried int) {
 	most := min(subset.Most, len(x.Marks))
 	for size := 0; size <= most && (size == 0 || x.search.count(size) <= mostWork); size++ {
-		sets := x.search.sets(size)
+		sets := slices.DeleteFunc(x.search.sets(size), x.refuted)
 		if len(fits) == 0 {
 			tried = size
 		} else {
@@ -139,6 +140,16 @@ func (x *explainer) fewestSlips() (fits []fitted, tried int) {
 func (x *explainer) enough(fits []fitted, size, tried int) bool {
 	whole := func(f fitted) bool { return f.whole() && x.offBench(f) }
 	return size == 0 || slices.ContainsFunc(fits, whole) || size > tried && slices.ContainsFunc(fits, fitted.byChance)
+}
+
+// refuted tells whether witnesses speak against all that a slip of a set may be.
+func (x *explainer) refuted(f fitted) bool {
+	for k, g := range f.set {
+		if len(x.Left(x.Groups[g], f.slips[k])) == 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // onBench tells whether a set needs the protractor or pointer to have moved.

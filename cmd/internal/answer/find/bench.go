@@ -62,7 +62,7 @@ func (f Answer) readAgain() []string {
 	case len(f.Called(mark.Outside)) == 0:
 		return nil
 	case f.TDCInDoubt():
-		return []string{readPiston, words.ReadOutside}
+		return []string{"First: " + words.ReadPiston + ".", words.ReadOutside}
 	}
 	return []string{words.ReadOutside}
 }
@@ -74,9 +74,6 @@ func (f Answer) readFirst() string {
 	}
 	return ""
 }
-
-// readPiston tells a protractor that moved after the piston was read from parts that did.
-const readPiston = "First: read two of the first places of the piston again: where they still fit, the protractor has not moved since."
 
 // LobeSentence is what a lobe of the job does; "" where it is not determined yet.
 func (f Answer) LobeSentence(name string) string {

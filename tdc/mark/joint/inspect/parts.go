@@ -62,7 +62,7 @@ func inspection(s *seen.System, p seen.Part) Look {
 	case p.Kind == seen.Sensor:
 		return Look{How: AtSensor, Part: p.Name, Cost: 1}
 	case p.Kind == seen.Scale:
-		return Look{How: PistonAgain, Part: p.Name, Cost: 1}
+		return Look{How: PistonAgain, Part: p.Name, Cost: 0}
 	case p.Kind == seen.ZeroPoint:
 		return Look{How: OtherCylinder, Part: p.Name, Cost: 5}
 	case carried == mark.DriveMember:

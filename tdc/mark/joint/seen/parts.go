@@ -48,6 +48,10 @@ const TDC = "TDC of cylinder 1"
 // the first one's.
 const Protractor = "protractor or pointer"
 
+// IsZero tells whether a part's name is that of what all marks are compared with, or of what
+// they and it were read by.
+func IsZero(name string) bool { return name == TDC || name == Protractor }
+
 // addParts is the parts of the tree, with the marks' other halves, and how each mark shows
 // them.
 func (s *System) addParts(grounds []grounded) {
@@ -68,7 +72,7 @@ func (s *System) addParts(grounds []grounded) {
 		s.Parts = append(s.Parts, g.part)
 	}
 	s.Parts = append(s.Parts, Part{Name: TDC, Kind: ZeroPoint})
-	if s.others != nil {
+	if s.witnesses != nil {
 		s.Parts = append(s.Parts, Part{Name: Protractor, Kind: Scale})
 	}
 	for i, m := range s.Marks {

@@ -21,12 +21,12 @@ type System struct {
 	Covariance *mat.SymDense     // of the marks, radians squared
 	Built      []Built           // of that, how they were made
 	Apart      []finding.Finding // wheels whose edges disagree among themselves
-	others     *Others
+	witnesses  *Witnesses
 }
 
-// Of is what the marks of a drive see, beside what other cylinders say, nil where none does;
+// Of is what the marks of a drive see, beside what witnesses say, nil where there are none;
 // an error where the drive cannot be understood.
-func Of(drive mark.Drive, marks []mark.Judged, others *Others) (*System, error) {
+func Of(drive mark.Drive, marks []mark.Judged, w *Witnesses) (*System, error) {
 	plain := make([]mark.Mark, len(marks))
 	for i, m := range marks {
 		plain[i] = m.Mark
@@ -36,7 +36,7 @@ func Of(drive mark.Drive, marks []mark.Judged, others *Others) (*System, error) 
 		return nil, err
 	}
 	edges := wheels(t, plain)
-	s := &System{Tree: t, Marks: marks, Built: asBuilt(marks, edges), others: others}
+	s := &System{Tree: t, Marks: marks, Built: asBuilt(marks, edges), witnesses: w}
 	s.Covariance = covariance(marks, edges, s.Built)
 	s.addParts(s.grounds(edges, s.disagreeing(edges)))
 	s.addGroups()

@@ -33,8 +33,9 @@ func (f All) TDCInDoubt() bool {
 	return false
 }
 
-// isTDC tells whether a joint stands for the TDC that the marks are compared with.
-func isTDC(name string) bool { return legible.Undirected(name) == seen.TDC }
+// isTDC tells whether a joint stands for the TDC that the marks are compared with, or for what
+// both were read by.
+func isTDC(name string) bool { return seen.IsZero(legible.Undirected(name)) }
 
 // Never is what not to do by the marks; "" where there is nothing to forbid.
 func (f All) Never() string {
@@ -58,6 +59,9 @@ func (f All) Never() string {
 // first is what to make sure of where the marks point to TDC.
 func (f All) first() string {
 	const sure = "Before you suspect a part, make sure of TDC and of what the given angles count from."
+	if f.Diagnosis.OnBench {
+		return "Before you suspect a part, make sure that protractor and pointer have not moved since the pistons were read, and of what the given angles count from."
+	}
 	if f.partsAlike() {
 		return sure + " Several parts that each moved the same way would look the same."
 	}
