@@ -8,12 +8,15 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"evendrop/fit/gum"
 	"evendrop/tdc"
 	"evendrop/tdc/benchtest"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/finding"
 	"evendrop/tdc/lobe"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/joint/inspect"
 	"evendrop/tdc/mark/joint/seen"
 	"evendrop/tdc/mark/marktest"
 )
@@ -190,3 +193,31 @@ func (a told) alone() int       { return a.tdcAlone }
 func (a told) benches() int     { return a.bench }
 func (a told) lists() int       { return a.listed }
 func (a told) leads() int       { return a.first }
+
+// Where other cylinders stand in their places and nobody read the piston again, that is to be
+// read first; the parts of the engine that would show the same are named beside the protractor,
+// and none of these needs it. An offset that nobody stated makes marks early.
+func TestProtractorComesFirst(t *testing.T) {
+	early := []mark.Judged{marktest.Limited("pulley", -2.6, 0.2, 1), marktest.Limited("cam", -3.1, 0.2, 1.5), marktest.Limited("flywheel", -2.9, 0.2, 1.5)}
+	drive := mark.Drive{Layout: "one cam"}
+	throws := []mark.JudgedThrow{{Throw: tdc.Throw{Estimate: gum.Estimate{Uncertainty: marktest.Deg(0.2), Expanded: marktest.Deg(0.4)}}}}
+	explained := func(findings []mark.Judged) joint.Diagnosis {
+		d, err := joint.Explain(marktest.PetrolFour, drive, findings, seen.Hear(marktest.PetrolFour, []tdc.Result{{}}, throws, findings))
+		require.NoError(t, err)
+		return d
+	}
+	d := explained(early)
+	require.True(t, d.OnBench)
+	require.Equal(t, 1, d.Tried)
+	require.Len(t, d.Explanations, 1, "three parts would have to move")
+	require.Equal(t, []string{seen.Protractor}, d.Explanations[0].Slips[0].Joints)
+	slipped := finding.Joint{Name: seen.Protractor, Off: d.Explanations[0].Slips[0].Angle}
+	require.Contains(t, d.Explanations[0].Slips[0].Notes, finding.UsualSize{Joint: slipped, Causes: []finding.Cause{finding.MovedScale}})
+	require.IsType(t, finding.TDCByOffset{}, d.Explanations[0].Slips[0].Notes[0])
+
+	d = explained(early[:2])
+	require.True(t, d.OnBench)
+	require.Len(t, d.Explanations, 2)
+	require.Nil(t, names(d.Explanations[1], seen.Protractor))
+	require.Equal(t, inspect.PistonAgain, d.TellApart[0].How)
+}

@@ -132,4 +132,3 @@ func TestPistonReadAgainTells(t *testing.T) {
 		require.Equal(t, c.leaves, left(t, w, c.late), c.name)
 	}
 }
-
