@@ -215,6 +215,9 @@ func TestProtractorComesFirst(t *testing.T) {
 	require.Contains(t, d.Explanations[0].Slips[0].Notes, finding.UsualSize{Joint: slipped, Causes: []finding.Cause{finding.MovedScale}})
 	require.IsType(t, finding.TDCByOffset{}, d.Explanations[0].Slips[0].Notes[0])
 
+	apart := []mark.Judged{marktest.Limited("pulley", -1.6, 0.2, 1), marktest.Limited("cam", -3.8, 0.2, 1.5), marktest.Limited("flywheel", -3.8, 0.2, 1.5)}
+	require.Len(t, explained(apart).Explanations, 1, "not the pulley besides")
+
 	d = explained(early[:2])
 	require.True(t, d.OnBench)
 	require.Len(t, d.Explanations, 2)

@@ -19,7 +19,7 @@ import (
 type Witnesses struct {
 	setup  evidence.Setup
 	others *said
-	piston []said // before and after the marks; none where it was not read at both times
+	piston []said // before and after the marks; none where it does not tell
 }
 
 // said is by how much a witness was found late, and how sure that is, radians.
@@ -77,14 +77,14 @@ func beforeAndAfter(r tdc.Result, marks []mark.Judged) []said {
 		}
 	}
 	oneWay := !slices.ContainsFunc(r.Readings, func(j adjust.Judged) bool { return j.Turn != r.Readings[0].Turn })
-	if first == 0 || last >= len(r.Readings) || oneWay || r.Slip != nil {
+	if last > len(r.Readings) || oneWay || r.Slip != nil {
 		return nil
 	}
 	return []said{shown(r, r.Readings[:first]), shown(r, r.Readings[last:])}
 }
 
 // shown is by how much more the protractor shows at some of a piston's readings than its curve
-// has it.
+// has it: of none no number, which differs from nothing and so speaks against nothing.
 func shown(r tdc.Result, read []adjust.Judged) said {
 	var sum, weights float64
 	for _, j := range read {

@@ -19,8 +19,9 @@ func throw(late float64) mark.JudgedThrow {
 	return mark.JudgedThrow{Throw: tdc.Throw{Estimate: gum.Estimate{Angle: marktest.Deg(late), Uncertainty: marktest.Deg(0.2), Expanded: marktest.Deg(0.4)}}}
 }
 
-// read is the piston read both ways and back again, the last two readings so many degrees more.
-func read(t *testing.T, more float64) tdc.Result {
+// read is the piston read both ways and at its first place again: by so many degrees more
+// before any other reading, or after all.
+func read(t *testing.T, before, after float64) tdc.Result {
 	t.Helper()
 	s := marktest.Bench()
 	list := marktest.Readings(s, 3, 0, marktest.Quiet)
@@ -28,10 +29,10 @@ func read(t *testing.T, more float64) tdc.Result {
 		r.Turn = evidence.Backward
 		list = append(list, r)
 	}
-	for _, r := range list[:2] {
-		r.Angle += marktest.Deg(more)
-		list = append(list, r)
-	}
+	again := list[0]
+	list[0].Angle += marktest.Deg(before)
+	again.Angle += marktest.Deg(after)
+	list = append(list, again)
 	return marktest.Found(t, s, list)
 }
 
@@ -74,7 +75,7 @@ func TestOtherCylindersTell(t *testing.T) {
 		{"in their places", setup, []float64{0.1, -0.1, 0.2}, 3, []string{seen.Protractor}},
 		{"as late", setup, []float64{2.9, 3.1, 3.2}, 3, alone},
 		{"as early", setup, []float64{-2.9}, -3, alone},
-		{"one of them out", setup, []float64{0.1, 3, -0.1}, 3, []string{seen.Protractor}},
+		{"one of them out", setup, []float64{3, 0.1, -0.1}, 3, []string{seen.Protractor}},
 		{"neither", setup, []float64{45}, 3, neither},
 		{"halfway", setup, []float64{1.5}, 3, neither},
 		{"may be either", setup, []float64{0}, 1.1, neither},
@@ -101,7 +102,7 @@ func TestOtherCylindersTell(t *testing.T) {
 // marks early.
 func TestPistonReadAgainTells(t *testing.T) {
 	none, protractor := []string(nil), []string{seen.Protractor}
-	still, all := read(t, 0), 24
+	still, all := read(t, 0, 0), 24
 	oneWay := marktest.Found(t, marktest.Bench(), marktest.Readings(marktest.Bench(), 3, 0, marktest.Quiet))
 	slipped := still
 	slipped.Slip = &slip.Slip{}
@@ -119,10 +120,11 @@ func TestPistonReadAgainTells(t *testing.T) {
 		{"as before", still, after(all, all), 3, none},
 		{"in between", still, after(2, all), 3, none},
 		{"a mark that was not read on it", still, apart, 3, none},
-		{"moved", read(t, 3), after(all, all), 3, protractor},
-		{"moved early", read(t, -3), after(all, all), -3, protractor},
+		{"moved before the marks", read(t, 0, 3), after(all, all), 3, protractor},
+		{"moved after the marks", read(t, 3, 0), after(1, 1), 3, protractor},
 		{"by an offset", still, after(all, all), -3, protractor},
-		{"not read again", still, after(all, all+2), 3, protractor},
+		{"not read again", still, after(all, all+1), 3, protractor},
+		{"a row struck since", still, after(all, all+9), 3, protractor},
 		{"not read before", still, after(0, all), 3, protractor},
 		{"nobody said when", still, unsaid, 3, protractor},
 		{"one way", oneWay, after(6, 6), 3, protractor},
