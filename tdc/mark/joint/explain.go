@@ -73,8 +73,9 @@ func (x *explainer) diagnosis() Diagnosis {
 	for _, j := range x.Unseen {
 		d.Unmeasured = append(d.Unmeasured, x.Parts[j].Name)
 	}
-	fits, tried := x.fewestSlips()
-	d.Tried, d.OnBench = tried, len(fits) > 0 && x.onBench(fits[0])
+	fits, tried, given := x.fewestSlips()
+	d.Tried, d.GivenAngles = tried, given
+	d.OnBench = len(fits) > 0 && !slices.ContainsFunc(fits, func(f fitted) bool { return len(f.set) == tried && x.offBench(f) })
 	for _, f := range fits {
 		d.Explanations = append(d.Explanations, x.explanation(f))
 	}
@@ -115,11 +116,14 @@ func (x *explainer) mayHaveJumped(d Diagnosis) (parts []int) {
 // fewestSlips is every set of the smallest size that explains the marks, best
 // first, and how many slips at once were tried. Where chance speaks against each
 // of them, or each leaves a mark beyond its limit, the sets that are whole of the next
-// size follow; where each is of the bench, those of them that are not.
-func (x *explainer) fewestSlips() (fits []fitted, tried int) {
+// size follow; where each is of the bench, those of them that are not. Of what witnesses
+// speak against, given angles that count from elsewhere are left.
+func (x *explainer) fewestSlips() (fits []fitted, tried int, given bool) {
 	most := min(subset.Most, len(x.Marks))
 	for size := 0; size <= most && (size == 0 || x.search.count(size) <= mostWork); size++ {
-		sets := slices.DeleteFunc(x.search.sets(size), x.refuted)
+		sets := x.search.sets(size)
+		given = given || slices.ContainsFunc(sets, x.refuted)
+		sets = slices.DeleteFunc(sets, x.refuted)
 		if len(fits) == 0 {
 			tried = size
 		} else {
@@ -131,7 +135,7 @@ func (x *explainer) fewestSlips() (fits []fitted, tried int) {
 			break
 		}
 	}
-	return fits, tried
+	return fits, tried, given
 }
 
 // enough tells whether no sets of more slips are sought: nothing has to have moved, or a set

@@ -91,7 +91,7 @@ func TestDetectionLimitHolds(t *testing.T) {
 		size := 6*rng.Float64() - 3
 		x, err := newExplainer(evidence.Setup{}, marktest.TwoCams, drawn(rng, marktest.Seven(false), times(size, f.Shows)), nil)
 		require.NoError(t, err)
-		if _, tried := x.fewestSlips(); tried > 0 {
+		if _, tried, _ := x.fewestSlips(); tried > 0 {
 			continue
 		}
 		missed++

@@ -103,6 +103,7 @@ type told struct {
 	bench    int // TDC of cylinder 1, or protractor or pointer, among the likely
 	listed   int // the ring and the cam, anywhere
 	first    int // likeliest
+	given    int // and given angles left in doubt
 }
 
 func (a *told) count(d joint.Diagnosis) {
@@ -125,6 +126,7 @@ func (a *told) count(d joint.Diagnosis) {
 	add(&a.bench, slices.ContainsFunc(likely, onBench))
 	add(&a.listed, at >= 0)
 	add(&a.first, at == 0)
+	add(&a.given, at == 0 && d.GivenAngles)
 }
 
 // What the marks share is not put down to the TDC of cylinder 1 where the other cylinders
@@ -146,8 +148,8 @@ func TestOtherCylinders(t *testing.T) {
 		{"ring and cam", eight{ring: 2.5, cam: 3}, told.alone, told.lists},
 		{"and a throw out", eight{ring: 2.5, cam: 3, thrown: 3}, told.alone, told.lists},
 		{"and one other cylinder", eight{ring: 2.5, cam: 3, cylinders: 2}, told.alone, told.lists},
-		{"and the piston read again", eight{ring: 2.5, cam: 3, again: 2}, told.benches, told.leads},
-		{"and once", eight{ring: 2.5, cam: 3, again: 1}, told.benches, told.leads},
+		{"and the piston read again", eight{ring: 2.5, cam: 3, again: 2}, told.benches, told.doubts},
+		{"and once", eight{ring: 2.5, cam: 3, again: 1}, told.benches, told.doubts},
 		{"TDC of cylinder 1", eight{first: 3}, told.lists, told.alone},
 		{"and a throw out", eight{first: 3, thrown: 3}, told.lists, told.alone},
 		{"and one other cylinder", eight{first: 3, cylinders: 2}, told.lists, told.alone},
@@ -193,6 +195,7 @@ func (a told) alone() int       { return a.tdcAlone }
 func (a told) benches() int     { return a.bench }
 func (a told) lists() int       { return a.listed }
 func (a told) leads() int       { return a.first }
+func (a told) doubts() int      { return a.given }
 
 // Where other cylinders stand in their places and nobody read the piston again, that is to be
 // read first; the parts of the engine that would show the same are named beside the protractor,

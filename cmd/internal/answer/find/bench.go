@@ -31,10 +31,10 @@ func (f Answer) AtBench() string {
 	return strings.Join(slices.DeleteFunc(append(f.throwSentences(), f.doubted(f.Headline())), func(text string) bool { return text == "" }), " ")
 }
 
-// doubted is what marks come to, with what to make sure of where they point to the TDC that they
-// are compared with: nobody is to go by that half alone.
+// doubted is what marks come to, with what to make sure of where what they are compared with is
+// in doubt: nobody is to go by that half alone.
 func (f Answer) doubted(headline string) string {
-	if headline == "" || !f.TDCInDoubt() {
+	if headline == "" || !f.ZeroInDoubt() {
 		return headline
 	}
 	return headline + " " + f.Never()
