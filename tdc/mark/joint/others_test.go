@@ -134,9 +134,9 @@ func (a *told) count(d joint.Diagnosis) {
 // where the piston was read again after the marks. TDC is still named where it is wrong, of
 // whatever size, and so is what may have moved on the bench.
 func TestOtherCylinders(t *testing.T) {
-	n := max(10, *jobs/10) // every job is eight pistons
+	n := max(5, *jobs/30) // every job is eight pistons
 	if testing.Short() {
-		n = 10
+		n = 5
 	}
 	t.Logf("seed %d", benchSeed)
 	for k, of := range []struct {
