@@ -37,7 +37,7 @@ const mostWork = 200_000
 //
 // Witnesses, nil without, tell whether the first cylinder's TDC may be what is wrong, or the
 // protractor. Where they leave that alone, the fewest may all need the protractor or pointer to
-// have moved, which is no part of the engine: the sets of one slip more that do without are
+// have moved, which is not a part of the engine: the sets of one slip more that do without are
 // given too.
 func Explain(setup evidence.Setup, drive mark.Drive, findings []mark.Judged, w *seen.Witnesses) (Diagnosis, error) {
 	if len(findings) == 0 {
