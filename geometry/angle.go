@@ -7,7 +7,6 @@ type Angle float64
 
 // Units of angle.
 const (
-	Radian Angle = 1
 	Degree Angle = math.Pi / 180
 	// Turn is one revolution, 360 degrees.
 	Turn Angle = 2 * math.Pi
