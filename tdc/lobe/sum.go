@@ -123,7 +123,3 @@ func (d *laid) quantity(s sum, through Through, later geometry.Angle) Quantity {
 	seen.Angle += later
 	return Quantity{seen.Spread().Estimate(seen.Angle), seen}
 }
-
-// Covariance is what two quantities share, radians squared: TDC, and the protractor's
-// error along its scale.
-func (q Quantity) Covariance(other Quantity) float64 { return q.Seen.Covariance(other.Seen) }
