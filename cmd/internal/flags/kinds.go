@@ -127,12 +127,12 @@ var (
 // File adds a flag that names a file to write.
 func (s *Set) File(name string, kind File, help string) *string {
 	file := new(string)
-	Var(s, file, name, "FILE"+kind.ends[0], help, func(text string) (string, error) { return text, kind.Check(text) })
+	Var(s, file, name, "FILE"+kind.ends[0], help, func(text string) (string, error) { return text, kind.check(text) })
 	return file
 }
 
-// Check refuses a name that ends as one of another kind does.
-func (k File) Check(file string) error {
+// check refuses a name that ends as one of another kind does.
+func (k File) check(file string) error {
 	end := filepath.Ext(file)
 	if !slices.Contains(known, strings.ToLower(end)) || slices.Contains(k.ends, strings.ToLower(end)) {
 		return nil

@@ -19,7 +19,7 @@ func Of(p evidence.Protractor, args []string) (Halve, error) {
 		return Halve{}, err
 	}
 	halved, err := halving.Pairs(p, pairs)
-	return Halve{Protractor: p, Pairs: pairs, Halved: halved}, err
+	return Halve{protractor: p, pairs: pairs, Halved: halved}, err
 }
 
 // OfLobe halves pairs of angles at equal lift on a cam lobe; tdc is what the protractor
@@ -34,7 +34,7 @@ func OfLobe(p evidence.Protractor, args []string, tdc *string) (Lobe, error) {
 		return Lobe{}, err
 	}
 	centred, err := halving.Lobe(p, pairs)
-	return Lobe{Protractor: p, Pairs: pairs, Centred: centred, TDC: at}, err
+	return Lobe{protractor: p, pairs: pairs, Centred: centred, tdc: at}, err
 }
 
 // given is an angle that may have been typed.

@@ -8,23 +8,23 @@ import (
 
 // Motion is how pistons move near TDC.
 type Motion struct {
-	Engines  []MotionEngine
-	Angles   []geometry.Angle // of the table, from TDC
-	From, To geometry.Angle   // of the plot
-	Within   []geometry.Length
-	RPM      float64         // turns a minute; zero: unknown
-	Liquid   geometry.Volume // trapped above the piston; zero: not asked
-	Inches   bool            // a person reads lengths in inches
+	engines  []MotionEngine
+	angles   []geometry.Angle // of the table, from TDC
+	from, to geometry.Angle   // of the plot
+	within   []geometry.Length
+	rpm      float64         // turns a minute; zero: unknown
+	liquid   geometry.Volume // trapped above the piston; zero: not asked
+	inches   bool            // a person reads lengths in inches
 }
 
 // MotionEngine is one of the engines side by side.
 type MotionEngine struct {
 	geometry.SliderCrank
-	PinOffset, BoreOffset geometry.Length
-	OffsetStated          bool
-	Bore                  geometry.Length    // zero: unknown
-	Compression           float64            // zero: unknown
-	Cylinder              *geometry.Cylinder // nil: bore or compression unknown
+	pinOffset, boreOffset geometry.Length
+	offsetStated          bool
+	bore                  geometry.Length    // zero: unknown
+	compression           float64            // zero: unknown
+	cylinder              *geometry.Cylinder // nil: bore or compression unknown
 }
 
 // mostEngines is how many engines fit side by side.
@@ -49,20 +49,20 @@ func (m Motion) row(e MotionEngine, u geometry.Angle) motionRow {
 		cosine:    e.cosineDrop(u),
 		riseAtBDC: e.Stroke() - e.Drop(e.BDC()-e.TDC()+u),
 	}
-	if m.RPM > 0 {
-		r.speed = new(float64(slope) * m.RPM * 2 * math.Pi / 60 / 1000)
+	if m.rpm > 0 {
+		r.speed = new(float64(slope) * m.rpm * 2 * math.Pi / 60 / 1000)
 	}
-	if e.Bore > 0 {
+	if e.bore > 0 {
 		r.swept = new(e.area() * float64(drop) / 1000)
 	}
-	if e.Cylinder != nil {
-		r.volume = new(e.Cylinder.VolumeAt(u).CubicCentimetres())
+	if e.cylinder != nil {
+		r.volume = new(e.cylinder.VolumeAt(u).CubicCentimetres())
 	}
 	return r
 }
 
 // area is the bore's, mm^2.
-func (e MotionEngine) area() float64 { return math.Pi / 4 * float64(e.Bore) * float64(e.Bore) }
+func (e MotionEngine) area() float64 { return math.Pi / 4 * float64(e.bore) * float64(e.bore) }
 
 // cosineDrop is the drop that a infinitely long rod would give, r (1 - cos u), by
 // the half angle so that no digits are lost near TDC.
