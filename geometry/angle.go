@@ -45,7 +45,7 @@ func (a Angle) String() string {
 }
 
 // MarshalJSON writes a in degrees, without what the way through radians added; null
-// where it is no number.
+// where it is no number. It never errs.
 func (a Angle) MarshalJSON() ([]byte, error) {
 	if degrees := a.Degrees(); math.IsNaN(degrees) || math.IsInf(degrees, 0) {
 		return []byte("null"), nil

@@ -91,7 +91,8 @@ func (s *Set) Number(name, kind string, makesSense func(x float64) bool, expecte
 	return x
 }
 
-// ParseNumber reads a number that makes sense; expected says what does.
+// ParseNumber reads a number that makes sense; expected says what does. Anything else is an
+// error that says so.
 func ParseNumber(text string, makesSense func(x float64) bool, expected string) (float64, error) {
 	x, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
 	if err != nil || !makesSense(x) {

@@ -26,6 +26,7 @@ var SheetFields = []SheetField{
 }
 
 // TakeSheet is a sheet with what was typed for one of record.Keys; nothing takes it out.
+// More than 100 characters are an error.
 func TakeSheet(s record.Sheet, key, typed string) (record.Sheet, error) {
 	const longest = 100
 	if len([]rune(typed)) > longest {

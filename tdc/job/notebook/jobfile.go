@@ -50,7 +50,8 @@ type Files struct {
 // Amend changes the job file, and is the job then.
 func (f *Files) Amend(edit amend.Edit) (job.Job, error) { return Amend(f.File, edit) }
 
-// Sheet opens a file of readings or lifts.
+// Sheet opens a file of readings or lifts. An error is of a file that cannot be held or
+// read.
 func (f *Files) Sheet(path string, kind sheet.Kind) (*Notebook, string, error) {
 	n, says, err := Open(path, kind, f.Setup, f.Unit)
 	if err == nil {

@@ -16,7 +16,7 @@ type Field struct {
 func Key(key string, take func(Value) error) Field { return Field{key, take} }
 
 // Read gives each value of a table to its field, in the order of the fields. A
-// key that is no field's is a fault.
+// key that is no field's is a fault. So is what a field refuses.
 func (t *Table) Read(fields ...Field) error {
 	keys := make([]string, len(fields))
 	for i, f := range fields {

@@ -15,7 +15,9 @@ import (
 )
 
 // Into is the edges, and where the gap stands by a tooth that was read, as entries for
-// the end of a job, and what to say of them.
+// the end of a job, and what to say of them. An error is of a job that cannot be read or
+// has another crank wheel, of equal parts that nothing tells apart, of a tooth that the
+// wheel has not, and of too few turns.
 func (e Edges) Into(path string, tooth Tooth) (tables []byte, added string, err error) {
 	j, err := job.Open(path)
 	if err != nil {

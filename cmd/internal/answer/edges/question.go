@@ -36,7 +36,8 @@ type Question struct {
 	Open func(file string) (io.ReadCloser, error)
 }
 
-// Answer measures the capture, and compares it with the other one.
+// Answer measures the capture, and compares it with the other one. An error is of a capture
+// that cannot be read or measured, or not compared.
 func (q Question) Answer() (Edges, error) {
 	answer := Edges{file: q.file, against: q.Against, on: q.On}
 	var err error
@@ -69,7 +70,8 @@ func (q Question) measure(file string) (timing.Result, error) {
 	return result, inCapture(file, err)
 }
 
-// Draw reads the capture once more for the answer's picture.
+// Draw reads the capture once more for the answer's picture. An error is of a capture that
+// cannot be read any more.
 func (q Question) Draw(answer Edges) ([]byte, error) {
 	var traces []timing.Folded
 	err := q.reading(answer.file, func(r io.Reader) (err error) {

@@ -12,7 +12,8 @@ import (
 	"evendrop/tdc/job/measure"
 )
 
-// Of halves pairs of angles, typed as the protractor shows them.
+// Of halves pairs of angles, typed as the protractor shows them. An error is of what is no
+// angle, of an odd number of them, and of pairs that halve.Pairs refuses.
 func Of(p evidence.Protractor, args []string) (Halve, error) {
 	p, pairs, err := typed(p, args)
 	if err != nil {
@@ -23,7 +24,8 @@ func Of(p evidence.Protractor, args []string) (Halve, error) {
 }
 
 // OfLobe halves pairs of angles at equal lift on a cam lobe; tdc is what the protractor
-// shows at TDC, nil where nobody said.
+// shows at TDC, nil where nobody said. An error is of what is no angle, of an odd number of
+// them, and of pairs that halve.Lobe refuses.
 func OfLobe(p evidence.Protractor, args []string, tdc *string) (Lobe, error) {
 	at, err := given(p, tdc)
 	if err != nil {

@@ -19,7 +19,8 @@ type Question struct {
 	Inches       bool              // a person reads lengths in inches
 }
 
-// Of is the answer to a question.
+// Of is the answer to a question. An error is of an engine that cannot turn, of rows or
+// drops that make no sense, and of liquid without bore and compression.
 func Of(q Question) (Motion, error) {
 	m := Motion{rpm: q.RPM, liquid: q.Liquid, inches: q.Inches}
 	var err error

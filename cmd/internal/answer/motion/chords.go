@@ -83,7 +83,8 @@ func (c Chords) chords() (list []chord, err error) {
 	return list, nil
 }
 
-// Picture is the curves and their chords as SVG.
+// Picture is the curves and their chords as SVG. An error is of ends that the stroke has
+// not, or the chart's.
 func (c Chords) Picture() ([]byte, error) {
 	chords, err := c.chords()
 	if err != nil {

@@ -14,7 +14,7 @@ import (
 // PlotRows is how high a plot on a terminal is.
 const PlotRows = 19
 
-// Picture is drop against crank angle as SVG.
+// Picture is drop against crank angle as SVG. An error is the chart's.
 func (m Motion) Picture() ([]byte, error) {
 	c := m.drops()
 	first := m.engines[0]

@@ -30,7 +30,7 @@ type Begun struct {
 	Sheet                 record.Sheet     // for a customer
 }
 
-// Text says what was made and what to do next.
+// Text says what was made and what to do next. An error is form.Terminal's.
 func (b Begun) Text(width int) ([]byte, error) {
 	var d doc.Document
 	whose := ""

@@ -69,7 +69,8 @@ type LobeRehearsal struct {
 }
 
 // CheckLobe marks what a learner says of a lobe by the answer in a file; "" for the
-// folder's own.
+// folder's own. An error is of an answer that cannot be read, and of a lobe that the job
+// has not.
 func CheckLobe(folder, file string, given LobeAnswer) (LobeRehearsal, error) {
 	answer, err := kept(folder, file)
 	if err != nil {

@@ -30,6 +30,7 @@ type Engine struct {
 }
 
 // Make is a class of n engines in a folder, its key in another; "" for one in the folder.
+// An error is of fewer or more engines than a class has, and of one that cannot be made.
 func Make(seed uint64, n int, folder, key string) (Class, error) {
 	c := Class{Seed: seed, Folder: folder, Key: keyIn(folder, key)}
 	plans, err := practice.Class(seed, n)
@@ -70,7 +71,7 @@ func twoDigits(n int) string { return fmt.Sprintf("%02d", n) }
 func (c Class) worksheet() string { return filepath.Join(c.Folder, "worksheet.html") }
 func (c Class) keyPage() string   { return filepath.Join(c.Key, "key.html") }
 
-// Text says what was written and what to do with it.
+// Text says what was written and what to do with it. An error is form.Terminal's.
 func (c Class) Text(width int) ([]byte, error) {
 	var d doc.Document
 	last := len(c.Engines)

@@ -30,7 +30,8 @@ type Own struct {
 }
 
 // Check marks the answers in a file to the class in a folder, whose key is in another; "" for
-// the one in the folder.
+// the one in the folder. An error is of a key, answers or a job that cannot be read, and of
+// a job that does not tell TDC.
 func Check(folder, key, file string) (Marked, error) {
 	answers, err := readKey(keyIn(folder, key))
 	if err != nil {

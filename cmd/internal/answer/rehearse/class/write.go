@@ -11,7 +11,9 @@ import (
 )
 
 // Write writes jobs, sheets and key, and then says so: all or none. An old key never
-// stands beside new jobs, nor a new one beside old ones.
+// stands beside new jobs, nor a new one beside old ones. An error is of a place in which a
+// file is that may not be overwritten, of a larger class there, of a folder or file that
+// cannot be written, or say's.
 func (c Class) Write(replace bool, say func() error) error {
 	open, secret, err := c.files()
 	if err != nil {
