@@ -11,9 +11,6 @@ import (
 	"evendrop/cmd/internal/legible"
 )
 
-// Width is the longest line of plain text, for a terminal of 80 columns.
-const Width = 79
-
 // Terminal is the document in lines no longer than width where words and tables
 // allow it. Emphasis is left to the order and to the words. An error is of a table that
 // cannot be drawn.
