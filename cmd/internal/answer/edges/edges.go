@@ -20,7 +20,7 @@ type Edges struct {
 	result     timing.Result
 	against    string              // the earlier capture's file; "" without one
 	comparison *compare.Comparison // with it; nil without one
-	gap        *Gap                // where the gap was read on a protractor; nil when it was not
+	gap        *gap                // where the gap was read on a protractor; nil when it was not
 	on         []string            // the members that carry the cam wheels; may be empty
 }
 

@@ -50,12 +50,12 @@ func (e Edges) Into(path string, tooth Tooth) (tables []byte, added string, err 
 // gap is where the first tooth after the gap was at the sensor: as it was typed
 // where that tooth was read, and else as many degrees before as the tooth comes
 // after it.
-func (t Tooth) gap(w wheel.Wheel, protractor evidence.Protractor) (*Gap, error) {
+func (t Tooth) gap(w wheel.Wheel, protractor evidence.Protractor) (*gap, error) {
 	if !t.of(w) {
 		return nil, t.missing(w)
 	}
 	after := w.Angle(float64(t.Number - 1))
-	gap := &Gap{tooth: t.Number, typed: t.At, after: after}
+	gap := &gap{tooth: t.Number, typed: t.At, after: after}
 	for _, text := range t.At {
 		written, err := measure.ParseAngle(text)
 		if err != nil {

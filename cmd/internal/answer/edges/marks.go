@@ -15,8 +15,8 @@ import (
 	"evendrop/tdc/wheel/timing"
 )
 
-// Gap is where the gap of the crank wheel was read on a protractor.
-type Gap struct {
+// gap is where the gap of the crank wheel was read on a protractor.
+type gap struct {
 	tooth int            // the tooth at the sensor, from 1
 	typed []string       // what the protractor read
 	after geometry.Angle // that tooth after the first

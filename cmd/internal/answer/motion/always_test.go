@@ -37,7 +37,7 @@ func drawn(t *rapid.T) Motion {
 	stroke := between("stroke", 10, 2000)
 	m.within = []geometry.Length{geometry.Length(stroke / 100)}
 	for range rapid.IntRange(1, mostEngines).Draw(t, "engines") {
-		e := MotionEngine{offsetStated: true, bore: geometry.Length(stroke * between("bore", 0.5, 1.5)), compression: between("compression", 2, 25)}
+		e := engine{offsetStated: true, bore: geometry.Length(stroke * between("bore", 0.5, 1.5)), compression: between("compression", 2, 25)}
 		e.pinOffset = geometry.Length(stroke * between("offset", -0.1, 0.1))
 		var err error
 		e.SliderCrank, err = geometry.NewSliderCrank(geometry.Length(stroke), geometry.Length(stroke*between("rod", 1, 3)), -e.pinOffset)
@@ -54,7 +54,7 @@ func drawn(t *rapid.T) Motion {
 
 // height is how high the pin stands over the crank, mm, the crank so far from the throw
 // along the bore: from Pythagoras, written here by itself.
-func (e MotionEngine) height(phi float64) float64 {
+func (e engine) height(phi float64) float64 {
 	r, l, off := e.Throw().Millimetres(), e.Rod().Millimetres(), e.Offset().Millimetres()
 	sin, cos := math.Sincos(phi)
 	return r*cos + math.Sqrt(l*l-(r*sin-off)*(r*sin-off))

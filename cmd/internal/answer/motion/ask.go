@@ -30,7 +30,7 @@ func Of(q Question) (Motion, error) {
 	if err := q.rows(&m); err != nil {
 		return m, err
 	}
-	shortest := slices.MinFunc(m.engines, func(a, b MotionEngine) int { return cmp.Compare(a.Stroke(), b.Stroke()) })
+	shortest := slices.MinFunc(m.engines, func(a, b engine) int { return cmp.Compare(a.Stroke(), b.Stroke()) })
 	if m.within, err = q.within(shortest.Stroke()); err != nil {
 		return m, err
 	}
@@ -100,7 +100,7 @@ type Engines struct {
 }
 
 // engines makes the engines that the lists describe.
-func (l Engines) engines() ([]MotionEngine, error) {
+func (l Engines) engines() ([]engine, error) {
 	count, err := l.count()
 	if err != nil {
 		return nil, err
@@ -108,7 +108,7 @@ func (l Engines) engines() ([]MotionEngine, error) {
 	if len(l.Compression) > 0 && len(l.Bore) == 0 {
 		return nil, usage.Errorf("--compression needs --bore: type for example %s --bore 86 --compression 10.5", Example)
 	}
-	var engines []MotionEngine
+	var engines []engine
 	for n := range count {
 		engine, err := l.engine(n)
 		if err != nil {
@@ -145,8 +145,8 @@ func (l Engines) count() (int, error) {
 }
 
 // engine is the nth engine. Geometry that cannot turn is an error.
-func (l Engines) engine(n int) (MotionEngine, error) {
-	e := MotionEngine{
+func (l Engines) engine(n int) (engine, error) {
+	e := engine{
 		pinOffset: pick(l.PinOffset, n), boreOffset: pick(l.BoreOffset, n), bore: pick(l.Bore, n), compression: pick(l.Compression, n),
 		offsetStated: len(l.PinOffset)+len(l.BoreOffset) > 0,
 	}

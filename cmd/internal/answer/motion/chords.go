@@ -129,7 +129,7 @@ func (m Motion) deepest() geometry.Length {
 }
 
 // halfWay is where half-way between the angles of one drop lies, from TDC; zero without an offset.
-func (e MotionEngine) halfWay(drop geometry.Length) geometry.Angle {
+func (e engine) halfWay(drop geometry.Length) geometry.Angle {
 	before, after, err := e.AnglesAt(drop)
 	if err != nil || e.Offset() == 0 {
 		return 0

@@ -85,7 +85,7 @@ func allCautions() (out []string) {
 	return out
 }
 
-func (m Motion) engineJSON(e MotionEngine) (motionEngineJSON, error) {
+func (m Motion) engineJSON(e engine) (motionEngineJSON, error) {
 	j := motionEngineJSON{Engine: m.sizesJSON(e)}
 	for _, u := range m.angles {
 		r := m.row(e, u)
@@ -114,7 +114,7 @@ func (m Motion) engineJSON(e MotionEngine) (motionEngineJSON, error) {
 	return j, err
 }
 
-func (m Motion) sizesJSON(e MotionEngine) motionSizesJSON {
+func (m Motion) sizesJSON(e engine) motionSizesJSON {
 	s := motionSizesJSON{
 		Stroke: 2 * e.Throw().Millimetres(), Rod: e.Rod().Millimetres(), Bore: known(e.bore.Millimetres()), Compression: known(e.compression),
 		Travel: e.Stroke().Millimetres(), TDC: e.TDC().Degrees(), Downstroke: e.downstroke().Degrees(),
@@ -155,7 +155,7 @@ func (m Motion) CSV() ([]byte, error) {
 	return form.CSV(rows)
 }
 
-func (m Motion) engineCSV(letter string, e MotionEngine) ([][]string, error) {
+func (m Motion) engineCSV(letter string, e engine) ([][]string, error) {
 	j, err := m.engineJSON(e)
 	if err != nil {
 		return nil, err

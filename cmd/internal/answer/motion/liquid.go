@@ -23,7 +23,7 @@ const (
 
 // trapped is what becomes of the liquid asked for, in an engine whose bore and
 // compression are known. Valves are taken as shut and the liquid as unyielding.
-func (m Motion) trapped(e MotionEngine) (trapped, error) {
+func (m Motion) trapped(e engine) (trapped, error) {
 	c := e.cylinder
 	largest := c.Clearance() + c.Swept()
 	switch {
@@ -60,7 +60,7 @@ func (m Motion) liquidSentences() ([]string, error) {
 
 // liquidSentence has every volume in cubic centimetres, which are the millilitres that
 // the liquid was typed in.
-func (m Motion) liquidSentence(e MotionEngine, t trapped) string {
+func (m Motion) liquidSentence(e engine, t trapped) string {
 	amount := words.Plain(m.liquid.CubicCentimetres()) + " ml of trapped liquid"
 	clearance := e.cylinder.Clearance().CubicCentimetres()
 	switch t.outcome {

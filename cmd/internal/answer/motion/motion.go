@@ -8,7 +8,7 @@ import (
 
 // Motion is how pistons move near TDC.
 type Motion struct {
-	engines  []MotionEngine
+	engines  []engine
 	angles   []geometry.Angle // of the table, from TDC
 	from, to geometry.Angle   // of the plot
 	within   []geometry.Length
@@ -17,8 +17,8 @@ type Motion struct {
 	inches   bool            // a person reads lengths in inches
 }
 
-// MotionEngine is one of the engines side by side.
-type MotionEngine struct {
+// engine is one of the engines side by side.
+type engine struct {
 	geometry.SliderCrank
 	pinOffset, boreOffset geometry.Length
 	offsetStated          bool
@@ -42,7 +42,7 @@ type motionRow struct {
 	riseAtBDC geometry.Length // above the lowest point, as far from BDC as angle is from TDC
 }
 
-func (m Motion) row(e MotionEngine, u geometry.Angle) motionRow {
+func (m Motion) row(e engine, u geometry.Angle) motionRow {
 	drop, slope, _ := e.Motion(u)
 	r := motionRow{
 		angle: u, drop: drop, slope: slope,
@@ -62,11 +62,11 @@ func (m Motion) row(e MotionEngine, u geometry.Angle) motionRow {
 }
 
 // area is the bore's, mm^2.
-func (e MotionEngine) area() float64 { return math.Pi / 4 * float64(e.bore) * float64(e.bore) }
+func (e engine) area() float64 { return math.Pi / 4 * float64(e.bore) * float64(e.bore) }
 
 // cosineDrop is the drop that a infinitely long rod would give, r (1 - cos u), by
 // the half angle so that no digits are lost near TDC.
-func (e MotionEngine) cosineDrop(u geometry.Angle) geometry.Length {
+func (e engine) cosineDrop(u geometry.Angle) geometry.Length {
 	half := math.Sin(float64(u) / 2)
 	return 2 * e.Throw() * geometry.Length(half*half)
 }
@@ -82,7 +82,7 @@ func (d dwell) total() geometry.Angle { return d.after - d.before }
 
 // dwell is the crank angle over which e stays within a drop of its highest
 // point; about BDC, of its lowest. The drop is within the stroke.
-func (e MotionEngine) dwell(within geometry.Length) (dwell, error) {
+func (e engine) dwell(within geometry.Length) (dwell, error) {
 	d := dwell{within: within}
 	var err error
 	if d.before, d.after, err = e.Dwell(within); err != nil {

@@ -29,7 +29,7 @@ func moving(t *testing.T, inches bool, rods ...float64) Motion {
 		require.NoError(t, err)
 		cylinder, err := geometry.NewCylinder(crank, 86, 10)
 		require.NoError(t, err)
-		m.engines = append(m.engines, MotionEngine{SliderCrank: crank, bore: 86, compression: 10, cylinder: &cylinder})
+		m.engines = append(m.engines, engine{SliderCrank: crank, bore: 86, compression: 10, cylinder: &cylinder})
 	}
 	return m
 }
@@ -115,11 +115,11 @@ func TestSentencesInInches(t *testing.T) {
 
 // offset is an engine with a pin offset of 8 mm: asin(8/(146+43)) is 2.4259 deg and the
 // travel 86.1418 mm (by arithmetic, Soylemez 7.2).
-func offset(t *testing.T) MotionEngine {
+func offset(t *testing.T) engine {
 	t.Helper()
 	crank, err := geometry.NewSliderCrank(86, 146, 8)
 	require.NoError(t, err)
-	return MotionEngine{SliderCrank: crank, pinOffset: -8, offsetStated: true}
+	return engine{SliderCrank: crank, pinOffset: -8, offsetStated: true}
 }
 
 // Dwell is asked and answered in the unit that was typed.

@@ -84,7 +84,7 @@ func (m Motion) dwellBand(c *chart.Chart) error {
 }
 
 func (m Motion) sameStroke() bool {
-	return !slices.ContainsFunc(m.engines, func(e MotionEngine) bool { return e.Throw() != m.engines[0].Throw() })
+	return !slices.ContainsFunc(m.engines, func(e engine) bool { return e.Throw() != m.engines[0].Throw() })
 }
 
 // name says what tells an engine from the others.
@@ -92,15 +92,15 @@ func (m Motion) name(n int) string {
 	var parts []string
 	for _, p := range []struct {
 		what string
-		of   func(MotionEngine) geometry.Length
+		of   func(engine) geometry.Length
 	}{
-		{"stroke", func(e MotionEngine) geometry.Length { return 2 * e.Throw() }},
-		{"rod", func(e MotionEngine) geometry.Length { return e.Rod() }},
-		{"pin offset", func(e MotionEngine) geometry.Length { return e.pinOffset }},
-		{"bore offset", func(e MotionEngine) geometry.Length { return e.boreOffset }},
-		{"bore", func(e MotionEngine) geometry.Length { return e.bore }},
+		{"stroke", func(e engine) geometry.Length { return 2 * e.Throw() }},
+		{"rod", func(e engine) geometry.Length { return e.Rod() }},
+		{"pin offset", func(e engine) geometry.Length { return e.pinOffset }},
+		{"bore offset", func(e engine) geometry.Length { return e.boreOffset }},
+		{"bore", func(e engine) geometry.Length { return e.bore }},
 	} {
-		if slices.ContainsFunc(m.engines, func(other MotionEngine) bool { return p.of(other) != p.of(m.engines[0]) }) {
+		if slices.ContainsFunc(m.engines, func(other engine) bool { return p.of(other) != p.of(m.engines[0]) }) {
 			parts = append(parts, fmt.Sprintf("%s %s", p.what, m.bench().Number(p.of(m.engines[n]))))
 		}
 	}

@@ -20,7 +20,7 @@ func late(u geometry.Angle) string {
 	return words.Plain(u.Degrees())
 }
 
-func (e MotionEngine) downstroke() geometry.Angle { return e.BDC() - e.TDC() }
+func (e engine) downstroke() geometry.Angle { return e.BDC() - e.TDC() }
 
 // motionTable is one engine by crank angle.
 func (m Motion) motionTable() doc.Table {
@@ -71,23 +71,23 @@ func (m Motion) engineTable() doc.Table {
 
 // offsets is the offset that tells the engines apart, with the sign that it was typed with: the
 // piston pin's or the bore's where no engine has the other, and else both together.
-func (m Motion) offsets() (named string, of func(MotionEngine) geometry.Length) {
-	has := func(of func(MotionEngine) geometry.Length) bool {
-		return slices.ContainsFunc(m.engines, func(e MotionEngine) bool { return of(e) != 0 })
+func (m Motion) offsets() (named string, of func(engine) geometry.Length) {
+	has := func(of func(engine) geometry.Length) bool {
+		return slices.ContainsFunc(m.engines, func(e engine) bool { return of(e) != 0 })
 	}
-	pin := func(e MotionEngine) geometry.Length { return e.pinOffset }
-	bore := func(e MotionEngine) geometry.Length { return e.boreOffset }
+	pin := func(e engine) geometry.Length { return e.pinOffset }
+	bore := func(e engine) geometry.Length { return e.boreOffset }
 	switch {
 	case has(pin) && !has(bore):
 		return "pin offset", pin
 	case has(bore) && !has(pin):
 		return "bore offset", bore
 	}
-	return "offset", MotionEngine.Offset
+	return "offset", engine.Offset
 }
 
 // sideBySide is one quantity of every engine by crank angle.
-func (m Motion) sideBySide(what string, of func(motionRow, MotionEngine) string) doc.Table {
+func (m Motion) sideBySide(what string, of func(motionRow, engine) string) doc.Table {
 	t := doc.Table{Header: []string{what + " at deg"}}
 	for n := range m.engines {
 		t.Header = append(t.Header, m.letter(n))
@@ -130,16 +130,16 @@ func (m Motion) bench() words.Bench { return words.Bench{Inches: m.inches} }
 
 // length writes a drop with the decimals that suit the engine's size: a hundred
 // thousandth of its stroke.
-func (m Motion) length(e MotionEngine, l geometry.Length) string {
+func (m Motion) length(e engine, l geometry.Length) string {
 	return words.Fixed(m.bench().In(l), m.places(e))
 }
 
 // slope is written to the same place as a drop.
-func (m Motion) slope(e MotionEngine, s geometry.Slope) string {
+func (m Motion) slope(e engine, s geometry.Slope) string {
 	return words.Fixed(m.bench().PerDegree(s), m.places(e))
 }
 
-func (m Motion) places(e MotionEngine) int { return words.Decimals(m.bench().In(e.Throw()) / 5e4) }
+func (m Motion) places(e engine) int { return words.Decimals(m.bench().In(e.Throw()) / 5e4) }
 
 // speedUnit is that of a piston's speed: feet a minute where lengths are inches
 // (common practice, no source).
@@ -167,7 +167,7 @@ func (m Motion) volumeUnit() string {
 
 // volume writes cubic centimetres in the unit of volume, to about a ten thousandth of
 // what the engine sweeps.
-func (m Motion) volume(e MotionEngine, cm3 float64) string {
+func (m Motion) volume(e engine, cm3 float64) string {
 	swept := e.area() * e.Stroke().Millimetres() / 1000
 	if m.inches {
 		inch := geometry.Inch.Millimetres() / 10

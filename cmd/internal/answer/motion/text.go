@@ -36,13 +36,13 @@ func (m Motion) document(width int) (d doc.Document, err error) {
 	if len(m.engines) > 1 {
 		d.Table(m.engineTable())
 		unit := m.bench().Unit()
-		d.Table(m.sideBySide("Drop, "+unit, func(r motionRow, e MotionEngine) string { return m.length(e, r.drop) }))
-		d.Table(m.sideBySide("Slope, "+unit+"/deg", func(r motionRow, e MotionEngine) string { return m.slope(e, r.slope) }))
+		d.Table(m.sideBySide("Drop, "+unit, func(r motionRow, e engine) string { return m.length(e, r.drop) }))
+		d.Table(m.sideBySide("Slope, "+unit+"/deg", func(r motionRow, e engine) string { return m.slope(e, r.slope) }))
 		if m.rpm > 0 {
-			d.Table(m.sideBySide("Speed, "+m.speedUnit(), func(r motionRow, _ MotionEngine) string { return m.speed(*r.speed) }))
+			d.Table(m.sideBySide("Speed, "+m.speedUnit(), func(r motionRow, _ engine) string { return m.speed(*r.speed) }))
 		}
 		if m.engines[0].cylinder != nil {
-			d.Table(m.sideBySide("Volume, "+m.volumeUnit(), func(r motionRow, e MotionEngine) string { return m.volume(e, *r.volume) }))
+			d.Table(m.sideBySide("Volume, "+m.volumeUnit(), func(r motionRow, e engine) string { return m.volume(e, *r.volume) }))
 		}
 	} else {
 		d.Table(m.motionTable())
