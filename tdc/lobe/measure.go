@@ -25,7 +25,7 @@ type Measured struct {
 	Findings   []finding.Finding
 
 	laid    laid
-	through through
+	through reckoning
 }
 
 // Events is what a lobe does at its checking lift, crank after TDC.
@@ -73,7 +73,7 @@ func Measure(p evidence.Protractor, from From, l Lobe) Measured {
 }
 
 // through is Through with angles that count from the cylinder's own TDC.
-func (f From) through() through {
+func (f From) through() reckoning {
 	return func(places []position.Graduation, own gum.Component, ranges ...float64) position.Seen {
 		s, whole := f.Through(places, own, ranges...), 0.0
 		for _, p := range places {
