@@ -71,7 +71,9 @@ func newExplainer(setup evidence.Setup, drive mark.Drive, findings []mark.Judged
 func (x *explainer) diagnosis() Diagnosis {
 	d := Diagnosis{Notes: x.Apart}
 	for _, j := range x.Unseen {
-		d.Unmeasured = append(d.Unmeasured, x.Parts[j].Name)
+		if x.Parts[j].Kind != seen.Scale { // the first cylinder's TDC stands for it
+			d.Unmeasured = append(d.Unmeasured, x.Parts[j].Name)
+		}
 	}
 	fits, tried, given := x.fewestSlips()
 	d.Tried, d.GivenAngles = tried, given

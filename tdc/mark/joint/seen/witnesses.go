@@ -97,14 +97,17 @@ func shown(r tdc.Result, read []adjust.Judged) said {
 }
 
 // Left is those of a group's parts, by their places in it, that may be what has moved where
-// the group is late by so much: not what a witness speaks against.
+// the group is late by so much: not what a witness speaks against. The first cylinder's TDC
+// stands for the protractor too, which is only told of where that TDC is ruled out.
 func (s *System) Left(g Group, late gum.Estimate) (left []int) {
+	zero := false
 	for k, j := range g.Parts {
-		own := late
+		own, kind := late, s.Parts[j].Kind
 		own.Angle *= geometry.Angle(g.Signs[k])
-		if s.witnesses == nil || !s.witnesses.against(s.Parts[j].Kind, own) {
-			left = append(left, k)
+		if kind == Scale && zero || s.witnesses != nil && s.witnesses.against(kind, own) {
+			continue
 		}
+		left, zero = append(left, k), zero || kind == ZeroPoint
 	}
 	return left
 }

@@ -62,7 +62,7 @@ func left(t *testing.T, w *seen.Witnesses, late float64) (names []string) {
 // to the root of 0.2^2 + 0.5^2/3, 0.35 deg, and of the two together 2.576 times 0.46 is 1.19.
 func TestOtherCylindersTell(t *testing.T) {
 	setup, results := marktest.Bench(), []tdc.Result{{}}
-	alone, neither := []string{seen.TDC}, []string{seen.TDC, seen.Protractor}
+	alone, neither := []string{seen.TDC}, []string{seen.TDC} // which then stands for both
 	tight, wide := setup, setup
 	tight.Engine.ThrowLimit, wide.Engine.ThrowLimit = marktest.Deg(0.1), marktest.Deg(2)
 	for _, c := range []struct {

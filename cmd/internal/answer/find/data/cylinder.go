@@ -83,7 +83,7 @@ type goBack struct {
 func (f encoder) cylinder(r tdc.Result) cylinder {
 	c := cylinder{
 		Number: r.Number, TDC: f.determined(r), CannotTell: said(f.Untold(r)),
-		Moved: r.Moved, SessionSlip: f.moved(r), GoBack: back(r), Midpoints: f.midpoints(r), Dwell: seen(r.Dwell),
+		Moved: r.Moved, SessionSlip: f.moved(r), GoBack: back(r), Midpoints: f.midpoints(r), Dwell: dwelt(r.Dwell),
 		Methods: []method{}, Budget: []Source{}, Readings: []reading{},
 		Warnings: append([]string{}, f.Bench().Findings(r.Findings)...), Findings: form.Findings(r.Findings, f.Bench().Finding),
 	}
@@ -128,7 +128,7 @@ func back(r tdc.Result) *goBack {
 	return &goBack{words.Stated(g.Angle), g.Before.Value, g.Before.Uncertainty, g.After.Value, g.After.Uncertainty}
 }
 
-func seen(d *adjust.Dwell) *dwell {
+func dwelt(d *adjust.Dwell) *dwell {
 	if d == nil {
 		return nil
 	}

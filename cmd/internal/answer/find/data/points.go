@@ -4,6 +4,7 @@ import (
 	"evendrop/cmd/internal/answer/find/found"
 	"evendrop/cmd/internal/form"
 	"evendrop/cmd/internal/words"
+	"evendrop/tdc/mark/joint/seen"
 )
 
 // Explanation is a set of slips that would explain the marks.
@@ -15,7 +16,7 @@ type Explanation struct {
 }
 
 type jointSlip struct {
-	Joints      []string       `json:"joints" doc:"more than one: nothing read so far separates them"`
+	Joints      []string       `json:"joints" doc:"more than one: nothing read so far separates them; TDC of cylinder 1 is a protractor or pointer too that moved after the pistons were read, or what the given angles count from"`
 	Opposite    []string       `json:"opposite_joints" doc:"of the joints, those that moved the other way"`
 	Shift       float64        `json:"shift_deg"`
 	Uncertainty float64        `json:"standard_uncertainty_deg"`
@@ -77,11 +78,22 @@ func Explanations(f found.All) []Explanation {
 		j := Explanation{Slips: []jointSlip{}, Chi: e.ChiSquare, Degrees: e.DegreesOfFreedom, P: form.Finite(e.P)}
 		for _, s := range e.Slips {
 			j.Slips = append(j.Slips, jointSlip{
-				s.Joints, append([]string{}, s.Opposite...), s.Angle.Degrees(), s.Uncertainty.Degrees(), s.Expanded.Degrees(),
+				joints(s.Joints), joints(s.Opposite), s.Angle.Degrees(), s.Uncertainty.Degrees(), s.Expanded.Degrees(),
 				f.Bench().Findings(s.Notes), form.Findings(s.Notes, f.Bench().Finding),
 			})
 		}
 		list = append(list, j)
+	}
+	return list
+}
+
+// joints is names of joints as the format has them: one for all that marks are compared with.
+func joints(names []string) []string {
+	list := append([]string{}, names...)
+	for i, name := range list {
+		if seen.IsZero(name) {
+			list[i] = seen.TDC
+		}
 	}
 	return list
 }
