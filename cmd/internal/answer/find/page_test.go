@@ -135,7 +135,7 @@ func TestPageSaysWhatTheTextSays(t *testing.T) {
 	said := html.UnescapeString(strings.NewReplacer("\u2068", "", "\u2069", "").Replace(page))
 	says(t, said, p.sentence())
 	says(t, said, p.Headline())
-	says(t, said, `<tr class="outside"><th dir="auto">pin<td>`)
+	says(t, said, `<tr class="outside"><th>pin<td>`)
 	says(t, said, `<td><span class="badge">outside</span>`)
 	says(t, said, `<td>no limit given`)
 	says(t, said, agreement(p.Results[0]))

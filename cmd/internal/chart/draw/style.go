@@ -56,9 +56,9 @@ func DashClass(n int) string { return fmt.Sprintf("dash%d", n%len(dashes)) }
 func Style() string {
 	var s strings.Builder
 	fmt.Fprintf(&s, "svg.ed{max-width:860px;color-scheme:light dark;font-family:system-ui,-apple-system,'Segoe UI',Roboto,'Noto Sans','DejaVu Sans',sans-serif;font-size:%gpx}svg.wide{max-width:1720px}svg.narrow{max-width:420px}"+
-		".ed .quiet{font-size:%gpx}.ed .title{font-size:%gpx;font-weight:600}.ed .small{font-size:%gpx}.ed .strong{font-weight:600}"+
+		".ed .text,.ed .quiet{font-size:%gpx}.ed .title{font-size:%gpx;font-weight:600}.ed .small{font-size:%gpx}.ed .strong{font-weight:600}"+
 		".ed .m{text-anchor:middle}.ed .e{text-anchor:end}.ed .o{fill-rule:evenodd}"+
-		".ed line,.ed path{fill:none;stroke-linejoin:round;stroke-linecap:butt}"+
+		".ed line,.ed path{fill:none;stroke-linejoin:round;stroke-linecap:butt}.ed .dot{stroke-linecap:round}"+
 		".ed .grid{stroke-width:1}.ed .axis{stroke-width:1.2}.ed .edge{stroke-width:1.4;stroke-dasharray:6 3}"+
 		".ed .curve{stroke-width:2.2}.ed .fine{stroke-width:1}.ed .bar{stroke-width:1.4}.ed .named{stroke-width:1.2}"+
 		".ed .joint{stroke-width:1.6}.ed .slipped{stroke-width:4;stroke-dasharray:9 5}.ed .dismissed{stroke-width:1.6;stroke-dasharray:2 3}"+
@@ -67,7 +67,7 @@ func Style() string {
 		".ed .upon{paint-order:stroke;stroke-width:4}"+
 		".ed .was{stroke-width:1.4;stroke-dasharray:3 2}.ed .middle{stroke-width:1.6}"+
 		".ed .body{stroke:none}.ed .seam{stroke-width:1.6}.ed .suspect{stroke-width:2.8}.ed .ghost{stroke-width:1.3;stroke-dasharray:2.6 1.8}",
-		TextSize, TextSize, TitleSize, SmallSize)
+		SmallSize, TextSize, TitleSize, SmallSize)
 	for i, dash := range dashes {
 		fmt.Fprintf(&s, ".ed .dash%d{stroke-dasharray:%s}", i, dash)
 	}
@@ -88,7 +88,7 @@ func inks(of func(ink) string) string {
 	fill := func(classes string, i ink) { fmt.Fprintf(&s, "%s{fill:%s}", under(classes), of(i)) }
 	stroke := func(classes string, i ink) { fmt.Fprintf(&s, "%s{stroke:%s}", under(classes), of(i)) }
 	fill("paper", paper)
-	fill("text", text)
+	fmt.Fprintf(&s, "svg.ed,.ed .text{fill:%s}", of(text))
 	fill("quiet", quiet)
 	stroke("grid", grid)
 	stroke("named dismissed", quiet)

@@ -120,25 +120,26 @@ func TestFiguresSideBySide(t *testing.T) {
 	}
 }
 
-// A name that was set apart keeps its direction of writing to itself; marks that do
-// not pair are shown.
+// A name that was set apart keeps its direction of writing to itself, where a letter has one
+// that could turn the rest round; marks that do not pair are shown.
 func TestIsolatedNamesStayApart(t *testing.T) {
 	assert.Equal(t, "the \u2068שלום\u2069 is late", html.Escape("the "+legible.Isolated("שלום")+" is late"))
 	assert.Equal(t, `a \u2069b\u2068`, html.Escape("a \u2069b\u2068"))
-	assert.Equal(t, "\u2068pin x\u2069", html.Escape(legible.Isolated("pin\u202e\u2069 x")))
-	assert.Equal(t, "\u2068&lt;b&gt;\u2069", html.Escape(legible.Isolated("<b>")))
+	assert.Equal(t, "\u2068שx\u2069, \u2068pin\u2069", html.Escape(legible.Isolated("ש\u202e\u2069x")+", "+legible.Isolated("pin")))
+	assert.Equal(t, "\u2068&lt;ש&gt;\u2069", html.Escape(legible.Isolated("<ש>")))
+	assert.Equal(t, "the pin is late", html.Escape("the "+legible.Isolated("pin")+" is late"))
 }
 
-// What begins with a letter that runs from right to left, or has a name set apart, is
-// written the way that its first letter runs; plain text says nothing of it.
+// What has a letter that runs from right to left is written the way that its first letter
+// runs; plain text says nothing of it.
 func TestDirectionOfNames(t *testing.T) {
 	write := func(name string) string {
 		return string(html.Write(doc.Document{doc.Facts{{What: "On", Is: name}}}))
 	}
-	for _, name := range []string{"פין נעילה", "علامة", "\u2068pin\u2069"} {
+	for _, name := range []string{"פין נעילה", "علامة", "\u2068פין\u2069", "pin \u2068פין\u2069"} {
 		assert.Contains(t, write(name), `<dd dir="auto">`, "%q", name)
 	}
-	for _, name := range []string{"pin", "2.8 ± 0.4°, ñ Ω"} {
+	for _, name := range []string{"pin", "\u2068pin\u2069", "2.8 ± 0.4°, ñ Ω"} {
 		assert.Contains(t, write(name), `<dd>`, "%q", name)
 	}
 }

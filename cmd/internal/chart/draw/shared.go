@@ -1,0 +1,43 @@
+package draw
+
+import (
+	"fmt"
+	"regexp"
+)
+
+// part is what Moved began, with no more than groups of words in it.
+var part = regexp.MustCompile(`<g transform="translate\(([^ ]*) ([^)]*)\)">(` + flat + `(?:<g class="[^"]*">` + flat + `</g>` + flat + `)*)</g>`)
+
+// flat is any text and elements but groups.
+const flat = `(?:[^<]|<[^/g]|</[^g])*`
+
+// Shared is a page on which parts of pictures that are alike are written once: the first
+// where it stands, under a name, and every other one as its use (SVG2 5.6, from memory),
+// whichever picture it is in. They have one ink on one page, since the style sheet is one.
+func Shared(page string) string {
+	times := map[string]int{}
+	for _, m := range part.FindAllStringSubmatch(page, -1) {
+		times[m[3]]++
+	}
+	names := map[string]string{}
+	return part.ReplaceAllStringFunc(page, func(whole string) string {
+		m := part.FindStringSubmatch(whole)
+		x, y, what := m[1], m[2], m[3]
+		if times[what] == 1 {
+			return whole
+		}
+		if name, is := names[what]; is {
+			return fmt.Sprintf(`<use href="#%s"%s%s/>`, name, unlessZero("x", x), unlessZero("y", y))
+		}
+		names[what] = fmt.Sprintf("p%d", len(names)+1)
+		return fmt.Sprintf(`<g transform="translate(%s %s)"><g id="%s">%s</g></g>`, x, y, names[what], what)
+	})
+}
+
+// unlessZero is an attribute, which is zero where it is left out.
+func unlessZero(name, value string) string {
+	if value == "0" {
+		return ""
+	}
+	return fmt.Sprintf(` %s="%s"`, name, value)
+}
