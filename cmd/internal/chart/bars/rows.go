@@ -94,7 +94,9 @@ func (s *sheet) beside(b Bar) bool {
 	if draw.TextWidth(b.Name, draw.TextSize*draw.Bold)+draw.TextWidth(b.Allowed, draw.SmallSize)+10 > textWide {
 		return false
 	}
-	s.Words("quiet small", "end", draw.At(width-draw.Margin, s.next+draw.TextSize*0.85), b.Allowed)
+	s.Moved(draw.At(width-draw.Margin, s.next+draw.TextSize*0.85))
+	s.Words("quiet small", "end", draw.Spot{}, b.Allowed)
+	s.EndGroup()
 	return true
 }
 

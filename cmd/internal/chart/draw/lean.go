@@ -15,16 +15,7 @@ import (
 func Lean(svg []byte) []byte {
 	var out bytes.Buffer
 	var open run
-	var heard string // what the picture's description says
-	svg = underSigns.ReplaceAll(svg, []byte("$1"))
-	for line := range strings.Lines(string(svg)) {
-		line = strings.TrimSuffix(line, "\n")
-		if said, is := within(line, "<desc>", "</desc>"); is {
-			heard = said
-		}
-		if said, is := within(line, "<g><title>", "</title>"); is && strings.Contains(heard, said) {
-			line = "<g>"
-		}
+	for _, line := range untitled(underSigns.ReplaceAllString(string(svg), "$1")) {
 		next, is := runOf(line)
 		if is && open.goesOn(next) {
 			open.steps, open.words = append(open.steps, next.steps...), append(open.words, next.words...)
@@ -36,6 +27,33 @@ func Lean(svg []byte) []byte {
 		}
 	}
 	return append(out.Bytes(), '\n')
+}
+
+// untitled is the lines of a picture without the titles that its description has, and without
+// the groups that did no more than have one.
+func untitled(svg string) (lines []string) {
+	var heard string // what the description says
+	var idle []bool  // of every group that is open, whether it is left out
+	for line := range strings.Lines(svg) {
+		line = strings.TrimSuffix(line, "\n")
+		out := false
+		if said, is := within(line, "<desc>", "</desc>"); is {
+			heard = said
+		}
+		switch {
+		case strings.HasPrefix(line, "<g"):
+			said, is := within(line, "<g><title>", "</title>")
+			out = is && strings.Contains(heard, said)
+			idle = append(idle, out)
+		case line == "</g>":
+			out = idle[len(idle)-1]
+			idle = idle[:len(idle)-1]
+		}
+		if !out {
+			lines = append(lines, line)
+		}
+	}
+	return lines
 }
 
 // within is what an element says between its ends.

@@ -59,14 +59,11 @@ func Style() string {
 		".ed .text,.ed .quiet{font-size:%gpx}.ed .title{font-size:%gpx;font-weight:600}.ed .small{font-size:%gpx}.ed .strong{font-weight:600}"+
 		".ed .m{text-anchor:middle}.ed .e{text-anchor:end}.ed .o{fill-rule:evenodd}"+
 		".ed line,.ed path{fill:none;stroke-linejoin:round;stroke-linecap:butt}.ed .dot{stroke-linecap:round}"+
-		".ed .grid{stroke-width:1}.ed .axis{stroke-width:1.2}.ed .edge{stroke-width:1.4;stroke-dasharray:6 3}"+
-		".ed .curve{stroke-width:2.2}.ed .fine{stroke-width:1}.ed .bar{stroke-width:1.4}.ed .named{stroke-width:1.2}"+
-		".ed .joint{stroke-width:1.6}.ed .slipped{stroke-width:4;stroke-dasharray:9 5}.ed .dismissed{stroke-width:1.6;stroke-dasharray:2 3}"+
-		".ed .reach{stroke-width:4}.ed .thin{stroke-width:1.6}.ed .mark{stroke-width:1.6}"+
-		".ed .member,.ed .tag,.ed .metal{stroke-width:1.4}.ed .heavy{stroke-width:2.4}"+
-		".ed .upon{paint-order:stroke;stroke-width:4}"+
-		".ed .was{stroke-width:1.4;stroke-dasharray:3 2}.ed .middle{stroke-width:1.6}"+
-		".ed .body{stroke:none}.ed .seam{stroke-width:1.6}.ed .suspect{stroke-width:2.8}.ed .ghost{stroke-width:1.3;stroke-dasharray:2.6 1.8}",
+		".ed .axis,.ed .named{stroke-width:1.2}.ed .grid,.ed .fine{stroke-width:1}.ed .curve{stroke-width:2.2}"+
+		".ed .bar,.ed .edge,.ed .member,.ed .tag,.ed .metal,.ed .was{stroke-width:1.4}.ed .edge{stroke-dasharray:6 3}.ed .was{stroke-dasharray:3 2}"+
+		".ed .reach,.ed .upon{stroke-width:4}.ed .joint,.ed .thin,.ed .mark,.ed .middle,.ed .seam{stroke-width:1.6}.ed .heavy{stroke-width:2.4}"+
+		".ed .slipped{stroke-width:4;stroke-dasharray:9 5}.ed .dismissed{stroke-width:1.6;stroke-dasharray:2 3}.ed .upon{paint-order:stroke}"+
+		".ed .body{stroke:none}.ed .suspect{stroke-width:2.8}.ed .ghost{stroke-width:1.3;stroke-dasharray:2.6 1.8}",
 		SmallSize, TextSize, TitleSize, SmallSize)
 	for i, dash := range dashes {
 		fmt.Fprintf(&s, ".ed .dash%d{stroke-dasharray:%s}", i, dash)
@@ -87,26 +84,20 @@ func inks(of func(ink) string) string {
 	var s strings.Builder
 	fill := func(classes string, i ink) { fmt.Fprintf(&s, "%s{fill:%s}", under(classes), of(i)) }
 	stroke := func(classes string, i ink) { fmt.Fprintf(&s, "%s{stroke:%s}", under(classes), of(i)) }
-	fill("paper", paper)
 	fmt.Fprintf(&s, "svg.ed,.ed .text{fill:%s}", of(text))
-	fill("quiet", quiet)
+	fill("quiet seen", quiet)
+	fill("paper ground member tag ghost was middle", paper) // on a page the paper is left out, the ground of a sign is not
+	fill("body", body)
+	fill("metal", metal)
+	fill("band", band)
+	fill("zone", zone)
+	fill("accused warn", alarm)
 	stroke("grid", grid)
 	stroke("named dismissed", quiet)
 	stroke("axis fore joint slipped reach member tag ghost metal was middle", text)
-	fill("member tag ghost was middle", paper)
-	fill("ground", paper) // unlike that of the whole picture, a page leaves it
-	stroke("upon", paper) // round words that stand upon lines
-	fill("seen", quiet)
-	fill("body", body)
-	fill("metal", metal)
-	stroke("seam", paper)
-	stroke("suspect", alarm)
-	fill("accused", alarm)
-	fill("band", band)
-	fill("zone", zone)
+	stroke("upon seam", paper) // upon: round words that stand upon lines
 	stroke("edge", edge)
-	stroke("alarmed", alarm)
-	fill("warn", alarm)
+	stroke("suspect alarmed", alarm)
 	for n, i := range seriesInks {
 		stroke(fmt.Sprintf("stroke%d", n), i)
 		fill(fmt.Sprintf("fill%d", n), i)
