@@ -122,7 +122,7 @@ func textThrows(out string) (rows [][4]string) {
 
 var (
 	pageRows  = regexp.MustCompile(`(?m)<tr[^>]*>(<th(?: dir="auto")?>.*)$`)
-	pageCells = regexp.MustCompile(`<t[hd][^>]*>(?:<span class="badge">)?([^<]*)`)
+	pageCells = regexp.MustCompile(`<t[hd][^>]*>([^<]*)`)
 	onePlace  = regexp.MustCompile(`^` + shownAngle + `$`)
 )
 

@@ -136,7 +136,7 @@ func TestPageSaysWhatTheTextSays(t *testing.T) {
 	says(t, said, p.sentence())
 	says(t, said, p.Headline())
 	says(t, said, `<tr class="outside"><th>pin<td>`)
-	says(t, said, `<td><span class="badge">outside</span>`)
+	says(t, said, `<td class="badge">outside`)
 	says(t, said, `<td>no limit given`)
 	says(t, said, agreement(p.Results[0]))
 	for _, c := range p.Results[0].Budget {

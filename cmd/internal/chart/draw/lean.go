@@ -77,7 +77,7 @@ func leanElement(element string) string {
 	tag = strings.Replace(tag, ` xmlns="http://www.w3.org/2000/svg"`, "", 1) // a page knows it
 	tag = place.ReplaceAllStringFunc(tag, func(s string) string {
 		m := place.FindStringSubmatch(s)
-		return m[1] + decimal(tenths(numbers(m[2])[0])) + `"`
+		return placed(m[1], decimal(tenths(numbers(m[2])[0])))
 	})
 	tag = moved.ReplaceAllStringFunc(tag, func(s string) string {
 		n := numbers(moved.FindStringSubmatch(s)[1:]...)
@@ -90,7 +90,7 @@ func leanElement(element string) string {
 }
 
 var (
-	place = regexp.MustCompile(`( (?:x|y|x1|x2|y1|y2|cx|cy|r|width|height)=")(-?[0-9.]+)"`)
+	place = regexp.MustCompile(` (x|y|x1|x2|y1|y2|cx|cy|r|width|height)="(-?[0-9.]+)"`)
 	moved = regexp.MustCompile(`translate\(([^ ]*) ([^)]*)\)`)
 	along = regexp.MustCompile(`( d=")([^"]*)"`)
 	// A sign has a ground of its own, as large as a disc under it.

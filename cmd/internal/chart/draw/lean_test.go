@@ -1,6 +1,9 @@
 package draw_test
 
 import (
+	"math"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -111,11 +114,69 @@ func TestShared(t *testing.T) {
 	for _, once := range []string{
 		`<g transform="translate(10 20)"><g id="p1"><path class="ground"`, `<use href="#p1" x="30"/>`, `<use href="#p1" x="30" y="40"/>`,
 		`<g transform="translate(30 0)"><g id="p3"><path class="ground"`, `<use href="#p3" x="30" y="40"/>`,
-		`<g transform="translate(10 20)"><g id="p2"><g class="quiet small m"><text x="1" y="0">1</text>`, `<use href="#p2" x="30"/>`,
+		`<g transform="translate(10 20)"><g id="p2"><g class="quiet small m"><text x="1">1</text>`, `<use href="#p2" x="30"/>`,
 	} {
 		require.Equal(t, 1, strings.Count(page, once), "%s in %s", once, page)
 	}
 	require.Equal(t, 3, strings.Count(page, `<path class="ground"`), "that of 10 is alone")
 	require.NotContains(t, draw.Shared(picture(draw.At(10, 20))), "<use")
 	drawtest.Parsed(t, []byte("<body>"+page+"</body>"), nil)
+}
+
+// By hand: a line leaves out a spot that it passes within a twentieth of a unit, and no other:
+// none where it turns back, comes back or begins anew.
+func TestLeanLinesAreEven(t *testing.T) {
+	for path, want := range map[string][]draw.Spot{
+		"m0 0h10":          {{X: 0, Y: 0}, {X: 5, Y: 0.04}, {X: 10, Y: 0}},
+		"m0 0l5 0.1l5-0.1": {{X: 0, Y: 0}, {X: 5, Y: 0.06}, {X: 10, Y: 0}},
+		"m0 0h10h-5":       {{X: 0, Y: 0}, {X: 10, Y: 0}, {X: 5, Y: 0}},
+		"m0 0h10h-10":      {{X: 0, Y: 0}, {X: 10, Y: 0}, {X: 0, Y: 0}},
+		"m0 0h-5h15":       {{X: 0, Y: 0}, {X: -5, Y: 0}, {X: 10, Y: 0}},
+		"m0 0v30":          {{X: 0, Y: 0}, {X: 0, Y: 10}, {X: 0, Y: 20}, {X: 0, Y: 30}},
+	} {
+		d := &draw.Canvas{}
+		d.Path("curve", want, false)
+		require.Contains(t, string(draw.Lean(d.Whole(100, 100, "T", "D"))), ` d="`+path+`"`)
+	}
+	d := &draw.Canvas{}
+	d.Strokes("grid", [][2]draw.Spot{{{X: 0, Y: 0}, {X: 5, Y: 0}}, {{X: 6, Y: 0}, {X: 9, Y: 0}}})
+	require.Contains(t, string(draw.Lean(d.Whole(100, 100, "T", "D"))), ` d="m0 0h5m1 0h3"`)
+}
+
+// A curve of many spots passes each within what it may leave out, 0.05 of a unit, and the
+// rounding of its places to tenths, at most 0.071 aslant; half a pixel would be seen.
+func TestLeanCurvesStay(t *testing.T) {
+	var spots []draw.Spot
+	for x := 0.0; x <= 300; x += 1.7 {
+		spots = append(spots, draw.At(x, 100+80*math.Sin(x/40)))
+	}
+	d := &draw.Canvas{}
+	d.Path("curve", spots, false)
+	path := drawtest.Named(drawtest.Parsed(t, draw.Lean(d.Whole(400, 200, "T", "D")), nil), "path", "curve")[0].Attr["d"]
+	var kept []draw.Spot
+	at := draw.Spot{}
+	for _, m := range regexp.MustCompile(`([mlhv])(-?[0-9.]+)(?: ?(-?[0-9.]+))?`).FindAllStringSubmatch(path, -1) {
+		by, _ := strconv.ParseFloat(m[2], 64)
+		down, _ := strconv.ParseFloat(m[3], 64)
+		if m[1] == "v" {
+			by, down = 0, by
+		}
+		at = draw.At(at.X+by, at.Y+down)
+		kept = append(kept, at)
+	}
+	require.Less(t, len(kept), len(spots)*2/3)
+	for _, s := range spots {
+		nearest := math.Inf(1)
+		for i := range kept[1:] {
+			nearest = math.Min(nearest, fromLine(s, kept[i], kept[i+1]))
+		}
+		require.Less(t, nearest, 0.05+0.071)
+	}
+}
+
+// fromLine is how far a spot lies from the line between two others.
+func fromLine(s, a, b draw.Spot) float64 {
+	x, y := b.X-a.X, b.Y-a.Y
+	on := math.Max(0, math.Min(1, ((s.X-a.X)*x+(s.Y-a.Y)*y)/(x*x+y*y)))
+	return drawtest.Apart(s, draw.At(a.X+on*x, a.Y+on*y))
 }

@@ -27,15 +27,15 @@ func Shared(page string) string {
 			return whole
 		}
 		if name, is := names[what]; is {
-			return fmt.Sprintf(`<use href="#%s"%s%s/>`, name, unlessZero("x", x), unlessZero("y", y))
+			return fmt.Sprintf(`<use href="#%s"%s%s/>`, name, placed("x", x), placed("y", y))
 		}
 		names[what] = fmt.Sprintf("p%d", len(names)+1)
 		return fmt.Sprintf(`<g transform="translate(%s %s)"><g id="%s">%s</g></g>`, x, y, names[what], what)
 	})
 }
 
-// unlessZero is an attribute, which is zero where it is left out.
-func unlessZero(name, value string) string {
+// placed is the attribute of a place or size; nothing of zero, which is what it is without.
+func placed(name, value string) string {
 	if value == "0" {
 		return ""
 	}

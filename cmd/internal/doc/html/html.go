@@ -103,7 +103,7 @@ func (w *writer) write(block doc.Block) {
 	case doc.Facts:
 		w.WriteString("<dl>")
 		for _, f := range b {
-			w.put(`<div><dt>%s</dt><dd%s>%s</dd></div>`, Escape(f.What), direction(f.Is), Escape(f.Is))
+			w.put(`<div><dt>%s<dd%s>%s</div>`, Escape(f.What), direction(f.Is), Escape(f.Is))
 		}
 		w.WriteString("</dl>\n")
 	case doc.Figure:
@@ -186,7 +186,7 @@ func (w *writer) row(cells []string, state doc.State) {
 		case k == 0:
 			w.put(`<th%s>%s`, direction(cell), Escape(cell))
 		case judged && k == len(cells)-1:
-			w.put(`<td><span class="badge">%s</span>`, Escape(cell))
+			w.put(`<td class="badge">%s`, Escape(cell))
 		default:
 			w.put("<td>%s", Escape(cell))
 		}

@@ -99,7 +99,7 @@ func TestStatesOfRows(t *testing.T) {
 	table.Add(doc.Doubtful, "5", "1.0", "suspect")
 	got := string(html.Write(doc.Document{table}))
 	for _, row := range []string{
-		"<tr class=\"outside\"><th>pin<td>2.8<td><span class=\"badge\">outside</span>\n",
+		"<tr class=\"outside\"><th>pin<td>2.8<td class=\"badge\">outside\n",
 		"<tr><th>notch<td>0.1<td>no limit given\n",
 		"<tr class=\"doubtful\"><th>5<td>1.0<td>suspect\n",
 	} {
