@@ -94,8 +94,8 @@ func (s *sheet) beside(b Bar) bool {
 	if draw.TextWidth(b.Name, draw.TextSize*draw.Bold)+draw.TextWidth(b.Allowed, draw.SmallSize)+10 > textWide {
 		return false
 	}
-	s.Moved(draw.At(width-draw.Margin, s.next+draw.TextSize*0.85))
-	s.Words("quiet small", "end", draw.Spot{}, b.Allowed)
+	s.Moved(draw.At(0, s.next+draw.TextSize*0.85))
+	s.Words("quiet small", "end", draw.At(width-draw.Margin, 0), b.Allowed)
 	s.EndGroup()
 	return true
 }

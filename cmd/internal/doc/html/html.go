@@ -5,7 +5,9 @@ import (
 	"bytes"
 	"fmt"
 	"html"
+	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"evendrop/cmd/internal/chart/draw"
 	"evendrop/cmd/internal/doc"
@@ -157,12 +159,12 @@ func (w *writer) figure(f doc.Figure) {
 	w.WriteString("</figure>\n")
 }
 
-// table can be scrolled sideways where it is wider than the screen, as one of two columns
-// never is. Ends of cells, rows and bodies, and what a cell heads, a column where only heads
-// stand beside it, are said by what comes next to them (WHATWG 13.1.2.4, 4.9.12.2).
+// table can be scrolled sideways where it may be wider than a screen. Ends of cells, rows and
+// bodies, and what a cell heads, a column where only heads stand beside it, are said by what
+// comes next to them (WHATWG 13.1.2.4, 4.9.12.2).
 func (w *writer) table(t doc.Table) {
 	name := ` aria-label="` + Escape(t.Caption) + `"`
-	if len(t.Header) > 2 {
+	if !narrow(t) {
 		w.put(`<div class="scroll" tabindex="0" role="region"%s>`, name)
 		defer w.WriteString("</div>\n")
 		name = ""
@@ -176,6 +178,25 @@ func (w *writer) table(t doc.Table) {
 		w.row(row, t.State(i))
 	}
 	w.WriteString("</table>\n")
+}
+
+// narrow tells whether a table is never wider than a small phone: cells break between words,
+// and 30 letters with room between columns take 250 of its 288 px.
+func narrow(t doc.Table) bool {
+	widest := make([]int, len(t.Header))
+	widest[0] = 11 // the style sheet's least, and names break anywhere
+	for _, row := range slices.Concat(t.Rows, [][]string{t.Header}) {
+		for k, cell := range row[min(1, len(row)):] {
+			for word := range strings.FieldsSeq(cell) {
+				widest[k+1] = max(widest[k+1], utf8.RuneCountInString(word))
+			}
+		}
+	}
+	letters := 0
+	for _, w := range widest {
+		letters += w
+	}
+	return letters <= 30
 }
 
 // row is a row of a table; of one that was judged the last cell is its verdict.
