@@ -79,8 +79,8 @@ func leanElement(element string) string {
 		m := place.FindStringSubmatch(s)
 		return placed(m[1], decimal(tenths(numbers(m[2])[0])))
 	})
-	tag = moved.ReplaceAllStringFunc(tag, func(s string) string {
-		n := numbers(moved.FindStringSubmatch(s)[1:]...)
+	tag = translated.ReplaceAllStringFunc(tag, func(s string) string {
+		n := numbers(translated.FindStringSubmatch(s)[1:]...)
 		return "translate(" + decimal(tenths(n[0])) + " " + decimal(tenths(n[1])) + ")"
 	})
 	tag = along.ReplaceAllStringFunc(tag, func(s string) string {
@@ -90,9 +90,9 @@ func leanElement(element string) string {
 }
 
 var (
-	place = regexp.MustCompile(` (x|y|x1|x2|y1|y2|cx|cy|r|width|height)="(-?[0-9.]+)"`)
-	moved = regexp.MustCompile(`translate\(([^ ]*) ([^)]*)\)`)
-	along = regexp.MustCompile(`( d=")([^"]*)"`)
+	place      = regexp.MustCompile(` (x|y|x1|x2|y1|y2|cx|cy|r|width|height)="(-?[0-9.]+)"`)
+	translated = regexp.MustCompile(`translate\(([^ ]*) ([^)]*)\)`)
+	along      = regexp.MustCompile(`( d=")([^"]*)"`)
 	// A sign has a ground of its own, as large as a disc under it.
 	underSigns = regexp.MustCompile(`<circle class="paper"[^>]*/>\n(<g transform="[^"]*">\n<path class="ground")`)
 )

@@ -110,17 +110,19 @@ func TestShared(t *testing.T) {
 	}
 	first, second := picture(draw.At(10, 20), draw.At(30, 0)), picture(draw.At(30, 40.04))
 	page := draw.Shared(first + second)
-	require.Equal(t, 3, strings.Count(page, "<g id="))
+	require.Equal(t, 3, strings.Count(page, `<g class="ed" id="`))
 	for _, once := range []string{
-		`<g transform="translate(10 20)"><g id="p1"><path class="ground"`, `<use href="#p1" x="30"/>`, `<use href="#p1" x="30" y="40"/>`,
-		`<g transform="translate(30 0)"><g id="p3"><path class="ground"`, `<use href="#p3" x="30" y="40"/>`,
-		`<g transform="translate(10 20)"><g id="p2"><g class="quiet small m"><text x="1">1</text>`, `<use href="#p2" x="30"/>`,
+		`<g transform="translate(10 20)"><g class="ed" id="p1"><path class="ground"`, `<use href="#p1" x="30"/>`, `<use href="#p1" x="30" y="40"/>`,
+		`<g transform="translate(30 0)"><g class="ed" id="p3"><path class="ground"`, `<use href="#p3" x="30" y="40"/>`,
+		`<g transform="translate(10 20)"><g class="ed" id="p2"><g class="quiet small m"><text x="1">1</text>`, `<use href="#p2" x="30"/>`,
 	} {
 		require.Equal(t, 1, strings.Count(page, once), "%s in %s", once, page)
 	}
 	require.Equal(t, 3, strings.Count(page, `<path class="ground"`), "that of 10 is alone")
 	require.NotContains(t, draw.Shared(picture(draw.At(10, 20))), "<use")
 	drawtest.Parsed(t, []byte("<body>"+page+"</body>"), nil)
+	signs := draw.Shared(string(draw.SignSVG(doc.Within)) + string(draw.SignSVG(doc.Within)))
+	require.Contains(t, signs, `<g id="p1"><path fill="currentColor"`, "in the ink of the letters beside it")
 }
 
 // By hand: a line leaves out a spot that it passes within a twentieth of a unit, and no other:

@@ -3,6 +3,7 @@ package draw
 import (
 	"fmt"
 	"regexp"
+	"strings"
 )
 
 // part is what Moved began, with no more than groups of words in it.
@@ -13,7 +14,7 @@ const flat = `(?:[^<]|<[^/g]|</[^g])*`
 
 // Shared is a page on which parts of pictures that are alike are written once: the first
 // where it stands, under a name, and every other one as its use (SVG2 5.6, from memory),
-// whichever picture it is in. They have one ink on one page, since the style sheet is one.
+// whichever picture it is in.
 func Shared(page string) string {
 	times := map[string]int{}
 	for _, m := range part.FindAllStringSubmatch(page, -1) {
@@ -30,8 +31,26 @@ func Shared(page string) string {
 			return fmt.Sprintf(`<use href="#%s"%s%s/>`, name, placed("x", x), placed("y", y))
 		}
 		names[what] = fmt.Sprintf("p%d", len(names)+1)
-		return fmt.Sprintf(`<g transform="translate(%s %s)"><g id="%s">%s</g></g>`, x, y, names[what], what)
+		return moved(x, y, named(names[what], what))
 	})
+}
+
+// named is a part as others may use it. In use it is styled by itself, so that one with
+// classes says that it is of a picture (.ed).
+func named(name, what string) string {
+	of := ""
+	if strings.Contains(what, `class="`) {
+		of = class("ed")
+	}
+	return fmt.Sprintf(`<g%s id="%s">%s</g>`, of, name, what)
+}
+
+// moved is a part at a place.
+func moved(x, y, what string) string {
+	if x == "0" && y == "0" {
+		return what
+	}
+	return fmt.Sprintf(`<g transform="translate(%s %s)">%s</g>`, x, y, what)
 }
 
 // placed is the attribute of a place or size; nothing of zero, which is what it is without.
