@@ -52,7 +52,7 @@ func named(name string) string {
 	d := doc.Document{
 		doc.Heading{Level: 1, Text: name}, doc.Heading{Level: 2, Text: name}, doc.Paragraph{Text: name},
 		doc.List{Items: []string{name}}, doc.Facts{{What: name, Is: name}},
-		doc.Table{Caption: name, Header: []string{name, name}, Rows: [][]string{{name, name}}},
+		doc.Table{Caption: name, Header: []string{name, name, strings.Repeat("wide", 8)}, Rows: [][]string{{name, name, ""}}}, // which is wide whatever the name
 		doc.Figure{SVG: []byte("<svg></svg>"), Caption: name},
 		doc.Heading{Level: 1, Text: name, State: doc.Outside}, doc.Banner{From: name, About: name, When: name},
 		doc.Numbers{{What: name, Where: name, Value: name, Unit: name, Way: name, Half: name, Allow: name, Word: name, Was: &doc.Was{Says: name}, Notes: []string{name}}},
@@ -142,4 +142,17 @@ func TestDirectionOfNames(t *testing.T) {
 	for _, name := range []string{"pin", "\u2068pin\u2069", "2.8 ± 0.4°, ñ Ω"} {
 		assert.Contains(t, write(name), `<dd>`, "%q", name)
 	}
+}
+
+// By hand: a table whose longest words have 30 letters between them, the first cell of a row
+// taken as 11, has a name and no more; one that may be wider is a region that can be scrolled.
+func TestNarrowTablesAreNoRegions(t *testing.T) {
+	write := func(header ...string) string {
+		return string(html.Write(doc.Document{doc.Table{Caption: "C", Header: header, Rows: [][]string{{strings.Repeat("x", 40), "12 34", "5"}}}}))
+	}
+	assert.True(t, strings.HasPrefix(write("Name", "words are broken apart", "at blanks"), `<table aria-label="C">`))
+	assert.True(t, strings.HasPrefix(write("Name", "±", strings.Repeat("w", 17)), `<table aria-label="C">`), "11, 2 and 17")
+	assert.True(t, strings.HasPrefix(write("Name", "±", strings.Repeat("w", 18)), `<div class="scroll" tabindex="0" role="region" aria-label="C"><table>`))
+	assert.Equal(t, 1, strings.Count(write("Name", "±", strings.Repeat("w", 18)), "</div>"))
+	assert.NotContains(t, write("Name", "a", "b"), "div")
 }
