@@ -121,7 +121,7 @@ func textThrows(out string) (rows [][4]string) {
 }
 
 var (
-	pageRows  = regexp.MustCompile(`(?m)<tr[^>]*>(<th(?: dir="auto")?>.*)$`)
+	pageRows  = regexp.MustCompile(`(?m)^(?:<tbody>)?<tr[^>]*>(<th(?: dir="auto")?>.*)$`)
 	pageCells = regexp.MustCompile(`<t[hd][^>]*>([^<]*)`)
 	onePlace  = regexp.MustCompile(`^` + shownAngle + `$`)
 )

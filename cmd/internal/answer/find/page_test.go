@@ -16,6 +16,7 @@ import (
 	"evendrop/cmd/internal/answer/answertest"
 	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/chart/draw"
 	"evendrop/cmd/internal/legible"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/finding"
@@ -99,6 +100,19 @@ func TestPagePictures(t *testing.T) {
 	}
 	require.Equal(t, 1, strings.Count(page, "<style>"))
 	says(t, page, "prefers-color-scheme:dark")
+}
+
+// A page in a frame has the style sheet whole, which is the same of every job; alone it has the
+// rules that it needs.
+func TestPageInAFrame(t *testing.T) {
+	p, alone := pageOf(t, "pin")
+	p.Framed = true
+	framed, err := p.HTML()
+	require.NoError(t, err)
+	says(t, string(framed), "<style>"+draw.Style()+pageCSS+"</style>")
+	require.Less(t, len(alone), len(framed)-1000)
+	says(t, alone, ".ed .title{")
+	require.NotContains(t, alone, ".ed .hollow5{")
 }
 
 // wellFormed reads a picture with a strict XML parser, and finds its title and
