@@ -115,7 +115,7 @@ func (l *layout) frame() {
 
 // ticks writes the numbers of both axes.
 func (l *layout) ticks() {
-	for _, t := range l.x.Ticks {
+	for _, t := range l.x.numbered(l.plot.Width()) {
 		l.Words("quiet small", "middle", draw.At(l.at(t, l.y.from).X, l.foot+draw.SmallSize+5), draw.Pretty(l.x.Label(t)))
 	}
 	l.Moved(draw.At(0, l.plot.Top))
