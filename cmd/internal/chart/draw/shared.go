@@ -16,23 +16,28 @@ const flat = `(?:[^<]|<[^/g]|</[^g])*`
 // where it stands, under a name, and every other one as its use (SVG2 5.6, from memory),
 // whichever picture it is in.
 func Shared(page string) string {
+	all := part.FindAllStringSubmatchIndex(page, -1)
 	times := map[string]int{}
-	for _, m := range part.FindAllStringSubmatch(page, -1) {
-		times[m[3]]++
+	for _, m := range all {
+		times[page[m[6]:m[7]]]++
 	}
-	names := map[string]string{}
-	return part.ReplaceAllStringFunc(page, func(whole string) string {
-		m := part.FindStringSubmatch(whole)
-		x, y, what := m[1], m[2], m[3]
+	var out strings.Builder
+	names, done := map[string]string{}, 0
+	for _, m := range all {
+		x, y, what := page[m[2]:m[3]], page[m[4]:m[5]], page[m[6]:m[7]]
 		if times[what] == 1 {
-			return whole
+			continue
 		}
+		out.WriteString(page[done:m[0]])
+		done = m[1]
 		if name, is := names[what]; is {
-			return fmt.Sprintf(`<use href="#%s"%s%s/>`, name, placed("x", x), placed("y", y))
+			fmt.Fprintf(&out, `<use href="#%s"%s%s/>`, name, placed("x", x), placed("y", y))
+			continue
 		}
 		names[what] = fmt.Sprintf("p%d", len(names)+1)
-		return moved(x, y, named(names[what], what))
-	})
+		out.WriteString(moved(x, y, named(names[what], what)))
+	}
+	return out.String() + page[done:]
 }
 
 // named is a part as others may use it. In use it is styled by itself, so that one with

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"strings"
+	"sync"
 )
 
 // ink is what a part of a picture is drawn with, on a light page and on a dark.
@@ -53,7 +54,10 @@ func DashClass(n int) string { return fmt.Sprintf("dash%d", n%len(dashes)) }
 
 // Style is the style sheet of every picture, for a page that holds several too. It uses no
 // variables, so viewers that know only plain style sheets show the light page.
-func Style() string {
+func Style() string { return style() }
+
+// style is written once for all pictures.
+var style = sync.OnceValue(func() string {
 	var s strings.Builder
 	fmt.Fprintf(&s, "svg.ed{max-width:860px;color-scheme:light dark;font-family:system-ui,-apple-system,'Segoe UI',Roboto,'Noto Sans','DejaVu Sans',sans-serif;font-size:%gpx}svg.wide{max-width:1720px}svg.narrow{max-width:420px}"+
 		".ed .text,.ed .quiet{font-size:%gpx}.ed .title{font-size:%gpx;font-weight:600}.ed .small{font-size:%gpx}.ed .strong{font-weight:600}"+
@@ -72,7 +76,7 @@ func Style() string {
 	fmt.Fprintf(&s, "@media print{.ed .suspect{stroke:%s}.ed .accused{fill:%[1]s}}", text.light) // grey, red is paler than ink
 	fmt.Fprintf(&s, "@media screen and (prefers-color-scheme:dark){%s}", inks(func(i ink) string { return i.dark }))
 	return s.String()
-}
+})
 
 // Unstyled is a picture without its style sheet, for a page that has it already.
 func Unstyled(svg []byte) []byte {

@@ -7,7 +7,7 @@ import (
 )
 
 var (
-	rule      = regexp.MustCompile(`([^{}]+)(\{[^{}]*\})`)
+	rule      = regexp.MustCompile(`[^{}]+\{[^{}]*\}`)
 	classes   = regexp.MustCompile(`class="([^"]*)"`)
 	ofClasses = regexp.MustCompile(`\.([a-z]\w*)`)
 )
@@ -25,12 +25,12 @@ func needed(style, page string) string {
 		return slices.ContainsFunc(ofClasses.FindAllStringSubmatch(selector, -1), func(m []string) bool { return !has[m[1]] })
 	}
 	return rule.ReplaceAllStringFunc(style, func(whole string) string {
-		m := rule.FindStringSubmatch(whole)
-		if strings.Contains(m[1], "(") {
+		selectors, body, _ := strings.Cut(whole, "{")
+		if strings.Contains(selectors, "(") {
 			return whole
 		}
-		if kept := slices.DeleteFunc(strings.Split(m[1], ","), lacking); len(kept) > 0 {
-			return strings.Join(kept, ",") + m[2]
+		if kept := slices.DeleteFunc(strings.Split(selectors, ","), lacking); len(kept) > 0 {
+			return strings.Join(kept, ",") + "{" + body
 		}
 		return ""
 	})
