@@ -75,14 +75,22 @@ func (s *benched) wellFormed(what, text string) {
 }
 
 var (
-	openRow  = regexp.MustCompile(`(?m)^(?:<tbody>)?<tr[^>]*><th[^\n]*$`)
-	openCell = regexp.MustCompile(`<(t[hd])\b[^>]*>(?:<span class="badge">[^<]*</span>|[^<]*)`)
+	openRow  = regexp.MustCompile(`(?m)^(?:<thead>|<tbody>)?<tr[^>]*><th[^\n]*$`)
+	openFact = regexp.MustCompile(`<dt>([^<]*)<dd([^<]*)</div>`)
+	openCell = regexp.MustCompile(`<(t[hd])\b[^>]*>[^<]*`)
 )
 
-// ended is a page with the ends of its cells and rows, which HTML lets be left out and XML
+// ended is a page with the ends of its cells, rows, heads, bodies and facts, which HTML lets be left out and XML
 // does not (WHATWG 13.1.2.4).
 func ended(page string) string {
+	page = strings.NewReplacer("\n<tbody>", "</thead>\n<tbody>", "</table>", "</tbody></table>").Replace(page)
+	page = openFact.ReplaceAllString(page, "<dt>$1</dt><dd$2</dd></div>")
 	return openRow.ReplaceAllStringFunc(page, func(row string) string {
-		return openCell.ReplaceAllString(row, "$0</$1>") + "</tr>"
+		cells, heads := strings.CutSuffix(row, "</thead>")
+		cells = openCell.ReplaceAllString(cells, "$0</$1>") + "</tr>"
+		if heads {
+			cells += "</thead>"
+		}
+		return cells
 	})
 }

@@ -121,8 +121,8 @@ func textThrows(out string) (rows [][4]string) {
 }
 
 var (
-	pageRows  = regexp.MustCompile(`(?m)<tr[^>]*>(<th(?: dir="auto")?>.*)$`)
-	pageCells = regexp.MustCompile(`<t[hd][^>]*>(?:<span class="badge">)?([^<]*)`)
+	pageRows  = regexp.MustCompile(`(?m)^(?:<tbody>)?<tr[^>]*>(<th(?: dir="auto")?>.*)$`)
+	pageCells = regexp.MustCompile(`<t[hd][^>]*>([^<]*)`)
 	onePlace  = regexp.MustCompile(`^` + shownAngle + `$`)
 )
 

@@ -35,7 +35,7 @@ func (c *Core) sheet(Request) (Response, error) {
 	if f.Job.Photos, err = c.open.paper.pictures(f.Job.Photos); err != nil {
 		return Response{}, err
 	}
-	page, err := find.Page{Answer: f, Version: c.Version}.HTML()
+	page, err := find.Page{Answer: f, Version: c.Version, Framed: true}.HTML()
 	return Response{Page: string(page)}, err
 }
 

@@ -115,12 +115,15 @@ func (l *layout) frame() {
 
 // ticks writes the numbers of both axes.
 func (l *layout) ticks() {
-	for _, t := range l.x.Ticks {
+	for _, t := range l.x.numbered(l.plot.Width()) {
 		l.Words("quiet small", "middle", draw.At(l.at(t, l.y.from).X, l.foot+draw.SmallSize+5), draw.Pretty(l.x.Label(t)))
 	}
+	l.Moved(draw.At(0, l.plot.Top))
 	for _, t := range l.y.Ticks {
-		l.Words("quiet small", "end", draw.At(l.plot.Left-6, l.at(l.x.from, t).Y+draw.SmallSize*0.35), draw.Pretty(l.y.Label(t)))
+		down := l.at(l.x.from, t).Y - l.plot.Top
+		l.Words("quiet small", "end", draw.At(l.plot.Left-6, down+draw.SmallSize*0.35), draw.Pretty(l.y.Label(t)))
 	}
+	l.EndGroup()
 }
 
 // series draws one series: its line, its error bars, its markers and the words

@@ -3,6 +3,7 @@ package chart
 import (
 	"math"
 
+	"evendrop/cmd/internal/chart/draw"
 	"evendrop/cmd/internal/words"
 )
 
@@ -92,4 +93,21 @@ func (s Scale) At(value float64) float64 { return (value - s.from) / (s.to - s.f
 func (s Scale) Label(tick float64) string {
 	places := max(0, -int(math.Floor(math.Log10(s.step)+rounding)))
 	return words.Fixed(tick, places)
+}
+
+// numbered is the ticks whose numbers have room beside one another along so much of a picture:
+// all, or every second, third and so on, zero among them.
+func (s Scale) numbered(long float64) (list []float64) {
+	widest := 0.0
+	for _, t := range s.Ticks {
+		widest = math.Max(widest, draw.TextWidth(draw.Pretty(s.Label(t)), draw.SmallSize))
+	}
+	const apart = 4.0 // units of a picture between two numbers
+	every := math.Ceil((widest + apart) / (long * s.step / (s.to - s.from)))
+	for _, t := range s.Ticks {
+		if n := math.Round(t / s.step); math.Mod(n, math.Max(1, every)) == 0 {
+			list = append(list, t)
+		}
+	}
+	return list
 }

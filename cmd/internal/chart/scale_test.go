@@ -40,3 +40,17 @@ func TestTicks(t *testing.T) {
 	}
 	require.Equal(t, "\u221212.5", draw.Pretty("-12.5"))
 }
+
+// Numbers of an axis do not lie upon one another: where all have no room, every second has it,
+// or fewer, counted from zero; their lines stay.
+func TestNumbersHaveRoom(t *testing.T) {
+	s := newScale(Axis{}, extent{-108.8, -107.4, true})
+	require.Len(t, s.Ticks, 8)
+	var labels []string
+	for _, tick := range s.numbered(300) {
+		labels = append(labels, s.Label(tick))
+	}
+	require.Equal(t, []string{"-108.8", "-108.4", "-108.0", "-107.6"}, labels)
+	require.Equal(t, s.Ticks, s.numbered(500))
+	require.Equal(t, []float64{-2, 0, 2}, newScale(Axis{}, extent{-3, 3, true}).numbered(80))
+}

@@ -39,11 +39,12 @@
   }
   for (const img of all('img')) if (!img.hasAttribute('alt')) fault('pictures', 'an img without alt');
 
-  // Tables. A row's first cell heads it by itself where only data follow (WHATWG 4.9.12.2).
-  const heads = c => c.scope || c.closest('tbody') && c.cellIndex === 0 && !c.parentElement.querySelector('th ~ th');
+  // Tables. A row's first cell heads it by itself where only data follow, and a cell its column
+  // where only heads stand beside it (WHATWG 4.9.12.2).
+  const heads = c => c.scope || (c.closest('thead') ? !c.parentElement.querySelector('td') : c.cellIndex === 0 && !c.parentElement.querySelector('th ~ th'));
   for (const table of all('table')) {
     const cells = [...table.querySelectorAll('th')];
-    if (!table.querySelector('thead th[scope=col]')) fault('tables', 'a table has no header cells of columns');
+    if (!table.querySelector('thead th')) fault('tables', 'a table has no header cells of columns');
     if ([...table.tBodies].some(b => [...b.rows].some(r => ![...r.querySelectorAll('th')].some(heads)))) fault('tables', 'a row has no header cell');
     for (const c of cells) if (!heads(c)) fault('tables', `“${brief(c.textContent)}” has no scope`);
     if (!child(table, 'caption') && !name(table) && !name(table.closest('[role=region]') || table)) fault('tables', 'a table has no name');

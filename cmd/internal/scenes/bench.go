@@ -75,9 +75,13 @@ func (b bench) quoted(u float64) string {
 
 // readings is a file of depths on both flanks, six on each, forward and back.
 func (b bench) readings() string {
+	return b.readingsAt(-30, -26, -21, -17, -13, -9, 9, 13, 17, 21, 26, 30)
+}
+
+// readingsAt is the same at other places, in degrees from TDC, forward and back.
+func (b bench) readingsAt(places ...float64) string {
 	var out strings.Builder
 	out.WriteString("# invented readings\nangle,depth,turn\n")
-	places := []float64{-30, -26, -21, -17, -13, -9, 9, 13, 17, 21, 26, 30}
 	for i := range 2 * len(places) {
 		u, turn, slack := places[i%len(places)], "forward", b.lash/2
 		if i >= len(places) {
@@ -128,14 +132,14 @@ func (b bench) views() string {
 		b.quoted(-half), b.quoted(half), b.quoted(half+0.5), b.quoted(-half-0.5))
 }
 
-// lifts is a file of a lobe's lifts whose nose stands so many crank degrees after TDC: a
-// flank is a cosine, which no maker grinds.
+// lifts is a file of a lobe's lifts, its top so many mm, whose nose stands so many crank degrees
+// after TDC: a flank is a cosine, which no maker grinds.
 func (b bench) lifts(nose, half, top float64) string {
 	out := "# invented lifts\nangle,lift\n"
 	for _, share := range []float64{-0.80, -0.775, -0.6, -0.5, -0.36, -0.2, 0, 0.2, 0.36, 0.5, 0.6, 0.775, 0.80} {
 		u := share * half
 		lift := top * (1 + math.Cos(math.Pi*u/half)) / 2
-		out += fmt.Sprintf("%s,%.2f\n", b.angle(nose+u), lift+b.rng.NormFloat64()*0.006)
+		out += fmt.Sprintf("%s,%s\n", b.angle(nose+u), b.depth(lift+b.rng.NormFloat64()*0.006))
 	}
 	return out
 }
@@ -151,6 +155,12 @@ func (b bench) mark(name, on string, should, late, limit float64) string {
 func flats(name, on string, late, known, limit float64) string {
 	return fmt.Sprintf("\n[[mark]]\nname = %q\non = %q\noff = %g\nin = \"crank degrees\"\nknown_to = %g\nlimit = %g\nsource = \"invented\"\n",
 		name, on, late, known, limit)
+}
+
+// lobe is a [[lobe]] of cylinder 1 with its card, checked at a lift in the job's unit.
+func lobe(valve, file string, lift float64, opens, closes string, limit float64) string {
+	return fmt.Sprintf("\n[[lobe]]\nname = \"%s lobe, cylinder 1\"\non = \"cam\"\nvalve = %[1]q\nreadings = %q\nlift = %g\nopens = %q\ncloses = %q\nlimit = %g\nsource = \"invented card\"\n",
+		valve, file, lift, opens, closes, limit)
 }
 
 // head is a job file as far as its cylinders.

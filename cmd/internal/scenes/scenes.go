@@ -28,7 +28,7 @@ type file struct{ name, text string }
 func All() []Scene {
 	return []Scene{
 		oneSlip(), stopOnly(), dwellOnly(), everyKind(), eightInInches(), quadrants(), longNames(), rightToLeft(), nothingOff(),
-		cannotTell(), tooClose(), repaired(), toothLate(),
+		cannotTell(), tooClose(), repaired(), toothLate(), eightWithLobes(), nineMarks(),
 	}
 }
 

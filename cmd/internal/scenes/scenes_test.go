@@ -29,6 +29,7 @@ var shows = map[string]string{
 	"05-eight-in-inches": "Cylinder 6's throw is +0.588", "06-quadrants": "BTDC", "07-long-names": "3 of 12 marks are outside", "08-right-to-left": "סימן 60-2",
 	"09-nothing-off": "Every mark is within its limit", "10-cannot-tell": "cannot be determined", "11-too-close": "2 of 3 marks are too close",
 	"12-repaired": "points to flywheel on crank, 3.0", "13-tooth-late": "17.1 ± 0.8 deg late",
+	"14-eight-with-lobes": "exhaust lobe, cylinder 1: 4.0", "15-nine-marks": "5 of 11 marks are outside",
 }
 
 // Every scene opens, is answered, shows what it is for, and says that it is invented.

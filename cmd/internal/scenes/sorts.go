@@ -37,21 +37,9 @@ func dwellOnly() Scene {
 // everyKind is every kind of evidence, and a lobe.
 func everyKind() Scene {
 	b := four(4, 14.2)
-	lobe := `
-[[lobe]]
-name = "inlet lobe, cylinder 1"
-on = "cam"
-valve = "inlet"
-readings = "inlet-1.csv"
-lift = 1.0
-opens = "12 BTDC"
-closes = "48 ABDC"
-limit = 2.0
-source = "invented card"
-`
 	return Scene{Name: "04-every-kind", Shows: "readings, a stop, dwells, equal views, marks and a lobe", files: []file{
 		{JobFile, head("Invented four, everything tried", "invented four with one cam") + first + b.stops(31, 31) + b.dwells(2) + b.views() + oneCam +
-			b.mark(pin, "flywheel", 0, 0.3, 1) + b.mark(notch, "pulley", 0, -0.5, 2) + lobe},
+			b.mark(pin, "flywheel", 0, 0.3, 1) + b.mark(notch, "pulley", 0, -0.5, 2) + lobe("inlet", "inlet-1.csv", 1, "12 BTDC", "48 ABDC", 2)},
 		{firstFile, b.readings()},
 		{"inlet-1.csv", b.lifts(112.5, 152.5, 9.4)},
 	}}
@@ -59,6 +47,13 @@ source = "invented card"
 
 // eightInInches is a crank whose cylinder 6 comes up late, and a crown that stands low.
 func eightInInches() Scene {
+	s := eight(bench.readings)
+	s.Name, s.Shows = "05-eight-in-inches", "eight cylinders in inches, cylinder 6 late by 0.6 deg, the crown of cylinder 3 low"
+	return s
+}
+
+// eight is such an engine as it is read in some way.
+func eight(read func(bench) string) Scene {
 	text := `# An invented job: nobody built this engine, and all numbers are made up.
 title = "Invented V8 in inches, one throw off"
 unit  = "in"
@@ -88,7 +83,7 @@ lash = 0.002
 lash_known_to = 0.002
 same_zero = true
 `
-	s := Scene{Name: "05-eight-in-inches", Shows: "eight cylinders in inches, cylinder 6 late by 0.6 deg, the crown of cylinder 3 low"}
+	var s Scene
 	for i, number := range []int{1, 8, 4, 3, 6, 5, 7, 2} {
 		b := four(uint64(50+i), 1.7+90*float64(i))
 		b.stroke, b.rod, b.inch, b.step, b.zero, b.lash = 3.48*25.4, 5.7*25.4, 25.4, 0.1, 3, 0.05
@@ -103,7 +98,7 @@ same_zero = true
 		if i > 0 {
 			text += fmt.Sprintf("throw = %d\n", 90*i)
 		}
-		s.files = append(s.files, file{name, b.readings()})
+		s.files = append(s.files, file{name, read(b)})
 	}
 	s.files = append(s.files, file{JobFile, text})
 	return s

@@ -129,7 +129,9 @@ func (f Answer) cylinder(d *doc.Document, n int, draw drawing) {
 	d.Part("How sure")
 	d.Say(budget.InWords(r))
 	d.Table(budget.Table(r))
-	d.SayAs(doc.Quiet, "Standard uncertainties; their squares add up.")
+	if n == 0 { // said once
+		d.SayAs(doc.Quiet, "Standard uncertainties; their squares add up.")
+	}
 	if f.EveryReading && len(r.Readings) > 0 {
 		d.Part("Every reading")
 	}

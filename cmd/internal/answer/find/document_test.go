@@ -204,7 +204,7 @@ func TestDetailsLoseNothing(t *testing.T) {
 func TestStatisticsComeLast(t *testing.T) {
 	f := rich(t)
 	f.Details = true
-	out, err := Page{f, "evendrop test"}.HTML()
+	out, err := Page{Answer: f, Version: "evendrop test"}.HTML()
 	require.NoError(t, err)
 	for _, said := range []string{told(t, f), string(out)} {
 		before, after, found := strings.Cut(said, "How well the marks agree, in statistics")
@@ -223,7 +223,7 @@ func TestStatisticsComeLast(t *testing.T) {
 // caution besides.
 func TestPageHasTheDetails(t *testing.T) {
 	f := rich(t)
-	out, err := Page{f, "evendrop test"}.HTML()
+	out, err := Page{Answer: f, Version: "evendrop test"}.HTML()
 	require.NoError(t, err)
 	page := plainPage(string(out))
 	f.All = f.Isolated()
@@ -265,7 +265,7 @@ func TestInchesEverywhere(t *testing.T) {
 	in := told(t, inch)
 	markdown, err := inch.Markdown()
 	require.NoError(t, err)
-	page, err := Page{inch, "test"}.HTML()
+	page, err := Page{Answer: inch, Version: "test"}.HTML()
 	require.NoError(t, err)
 	drawn := regexp.MustCompile(`(?s)<style>.*?</style>|Before you turn an engine.*`).ReplaceAllString(string(page), "")
 	for form, text := range map[string]string{"text": in, "markdown": string(markdown), "page": drawn} {

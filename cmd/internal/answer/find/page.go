@@ -24,6 +24,7 @@ import (
 type Page struct {
 	Answer
 	Version string // of the program
+	Framed  bool   // for a page that knows its style sheet by what it holds, and so has it whole
 }
 
 //go:embed page.css
@@ -55,7 +56,7 @@ func (p Page) After(again *sheet.Again, first doc.Document) ([]byte, error) {
 		title = "Timing check"
 	}
 	return html.Page{
-		Title: legible.Undirected(title), Generator: p.Version, Style: draw.Style() + pageCSS,
+		Title: legible.Undirected(title), Generator: p.Version, Style: draw.Style() + pageCSS, WholeStyle: p.Framed,
 		Articles: []html.Article{{Class: "sheet", Is: front}, {Class: "appendix", Is: append(first, p.behind(rest)...)}},
 	}.Write(), err
 }

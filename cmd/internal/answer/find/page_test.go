@@ -16,6 +16,7 @@ import (
 	"evendrop/cmd/internal/answer/answertest"
 	"evendrop/cmd/internal/answer/find/picture"
 	"evendrop/cmd/internal/caution"
+	"evendrop/cmd/internal/chart/draw"
 	"evendrop/cmd/internal/legible"
 	"evendrop/cmd/internal/words"
 	"evendrop/tdc/finding"
@@ -101,6 +102,19 @@ func TestPagePictures(t *testing.T) {
 	says(t, page, "prefers-color-scheme:dark")
 }
 
+// A page in a frame has the style sheet whole, which is the same of every job; alone it has the
+// rules that it needs.
+func TestPageInAFrame(t *testing.T) {
+	p, alone := pageOf(t, "pin")
+	p.Framed = true
+	framed, err := p.HTML()
+	require.NoError(t, err)
+	says(t, string(framed), "<style>"+draw.Style()+pageCSS+"</style>")
+	require.Less(t, len(alone), len(framed)-1000)
+	says(t, alone, ".ed .title{")
+	require.NotContains(t, alone, ".ed .hollow5{")
+}
+
 // wellFormed reads a picture with a strict XML parser, and finds its title and
 // description first in it.
 func wellFormed(t *testing.T, svg string) {
@@ -135,8 +149,8 @@ func TestPageSaysWhatTheTextSays(t *testing.T) {
 	said := html.UnescapeString(strings.NewReplacer("\u2068", "", "\u2069", "").Replace(page))
 	says(t, said, p.sentence())
 	says(t, said, p.Headline())
-	says(t, said, `<tr class="outside"><th dir="auto">pin<td>`)
-	says(t, said, `<td><span class="badge">outside</span>`)
+	says(t, said, `<tr class="outside"><th>pin<td>`)
+	says(t, said, `<td class="badge">outside`)
 	says(t, said, `<td>no limit given`)
 	says(t, said, agreement(p.Results[0]))
 	for _, c := range p.Results[0].Budget {

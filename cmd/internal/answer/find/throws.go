@@ -24,8 +24,14 @@ func (f Answer) throws(d *doc.Document, draw drawing) {
 	d.Table(f.throwTable())
 	d.SayAs(doc.Quiet, f.comparedIn())
 	d.SayAs(doc.Quiet, f.index())
+	said := "" // under the figure before; not said again
 	for _, name := range []string{picture.Throws, picture.Crowns, picture.Cylinders} {
-		draw.figure(d, name, captions[name])
+		if caption := captions[name]; caption == said {
+			draw.figure(d, name, "")
+		} else if figure := draw(name, 0, caption); figure != nil {
+			d.Add(figure...)
+			said = caption
+		}
 	}
 	if f.Throws[0].Crown == nil {
 		d.SayAs(doc.Quiet, "Crowns are not compared: say same_zero = true under [gauge] when one set-up of the gauge read every cylinder.")

@@ -117,9 +117,11 @@ func TestBarsAlways(t *testing.T) {
 		all := sound(t, svg, err, spoken...)
 		zero, unit := ruler(t, all, 0)
 		signs, sc := drawtest.Named(all, "circle", "paper"), newScale(p.Bars)
+		lanes := drawtest.Named(all, "rect", "zone")
 		require.Len(t, signs, len(p.Bars), "seed %d, %d", seed, n)
 		for i, b := range p.Bars {
-			x := signs[i].Number(t, "cx")
+			x, up := signs[i].Number(t, "cx"), signs[i].Number(t, "cy")-lanes[i].At(t).Y
+			require.InDelta(t, lanes[i].Number(t, "height")-laneHigh/2, up, 0.02, "on its lane")
 			if !sc.far(b.At) {
 				require.InDelta(t, zero+b.At*unit, x, 0.02, "seed %d, %d: %v", seed, n, b) // coordinates are rounded to 0.01
 				continue

@@ -79,11 +79,9 @@ func (s *sheet) seen(o Observed) {
 	for _, p := range o.Pairs {
 		s.Group(p.words())
 		s.label(p.Name, "text small", []string{p.Says})
-		strip := draw.Box{Left: sc.left - endRoom, Top: s.next, Right: sc.right + endRoom, Bottom: s.next + laneHigh}
-		s.strip(sc, strip, &o.Shade)
-		s.Line("axis", draw.At(sc.zero(), strip.Top-3), draw.At(sc.zero(), strip.Bottom+3))
-		s.pair(sc, p, strip.Top+laneHigh/2)
-		s.next = strip.Bottom + rowGap
+		s.strip(sc, laneHigh, &o.Shade, Bar{})
+		s.pair(sc, p, s.next+laneHigh/2)
+		s.next += laneHigh + rowGap
 		s.EndGroup()
 	}
 	s.foot(sc, o.Unit, len(o.Pairs) > longList)
@@ -145,15 +143,13 @@ func (s *sheet) middles(o Observed) {
 
 // halfway draws a middle and its interval on a lane.
 func (s *sheet) halfway(sc scale, shade Measured, p Pair) {
-	strip := draw.Box{Left: sc.left - endRoom, Top: s.next, Right: sc.right + endRoom, Bottom: s.next + laneHigh}
-	s.strip(sc, strip, &shade)
-	s.Line("axis", draw.At(sc.zero(), strip.Top-3), draw.At(sc.zero(), strip.Bottom+3))
-	y, sign := strip.Top+laneHigh/2, func(at draw.Spot) { s.middle(at, p.Doubtful) }
+	s.strip(sc, laneHigh, &shade, Bar{})
+	y, sign := s.next+laneHigh/2, func(at draw.Spot) { s.middle(at, p.Doubtful) }
 	if sc.far(p.Middle.At) {
 		s.beyond(sc, p.Middle.At, y, sign)
 	} else {
 		s.interval(sc, "reach", p.Middle, y)
 		sign(draw.At(sc.at(p.Middle.At), y))
 	}
-	s.next = strip.Bottom + rowGap
+	s.next += laneHigh + rowGap
 }

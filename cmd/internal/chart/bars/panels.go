@@ -1,9 +1,11 @@
 package bars
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"evendrop/cmd/internal/chart/draw"
 	"evendrop/cmd/internal/words"
@@ -130,63 +132,74 @@ func (s *sheet) panels(g grid, row []Panel) {
 		}
 		below = max(below, y-rise+2)
 	}
+	s.Moved(draw.At(0, below))
 	for _, t := range g.up.ticks() {
-		y := height(g.up, below, t)
-		s.Words("quiet small", "end", draw.At(g.left-5, y+rise*0.42), draw.Pretty(words.Fixed(t, g.up.places())))
+		s.Words("quiet small", "end", draw.At(g.left-5, g.down(t)+rise*0.42), draw.Pretty(words.Fixed(t, g.up.places())))
 	}
+	s.EndGroup()
 	s.next = below + panelHigh + 4
 	for i, p := range row {
-		b := draw.Box{Left: g.column(i), Top: below, Right: g.column(i) + g.wide, Bottom: below + panelHigh}
+		at := draw.At(g.column(i), below)
 		s.Group(p.words())
-		s.plot(g, b, p)
+		s.ground(g, at, p.Shade)
+		s.points(g, at, p.Points)
 		s.EndGroup()
-		s.under(g, b)
+		s.under(g, at.X)
 	}
 	s.next += rise + rowGap
 }
 
-// within is a scale with its ends inside a plot.
-func (s scale) within(left, right float64) scale {
-	s.left, s.right = left+inset, right-inset
+// within is a scale with its ends inside a plot so long.
+func (s scale) within(long float64) scale {
+	s.left, s.right = inset, long-inset
 	return s
 }
 
-// height is where a value lies on a plot that begins at a height.
-func height(up scale, top, value float64) float64 { return up.within(top, top+panelHigh).at(-value) }
+// right is how far from its left a value lies on a plot, and down how far from its top.
+func (g grid) right(value float64) float64 { return g.across.within(g.wide).at(value) }
 
-// under says how far a plot reaches to each side, and names zero.
-func (s *sheet) under(g grid, b draw.Box) {
-	across, y := g.across.within(b.Left, b.Right), s.next+rise
-	reach := words.Trimmed(across.end, 6)
-	s.Words("quiet small", "start", draw.At(b.Left, y), draw.Pretty("-"+reach))
-	s.Words("quiet small", "middle", draw.At(across.zero(), y), g.zero)
-	s.Words("quiet small", "end", draw.At(b.Right, y), "+"+reach)
+func (g grid) down(value float64) float64 { return g.up.within(panelHigh).at(-value) }
+
+// under says how far a plot that begins so far right reaches to each side, and names zero.
+func (s *sheet) under(g grid, left float64) {
+	reach := words.Trimmed(g.across.end, 6)
+	s.Moved(draw.At(left, s.next+rise))
+	s.Words("quiet small", "start", draw.At(0, 0), draw.Pretty("-"+reach))
+	s.Words("quiet small", "middle", draw.At(g.right(0), 0), g.zero)
+	s.Words("quiet small", "end", draw.At(g.wide, 0), "+"+reach)
+	s.EndGroup()
 }
 
-// plot draws one panel's points about a line at zero.
-func (s *sheet) plot(g grid, b draw.Box, p Panel) {
-	across := g.across.within(b.Left, b.Right)
-	s.Rect("zone", b)
-	if p.Shade.From != p.Shade.To {
-		from, to := atLeast(across.at(p.Shade.From), across.at(p.Shade.To), 2)
-		s.Rect("band", draw.Box{Left: from, Top: b.Top, Right: to, Bottom: b.Bottom})
+// ground draws what is behind a panel's points, with a line at zero.
+func (s *sheet) ground(g grid, at draw.Spot, shade Measured) {
+	s.Moved(at)
+	defer s.EndGroup()
+	s.Rect("zone", draw.Box{Right: g.wide, Bottom: panelHigh})
+	if shade.From != shade.To {
+		from, to := atLeast(g.right(shade.From), g.right(shade.To), 2)
+		s.Rect("band", draw.Box{Left: from, Right: to, Bottom: panelHigh})
 	}
 	for _, t := range g.up.ticks() {
-		class, y := "grid", height(g.up, b.Top, t)
+		class := "grid"
 		if t == 0 {
 			class = "axis"
 		}
-		s.Line(class, draw.At(b.Left, y), draw.At(b.Right, y))
+		s.Line(class, draw.At(0, g.down(t)), draw.At(g.wide, g.down(t)))
 	}
-	for _, at := range p.Points {
-		spot := draw.At(across.at(at.X), height(g.up, b.Top, at.Y))
+}
+
+// points draws what was read on a panel that begins at a spot, those of a kind together.
+func (s *sheet) points(g grid, at draw.Spot, list []Point) {
+	kinds := func(a, b Point) int { return cmp.Compare(a.Kind, b.Kind) }
+	for _, p := range slices.SortedStableFunc(slices.Values(list), kinds) {
+		spot := draw.At(at.X+g.right(p.X), at.Y+g.down(p.Y))
 		switch {
-		case g.up.far(at.Y):
-			s.outlier(spot, at.Y > 0)
-		case at.Doubtful:
+		case g.up.far(p.Y):
+			s.outlier(spot, p.Y > 0)
+		case p.Doubtful:
 			s.middle(spot, true)
 		default:
-			s.dot(at.Kind, spot)
+			s.dot(p.Kind, spot)
 		}
 	}
 }

@@ -50,9 +50,11 @@ func (s *sheet) axis(sc scale, c Counted) {
 
 // numbers writes the scale's numbers, which have no sign: words say what lies on each side.
 func (s *sheet) numbers(sc scale) {
+	s.Moved(draw.At(0, s.next+rise))
 	for _, t := range sc.ticks() {
-		s.Words("quiet small", "middle", draw.At(sc.at(t), s.next+rise), words.Fixed(math.Abs(t), sc.places()))
+		s.Words("quiet small", "middle", draw.At(sc.at(t), 0), words.Fixed(math.Abs(t), sc.places()))
 	}
+	s.EndGroup()
 	s.next += rise + rowGap
 }
 
@@ -92,7 +94,9 @@ func (s *sheet) beside(b Bar) bool {
 	if draw.TextWidth(b.Name, draw.TextSize*draw.Bold)+draw.TextWidth(b.Allowed, draw.SmallSize)+10 > textWide {
 		return false
 	}
-	s.Words("quiet small", "end", draw.At(width-draw.Margin, s.next+draw.TextSize*0.85), b.Allowed)
+	s.Moved(draw.At(0, s.next+draw.TextSize*0.85))
+	s.Words("quiet small", "end", draw.At(width-draw.Margin, 0), b.Allowed)
+	s.EndGroup()
 	return true
 }
 
@@ -113,31 +117,34 @@ func (s *sheet) lane(sc scale, shade *Measured, b Bar) {
 	if b.Was != nil {
 		high += wasHigh
 	}
-	strip := draw.Box{Left: sc.left - endRoom, Top: s.next, Right: sc.right + endRoom, Bottom: s.next + high}
-	s.strip(sc, strip, shade)
-	if b.LimitFrom != b.LimitTo {
-		s.allowed(sc, b, strip)
-	}
-	s.Line("axis", draw.At(sc.zero(), strip.Top-3), draw.At(sc.zero(), strip.Bottom+3))
+	s.strip(sc, high, shade, b)
 	if b.Was != nil {
-		s.was(sc, b.Was.Measured, strip.Top+laneHigh/2-2)
+		s.was(sc, b.Was.Measured, s.next+laneHigh/2-2)
 	}
-	s.is(sc, b, strip.Bottom-laneHigh/2)
-	s.next = strip.Bottom
+	s.next += high
+	s.is(sc, b, s.next-laneHigh/2)
 }
 
-// strip draws a lane's ground, with the scale's ticks and what is shaded on it.
-func (s *sheet) strip(sc scale, strip draw.Box, shade *Measured) {
+// strip draws a lane's ground, with the scale's ticks, what is shaded and what is allowed on
+// it, and zero through all: alike wherever a lane begins.
+func (s *sheet) strip(sc scale, high float64, shade *Measured, b Bar) {
+	strip := draw.Box{Left: sc.left - endRoom, Right: sc.right + endRoom, Bottom: high}
+	s.Moved(draw.At(0, s.next))
+	defer s.EndGroup()
 	s.Rect("zone", strip)
 	if shade != nil {
 		from, to := atLeast(sc.at(shade.From), sc.at(shade.To), 2)
-		s.Rect("band", draw.Box{Left: from, Top: strip.Top, Right: to, Bottom: strip.Bottom})
+		s.Rect("band", draw.Box{Left: from, Right: to, Bottom: high})
 	}
 	var lines [][2]draw.Spot
 	for _, t := range sc.ticks() {
-		lines = append(lines, [2]draw.Spot{draw.At(sc.at(t), strip.Top), draw.At(sc.at(t), strip.Bottom)})
+		lines = append(lines, [2]draw.Spot{draw.At(sc.at(t), 0), draw.At(sc.at(t), high)})
 	}
 	s.Strokes("grid", lines)
+	if b.LimitFrom != b.LimitTo {
+		s.allowed(sc, b, strip)
+	}
+	s.Line("axis", draw.At(sc.zero(), -3), draw.At(sc.zero(), high+3))
 }
 
 // allowed draws a box round what is allowed, open where it goes on beyond the scale.

@@ -35,8 +35,9 @@ func (s seen) head() bool {
 	return s.name == "path" && len(s.corners) == 3 && !s.is("axis") && !s.is("suspect")
 }
 
-// frame is a group under way: how it is turned, and its title.
+// frame is a group under way: how far it is moved, how it is turned, and its title.
 type frame struct {
+	by    draw.Spot
 	turn  float64 // degrees clockwise
 	about draw.Spot
 	title string
@@ -47,7 +48,7 @@ func turned(frames []frame, s draw.Spot) draw.Spot {
 	for i := len(frames) - 1; i >= 0; i-- {
 		sin, cos := math.Sincos(frames[i].turn * math.Pi / 180)
 		x, y := s.X-frames[i].about.X, s.Y-frames[i].about.Y
-		s = draw.At(frames[i].about.X+x*cos-y*sin, frames[i].about.Y+x*sin+y*cos)
+		s = draw.At(frames[i].by.X+frames[i].about.X+x*cos-y*sin, frames[i].by.Y+frames[i].about.Y+x*sin+y*cos)
 	}
 	return s
 }
@@ -86,8 +87,11 @@ func read(t *testing.T, svg []byte) (all []seen, described string) {
 			switch token.Name.Local {
 			case "g":
 				fr := frame{}
-				if n := numbers(t, attr["transform"]); len(n) == 3 {
-					fr = frame{turn: n[0], about: draw.At(n[1], n[2])}
+				switch n := numbers(t, attr["transform"]); len(n) {
+				case 2:
+					fr.by = draw.At(n[0], n[1])
+				case 3:
+					fr.turn, fr.about = n[0], draw.At(n[1], n[2])
 				}
 				frames = append(frames, fr)
 			case "text", "textPath":

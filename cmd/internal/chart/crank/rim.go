@@ -15,7 +15,7 @@ var graduations = map[int]struct{ line, number float64 }{
 
 // rim draws true crank degrees round the outermost arc.
 func (f *fan) rim() {
-	step := graduations[f.times]
+	step, lines := graduations[f.times], [][2]draw.Spot(nil)
 	for n := 1; f.drawn(float64(n)*step.line) <= f.half; n++ {
 		degrees := float64(n) * step.line
 		every := int(step.number/step.line + 0.5)
@@ -26,10 +26,11 @@ func (f *fan) rim() {
 				f.number(degrees, at)
 			}
 			if end := f.at(at, f.outer+4+long); end.X > 1 && end.X < width-1 {
-				f.Line("axis fine", f.at(at, f.outer+4), end)
+				lines = append(lines, [2]draw.Spot{f.at(at, f.outer+4), end})
 			}
 		}
 	}
+	f.Strokes("axis fine", lines)
 }
 
 // teeth draws those of a wheel at their true pitch; none where they would touch.

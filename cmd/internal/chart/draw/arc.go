@@ -23,15 +23,15 @@ func Polar(centre Spot, degrees, radius float64) Spot {
 func Degrees(length, radius float64) float64 { return length / radius * 180 / math.Pi }
 
 // WordsAlong writes text along an arc, its start, middle or end (the anchor) at that of the
-// arc. The arc is named by what it is, so that pictures on one page may share it.
+// arc. The arc is named by what it is, so that pictures on one page may share it; it has no ink.
 func (d *Canvas) WordsAlong(class, anchor string, a Arc, text string) {
 	var o Outline
 	path := o.Arc(a).path.String()
 	hash := fnv.New32a()
 	hash.Write([]byte(path))
-	offset := map[string]int{"start": 0, "middle": 50, "end": 100}[anchor]
-	fmt.Fprintf(&d.body, `<defs><path id="arc%x" d="%s"/></defs>`+"\n", hash.Sum32(), path)
-	fmt.Fprintf(&d.body, `<text class="%s" text-anchor="%s"><textPath href="#arc%x" startOffset="%d%%">%s</textPath></text>`+"\n",
+	offset := map[string]string{"middle": ` startOffset="50%"`, "end": ` startOffset="100%"`}[anchor]
+	fmt.Fprintf(&d.body, `<path id="arc%x" d="%s"/>`+"\n", hash.Sum32(), path)
+	fmt.Fprintf(&d.body, `<text class="%s" text-anchor="%s"><textPath href="#arc%x"%s>%s</textPath></text>`+"\n",
 		class, anchor, hash.Sum32(), offset, escaped(text))
 }
 

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"strings"
+	"sync"
 )
 
 // ink is what a part of a picture is drawn with, on a light page and on a dark.
@@ -53,21 +54,21 @@ func DashClass(n int) string { return fmt.Sprintf("dash%d", n%len(dashes)) }
 
 // Style is the style sheet of every picture, for a page that holds several too. It uses no
 // variables, so viewers that know only plain style sheets show the light page.
-func Style() string {
+func Style() string { return style() }
+
+// style is written once for all pictures.
+var style = sync.OnceValue(func() string {
 	var s strings.Builder
 	fmt.Fprintf(&s, "svg.ed{max-width:860px;color-scheme:light dark;font-family:system-ui,-apple-system,'Segoe UI',Roboto,'Noto Sans','DejaVu Sans',sans-serif;font-size:%gpx}svg.wide{max-width:1720px}svg.narrow{max-width:420px}"+
-		".ed .quiet{font-size:%gpx}.ed .title{font-size:%gpx;font-weight:600}.ed .small{font-size:%gpx}.ed .strong{font-weight:600}"+
+		".ed .text,.ed .quiet{font-size:%gpx}.ed .title{font-size:%gpx;font-weight:600}.ed .small{font-size:%gpx}.ed .strong{font-weight:600}"+
 		".ed .m{text-anchor:middle}.ed .e{text-anchor:end}.ed .o{fill-rule:evenodd}"+
-		".ed line,.ed path{fill:none;stroke-linejoin:round;stroke-linecap:butt}"+
-		".ed .grid{stroke-width:1}.ed .axis{stroke-width:1.2}.ed .edge{stroke-width:1.4;stroke-dasharray:6 3}"+
-		".ed .curve{stroke-width:2.2}.ed .fine{stroke-width:1}.ed .bar{stroke-width:1.4}.ed .named{stroke-width:1.2}"+
-		".ed .joint{stroke-width:1.6}.ed .slipped{stroke-width:4;stroke-dasharray:9 5}.ed .dismissed{stroke-width:1.6;stroke-dasharray:2 3}"+
-		".ed .reach{stroke-width:4}.ed .thin{stroke-width:1.6}.ed .mark{stroke-width:1.6}"+
-		".ed .member,.ed .tag,.ed .metal{stroke-width:1.4}.ed .heavy{stroke-width:2.4}"+
-		".ed .upon{paint-order:stroke;stroke-width:4}"+
-		".ed .was{stroke-width:1.4;stroke-dasharray:3 2}.ed .middle{stroke-width:1.6}"+
-		".ed .body{stroke:none}.ed .seam{stroke-width:1.6}.ed .suspect{stroke-width:2.8}.ed .ghost{stroke-width:1.3;stroke-dasharray:2.6 1.8}",
-		TextSize, TextSize, TitleSize, SmallSize)
+		".ed line,.ed path{fill:none;stroke-linejoin:round;stroke-linecap:butt}.ed .dot{stroke-linecap:round}"+
+		".ed .axis,.ed .named{stroke-width:1.2}.ed .grid,.ed .fine{stroke-width:1}.ed .curve{stroke-width:2.2}"+
+		".ed .bar,.ed .edge,.ed .member,.ed .tag,.ed .metal,.ed .was{stroke-width:1.4}.ed .edge{stroke-dasharray:6 3}.ed .was{stroke-dasharray:3 2}"+
+		".ed .reach,.ed .upon{stroke-width:4}.ed .joint,.ed .thin,.ed .mark,.ed .middle,.ed .seam{stroke-width:1.6}.ed .heavy{stroke-width:2.4}"+
+		".ed .slipped{stroke-width:4;stroke-dasharray:9 5}.ed .dismissed{stroke-width:1.6;stroke-dasharray:2 3}.ed .upon{paint-order:stroke}"+
+		".ed .body{stroke:none}.ed .suspect{stroke-width:2.8}.ed .ghost{stroke-width:1.3;stroke-dasharray:2.6 1.8}",
+		SmallSize, TextSize, TitleSize, SmallSize)
 	for i, dash := range dashes {
 		fmt.Fprintf(&s, ".ed .dash%d{stroke-dasharray:%s}", i, dash)
 	}
@@ -75,7 +76,7 @@ func Style() string {
 	fmt.Fprintf(&s, "@media print{.ed .suspect{stroke:%s}.ed .accused{fill:%[1]s}}", text.light) // grey, red is paler than ink
 	fmt.Fprintf(&s, "@media screen and (prefers-color-scheme:dark){%s}", inks(func(i ink) string { return i.dark }))
 	return s.String()
-}
+})
 
 // Unstyled is a picture without its style sheet, for a page that has it already.
 func Unstyled(svg []byte) []byte {
@@ -87,26 +88,20 @@ func inks(of func(ink) string) string {
 	var s strings.Builder
 	fill := func(classes string, i ink) { fmt.Fprintf(&s, "%s{fill:%s}", under(classes), of(i)) }
 	stroke := func(classes string, i ink) { fmt.Fprintf(&s, "%s{stroke:%s}", under(classes), of(i)) }
-	fill("paper", paper)
-	fill("text", text)
-	fill("quiet", quiet)
+	fmt.Fprintf(&s, "svg.ed,.ed .text{fill:%s}", of(text))
+	fill("quiet seen", quiet)
+	fill("paper ground member tag ghost was middle", paper) // on a page the paper is left out, the ground of a sign is not
+	fill("body", body)
+	fill("metal", metal)
+	fill("band", band)
+	fill("zone", zone)
+	fill("accused warn", alarm)
 	stroke("grid", grid)
 	stroke("named dismissed", quiet)
 	stroke("axis fore joint slipped reach member tag ghost metal was middle", text)
-	fill("member tag ghost was middle", paper)
-	fill("ground", paper) // unlike that of the whole picture, a page leaves it
-	stroke("upon", paper) // round words that stand upon lines
-	fill("seen", quiet)
-	fill("body", body)
-	fill("metal", metal)
-	stroke("seam", paper)
-	stroke("suspect", alarm)
-	fill("accused", alarm)
-	fill("band", band)
-	fill("zone", zone)
+	stroke("upon seam", paper) // upon: round words that stand upon lines
 	stroke("edge", edge)
-	stroke("alarmed", alarm)
-	fill("warn", alarm)
+	stroke("suspect alarmed", alarm)
 	for n, i := range seriesInks {
 		stroke(fmt.Sprintf("stroke%d", n), i)
 		fill(fmt.Sprintf("fill%d", n), i)

@@ -56,7 +56,13 @@ func (d *Canvas) Group(title string) {
 	fmt.Fprintf(&d.body, "<g><title>%s</title>\n", escaped(title))
 }
 
-// EndGroup ends what Group began.
+// Moved begins a part whose places count from a spot. On a page those that are alike are
+// written once (Shared).
+func (d *Canvas) Moved(to Spot) {
+	fmt.Fprintf(&d.body, `<g transform="translate(%s %s)">`+"\n", number(to.X), number(to.Y))
+}
+
+// EndGroup ends what Group or Moved began.
 func (d *Canvas) EndGroup() { d.body.WriteString("</g>\n") }
 
 // Window begins a part of the picture with the same coordinates, cut off at its
@@ -111,8 +117,11 @@ func (d *Canvas) Strokes(class string, lines [][2]Spot) {
 	fmt.Fprintf(&d.body, `<path class="%s" d="%s"/>`+"\n", class, p.String())
 }
 
-// Words writes text whose start, middle or end (the anchor) is at a spot.
+// Words writes text whose start, middle or end (the anchor) is at a spot; nothing of none.
 func (d *Canvas) Words(class, anchor string, at Spot, text string) {
+	if text == "" {
+		return
+	}
 	fmt.Fprintf(&d.body, `<text class="%s" text-anchor="%s" x="%s" y="%s">%s</text>`+"\n",
 		class, anchor, number(at.X), number(at.Y), escaped(text))
 }

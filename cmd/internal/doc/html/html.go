@@ -5,8 +5,11 @@ import (
 	"bytes"
 	"fmt"
 	"html"
+	"slices"
 	"strings"
+	"unicode/utf8"
 
+	"evendrop/cmd/internal/chart/draw"
 	"evendrop/cmd/internal/doc"
 	"evendrop/cmd/internal/legible"
 )
@@ -47,15 +50,31 @@ func figures(d doc.Document) int {
 // direction is the attribute by which text is written as its first letter is; nothing of
 // text that runs from left to right either way.
 func direction(text string) string {
-	const firstToRunLeft = '\u0590' // Hebrew; those before run right (UAX9, Bidi_Class)
-	if strings.ContainsFunc(text, func(r rune) bool { return r >= firstToRunLeft && r != '…' && r != '−' && r != '→' && r != '←' }) {
+	if mayRunLeft(text) {
 		return ` dir="auto"`
 	}
 	return ""
 }
 
-// Escape is text for an element or a quoted attribute.
-func Escape(text string) string { return html.EscapeString(legible.Directed(text)) }
+// mayRunLeft tells whether a text has a letter that may run from right to left.
+func mayRunLeft(text string) bool {
+	const firstToRunLeft = '\u0590' // Hebrew; those before run right (UAX9, Bidi_Class)
+	return strings.ContainsFunc(setApart.Replace(text), func(r rune) bool {
+		return r >= firstToRunLeft && r != '…' && r != '−' && r != '→' && r != '←'
+	})
+}
+
+// setApart takes away what keeps the direction of a name to itself.
+var setApart = strings.NewReplacer("\u2068", "", "\u2069", "")
+
+// Escape is text for an element or a quoted attribute. Where nothing runs to the left, no
+// name has to be kept from turning the others round.
+func Escape(text string) string {
+	if text = legible.Directed(text); !mayRunLeft(text) {
+		text = setApart.Replace(text)
+	}
+	return html.EscapeString(text)
+}
 
 // writer keeps whether a section is open.
 type writer struct {
@@ -86,7 +105,7 @@ func (w *writer) write(block doc.Block) {
 	case doc.Facts:
 		w.WriteString("<dl>")
 		for _, f := range b {
-			w.put(`<div><dt>%s</dt><dd%s>%s</dd></div>`, Escape(f.What), direction(f.Is), Escape(f.Is))
+			w.put(`<div><dt>%s<dd%s>%s</div>`, Escape(f.What), direction(f.Is), Escape(f.Is))
 		}
 		w.WriteString("</dl>\n")
 	case doc.Figure:
@@ -140,19 +159,44 @@ func (w *writer) figure(f doc.Figure) {
 	w.WriteString("</figure>\n")
 }
 
-// table can be scrolled sideways where it is wider than the screen. Ends of cells and rows,
-// and what a row's first cell heads, are said by what comes next to them (WHATWG 13.1.2.4,
-// 4.9.12.2).
+// table can be scrolled sideways where it may be wider than a screen. Ends of cells, rows and
+// bodies, and what a cell heads, a column where only heads stand beside it, are said by what
+// comes next to them (WHATWG 13.1.2.4, 4.9.12.2).
 func (w *writer) table(t doc.Table) {
-	w.put("<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"%s\"><table>\n<thead><tr>", Escape(t.Caption))
-	for _, cell := range t.Header {
-		w.put(`<th scope="col">%s</th>`, Escape(cell))
+	name := ` aria-label="` + Escape(t.Caption) + `"`
+	if !narrow(t) {
+		w.put(`<div class="scroll" tabindex="0" role="region"%s>`, name)
+		defer w.WriteString("</div>\n")
+		name = ""
 	}
-	w.WriteString("</tr></thead>\n<tbody>")
+	w.put("<table%s>\n<thead><tr>", name)
+	for _, cell := range t.Header {
+		w.put(`<th>%s`, Escape(cell))
+	}
+	w.WriteString("\n<tbody>")
 	for i, row := range t.Rows {
 		w.row(row, t.State(i))
 	}
-	w.WriteString("</tbody></table></div>\n")
+	w.WriteString("</table>\n")
+}
+
+// narrow tells whether a table is never wider than a small phone: cells break between words,
+// and 30 letters with room between columns take 250 of its 288 px.
+func narrow(t doc.Table) bool {
+	widest := make([]int, len(t.Header))
+	widest[0] = 11 // the style sheet's least, and names break anywhere
+	for _, row := range slices.Concat(t.Rows, [][]string{t.Header}) {
+		for k, cell := range row[min(1, len(row)):] {
+			for word := range strings.FieldsSeq(cell) {
+				widest[k+1] = max(widest[k+1], utf8.RuneCountInString(word))
+			}
+		}
+	}
+	letters := 0
+	for _, w := range widest {
+		letters += w
+	}
+	return letters <= 30
 }
 
 // row is a row of a table; of one that was judged the last cell is its verdict.
@@ -163,7 +207,7 @@ func (w *writer) row(cells []string, state doc.State) {
 		case k == 0:
 			w.put(`<th%s>%s`, direction(cell), Escape(cell))
 		case judged && k == len(cells)-1:
-			w.put(`<td><span class="badge">%s</span>`, Escape(cell))
+			w.put(`<td class="badge">%s`, Escape(cell))
 		default:
 			w.put("<td>%s", Escape(cell))
 		}
@@ -191,6 +235,7 @@ var states = map[doc.State]string{doc.Within: "within", doc.Outside: "outside", 
 type Page struct {
 	Title, Generator string
 	Style            string // CSS of the program's own
+	WholeStyle       bool   // its rules of classes that the page has not stay too
 	Articles         []Article
 }
 
@@ -206,7 +251,14 @@ const policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; ba
 
 // Write is the page.
 func (p Page) Write() []byte {
-	var out strings.Builder
+	var body, out strings.Builder
+	for _, a := range p.Articles {
+		fmt.Fprintf(&body, "<article class=\"%s\">\n%s</article>\n", a.Class, part(a.Is, a.Class))
+	}
+	shared, style := draw.Shared(body.String()), p.Style
+	if !p.WholeStyle {
+		style = needed(style, shared)
+	}
 	fmt.Fprintf(&out, `<!doctype html>
 <html lang="en">
 <head>
@@ -218,11 +270,10 @@ func (p Page) Write() []byte {
 <style>%s</style>
 </head>
 <body>
-`, policy, Escape(p.Generator), Escape(p.Title), p.Style)
-	out.WriteString("<main>\n")
-	for _, a := range p.Articles {
-		fmt.Fprintf(&out, "<article class=\"%s\">\n%s</article>\n", a.Class, part(a.Is, a.Class))
-	}
-	out.WriteString("</main>\n</body>\n</html>\n")
+<main>
+%s</main>
+</body>
+</html>
+`, policy, Escape(p.Generator), Escape(p.Title), style, shared)
 	return []byte(out.String())
 }

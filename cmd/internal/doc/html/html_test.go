@@ -52,7 +52,7 @@ func named(name string) string {
 	d := doc.Document{
 		doc.Heading{Level: 1, Text: name}, doc.Heading{Level: 2, Text: name}, doc.Paragraph{Text: name},
 		doc.List{Items: []string{name}}, doc.Facts{{What: name, Is: name}},
-		doc.Table{Caption: name, Header: []string{name, name}, Rows: [][]string{{name, name}}},
+		doc.Table{Caption: name, Header: []string{name, name, strings.Repeat("wide", 8)}, Rows: [][]string{{name, name, ""}}}, // which is wide whatever the name
 		doc.Figure{SVG: []byte("<svg></svg>"), Caption: name},
 		doc.Heading{Level: 1, Text: name, State: doc.Outside}, doc.Banner{From: name, About: name, When: name},
 		doc.Numbers{{What: name, Where: name, Value: name, Unit: name, Way: name, Half: name, Allow: name, Word: name, Was: &doc.Was{Says: name}, Notes: []string{name}}},
@@ -99,7 +99,7 @@ func TestStatesOfRows(t *testing.T) {
 	table.Add(doc.Doubtful, "5", "1.0", "suspect")
 	got := string(html.Write(doc.Document{table}))
 	for _, row := range []string{
-		"<tr class=\"outside\"><th>pin<td>2.8<td><span class=\"badge\">outside</span>\n",
+		"<tr class=\"outside\"><th>pin<td>2.8<td class=\"badge\">outside\n",
 		"<tr><th>notch<td>0.1<td>no limit given\n",
 		"<tr class=\"doubtful\"><th>5<td>1.0<td>suspect\n",
 	} {
@@ -120,25 +120,39 @@ func TestFiguresSideBySide(t *testing.T) {
 	}
 }
 
-// A name that was set apart keeps its direction of writing to itself; marks that do
-// not pair are shown.
+// A name that was set apart keeps its direction of writing to itself, where a letter has one
+// that could turn the rest round; marks that do not pair are shown.
 func TestIsolatedNamesStayApart(t *testing.T) {
 	assert.Equal(t, "the \u2068שלום\u2069 is late", html.Escape("the "+legible.Isolated("שלום")+" is late"))
 	assert.Equal(t, `a \u2069b\u2068`, html.Escape("a \u2069b\u2068"))
-	assert.Equal(t, "\u2068pin x\u2069", html.Escape(legible.Isolated("pin\u202e\u2069 x")))
-	assert.Equal(t, "\u2068&lt;b&gt;\u2069", html.Escape(legible.Isolated("<b>")))
+	assert.Equal(t, "\u2068שx\u2069, \u2068pin\u2069", html.Escape(legible.Isolated("ש\u202e\u2069x")+", "+legible.Isolated("pin")))
+	assert.Equal(t, "\u2068&lt;ש&gt;\u2069", html.Escape(legible.Isolated("<ש>")))
+	assert.Equal(t, "the pin is late", html.Escape("the "+legible.Isolated("pin")+" is late"))
 }
 
-// What begins with a letter that runs from right to left, or has a name set apart, is
-// written the way that its first letter runs; plain text says nothing of it.
+// What has a letter that runs from right to left is written the way that its first letter
+// runs; plain text says nothing of it.
 func TestDirectionOfNames(t *testing.T) {
 	write := func(name string) string {
 		return string(html.Write(doc.Document{doc.Facts{{What: "On", Is: name}}}))
 	}
-	for _, name := range []string{"פין נעילה", "علامة", "\u2068pin\u2069"} {
+	for _, name := range []string{"פין נעילה", "علامة", "\u2068פין\u2069", "pin \u2068פין\u2069"} {
 		assert.Contains(t, write(name), `<dd dir="auto">`, "%q", name)
 	}
-	for _, name := range []string{"pin", "2.8 ± 0.4°, ñ Ω"} {
+	for _, name := range []string{"pin", "\u2068pin\u2069", "2.8 ± 0.4°, ñ Ω"} {
 		assert.Contains(t, write(name), `<dd>`, "%q", name)
 	}
+}
+
+// By hand: a table whose longest words have 30 letters between them, the first cell of a row
+// taken as 11, has a name and no more; one that may be wider is a region that can be scrolled.
+func TestNarrowTablesAreNoRegions(t *testing.T) {
+	write := func(header ...string) string {
+		return string(html.Write(doc.Document{doc.Table{Caption: "C", Header: header, Rows: [][]string{{strings.Repeat("x", 40), "12 34", "5"}}}}))
+	}
+	assert.True(t, strings.HasPrefix(write("Name", "words are broken apart", "at blanks"), `<table aria-label="C">`))
+	assert.True(t, strings.HasPrefix(write("Name", "±", strings.Repeat("w", 17)), `<table aria-label="C">`), "11, 2 and 17")
+	assert.True(t, strings.HasPrefix(write("Name", "±", strings.Repeat("w", 18)), `<div class="scroll" tabindex="0" role="region" aria-label="C"><table>`))
+	assert.Equal(t, 1, strings.Count(write("Name", "±", strings.Repeat("w", 18)), "</div>"))
+	assert.NotContains(t, write("Name", "a", "b"), "div")
 }

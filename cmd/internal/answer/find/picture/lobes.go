@@ -156,7 +156,7 @@ func firstOfLift(lobes []lobe.Measured) (list []lobe.Measured) {
 func (b Book) lobeLanes(m lobe.Measured, i int) []chart.Lane {
 	e := m.Events
 	list := []chart.Lane{{
-		Lines: []string{m.Name + ": centre " + words.CentreWithin(e.Centre.Estimate), opensCloses(e)}, With: i + 1,
+		Lines: lobeRead(m), With: i + 1,
 		From: e.Opens.Angle.Degrees(), To: e.Closes.Angle.Degrees(), Middle: e.Centre.Angle.Degrees(),
 	}}
 	if centre, duration, says := cardOf(m); says {
@@ -168,6 +168,11 @@ func (b Book) lobeLanes(m lobe.Measured, i int) []chart.Lane {
 	return list
 }
 
+// lobeRead is a lobe's centre, opening and closing as they were read, in two lines.
+func lobeRead(m lobe.Measured) []string {
+	return []string{m.Name + ": centre " + words.CentreWithin(m.Events.Centre.Estimate), opensCloses(m.Events)}
+}
+
 // cardOf is the card that a lobe was compared with.
 func cardOf(m lobe.Measured) (centre, duration geometry.Angle, says bool) {
 	if m.Shift == nil || m.Shift.Healthy {
@@ -176,10 +181,10 @@ func cardOf(m lobe.Measured) (centre, duration geometry.Angle, says bool) {
 	return m.Card.Beside(m.Events.Centre.Angle)
 }
 
-// lobeSays is a lobe's picture in words.
+// lobeSays is a lobe's picture in words, those beside its bar first.
 func (b Book) lobeSays(m lobe.Measured) string {
-	text := fmt.Sprintf("%s: %s, the highest %s; at %s it %s, its centre is %s", m.Name, words.Count(len(m.Placed()), "reading"),
-		b.Bench.Depth(m.Top), b.Bench.Depth(m.Events.Lift), opensCloses(m.Events), words.CentreWithin(m.Events.Centre.Estimate))
+	text := fmt.Sprintf("%s at %s; %s, the highest %s", strings.Join(lobeRead(m), ", "),
+		b.Bench.Depth(m.Events.Lift), words.Count(len(m.Placed()), "reading"), b.Bench.Depth(m.Top))
 	if _, _, says := cardOf(m); says {
 		text += "; its card: " + cardEvents(m)
 	}

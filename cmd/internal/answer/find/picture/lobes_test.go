@@ -173,10 +173,10 @@ func TestLobesInWords(t *testing.T) {
 	within := func(e lobe.Quantity) string { return words.EventWithin(e.Estimate) }
 	pair, _ := lobe.Paired(b.Lobes[1], b.Lobes[0])
 	require.Equal(t, "Valve lift in mm against crank angle, with a curve through the readings. "+
-		"inlet lobe: 11 readings, the highest 9.20 mm; at 1.00 mm it opens "+within(in.Opens)+", closes "+within(in.Closes)+
-		", its centre is "+words.CentreWithin(in.Centre.Estimate)+"; its card: opens 12 BTDC, closes 48 ABDC, centre 108 ATDC. "+
-		"exhaust lobe: 11 readings, the highest 8.79 mm; at 1.00 mm it opens "+within(ex.Opens)+", closes "+within(ex.Closes)+
-		", its centre is "+words.CentreWithin(ex.Centre.Estimate)+"; its card: opens 50 BBDC, closes 10 ATDC, centre 110 BTDC. "+
+		"inlet lobe: centre "+words.CentreWithin(in.Centre.Estimate)+", opens "+within(in.Opens)+", closes "+within(in.Closes)+
+		" at 1.00 mm; 11 readings, the highest 9.20 mm; its card: opens 12 BTDC, closes 48 ABDC, centre 108 ATDC. "+
+		"exhaust lobe: centre "+words.CentreWithin(ex.Centre.Estimate)+", opens "+within(ex.Opens)+", closes "+within(ex.Closes)+
+		" at 1.00 mm; 11 readings, the highest 8.79 mm; its card: opens 50 BBDC, closes 10 ATDC, centre 110 BTDC. "+
 		"exhaust lobe and inlet lobe: overlap "+words.Within(pair.Overlap.Angle.Degrees(), pair.Overlap.Expanded.Degrees())+" deg.",
 		b.lobeChart(b.Results[0]).Description)
 }

@@ -200,7 +200,7 @@ func TestSheetsKeepTheAnswer(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, 3, strings.Count(string(page), "<section "))
 	require.Equal(t, 3*8+1, strings.Count(string(page), "<figure>"))
-	require.Equal(t, 3, strings.Count(string(page), "<dt>Name</dt>"))
+	require.Equal(t, 3, strings.Count(string(page), "<dt>Name<dd>"))
 	key, err := os.ReadFile(c.keyPage())
 	require.NoError(t, err)
 	require.Equal(t, TeacherOnly, filepath.Base(filepath.Dir(c.keyPage())))

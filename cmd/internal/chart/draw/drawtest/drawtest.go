@@ -7,6 +7,7 @@ import (
 	"encoding/xml"
 	"errors"
 	"flag"
+	"fmt"
 	"io"
 	"math"
 	"regexp"
@@ -65,6 +66,7 @@ func Parsed(t *testing.T, svg []byte, err error) []Element {
 	require.NoError(t, err)
 	decoder := xml.NewDecoder(bytes.NewReader(svg))
 	var all, open []*Element
+	var at []draw.Spot // from where places count in what is open
 	for {
 		token, err := decoder.Token()
 		if errors.Is(err, io.EOF) {
@@ -78,13 +80,18 @@ func Parsed(t *testing.T, svg []byte, err error) []Element {
 				e.Attr[a.Name.Local] = a.Value
 			}
 			e.Class = e.Attr["class"]
-			all, open = append(all, e), append(open, e)
+			from := draw.Spot{}
+			if len(at) > 0 {
+				from = at[len(at)-1]
+			}
+			e.move(from)
+			all, open, at = append(all, e), append(open, e), append(at, e.movesFrom(from))
 		case xml.CharData:
 			if len(open) > 0 {
 				open[len(open)-1].Text += string(token)
 			}
 		case xml.EndElement:
-			open = open[:len(open)-1]
+			open, at = open[:len(open)-1], at[:len(at)-1]
 		}
 	}
 	var out []Element
@@ -92,6 +99,52 @@ func Parsed(t *testing.T, svg []byte, err error) []Element {
 		out = append(out, *e)
 	}
 	return out
+}
+
+// movesFrom is from where places count in an element that stands in one where they count from
+// a spot.
+func (e *Element) movesFrom(from draw.Spot) draw.Spot {
+	var x, y float64
+	if n, _ := fmt.Sscanf(e.Attr["transform"], "translate(%g %g)", &x, &y); n == 2 {
+		return draw.At(from.X+x, from.Y+y)
+	}
+	return from
+}
+
+// move has an element's places count from the corner of the paper; they count from a spot.
+func (e *Element) move(from draw.Spot) {
+	if from == (draw.Spot{}) {
+		return
+	}
+	for name, by := range map[string]float64{"x": from.X, "x1": from.X, "x2": from.X, "cx": from.X, "y": from.Y, "y1": from.Y, "y2": from.Y, "cy": from.Y} {
+		if is, ok := e.Attr[name]; ok {
+			e.Attr[name] = shifted(is, by)
+		}
+	}
+	if d, ok := e.Attr["d"]; ok {
+		e.Attr["d"] = steps.ReplaceAllStringFunc(d, func(s string) string { return movedStep(s, from) })
+	}
+}
+
+// movedStep is a step of a path whose places count from the corner of the paper.
+func movedStep(step string, from draw.Spot) string {
+	args, first := strings.Fields(step[1:]), 0
+	if step[0] == 'A' {
+		first = 5 // after the arc's radii and flags
+	}
+	for i := first; i+1 < len(args); i += 2 {
+		args[i], args[i+1] = shifted(args[i], from.X), shifted(args[i+1], from.Y)
+	}
+	return step[:1] + strings.Join(args, " ")
+}
+
+// steps are those of a path that name places from where its picture counts.
+var steps = regexp.MustCompile(`[MLAQ][^MLAQZ]*`)
+
+// shifted is a coordinate so much farther, to a hundredth.
+func shifted(coordinate string, by float64) string {
+	x, _ := strconv.ParseFloat(coordinate, 64) // of the program's own writing
+	return strconv.FormatFloat(math.Round((x+by)*100)/100, 'f', -1, 64)
 }
 
 // Named are the elements of a class, or of a name.
