@@ -68,10 +68,10 @@ func at(t *testing.T, b *browser.Browser, file string, size browser.Size) hand {
 	return h
 }
 
-// is tells whether an expression of the page is true.
+// is tells whether an expression of the page is true, or what it promises.
 func (h hand) is(expression string) (yes bool) {
 	h.t.Helper()
-	require.NoError(h.t, h.Eval("Boolean("+expression+")", &yes))
+	require.NoError(h.t, h.Eval("Promise.resolve("+expression+").then(Boolean)", &yes))
 	return yes
 }
 

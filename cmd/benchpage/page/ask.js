@@ -95,7 +95,7 @@ const ask = (() => {
     const beside = bench.at.said.filter((s) => s.kind === 'remark').flatMap((s) => s.parts).filter((text) => !text.startsWith(asks.text));
     const input = el('input', { id: 'asked', type: 'text', autocomplete: 'off', 'aria-label': 'Answer' });
     const answer = (line) => { close(); bench.type(line); };
-    const box = show({ mark: 'A mark', cylinder: 'A cylinder', sheet: 'The sheet', lift: 'The cams', card: 'The cams' }[asks.of] || 'A question', () => el('div', { class: 'window' },
+    const box = show({ mark: 'A mark', cylinder: 'A cylinder', sheet: 'The sheet', lift: 'The cams', card: 'The cams', drive: 'The cams' }[asks.of] || 'A question', () => el('div', { class: 'window' },
       el('div', { class: 'words' }, paragraphs(beside), el('p', { text: asks.text }), el('div', { class: 'field text' }, input)),
       el('div', { class: 'answers' },
         asks.usual ? button(asks.usual, () => answer(''), { class: 'usual' }) : '',

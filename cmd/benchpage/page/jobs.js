@@ -66,6 +66,7 @@ const jobs = (() => {
           () => choose(c.line), { 'aria-pressed': String(c.number === state.cylinder && !state.lobe) })),
         job.lobes.map((name) => button([name, el('small', { text: 'lobe' })], () => choose(`lobe ${name}`), { 'aria-pressed': String(name === state.lobe) }))) : '',
       el('dl', { class: 'facts' }, job.instruments.map((line) => fact(line))),
+      job.drives.length ? el('div', { class: 'doors' }, button(['How the cams are driven', el('small', { text: job.driven || 'not said' })], driven, { id: 'driven' })) : '',
       bench.at.program ? el('p', { class: 'quiet', text: bench.at.program.version }) : ''];
   }
 
@@ -73,6 +74,13 @@ const jobs = (() => {
   function fact(line) {
     const i = line.indexOf(': ');
     return el('div', {}, el('dt', { text: line.slice(0, i) }), el('dd', { text: line.slice(i + 2) }));
+  }
+
+  // driven asks how the cams are driven, which may have been answered wrongly before.
+  function driven() {
+    const { drives, driven: now } = bench.at.job;
+    ask.choose('How are the cams driven?', [now ? `The job says: ${now}. Lobes and marks go to the cams that there are then.` : 'The job does not say it yet.'],
+      [...drives.map((d) => [d.shows, () => bench.type(d.line)]), ['Leave it']]);
   }
 
   async function choose(line) {

@@ -1,0 +1,35 @@
+package main
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/cmd/internal/browser/browsertest"
+)
+
+// How the cams are driven is put right where it was answered wrongly, and that is undone.
+func TestCamsSaidAgain(t *testing.T) {
+	file := pageFile(t)
+	h := at(t, browsertest.Start(t, ""), file, sizes[0])
+	h.pick(example(t)...)
+	h.tap("#tab-job")
+	h.until(`document.getElementById('driven')?.innerText.includes('one cam')`)
+	h.tap("#driven")
+	h.sound("how the cams are driven")
+	h.press("Cam in block")
+	h.until(`document.querySelector('#asked')`)
+	h.sound("the sprocket's teeth")
+	require.NoError(t, h.Type("22\n"))
+	h.until(`document.querySelector('dialog[open]')?.innerText.includes('Kept: the cams are driven as cam in block, with 22 teeth')`)
+	h.press("OK")
+	h.until(`document.getElementById('driven')?.innerText.includes('cam in block')`)
+	h.sound("job, its cams said again")
+	h.until(`store.files(bench.at.id).then((list) => list.find((f) => f.name === 'job.toml').text.includes('# before: layout = "one cam"'))`)
+	h.tap("#tab-read")
+	h.tap("#undo")
+	require.Contains(t, h.text("dialog"), "the cams are driven as cam in block")
+	h.press("Take it back")
+	h.until(`bench.at.job.driven === 'one cam' && document.getElementById('kept').className === 'kept kept'`)
+	require.Empty(t, h.Errors())
+}
