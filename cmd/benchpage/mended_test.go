@@ -33,3 +33,23 @@ func TestCamsSaidAgain(t *testing.T) {
 	h.until(`bench.at.job.driven === 'one cam' && document.getElementById('kept').className === 'kept kept'`)
 	require.Empty(t, h.Errors())
 }
+
+// What was exported is said where it is seen, with its name and where it is; not any more once the
+// job was changed.
+func TestExportIsSaid(t *testing.T) {
+	file := pageFile(t)
+	h := at(t, browsertest.Start(t, ""), file, sizes[0])
+	h.pick(example(t)...)
+	h.tap("#tab-job")
+	h.given(func() { h.tap("#export") })
+	const says = "Exported: invented-petrol-four-locking-pin-in-doubt.zip, with every file of this job. It is on this device, where this browser puts its downloads."
+	h.until(`document.getElementById('exported')`)
+	require.Equal(t, says, string(h.text("#exported")))
+	h.until("document.getElementById('live').textContent === `" + says + "`")
+	h.sound("exported")
+	h.read("352", "6.04")
+	h.tap("#tab-job")
+	h.until(`document.querySelector('.facts')`)
+	require.False(t, h.is(`document.getElementById('exported')`), "a reading is not in it")
+	require.Empty(t, h.Errors())
+}

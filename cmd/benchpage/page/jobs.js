@@ -60,6 +60,7 @@ const jobs = (() => {
         button(matchMedia('(pointer: coarse)').matches && navigator.canShare ? 'Export or share as a zip' : 'Export as a zip', main.exportNow, { id: 'export', class: bench.at.weak ? 'go' : '' }),
         button('The whole answer', details, { id: 'details' }),
         button('Cautions', cautions.again)),
+      bench.at.exported ? el('p', { id: 'exported', text: bench.at.exported }) : '',
       bench.at.weak ? el('p', { class: 'warning', text: 'This browser may drop what it keeps when it is short of room or the page is not opened for some days. Export the job when you leave the engine.' }) : '',
       job.cylinders.length > 1 || job.lobes.length ? el('div', { class: 'choices', role: 'group', 'aria-label': 'What is read' },
         job.cylinders.map((c) => button([`Cylinder ${c.number}`, el('small', { text: `${c.readings} read${c.others ? `, ${c.others}` : ''}` })],
@@ -143,7 +144,7 @@ const jobs = (() => {
         i.drawing ? el('pre', { text: i.drawing }) : '',
         i.text.split('\n').map((text) => el('p', { class: 'question', text })),
         i.choices.length ? el('div', { class: 'choices' }, i.choices.map((c, n) => {
-          const b = button(c, () => pick(n + 1, b), { 'aria-pressed': 'false' });
+          const b = button(`${n + 1}  ${c}`, () => pick(n + 1, b), { 'aria-pressed': 'false' });
           return b;
         })) : '',
         i.buttons.length ? el('div', { class: 'choices' }, i.buttons.map((b) => button(b.shows, () => next(b.line)))) : '',
