@@ -1,6 +1,8 @@
 package main
 
 import (
+	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -51,5 +53,29 @@ func TestExportIsSaid(t *testing.T) {
 	h.tap("#tab-job")
 	h.until(`document.querySelector('.facts')`)
 	require.False(t, h.is(`document.getElementById('exported')`), "a reading is not in it")
+	require.Empty(t, h.Errors())
+}
+
+// A drawing of characters is whole on a phone: nothing of it runs out at the side.
+func TestDrawingFits(t *testing.T) {
+	file := pageFile(t)
+	h := at(t, browsertest.Start(t, ""), file, sizes[1])
+	h.tap("#new")
+	for {
+		h.until(`document.querySelector('.question')`)
+		asked := string(h.text(".question"))
+		if strings.HasPrefix(asked, "Piston read by?") { // whose drawing is as wide as any
+			break
+		}
+		h.tap("#usual")
+		h.until(`document.querySelector('.question')?.innerText !== ` + strconv.Quote(asked))
+	}
+	h.tap("#explain")
+	h.until(`document.querySelector('pre')`)
+	for _, size := range sizes {
+		h.resize(size)
+		require.True(t, h.is(`(({scrollWidth, clientWidth}) => scrollWidth <= clientWidth)(document.querySelector('pre'))`), "%d wide", size.Width)
+	}
+	h.sound("a drawing")
 	require.Empty(t, h.Errors())
 }

@@ -30,7 +30,7 @@ const ask = (() => {
 
   // said shows what was said, paragraph by paragraph, lines as they are.
   const saidNodes = (list) => list.map((s) => (s.kind === 'lines'
-    ? el('pre', { text: s.parts.join('\n') })
+    ? dom.lines(s.parts.join('\n'))
     : paragraphs(s.parts, { class: s.kind })));
 
   const said = (title, list) => show(title, (end) => el('div', { class: 'window' }, el('div', { class: 'words' }, saidNodes(list)),

@@ -141,7 +141,7 @@ const jobs = (() => {
     put(screen, el('div', { class: 'agree' },
       el('div', { class: 'pane ask-pane' },
         i.reply ? el('p', { class: i.taken ? 'quiet' : 'warning', text: i.reply }) : '',
-        i.drawing ? el('pre', { text: i.drawing }) : '',
+        i.drawing ? dom.lines(i.drawing) : '',
         i.text.split('\n').map((text) => el('p', { class: 'question', text })),
         i.choices.length ? el('div', { class: 'choices' }, i.choices.map((c, n) => {
           const b = button(`${n + 1}  ${c}`, () => pick(n + 1, b), { 'aria-pressed': 'false' });
@@ -170,7 +170,7 @@ const jobs = (() => {
       case 'heading': return el(`h${Math.min(6, b.level + 2)}`, { text: b.text });
       case 'paragraph': return el('p', { class: b.role, text: b.text });
       case 'list': return el(b.ordered ? 'ol' : 'ul', { class: b.role }, b.items.map((text) => el('li', { text })));
-      case 'lines': return el('pre', { text: b.text });
+      case 'lines': return dom.lines(b.text);
       case 'facts': return el('dl', { class: 'facts' }, b.rows.map(([what, is]) => el('div', {}, el('dt', { text: what }), el('dd', { text: is }))));
       case 'figure': return el('figure', {}, dom.picture(b.svg), el('figcaption', { text: b.text }));
       case 'table': return el('div', { class: 'scroll', tabindex: 0 }, el('table', {}, el('caption', { text: b.text }), el('thead', {}, el('tr', {}, b.header.map((text) => el('th', { scope: 'col', text })))),
