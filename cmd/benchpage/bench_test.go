@@ -10,6 +10,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"evendrop/cmd/internal/browser"
@@ -78,7 +79,9 @@ func (h hand) is(expression string) (yes bool) {
 // until waits until an expression is true.
 func (h hand) until(expression string) {
 	h.t.Helper()
-	require.Eventually(h.t, func() bool { return h.is(expression) }, patience, 20*time.Millisecond, "%s: %s", expression, h.text("body").short())
+	if !assert.Eventually(h.t, func() bool { return h.is(expression) }, patience, 20*time.Millisecond, expression) {
+		require.FailNow(h.t, "it shows: "+(h.text("dialog[open]")+h.text("body")).short()) // as it is now
+	}
 }
 
 // shown is a text of the page.

@@ -1,6 +1,9 @@
 package main
 
 import (
+	"fmt"
+	"os"
+	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
@@ -8,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"evendrop/cmd/internal/browser/browsertest"
+	"evendrop/geometry"
 )
 
 // How the cams are driven is put right where it was answered wrongly, and that is undone.
@@ -77,5 +81,64 @@ func TestDrawingFits(t *testing.T) {
 		require.True(t, h.is(`(({scrollWidth, clientWidth}) => scrollWidth <= clientWidth)(document.querySelector('pre'))`), "%d wide", size.Width)
 	}
 	h.sound("a drawing")
+	require.Empty(t, h.Errors())
+}
+
+// pair is a job of one cylinder or of two, the second one's throw late by 1.5 deg and its crown
+// low by 0.3 mm.
+func pair(t *testing.T, cylinders int) (files []string) {
+	t.Helper()
+	dir := t.TempDir()
+	crank, err := geometry.NewSliderCrank(86, 146, 0)
+	require.NoError(t, err)
+	write := func(name, text string) {
+		files = append(files, filepath.Join(dir, name))
+		require.NoError(t, os.WriteFile(files[len(files)-1], []byte(text), 0o600))
+	}
+	job := "title = \"Pair\"\n[engine]\nstroke = 86\nrod = 146\n"
+	for n := range cylinders {
+		job += fmt.Sprintf("[[cylinder]]\nnumber = %d\nthrow = %d\nreadings = \"cylinder-%[1]d.csv\"\n", n+1, 180*n)
+		rows := "angle,depth,turn\n"
+		for _, u := range []float64{-25, -20, -15, -10, -5, 0, 5, 10, 15, 20, 25} {
+			rows += fmt.Sprintf("%.1f,%.3f,forward\n", u+10+181.5*float64(n), float64(crank.Drop(geometry.Angle(u)*geometry.Degree))+0.3*float64(n))
+		}
+		write(fmt.Sprintf("cylinder-%d.csv", n+1), rows)
+	}
+	write("job.toml", job)
+	return files
+}
+
+// Crowns and throws are compared by buttons, once more than one cylinder is measured.
+func TestCylindersCompared(t *testing.T) {
+	file := pageFile(t)
+	h := at(t, browsertest.Start(t, ""), file, sizes[0])
+	h.pick(pair(t, 1)...)
+	for _, tab := range [][2]string{{"#tab-job", ".facts"}, {"#tab-marks", "#add-mark"}} {
+		h.tap(tab[0])
+		h.until(`document.querySelector('` + tab[1] + `')`)
+		require.False(t, h.is(`document.querySelector('.crowns')`), "one cylinder has nothing to be compared with")
+	}
+	h.tap("#tab-job")
+	h.pick(pair(t, 2)...)
+	h.tap("#tab-job")
+	h.until(`document.querySelector('.crowns') && document.querySelector('.throws')`)
+	h.sound("job of two cylinders")
+	h.tap("#tab-marks")
+	h.tap(".crowns")
+	h.sound("crowns")
+	h.keys("0.1")
+	h.press("Keep")
+	h.until(`document.querySelector('dialog[open]')?.innerText.includes('the crowns are compared with one another, and one may stand 0.1 mm off')`)
+	h.press("OK")
+	h.tap(".throws")
+	h.keys("0.5")
+	h.press("Keep")
+	h.until(`document.querySelector('dialog[open]')?.innerText.includes('a throw may be 0.5 deg out of its place')`)
+	h.press("OK")
+	h.until(`/Cylinder 2's throw is \+1.5/.test(document.querySelector('.finding')?.innerText)`)
+	h.until(`document.querySelector('.finding').innerText.includes('crown')`)
+	h.tap("#tab-read")
+	h.tap("#undo")
+	require.Contains(t, h.text("dialog"), "a throw may be 0.5 deg")
 	require.Empty(t, h.Errors())
 }

@@ -50,6 +50,7 @@ const jobs = (() => {
   // ofThis is what is to be known of the job that is open, and what can be done with it.
   function ofThis() {
     const { job, state, kept } = bench.at;
+    const compares = marks.compares();
     if (kept === 'elsewhere') {
       return [el('h2', { text: job.title }), el('p', { text: 'This job is open in another tab or window. Only one of them can write it.' }),
         el('div', { class: 'doors' }, button('Take it over here', () => bench.sit(bench.at.id, true)))];
@@ -66,6 +67,7 @@ const jobs = (() => {
         job.cylinders.map((c) => button([`Cylinder ${c.number}`, el('small', { text: `${c.readings} read${c.others ? `, ${c.others}` : ''}` })],
           () => choose(c.line), { 'aria-pressed': String(c.number === state.cylinder && !state.lobe) })),
         job.lobes.map((name) => button([name, el('small', { text: 'lobe' })], () => choose(`lobe ${name}`), { 'aria-pressed': String(name === state.lobe) }))) : '',
+      compares.length ? el('div', { class: 'doors' }, compares) : '',
       el('dl', { class: 'facts' }, job.instruments.map((line) => fact(line))),
       job.drives.length ? el('div', { class: 'doors' }, button(['How the cams are driven', el('small', { text: job.driven || 'not said' })], driven, { id: 'driven' })) : '',
       bench.at.program ? el('p', { class: 'quiet', text: bench.at.program.version }) : ''];
