@@ -293,6 +293,26 @@ func TestTwoStopsThatContradictEachOther(t *testing.T) {
 	require.Less(t, agreeing.AgreeTo.Expanded.Degrees(), 0.3)
 }
 
+// Two dwells that lie apart by a little more than chance usually makes, and one flank of
+// three readings: the interval is wide for want of readings, and that is said; a fourth ends it.
+// The truth is invented: TDC at -3.0, a dial that leans by 4 %.
+func TestFewThatLieApart(t *testing.T) {
+	setup := carEngine(84.6, 138)
+	c := evidence.Cylinder{Number: 1, Dwell: []evidence.DwellPair{
+		{Still: degrees(-9), Moves: degrees(4), Turn: evidence.Forward}, {Still: degrees(3), Moves: degrees(-10.5), Turn: evidence.Backward},
+	}}
+	flank := [][2]float64{{-33, 8.07}, {-29, 6.06}, {-25, 4.58}, {-20, 2.93}}
+	said := func(n int) bool {
+		c.Readings = nil
+		for _, at := range flank[:n] {
+			c.Readings = append(c.Readings, evidence.Reading{Angle: degrees(at[0]), Depth: geometry.Length(at[1]), Turn: evidence.Forward})
+		}
+		return has[finding.FewLieApart](findCylinder(t, setup, c))
+	}
+	require.True(t, said(3))
+	require.False(t, said(4))
+}
+
 // A few readings of one flank, one of them mistyped, against a stop: neither can overrule
 // the other. Enough readings on both sides do. (Of an invented engine, TDC at 65.68 deg.)
 func TestAStopAgainstTooFewReadings(t *testing.T) {

@@ -25,11 +25,16 @@ func weakened(r Result, pairs int, turned bool) (list []finding.Finding) {
 		add(true, finding.WithEveryReading{TDC: r.WithAll.Angle, Expanded: r.WithAll.Expanded})
 	}
 	add(a.Widening.Told, finding.Scattered{Times: a.Widening.Factor})
+	add(!a.Widening.Told && r.TDC.DegreesOfFreedom <= fewDegrees, finding.FewLieApart{})
 	add(a.ScaleFar() && r.unit == nil, finding.ScaleOff{Scale: r.Scale.Value})
 	add(r.Assumed.Stroke > 0, finding.StrokeUnknown{})
 	add(r.Assumed.Rod > 0 && r.Assumed.Stroke == 0, finding.RodAssumed{Rod: r.Assumed.Rod, KnownTo: r.Assumed.RodKnownTo})
 	return append(list, unstatedOffset(r)...)
 }
+
+// fewDegrees is how few degrees of freedom stretch TDC's interval, by Student's t, by more
+// than half of what the same scatter of many readings would make it.
+const fewDegrees = 3
 
 // worthStating is the share of TDC's interval from which stating the offset is worth it.
 const worthStating = 0.1

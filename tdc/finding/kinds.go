@@ -38,6 +38,9 @@ func (AgainstTurn) Cure() Cure   { return MendJob }
 func (Scattered) Kind() string { return "scatter" }
 func (Scattered) Cure() Cure   { return LookAtEngine }
 
+func (FewLieApart) Kind() string { return "few lie apart" }
+func (FewLieApart) Cure() Cure   { return ReadMore }
+
 func (ScaleOff) Kind() string { return "scale off" }
 func (ScaleOff) Cure() Cure   { return MendJob }
 

@@ -106,6 +106,9 @@ type Scattered struct {
 	Times float64 `json:"times"`
 }
 
+// FewLieApart is so few readings that lie a little apart that chance and fault look alike.
+type FewLieApart struct{}
+
 // ScaleOff is a gauge that shows another travel than stroke and rod make.
 type ScaleOff struct {
 	Scale float64 `json:"scale"`

@@ -41,6 +41,8 @@ func (b Bench) Finding(f finding.Finding) string {
 			b.place(f.Place), Count(f.Steps, "reading"), f.Turn)
 	case finding.Scattered:
 		return fmt.Sprintf("The readings scatter %.1f times as much as the instruments explain, and the ± is wider for it. Look for a loose pointer, protractor or gauge.", f.Times)
+	case finding.FewLieApart:
+		return "What was read lies a little apart, and so few readings cannot tell chance from a fault: the ± is much wider for it. Take two more readings."
 	case finding.ScaleOff:
 		return fmt.Sprintf("The gauge shows %.3f times the travel computed from stroke and rod: check stroke and rod, and whether the gauge stands straight.", f.Scale)
 	case finding.StrokeUnknown:

@@ -45,6 +45,7 @@ var said = []struct {
 	{finding.WithEveryReading{TDC: 3 * geometry.Degree, Expanded: 0.3 * geometry.Degree}, []string{"3.00 ± 0.30 deg"}},
 	{finding.AgainstTurn{Place: place, Steps: 7}, []string{"r.csv line 4 (23 deg, forward) and the 7 readings below it", "go against turning forward"}},
 	{finding.Scattered{Times: 1.7}, []string{"1.7 times"}},
+	{finding.FewLieApart{}, []string{"so few readings cannot tell chance from a fault", "Take two more"}},
 	{finding.ScaleOff{Scale: 1.21}, []string{"1.210 times the travel computed from stroke and rod"}},
 	{finding.StrokeUnknown{}, []string{"stroke is unknown"}},
 	{finding.RodAssumed{Rod: 146, KnownTo: 34}, []string{"146 ± 34 mm"}},
