@@ -82,3 +82,32 @@ func TestDrawnUnderAFinger(t *testing.T) {
 		h.until(`old !== document.getElementById('next')`) // and then it is drawn
 	}
 }
+
+// So does none that a screen asked for before the finger came.
+func TestAnsweredUnderAFinger(t *testing.T) {
+	file := pageFile(t)
+	h := at(t, browsertest.Start(t, ""), file, sizes[0])
+	h.pick(example(t)...)
+	for tab, button := range map[string]string{"marks": "#add-mark", "job": "#details"} {
+		h.tap("#tab-" + tab)
+		h.until(`document.querySelector('` + button + `')`)
+		require.NoError(t, h.Eval(`(() => {
+			const slow = (of, name) => {
+				const real = of[name];
+				of[name] = async (...all) => { const r = await real(...all); of[name] = real; await new Promise((go) => { window.answer = go; }); return r; };
+			};
+			window.answer = undefined;
+			if (main.at() === 'job') slow(store, 'jobs'); else slow(bench, 'ask');
+			main.redraw();
+		})()`, nil))
+		h.until(`window.answer`)
+		require.NoError(t, h.Eval(`window.old = document.querySelector('`+button+`')`, nil))
+		require.NoError(t, h.Hold(button))
+		require.NoError(t, h.Eval(`answer()`, nil))
+		require.NoError(t, h.Lift())
+		h.until(`document.querySelector('dialog[open]')`)
+		h.until(`!old.isConnected`) // and then it is drawn
+		require.NoError(t, h.Eval(`ask.close()`, nil))
+	}
+	require.Empty(t, h.Errors())
+}

@@ -11,6 +11,7 @@ const jobs = (() => {
     let list = [];
     let why = '';
     try { list = await store.jobs(); } catch (broke) { why = String(broke.message || broke); }
+    await hands.lifted();
     if (main.at() !== 'job' || interview) return undefined;
     return put(screen, el('div', { class: 'pane job' },
       el('section', { 'aria-label': 'This job' }, bench.at.job ? ofThis() : welcome()),

@@ -15,6 +15,7 @@ const marks = (() => {
     else put(screen, el('div', { class: 'pane' }, el('p', { class: 'quiet', text: 'Working it out.' })));
     if (!bench.open()) return undefined;
     const r = await bench.ask({ action: 'marks' });
+    await hands.lifted();
     if (main.at() !== 'marks') return undefined;
     shown = r.marks || { headline: '', untold: r.error || r.panic, look: [], notes: [], marks: [], measured: [], lobes: [], ticks: [] };
     lay(screen, shown);
