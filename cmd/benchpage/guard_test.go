@@ -156,3 +156,23 @@ func TestSaidWaitsForAWindow(t *testing.T) {
 	h.until(`!document.querySelector('dialog')`)
 	require.Empty(t, h.Errors())
 }
+
+// Nothing is shown of a job, and no key is obeyed, before the cautions are agreed to, in every sitting.
+func TestCautionsFirst(t *testing.T) {
+	file := pageFile(t)
+	b := browsertest.Start(t, "")
+	h := at(t, b, file, sizes[3])
+	h.pick(example(t)...)
+	h.until(`document.getElementById('kept').className === 'kept kept'`)
+	next := hand{browsertest.Page(t, b), t}
+	require.NoError(t, next.Open(file))
+	next.until(`bench.at.program`)
+	require.NoError(t, next.Type("?"))
+	next.until(`document.getElementById('agree') && main.at() === 'job'`)
+	require.True(t, next.is(`document.getElementById('tabs').hidden && !document.querySelector('.jobs') && !document.querySelector('dialog')`))
+	next.tap("#agree")
+	next.until(`document.querySelector('.jobs')`)
+	require.NoError(t, h.Reload())
+	h.until(`document.querySelector('.work .pad')`) // agreed to once a sitting
+	require.Empty(t, h.Errors())
+}

@@ -125,6 +125,8 @@ func (b Break) check() error {
 		return fmt.Errorf("%q names no package", b.Why)
 	case b.Old == "":
 		return fmt.Errorf("%q has no old text", b.Why)
+	case isScript(b.File) && b.Run == "":
+		return fmt.Errorf("%q names no tests: those of a browser take seconds each", b.Why)
 	case b.Old == b.New:
 		return fmt.Errorf("%q changes nothing", b.Why)
 	}

@@ -99,11 +99,12 @@ func TestParse(t *testing.T) {
 		{Why: "two", Said: true, Package: "tdc", Run: "TestA", Old: "if late {\n\treturn \"late\"", Escapes: "nobody reads it", listed: "x.txt:10"},
 	}, list)
 	for text, says := range map[string]string{
-		"break: one\nold: a\nnew: b\n":                 `x.txt:1: "one" names no package`,
-		"package: fit\n\nbreak: one\nnew: b\n":         `x.txt:3: "one" has no old text`,
-		"package: fit\n\nbreak: one\nold: a\nnew: a\n": `x.txt:3: "one" changes nothing`,
-		"package: fit\n\nbreak: one\nodl: a\n":         `x.txt:4: "odl" is not a key`,
-		"package: fit\n\nbreak: one\nold a\n":          "x.txt:4: expected a key and a colon",
+		"break: one\nold: a\nnew: b\n":                   `x.txt:1: "one" names no package`,
+		"package: p\n\nbreak: one\nfile: a.js\nold: a\n": `x.txt:3: "one" names no tests`,
+		"package: fit\n\nbreak: one\nnew: b\n":           `x.txt:3: "one" has no old text`,
+		"package: fit\n\nbreak: one\nold: a\nnew: a\n":   `x.txt:3: "one" changes nothing`,
+		"package: fit\n\nbreak: one\nodl: a\n":           `x.txt:4: "odl" is not a key`,
+		"package: fit\n\nbreak: one\nold a\n":            "x.txt:4: expected a key and a colon",
 	} {
 		_, err := parse("x.txt", text)
 		require.ErrorContains(t, err, says)
