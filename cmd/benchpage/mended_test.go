@@ -142,3 +142,22 @@ func TestCylindersCompared(t *testing.T) {
 	require.Contains(t, h.text("dialog"), "a throw may be 0.5 deg")
 	require.Empty(t, h.Errors())
 }
+
+// The whole answer is read in a window: no word of its tables is broken, and its figures are whole.
+// Where a reading does not fit, how far the others are off is still seen.
+func TestWholeAnswer(t *testing.T) {
+	file := pageFile(t)
+	h := at(t, browsertest.Start(t, ""), file, sizes[0])
+	h.pick(example(t)...)
+	h.typed("342.5", "3.29")
+	h.until(`document.querySelector('.panel.question')`)
+	h.tap("#tab-seen")
+	h.until(`document.querySelector('#r-25 .doubtful')`)
+	require.True(t, h.is(`document.querySelector('#r-25 .doubtful').getAttribute('width') === '28'`), "one that does not fit ends where its scale ends")
+	require.True(t, h.is(`[...document.querySelectorAll('.resid .bar')].some((bar) => bar.getAttribute('width') === '28')`), "the scale is that of the others")
+	h.tap("#tab-job")
+	h.tap("#details")
+	h.until(`document.querySelectorAll('.document table').length > 2`)
+	h.sound("the whole answer")
+	require.Empty(t, h.Errors())
+}

@@ -168,6 +168,10 @@ const jobs = (() => {
       el('div', { class: 'answers' }, button('OK', end, { class: 'go' }))));
   }
 
+  // of is what a cell of a table has: numbers stand under one another by their ends, words by
+  // their beginnings.
+  const of = (text) => (/^[-+−±.\d]/.test(text) ? 'number' : 'word');
+
   function block(b) {
     switch (b.kind) {
       case 'heading': return el(`h${Math.min(6, b.level + 2)}`, { text: b.text });
@@ -176,8 +180,8 @@ const jobs = (() => {
       case 'lines': return dom.lines(b.text);
       case 'facts': return el('dl', { class: 'facts' }, b.rows.map(([what, is]) => el('div', {}, el('dt', { text: what }), el('dd', { text: is }))));
       case 'figure': return el('figure', {}, dom.picture(b.svg), el('figcaption', { text: b.text }));
-      case 'table': return el('div', { class: 'scroll', tabindex: 0 }, el('table', {}, el('caption', { text: b.text }), el('thead', {}, el('tr', {}, b.header.map((text) => el('th', { scope: 'col', text })))),
-        el('tbody', {}, b.rows.map((row, n) => el('tr', { class: b.states && b.states[n] }, row.map((text) => el('td', { text })))))));
+      case 'table': return el('div', { class: 'scroll', tabindex: 0 }, el('table', {}, el('caption', { text: b.text }), el('thead', {}, el('tr', {}, b.header.map((text, n) => el('th', { scope: 'col', text, class: of(b.rows[0]?.[n]) })))),
+        el('tbody', {}, b.rows.map((row, n) => el('tr', { class: b.states && b.states[n] }, row.map((text) => el('td', { text, class: of(text) })))))));
       default: return '';
     }
   }
