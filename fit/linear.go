@@ -45,7 +45,7 @@ func (s *Solver) sigmaX(i int) float64 {
 
 // weight is what the loss leaves of reading i at s.now.
 func (s *Solver) weight(i int) float64 {
-	return s.loss.Weight(math.Sqrt(s.distance2(&s.now, i)))
+	return s.loss.weight(math.Sqrt(s.distance2(&s.now, i)))
 }
 
 // linearise builds the triangle of the problem linearised at s.now, every

@@ -59,8 +59,8 @@ func (l Loss) tail(z float64) float64 {
 	return a*a + 2*a*y*(1-2*q/3+q*q/5) + y*y*(1-q+q*q/3)
 }
 
-// Weight is what is left of a reading's pull, 1 for all and 0 for nothing.
-func (l Loss) Weight(z float64) float64 {
+// weight is what is left of a reading's pull, 1 for all and 0 for nothing.
+func (l Loss) weight(z float64) float64 {
 	z = math.Abs(z)
 	switch c := huberTuning * l.scale; {
 	case l.kind == huber && z > c:

@@ -7,7 +7,6 @@ type Angle float64
 
 // Units of angle.
 const (
-	Radian Angle = 1
 	Degree Angle = math.Pi / 180
 	// Turn is one revolution, 360 degrees.
 	Turn Angle = 2 * math.Pi
@@ -46,7 +45,7 @@ func (a Angle) String() string {
 }
 
 // MarshalJSON writes a in degrees, without what the way through radians added; null
-// where it is no number.
+// where it is no number. It never errs.
 func (a Angle) MarshalJSON() ([]byte, error) {
 	if degrees := a.Degrees(); math.IsNaN(degrees) || math.IsInf(degrees, 0) {
 		return []byte("null"), nil

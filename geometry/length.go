@@ -26,12 +26,3 @@ type Slope float64
 
 // MillimetresPerDegree is s in millimetres per degree of crank.
 func (s Slope) MillimetresPerDegree() float64 { return float64(s) * float64(Degree) }
-
-// Curvature is how fast the slope grows as the crank turns, in millimetres per
-// radian squared.
-type Curvature float64
-
-// MillimetresPerDegree2 is c in millimetres per degree squared.
-func (c Curvature) MillimetresPerDegree2() float64 {
-	return float64(c) * float64(Degree*Degree)
-}

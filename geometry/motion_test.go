@@ -1,6 +1,7 @@
 package geometry_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -25,9 +26,6 @@ func TestDerivatives(t *testing.T) {
 			near(t, fd.Derivative(func(u float64) float64 {
 				return float64(s.Drop(geometry.Angle(u)))
 			}, u, settings), float64(slope), 1e-6, "slope")
-			near(t, fd.Derivative(func(u float64) float64 {
-				return float64(s.Slope(geometry.Angle(u)))
-			}, u, settings), float64(s.Curvature(geometry.Angle(u))), 1e-6, "curvature")
 			near(t, fd.Derivative(func(e float64) float64 {
 				return float64(s.WithOffset(geometry.Length(e)).Drop(geometry.Angle(u)))
 			}, float64(s.Offset()), settings), byOffset, 1e-7, "by offset")
@@ -36,6 +34,14 @@ func TestDerivatives(t *testing.T) {
 			require.Equal(t, slope, s.Slope(geometry.Angle(u)))
 		}
 	}
+}
+
+// kmoddl is the piston pin's height above the crank axis at phi from throw-along-bore:
+// r cos phi + sqrt(l^2 - (r sin phi - e)^2) (KMODDL).
+func kmoddl(s geometry.SliderCrank, phi geometry.Angle) geometry.Length {
+	r, l, e := float64(s.Throw()), float64(s.Rod()), float64(s.Offset())
+	sin, cos := math.Sincos(float64(phi))
+	return geometry.Length(r*cos + math.Sqrt(l*l-(r*sin-e)*(r*sin-e)))
 }
 
 // Whatever the mechanism: zero at TDC and level there, the stroke at BDC and
@@ -48,7 +54,7 @@ func TestDropAlways(t *testing.T) {
 		rounding := 1e-13 * (s.Top() + s.Rod())
 		drop := s.Drop(u)
 		require.True(t, drop >= -rounding && drop <= s.Stroke()+rounding, "drop %v", drop)
-		near(t, s.Top()-s.Height(s.TDC()+u), drop, rounding, "top less height")
+		near(t, s.Top()-kmoddl(s, s.TDC()+u), drop, rounding, "top less height")
 		near(t, drop, s.Drop(u+geometry.Turn), 10*rounding, "a turn on")
 		near(t, 0, s.Drop(0), rounding, "drop at TDC")
 		near(t, s.Stroke(), s.Drop(s.BDC()-s.TDC()), rounding, "drop at BDC")
@@ -62,6 +68,5 @@ func TestDropAlways(t *testing.T) {
 		_, back, byBack := mirrored.Motion(-u)
 		near(t, -slope, back, geometry.Slope(100*rounding), "slope, mirrored")
 		near(t, -byOffset, byBack, 1e-10, "by offset, mirrored")
-		near(t, s.Curvature(u), mirrored.Curvature(-u), geometry.Curvature(1e4*rounding), "curvature, mirrored")
 	})
 }

@@ -47,8 +47,8 @@ func TestOffset(t *testing.T) {
 		near(t, (360-row.bdc)*deg, mirrored.BDC(), angle, "BDC, mirrored")
 		near(t, row.before, mirrored.Drop(30*deg), length, "drop, mirrored")
 
-		near(t, row.top, s.Height(s.TDC()), length, "height at TDC")
-		near(t, row.top-row.stroke, s.Height(s.BDC()), length, "height at BDC")
+		near(t, row.top, height(s, s.TDC()), length, "height at TDC")
+		near(t, row.top-row.stroke, height(s, s.BDC()), length, "height at BDC")
 		near(t, row.throw, s.Throw(), 0, "throw")
 		near(t, row.rod, s.Rod(), 0, "rod")
 		near(t, row.offset, s.Offset(), 0, "offset")

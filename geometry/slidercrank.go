@@ -80,17 +80,10 @@ func (s SliderCrank) Stroke() Length {
 	return Length(s.top - math.Sqrt(short*short-s.offset*s.offset))
 }
 
-// Height is the piston pin's height above the crank axis at phi from
-// throw-along-bore: r cos phi + sqrt(l^2 - (r sin phi - e)^2) (KMODDL).
-func (s SliderCrank) Height(phi Angle) Length {
-	sin, cos := math.Sincos(float64(phi))
-	return Length(s.throw*cos + s.upright(s.throw*sin-s.offset))
-}
-
 // upright is the rod's rise along the bore when it leans by lean across it, mm.
 func (s SliderCrank) upright(lean float64) float64 { return math.Sqrt(s.rod*s.rod - lean*lean) }
 
-// Drop is how far the piston is below its highest point at u from TDC.
+// Drop is how far the piston is below its highest point at u from TDC (KMODDL).
 func (s SliderCrank) Drop(u Angle) Length {
 	drop, _, _ := s.Motion(u)
 	return drop
@@ -112,16 +105,6 @@ func (s SliderCrank) Motion(u Angle) (drop Length, slope Slope, byOffset float64
 	slope = Slope(across + lean*along/upright)
 	byOffset = (float64(slope)-s.offset)/s.top - lean/upright
 	return Length(s.top - along - upright), slope, byOffset
-}
-
-// Curvature is the change of slope with crank angle at u from TDC.
-func (s SliderCrank) Curvature(u Angle) Curvature {
-	sin, cos := s.crank(u)
-	across, along := s.throw*sin, s.throw*cos
-	lean := across - s.offset
-	upright := s.upright(lean)
-	tilt := lean / upright
-	return Curvature(along + (along*along*(1+tilt*tilt))/upright - tilt*across)
 }
 
 // crank is the sine and cosine of the crank's angle from throw-along-bore, at

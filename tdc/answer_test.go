@@ -12,6 +12,7 @@ import (
 	"evendrop/fit/gum"
 	"evendrop/geometry"
 	"evendrop/tdc"
+	"evendrop/tdc/adjust/position"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/finding"
 )
@@ -205,7 +206,7 @@ func TestAfterRestsOnPairs(t *testing.T) {
 		p := setup.Protractor
 		want := math.Hypot(float64(r.TDC.Uncertainty), float64(p.Step)/math.Sqrt(12))
 		require.InEpsilon(t, want, place.Spread().Standard(), 0.02, name) // what the loss holds back of a reading has another part in the two
-		require.InEpsilon(t, float64(r.TDC.Uncertainty), math.Hypot(place.OfTDC(), float64(p.Error)/math.Sqrt(3)), 0.02, name)
+		require.InEpsilon(t, float64(r.TDC.Uncertainty), math.Hypot(position.Combine([]position.Seen{place}, geometry.Turn).OfTDC(), float64(p.Error)/math.Sqrt(3)), 0.02, name)
 	}
 }
 

@@ -10,7 +10,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"evendrop/cmd/internal/interview"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
 	"evendrop/tdc/job"
@@ -263,5 +262,4 @@ func TestBeginNarrow(t *testing.T) {
 	for line := range strings.Lines(echoed(errs.String())) {
 		require.LessOrEqual(t, len(strings.TrimSuffix(line, "\n")), columns-1, line)
 	}
-	require.LessOrEqual(t, interview.PictureWidth, columns-1)
 }

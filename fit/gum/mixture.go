@@ -29,8 +29,8 @@ func (p Possible) below(x float64) float64 {
 	return (integral((x+p.Half)/p.Normal) - integral((x-p.Half)/p.Normal)) * p.Normal / (2 * p.Half)
 }
 
-// Below is the probability of the quantity lying below x.
-func (m Mixture) Below(x float64) float64 {
+// below is the probability of the quantity lying below x.
+func (m Mixture) below(x float64) float64 {
 	sum := 0.0
 	for _, p := range m {
 		sum += p.Weight * p.below(x)
@@ -38,8 +38,8 @@ func (m Mixture) Below(x float64) float64 {
 	return sum
 }
 
-// Point is where the quantity lies below with a probability.
-func (m Mixture) Point(probability float64) float64 {
+// point is where the quantity lies below with a probability.
+func (m Mixture) point(probability float64) float64 {
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, p := range m {
 		reach := p.Half + 9*p.Normal // beyond nine deviations nothing is left to count
@@ -52,7 +52,7 @@ func (m Mixture) Point(probability float64) float64 {
 		if k%2 == 1 { // every other time where a straight line would be through
 			x = low - under*(high-low)/(over-under)
 		}
-		switch off := m.Below(x) - probability; {
+		switch off := m.below(x) - probability; {
 		case math.Abs(off) < enough:
 			return x
 		case off < 0:
@@ -67,7 +67,7 @@ func (m Mixture) Point(probability float64) float64 {
 // Interval is the interval that leaves 2.5 % on either side, by its middle and half its
 // width.
 func (m Mixture) Interval() (middle, half float64) {
-	low, high := m.Point(0.025), m.Point(0.975)
+	low, high := m.point(0.025), m.point(0.975)
 	return (low + high) / 2, (high - low) / 2
 }
 

@@ -41,7 +41,7 @@ func WithAssumed(e Engine) (geometry.SliderCrank, Assumed, error) {
 	return crank, assumed, err
 }
 
-// Kinematics is that of WithAssumed.
+// Kinematics is that of WithAssumed. An error is of dimensions that cannot turn.
 func (s Setup) Kinematics() (geometry.SliderCrank, error) {
 	crank, _, err := WithAssumed(s.Engine)
 	return crank, err

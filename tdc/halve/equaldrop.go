@@ -14,10 +14,10 @@ import (
 type Level struct {
 	Drop        geometry.Length        // below the piston's highest point, roughly
 	Midpoint    geometry.Angle         // crank, from the protractor's zero, less what offset makes
-	Lash        geometry.Angle         // how far the expected lash would carry it late; not taken off
+	lash        geometry.Angle         // how far the expected lash would carry it late; not taken off
 	Uncertainty geometry.Angle         // standard uncertainty from one angle and depth a flank
 	Turn        evidence.TurnDirection // 0 when the flanks were read in different directions
-	Line        int                    // of the reading
+	line        int                    // of the reading
 	terms       [3]term
 }
 
@@ -92,13 +92,13 @@ func (f Flanks) level(k *knot, turn evidence.TurnDirection, terms ...term) Level
 		Drop:        f.Crank.Drop(geometry.Angle(k.reach)),
 		Uncertainty: geometry.Angle(f.angleUncertainty(k.reach) / math.Sqrt2),
 		Turn:        turn,
-		Line:        k.line,
+		line:        k.line,
 		terms:       [3]term(terms),
 	}
 	middle := 0.0
 	for _, t := range terms {
 		middle += t.share * t.knot.bend
-		l.Lash += geometry.Angle(t.share * t.knot.side * float64(f.Setup.Gauge.Lash) / 2 / f.slope(t.knot.reach))
+		l.lash += geometry.Angle(t.share * t.knot.side * float64(f.Setup.Gauge.Lash) / 2 / f.slope(t.knot.reach))
 	}
 	l.Midpoint = geometry.Angle(f.Rough.TDC + middle)
 	return l
@@ -121,7 +121,7 @@ func average(levels []Level) (middle float64, part []float64) {
 	part = make([]float64, len(levels))
 	for i, l := range levels {
 		part[i] = 1 / float64(l.Uncertainty*l.Uncertainty) / weight[l.Turn+1] / directions
-		middle += part[i] * float64(l.Midpoint-l.Lash)
+		middle += part[i] * float64(l.Midpoint-l.lash)
 	}
 	return middle, part
 }

@@ -128,7 +128,7 @@ func oneApart(levels []Level) (p float64, line int) {
 	for i := range levels {
 		others := append(append([]Level{}, levels[:i]...), levels[i+1:]...)
 		if q, _ := explained(others, nil); q > p {
-			p, line = q, levels[i].Line
+			p, line = q, levels[i].line
 		}
 	}
 	return p, line

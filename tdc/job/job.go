@@ -71,7 +71,9 @@ func parse(name string, data []byte, of files) (Job, error) {
 	return d.job, nil
 }
 
-// OpenReadings reads a readings file that the user named, as ReadReadings does.
+// OpenReadings reads a readings file that the user named, as ReadReadings does. An error is
+// of a file that cannot be read, is a job file by its name, or is wrong inside: then an
+// *Error with the line.
 func OpenReadings(path string, setup evidence.Setup, unit string) ([]evidence.Reading, error) {
 	data, err := disk.ReadFile(path, errors.New("not found: check the name of the readings file"))
 	switch {

@@ -21,7 +21,7 @@ func Open(path string) (Job, error) {
 }
 
 // OpenTrusting is Open of a job that is trusted to name files anywhere on the
-// disk; to one in a zip nothing else is there.
+// disk; to one in a zip nothing else is there. Whatever is wrong is an *Error.
 func OpenTrusting(path string) (Job, error) {
 	f, err := find(path)
 	if err != nil {
@@ -36,6 +36,7 @@ func OpenTrusting(path string) (Job, error) {
 
 // OpenBlank is Open for a job whose readings and photos may still have to be taken: a
 // readings file that is missing, or has none in it, is none, and photos are not looked at.
+// Whatever is wrong is an *Error.
 func OpenBlank(path string) (Job, error) {
 	f, err := find(path)
 	if err != nil {

@@ -263,7 +263,7 @@ func TestUncertaintyOfAnEvent(t *testing.T) {
 		return lobe.Measure(p, tdcAt(t, 0, p), lobe.Lobe{Valve: lobe.Inlet, Card: lobe.Card{Lift: 1}, Readings: read, Gauge: g}).Events
 	}
 	e := at(g)
-	slope := float64(e.OpeningSlope)
+	slope := float64(e.OpeningSlope())
 	lift := math.Sqrt(0.05*0.05/12 + 0.03*0.03/3)
 	w := e.Opens.Angle.Degrees() / 3 // of the second reading
 	weights := w*w + (1-w)*(1-w)

@@ -26,7 +26,7 @@ type Level struct {
 type Lean struct {
 	Nose   gum.Estimate // crank after TDC, where the line ends at the top
 	Lambda gum.Measured // degrees of midpoint a degree of duration
-	Chance float64      // of midpoints that scatter so about a line
+	chance float64      // of midpoints that scatter so about a line
 }
 
 // Spoken is how many standard uncertainties make something that is said of a lobe: chance
@@ -96,13 +96,13 @@ func (m *Measured) lean() {
 		return
 	}
 	m.Lean = &line
-	if line.Chance >= apartChance || len(m.Levels) <= fewestLevels {
+	if line.chance >= apartChance || len(m.Levels) <= fewestLevels {
 		return
 	}
-	best, at := line.Chance, -1
+	best, at := line.chance, -1
 	for i := range m.Levels {
-		if without, ok := m.line(i); ok && without.Chance > best {
-			best, at = without.Chance, i
+		if without, ok := m.line(i); ok && without.chance > best {
+			best, at = without.chance, i
 			m.Lean = &without
 		}
 	}
@@ -136,7 +136,7 @@ func (m *Measured) line(but int) (Lean, bool) {
 		x.Set(i, 1, float64(a.Duration))
 		y.SetVec(i, float64((a.Midpoint.Angle - of[0].Midpoint.Angle).Signed()))
 		for j, b := range of[:i+1] {
-			v.SetSym(i, j, a.Midpoint.Covariance(b.Midpoint)+a.sum.covariance(&m.laid, b.sum))
+			v.SetSym(i, j, a.Midpoint.Seen.Covariance(b.Midpoint.Seen)+a.sum.covariance(&m.laid, b.sum))
 		}
 	}
 	var chol mat.Cholesky
@@ -163,6 +163,6 @@ func (m *Measured) line(but int) (Lean, bool) {
 	return Lean{
 		Nose:   nose.Estimate((of[0].Midpoint.Angle + geometry.Angle(beta.At(0, 0))).Signed()),
 		Lambda: gum.Measured{Value: beta.At(1, 0), Uncertainty: math.Sqrt(cov.At(1, 1))},
-		Chance: distuv.ChiSquared{K: float64(n - 2)}.Survival(mat.Dot(&rest, &solved)),
+		chance: distuv.ChiSquared{K: float64(n - 2)}.Survival(mat.Dot(&rest, &solved)),
 	}, true
 }

@@ -35,7 +35,7 @@ func TestLobesShareTDC(t *testing.T) {
 	require.InDelta(t, inlet.Shift.Angle.Degrees(), judged[0].Angle.Degrees(), 1e-9)
 	require.InDelta(t, inlet.Shift.Expanded.Degrees(), judged[0].Expanded.Degrees(), 1e-9)
 	require.Equal(t, mark.Outside, judged[0].Verdict)
-	require.InDelta(t, inlet.Shift.Covariance(inlet.Shift.Quantity), judged[0].Covariance(judged[1]), 1e-12)
+	require.InDelta(t, inlet.Shift.Seen.Covariance(inlet.Shift.Seen), judged[0].Covariance(judged[1]), 1e-12)
 	seen := from.After(pin.Read)
 	require.InDelta(t, inlet.Shift.Seen.Covariance(seen), judged[0].Covariance(judged[2]), 1e-12)
 	require.Positive(t, judged[0].Covariance(judged[2]))

@@ -25,7 +25,7 @@ type Measured struct {
 	Findings   []finding.Finding
 
 	laid    laid
-	through Through
+	through reckoning
 }
 
 // Events is what a lobe does at its checking lift, crank after TDC.
@@ -33,7 +33,7 @@ type Events struct {
 	Lift                       geometry.Length // on the gauge
 	Opens, Closes, Centre      Quantity
 	Duration                   Quantity
-	OpeningSlope, ClosingSlope geometry.Slope // as the crank turns, positive and negative
+	openingSlope, closingSlope geometry.Slope // as the crank turns, positive and negative
 
 	opening, closing crossing
 	later            geometry.Angle // added to the closing for slack
@@ -73,7 +73,7 @@ func Measure(p evidence.Protractor, from From, l Lobe) Measured {
 }
 
 // through is Through with angles that count from the cylinder's own TDC.
-func (f From) through() Through {
+func (f From) through() reckoning {
 	return func(places []position.Graduation, own gum.Component, ranges ...float64) position.Seen {
 		s, whole := f.Through(places, own, ranges...), 0.0
 		for _, p := range places {
@@ -100,7 +100,7 @@ func (m *Measured) events() {
 	e := &Events{Lift: lift, opening: opening, closing: closing, later: m.Slack / 2}
 	closing.stated = append(closing.stated, float64(m.Slack)/math.Sqrt(12))
 	e.closing = closing
-	e.OpeningSlope, e.ClosingSlope = geometry.Slope(opening.slope), geometry.Slope(closing.slope)
+	e.openingSlope, e.closingSlope = geometry.Slope(opening.slope), geometry.Slope(closing.slope)
 	e.Opens = d.quantity(opening.sum, m.through, 0)
 	e.Closes = d.quantity(closing.sum, m.through, e.later)
 	e.Centre = d.quantity(opening.plus(0.5, closing.sum, 0.5), m.through, e.later/2)

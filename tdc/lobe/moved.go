@@ -39,7 +39,7 @@ func (m *Measured) compare() {
 // apart, each by its slope, and a cam that has moved moves them together (lobes.md 4).
 func (m *Measured) againstEvents(card Timing) *Shift {
 	e, d := m.Events, &m.laid
-	opening, closing := float64(e.OpeningSlope), -float64(e.ClosingSlope)
+	opening, closing := float64(e.openingSlope), -float64(e.closingSlope)
 	share := opening / (opening + closing)
 	turns := geometry.Turn * geometry.Angle(math.Round(float64((e.Centre.Angle-card.Centre())/geometry.Turn)))
 	late, lateClosing := e.Opens.Angle-card.Opens-turns, e.Closes.Angle-card.Closes-turns

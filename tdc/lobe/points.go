@@ -60,5 +60,5 @@ func (m Measured) Line() float64 { return m.laid.line }
 // Shared is the standard uncertainty that TDC and the protractor leave the lobe's centre,
 // radians.
 func (m Measured) Shared() float64 {
-	return math.Sqrt(math.Max(0, m.Events.Centre.Covariance(m.Events.Centre)))
+	return math.Sqrt(math.Max(0, m.Events.Centre.Seen.Covariance(m.Events.Centre.Seen)))
 }

@@ -65,7 +65,7 @@ func TestPairCoverage(t *testing.T) {
 		}
 		centre := func(c lobetest.Cam) float64 { return (c.Event(1, -1) + c.Event(1, 1)) / 2 }
 		apart := m[1].Shift.Angle - m[0].Shift.Angle
-		square := math.Pow(float64(m[1].Shift.Uncertainty), 2) + math.Pow(float64(m[0].Shift.Uncertainty), 2) - 2*m[0].Shift.Covariance(m[1].Shift.Quantity)
+		square := math.Pow(float64(m[1].Shift.Uncertainty), 2) + math.Pow(float64(m[0].Shift.Uncertainty), 2) - 2*m[0].Shift.Seen.Covariance(m[1].Shift.Seen)
 		got.Lock()
 		defer got.Unlock()
 		got.jobs++

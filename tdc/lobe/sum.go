@@ -104,12 +104,12 @@ func (s sum) covariance(d *laid, other sum) float64 {
 }
 
 // seen is the sum as a position on the protractor.
-func (s sum) seen(d *laid, through Through) position.Seen {
+func (s sum) seen(d *laid, through reckoning) position.Seen {
 	return through(s.places(d), s.own(d), s.ranges(d)...)
 }
 
-// Through is a position reckoned from places on the protractor: that of a tdc.Result.
-type Through func(places []position.Graduation, own gum.Component, ranges ...float64) position.Seen
+// reckoning is a position reckoned from places on the protractor: that of a tdc.Result.
+type reckoning func(places []position.Graduation, own gum.Component, ranges ...float64) position.Seen
 
 // Quantity is an angle that a lobe's readings tell.
 type Quantity struct {
@@ -118,12 +118,8 @@ type Quantity struct {
 }
 
 // quantity is a sum, so much later than its places say.
-func (d *laid) quantity(s sum, through Through, later geometry.Angle) Quantity {
+func (d *laid) quantity(s sum, through reckoning, later geometry.Angle) Quantity {
 	seen := s.seen(d, through)
 	seen.Angle += later
 	return Quantity{seen.Spread().Estimate(seen.Angle), seen}
 }
-
-// Covariance is what two quantities share, radians squared: TDC, and the protractor's
-// error along its scale.
-func (q Quantity) Covariance(other Quantity) float64 { return q.Seen.Covariance(other.Seen) }

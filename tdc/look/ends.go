@@ -5,7 +5,7 @@ import "evendrop/geometry"
 // Ends is the best rough curve of each kind: the readings about TDC (Top) or about
 // BDC (Bottom), with the depths as typed or turned round.
 type Ends struct {
-	Top, Bottom, TurnedTop, TurnedBottom Rough
+	Top, bottom, turnedTop, turnedBottom Rough
 }
 
 // All tries TDC all round the crank, then closer about the best of each kind, from
@@ -22,20 +22,20 @@ func All(crank geometry.SliderCrank, angle, depth []float64) Ends {
 			best.keep(found, near >= 0)
 		}
 	}
-	round(0, try, func() []Rough { return []Rough{best.Top, best.Bottom, best.TurnedTop, best.TurnedBottom} })
+	round(0, try, func() []Rough { return []Rough{best.Top, best.bottom, best.turnedTop, best.turnedBottom} })
 	return best
 }
 
 // keep puts a curve in its place when it is the best of its kind so far.
 func (l *Ends) keep(found Rough, atTop bool) {
-	place := &l.Bottom
+	place := &l.bottom
 	switch turned := found.Scale < 0; {
 	case atTop && turned:
-		place = &l.TurnedTop
+		place = &l.turnedTop
 	case atTop:
 		place = &l.Top
 	case turned:
-		place = &l.TurnedBottom
+		place = &l.turnedBottom
 	}
 	if found.Scale < 0 {
 		found.Zero, found.Scale = -found.Zero, -found.Scale

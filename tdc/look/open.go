@@ -33,18 +33,18 @@ type Opening struct {
 // (l - r)/(l + r).
 func Open(crank geometry.SliderCrank, known bool, angle, depth []float64) (Opening, error) {
 	l := All(crank, angle, depth)
-	if math.IsInf(math.Min(l.Top.Misfit, l.Bottom.Misfit), 1) {
+	if math.IsInf(math.Min(l.Top.Misfit, l.bottom.Misfit), 1) {
 		return Opening{}, errors.New("the depths do not change: read the piston on both sides of TDC, well down its flanks")
 	}
-	if l.Bottom.Misfit < l.Top.Misfit/2 { // a lowest point among the readings, as typed
+	if l.bottom.Misfit < l.Top.Misfit/2 { // a lowest point among the readings, as typed
 		switch {
 		case !known:
 			return Opening{}, errEitherEnd
-		case l.TurnedTop.off() < l.Bottom.off():
-			return Opening{Rough: l.TurnedTop, Turned: true, AsTyped: l.Top}, nil
+		case l.turnedTop.off() < l.bottom.off():
+			return Opening{Rough: l.turnedTop, Turned: true, AsTyped: l.Top}, nil
 		}
 		return Opening{}, ErrBottom
 	}
-	maybeBottom := known && l.TurnedBottom.Misfit < 2*l.Top.Misfit && l.TurnedBottom.off() < 0.15 && l.Top.off() > 0.4
+	maybeBottom := known && l.turnedBottom.Misfit < 2*l.Top.Misfit && l.turnedBottom.off() < 0.15 && l.Top.off() > 0.4
 	return Opening{Rough: l.Top, MaybeBottom: maybeBottom}, nil
 }

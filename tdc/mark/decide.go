@@ -33,9 +33,9 @@ func Decide[Quantity ~float64](off, expanded, limit Quantity) Verdict {
 	return TooClose
 }
 
-// Settles is the expanded uncertainty that a mark as far off as this one would
+// settles is the expanded uncertainty that a mark as far off as this one would
 // have to be known to before it could be called; zero when it lies on its
 // limit, and no uncertainty would do.
-func Settles(off, limit geometry.Angle) geometry.Angle {
+func settles(off, limit geometry.Angle) geometry.Angle {
 	return geometry.Angle(math.Abs(math.Abs(float64(off)) - float64(limit)))
 }

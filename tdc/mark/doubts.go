@@ -44,8 +44,8 @@ func (m Mark) about() finding.Mark { return finding.Mark{Name: m.Name} }
 // apart is how far a mark's readings of one set lie apart.
 func (f Judged) apart() (most geometry.Angle) {
 	for _, s := range f.Sets {
-		for _, a := range s.Read {
-			for _, b := range s.Read {
+		for _, a := range s.read {
+			for _, b := range s.read {
 				most = max(most, (a - b).Signed())
 			}
 		}

@@ -91,7 +91,7 @@ func (t *Tree) judge(setup evidence.Setup, result tdc.Result, sets []Mark) (Judg
 		f.Verdict = Decide(f.Angle, f.Expanded, m.Limit)
 	}
 	if f.Verdict == TooClose {
-		f.Settles = Settles(f.Angle, m.Limit)
+		f.Settles = settles(f.Angle, m.Limit)
 		f.ToSettle = f.toSettle(setup, result)
 	}
 	f.Notes = append(f.Notes, f.doubts(setup)...)

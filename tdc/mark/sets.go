@@ -17,7 +17,7 @@ import (
 // InSet is a mark as one set has it.
 type InSet struct {
 	Set          int
-	Read         []geometry.Angle
+	read         []geometry.Angle
 	gum.Estimate // Angle is after the set's own TDC
 }
 

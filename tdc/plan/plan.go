@@ -153,15 +153,15 @@ func newPlan(setup evidence.Setup, pairs []pair, even []adjust.Place) (Plan, err
 		}
 		return cmp.Compare(a.Angle*geometry.Angle(a.Turn), b.Angle*geometry.Angle(b.Turn))
 	})
-	if p.Foreseen, err = adjust.Foresee(setup, p.Places()); err != nil {
+	if p.Foreseen, err = adjust.Foresee(setup, p.places()); err != nil {
 		return p, err
 	}
 	p.Even, err = adjust.Foresee(setup, even)
 	return p, err
 }
 
-// Places are the plan's places alone.
-func (p Plan) Places() []adjust.Place {
+// places are the plan's places alone.
+func (p Plan) places() []adjust.Place {
 	var places []adjust.Place
 	for _, point := range p.Points {
 		places = append(places, point.Place)

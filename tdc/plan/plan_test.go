@@ -44,7 +44,11 @@ func TestPlanBeatsEvenReadings(t *testing.T) {
 			p, err := plan.Best(s, g, n)
 			require.NoError(t, err)
 			require.Len(t, p.Points, n)
-			f, err := adjust.Foresee(s, p.Places())
+			var places []adjust.Place
+			for _, point := range p.Points {
+				places = append(places, point.Place)
+			}
+			f, err := adjust.Foresee(s, places)
 			require.NoError(t, err)
 			require.Equal(t, f.AgreeTo.Uncertainty, p.Foreseen.AgreeTo.Uncertainty)
 			require.Less(t, p.Foreseen.AgreeTo.Uncertainty, p.Even.AgreeTo.Uncertainty, n)

@@ -82,7 +82,7 @@ var List = []caution{
 		"Last: pins and stops out, two full turns by hand; read again; count tools."},
 }
 
-// Page is the safety page, in lines of up to width characters.
+// Page is the safety page, in lines of up to width characters. An error is form.Terminal's.
 func Page(width int) ([]byte, error) {
 	var d doc.Document
 	d.Section("Before you turn an engine")
@@ -95,7 +95,8 @@ func Page(width int) ([]byte, error) {
 }
 
 // Screen is the safety page in short, in lines of up to width characters: on a terminal of
-// 80 columns and 24 lines it stands whole, with a question below it.
+// 80 columns and 24 lines it stands whole, with a question below it. An error is
+// form.Terminal's.
 func Screen(width int) ([]byte, error) {
 	var d doc.Document
 	d.Section("Before you turn an engine")

@@ -37,7 +37,8 @@ func New(name, synopsis, about string) *Set {
 }
 
 // Parse reads a command line. What is left is the arguments that are no flags, in the
-// order in which they were typed.
+// order in which they were typed. An error is ErrHelp, or a usage.Error of a flag that is
+// unknown, has no value or a wrong one.
 func (s *Set) Parse(args []string) ([]string, error) {
 	err := s.flags.Parse(s.flagsFirst(args))
 	switch {
@@ -76,7 +77,8 @@ func (s *Set) Typed() (names []string) {
 	return names
 }
 
-// Set gives a flag a value as if it had been typed.
+// Set gives a flag a value as if it had been typed. An error is a usage.Error of a flag
+// that is unknown, or of a wrong value.
 func (s *Set) Set(name, text string) error {
 	if err := s.flags.Set(name, text); err != nil {
 		return s.complaint(err)

@@ -91,7 +91,8 @@ func (s *Set) Number(name, kind string, makesSense func(x float64) bool, expecte
 	return x
 }
 
-// ParseNumber reads a number that makes sense; expected says what does.
+// ParseNumber reads a number that makes sense; expected says what does. Anything else is an
+// error that says so.
 func ParseNumber(text string, makesSense func(x float64) bool, expected string) (float64, error) {
 	x, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
 	if err != nil || !makesSense(x) {
@@ -127,12 +128,12 @@ var (
 // File adds a flag that names a file to write.
 func (s *Set) File(name string, kind File, help string) *string {
 	file := new(string)
-	Var(s, file, name, "FILE"+kind.ends[0], help, func(text string) (string, error) { return text, kind.Check(text) })
+	Var(s, file, name, "FILE"+kind.ends[0], help, func(text string) (string, error) { return text, kind.check(text) })
 	return file
 }
 
-// Check refuses a name that ends as one of another kind does.
-func (k File) Check(file string) error {
+// check refuses a name that ends as one of another kind does.
+func (k File) check(file string) error {
 	end := filepath.Ext(file)
 	if !slices.Contains(known, strings.ToLower(end)) || slices.Contains(k.ends, strings.ToLower(end)) {
 		return nil

@@ -114,10 +114,10 @@ func Var[T any](s *Set, into *T, name, kind, help string, read func(text string)
 	})
 }
 
-// AnyText reads any text.
+// AnyText reads any text. It never errs.
 func AnyText[S ~string](text string) (S, error) { return S(text), nil }
 
-// One reads any text as one of a List.
+// One reads any text as one of a List. It never errs.
 func One(text string) ([]string, error) { return []string{text}, nil }
 
 // List adds a flag that may be given again and again, each time for some more values.

@@ -27,7 +27,8 @@ func Findings(list []finding.Finding, word func(finding.Finding) string) []Findi
 	return out
 }
 
-// MarshalJSON writes the kind, the words, and then the numbers and names of that kind.
+// MarshalJSON writes the kind, the words, and then the numbers and names of that kind. An
+// error is of a value that JSON has no way to write.
 func (f Finding) MarshalJSON() ([]byte, error) {
 	return append(Object{{"kind", f.Finding.Kind()}, {"words", f.Words}}, fields(reflect.ValueOf(f.Finding))...).MarshalJSON()
 }
@@ -41,7 +42,8 @@ type Field struct {
 	Value any
 }
 
-// MarshalJSON writes the fields in their order.
+// MarshalJSON writes the fields in their order. An error is of a value that JSON has no way
+// to write.
 func (o Object) MarshalJSON() ([]byte, error) {
 	var b bytes.Buffer
 	encoder := json.NewEncoder(&b)

@@ -12,7 +12,8 @@ import (
 	"evendrop/cmd/internal/doc/text"
 )
 
-// CSV writes rows as RFC 4180 with no cell that a spreadsheet would run.
+// CSV writes rows as RFC 4180 with no cell that a spreadsheet would run. It writes into
+// memory, and never errs.
 func CSV(rows [][]string) ([]byte, error) {
 	var buffer bytes.Buffer
 	writer := csv.NewWriter(&buffer)
@@ -52,7 +53,8 @@ func Known(x *float64) string {
 	return Digits(*x)
 }
 
-// JSON writes indented JSON with text as it is.
+// JSON writes indented JSON with text as it is. An error is of a value that JSON has no way
+// to write, such as an infinite number.
 func JSON(value any) ([]byte, error) {
 	var buffer bytes.Buffer
 	encoder := json.NewEncoder(&buffer)
@@ -94,16 +96,18 @@ func Width(columns int) int {
 	return min(Widest, max(narrowest, columns-1))
 }
 
-// Terminal is a document in lines of up to width characters.
+// Terminal is a document in lines of up to width characters. An error is doc/text's.
 func Terminal(d doc.Document, width int) ([]byte, error) { return text.Terminal(d, width) }
 
-// Markdown is a document as Markdown.
+// Markdown is a document as Markdown. An error is doc/text's.
 func Markdown(d doc.Document) ([]byte, error) { return text.Markdown(d) }
 
 // Wrap is text in lines of up to width characters.
 func Wrap(words string, width int) string { return text.Wrap(words, "", width) }
 
-// Printable is an answer in every form.
+// Printable is an answer in every form. An error is of this program's own making, here and
+// in every answer's methods of these names: a number that JSON has no way to write, or a
+// table that cannot be drawn. Nothing that somebody typed makes one.
 type Printable interface {
 	Text(width int) ([]byte, error) // in lines of up to width characters
 	Markdown() ([]byte, error)
@@ -111,7 +115,8 @@ type Printable interface {
 	CSV() ([]byte, error)
 }
 
-// Answer is an answer that is one document, for text and for Markdown.
+// Answer is an answer that is one document, for text and for Markdown. It errs as Printable
+// does.
 type Answer interface {
 	Document() doc.Document
 	JSON() ([]byte, error)

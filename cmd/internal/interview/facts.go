@@ -23,7 +23,7 @@ type Facts struct {
 	Added   Added  // to a job that there is already
 	Sheet   record.Sheet
 
-	WantsSheet bool // for a customer
+	wantsSheet bool // for a customer
 
 	inches       bool // some length carried inches
 	understood   bool // a scale, from two readings

@@ -23,13 +23,10 @@ type Question struct {
 // Reply is what is said to a line.
 type Reply struct {
 	Says    string // a paragraph to be broken into lines; "" of nothing
-	Picture string // in characters, no wider than PictureWidth, as it stands; "" of none
+	Picture string // in characters, no wider than 58, as it stands; "" of none
 	Taken   bool   // the line was an answer, and the next question is another
 	Left    bool   // who was asked wants to leave, and nothing is to be made
 }
-
-// PictureWidth is the longest line of a picture, in characters.
-const PictureWidth = 58
 
 // topic is a question of the table.
 type topic struct {

@@ -251,7 +251,7 @@ func TestHelp(t *testing.T) {
 				pictures += strings.Count(reply.Picture, "\n") / 5
 				for l := range strings.Lines(reply.Picture) {
 					l = strings.TrimSuffix(l, "\n")
-					require.LessOrEqual(t, len(l), interview.PictureWidth)
+					require.LessOrEqual(t, len(l), 58)
 					require.Equal(t, strings.TrimRight(l, " \t"), l)
 					require.Equal(t, legible.Line(l), l)
 				}

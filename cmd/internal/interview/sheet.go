@@ -26,6 +26,7 @@ var SheetFields = []SheetField{
 }
 
 // TakeSheet is a sheet with what was typed for one of record.Keys; nothing takes it out.
+// More than 100 characters are an error.
 func TakeSheet(s record.Sheet, key, typed string) (record.Sheet, error) {
 	const longest = 100
 	if len([]rune(typed)) > longest {
@@ -39,7 +40,7 @@ func TakeSheet(s record.Sheet, key, typed string) (record.Sheet, error) {
 func sheetTopics() []topic {
 	list := []topic{{name: "sheet", asks: fixed("A sheet for a customer too? y or n", "n"), take: takeSheet, help: sheetHelp}}
 	for _, field := range SheetFields {
-		list = append(list, topic{name: field.Key, asks: fixed(field.Asks, "none"), when: func(f Facts) bool { return f.WantsSheet },
+		list = append(list, topic{name: field.Key, asks: fixed(field.Asks, "none"), when: func(f Facts) bool { return f.wantsSheet },
 			take: func(f Facts, answer string) (Facts, string, error) {
 				var err error
 				f.Sheet, err = TakeSheet(f.Sheet, field.Key, answer)
@@ -55,6 +56,6 @@ func takeSheet(f Facts, answer string) (Facts, string, error) {
 	if err != nil {
 		return f, "", errors.New("type y or n: with y you are asked for shop, customer and vehicle")
 	}
-	f.WantsSheet = wants
+	f.wantsSheet = wants
 	return f, "", nil
 }

@@ -1,5 +1,6 @@
 // Package looked looks at a page in a browser as people do, and says what is wrong with it:
-// on screens of every width, in the dark, in forced colours, read aloud, and on paper.
+// on screens of every width, in the dark, in forced colours, read aloud, and on paper. An
+// error is the browser's, the disk's or Poppler's; what is wrong with a page is none.
 package looked
 
 import (

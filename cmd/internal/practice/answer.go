@@ -80,8 +80,8 @@ func (p Plan) Make() (Job, error) {
 		a.Turns = append(a.Turns, turn.String())
 	}
 	for i, r := range j.Readings {
-		if r.Depth != r.Meant {
-			a.Typos = append(a.Typos, Typo{firstLine + i, places(r.Depth, 2), places(r.Meant, 2)})
+		if r.Depth != r.meant {
+			a.Typos = append(a.Typos, Typo{firstLine + i, places(r.Depth, 2), places(r.meant, 2)})
 		}
 	}
 	if p.Pin != nil {

@@ -19,7 +19,8 @@ const (
 const PinLimit = 1.0
 
 // Class is n engines that no two learners share, every one with a locking pin, from one
-// seed. A smaller class of the same seed is the beginning of a larger one.
+// seed. A smaller class of the same seed is the beginning of a larger one. Fewer or more
+// engines than a class has are an error.
 func Class(seed uint64, n int) ([]Plan, error) {
 	if n < SmallestClass || n > LargestClass {
 		return nil, fmt.Errorf("a class of %d: expected %d to %d engines", n, SmallestClass, LargestClass)

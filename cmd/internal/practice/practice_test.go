@@ -126,7 +126,7 @@ func TestTypos(t *testing.T) {
 	}
 	for i, r := range j.Readings {
 		typo, is := spoilt[firstLine+i]
-		require.Equal(t, is, math.Abs(r.Depth-r.Meant) > 0.5)
+		require.Equal(t, is, math.Abs(r.Depth-r.meant) > 0.5)
 		if is {
 			require.InDelta(t, r.Depth, typo.Depth, 1e-6)
 		}

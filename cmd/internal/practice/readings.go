@@ -20,7 +20,7 @@ type Taken struct {
 	Angle, Depth float64 // degrees and mm, as the instruments show them
 	Turn         evidence.TurnDirection
 	// Meant is the depth that was read, where Depth is mistyped; else Depth.
-	Meant float64
+	meant float64
 }
 
 // sweep is the angles from TDC of a run of readings, in the order of turning. A
@@ -49,7 +49,7 @@ func (b bench) take() (list []Taken) {
 			depth := float64(b.zero) + b.scale()*float64(low) + within(b.rng, float64(gauge.Error))
 			depth = rounded(depth, float64(gauge.Step))
 			list = append(list, Taken{
-				Angle: rounded(shown.Positive().Degrees(), protractor.Step.Degrees()), Depth: depth, Meant: depth, Turn: turn,
+				Angle: rounded(shown.Positive().Degrees(), protractor.Step.Degrees()), Depth: depth, meant: depth, Turn: turn,
 			})
 		}
 	}
@@ -138,8 +138,8 @@ func (b bench) typoTrap(j Job, r tdc.Result) Trap {
 		t.TDC = new(shown(r.WithAll.Angle))
 	}
 	for i, one := range j.Readings {
-		if one.Depth != one.Meant {
-			t.Why += fmt.Sprintf(" line %d says %.2f and should be %.2f.", firstLine+i, one.Depth, one.Meant)
+		if one.Depth != one.meant {
+			t.Why += fmt.Sprintf(" line %d says %.2f and should be %.2f.", firstLine+i, one.Depth, one.meant)
 		}
 	}
 	t.Why += " A bad reading lies far off the curve through the others."

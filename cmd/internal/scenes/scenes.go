@@ -33,7 +33,7 @@ func All() []Scene {
 }
 
 // Write writes a scene's files into a folder of its name, which is made, and returns the
-// folder.
+// folder. An error is the disk's.
 func (s Scene) Write(dir string) (string, error) {
 	dir = filepath.Join(dir, s.Name)
 	if err := os.MkdirAll(dir, 0o777); err != nil {

@@ -90,3 +90,17 @@ func TestAngleOffTheScale(t *testing.T) {
 	_, remark = said(t, s, "9999 2.1")
 	require.NotContains(t, remark, "Did you mean", "far from where the crank is")
 }
+
+// The angle that was meant takes it, typed as it was shown, its side too.
+func TestAngleOffTheScaleIsTypedAsShown(t *testing.T) {
+	s, store := sitting(true)
+	s.Job.Setup.Protractor.Scale = evidence.Quadrants
+	_, err := s.Open()
+	require.NoError(t, err)
+	said(t, s, "20 BTDC 4.1")
+	_, remark := said(t, s, "175 btdc 3.29")
+	require.Contains(t, remark, "Did you mean 17.5 BTDC?")
+	said(t, s, "17.5 BTDC")
+	require.Len(t, store.readings, 2)
+	require.InDelta(t, -17.5, store.readings[1].Angle.Signed().Degrees(), 1e-9)
+}

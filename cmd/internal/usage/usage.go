@@ -18,7 +18,8 @@ func (e Error) Error() string { return e.Problem }
 // Errorf is an Error in words.
 func Errorf(format string, args ...any) error { return Error{fmt.Sprintf(format, args...)} }
 
-// Angle reads an angle typed as a protractor shows it.
+// Angle reads an angle typed as a protractor shows it. An Error is of a text that is no
+// angle, and of one that the protractor does not show.
 func Angle(p evidence.Protractor, text string) (geometry.Angle, error) {
 	written, err := measure.ParseAngle(text)
 	if err != nil {

@@ -135,7 +135,7 @@ func (c Combined) ranges() (list []float64) {
 func (c Combined) along() float64 {
 	sum := 0.0
 	for k, s := range c.Of {
-		sum += sq(c.weights[k]) * s.Scale
+		sum += sq(c.weights[k]) * s.scale
 		for l, t := range c.Of[:k] {
 			sum += 2 * c.weights[k] * c.weights[l] * s.alongScale(t)
 		}
@@ -198,7 +198,7 @@ func times(c gum.Component, weight float64) gum.Component {
 func (c Combined) OfTDC() float64 {
 	sum := 0.0
 	for k, s := range c.Of {
-		sum += sq(c.weights[k]) * sq(s.OfTDC())
+		sum += sq(c.weights[k]) * sq(s.ofTDC())
 		for l, t := range c.Of[:k] {
 			sum += 2 * c.weights[k] * c.weights[l] * s.tdcWith(t)
 		}

@@ -18,7 +18,7 @@ type Seen struct {
 	Angle    geometry.Angle // after TDC
 	Readings gum.Component  // further readings of the piston shrink it
 	Own      gum.Component  // further readings of the position shrink it
-	Scale    float64        // variance, radians squared, of the protractor's error between TDC and here; negative where the readings were taken at this line
+	scale    float64        // variance, radians squared, of the protractor's error between TDC and here; negative where the readings were taken at this line
 
 	from    *adjust.Adjustment
 	in      solve.Influence
@@ -41,7 +41,7 @@ func After(a *adjust.Adjustment, read []geometry.Angle) Seen {
 	for _, angle := range read {
 		s.readAt(angle, 1/float64(len(read)))
 	}
-	s.Scale = p.Common + s.smooth(s) + 2*a.Lines.Own*a.Lines.At(s.lines, s.weights)
+	s.scale = p.Common + s.smooth(s) + 2*a.Lines.Own*a.Lines.At(s.lines, s.weights)
 	return s
 }
 
@@ -73,9 +73,9 @@ func (s *Seen) readAt(angle geometry.Angle, weight float64) {
 // Spread is all of it together.
 func (s Seen) Spread() gum.Spread { return Combine([]Seen{s}, geometry.Turn).Spread() }
 
-// OfTDC is the part of its uncertainty that the TDC it is measured from leaves every
+// ofTDC is the part of its uncertainty that the TDC it is measured from leaves every
 // position, radians, standard.
-func (s Seen) OfTDC() float64 {
+func (s Seen) ofTDC() float64 {
 	p := s.from.Parts(s.in)
 	return math.Sqrt(math.Max(0, sq(s.Readings.Standard)+p.Common) + p.Priors())
 }

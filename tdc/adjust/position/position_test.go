@@ -53,7 +53,7 @@ func TestDoubtIsShared(t *testing.T) {
 	before, alone, seen := at(10).Covariance(at(40)), a.TDC(), at(10)
 	a.Shift, a.Doubt = 0, 0.002
 	require.InDelta(t, before+0.002*0.002, at(10).Covariance(at(40)), 1e-9)
-	require.InEpsilon(t, math.Hypot(seen.OfTDC(), 0.002), at(10).OfTDC(), 1e-9)
+	require.InEpsilon(t, math.Hypot(seen.ofTDC(), 0.002), at(10).ofTDC(), 1e-9)
 	a.Shift, a.Doubt = 0.01, 0.002
 	require.InDelta(t, float64(seen.Angle)-0.01, float64(at(10).Angle), 1e-4) // the wheel's centre bends it
 	require.Equal(t, alone, a.TDC(), "the curve's own is as it was")
@@ -74,7 +74,7 @@ func TestThrough(t *testing.T) {
 	one, same := Through(a, []Graduation{at(113, 1)}, own), After(a, []geometry.Angle{113 * deg})
 	require.InDelta(t, same.Angle.Degrees(), one.Angle.Degrees(), 1e-9)
 	require.InDelta(t, same.Spread().Standard(), one.Spread().Standard(), 1e-12)
-	require.InDelta(t, same.OfTDC(), one.OfTDC(), 1e-12)
+	require.InDelta(t, same.ofTDC(), one.ofTDC(), 1e-12)
 	pin := After(a, []geometry.Angle{11.5 * deg})
 	require.InDelta(t, same.Covariance(pin), one.Covariance(pin), 1e-15)
 	require.InDelta(t, sq(own.Standard)+one.Covariance(one), sq(one.Spread().Standard()), 1e-12)
@@ -87,7 +87,7 @@ func TestThrough(t *testing.T) {
 	between := Through(a, []Graduation{at(50, -1), at(150, 1)}, own)
 	require.InDelta(t, 100, between.Angle.Degrees(), 0.6) // the wheel's centre, by its bound of 0.5 mm in 100
 	lines, smooth := 2*a.Lines.Own, 2*a.Lines.Unlike(100*deg)
-	require.InDelta(t, lines+smooth, between.Scale, 1e-12)
+	require.InDelta(t, lines+smooth, between.scale, 1e-12)
 	// by way of the wheel's centre alone, of which the readings tell a little
 	require.Less(t, between.Readings.Standard, 0.2*same.Readings.Standard)
 }

@@ -41,7 +41,7 @@ func Through(a *adjust.Adjustment, places []Graduation, own gum.Component, range
 		}
 		s.readAt(p.Angle, p.Weight)
 	}
-	s.Scale = parts.Common + s.smooth(s) + a.Lines.Own*(2*a.Lines.At(s.lines, s.weights)+s.sameLine(s)+alone)
+	s.scale = parts.Common + s.smooth(s) + a.Lines.Own*(2*a.Lines.At(s.lines, s.weights)+s.sameLine(s)+alone)
 	return s
 }
 

@@ -19,7 +19,6 @@ import (
 // was known before, in one problem, and its solution.
 type Solved struct {
 	Setup    evidence.Setup
-	Assumed  evidence.Assumed
 	Crank    geometry.SliderCrank
 	Read     []evidence.Reading
 	Pairs    []curve.Midpoint
@@ -48,7 +47,7 @@ func mostSteps(readings int) int { return 50 + 20_000/(40+readings) }
 // state no problem; a solution that did not settle is none.
 func Readings(setup evidence.Setup, crank geometry.SliderCrank, assumed evidence.Assumed, read []evidence.Reading, pairs []curve.Midpoint, first look.Rough) (*Solved, error) {
 	a := &Solved{
-		Setup: setup, Assumed: assumed, Crank: crank, Read: read, Pairs: pairs, Centre: first.TDC,
+		Setup: setup, Crank: crank, Read: read, Pairs: pairs, Centre: first.TDC,
 		Model: curve.Model{Crank: crank, Hang: curve.NewHang(setup.Gauge), Pairs: pairs},
 		Lines: newLines(setup.Protractor, read, pairs),
 	}

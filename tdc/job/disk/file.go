@@ -40,7 +40,8 @@ type Limit struct {
 
 var text = Limit{source.Most, source.TooLarge}
 
-// Read reads a text file of the Folder, as ReadUpTo does.
+// Read reads a text file of the Folder, as ReadUpTo does. An error is of a name that leads
+// out of it, of no plain file, or of more than 1 MB.
 func (f Folder) Read(name string) ([]byte, error) { return f.ReadUpTo(name, text) }
 
 // ReadUpTo reads a file of the Folder. A name that leads out of it, be it through a
@@ -59,10 +60,12 @@ var errNotInFolder = errors.New("not found in the job's folder: check the name")
 // Anywhere is a Folder whose names may lead out of it.
 type Anywhere struct{ Folder }
 
-// Read is that of a Folder without its bounds.
+// Read is that of a Folder without its bounds. An error is of a file that is not there, is
+// no plain one, or is too large.
 func (f Anywhere) Read(name string) ([]byte, error) { return f.ReadUpTo(name, text) }
 
-// ReadUpTo is that of a Folder without its bounds.
+// ReadUpTo is that of a Folder without its bounds. An error is of a file that is not there,
+// is no plain one, or is larger than most.
 func (f Anywhere) ReadUpTo(name string, most Limit) ([]byte, error) {
 	return readPlain(os.Stat, os.OpenFile, f.Path(name), errors.New("not found: check the name"), most)
 }
@@ -108,7 +111,8 @@ func fileProblem(err, missing error) error {
 	return fmt.Errorf("cannot be read: %w", Cause(err))
 }
 
-// Cause is what the system says, without the names that it says it of.
+// Cause is what the system says, without the names that it says it of. Another error is
+// itself.
 func Cause(err error) error {
 	if path, ok := errors.AsType[*fs.PathError](err); ok {
 		return path.Err

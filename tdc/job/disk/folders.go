@@ -9,7 +9,8 @@ import (
 )
 
 // MakeFolder makes a folder and those that it lies in, where they do not exist. They go
-// again where the files are not written.
+// again where the files are not written. An error is of a folder that may not, or cannot,
+// be made; none of them stays then.
 func (t *Together) MakeFolder(dir string) error {
 	missing := missingFolders(dir)
 	err := os.MkdirAll(dir, 0o777)

@@ -80,7 +80,7 @@ func (h *Held) forget() {
 }
 
 // Alone runs what looks and then writes, while no other program can open the file,
-// where the system knows a way.
+// where the system knows a way. An error is Find's, or do's.
 func (h *Held) Alone(do func() error) error {
 	if _, err := h.Find(); err != nil {
 		return err
@@ -96,7 +96,8 @@ func (h *Held) Alone(do func() error) error {
 }
 
 // Find has the file open that has the name now, and locked. There is none when it
-// says so.
+// says so. An error is of a file that nobody may write into (ErrUnwritable), is no plain
+// one, was put in its place just now (ErrChanged), or is held by another program.
 func (h *Held) Find() (there bool, err error) {
 	info, err := h.root.Lstat(h.name)
 	switch {

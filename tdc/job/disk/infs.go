@@ -14,7 +14,8 @@ type InFS struct {
 	Folder string // a name in FS; "." is its top
 }
 
-// Read reads a text file of the folder, as ReadUpTo does.
+// Read reads a text file of the folder, as ReadUpTo does. It errs as that does, and beyond
+// 1 MB.
 func (f InFS) Read(name string) ([]byte, error) { return f.ReadUpTo(name, text) }
 
 // ReadUpTo reads a file of the folder. A name that leads out of it is an error; a link
@@ -47,7 +48,8 @@ func (f InFS) Missing(name string) bool {
 }
 
 // ReadFS reads a text file of at most 1 MB from a file system, by a name as fs.ValidPath
-// has it; missing is what to say of one that is not there.
+// has it; missing is what to say of one that is not there. An error is of anything but a
+// plain file, and of a larger one.
 func ReadFS(fsys fs.FS, name string, missing error) ([]byte, error) {
 	return readFS(fsys, name, missing, text)
 }

@@ -58,7 +58,7 @@ func Jobs() *rapid.Generator[Job] {
 // Has tells whether something is in the job.
 func (j Job) Has(kind string) bool { return slices.Contains(j.Kinds, kind) }
 
-// Write writes the job's files into a folder, which is made.
+// Write writes the job's files into a folder, which is made. An error is the disk's.
 func (j Job) Write(dir string) error {
 	if err := os.MkdirAll(dir, 0o777); err != nil {
 		return err

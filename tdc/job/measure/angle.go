@@ -97,7 +97,8 @@ func folded(text string) string {
 	return strings.Join(strings.Fields(strings.ToLower(text)), " ")
 }
 
-// Decimal reads a number with a decimal point or a decimal comma.
+// Decimal reads a number with a decimal point or a decimal comma. An error is of a text
+// that is no number, or of one too large to hold.
 func Decimal(text string) (float64, error) {
 	return strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
 }

@@ -54,7 +54,8 @@ func Length(text, unit string) (geometry.Length, error) {
 	return InUnit(x, "in")
 }
 
-// InUnit is x of a unit as a length.
+// InUnit is x of a unit as a length. An error is of another unit than mm or in, and of 100
+// m or more.
 func InUnit(x float64, unit string) (geometry.Length, error) {
 	var l geometry.Length
 	switch unit {

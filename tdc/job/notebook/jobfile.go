@@ -10,35 +10,6 @@ import (
 	"evendrop/tdc/job/source"
 )
 
-// Amend changes a job file, and is the job then. What would make no job of it is an
-// *Error, and the file stays as it was; another program that saves it meanwhile loses
-// nothing.
-func Amend(path string, edit amend.Edit) (j job.Job, err error) {
-	held, err := disk.Hold(path)
-	if err != nil {
-		return j, source.Of(path, writeProblem(err))
-	}
-	defer held.Close()
-	err = untilAlone(held, func() error {
-		before, err := held.Read()
-		if err != nil {
-			return err
-		}
-		if _, err := job.Amended(path, before); err != nil {
-			return err // it was no job before
-		}
-		after, err := edit(before)
-		if err != nil {
-			return source.Of(path, err)
-		}
-		if j, err = job.Amended(path, after); err != nil {
-			return err
-		}
-		return held.Rewrite(before, after)
-	})
-	return j, whole(path, err)
-}
-
 // Files are the files of a job that are written into at the bench, each opened once.
 type Files struct {
 	File  string // the job file
@@ -47,10 +18,37 @@ type Files struct {
 	books []*Notebook
 }
 
-// Amend changes the job file, and is the job then.
-func (f *Files) Amend(edit amend.Edit) (job.Job, error) { return Amend(f.File, edit) }
+// Amend changes the job file, and is the job then. What would make no job of it is an
+// *Error, and the file stays as it was; another program that saves it meanwhile loses
+// nothing.
+func (f *Files) Amend(edit amend.Edit) (j job.Job, err error) {
+	held, err := disk.Hold(f.File)
+	if err != nil {
+		return j, source.Of(f.File, writeProblem(err))
+	}
+	defer held.Close()
+	err = untilAlone(held, func() error {
+		before, err := held.Read()
+		if err != nil {
+			return err
+		}
+		if _, err := job.Amended(f.File, before); err != nil {
+			return err // it was no job before
+		}
+		after, err := edit(before)
+		if err != nil {
+			return source.Of(f.File, err)
+		}
+		if j, err = job.Amended(f.File, after); err != nil {
+			return err
+		}
+		return held.Rewrite(before, after)
+	})
+	return j, whole(f.File, err)
+}
 
-// Sheet opens a file of readings or lifts.
+// Sheet opens a file of readings or lifts. An error is of a file that cannot be held or
+// read.
 func (f *Files) Sheet(path string, kind sheet.Kind) (*Notebook, string, error) {
 	n, says, err := Open(path, kind, f.Setup, f.Unit)
 	if err == nil {

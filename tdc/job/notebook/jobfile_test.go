@@ -25,7 +25,7 @@ func littleJob(t *testing.T) string {
 // refused.
 func TestAmend(t *testing.T) {
 	path := littleJob(t)
-	j, err := notebook.Amend(path, amend.Seen(1, "stops", "[-31.5, 24]"))
+	j, err := (&notebook.Files{File: path}).Amend(amend.Seen(1, "stops", "[-31.5, 24]"))
 	require.NoError(t, err)
 	require.Len(t, j.Cylinders[0].Stops, 1)
 	whole := little + "stops = [[-31.5, 24]]\n"
@@ -37,7 +37,7 @@ func TestAmend(t *testing.T) {
 		{amend.With([]byte("[[mark]]\nname = \"a\"\non = \"gearbox\"\nread = 3\n")), `the drive has no member "gearbox"`},
 		{amend.Unseen(1, "stops", "[1, 2]"), "is no longer in the job file"},
 	} {
-		_, err = notebook.Amend(path, c.edit)
+		_, err = (&notebook.Files{File: path}).Amend(c.edit)
 		require.ErrorContains(t, err, c.says)
 		require.ErrorContains(t, err, path)
 		data, err := os.ReadFile(path)
@@ -51,14 +51,14 @@ func TestAmendsNoRuin(t *testing.T) {
 	path := littleJob(t)
 	for _, text := range []string{"\x920", "stroke = ", "[engine]\nstroke = 81.4\n"} {
 		require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
-		_, err := notebook.Amend(path, amend.Seen(1, "stops", "[-31.5, 24]"))
+		_, err := (&notebook.Files{File: path}).Amend(amend.Seen(1, "stops", "[-31.5, 24]"))
 		require.ErrorContains(t, err, path)
 		data, err := os.ReadFile(path)
 		require.NoError(t, err)
 		require.Equal(t, text, string(data))
 	}
 	require.NoError(t, os.Remove(path))
-	_, err := notebook.Amend(path, amend.Seen(1, "stops", "[-31.5, 24]"))
+	_, err := (&notebook.Files{File: path}).Amend(amend.Seen(1, "stops", "[-31.5, 24]"))
 	require.ErrorContains(t, err, path)
 }
 

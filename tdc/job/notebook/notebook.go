@@ -103,7 +103,8 @@ func (n *Notebook) mendCut(data []byte) (string, error) {
 		n.held.Rewrite(data, mended)
 }
 
-// Readings are the readings in the file, in their order.
+// Readings are the readings in the file, in their order. An error is of a file that cannot
+// be read, has a row that is no reading, or has none any more where it had some (*Emptied).
 func (n *Notebook) Readings() (readings []evidence.Reading, err error) {
 	err = n.again(func() error {
 		data, err := n.look()
@@ -135,7 +136,8 @@ func (n *Notebook) Add(e sheet.Entry) ([]evidence.Reading, error) {
 	return readings, err
 }
 
-// Remark writes a comment below the readings.
+// Remark writes a comment below the readings. An error is of a file that cannot be read or
+// written, or has none of its readings any more (*Emptied).
 func (n *Notebook) Remark(text string) error {
 	_, err := n.change(func(p *sheet.Page, _ []evidence.Reading) (appended, done bool) {
 		p.Put("# " + text + "\n")

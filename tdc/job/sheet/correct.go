@@ -22,7 +22,7 @@ type Correction struct {
 
 // Struck is a row that became a comment.
 type Struck struct {
-	Comment, Row string // whole lines, but for the end of the last
+	comment, Row string // whole lines, but for the end of the last
 	Line         int    // of the comment
 	Reading      evidence.Reading
 }
@@ -61,7 +61,7 @@ func (p *Page) Correct(c Correction, readings []evidence.Reading) (Corrected, er
 		struck.Reading = readings[i]
 		done.Struck = &struck
 		if c.Type != nil {
-			done.counted = struck.Line + 1 + strings.Count(struck.Comment, "\n")
+			done.counted = struck.Line + 1 + strings.Count(struck.comment, "\n")
 		}
 	}
 	if c.Revive != nil {
@@ -152,8 +152,8 @@ func (p *Page) fields(i int) []string {
 func (p *Page) strike(i int, why, comes string) Struck {
 	start, end := p.begins(p.lines[i]), p.ends[i]
 	row, ended := strings.CutSuffix(string(p.Text[start:end]), "\n")
-	s := Struck{Comment: "# " + why + ": " + strings.ReplaceAll(row, "\n", "\n# "), Row: row, Line: p.lines[i]}
-	text := s.Comment
+	s := Struck{comment: "# " + why + ": " + strings.ReplaceAll(row, "\n", "\n# "), Row: row, Line: p.lines[i]}
+	text := s.comment
 	if ended || comes != "" {
 		text += "\n"
 	}
@@ -180,7 +180,7 @@ func (p *Page) revive(s Struck) (line int) {
 	at, nearest := -1, math.MaxInt
 	for from, n := 0, 1; from < len(p.Text); n++ {
 		rest := p.Text[from:]
-		if after, ok := bytes.CutPrefix(rest, []byte(s.Comment)); ok && (len(after) == 0 || after[0] == '\n') {
+		if after, ok := bytes.CutPrefix(rest, []byte(s.comment)); ok && (len(after) == 0 || after[0] == '\n') {
 			if off := max(n-s.Line, s.Line-n); off < nearest {
 				at, nearest, line = from, off, n
 			}
@@ -194,7 +194,7 @@ func (p *Page) revive(s Struck) (line int) {
 	if at < 0 {
 		return 0
 	}
-	p.replace(at, at+len(s.Comment), p.widened(s.Row))
+	p.replace(at, at+len(s.comment), p.widened(s.Row))
 	return line
 }
 

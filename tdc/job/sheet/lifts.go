@@ -9,8 +9,8 @@ import (
 	"evendrop/tdc/lobe"
 )
 
-// MostLifts is more than anybody reads of one lobe by hand.
-const MostLifts = 300
+// mostLifts is more than anybody reads of one lobe by hand.
+const mostLifts = 300
 
 // A lift lies between these: below the heel by no more than a gauge's zero is out, and
 // no farther above it than any valve opens.
@@ -33,7 +33,7 @@ func ReadLifts(name string, data []byte, p evidence.Protractor, unit string) ([]
 		return nil, err
 	}
 	var readings []lobe.Reading
-	err = columns.rows(MostLifts, "", func(row []string) error {
+	err = columns.rows(mostLifts, "", func(row []string) error {
 		r, err := columns.lift(row, p)
 		readings = append(readings, r)
 		return err

@@ -48,10 +48,11 @@ func TestReadLiftsRefuses(t *testing.T) {
 		_, err := sheet.ReadLifts("i.csv", []byte(text), evidence.DefaultProtractor(), "mm")
 		require.EqualError(t, err, want, "%q", text)
 	}
-	many := "angle,lift\n" + strings.Repeat("1,2\n", sheet.MostLifts)
+	const most = 300
+	many := "angle,lift\n" + strings.Repeat("1,2\n", most)
 	read, err := sheet.ReadLifts("i.csv", []byte(many), evidence.DefaultProtractor(), "mm")
 	require.NoError(t, err)
-	require.Len(t, read, sheet.MostLifts)
+	require.Len(t, read, most)
 	_, err = sheet.ReadLifts("i.csv", []byte(many+"1,2\n"), evidence.DefaultProtractor(), "mm")
-	require.EqualError(t, err, fmt.Sprintf("i.csv:%d:1: more than 300 readings: expected what somebody read by hand", sheet.MostLifts+2))
+	require.EqualError(t, err, fmt.Sprintf("i.csv:%d:1: more than 300 readings: expected what somebody read by hand", most+2))
 }

@@ -23,7 +23,7 @@ func unnamed(dir *os.File) (*os.File, error) {
 	return os.NewFile(uintptr(fd), dir.Name()), nil
 }
 
-// GiveName names an unnamed file, where no other has the name.
+// GiveName names an unnamed file, where no other has the name. An error is the system's.
 func GiveName(dir, file *os.File, name string) error {
 	return unix.Linkat(unix.AT_FDCWD, fmt.Sprintf("/proc/self/fd/%d", file.Fd()), int(dir.Fd()), name, unix.AT_SYMLINK_FOLLOW)
 }

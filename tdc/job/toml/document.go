@@ -129,7 +129,7 @@ func (d *Document) set(t *Table, path []part, n *unstable.Node) error {
 // begins: at the bracket before its first item, and of an empty one it must do
 // that it is somewhere behind outer.
 func (d *Document) value(key part, outer int, n *unstable.Node) (Value, error) {
-	v := Value{Key: key.name, keyAt: key.at, at: int(n.Raw.Offset), Kind: kinds[n.Kind], Text: string(n.Data)}
+	v := Value{key: key.name, keyAt: key.at, at: int(n.Raw.Offset), Kind: kinds[n.Kind], Text: string(n.Data)}
 	var err error
 	switch n.Kind {
 	case unstable.Array:

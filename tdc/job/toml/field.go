@@ -16,7 +16,7 @@ type Field struct {
 func Key(key string, take func(Value) error) Field { return Field{key, take} }
 
 // Read gives each value of a table to its field, in the order of the fields. A
-// key that is no field's is a fault.
+// key that is no field's is a fault. So is what a field refuses.
 func (t *Table) Read(fields ...Field) error {
 	keys := make([]string, len(fields))
 	for i, f := range fields {
@@ -40,8 +40,8 @@ func (t *Table) Read(fields ...Field) error {
 // onlyKeys finds the first key that is none of keys.
 func (t *Table) onlyKeys(keys []string) error {
 	for _, v := range t.values {
-		if !slices.Contains(keys, v.Key) {
-			return source.Faultf(v.keyAt, "%s: unknown key; %s", shownKey(v.Key), source.Instead(v.Key, keys))
+		if !slices.Contains(keys, v.key) {
+			return source.Faultf(v.keyAt, "%s: unknown key; %s", shownKey(v.key), source.Instead(v.key, keys))
 		}
 	}
 	return nil
@@ -52,9 +52,9 @@ func One(read func(*Table) error) func(Value) error {
 	return func(v Value) error {
 		switch {
 		case v.open:
-			return source.Faultf(v.at, "[[%s]]: there is only one: write [%s]", v.Key, v.Key)
+			return source.Faultf(v.at, "[[%s]]: there is only one: write [%s]", v.key, v.key)
 		case v.Kind != TableKind:
-			return v.Wrong("expected a table: write [%s] on a line of its own", v.Key)
+			return v.Wrong("expected a table: write [%s] on a line of its own", v.key)
 		}
 		return read(v.Table)
 	}
@@ -64,9 +64,9 @@ func One(read func(*Table) error) func(Value) error {
 func Many(read func(*Table) error) func(Value) error {
 	return func(v Value) error {
 		if v.Kind == TableKind {
-			return source.Faultf(v.at, fewBrackets, v.Key, v.Key)
+			return source.Faultf(v.at, fewBrackets, v.key, v.key)
 		}
-		expected := "expected tables: write [[" + v.Key + "]] on a line of its own"
+		expected := "expected tables: write [[" + v.key + "]] on a line of its own"
 		return v.Each(expected, func(item Value) error {
 			if item.Kind != TableKind {
 				return item.Wrong("%s", expected)

@@ -89,7 +89,7 @@ func outline(path string, v Value, lines map[string]string) {
 	case TableKind:
 		lines[path] = "table"
 		for _, inner := range v.Table.values {
-			outline(path+"."+strconv.Quote(inner.Key), inner, lines)
+			outline(path+"."+strconv.Quote(inner.key), inner, lines)
 		}
 	case ListKind:
 		lines[path] = "list"

@@ -35,12 +35,12 @@ func (d *Document) openNext(path []part) (*Table, error) {
 	last, name := d.header(path), "[["+shownPath(path)+"]]"
 	list, ok := t.Get(last.name)
 	if !ok {
-		list = Value{Key: last.name, keyAt: last.at, at: last.at, Kind: ListKind, open: true}
+		list = Value{key: last.name, keyAt: last.at, at: last.at, Kind: ListKind, open: true}
 	} else if !list.open {
 		return nil, d.again(list.keyAt, path, name, list.keyAt)
 	}
 	next := newTable(name, last.at, byHeader)
-	list.Items = append(list.Items, Value{Key: last.name, keyAt: last.at, at: last.at, Kind: TableKind, Table: next})
+	list.Items = append(list.Items, Value{key: last.name, keyAt: last.at, at: last.at, Kind: TableKind, Table: next})
 	t.put(list)
 	return next, nil
 }

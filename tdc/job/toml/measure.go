@@ -8,7 +8,8 @@ import (
 	"evendrop/tdc/job/measure"
 )
 
-// Written is an angle as the job file gives it: a number of degrees, or a text.
+// Written is an angle as the job file gives it: a number of degrees, or a text. An error is
+// of neither, and of a text that is no angle.
 func (v Value) Written() (evidence.Written, error) {
 	if v.Kind == TextKind {
 		return measure.Angle(v.Text)

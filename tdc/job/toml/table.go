@@ -24,7 +24,7 @@ const (
 
 // Value is a value of the job file, and where it stands.
 type Value struct {
-	Key   string // that it was given to; a list's items have their list's
+	key   string // that it was given to; a list's items have their list's
 	keyAt int    // offset of the key
 	at    int    // offset of the value
 	Kind  Kind
@@ -36,12 +36,12 @@ type Value struct {
 
 // Wrong is a fault of the value: "stroke = "abc": expected ...".
 func (v Value) Wrong(format string, args ...any) error {
-	return source.Faultf(v.at, "%s = %s: %w", shownKey(v.Key), v.shown(), fmt.Errorf(format, args...))
+	return source.Faultf(v.at, "%s = %s: %w", shownKey(v.key), v.shown(), fmt.Errorf(format, args...))
 }
 
 // Misplaced is a fault of the value's key, whatever the value: "radius: ...".
 func (v Value) Misplaced(problem string) error {
-	return source.Faultf(v.keyAt, "%s: %s", shownKey(v.Key), problem)
+	return source.Faultf(v.keyAt, "%s: %s", shownKey(v.key), problem)
 }
 
 // Foreign is a fault of a file that the value shows to be of another kind.
@@ -108,17 +108,17 @@ func (t *Table) Has(keys ...string) bool {
 
 // put adds a value, or takes it in another's place.
 func (t *Table) put(v Value) {
-	if i, ok := t.index[v.Key]; ok {
+	if i, ok := t.index[v.key]; ok {
 		t.values[i] = v
 		return
 	}
-	t.index[v.Key] = len(t.values)
+	t.index[v.key] = len(t.values)
 	t.values = append(t.values, v)
 }
 
 func (t *Table) sub(p part, name string, by origin) *Table {
 	inner := newTable(name, p.at, by)
-	t.put(Value{Key: p.name, keyAt: p.at, at: p.at, Kind: TableKind, Table: inner})
+	t.put(Value{key: p.name, keyAt: p.at, at: p.at, Kind: TableKind, Table: inner})
 	return inner
 }
 

@@ -145,7 +145,8 @@ func (v Value) Number() (float64, bool) {
 	return x, err == nil && !math.IsNaN(x) && !math.IsInf(x, 0)
 }
 
-// Each takes every item of a list.
+// Each takes every item of a list. What is no list, or an empty one, is a fault that says
+// expected; what take refuses is returned.
 func (v Value) Each(expected string, take func(Value) error) error {
 	if v.Kind != ListKind || len(v.Items) == 0 {
 		return v.Wrong("%s", expected)

@@ -90,7 +90,7 @@ func together(of []engine) (k Kept, unlike []Unlike) {
 		}
 		unlike = append(unlike, Unlike{e.m.Name, e.n, ok})
 	}
-	if len(alike) > 1 && alike[0].l.Readings > 0 {
+	if len(alike) > 1 && alike[0].l.readings > 0 {
 		k.mean(alike)
 	}
 	return k, unlike
@@ -101,8 +101,8 @@ const seldom = 0.001
 
 // alike tells whether a lobe that was laid on a curve has its shape.
 func (l Laid) alike() bool {
-	free := float64(l.Readings - 2)                                                                                             // shift and missing lift; the scale is known beforehand
-	return distuv.ChiSquared{K: free}.Survival(l.Misfit*free) > seldom && math.Abs(l.Times.Value-1) <= 3.29*l.Times.Uncertainty // as seldom
+	free := float64(l.readings - 2)                                                                                             // shift and missing lift; the scale is known beforehand
+	return distuv.ChiSquared{K: free}.Survival(l.Misfit*free) > seldom && math.Abs(l.times.Value-1) <= 3.29*l.times.Uncertainty // as seldom
 }
 
 // mean makes the lobe that of all engines, each of which has been laid on the first one's.
@@ -144,7 +144,7 @@ func (c *Curve) take(e engine, opens bool, after geometry.Angle, less float64) {
 	for i, p := range e.c.Points {
 		if p.Opens == opens {
 			p.Angle += after - e.l.Shift.Angle
-			p.Lift = geometry.Length((float64(p.Lift)+e.l.Offset.Value)/(1+e.l.Scale) - less)
+			p.Lift = geometry.Length((float64(p.Lift)+e.l.Offset.Value)/(1+e.l.scale) - less)
 			c.Points, c.Doubts = append(c.Points, p), append(c.Doubts, e.c.Doubts[i])
 		}
 	}

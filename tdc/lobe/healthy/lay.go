@@ -17,9 +17,9 @@ type Laid struct {
 	Shift    gum.Estimate  // crank, late positive
 	Seen     position.Seen // the shift as the protractor showed it
 	Offset   gum.Measured  // mm of lift that is missing
-	Times    gum.Measured  // what the gauge shows of the healthy lift, by the flanks alone
-	Scale    float64       // what this gauge shows more of a lift than the curve's, as a share
-	Readings int
+	times    gum.Measured  // what the gauge shows of the healthy lift, by the flanks alone
+	scale    float64       // what this gauge shows more of a lift than the curve's, as a share
+	readings int
 	// Misfit is chi-square a degree of freedom with shift and missing lift free; without the
 	// missing lift it is ByShift, far more where some is.
 	Misfit, ByShift float64
@@ -28,8 +28,8 @@ type Laid struct {
 // Findings is what the lobe's lift is out by: by the same everywhere, or more so the higher.
 func (l Laid) Findings(name string) []finding.Finding {
 	of := finding.Mark{Name: name}
-	if off := l.Times.Value - 1; math.Abs(off) > lobe.Spoken*l.Times.Uncertainty {
-		return []finding.Finding{finding.RatioOff{Mark: of, Times: l.Times.Value, Expanded: 2 * l.Times.Uncertainty}}
+	if off := l.times.Value - 1; math.Abs(off) > lobe.Spoken*l.times.Uncertainty {
+		return []finding.Finding{finding.RatioOff{Mark: of, Times: l.times.Value, Expanded: 2 * l.times.Uncertainty}}
 	}
 	if math.Abs(l.Offset.Value) > lobe.Spoken*l.Offset.Uncertainty {
 		return []finding.Finding{finding.LiftOffset{Mark: of, Offset: geometry.Length(l.Offset.Value), Expanded: geometry.Length(2 * l.Offset.Uncertainty)}}
@@ -50,9 +50,9 @@ func Lay(c Curve, m lobe.Measured) (Laid, bool) {
 	if !ok1 || !ok2 || !ok3 {
 		return Laid{}, false
 	}
-	l := Laid{Readings: len(p.of), Misfit: both.chi, ByShift: shift.chi, Scale: both.theta[scale]}
+	l := Laid{readings: len(p.of), Misfit: both.chi, ByShift: shift.chi, scale: both.theta[scale]}
 	l.Offset = p.offset(both)
-	l.Times = gum.Measured{Value: 1 + scaled.theta[scale], Uncertainty: math.Hypot(math.Sqrt(scaled.cov.At(scale, scale)), p.scales())}
+	l.times = gum.Measured{Value: 1 + scaled.theta[scale], Uncertainty: math.Hypot(math.Sqrt(scaled.cov.At(scale, scale)), p.scales())}
 	l.Seen = p.seen(both, late)
 	spread := l.Seen.Spread()
 	spread.Normal = append(spread.Normal, gum.Component{Standard: float64(c.Shared), Degrees: math.Inf(1)}, c.among())

@@ -14,7 +14,7 @@ const fine = 0.1 * geometry.Degree
 // limit is what leaves a lobe in doubt, and what would shrink it: a finer protractor, or
 // this one moved on the crank.
 func (b bench) limit(p Plan, e meant) (l finding.LobeLimit, err error) {
-	l = finding.LobeLimit{Mark: finding.Mark{Name: p.Name}, Known: p.Reach.Ruling().Known, RunOut: p.Gauge.RunOut, Slack: p.Slack, Fine: fine}
+	l = finding.LobeLimit{Mark: finding.Mark{Name: p.Name}, Known: p.Reach.ruling().Known, RunOut: p.Gauge.RunOut, Slack: p.Slack, Fine: fine}
 	rest := sq(float64(l.Known))
 	for _, of := range []struct {
 		source

@@ -25,7 +25,9 @@ const (
 )
 
 // Of is the plan of a lobe on a bench whose piston is read as planned. From is the TDC
-// that its angles count from, where the piston has been read already; nil where not.
+// that its angles count from, where the piston has been read already; nil where not. An
+// error is of an engine that cannot turn, of a piston whose planned readings do not tell
+// TDC, or of planned lifts that tell no events.
 func Of(setup evidence.Setup, piston plan.Plan, l lobe.Lobe, from *lobe.From) (Plan, error) {
 	p := Plan{Lobe: l}
 	b := newBench(setup, piston)

@@ -129,7 +129,7 @@ func TestLimit(t *testing.T) {
 	}
 	require.InDelta(t, square(coarse.Known)-square(coarse.Protractor)/2, square(coarse.Moved), 1e-9) // JCGM 100, 4.2.3, of the protractor's part
 	// what the protractor is read to is part of what it makes
-	reach := planned(t, setup(0.5, 0.25), inlet(), nil).Reach.Ruling()
+	reach := planned(t, setup(0.5, 0.25), inlet(), nil).Reach.Shift
 	require.Greater(t, square(coarse.Protractor), 1.2*(square(reach.Known)-square(reach.AgreeTo)))
 	fine := *found[finding.LobeLimit](planned(t, setup(0.1, 0.1), inlet(), nil).Findings)
 	require.Nil(t, fine.Finer)
@@ -154,20 +154,21 @@ func TestLimit(t *testing.T) {
 // The protractor's own error comes on top of what the readings agree to, least where it
 // cancels most, and nothing that has to do with a card is promised without one.
 func TestReach(t *testing.T) {
-	r := planned(t, setup(0.5, 0.25), inlet(), nil).Reach
+	carded := planned(t, setup(0.5, 0.25), inlet(), nil)
+	r := carded.Reach
 	for _, b := range []lobes.Bound{r.Opens, r.Closes, r.Centre, r.Duration, *r.Shift} {
 		require.Greater(t, b.Known, b.AgreeTo)
 	}
 	require.Less(t, r.Shift.Known, r.Opens.Known)
 	require.InDelta(t, 0.04, float64(r.Missing), 0.01) // twice about 0.02 (lobes.md 4)
-	require.Equal(t, *r.Shift, r.Ruling())
+	require.Equal(t, r.Shift.Known, found[finding.LobeLimit](carded.Findings).Known)
 
 	l := inlet()
 	l.Card = lobe.Card{Lift: 1, Top: 9.2}
 	bare := planned(t, setup(0.5, 0.25), l, nil)
 	require.Nil(t, bare.Reach.Shift)
 	require.Zero(t, bare.Reach.Missing)
-	require.Equal(t, bare.Reach.Centre, bare.Reach.Ruling())
+	require.Equal(t, bare.Reach.Centre.Known, found[finding.LobeLimit](bare.Findings).Known)
 	require.False(t, found[finding.LobeUncarded](bare.Findings).Centred)
 	for _, point := range bare.Points {
 		require.Nil(t, point.Angle)

@@ -72,9 +72,9 @@ func (b bench) reach(p Plan, e meant) (r Reach, err error) {
 	return r, nil
 }
 
-// Ruling is what the lobe is read for: the shift of its cam, or its centre where no card
+// ruling is what the lobe is read for: the shift of its cam, or its centre where no card
 // says where that should be.
-func (r Reach) Ruling() Bound {
+func (r Reach) ruling() Bound {
 	if r.Shift != nil {
 		return *r.Shift
 	}

@@ -25,7 +25,8 @@ func (p *LevelPair) Take(v float64) {
 	}
 }
 
-// Levels are the pair's; column is for messages.
+// Levels are the pair's; column is for messages. An error is of more levels than two, or
+// fewer.
 func (p LevelPair) Levels(column int) (Levels, error) {
 	l := Levels{Kind: Square, low: p.low, high: p.high, mean: (p.low + p.high) / 2, swing: p.high - p.low, Least: p.low, Most: p.high}
 	if p.seen != 2 {

@@ -90,7 +90,8 @@ const windows = 16
 // leastWindow is the fewest samples of a part.
 const leastWindow = 64
 
-// Levels are the levels of the samples kept; column is for messages.
+// Levels are the levels of the samples kept; column is for messages. An error is of samples
+// without a number, all the same, or infinitely far apart.
 func (k *Sketch) Levels(column int) (Levels, error) {
 	finiteOnes := slices.DeleteFunc(slices.Clone(k.Kept), func(v float64) bool { return math.IsInf(v, 0) })
 	if len(finiteOnes) == 0 {

@@ -123,7 +123,8 @@ func Apart(text string) []string {
 	return []string{text[:at], strings.TrimSpace(text[at:])}
 }
 
-// Read takes a value and its unit, as names reads it, as the shift to convert.
+// Read takes a value and its unit, as names reads it, as the shift to convert. An error is
+// of another unit, of no number, and of a unit whose wheel or radius is not known.
 func (c *Conversion) Read(value, unit string) (err error) {
 	unit, err = readUnit(unit)
 	if err != nil {

@@ -35,7 +35,7 @@ func (t Typed) Completed() (Question, error) {
 		return Question{}, err
 	}
 	q := t.Question
-	q.File = t.Files[0]
+	q.file = t.Files[0]
 	if t.Into == "" { // else the job says which members there are
 		q.On = settled(q.On, mark.Drive{})
 	}

@@ -100,7 +100,7 @@ type shiftJSON struct {
 
 // JSON is the answer as JSON.
 func (e Edges) JSON() ([]byte, error) {
-	r := e.Result
+	r := e.result
 	out := edgesJSON{
 		Head: form.Format1, Wheel: r.Wheel.Name, Intervals: r.Wheel.List(), TeethPerTurn: r.Wheel.Teeth(),
 		Gaps: gapsOf(r.Wheel), EqualParts: r.Wheel.Parts(), PartsTold: r.PartsTold,
@@ -117,8 +117,8 @@ func (e Edges) JSON() ([]byte, error) {
 	for _, t := range r.Rough {
 		out.Rough = append(out.Rough, roughJSON{t.Tooth + 1, t.Off.Degrees()})
 	}
-	if c := e.Comparison; c != nil {
-		out.Against = &againstJSON{File: e.Against, Finding: worded(c.Finding), Notes: sentences(c.Notes)}
+	if c := e.comparison; c != nil {
+		out.Against = &againstJSON{File: e.against, Finding: worded(c.Finding), Notes: sentences(c.Notes)}
 		out.Against.Findings = form.Findings(append([]finding.Finding{c.Finding}, c.Notes...), worded)
 		for _, s := range c.Shifts {
 			out.Against.Shifts = append(out.Against.Shifts, shiftOf(s))
@@ -144,7 +144,7 @@ func (e Edges) CSV() ([]byte, error) {
 		"channel", "name", "kind", "crank_deg_after_gap", "teeth_after_gap", "standard_deviation_deg", "count",
 		"before_deg", "shift_deg", "standard_uncertainty_deg", "expanded_uncertainty_deg",
 	}}
-	for _, g := range e.Result.Edges {
+	for _, g := range e.result.Edges {
 		row := []string{
 			strconv.Itoa(g.Channel), g.Name, string(g.Kind), form.Digits(g.Angle.Degrees()), form.Digits(g.Teeth), orEmpty(g.Deviation), strconv.Itoa(g.Count),
 		}
@@ -155,8 +155,8 @@ func (e Edges) CSV() ([]byte, error) {
 
 // shiftCells are an edge's shift; empty cells where it has none.
 func (e Edges) shiftCells(g timing.Edge) []string {
-	if e.Comparison != nil {
-		for _, s := range e.Comparison.Shifts {
+	if e.comparison != nil {
+		for _, s := range e.comparison.Shifts {
 			if s.Edge.Channel == g.Channel && s.Edge.Kind == g.Kind && s.Edge.Angle == g.Angle {
 				return []string{form.Digits(s.Before.Degrees()), form.Digits(s.Angle.Degrees()), orEmpty(s.Uncertainty), orEmpty(s.Expanded)}
 			}

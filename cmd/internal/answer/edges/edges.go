@@ -16,12 +16,12 @@ import (
 
 // Edges is the answer about a capture of crank and cam signals.
 type Edges struct {
-	File       string
-	Result     timing.Result
-	Against    string              // the earlier capture's file; "" without one
-	Comparison *compare.Comparison // with it; nil without one
-	Gap        *Gap                // where the gap was read on a protractor; nil when it was not
-	On         []string            // the members that carry the cam wheels; may be empty
+	file       string
+	result     timing.Result
+	against    string              // the earlier capture's file; "" without one
+	comparison *compare.Comparison // with it; nil without one
+	gap        *gap                // where the gap was read on a protractor; nil when it was not
+	on         []string            // the members that carry the cam wheels; may be empty
 }
 
 // captureCaution stands under every answer about a capture.
@@ -34,11 +34,11 @@ func (e Edges) Document() doc.Document {
 	var d doc.Document
 	d.Say(e.sentence())
 	d.Say(e.gaps())
-	if c := e.Comparison; c != nil {
+	if c := e.comparison; c != nil {
 		d.Say(worded(c.Finding))
 		d.Table(shiftTable(c.Shifts))
 	}
-	d.Table(edgeTable(e.Result.Edges))
+	d.Table(edgeTable(e.result.Edges))
 	d.List(e.notes())
 	d.Say(captureCaution)
 	return d
@@ -48,9 +48,9 @@ func worded(f finding.Finding) string { return words.Bench{}.Finding(f) }
 
 // notes are what to bear in mind, of one capture and then of both.
 func (e Edges) notes() []string {
-	notes := sentences(e.Result.Notes)
-	if e.Comparison != nil {
-		notes = append(notes, sentences(e.Comparison.Notes)...)
+	notes := sentences(e.result.Notes)
+	if e.comparison != nil {
+		notes = append(notes, sentences(e.comparison.Notes)...)
 	}
 	return notes
 }
@@ -66,7 +66,7 @@ func sentences(list []finding.Finding) []string {
 
 // sentence says what was read and how good it is.
 func (e Edges) sentence() string {
-	r := e.Result
+	r := e.result
 	text := fmt.Sprintf("%d teeth a turn (%s), %d turns used, %d left out, %.0f to %.0f rev/min.",
 		r.Wheel.Teeth(), r.Wheel.Name, r.TurnsUsed, r.TurnsLeftOut, r.RPMMin, r.RPMMax)
 	if r.Changes {
@@ -78,14 +78,14 @@ func (e Edges) sentence() string {
 // gaps says where the wheel's gaps are, and how well its teeth repeat.
 func (e Edges) gaps() string {
 	var places []string
-	for _, g := range gapsOf(e.Result.Wheel) {
+	for _, g := range gapsOf(e.result.Wheel) {
 		places = append(places, fmt.Sprintf("of %s deg after tooth %d", words.Plain(g.Gap), g.Tooth))
 	}
 	text := fmt.Sprintf("The gap is %s.", places[0])
 	if len(places) > 1 {
 		text = fmt.Sprintf("The gaps are %s.", words.And(places))
 	}
-	if repeat := e.Result.Repeat; told(repeat) {
+	if repeat := e.result.Repeat; told(repeat) {
 		text += fmt.Sprintf(" A tooth repeats within %s deg from turn to turn.", spread(repeat))
 	}
 	return text

@@ -15,22 +15,24 @@ import (
 )
 
 // Into is the edges, and where the gap stands by a tooth that was read, as entries for
-// the end of a job, and what to say of them.
+// the end of a job, and what to say of them. An error is of a job that cannot be read or
+// has another crank wheel, of equal parts that nothing tells apart, of a tooth that the
+// wheel has not, and of too few turns.
 func (e Edges) Into(path string, tooth Tooth) (tables []byte, added string, err error) {
 	j, err := job.Open(path)
 	if err != nil {
 		return nil, "", err
 	}
-	e.On = settled(e.On, j.Drive)
-	w := e.Result.Wheel
+	e.on = settled(e.on, j.Drive)
+	w := e.result.Wheel
 	if own, err := wheel.Parse(j.Drive.CrankWheel); err == nil && !own.Alike(w) {
 		return nil, "", usage.Errorf("--wheel %s: %s says crank_wheel = %q: correct one of them", w.Name, path, j.Drive.CrankWheel)
 	}
-	if !e.Result.PartsTold {
+	if !e.result.PartsTold {
 		return nil, "", fmt.Errorf("%s: the crank wheel has %d equal parts and nothing tells which is which, so nothing was written: capture the cams too", path, w.Parts())
 	}
 	if tooth.Number > 0 {
-		if e.Gap, err = tooth.gap(w, j.Setup.Protractor); err != nil {
+		if e.gap, err = tooth.gap(w, j.Setup.Protractor); err != nil {
 			return nil, "", err
 		}
 	}
@@ -48,12 +50,12 @@ func (e Edges) Into(path string, tooth Tooth) (tables []byte, added string, err 
 // gap is where the first tooth after the gap was at the sensor: as it was typed
 // where that tooth was read, and else as many degrees before as the tooth comes
 // after it.
-func (t Tooth) gap(w wheel.Wheel, protractor evidence.Protractor) (*Gap, error) {
+func (t Tooth) gap(w wheel.Wheel, protractor evidence.Protractor) (*gap, error) {
 	if !t.of(w) {
 		return nil, t.missing(w)
 	}
 	after := w.Angle(float64(t.Number - 1))
-	gap := &Gap{Tooth: t.Number, Typed: t.At, After: after}
+	gap := &gap{tooth: t.Number, typed: t.At, after: after}
 	for _, text := range t.At {
 		written, err := measure.ParseAngle(text)
 		if err != nil {
@@ -64,9 +66,9 @@ func (t Tooth) gap(w wheel.Wheel, protractor evidence.Protractor) (*Gap, error) 
 			return nil, usage.Errorf("--at %v", err)
 		}
 		if t.Number == 1 {
-			gap.Reads = append(gap.Reads, text)
+			gap.reads = append(gap.reads, text)
 		} else {
-			gap.Reads = append(gap.Reads, beforeOrAfter(read-after))
+			gap.reads = append(gap.reads, beforeOrAfter(read-after))
 		}
 	}
 	return gap, nil

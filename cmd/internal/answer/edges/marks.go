@@ -15,12 +15,12 @@ import (
 	"evendrop/tdc/wheel/timing"
 )
 
-// Gap is where the gap of the crank wheel was read on a protractor.
-type Gap struct {
-	Tooth int            // the tooth at the sensor, from 1
-	Typed []string       // what the protractor read
-	After geometry.Angle // that tooth after the first
-	Reads []string       // what it reads with the first tooth after the gap at the sensor
+// gap is where the gap of the crank wheel was read on a protractor.
+type gap struct {
+	tooth int            // the tooth at the sensor, from 1
+	typed []string       // what the protractor read
+	after geometry.Angle // that tooth after the first
+	reads []string       // what it reads with the first tooth after the gap at the sensor
 }
 
 // Marks is the edges as [[mark]] entries of a job file. Against another capture a
@@ -29,14 +29,14 @@ type Gap struct {
 // until somebody says what it should be or a healthy engine was kept.
 func (e Edges) Marks() (tables []byte, count int) {
 	var w toml.Writer
-	w.Say("Cam edges against the crank wheel, from %s.", quoted(e.File))
-	if len(e.On) == 0 {
+	w.Say("Cam edges against the crank wheel, from %s.", quoted(e.file))
+	if len(e.on) == 0 {
 		w.Say(`Check each "on": a capture does not tell which cam a column is.`)
 	}
-	if e.Comparison == nil {
+	if e.comparison == nil {
 		w.Say("The edges of one cam's wheel count as one witness: a wandering cam or sensor moves them all.")
 	}
-	if e.Gap != nil {
+	if e.gap != nil {
 		e.gapMark(&w)
 		count++
 	}
@@ -46,14 +46,14 @@ func (e Edges) Marks() (tables []byte, count int) {
 
 // camMarks writes the marks of the cams, and tells how many they are.
 func (e Edges) camMarks(w *toml.Writer) (count int) {
-	if e.Comparison == nil {
-		for i, g := range e.Result.Edges {
+	if e.comparison == nil {
+		for i, g := range e.result.Edges {
 			e.placeMark(w, i, g)
 		}
-		return len(e.Result.Edges)
+		return len(e.result.Edges)
 	}
-	for _, channel := range e.Result.Cams {
-		shifts, together := e.Comparison.OfCam(channel)
+	for _, channel := range e.result.Cams {
+		shifts, together := e.comparison.OfCam(channel)
 		if together {
 			e.shiftMark(w, fmt.Sprintf("cam of column %d", channel), compare.Mean(shifts))
 			count++
@@ -71,16 +71,16 @@ func (e Edges) camMarks(w *toml.Writer) (count int) {
 
 // gapMark is where the gap stands from TDC.
 func (e Edges) gapMark(w *toml.Writer) {
-	g := e.Gap
+	g := e.gap
 	w.Next("mark")
 	w.Key("name", toml.Quote("crank wheel gap at the sensor"), "")
 	w.Key("on", toml.Quote("crank wheel"), "")
-	w.Say("the %s edge of the first tooth after the gap at the sensor", e.Result.CrankEdge)
-	if g.Tooth > 1 {
-		w.Say("tooth %d was read there at %s, and comes %s deg after the first", g.Tooth, legible.Line(strings.Join(g.Typed, ", ")), words.Plain(g.After.Degrees()))
+	w.Say("the %s edge of the first tooth after the gap at the sensor", e.result.CrankEdge)
+	if g.tooth > 1 {
+		w.Say("tooth %d was read there at %s, and comes %s deg after the first", g.tooth, legible.Line(strings.Join(g.typed, ", ")), words.Plain(g.after.Degrees()))
 	}
 	var reads []toml.Literal
-	for _, r := range g.Reads {
+	for _, r := range g.reads {
 		reads = append(reads, quoted(r))
 	}
 	w.Key("read", toml.List(reads...), "")
@@ -109,7 +109,7 @@ const afterGap = ", after the gap"
 // shiftMark is how far an edge, or all edges of a cam, moved since another capture.
 func (e Edges) shiftMark(w *toml.Writer, name string, s compare.Shift) {
 	e.camMark(w, name, s.Edge, s.Angle, halfWidth(s.Uncertainty.Degrees(), finest))
-	w.Key("source", quoted("against "+e.Against), "")
+	w.Key("source", quoted("against "+e.against), "")
 }
 
 // camMark is an edge on its cam and how far it is off.
@@ -138,7 +138,7 @@ func halfWidth(uncertainty, least float64) toml.Literal {
 
 // member is what carries a cam's wheel: as told, or by the number of cams.
 func (e Edges) member(channel int) string {
-	names, cams := e.On, e.Result.Cams
+	names, cams := e.on, e.result.Cams
 	if len(names) == 0 && len(cams) == 1 {
 		names = []string{"cam wheel"}
 	} else if len(names) == 0 {

@@ -16,7 +16,7 @@ const laneFill = 0.7
 
 // picture is the traces folded over crank angle as SVG, the crank's first.
 func (e Edges) picture(traces []timing.Folded) ([]byte, error) {
-	r := e.Result
+	r := e.result
 	step := numberedStep(r)
 	c := chart.Chart{
 		Title: "Sensor signals over crank angle",

@@ -26,7 +26,7 @@ import (
 
 // Question is what is asked of a capture.
 type Question struct {
-	File      string
+	file      string
 	Request   capture.Request
 	Wheel     wheel.Wheel // as stated; none where the signal is to show it
 	CrankEdge signal.Way  // "" where the signal is to show it
@@ -36,15 +36,16 @@ type Question struct {
 	Open func(file string) (io.ReadCloser, error)
 }
 
-// Answer measures the capture, and compares it with the other one.
+// Answer measures the capture, and compares it with the other one. An error is of a capture
+// that cannot be read or measured, or not compared.
 func (q Question) Answer() (Edges, error) {
-	answer := Edges{File: q.File, Against: q.Against, On: q.On}
+	answer := Edges{file: q.file, against: q.Against, on: q.On}
 	var err error
-	if answer.Result, err = q.measure(q.File); err != nil || q.Against == "" {
+	if answer.result, err = q.measure(q.file); err != nil || q.Against == "" {
 		return answer, err
 	}
-	comparison, err := q.compare(answer.Result)
-	answer.Comparison = &comparison
+	comparison, err := q.compare(answer.result)
+	answer.comparison = &comparison
 	return answer, err
 }
 
@@ -69,15 +70,16 @@ func (q Question) measure(file string) (timing.Result, error) {
 	return result, inCapture(file, err)
 }
 
-// Draw reads the capture once more for the answer's picture.
+// Draw reads the capture once more for the answer's picture. An error is of a capture that
+// cannot be read any more.
 func (q Question) Draw(answer Edges) ([]byte, error) {
 	var traces []timing.Folded
-	err := q.reading(answer.File, func(r io.Reader) (err error) {
-		traces, err = answer.Result.Fold(r)
+	err := q.reading(answer.file, func(r io.Reader) (err error) {
+		traces, err = answer.result.Fold(r)
 		return err
 	})
 	if err != nil {
-		return nil, inCapture(answer.File, err)
+		return nil, inCapture(answer.file, err)
 	}
 	return answer.picture(traces)
 }

@@ -24,17 +24,19 @@ type Answer struct {
 }
 
 // Of is the main job: TDC of every cylinder, the marks against the first one's, and
-// the cylinders against one another.
+// the cylinders against one another. An error names the cylinder, mark or lobe that has no
+// answer.
 func Of(j job.Job) (Answer, error) { return Against(j, "") }
 
-// OfBy is Of with TDC found by another that knows it.
+// OfBy is Of with TDC found by another that knows it. It errs as Of does.
 func OfBy(j job.Job, by found.Finder) (Answer, error) {
 	all, err := found.OfBy(j, by)
 	return Answer{All: all}, err
 }
 
 // Against is Of with the marks of a known-good file in place of the job's nominal
-// angles; Of without a file.
+// angles; Of without a file. An error is Of's, of a file that cannot be read, of a mark that
+// is not the same in both, and of a job none of whose marks and lobes the file has.
 func Against(j job.Job, file string) (Answer, error) {
 	all, err := found.Against(j, file)
 	return Answer{All: all}, err

@@ -29,11 +29,13 @@ type Page struct {
 //go:embed page.css
 var pageCSS string
 
-// HTML is the page: one file that asks for nothing and needs no script.
+// HTML is the page: one file that asks for nothing and needs no script. An error is of a
+// picture that cannot be drawn.
 func (p Page) HTML() ([]byte, error) { return p.After(nil, nil) }
 
 // After is the page of what was measured again, with a document that goes before the rest
-// of what is behind the sheet; HTML's where again is nil.
+// of what is behind the sheet; HTML's where again is nil. An error is of a picture that
+// cannot be drawn.
 func (p Page) After(again *sheet.Again, first doc.Document) ([]byte, error) {
 	front, err := p.Front(again)
 	if err != nil {
@@ -59,6 +61,7 @@ func (p Page) After(again *sheet.Again, first doc.Document) ([]byte, error) {
 }
 
 // Front is the customer's sheet alone; of what was measured again where again is not nil.
+// An error is of a picture that cannot be drawn.
 func (p Page) Front(again *sheet.Again) (doc.Document, error) {
 	p.All = p.Isolated()
 	var err error

@@ -15,19 +15,19 @@ import (
 
 // Halve is the answer of halving pairs of angles.
 type Halve struct {
-	Protractor evidence.Protractor // as the angles were typed: in quadrants with BTDC or ATDC
-	Pairs      []halve.Pair
+	protractor evidence.Protractor // as the angles were typed: in quadrants with BTDC or ATDC
+	pairs      []halve.Pair
 	halve.Halved
 }
 
 // Document is the answer in words.
 func (h Halve) Document() doc.Document {
-	bench := words.Bench{Protractor: h.Protractor}
+	bench := words.Bench{Protractor: h.protractor}
 	var d doc.Document
 	d.Say(fmt.Sprintf("TDC is at %s on the protractor (95 %%, %s).", bench.ReadsWithin(h.TDC), h.partOf()))
 	d.Say(h.apart())
-	if len(h.Pairs) > 1 {
-		d.Table(pairTable(bench, h.Pairs, h.Middles, words.Decimals(h.TDC.Expanded.Degrees())+1))
+	if len(h.pairs) > 1 {
+		d.Table(pairTable(bench, h.pairs, h.Middles, words.Decimals(h.TDC.Expanded.Degrees())+1))
 	}
 	d.Say(h.oneWay() + "If the angles are of the piston's lowest point, this is BDC.")
 	d.Say(caution.With(caution.Stop, caution.Back))

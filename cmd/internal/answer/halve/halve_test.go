@@ -19,12 +19,12 @@ import (
 // halved is the answer of pairs of crank angles, deg.
 func halved(t *testing.T, p evidence.Protractor, angles ...float64) Halve {
 	t.Helper()
-	h := Halve{Protractor: p}
+	h := Halve{protractor: p}
 	for i := 0; i < len(angles); i += 2 {
-		h.Pairs = append(h.Pairs, halve.Pair{First: geometry.Angle(angles[i]) * geometry.Degree, Second: geometry.Angle(angles[i+1]) * geometry.Degree})
+		h.pairs = append(h.pairs, halve.Pair{First: geometry.Angle(angles[i]) * geometry.Degree, Second: geometry.Angle(angles[i+1]) * geometry.Degree})
 	}
 	var err error
-	h.Halved, err = halve.Pairs(p, h.Pairs)
+	h.Halved, err = halve.Pairs(p, h.pairs)
 	require.NoError(t, err)
 	return h
 }

@@ -44,7 +44,7 @@ func answered(p evidence.Protractor, kind string, e gum.Estimate, pairs []halve.
 
 // JSON is the answer as JSON.
 func (h Halve) JSON() ([]byte, error) {
-	out, at := answered(h.Protractor, "tdc", h.TDC, h.Pairs, h.Middles)
+	out, at := answered(h.protractor, "tdc", h.TDC, h.pairs, h.Middles)
 	out.TDC = new(at)
 	if h.Lag != nil {
 		out.Lag = new(h.Lag.Degrees())
@@ -54,9 +54,9 @@ func (h Halve) JSON() ([]byte, error) {
 
 // JSON is the answer as JSON.
 func (l Lobe) JSON() ([]byte, error) {
-	out, at := answered(l.Protractor, "lobe", l.Centre, l.Pairs, l.Middles)
+	out, at := answered(l.protractor, "lobe", l.Centre, l.pairs, l.Middles)
 	out.Centre = new(at)
-	if l.TDC != nil {
+	if l.tdc != nil {
 		out.AfterTDC = new(l.afterTDC().Angle.Degrees())
 	}
 	return form.JSON(out)
@@ -64,14 +64,14 @@ func (l Lobe) JSON() ([]byte, error) {
 
 // CSV is the answer as a table of pairs with TDC in the last row.
 func (h Halve) CSV() ([]byte, error) {
-	return form.CSV(append(pairRows(h.Protractor, h.Pairs, h.Middles), lastRow("tdc", h.Protractor.Shows(h.TDC.Angle), h.TDC)))
+	return form.CSV(append(pairRows(h.protractor, h.pairs, h.Middles), lastRow("tdc", h.protractor.Shows(h.TDC.Angle), h.TDC)))
 }
 
 // CSV is the answer as a table of pairs with the centre below, and how far after TDC it
 // comes where that is known.
 func (l Lobe) CSV() ([]byte, error) {
-	rows := append(pairRows(l.Protractor, l.Pairs, l.Middles), lastRow("lobe centre", l.Protractor.Shows(l.Centre.Angle), l.Centre))
-	if l.TDC != nil {
+	rows := append(pairRows(l.protractor, l.pairs, l.Middles), lastRow("lobe centre", l.protractor.Shows(l.Centre.Angle), l.Centre))
+	if l.tdc != nil {
 		rows = append(rows, lastRow("lobe centre after tdc", l.afterTDC().Angle, l.Centre))
 	}
 	return form.CSV(rows)

@@ -16,21 +16,21 @@ import (
 
 // Lobe is the answer of halving pairs of angles at equal lift on a cam lobe.
 type Lobe struct {
-	Protractor evidence.Protractor // as the angles were typed
-	Pairs      []halve.Pair
+	protractor evidence.Protractor // as the angles were typed
+	pairs      []halve.Pair
 	halve.Centred
-	TDC *geometry.Angle // what the protractor shows at TDC, as a crank angle; nil: not said
+	tdc *geometry.Angle // what the protractor shows at TDC, as a crank angle; nil: not said
 }
 
 // Document is the answer in words.
 func (l Lobe) Document() doc.Document {
-	bench := words.Bench{Protractor: l.Protractor}
+	bench := words.Bench{Protractor: l.protractor}
 	var d doc.Document
 	d.Say(fmt.Sprintf("The lobe's centre, the midpoint of equal lift, is at %s on the protractor (95 %%, %s).", bench.ReadsWithin(l.Centre), l.partOf()))
 	d.Say(l.fromTDC())
 	d.Say(l.apart())
-	if len(l.Pairs) > 1 {
-		d.Table(pairTable(bench, l.Pairs, l.Middles, words.Decimals(l.Centre.Expanded.Degrees())+1))
+	if len(l.pairs) > 1 {
+		d.Table(pairTable(bench, l.pairs, l.Middles, words.Decimals(l.Centre.Expanded.Degrees())+1))
 	}
 	d.Say(l.wide())
 	d.Say("Read both flanks turning forward, and type first the angle at which the valve was opening. Where a lobe's flanks are unlike, the midpoint depends on the lift.")
@@ -41,13 +41,13 @@ func (l Lobe) Document() doc.Document {
 // afterTDC is the centre from the nearer TDC, negative before it.
 func (l Lobe) afterTDC() gum.Estimate {
 	e := l.Centre
-	e.Angle = (e.Angle - *l.TDC).Signed()
+	e.Angle = (e.Angle - *l.tdc).Signed()
 	return e
 }
 
 // fromTDC is how far from TDC the centre lies, or how to learn that.
 func (l Lobe) fromTDC() string {
-	if l.TDC == nil {
+	if l.tdc == nil {
 		return "How far that is from TDC is not known here: add --tdc with what the protractor shows at TDC."
 	}
 	return fmt.Sprintf("That is %s, from the nearer TDC; how well TDC itself is known comes on top. Whether it is the TDC of overlap or of firing is not known here. "+
@@ -76,11 +76,11 @@ func (l Lobe) apart() string {
 // wide is a pair as wide as the lobe's other side would be narrow: it may have been
 // typed closing first.
 func (l Lobe) wide() string {
-	for i, p := range l.Pairs {
+	for i, p := range l.pairs {
 		if p.Open() > geometry.Turn/2 {
 			other := l.Middles[i] + geometry.Turn/2
 			return fmt.Sprintf("Pair %s is taken for a valve that is open for %s deg. If its first angle is the closing one, type the two the other way round: the centre is then at %s.",
-				strconv.Itoa(i+1), words.Plain(p.Open().Degrees()), words.Bench{Protractor: l.Protractor}.Reads(other, 1))
+				strconv.Itoa(i+1), words.Plain(p.Open().Degrees()), words.Bench{Protractor: l.protractor}.Reads(other, 1))
 		}
 	}
 	return ""

@@ -12,18 +12,20 @@ import (
 	"evendrop/tdc/job/measure"
 )
 
-// Of halves pairs of angles, typed as the protractor shows them.
+// Of halves pairs of angles, typed as the protractor shows them. An error is of what is no
+// angle, of an odd number of them, and of pairs that halve.Pairs refuses.
 func Of(p evidence.Protractor, args []string) (Halve, error) {
 	p, pairs, err := typed(p, args)
 	if err != nil {
 		return Halve{}, err
 	}
 	halved, err := halving.Pairs(p, pairs)
-	return Halve{Protractor: p, Pairs: pairs, Halved: halved}, err
+	return Halve{protractor: p, pairs: pairs, Halved: halved}, err
 }
 
 // OfLobe halves pairs of angles at equal lift on a cam lobe; tdc is what the protractor
-// shows at TDC, nil where nobody said.
+// shows at TDC, nil where nobody said. An error is of what is no angle, of an odd number of
+// them, and of pairs that halve.Lobe refuses.
 func OfLobe(p evidence.Protractor, args []string, tdc *string) (Lobe, error) {
 	at, err := given(p, tdc)
 	if err != nil {
@@ -34,7 +36,7 @@ func OfLobe(p evidence.Protractor, args []string, tdc *string) (Lobe, error) {
 		return Lobe{}, err
 	}
 	centred, err := halving.Lobe(p, pairs)
-	return Lobe{Protractor: p, Pairs: pairs, Centred: centred, TDC: at}, err
+	return Lobe{protractor: p, pairs: pairs, Centred: centred, tdc: at}, err
 }
 
 // given is an angle that may have been typed.

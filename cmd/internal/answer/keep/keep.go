@@ -21,14 +21,14 @@ import (
 // Of finds every job and combines what their marks showed, for a known-good file. No job
 // is named twice, and all are of one engine family; an error says which cannot be kept.
 func Of(jobs []job.Job, file string) (Kept, error) {
-	answer := Kept{KnownGood: knowngood.File{File: file}}
+	answer := Kept{knownGood: knowngood.File{File: file}}
 	if err := onlyKnownGood(file); err != nil {
 		return answer, err
 	}
 	var engines [][]mark.Healthy
 	var lobes [][]lobe.Measured
 	for _, j := range jobs {
-		if err := mayBeKept(answer.Jobs, j); err != nil {
+		if err := mayBeKept(answer.jobs, j); err != nil {
 			return answer, err
 		}
 		engine, err := found.Of(j)
@@ -38,20 +38,20 @@ func Of(jobs []job.Job, file string) (Kept, error) {
 		if why := engine.NotJudged(); why != "" {
 			return answer, fmt.Errorf("%s: TDC cannot be determined from its readings, so its marks cannot be kept: %s", j.File, why)
 		}
-		answer.Jobs = append(answer.Jobs, engine)
-		answer.KnownGood.From = append(answer.KnownGood.From, knowngood.ConditionOf(j, engine.Results[0]))
+		answer.jobs = append(answer.jobs, engine)
+		answer.knownGood.From = append(answer.knownGood.From, knowngood.ConditionOf(j, engine.Results[0]))
 		lobes = append(lobes, engine.Lobes)
 		engines = append(engines, mark.Keep(slices.Concat(engine.Marks, engine.Measured)))
 	}
 	var err error
-	if answer.KnownGood.Marks, err = mark.Combine(engines...); err == nil {
-		answer.KnownGood.Lobes, answer.Unlike, err = healthy.Combine(lobes...)
+	if answer.knownGood.Marks, err = mark.Combine(engines...); err == nil {
+		answer.knownGood.Lobes, answer.unlike, err = healthy.Combine(lobes...)
 	}
 	if err != nil {
 		return answer, fmt.Errorf("%s: %w", jobs[len(jobs)-1].File, err)
 	}
-	if len(answer.KnownGood.Marks)+len(answer.KnownGood.Lobes) == 0 {
-		return answer, fmt.Errorf("%s: %s", jobs[0].File, nothingKept(answer.Jobs[0]))
+	if len(answer.knownGood.Marks)+len(answer.knownGood.Lobes) == 0 {
+		return answer, fmt.Errorf("%s: %s", jobs[0].File, nothingKept(answer.jobs[0]))
 	}
 	return answer, nil
 }

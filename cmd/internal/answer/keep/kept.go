@@ -18,13 +18,13 @@ import (
 
 // Kept is a known-good file that was made, and of which jobs.
 type Kept struct {
-	KnownGood knowngood.File
-	Jobs      []found.All
-	Unlike    []healthy.Unlike // lobes that are in no mean, their engines by job
+	knownGood knowngood.File
+	jobs      []found.All
+	unlike    []healthy.Unlike // lobes that are in no mean, their engines by job
 }
 
 // File is the known-good file as it is written.
-func (k Kept) File() []byte { return k.KnownGood.Text(head) }
+func (k Kept) File() []byte { return k.knownGood.Text(head) }
 
 // head explains a known-good file to whoever opens it.
 const head = `Known-good marks, as measured on healthy engines and written by evendrop keep.
@@ -35,9 +35,9 @@ Crank degrees; should_be counts from the piston's TDC; late is positive.`
 func (k Kept) Document() doc.Document {
 	var d doc.Document
 	d.Say(fmt.Sprintf("%s of %s kept in %s. Compare another engine with it: evendrop find JOB --against %s",
-		words.Capital(words.Count(len(k.KnownGood.Marks)+len(k.KnownGood.Lobes), "mark")), words.Count(len(k.Jobs), "engine"), k.KnownGood.File, words.ShellWord(k.KnownGood.File)))
+		words.Capital(words.Count(len(k.knownGood.Marks)+len(k.knownGood.Lobes), "mark")), words.Count(len(k.jobs), "engine"), k.knownGood.File, words.ShellWord(k.knownGood.File)))
 	t := doc.Table{Header: []string{"Mark, crank deg", "should be", "± (95 %)", "scatter", "engines"}}
-	for _, h := range k.KnownGood.Marks {
+	for _, h := range k.knownGood.Marks {
 		e := h.Estimate()
 		places := words.Decimals(e.Expanded.Degrees())
 		scatter := ""
@@ -49,10 +49,10 @@ func (k Kept) Document() doc.Document {
 		})
 	}
 	d.Table(t)
-	for _, l := range k.KnownGood.Lobes {
+	for _, l := range k.knownGood.Lobes {
 		d.Say(lobeText(l))
 	}
-	if len(k.Jobs) > 1 {
+	if len(k.jobs) > 1 {
 		d.Say("± is what to expect of another healthy engine: how well the mean is known, and how much engines differ beyond what measuring them explains.")
 	}
 	d.List(k.doubts())
@@ -73,9 +73,9 @@ func lobeText(l healthy.Kept) string {
 		words.Count(l.Engines, "engine"), words.Fixed(l.Scatter.Degrees(), 2))
 }
 
-// unlike is of a lobe that is in no mean.
-func (k Kept) unlike(u healthy.Unlike) string {
-	file := k.Jobs[u.Engine].Job.File
+// leftOut is of a lobe that is in no mean.
+func (k Kept) leftOut(u healthy.Unlike) string {
+	file := k.jobs[u.Engine].Job.File
 	if u.Shape {
 		return fmt.Sprintf("%s: the %s has another shape than the first engine's, and was left out of the mean. Check that it is the same cam, its gauge and rocker, and that the lobe is not worn.", file, u.Name)
 	}
@@ -85,14 +85,14 @@ func (k Kept) unlike(u healthy.Unlike) string {
 // doubts is what speaks against calling the engines healthy.
 func (k Kept) doubts() []string {
 	var list []string
-	for _, u := range k.Unlike {
-		list = append(list, k.unlike(u))
+	for _, u := range k.unlike {
+		list = append(list, k.leftOut(u))
 	}
-	for i, f := range k.Jobs {
-		if name, first := f.Job.Setup.Engine.Name, k.Jobs[0].Job.Setup.Engine.Name; i > 0 && recheck.OtherNames(first, name) {
-			list = append(list, fmt.Sprintf("%s: its engine is called %s, and that of %s %s: keep engines of one family only.", f.Job.File, name, k.Jobs[0].Job.File, first))
+	for i, f := range k.jobs {
+		if name, first := f.Job.Setup.Engine.Name, k.jobs[0].Job.Setup.Engine.Name; i > 0 && recheck.OtherNames(first, name) {
+			list = append(list, fmt.Sprintf("%s: its engine is called %s, and that of %s %s: keep engines of one family only.", f.Job.File, name, k.jobs[0].Job.File, first))
 		}
-		for _, other := range k.Jobs[:i] {
+		for _, other := range k.jobs[:i] {
 			if job.SameReadings(other.Job, f.Job) {
 				list = append(list, fmt.Sprintf("%s and %s have the same readings, to the last digit: make sure that these are two engines, or keep one of them.", other.Job.File, f.Job.File))
 			}
@@ -136,7 +136,7 @@ type keptLobeJSON struct {
 
 func (k Kept) lobes() []keptLobeJSON {
 	list := []keptLobeJSON{}
-	for _, l := range k.KnownGood.Lobes {
+	for _, l := range k.knownGood.Lobes {
 		j := keptLobeJSON{Name: l.Name, Top: l.Top.Millimetres(), Readings: len(l.Points), Engines: max(1, l.Engines)}
 		if l.Scatter > 0 {
 			j.Scatter = form.Finite(l.Scatter.Degrees())
@@ -148,7 +148,7 @@ func (k Kept) lobes() []keptLobeJSON {
 
 func (k Kept) marks() []keptMarkJSON {
 	list := []keptMarkJSON{}
-	for _, h := range k.KnownGood.Marks {
+	for _, h := range k.knownGood.Marks {
 		j := keptMarkJSON{
 			Name: h.Name, ShouldBe: h.Angle.Degrees(), Uncertainty: h.Uncertainty.Degrees(), Expanded: h.Estimate().Expanded.Degrees(), Engines: h.Engines,
 		}
@@ -165,7 +165,7 @@ func (k Kept) marks() []keptMarkJSON {
 
 // JSON is the answer as JSON.
 func (k Kept) JSON() ([]byte, error) {
-	return form.JSON(keptJSON{form.Format1, k.KnownGood.File, len(k.Jobs), k.marks(), k.lobes(), append([]string{}, k.doubts()...)})
+	return form.JSON(keptJSON{form.Format1, k.knownGood.File, len(k.jobs), k.marks(), k.lobes(), append([]string{}, k.doubts()...)})
 }
 
 // CSV is the answer as a table of marks.

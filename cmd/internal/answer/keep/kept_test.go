@@ -38,14 +38,14 @@ func engine(t *testing.T, file, name string, at float64) found.All {
 // kept is what is kept of engines.
 func kept(t *testing.T, engines ...found.All) Kept {
 	t.Helper()
-	k := Kept{KnownGood: knowngood.File{File: "good.toml"}, Jobs: engines}
+	k := Kept{knownGood: knowngood.File{File: "good.toml"}, jobs: engines}
 	var marks [][]mark.Healthy
 	for _, f := range engines {
 		marks = append(marks, mark.Keep(f.Marks))
-		k.KnownGood.From = append(k.KnownGood.From, knowngood.Condition{Title: f.Job.Title})
+		k.knownGood.From = append(k.knownGood.From, knowngood.Condition{Title: f.Job.Title})
 	}
 	var err error
-	k.KnownGood.Marks, err = mark.Combine(marks...)
+	k.knownGood.Marks, err = mark.Combine(marks...)
 	require.NoError(t, err)
 	return k
 }
@@ -79,7 +79,7 @@ func TestScatter(t *testing.T) {
 	require.Contains(t, said(t, two), "± is what to expect of another healthy engine")
 	m := two.marks()[0]
 	require.NotNil(t, m.Scatter)
-	require.InDelta(t, (two.Jobs[0].Marks[0].Angle+two.Jobs[1].Marks[0].Angle).Degrees()/2, m.ShouldBe, 5e-3, "the mean of two that are known all but alike: a protractor differs more from itself farther from TDC, here by one part in a hundred")
+	require.InDelta(t, (two.jobs[0].Marks[0].Angle+two.jobs[1].Marks[0].Angle).Degrees()/2, m.ShouldBe, 5e-3, "the mean of two that are known all but alike: a protractor differs more from itself farther from TDC, here by one part in a hundred")
 	require.Greater(t, m.Expanded, *m.Scatter, "scatter is in the ± of another engine")
 	require.Equal(t, 2, m.Engines)
 	require.InDelta(t, 2, *m.Limit, 0)
@@ -88,7 +88,7 @@ func TestScatter(t *testing.T) {
 // The file's name is one that the command in the sentence can be typed with.
 func TestCommandCanBeTyped(t *testing.T) {
 	k := kept(t, engine(t, "a.toml", "pin", 1))
-	k.KnownGood.File = "my good.toml"
+	k.knownGood.File = "my good.toml"
 	require.Contains(t, said(t, k), "evendrop find JOB --against 'my good.toml'")
 }
 

@@ -29,32 +29,32 @@ func init() {
 // drawn is any motion that can be asked for, of engines from a model's to a ship's.
 func drawn(t *rapid.T) Motion {
 	between := func(what string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, what) }
-	m := Motion{From: -30 * geometry.Degree, To: 30 * geometry.Degree, Inches: rapid.Bool().Draw(t, "inches"),
-		RPM: between("rpm", 1, 20000)}
+	m := Motion{from: -30 * geometry.Degree, to: 30 * geometry.Degree, inches: rapid.Bool().Draw(t, "inches"),
+		rpm: between("rpm", 1, 20000)}
 	for u := -30.0; u <= 30; u += 15 {
-		m.Angles = append(m.Angles, geometry.Angle(u)*geometry.Degree)
+		m.angles = append(m.angles, geometry.Angle(u)*geometry.Degree)
 	}
 	stroke := between("stroke", 10, 2000)
-	m.Within = []geometry.Length{geometry.Length(stroke / 100)}
+	m.within = []geometry.Length{geometry.Length(stroke / 100)}
 	for range rapid.IntRange(1, mostEngines).Draw(t, "engines") {
-		e := MotionEngine{OffsetStated: true, Bore: geometry.Length(stroke * between("bore", 0.5, 1.5)), Compression: between("compression", 2, 25)}
-		e.PinOffset = geometry.Length(stroke * between("offset", -0.1, 0.1))
+		e := engine{offsetStated: true, bore: geometry.Length(stroke * between("bore", 0.5, 1.5)), compression: between("compression", 2, 25)}
+		e.pinOffset = geometry.Length(stroke * between("offset", -0.1, 0.1))
 		var err error
-		e.SliderCrank, err = geometry.NewSliderCrank(geometry.Length(stroke), geometry.Length(stroke*between("rod", 1, 3)), -e.PinOffset)
+		e.SliderCrank, err = geometry.NewSliderCrank(geometry.Length(stroke), geometry.Length(stroke*between("rod", 1, 3)), -e.pinOffset)
 		require.NoError(t, err)
-		cylinder, err := geometry.NewCylinder(e.SliderCrank, e.Bore, e.Compression)
+		cylinder, err := geometry.NewCylinder(e.SliderCrank, e.bore, e.compression)
 		require.NoError(t, err)
-		e.Cylinder = &cylinder
-		m.Engines = append(m.Engines, e)
+		e.cylinder = &cylinder
+		m.engines = append(m.engines, e)
 	}
-	least := m.Engines[0].Cylinder.Clearance()
-	m.Liquid = geometry.Volume(between("liquid", 0.5, 3)) * least
+	least := m.engines[0].cylinder.Clearance()
+	m.liquid = geometry.Volume(between("liquid", 0.5, 3)) * least
 	return m
 }
 
 // height is how high the pin stands over the crank, mm, the crank so far from the throw
 // along the bore: from Pythagoras, written here by itself.
-func (e MotionEngine) height(phi float64) float64 {
+func (e engine) height(phi float64) float64 {
 	r, l, off := e.Throw().Millimetres(), e.Rod().Millimetres(), e.Offset().Millimetres()
 	sin, cos := math.Sincos(phi)
 	return r*cos + math.Sqrt(l*l-(r*sin-off)*(r*sin-off))
@@ -71,18 +71,18 @@ func TestFiguresAreThoseOfCrankAndRod(t *testing.T) {
 		var out motionJSON
 		require.NoError(t, json.Unmarshal(data, &out))
 		for n, j := range out.Engines {
-			e := m.Engines[n]
+			e := m.engines[n]
 			stroke := 2 * e.Throw().Millimetres()
 			top := float64(e.TDC())
 			require.Less(t, math.Abs(e.height(top+1e-4)-e.height(top-1e-4)), 1e-9*stroke, "the highest point is level")
-			area, clearance := math.Pi/400*e.Bore.Millimetres()*e.Bore.Millimetres(), *j.Engine.Clearance // cm2, cm3
-			require.InEpsilon(t, e.Compression, (clearance+*j.Engine.Swept)/clearance, 1e-9)
+			area, clearance := math.Pi/400*e.bore.Millimetres()*e.bore.Millimetres(), *j.Engine.Clearance // cm2, cm3
+			require.InEpsilon(t, e.compression, (clearance+*j.Engine.Swept)/clearance, 1e-9)
 			for _, row := range j.Rows {
 				drop := e.height(top) - e.height(top+row.Angle*math.Pi/180)
 				require.InDelta(t, drop, row.Drop, 1e-9*stroke)
 				require.InDelta(t, area*drop/10, *row.Swept, 1e-8*(1+*j.Engine.Swept))
 				require.InDelta(t, clearance+*row.Swept, *row.Volume, 1e-8*(1+*j.Engine.Swept))
-				require.InDelta(t, row.Slope*6*m.RPM/1000, *row.Speed, 1e-9*(1+m.RPM*stroke)) // 6 deg a second a turn a minute
+				require.InDelta(t, row.Slope*6*m.rpm/1000, *row.Speed, 1e-9*(1+m.rpm*stroke)) // 6 deg a second a turn a minute
 			}
 			for _, d := range j.Dwell {
 				for _, end := range []float64{d.Before, d.After} {
@@ -161,8 +161,8 @@ func TestTextFits(t *testing.T) {
 		flat := strings.Join(strings.Fields(string(text)), " ")
 		require.Contains(t, flat, "Caution: turn by hand only")
 		require.Contains(t, flat, liquidCaution)
-		for n := range m.Engines {
-			if len(m.Engines) > 1 {
+		for n := range m.engines {
+			if len(m.engines) > 1 {
 				require.Contains(t, flat, "Engine "+m.letter(n)+": ")
 			}
 		}

@@ -19,21 +19,22 @@ type Question struct {
 	Inches       bool              // a person reads lengths in inches
 }
 
-// Of is the answer to a question.
+// Of is the answer to a question. An error is of an engine that cannot turn, of rows or
+// drops that make no sense, and of liquid without bore and compression.
 func Of(q Question) (Motion, error) {
-	m := Motion{RPM: q.RPM, Liquid: q.Liquid, Inches: q.Inches}
+	m := Motion{rpm: q.RPM, liquid: q.Liquid, inches: q.Inches}
 	var err error
-	if m.Engines, err = q.engines(); err != nil {
+	if m.engines, err = q.engines(); err != nil {
 		return m, err
 	}
 	if err := q.rows(&m); err != nil {
 		return m, err
 	}
-	shortest := slices.MinFunc(m.Engines, func(a, b MotionEngine) int { return cmp.Compare(a.Stroke(), b.Stroke()) })
-	if m.Within, err = q.within(shortest.Stroke()); err != nil {
+	shortest := slices.MinFunc(m.engines, func(a, b engine) int { return cmp.Compare(a.Stroke(), b.Stroke()) })
+	if m.within, err = q.within(shortest.Stroke()); err != nil {
 		return m, err
 	}
-	if q.Liquid > 0 && m.Engines[0].Cylinder == nil {
+	if q.Liquid > 0 && m.engines[0].cylinder == nil {
 		return m, usage.Errorf("--liquid needs --bore and --compression: type for example %s --bore 86 --compression 10.5 --liquid 60", Example)
 	}
 	return m, nil
@@ -57,9 +58,9 @@ func (q Question) rows(into *Motion) error {
 	case (q.To-q.From)/q.By > mostRows:
 		return usage.Errorf("--by %s: more than %d rows: expected a bigger step", decimal(q.By), mostRows)
 	}
-	into.From, into.To = geometry.Angle(q.From)*geometry.Degree, geometry.Angle(q.To)*geometry.Degree
+	into.from, into.to = geometry.Angle(q.From)*geometry.Degree, geometry.Angle(q.To)*geometry.Degree
 	for i := 0; Tidy(q.From+float64(i)*q.By) <= q.To; i++ {
-		into.Angles = append(into.Angles, geometry.Angle(Tidy(q.From+float64(i)*q.By))*geometry.Degree)
+		into.angles = append(into.angles, geometry.Angle(Tidy(q.From+float64(i)*q.By))*geometry.Degree)
 	}
 	return nil
 }
@@ -99,7 +100,7 @@ type Engines struct {
 }
 
 // engines makes the engines that the lists describe.
-func (l Engines) engines() ([]MotionEngine, error) {
+func (l Engines) engines() ([]engine, error) {
 	count, err := l.count()
 	if err != nil {
 		return nil, err
@@ -107,7 +108,7 @@ func (l Engines) engines() ([]MotionEngine, error) {
 	if len(l.Compression) > 0 && len(l.Bore) == 0 {
 		return nil, usage.Errorf("--compression needs --bore: type for example %s --bore 86 --compression 10.5", Example)
 	}
-	var engines []MotionEngine
+	var engines []engine
 	for n := range count {
 		engine, err := l.engine(n)
 		if err != nil {
@@ -144,18 +145,18 @@ func (l Engines) count() (int, error) {
 }
 
 // engine is the nth engine. Geometry that cannot turn is an error.
-func (l Engines) engine(n int) (MotionEngine, error) {
-	e := MotionEngine{
-		PinOffset: pick(l.PinOffset, n), BoreOffset: pick(l.BoreOffset, n), Bore: pick(l.Bore, n), Compression: pick(l.Compression, n),
-		OffsetStated: len(l.PinOffset)+len(l.BoreOffset) > 0,
+func (l Engines) engine(n int) (engine, error) {
+	e := engine{
+		pinOffset: pick(l.PinOffset, n), boreOffset: pick(l.BoreOffset, n), bore: pick(l.Bore, n), compression: pick(l.Compression, n),
+		offsetStated: len(l.PinOffset)+len(l.BoreOffset) > 0,
 	}
 	var err error
-	e.SliderCrank, err = geometry.NewSliderCrank(pick(l.Stroke, n), pick(l.Rod, n), e.BoreOffset-e.PinOffset)
+	e.SliderCrank, err = geometry.NewSliderCrank(pick(l.Stroke, n), pick(l.Rod, n), e.boreOffset-e.pinOffset)
 	if err != nil || len(l.Compression) == 0 {
 		return e, err
 	}
-	cylinder, err := geometry.NewCylinder(e.SliderCrank, e.Bore, e.Compression)
-	e.Cylinder = &cylinder
+	cylinder, err := geometry.NewCylinder(e.SliderCrank, e.bore, e.compression)
+	e.cylinder = &cylinder
 	return e, err
 }
 

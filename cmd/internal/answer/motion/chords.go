@@ -15,7 +15,7 @@ import (
 // an engine turned one way and the other.
 type Chords struct {
 	Motion
-	Lash geometry.Length
+	lash geometry.Length
 }
 
 // chordsAt are the crank angles from TDC near which chords are drawn, degrees.
@@ -23,17 +23,17 @@ var chordsAt = []float64{9, 14, 19, 24}
 
 // SeenLash is as much lash as can be seen well, more than an engine should have.
 func (m Motion) SeenLash() geometry.Length {
-	return geometry.Length(math.Round(100*float64(m.Engines[0].Stroke()/110)) / 100)
+	return geometry.Length(math.Round(100*float64(m.engines[0].Stroke()/110)) / 100)
 }
 
 // Chords is the picture's question. More than one engine, and lash that lifts the piston over
 // the highest chord, are errors.
 func (m Motion) Chords(lash geometry.Length) (Chords, error) {
-	e := m.Engines[0]
+	e := m.engines[0]
 	most := 1.5 * e.Drop(geometry.Angle(chordsAt[0])*geometry.Degree) // the hang over the top is above the highest chord
 	switch {
-	case len(m.Engines) > 1:
-		return Chords{}, usage.Errorf("--chords draws one engine, and was given %d: leave one of them", len(m.Engines))
+	case len(m.engines) > 1:
+		return Chords{}, usage.Errorf("--chords draws one engine, and was given %d: leave one of them", len(m.engines))
 	case !(lash >= 0 && lash <= most):
 		return Chords{}, usage.Errorf("--lash %s: expected a clearance of zero or more, up to %s, as can be drawn", m.bench().Stated(lash), m.bench().Stated(geometry.Length(math.Floor(100*float64(most))/100)))
 	}
@@ -53,11 +53,11 @@ func (c chord) bothWays() geometry.Angle { return (c.forward + c.backward) / 2 }
 // chord is the one at a depth. The piston lags by half the lash: rising it is lower than the
 // crank has it and falling higher, so that turned forward both ends come late.
 func (c Chords) chord(depth geometry.Length) (chord, error) {
-	above, err := c.ends(depth - c.Lash/2)
+	above, err := c.ends(depth - c.lash/2)
 	if err != nil {
 		return chord{}, err
 	}
-	below, err := c.ends(depth + c.Lash/2)
+	below, err := c.ends(depth + c.lash/2)
 	return chord{
 		depth:   depth,
 		forward: (above[0] + below[1]) / 2, backward: (below[0] + above[1]) / 2,
@@ -67,14 +67,14 @@ func (c Chords) chord(depth geometry.Length) (chord, error) {
 
 // ends is where the crank alone has the piston at a drop.
 func (c Chords) ends(drop geometry.Length) (ends [2]geometry.Angle, err error) {
-	ends[0], ends[1], err = c.Engines[0].AnglesAt(drop)
+	ends[0], ends[1], err = c.engines[0].AnglesAt(drop)
 	return ends, err
 }
 
 // chords is those that are drawn.
 func (c Chords) chords() (list []chord, err error) {
 	for _, u := range chordsAt {
-		one, err := c.chord(c.Engines[0].Drop(geometry.Angle(u) * geometry.Degree))
+		one, err := c.chord(c.engines[0].Drop(geometry.Angle(u) * geometry.Degree))
 		if err != nil {
 			return nil, err
 		}
@@ -83,13 +83,14 @@ func (c Chords) chords() (list []chord, err error) {
 	return list, nil
 }
 
-// Picture is the curves and their chords as SVG.
+// Picture is the curves and their chords as SVG. An error is of ends that the stroke has
+// not, or the chart's.
 func (c Chords) Picture() ([]byte, error) {
 	chords, err := c.chords()
 	if err != nil {
 		return nil, err
 	}
-	c.From, c.To = -30*geometry.Degree, 30*geometry.Degree
+	c.from, c.to = -30*geometry.Degree, 30*geometry.Degree
 	forward := chart.Series{Name: "half-way, forward", With: 1}
 	backward := chart.Series{Name: "half-way, backward", With: 2}
 	both := chart.Series{Name: "half-way of both", With: 4}
@@ -113,22 +114,22 @@ func (c Chords) Picture() ([]byte, error) {
 // title says what is seen: an offset moves half-way of both ways as well.
 func (c Chords) title() string {
 	title := "Half-way between equal depths is TDC"
-	if off := c.Engines[0].halfWay(c.deepest()); off != 0 {
+	if off := c.engines[0].halfWay(c.deepest()); off != 0 {
 		title = "Half-way with an offset is not quite TDC"
 	}
-	if c.Lash == 0 {
+	if c.lash == 0 {
 		return title + "; drawn without lash"
 	}
-	return title + "; drawn with lash of " + c.bench().Stated(c.Lash)
+	return title + "; drawn with lash of " + c.bench().Stated(c.lash)
 }
 
 // deepest is the drop of the lowest chord.
 func (m Motion) deepest() geometry.Length {
-	return m.Engines[0].Drop(geometry.Angle(chordsAt[len(chordsAt)-1]) * geometry.Degree)
+	return m.engines[0].Drop(geometry.Angle(chordsAt[len(chordsAt)-1]) * geometry.Degree)
 }
 
 // halfWay is where half-way between the angles of one drop lies, from TDC; zero without an offset.
-func (e MotionEngine) halfWay(drop geometry.Length) geometry.Angle {
+func (e engine) halfWay(drop geometry.Length) geometry.Angle {
 	before, after, err := e.AnglesAt(drop)
 	if err != nil || e.Offset() == 0 {
 		return 0
@@ -140,11 +141,11 @@ func (e MotionEngine) halfWay(drop geometry.Length) geometry.Angle {
 // top it hangs until the lash is used up.
 func (c Chords) turned(name string, way geometry.Angle) chart.Series {
 	return c.curve(name, func(u geometry.Angle) geometry.Length {
-		drop := c.Engines[0].Drop(u)
+		drop := c.engines[0].Drop(u)
 		if u*way < 0 {
-			return drop + c.Lash/2
+			return drop + c.lash/2
 		}
-		return max(drop-c.Lash/2, min(drop+c.Lash/2, c.Lash/2))
+		return max(drop-c.lash/2, min(drop+c.lash/2, c.lash/2))
 	})
 }
 
@@ -152,12 +153,12 @@ func (c Chords) turned(name string, way geometry.Angle) chart.Series {
 func (c Chords) describes(chords []chord) string {
 	var depths []string
 	for _, one := range chords {
-		depths = append(depths, fmt.Sprintf("at %s %s it is %s deg turned forward, %s turned backward, %s of both", c.length(c.Engines[0], one.depth), c.bench().Unit(),
+		depths = append(depths, fmt.Sprintf("at %s %s it is %s deg turned forward, %s turned backward, %s of both", c.length(c.engines[0], one.depth), c.bench().Unit(),
 			words.Signed(one.forward.Degrees(), 2), words.Signed(one.backward.Degrees(), 2), words.Signed(one.bothWays().Degrees(), 2)))
 	}
 	lash, cancels := "without lash", ""
-	if c.Lash > 0 {
-		lash = "with lash of " + c.bench().Stated(c.Lash)
+	if c.lash > 0 {
+		lash = "with lash of " + c.bench().Stated(c.lash)
 		cancels = " One way the marks come late in that direction, most near the top; both ways together the lash cancels."
 	}
 	return fmt.Sprintf("Two curves of the piston's depth against crank degrees from TDC, turned forward and turned backward, %s. "+

@@ -66,7 +66,7 @@ type liquidJSON struct {
 // JSON is the answer as JSON. rows, dwell and liquid are the first engine's.
 func (m Motion) JSON() ([]byte, error) {
 	out := motionJSON{Head: form.Format1}
-	for _, e := range m.Engines {
+	for _, e := range m.engines {
 		j, err := m.engineJSON(e)
 		if err != nil {
 			return nil, err
@@ -85,16 +85,16 @@ func allCautions() (out []string) {
 	return out
 }
 
-func (m Motion) engineJSON(e MotionEngine) (motionEngineJSON, error) {
+func (m Motion) engineJSON(e engine) (motionEngineJSON, error) {
 	j := motionEngineJSON{Engine: m.sizesJSON(e)}
-	for _, u := range m.Angles {
+	for _, u := range m.angles {
 		r := m.row(e, u)
 		j.Rows = append(j.Rows, motionRowJSON{
 			Angle: words.Stated(u), Drop: r.drop.Millimetres(), Slope: r.slope.MillimetresPerDegree(), Speed: r.speed, Volume: r.volume,
 			Swept: r.swept, Cosine: r.cosine.Millimetres(), AtBDC: r.riseAtBDC.Millimetres(),
 		})
 	}
-	for _, within := range m.Within {
+	for _, within := range m.within {
 		d, err := e.dwell(within)
 		if err != nil {
 			return j, err
@@ -103,29 +103,29 @@ func (m Motion) engineJSON(e MotionEngine) (motionEngineJSON, error) {
 			within.Millimetres(), d.before.Degrees(), d.after.Degrees(), d.total().Degrees(), d.cosine.Degrees(), d.atBDC.Degrees(),
 		})
 	}
-	if m.Liquid == 0 {
+	if m.liquid == 0 {
 		return j, nil
 	}
 	t, err := m.trapped(e)
-	j.Liquid = &liquidJSON{Volume: m.Liquid.CubicCentimetres(), Outcome: t.outcome, Ratio: t.ratio}
+	j.Liquid = &liquidJSON{Volume: m.liquid.CubicCentimetres(), Outcome: t.outcome, Ratio: t.ratio}
 	if t.fullAt != nil {
 		j.Liquid.FullAt = new(t.fullAt.Degrees())
 	}
 	return j, err
 }
 
-func (m Motion) sizesJSON(e MotionEngine) motionSizesJSON {
+func (m Motion) sizesJSON(e engine) motionSizesJSON {
 	s := motionSizesJSON{
-		Stroke: 2 * e.Throw().Millimetres(), Rod: e.Rod().Millimetres(), Bore: known(e.Bore.Millimetres()), Compression: known(e.Compression),
+		Stroke: 2 * e.Throw().Millimetres(), Rod: e.Rod().Millimetres(), Bore: known(e.bore.Millimetres()), Compression: known(e.compression),
 		Travel: e.Stroke().Millimetres(), TDC: e.TDC().Degrees(), Downstroke: e.downstroke().Degrees(),
-		RPM: known(m.RPM), MeanSpeed: known(2 * e.Stroke().Millimetres() * m.RPM / 60000),
+		RPM: known(m.rpm), MeanSpeed: known(2 * e.Stroke().Millimetres() * m.rpm / 60000),
 		Swept: known(e.area() * e.Stroke().Millimetres() / 1000),
 	}
-	if e.OffsetStated {
-		s.PinOffset, s.BoreOffset = new(e.PinOffset.Millimetres()), new(e.BoreOffset.Millimetres())
+	if e.offsetStated {
+		s.PinOffset, s.BoreOffset = new(e.pinOffset.Millimetres()), new(e.boreOffset.Millimetres())
 	}
-	if e.Cylinder != nil {
-		s.Clearance = known(e.Cylinder.Clearance().CubicCentimetres())
+	if e.cylinder != nil {
+		s.Clearance = known(e.cylinder.Clearance().CubicCentimetres())
 	}
 	return s
 }
@@ -145,7 +145,7 @@ func (m Motion) CSV() ([]byte, error) {
 		"swept_since_tdc_cm3", "pure_cosine_drop_mm", "rise_from_bdc_mm",
 		"within_mm", "before_deg", "after_deg", "total_deg", "pure_cosine_total_deg", "bdc_total_deg", "liquid_ml", "full_at_deg",
 	}}
-	for n, e := range m.Engines {
+	for n, e := range m.engines {
 		more, err := m.engineCSV(m.letter(n), e)
 		if err != nil {
 			return nil, err
@@ -155,7 +155,7 @@ func (m Motion) CSV() ([]byte, error) {
 	return form.CSV(rows)
 }
 
-func (m Motion) engineCSV(letter string, e MotionEngine) ([][]string, error) {
+func (m Motion) engineCSV(letter string, e engine) ([][]string, error) {
 	j, err := m.engineJSON(e)
 	if err != nil {
 		return nil, err

@@ -23,16 +23,16 @@ const (
 
 // trapped is what becomes of the liquid asked for, in an engine whose bore and
 // compression are known. Valves are taken as shut and the liquid as unyielding.
-func (m Motion) trapped(e MotionEngine) (trapped, error) {
-	c := e.Cylinder
+func (m Motion) trapped(e engine) (trapped, error) {
+	c := e.cylinder
 	largest := c.Clearance() + c.Swept()
 	switch {
-	case m.Liquid < c.Clearance():
-		return trapped{outcome: neverFull, ratio: new(float64((largest - m.Liquid) / (c.Clearance() - m.Liquid)))}, nil
-	case m.Liquid > largest:
+	case m.liquid < c.Clearance():
+		return trapped{outcome: neverFull, ratio: new(float64((largest - m.liquid) / (c.Clearance() - m.liquid)))}, nil
+	case m.liquid > largest:
 		return trapped{outcome: alwaysFull}, nil
 	}
-	before, _, err := c.AnglesAtVolume(m.Liquid)
+	before, _, err := c.AnglesAtVolume(m.liquid)
 	return trapped{outcome: fillsBefore, fullAt: &before}, err
 }
 
@@ -44,13 +44,13 @@ const liquidCaution = "Liquid does not give: where the space is full the crank s
 // liquidSentences says it in words, an engine a sentence.
 func (m Motion) liquidSentences() ([]string, error) {
 	var out []string
-	for n, e := range m.Engines {
+	for n, e := range m.engines {
 		t, err := m.trapped(e)
 		if err != nil {
 			return nil, err
 		}
 		whose := ""
-		if len(m.Engines) > 1 {
+		if len(m.engines) > 1 {
 			whose = "Engine " + m.letter(n) + ": "
 		}
 		out = append(out, whose+m.liquidSentence(e, t))
@@ -60,16 +60,16 @@ func (m Motion) liquidSentences() ([]string, error) {
 
 // liquidSentence has every volume in cubic centimetres, which are the millilitres that
 // the liquid was typed in.
-func (m Motion) liquidSentence(e MotionEngine, t trapped) string {
-	amount := words.Plain(m.Liquid.CubicCentimetres()) + " ml of trapped liquid"
-	clearance := e.Cylinder.Clearance().CubicCentimetres()
+func (m Motion) liquidSentence(e engine, t trapped) string {
+	amount := words.Plain(m.liquid.CubicCentimetres()) + " ml of trapped liquid"
+	clearance := e.cylinder.Clearance().CubicCentimetres()
 	switch t.outcome {
 	case neverFull:
 		return fmt.Sprintf("%s does not fill the %s cm3 left at TDC, but makes a compression of %s into %s.",
-			amount, words.Fixed(clearance, 1), words.Plain(e.Compression), words.Fixed(*t.ratio, 1))
+			amount, words.Fixed(clearance, 1), words.Plain(e.compression), words.Fixed(*t.ratio, 1))
 	case alwaysFull:
 		return fmt.Sprintf("%s is more than the cylinder holds at BDC, %s cm3: the piston cannot rise at all.",
-			amount, words.Fixed(clearance+e.Cylinder.Swept().CubicCentimetres(), 1))
+			amount, words.Fixed(clearance+e.cylinder.Swept().CubicCentimetres(), 1))
 	}
 	return fmt.Sprintf("%s fills the space above the piston %s deg before TDC, where the piston is still %s down.",
 		amount, words.Fixed(-t.fullAt.Degrees(), 1), m.bench().Drop(e.Drop(*t.fullAt)))

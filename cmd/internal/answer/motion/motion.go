@@ -8,23 +8,23 @@ import (
 
 // Motion is how pistons move near TDC.
 type Motion struct {
-	Engines  []MotionEngine
-	Angles   []geometry.Angle // of the table, from TDC
-	From, To geometry.Angle   // of the plot
-	Within   []geometry.Length
-	RPM      float64         // turns a minute; zero: unknown
-	Liquid   geometry.Volume // trapped above the piston; zero: not asked
-	Inches   bool            // a person reads lengths in inches
+	engines  []engine
+	angles   []geometry.Angle // of the table, from TDC
+	from, to geometry.Angle   // of the plot
+	within   []geometry.Length
+	rpm      float64         // turns a minute; zero: unknown
+	liquid   geometry.Volume // trapped above the piston; zero: not asked
+	inches   bool            // a person reads lengths in inches
 }
 
-// MotionEngine is one of the engines side by side.
-type MotionEngine struct {
+// engine is one of the engines side by side.
+type engine struct {
 	geometry.SliderCrank
-	PinOffset, BoreOffset geometry.Length
-	OffsetStated          bool
-	Bore                  geometry.Length    // zero: unknown
-	Compression           float64            // zero: unknown
-	Cylinder              *geometry.Cylinder // nil: bore or compression unknown
+	pinOffset, boreOffset geometry.Length
+	offsetStated          bool
+	bore                  geometry.Length    // zero: unknown
+	compression           float64            // zero: unknown
+	cylinder              *geometry.Cylinder // nil: bore or compression unknown
 }
 
 // mostEngines is how many engines fit side by side.
@@ -42,31 +42,31 @@ type motionRow struct {
 	riseAtBDC geometry.Length // above the lowest point, as far from BDC as angle is from TDC
 }
 
-func (m Motion) row(e MotionEngine, u geometry.Angle) motionRow {
+func (m Motion) row(e engine, u geometry.Angle) motionRow {
 	drop, slope, _ := e.Motion(u)
 	r := motionRow{
 		angle: u, drop: drop, slope: slope,
 		cosine:    e.cosineDrop(u),
 		riseAtBDC: e.Stroke() - e.Drop(e.BDC()-e.TDC()+u),
 	}
-	if m.RPM > 0 {
-		r.speed = new(float64(slope) * m.RPM * 2 * math.Pi / 60 / 1000)
+	if m.rpm > 0 {
+		r.speed = new(float64(slope) * m.rpm * 2 * math.Pi / 60 / 1000)
 	}
-	if e.Bore > 0 {
+	if e.bore > 0 {
 		r.swept = new(e.area() * float64(drop) / 1000)
 	}
-	if e.Cylinder != nil {
-		r.volume = new(e.Cylinder.VolumeAt(u).CubicCentimetres())
+	if e.cylinder != nil {
+		r.volume = new(e.cylinder.VolumeAt(u).CubicCentimetres())
 	}
 	return r
 }
 
 // area is the bore's, mm^2.
-func (e MotionEngine) area() float64 { return math.Pi / 4 * float64(e.Bore) * float64(e.Bore) }
+func (e engine) area() float64 { return math.Pi / 4 * float64(e.bore) * float64(e.bore) }
 
 // cosineDrop is the drop that a infinitely long rod would give, r (1 - cos u), by
 // the half angle so that no digits are lost near TDC.
-func (e MotionEngine) cosineDrop(u geometry.Angle) geometry.Length {
+func (e engine) cosineDrop(u geometry.Angle) geometry.Length {
 	half := math.Sin(float64(u) / 2)
 	return 2 * e.Throw() * geometry.Length(half*half)
 }
@@ -82,7 +82,7 @@ func (d dwell) total() geometry.Angle { return d.after - d.before }
 
 // dwell is the crank angle over which e stays within a drop of its highest
 // point; about BDC, of its lowest. The drop is within the stroke.
-func (e MotionEngine) dwell(within geometry.Length) (dwell, error) {
+func (e engine) dwell(within geometry.Length) (dwell, error) {
 	d := dwell{within: within}
 	var err error
 	if d.before, d.after, err = e.Dwell(within); err != nil {

@@ -20,16 +20,16 @@ import (
 // of each length, mm, from 30 deg before TDC to 30 deg after.
 func moving(t *testing.T, inches bool, rods ...float64) Motion {
 	t.Helper()
-	m := Motion{From: -30 * geometry.Degree, To: 30 * geometry.Degree, Within: []geometry.Length{0.1, 1}, RPM: 3000, Inches: inches}
+	m := Motion{from: -30 * geometry.Degree, to: 30 * geometry.Degree, within: []geometry.Length{0.1, 1}, rpm: 3000, inches: inches}
 	for u := -30.0; u <= 30; u += 10 {
-		m.Angles = append(m.Angles, geometry.Angle(u)*geometry.Degree)
+		m.angles = append(m.angles, geometry.Angle(u)*geometry.Degree)
 	}
 	for _, rod := range rods {
 		crank, err := geometry.NewSliderCrank(86, geometry.Length(rod), 0)
 		require.NoError(t, err)
 		cylinder, err := geometry.NewCylinder(crank, 86, 10)
 		require.NoError(t, err)
-		m.Engines = append(m.Engines, MotionEngine{SliderCrank: crank, Bore: 86, Compression: 10, Cylinder: &cylinder})
+		m.engines = append(m.engines, engine{SliderCrank: crank, bore: 86, compression: 10, cylinder: &cylinder})
 	}
 	return m
 }
@@ -82,7 +82,7 @@ func TestNoMillimetresWhereInchesAreRead(t *testing.T) {
 	millimetres := regexp.MustCompile(`\bmm\b|millimetre|m/s|\bcm3\b`)
 	for _, rods := range [][]float64{{146}, {133, 146}} {
 		m := moving(t, true, rods...)
-		m.Engines[0].OffsetStated = true
+		m.engines[0].offsetStated = true
 		require.NotRegexp(t, millimetres, said(t, m))
 		md, err := m.Markdown()
 		require.NoError(t, err)
@@ -92,7 +92,7 @@ func TestNoMillimetresWhereInchesAreRead(t *testing.T) {
 		require.NotRegexp(t, millimetres, string(picture))
 		require.Contains(t, string(picture), "drop, in")
 		require.Contains(t, string(picture), "Drop in inches")
-		m.Inches = false
+		m.inches = false
 		require.NotRegexp(t, `\din\b|\d in\b|inches|ft/min`, said(t, m))
 	}
 }
@@ -109,23 +109,23 @@ func TestSentencesInInches(t *testing.T) {
 	require.Contains(t, text, "the piston's mean speed is 8.60 m/s")
 	require.Contains(t, text, "On the flank, at a drop of 1 mm, 0.1 deg is 0.018 mm: read there")
 	m := moving(t, true, 146)
-	m.Engines[0] = offset(t)
+	m.engines[0] = offset(t)
 	require.Regexp(t, `pin offset -0\.315 in, bore offset 0 in; .* TDC comes 2\.43 deg after the throw lies along the bore; the piston travels 3\.391 in, 182\.03 deg down and 177\.97 deg up`, said(t, m))
 }
 
 // offset is an engine with a pin offset of 8 mm: asin(8/(146+43)) is 2.4259 deg and the
 // travel 86.1418 mm (by arithmetic, Soylemez 7.2).
-func offset(t *testing.T) MotionEngine {
+func offset(t *testing.T) engine {
 	t.Helper()
 	crank, err := geometry.NewSliderCrank(86, 146, 8)
 	require.NoError(t, err)
-	return MotionEngine{SliderCrank: crank, PinOffset: -8, OffsetStated: true}
+	return engine{SliderCrank: crank, pinOffset: -8, offsetStated: true}
 }
 
 // Dwell is asked and answered in the unit that was typed.
 func TestDwellInInches(t *testing.T) {
 	m := moving(t, true, 146)
-	m.Within = []geometry.Length{0.005 * geometry.Inch, 0.00025 * geometry.Inch}
+	m.within = []geometry.Length{0.005 * geometry.Inch, 0.00025 * geometry.Inch}
 	table, err := m.dwellTable()
 	require.NoError(t, err)
 	require.Equal(t, "0.005 in", table.Rows[0][0])
@@ -133,7 +133,7 @@ func TestDwellInInches(t *testing.T) {
 	picture, err := m.Picture()
 	require.NoError(t, err)
 	require.Contains(t, string(picture), "within 0.005 in: 7.7 deg")
-	m.Inches = false
+	m.inches = false
 	millimetres, err := m.dwellTable()
 	require.NoError(t, err)
 	require.Equal(t, "0.127 mm", millimetres.Rows[0][0])
@@ -143,7 +143,7 @@ func TestDwellInInches(t *testing.T) {
 // Small drops: a piston is within h of TDC over 2 sqrt(2h/(r(1+r/l))), and of BDC over
 // the same with 1-r/l (series of the closed form; the next term is h/r of it).
 func TestDwellNearBothEnds(t *testing.T) {
-	e := moving(t, false, 146).Engines[0]
+	e := moving(t, false, 146).engines[0]
 	const h, r, l = 0.001, 43.0, 146.0
 	d, err := e.dwell(h)
 	require.NoError(t, err)
@@ -196,16 +196,16 @@ func TestLiquid(t *testing.T) {
 		{600, false, `more than the cylinder holds at BDC, 555\.1 cm3: the piston cannot rise at all`, alwaysFull},
 	} {
 		m := moving(t, c.inches, 146)
-		m.Liquid = geometry.Volume(c.ml) * geometry.CubicCentimetre
+		m.liquid = geometry.Volume(c.ml) * geometry.CubicCentimetre
 		text := said(t, m)
 		require.Regexp(t, c.says, text)
 		require.Contains(t, text, "Liquid does not give")
-		got, err := m.trapped(m.Engines[0])
+		got, err := m.trapped(m.engines[0])
 		require.NoError(t, err)
 		require.Equal(t, c.outcome, got.outcome)
 	}
 	several := moving(t, false, 133, 146)
-	several.Liquid = 60 * geometry.CubicCentimetre
+	several.liquid = 60 * geometry.CubicCentimetre
 	require.Regexp(t, `Engine A: 60 ml.*Engine B: 60 ml`, said(t, several))
 }
 

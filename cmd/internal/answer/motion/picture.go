@@ -14,14 +14,14 @@ import (
 // PlotRows is how high a plot on a terminal is.
 const PlotRows = 19
 
-// Picture is drop against crank angle as SVG.
+// Picture is drop against crank angle as SVG. An error is the chart's.
 func (m Motion) Picture() ([]byte, error) {
 	c := m.drops()
-	first := m.Engines[0]
+	first := m.engines[0]
 	if len(c.Series) < draw.SeriesStyles && m.sameStroke() {
 		c.Series = append(c.Series, m.curve("pure cosine", first.cosineDrop))
 	}
-	if len(m.Engines) == 1 {
+	if len(m.engines) == 1 {
 		c.Series = append(c.Series, m.curve("BDC, turned over", func(u geometry.Angle) geometry.Length {
 			return m.row(first, u).riseAtBDC
 		}))
@@ -36,7 +36,7 @@ func (m Motion) Picture() ([]byte, error) {
 func (m Motion) drops() chart.Chart {
 	var names []string
 	var curves []chart.Series
-	for n, e := range m.Engines {
+	for n, e := range m.engines {
 		names = append(names, m.name(n))
 		curves = append(curves, m.curve(names[n], func(u geometry.Angle) geometry.Length { return e.Drop(u) }))
 	}
@@ -44,15 +44,15 @@ func (m Motion) drops() chart.Chart {
 		Series: curves,
 		Title:  "How far the piston is below its highest point",
 		Description: fmt.Sprintf("Drop in %s, growing downward, against crank degrees from TDC, from %s to %s. %s.",
-			m.lengths(), words.Plain(m.From.Degrees()), words.Plain(m.To.Degrees()), strings.Join(names, "; ")),
-		X: chart.Axis{Label: "crank degrees from TDC, late positive", From: m.From.Degrees(), To: m.To.Degrees(), Angle: true},
+			m.lengths(), words.Plain(m.from.Degrees()), words.Plain(m.to.Degrees()), strings.Join(names, "; ")),
+		X: chart.Axis{Label: "crank degrees from TDC, late positive", From: m.from.Degrees(), To: m.to.Degrees(), Angle: true},
 		Y: chart.Axis{Label: "drop, " + m.bench().Unit(), Down: true},
 	}
 }
 
 // lengths names the unit in full, for somebody to whom the description is read.
 func (m Motion) lengths() string {
-	if m.Inches {
+	if m.inches {
 		return "inches"
 	}
 	return "millimetres"
@@ -63,7 +63,7 @@ func (m Motion) curve(name string, of func(geometry.Angle) geometry.Length) char
 	const steps = 160
 	s := chart.Series{Name: name, Line: true}
 	for i := range steps + 1 {
-		u := m.From + (m.To-m.From)*geometry.Angle(i)/steps
+		u := m.from + (m.to-m.from)*geometry.Angle(i)/steps
 		s.Points = append(s.Points, chart.Point{X: u.Degrees(), Y: m.bench().In(of(u))})
 	}
 	return s
@@ -71,12 +71,12 @@ func (m Motion) curve(name string, of func(geometry.Angle) geometry.Length) char
 
 // dwellBand shades the widest dwell asked for, of a single engine.
 func (m Motion) dwellBand(c *chart.Chart) error {
-	if len(m.Engines) > 1 || len(m.Within) == 0 {
+	if len(m.engines) > 1 || len(m.within) == 0 {
 		return nil
 	}
-	within := slices.Max(m.Within)
-	d, err := m.Engines[0].dwell(within)
-	if err == nil && d.before > m.From && d.after < m.To {
+	within := slices.Max(m.within)
+	d, err := m.engines[0].dwell(within)
+	if err == nil && d.before > m.from && d.after < m.to {
 		c.Upright = []chart.Band{{From: d.before.Degrees(), To: d.after.Degrees(),
 			Label: fmt.Sprintf("within %s: %s deg", m.bench().Stated(within), words.Fixed(d.total().Degrees(), 1))}}
 	}
@@ -84,7 +84,7 @@ func (m Motion) dwellBand(c *chart.Chart) error {
 }
 
 func (m Motion) sameStroke() bool {
-	return !slices.ContainsFunc(m.Engines, func(e MotionEngine) bool { return e.Throw() != m.Engines[0].Throw() })
+	return !slices.ContainsFunc(m.engines, func(e engine) bool { return e.Throw() != m.engines[0].Throw() })
 }
 
 // name says what tells an engine from the others.
@@ -92,20 +92,20 @@ func (m Motion) name(n int) string {
 	var parts []string
 	for _, p := range []struct {
 		what string
-		of   func(MotionEngine) geometry.Length
+		of   func(engine) geometry.Length
 	}{
-		{"stroke", func(e MotionEngine) geometry.Length { return 2 * e.Throw() }},
-		{"rod", func(e MotionEngine) geometry.Length { return e.Rod() }},
-		{"pin offset", func(e MotionEngine) geometry.Length { return e.PinOffset }},
-		{"bore offset", func(e MotionEngine) geometry.Length { return e.BoreOffset }},
-		{"bore", func(e MotionEngine) geometry.Length { return e.Bore }},
+		{"stroke", func(e engine) geometry.Length { return 2 * e.Throw() }},
+		{"rod", func(e engine) geometry.Length { return e.Rod() }},
+		{"pin offset", func(e engine) geometry.Length { return e.pinOffset }},
+		{"bore offset", func(e engine) geometry.Length { return e.boreOffset }},
+		{"bore", func(e engine) geometry.Length { return e.bore }},
 	} {
-		if slices.ContainsFunc(m.Engines, func(other MotionEngine) bool { return p.of(other) != p.of(m.Engines[0]) }) {
-			parts = append(parts, fmt.Sprintf("%s %s", p.what, m.bench().Number(p.of(m.Engines[n]))))
+		if slices.ContainsFunc(m.engines, func(other engine) bool { return p.of(other) != p.of(m.engines[0]) }) {
+			parts = append(parts, fmt.Sprintf("%s %s", p.what, m.bench().Number(p.of(m.engines[n]))))
 		}
 	}
 	switch {
-	case len(m.Engines) == 1:
+	case len(m.engines) == 1:
 		return "drop"
 	case len(parts) == 0:
 		return "engine " + m.letter(n)

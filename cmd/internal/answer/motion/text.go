@@ -33,16 +33,16 @@ func (m Motion) Markdown() ([]byte, error) {
 // document has a plot in its middle, in lines of up to width characters.
 func (m Motion) document(width int) (d doc.Document, err error) {
 	d.Say(m.sentence())
-	if len(m.Engines) > 1 {
+	if len(m.engines) > 1 {
 		d.Table(m.engineTable())
 		unit := m.bench().Unit()
-		d.Table(m.sideBySide("Drop, "+unit, func(r motionRow, e MotionEngine) string { return m.length(e, r.drop) }))
-		d.Table(m.sideBySide("Slope, "+unit+"/deg", func(r motionRow, e MotionEngine) string { return m.slope(e, r.slope) }))
-		if m.RPM > 0 {
-			d.Table(m.sideBySide("Speed, "+m.speedUnit(), func(r motionRow, _ MotionEngine) string { return m.speed(*r.speed) }))
+		d.Table(m.sideBySide("Drop, "+unit, func(r motionRow, e engine) string { return m.length(e, r.drop) }))
+		d.Table(m.sideBySide("Slope, "+unit+"/deg", func(r motionRow, e engine) string { return m.slope(e, r.slope) }))
+		if m.rpm > 0 {
+			d.Table(m.sideBySide("Speed, "+m.speedUnit(), func(r motionRow, _ engine) string { return m.speed(*r.speed) }))
 		}
-		if m.Engines[0].Cylinder != nil {
-			d.Table(m.sideBySide("Volume, "+m.volumeUnit(), func(r motionRow, e MotionEngine) string { return m.volume(e, *r.volume) }))
+		if m.engines[0].cylinder != nil {
+			d.Table(m.sideBySide("Volume, "+m.volumeUnit(), func(r motionRow, e engine) string { return m.volume(e, *r.volume) }))
 		}
 	} else {
 		d.Table(m.motionTable())
@@ -52,7 +52,7 @@ func (m Motion) document(width int) (d doc.Document, err error) {
 		return nil, err
 	}
 	d.Table(dwells)
-	if m.Liquid > 0 {
+	if m.liquid > 0 {
 		sentences, err := m.liquidSentences()
 		if err != nil {
 			return nil, err
@@ -69,14 +69,14 @@ func (m Motion) document(width int) (d doc.Document, err error) {
 // sentence is what matters most about the first engine, and what was taken for
 // granted.
 func (m Motion) sentence() string {
-	e := m.Engines[0]
-	if len(m.Engines) > 1 {
-		return fmt.Sprintf("%d engines side by side. Their dimensions are taken as exact; an offset not stated is zero.", len(m.Engines))
+	e := m.engines[0]
+	if len(m.engines) > 1 {
+		return fmt.Sprintf("%d engines side by side. Their dimensions are taken as exact; an offset not stated is zero.", len(m.engines))
 	}
 	bench := m.bench()
 	offset := "offset taken as zero"
-	if e.OffsetStated {
-		offset = fmt.Sprintf("pin offset %s, bore offset %s", bench.Stated(e.PinOffset), bench.Stated(e.BoreOffset))
+	if e.offsetStated {
+		offset = fmt.Sprintf("pin offset %s, bore offset %s", bench.Stated(e.pinOffset), bench.Stated(e.boreOffset))
 	}
 	text := fmt.Sprintf("Stroke %s, rod %s (%s times the stroke), %s; all taken as exact.",
 		bench.Stated(2*e.Throw()), bench.Stated(e.Rod()), words.Fixed(float64(e.Rod()/(2*e.Throw())), 2), offset)
@@ -85,9 +85,9 @@ func (m Motion) sentence() string {
 			words.Fixed(math.Abs(e.TDC().Degrees()), 2), afterOrBefore(e.TDC().Degrees()), words.Fixed(bench.In(e.Stroke()), 3), bench.Unit(),
 			words.Fixed(e.downstroke().Degrees(), 2), words.Fixed(360-e.downstroke().Degrees(), 2))
 	}
-	if m.RPM > 0 {
+	if m.rpm > 0 {
 		text += fmt.Sprintf(" At %s rpm the piston's mean speed is %s %s.",
-			words.Plain(m.RPM), m.speed(2*e.Stroke().Millimetres()*m.RPM/60000), m.speedUnit())
+			words.Plain(m.rpm), m.speed(2*e.Stroke().Millimetres()*m.rpm/60000), m.speedUnit())
 	}
 	return text
 }
@@ -101,13 +101,13 @@ func afterOrBefore(degrees float64) string {
 
 // notes are what the tables teach.
 func (m Motion) notes() []string {
-	e := m.Engines[0]
+	e := m.engines[0]
 	whose := ""
-	if len(m.Engines) > 1 {
+	if len(m.engines) > 1 {
 		whose = " of engine A"
 	}
 	flank := geometry.Millimetre
-	if m.Inches {
+	if m.inches {
 		flank = 0.04 * geometry.Inch
 	}
 	_, after, err := e.AnglesAt(flank)
@@ -128,9 +128,9 @@ func (m Motion) notes() []string {
 
 // offsetNote says how far from TDC half-way between equal drops lies with an offset.
 func (m Motion) offsetNote() []string {
-	e := m.Engines[0]
+	e := m.engines[0]
 	off := e.halfWay(m.deepest()).Degrees()
-	if len(m.Engines) > 1 || e.Offset() == 0 {
+	if len(m.engines) > 1 || e.Offset() == 0 {
 		return nil
 	}
 	return []string{fmt.Sprintf("With this offset half-way between equal drops is not quite TDC. At a drop of %s %s it comes %s deg %s it, the less the nearer to the top.",
@@ -139,7 +139,7 @@ func (m Motion) offsetNote() []string {
 
 // columnNote says what a heading does not.
 func (m Motion) columnNote() string {
-	if len(m.Engines) > 1 {
+	if len(m.engines) > 1 {
 		both := ""
 		if named, _ := m.offsets(); named == "offset" {
 			both = " Offset is the bore's minus the pin's."
@@ -151,9 +151,9 @@ func (m Motion) columnNote() string {
 
 func (m Motion) volumeNote() string {
 	switch {
-	case m.Engines[0].Cylinder != nil:
+	case m.engines[0].cylinder != nil:
 		return " Volume is the whole space above the piston."
-	case m.Engines[0].Bore > 0:
+	case m.engines[0].bore > 0:
 		return " Swept is the volume since TDC; --compression gives the whole space above the piston."
 	}
 	return ""

@@ -30,7 +30,7 @@ type Begun struct {
 	Sheet                 record.Sheet     // for a customer
 }
 
-// Text says what was made and what to do next.
+// Text says what was made and what to do next. An error is form.Terminal's.
 func (b Begun) Text(width int) ([]byte, error) {
 	var d doc.Document
 	whose := ""
@@ -48,22 +48,18 @@ func (b Begun) Text(width int) ([]byte, error) {
 		d.Say("What else is read, jot takes in lines such as these, or fill it into the job file where it waits behind #:")
 		d.List(orders)
 	}
-	d.Say(b.Untried())
+	d.Say(b.untried("write counts = \"against\" under [protractor]."))
 	d.Say(caution.Line)
 	return form.Terminal(d, width)
 }
 
-// Untried is what to do where nobody said which way the protractor counts; "" where
-// somebody did.
-func (b Begun) Untried() string {
-	return b.untried("write counts = \"against\" under [protractor].")
-}
-
-// UntriedOnPage is the same where nobody has a job file to write in.
+// UntriedOnPage is what to do where nobody said which way the protractor counts, and has
+// no job file to write in; "" where somebody said it.
 func (b Begun) UntriedOnPage() string {
 	return b.untried("make the job again, and answer that it fell.")
 }
 
+// untried is what to do, and where, while nobody said which way the protractor counts.
 func (b Begun) untried(where string) string {
 	if !b.CountsUntried {
 		return ""

@@ -17,7 +17,8 @@ import (
 func FileIn(folder string) string { return filepath.Join(folder, "job.toml") }
 
 // In is a job to be made in a folder, where none of its files exists, nor anything else
-// in the folder's place.
+// in the folder's place. What exists already is an error, but for the readings file of a
+// begin that was killed half-way.
 func In(folder string) (Begun, error) {
 	b := Begun{JobFile: FileIn(folder), ReadingsFile: filepath.Join(folder, "cylinder-1.csv")}
 	if info, err := os.Stat(folder); err == nil && !info.IsDir() {
@@ -41,7 +42,8 @@ func (b Begun) halfMade() bool {
 	return err == nil && bytes.Equal(data, b.Readings())
 }
 
-// Make writes both files and then says so: all or none.
+// Make writes both files and then says so: all or none. An error is of a job that cannot be
+// read back, of a folder or file that cannot be written, or say's.
 func (b Begun) Make(say func() error) error {
 	if wrong, ok := errors.AsType[*source.Error](job.CheckBlank(b.JobFile, b.Job())); ok {
 		return usage.Errorf("this job cannot be made: %s", wrong.Problem)

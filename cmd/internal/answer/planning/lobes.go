@@ -14,20 +14,20 @@ import (
 	"evendrop/tdc/plan/lobes"
 )
 
-// Lobe is where to read one of the job's cam lobes.
-type Lobe struct {
+// lobePlan is where to read one of the job's cam lobes.
+type lobePlan struct {
 	lobes.Plan
 	TDC *geometry.Angle // of its cylinder on the protractor, where the piston was read; nil where not
 }
 
 // lobesOf is the plans of a job's lobes, the piston read as planned.
-func lobesOf(j job.Job, piston plan.Plan) (list []Lobe, err error) {
+func lobesOf(j job.Job, piston plan.Plan) (list []lobePlan, err error) {
 	if len(j.Lobes) == 0 {
 		return nil, nil
 	}
 	result := readSoFar(j)
 	for _, l := range j.Lobes {
-		of, from := Lobe{}, from(j, result, l)
+		of, from := lobePlan{}, from(j, result, l)
 		if from != nil {
 			of.TDC = new(from.TDC.Angle + from.Throw)
 		}
@@ -71,11 +71,11 @@ func from(j job.Job, result *tdc.Result, l lobe.Lobe) *lobe.From {
 }
 
 // bench is how the job shows angles and lengths.
-func (p Plan) bench() words.Bench { return words.NewBench(p.Job.Setup, p.Job.Unit) }
+func (p Plan) bench() words.Bench { return words.NewBench(p.job.Setup, p.job.Unit) }
 
 // lobes adds where to read the lobes.
-func (p Plan) lobes(d *doc.Document) {
-	for _, l := range p.Lobes {
+func (p Plan) sayLobes(d *doc.Document) {
+	for _, l := range p.lobes {
 		d.Section("Lobe: " + l.Name)
 		bench := p.bench()
 		if len(l.Points) > 0 {
@@ -91,14 +91,14 @@ func (p Plan) lobes(d *doc.Document) {
 			d.List(bench.Findings(l.Lacking))
 		}
 	}
-	if len(p.Lobes) > 0 {
+	if len(p.lobes) > 0 {
 		d.Section("How to read a lobe")
 		d.List(howToReadLobes())
 	}
 }
 
 // sentence is how many lifts to read, and how sure they make it.
-func (l Lobe) sentence(bench words.Bench) string {
+func (l lobePlan) sentence(bench words.Bench) string {
 	text := fmt.Sprintf("%s, all turning forward, will tell its centre to about ± %s deg (95 %%)", words.Count(len(l.Points), "lift"), hundredths(l.Reach.Centre.Known))
 	if s := l.Reach.Shift; s != nil {
 		text = fmt.Sprintf("%s, all turning forward, will tell how late its cam is to about ± %s deg (95 %%)", words.Count(len(l.Points), "lift"), hundredths(s.Known))
@@ -114,7 +114,7 @@ func (l Lobe) sentence(bench words.Bench) string {
 }
 
 // soFar is what of the plan the lobe's readings have; "" without one.
-func (l Lobe) soFar() string {
+func (l lobePlan) soFar() string {
 	left := l.Left()
 	switch {
 	case len(l.Points) == 0:

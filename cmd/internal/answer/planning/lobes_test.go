@@ -23,10 +23,10 @@ var inlet = lobe.Lobe{Name: "inlet lobe", Valve: lobe.Inlet, Cylinder: 1, Gauge:
 func withLobes(t *testing.T, read []evidence.Reading, of ...lobe.Lobe) Plan {
 	t.Helper()
 	p := planned(t, "mm", 12, false)
-	p.Job.Cylinders = []evidence.Cylinder{{Number: 1, Readings: read}, {Number: 2, Throw: 90 * deg}}
-	p.Job.Lobes = of
+	p.job.Cylinders = []evidence.Cylinder{{Number: 1, Readings: read}, {Number: 2, Throw: 90 * deg}}
+	p.job.Lobes = of
 	var err error
-	p.Lobes, err = lobesOf(p.Job, p.Plan)
+	p.lobes, err = lobesOf(p.job, p.plan)
 	require.NoError(t, err)
 	return p
 }
@@ -36,32 +36,32 @@ func withLobes(t *testing.T, read []evidence.Reading, of ...lobe.Lobe) Plan {
 func TestLobeOnTheProtractor(t *testing.T) {
 	second := inlet
 	second.Name, second.Cylinder = "inlet lobe, cylinder 2", 2
-	p := withLobes(t, planned(t, "mm", 12, false).Plan.Readings(planned(t, "mm", 12, false).Job.Setup), inlet, second)
-	require.InDelta(t, 0, p.Lobes[0].TDC.Degrees(), 1e-6)
-	require.InDelta(t, 90, p.Lobes[1].TDC.Degrees(), 1e-6)
+	p := withLobes(t, planned(t, "mm", 12, false).plan.Readings(planned(t, "mm", 12, false).job.Setup), inlet, second)
+	require.InDelta(t, 0, p.lobes[0].TDC.Degrees(), 1e-6)
+	require.InDelta(t, 90, p.lobes[1].TDC.Degrees(), 1e-6)
 	bench := p.bench()
-	require.Equal(t, []string{"No.", "side", "lift, mm", "for", "crank, about", "protractor"}, p.Lobes[0].table(bench).Header)
-	require.Equal(t, []string{"1", "opening", "0.86", "event", "14 BTDC", "346"}, rounded(p.Lobes[0].table(bench).Rows[0]))
-	require.Equal(t, []string{"6", "top", "9.20", "top", "108 ATDC", "108"}, p.Lobes[0].table(bench).Rows[5])
-	require.Equal(t, []string{"6", "top", "9.20", "top", "108 ATDC", "198"}, p.Lobes[1].table(bench).Rows[5])
-	require.NotContains(t, p.Lobes[0].sentence(bench), "read it first")
+	require.Equal(t, []string{"No.", "side", "lift, mm", "for", "crank, about", "protractor"}, p.lobes[0].table(bench).Header)
+	require.Equal(t, []string{"1", "opening", "0.86", "event", "14 BTDC", "346"}, rounded(p.lobes[0].table(bench).Rows[0]))
+	require.Equal(t, []string{"6", "top", "9.20", "top", "108 ATDC", "108"}, p.lobes[0].table(bench).Rows[5])
+	require.Equal(t, []string{"6", "top", "9.20", "top", "108 ATDC", "198"}, p.lobes[1].table(bench).Rows[5])
+	require.NotContains(t, p.lobes[0].sentence(bench), "read it first")
 
 	p = withLobes(t, nil, inlet)
-	require.Equal(t, []string{"No.", "side", "lift, mm", "for", "crank, about"}, p.Lobes[0].table(bench).Header)
-	require.Len(t, p.Lobes[0].table(bench).Rows[0], 5)
-	require.Contains(t, p.Lobes[0].sentence(bench), "once the piston has been read: read it first, and plan again.")
+	require.Equal(t, []string{"No.", "side", "lift, mm", "for", "crank, about"}, p.lobes[0].table(bench).Header)
+	require.Len(t, p.lobes[0].table(bench).Rows[0], 5)
+	require.Contains(t, p.lobes[0].sentence(bench), "once the piston has been read: read it first, and plan again.")
 	bare := inlet
 	bare.Card = lobe.Card{Lift: 1}
 	p = withLobes(t, nil, bare)
-	require.Equal(t, []string{"No.", "side", "lift, mm", "for"}, p.Lobes[0].table(bench).Header)
-	require.Regexp(t, `^11 lifts, all turning forward, will tell its centre to about ± 0\.\d\d deg \(95 %\)\. The 5 marked`, p.Lobes[0].sentence(bench))
-	require.NotContains(t, p.Lobes[0].sentence(bench), "read it first")
-	require.Len(t, p.Lobes[0].reachTable().Rows, 4)
+	require.Equal(t, []string{"No.", "side", "lift, mm", "for"}, p.lobes[0].table(bench).Header)
+	require.Regexp(t, `^11 lifts, all turning forward, will tell its centre to about ± 0\.\d\d deg \(95 %\)\. The 5 marked`, p.lobes[0].sentence(bench))
+	require.NotContains(t, p.lobes[0].sentence(bench), "read it first")
+	require.Len(t, p.lobes[0].reachTable().Rows, 4)
 
 	one := second
 	one.Set = 2 // which the piston was not read in
-	p = withLobes(t, planned(t, "mm", 12, false).Plan.Readings(planned(t, "mm", 12, false).Job.Setup), one)
-	require.Nil(t, p.Lobes[0].TDC)
+	p = withLobes(t, planned(t, "mm", 12, false).plan.Readings(planned(t, "mm", 12, false).job.Setup), one)
+	require.Nil(t, p.lobes[0].TDC)
 }
 
 // rounded is a row with its place a whole degree either side of where halves are rounded to.
@@ -105,9 +105,9 @@ func TestLobesSaid(t *testing.T) {
 	require.Equal(t, "event", l.Lifts[0].For)
 	require.InDelta(t, 4.6, l.Lifts[3].Lift, 1e-9)
 	require.InDelta(t, 0.5, l.Lifts[3].Share, 1e-9)
-	require.InDelta(t, p.Lobes[0].Reach.Shift.Known.Degrees(), l.Reach.Shift.Known, 1e-12)
-	require.InDelta(t, p.Lobes[0].Reach.Opens.AgreeTo.Degrees(), l.Reach.Opens.AgreeTo, 1e-12)
-	require.InDelta(t, float64(p.Lobes[0].Reach.Missing), *l.Reach.Missing, 1e-12)
+	require.InDelta(t, p.lobes[0].Reach.Shift.Known.Degrees(), l.Reach.Shift.Known, 1e-12)
+	require.InDelta(t, p.lobes[0].Reach.Opens.AgreeTo.Degrees(), l.Reach.Opens.AgreeTo, 1e-12)
+	require.InDelta(t, float64(p.lobes[0].Reach.Missing), *l.Reach.Missing, 1e-12)
 	require.Contains(t, string(data), `"kind": "lobe limited"`)
 	require.Contains(t, string(data), `"kind": "few lift readings"`)
 
@@ -131,8 +131,8 @@ func TestLobeUnplanned(t *testing.T) {
 	require.Contains(t, string(data), `"reach": null`)
 
 	one := planned(t, "mm", 12, true)
-	one.Job.Lobes = []lobe.Lobe{inlet}
-	one.Lobes, err = lobesOf(one.Job, one.Plan)
+	one.job.Lobes = []lobe.Lobe{inlet}
+	one.lobes, err = lobesOf(one.job, one.plan)
 	require.NoError(t, err)
 	require.Equal(t, []string{caution.With(caution.Lobe, caution.Back)}, one.cautions())
 }

@@ -48,7 +48,7 @@ func boundOf(b lobes.Bound) boundJSON { return boundJSON{b.AgreeTo.Degrees(), b.
 
 func (p Plan) lobesJSON() []lobeJSON {
 	list, word := []lobeJSON{}, p.bench().Finding
-	for _, l := range p.Lobes {
+	for _, l := range p.lobes {
 		j := lobeJSON{Name: l.Name, Needed: l.Needed(), Lifts: []liftJSON{}, Left: append([]int{}, l.Left()...),
 			Findings: form.Findings(l.Findings, word), Lacking: form.Findings(l.Lacking, word)}
 		for _, point := range l.Points {
@@ -62,7 +62,7 @@ func (p Plan) lobesJSON() []lobeJSON {
 	return list
 }
 
-func (p Plan) liftJSON(l Lobe, point lobes.Point) liftJSON {
+func (p Plan) liftJSON(l lobePlan, point lobes.Point) liftJSON {
 	j := liftJSON{Flank: string(point.Flank), Lift: point.Lift.Millimetres(), Share: point.Share, For: string(point.Use), Read: point.Read}
 	if point.Angle != nil {
 		j.Angle = new(point.Angle.Degrees())
@@ -75,7 +75,7 @@ func (p Plan) liftJSON(l Lobe, point lobes.Point) liftJSON {
 
 // shows is a crank angle as the job's protractor shows it, degrees.
 func (p Plan) shows(crank geometry.Angle) float64 {
-	return p.Job.Setup.Protractor.Shows(crank).Degrees()
+	return p.job.Setup.Protractor.Shows(crank).Degrees()
 }
 
 func reachOf(r lobes.Reach) *lobeReachJSON {

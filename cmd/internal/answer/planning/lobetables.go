@@ -14,7 +14,7 @@ import (
 func hundredths(a geometry.Angle) string { return words.Fixed(a.Degrees(), 2) }
 
 // table is the lifts in the order that the crank comes to them.
-func (l Lobe) table(bench words.Bench) doc.Table {
+func (l lobePlan) table(bench words.Bench) doc.Table {
 	t := doc.Table{Header: []string{"No.", "side", "lift, " + bench.Unit(), "for"}}
 	if l.placed() {
 		t.Header = append(t.Header, "crank, about")
@@ -34,13 +34,13 @@ func (l Lobe) table(bench words.Bench) doc.Table {
 }
 
 // placed tells whether the place of any lift is known beforehand.
-func (l Lobe) placed() bool {
+func (l lobePlan) placed() bool {
 	return slices.ContainsFunc(l.Points, func(p lobes.Point) bool { return p.Angle != nil })
 }
 
 // where is where a lift is expected, from TDC and on the protractor; blanks where nobody
 // knows.
-func (l Lobe) where(point lobes.Point, bench words.Bench) []string {
+func (l lobePlan) where(point lobes.Point, bench words.Bench) []string {
 	cells := []string{"", ""}
 	if point.Angle == nil {
 		return cells
@@ -56,7 +56,7 @@ func (l Lobe) where(point lobes.Point, bench words.Bench) []string {
 }
 
 // reachTable is what the readings will reach, with the protractor's own error and without.
-func (l Lobe) reachTable() doc.Table {
+func (l lobePlan) reachTable() doc.Table {
 	t := doc.Table{Header: []string{"± 95 %, deg", "readings agree to", "with the protractor's own error"}}
 	row := func(name string, b lobes.Bound) {
 		t.Rows = append(t.Rows, []string{name, hundredths(b.AgreeTo), hundredths(b.Known)})

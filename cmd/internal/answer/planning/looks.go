@@ -15,9 +15,9 @@ import (
 	"evendrop/tdc/plan"
 )
 
-// Looks is what to look for through a borescope, and what other instruments would reach in
+// looksPlan is what to look for through a borescope, and what other instruments would reach in
 // its place.
-type Looks struct {
+type looksPlan struct {
 	plan.Looks
 	Dial gum.Estimate // by as many readings of a dial gauge as are usual
 	Stop gum.Estimate // by a positive stop
@@ -25,7 +25,7 @@ type Looks struct {
 
 // looksOf is the looks of a job read with a borescope; nil with another gauge, and on an
 // engine whose crown hardly moves, which the depths are planned for alone.
-func looksOf(setup evidence.Setup, ground plan.Ground) *Looks {
+func looksOf(setup evidence.Setup, ground plan.Ground) *looksPlan {
 	if setup.Gauge.Kind != evidence.Borescope {
 		return nil
 	}
@@ -33,7 +33,7 @@ func looksOf(setup evidence.Setup, ground plan.Ground) *Looks {
 	if err != nil {
 		return nil
 	}
-	looks := Looks{Looks: seen}
+	looks := looksPlan{Looks: seen}
 	if looks.Stop, err = plan.Stop(setup); err != nil {
 		return nil
 	}
@@ -49,24 +49,24 @@ func looksOf(setup evidence.Setup, ground plan.Ground) *Looks {
 }
 
 // looks adds what to look for, in place of depths.
-func (p Plan) looks(d *doc.Document) {
-	l := p.Looks
-	d.Say(l.sentence(p.Job.Setup.Protractor.Error))
+func (p Plan) sayLooks(d *doc.Document) {
+	l := p.looks
+	d.Say(l.sentence(p.job.Setup.Protractor.Error))
 	d.Table(l.table())
 	d.List(l.how())
 	r := tdc.Result{TDC: l.Foreseen.TDC, Budget: l.Foreseen.Budget}
 	d.Table(budget.Table(r))
-	d.Say(l.besides(p.Plan))
+	d.Say(l.besides(p.plan))
 	if budget.ScaleLimits(r) {
 		d.Say(budget.OwnError)
 	}
-	if p.Target != nil {
+	if p.target != nil {
 		d.Say("By depths judged by eye: " + p.sentence())
 	}
 }
 
 // sentence is how much to look for, and how sure it makes TDC.
-func (l Looks) sentence(own geometry.Angle) string {
+func (l looksPlan) sentence(own geometry.Angle) string {
 	text := fmt.Sprintf("Through a borescope judge no depth: look for what needs none. %s and %s together tell TDC to about ± %s deg (95 %%)",
 		words.Capital(words.Count(len(l.Dwell), "dwell")), words.Count(len(l.Views), "pair")+" of equal views", words.WithinDegrees(l.Foreseen.TDC.Expanded))
 	if own > 0 {
@@ -81,7 +81,7 @@ func (l Looks) sentence(own geometry.Angle) string {
 }
 
 // table is the looks, those turned forward first.
-func (l Looks) table() doc.Table {
+func (l looksPlan) table() doc.Table {
 	t := doc.Table{Header: []string{"No.", "turn", "look for", "first, deg from TDC", "then, about"}}
 	row := func(what string, turn evidence.TurnDirection, first, then geometry.Angle) {
 		t.Rows = append(t.Rows, []string{strconv.Itoa(len(t.Rows) + 1), turn.String(), what, words.Signed(first.Degrees(), 0), words.Signed(then.Degrees(), 0)})
@@ -106,7 +106,7 @@ func (l Looks) table() doc.Table {
 }
 
 // how is what to do with the table.
-func (l Looks) how() []string {
+func (l looksPlan) how() []string {
 	list := []string{
 		"Clamp the borescope clear of the crown at its highest and of the valves. Check that by one slow turn by hand, and stop where either comes near. From the first angle of a pair to the second it must not move.",
 		"Equal views: stop at about the first angle. Pick a sharp edge of the crown against something that stands still, such as a mark on the bore or the seat of a plug. " +
@@ -121,13 +121,13 @@ func (l Looks) how() []string {
 }
 
 // besides is what other ways of reading this engine would reach.
-func (l Looks) besides(depths plan.Plan) string {
+func (l looksPlan) besides(depths plan.Plan) string {
 	return fmt.Sprintf("On this engine a dial gauge on the crown reaches %s, with %d readings. A positive stop, set to two lengths and touched three times from either side, reaches %s; "+
 		"%s judged by eye, %s.", l.beside(l.Dial), plan.Usual, l.beside(l.Stop), words.Count(len(depths.Points), "depth"), l.beside(depths.Foreseen.TDC))
 }
 
 // beside is what an instrument reaches beside the looks: a tenth more or less is as much.
-func (l Looks) beside(e gum.Estimate) string {
+func (l looksPlan) beside(e gum.Estimate) string {
 	much := "about as much"
 	switch ratio := e.Expanded / l.Foreseen.TDC.Expanded; {
 	case ratio < 0.9:

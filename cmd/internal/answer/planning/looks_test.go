@@ -38,12 +38,12 @@ func TestBorescopeLooks(t *testing.T) {
 	p := scoped(t, 0.25*deg, false)
 	text := said(t, p)
 	for _, part := range []string{
-		"judge no depth", "4 dwells and 4 pairs of equal views together tell TDC to about ± " + words.WithinDegrees(p.Looks.Foreseen.TDC.Expanded) + " deg (95 %), the protractor's own error of 0.25 deg in it",
-		"the dwells alone to ± " + words.WithinDegrees(p.Looks.ByDwell.Expanded), "the views alone to ± " + words.WithinDegrees(p.Looks.ByViews.Expanded),
-		"± " + words.WithinDegrees(p.Looks.ByDwell.Expanded) + " instead of " + words.WithinDegrees(p.Looks.DwellOneWay.Expanded),
+		"judge no depth", "4 dwells and 4 pairs of equal views together tell TDC to about ± " + words.WithinDegrees(p.looks.Foreseen.TDC.Expanded) + " deg (95 %), the protractor's own error of 0.25 deg in it",
+		"the dwells alone to ± " + words.WithinDegrees(p.looks.ByDwell.Expanded), "the views alone to ± " + words.WithinDegrees(p.looks.ByViews.Expanded),
+		"± " + words.WithinDegrees(p.looks.ByDwell.Expanded) + " instead of " + words.WithinDegrees(p.looks.DwellOneWay.Expanded),
 		"1 forward the same picture -30 +30", "3 forward still, moves again, 2 times -3 +3", "6 backward still, moves again, 2 times +3 -3",
 		"Pick a sharp edge of the crown", "Clamp the borescope clear of the crown", caution.TurnBack,
-		"12 depths judged by eye, less, ± " + words.WithinDegrees(p.Plan.Foreseen.TDC.Expanded), "Most of the uncertainty is the protractor's own error",
+		"12 depths judged by eye, less, ± " + words.WithinDegrees(p.plan.Foreseen.TDC.Expanded), "Most of the uncertainty is the protractor's own error",
 	} {
 		require.Contains(t, text, part)
 	}
@@ -63,13 +63,13 @@ func TestBorescopeLooks(t *testing.T) {
 func TestBesideTheLooks(t *testing.T) {
 	for _, own := range []geometry.Angle{0.05 * deg, 0.25 * deg} {
 		p := scoped(t, own, false)
-		for instrument, reach := range map[string]geometry.Angle{"a dial gauge on the crown reaches": p.Looks.Dial.Expanded, "from either side, reaches": p.Looks.Stop.Expanded} {
+		for instrument, reach := range map[string]geometry.Angle{"a dial gauge on the crown reaches": p.looks.Dial.Expanded, "from either side, reaches": p.looks.Stop.Expanded} {
 			m := regexp.MustCompile(instrument + ` (more|about as much|less), ± (\S+) deg`).FindStringSubmatch(said(t, p))
 			require.NotNil(t, m, said(t, p))
 			size, err := strconv.ParseFloat(m[2], 64)
 			require.NoError(t, err)
 			require.InDelta(t, reach.Degrees(), size, 0.05)
-			ratio := float64(reach / p.Looks.Foreseen.TDC.Expanded)
+			ratio := float64(reach / p.looks.Foreseen.TDC.Expanded)
 			require.Equal(t, ratio < 0.9, m[1] == "more", ratio)
 			require.Equal(t, ratio > 1.1, m[1] == "less", ratio)
 		}
@@ -87,20 +87,20 @@ func TestLooksAsJSON(t *testing.T) {
 	require.Len(t, out.Readings, plan.Usual)
 	require.Len(t, out.Looks.Dwell, 4)
 	require.Len(t, out.Looks.Views, 4)
-	for i, v := range p.Looks.Views {
+	for i, v := range p.looks.Views {
 		require.Equal(t, viewJSON{v.Before.Degrees(), v.After.Degrees(), v.Turn.String()}, out.Looks.Views[i])
 	}
-	for i, d := range p.Looks.Dwell {
+	for i, d := range p.looks.Dwell {
 		require.Equal(t, dwellJSON{d.Still.Degrees(), d.Moves.Degrees(), d.Turn.String()}, out.Looks.Dwell[i])
 	}
-	require.InDelta(t, p.Looks.Foreseen.TDC.Expanded.Degrees(), out.Looks.Together, 1e-12)
-	require.InDelta(t, p.Looks.ByDwell.Expanded.Degrees(), out.Looks.ByDwell, 1e-12)
-	require.InDelta(t, p.Looks.ByViews.Expanded.Degrees(), out.Looks.ByViews, 1e-12)
-	require.InDelta(t, p.Looks.DwellOneWay.Expanded.Degrees(), *out.Looks.DwellOneWay, 1e-12)
-	require.InDelta(t, p.Looks.Dial.Expanded.Degrees(), out.Looks.Dial, 1e-12)
-	require.InDelta(t, p.Looks.Stop.Expanded.Degrees(), out.Looks.Stop, 1e-12)
+	require.InDelta(t, p.looks.Foreseen.TDC.Expanded.Degrees(), out.Looks.Together, 1e-12)
+	require.InDelta(t, p.looks.ByDwell.Expanded.Degrees(), out.Looks.ByDwell, 1e-12)
+	require.InDelta(t, p.looks.ByViews.Expanded.Degrees(), out.Looks.ByViews, 1e-12)
+	require.InDelta(t, p.looks.DwellOneWay.Expanded.Degrees(), *out.Looks.DwellOneWay, 1e-12)
+	require.InDelta(t, p.looks.Dial.Expanded.Degrees(), out.Looks.Dial, 1e-12)
+	require.InDelta(t, p.looks.Stop.Expanded.Degrees(), out.Looks.Stop, 1e-12)
 	require.Contains(t, out.Cautions, caution.TurnBack)
-	require.Nil(t, planned(t, "mm", 12, false).Looks)
+	require.Nil(t, planned(t, "mm", 12, false).looks)
 }
 
 // One way is the same hidden thing before readings are taken as after.
@@ -119,9 +119,9 @@ func TestOneWayHidesTheSame(t *testing.T) {
 func TestPlacesOnTheProtractor(t *testing.T) {
 	p := planned(t, "mm", 12, false)
 	for _, step := range []float64{0.5, 1, 2} {
-		p.Job.Setup.Protractor.Step = geometry.Angle(step) * deg
+		p.job.Setup.Protractor.Step = geometry.Angle(step) * deg
 		at := 5.3 * deg
-		p.TDC = &at
+		p.tdc = &at
 		table := p.table()
 		require.Equal(t, "protractor", table.Header[6])
 		require.Contains(t, said(t, p), "to a whole degree, by the readings so far")
@@ -130,7 +130,7 @@ func TestPlacesOnTheProtractor(t *testing.T) {
 		require.NoError(t, err)
 		var out planJSON
 		require.NoError(t, json.Unmarshal(data, &out))
-		for i, point := range p.Plan.Points {
+		for i, point := range p.plan.Points {
 			shown, err := strconv.ParseFloat(table.Rows[i][6], 64)
 			require.NoError(t, err)
 			off := geometry.Angle(shown)*deg - at - point.Angle
@@ -146,7 +146,7 @@ func TestPlacesOnTheProtractor(t *testing.T) {
 // A plan that does not turn back names lash without the cure of turning back.
 func TestOneWayPlanDoesNotAdviseTurningBack(t *testing.T) {
 	p := planned(t, "mm", 12, true)
-	require.Equal(t, adjust.LashSource, budget.Greatest(tdc.Result{Budget: p.Plan.Foreseen.Budget}), "or this test shows nothing")
+	require.Equal(t, adjust.LashSource, budget.Greatest(tdc.Result{Budget: p.plan.Foreseen.Budget}), "or this test shows nothing")
 	require.Contains(t, said(t, p), "Most of the rest is lash, which only turning back would cancel.")
 	require.NotContains(t, said(t, p), "turn the engine back")
 	lash := adjust.Contribution{Source: adjust.LashSource, Angle: 0.2 * deg}

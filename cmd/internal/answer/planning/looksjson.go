@@ -28,7 +28,7 @@ type viewJSON struct {
 	Turn   string  `json:"turn" enum:"forward|backward"`
 }
 
-func (l Looks) json() looksJSON {
+func (l looksPlan) json() looksJSON {
 	wide := func(e gum.Estimate) float64 { return e.Expanded.Degrees() }
 	out := looksJSON{Dwell: []dwellJSON{}, Views: []viewJSON{}, Together: wide(l.Foreseen.TDC),
 		ByDwell: wide(l.ByDwell), ByViews: wide(l.ByViews), Dial: wide(l.Dial), Stop: wide(l.Stop)}

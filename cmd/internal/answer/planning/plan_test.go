@@ -28,7 +28,7 @@ func planned(t *testing.T, unit string, n int, oneWay bool) Plan {
 	ground := plan.Ground{Deepest: 10, OneWay: oneWay}
 	best, err := plan.Best(setup, ground, n)
 	require.NoError(t, err)
-	return Plan{Job: job.Job{Title: "invented", Unit: unit, Setup: setup}, Ground: ground, Plan: best}
+	return Plan{job: job.Job{Title: "invented", Unit: unit, Setup: setup}, ground: ground, plan: best}
 }
 
 // said is the plan's text on one line.
@@ -52,7 +52,7 @@ func TestTableIsInTheJobsUnit(t *testing.T) {
 		return x
 	}
 	for i, row := range in.table().Rows {
-		point := in.Plan.Points[i]
+		point := in.plan.Points[i]
 		require.InDelta(t, point.Drop.Millimetres(), 25.4*number(row[3]), 0.0005*25.4+1e-9)
 		require.InDelta(t, point.Slope.MillimetresPerDegree(), 25.4*number(row[5]), 0.00005*25.4+1e-9)
 		require.Equal(t, row[2] == "falling", number(row[4]) > 0, "the piston falls after TDC")
@@ -76,7 +76,7 @@ func TestDataIsInMillimetres(t *testing.T) {
 		require.NoError(t, err)
 		require.Len(t, rows, 13)
 		require.Equal(t, "drop_mm", rows[0][0])
-		for i, point := range p.Plan.Points {
+		for i, point := range p.plan.Points {
 			require.Equal(t, point.Drop.Millimetres(), out.Readings[i].Drop)
 			require.Equal(t, point.Slope.MillimetresPerDegree(), out.Readings[i].Slope)
 			require.Equal(t, strconv.FormatFloat(point.Drop.Millimetres(), 'g', -1, 64), rows[i+1][0])
@@ -90,9 +90,9 @@ func TestTarget(t *testing.T) {
 	p := planned(t, "mm", 12, false)
 	require.Regexp(t, `^12 readings, 6 turning forward and then 6 turning backward, will agree on TDC`, p.sentence())
 	target := 0.2 * geometry.Degree
-	p.Target, p.Reached = &target, true
+	p.target, p.reached = &target, true
 	require.Regexp(t, `^A standard uncertainty of 0\.2 deg is within reach\. 12 readings`, p.sentence())
-	p.Reached = false
+	p.reached = false
 	require.Regexp(t, `^A standard uncertainty of 0\.2 deg is out of reach of these instruments with up to 40 readings\.`, p.sentence())
 }
 
@@ -101,25 +101,25 @@ func TestTarget(t *testing.T) {
 func TestUncertaintyIsOne(t *testing.T) {
 	p := planned(t, "mm", 12, false)
 	require.NotContains(t, p.sentence(), "standard uncertainty") // nobody asked for one
-	p.Target = new(geometry.Angle)
+	p.target = new(geometry.Angle)
 	found := regexp.MustCompile(`about ± (\S+) deg \(95 %\), a standard uncertainty of (\S+) deg`).FindStringSubmatch(p.sentence())
 	require.NotNil(t, found)
 	standard, err := strconv.ParseFloat(found[2], 64)
 	require.NoError(t, err)
 	expanded, err := strconv.ParseFloat(found[1], 64)
 	require.NoError(t, err)
-	require.InDelta(t, p.Plan.Foreseen.AgreeTo.Uncertainty.Degrees(), standard, 0.05)
-	require.InDelta(t, 2*p.Plan.Foreseen.AgreeTo.Uncertainty.Degrees(), expanded, 0.06)
+	require.InDelta(t, p.plan.Foreseen.AgreeTo.Uncertainty.Degrees(), standard, 0.05)
+	require.InDelta(t, 2*p.plan.Foreseen.AgreeTo.Uncertainty.Degrees(), expanded, 0.06)
 	square := 0.0
-	for _, c := range p.Plan.Foreseen.Budget {
+	for _, c := range p.plan.Foreseen.Budget {
 		square += c.Angle.Degrees() * c.Angle.Degrees()
 	}
-	require.InEpsilon(t, p.Plan.Foreseen.TDC.Uncertainty.Degrees(), math.Sqrt(square), 1e-9)
+	require.InEpsilon(t, p.plan.Foreseen.TDC.Uncertainty.Degrees(), math.Sqrt(square), 1e-9)
 	whole := regexp.MustCompile(`own error of (\S+) deg TDC is known to ± (\S+) deg`).FindStringSubmatch(p.sentence())
 	require.Equal(t, "0.25", whole[1])
-	require.Equal(t, words.WithinDegrees(p.Plan.Foreseen.TDC.Expanded), whole[2])
-	require.Greater(t, p.Plan.Foreseen.TDC.Expanded, p.Plan.Foreseen.AgreeTo.Expanded)
-	p.Job.Setup.Protractor.Error = 0
+	require.Equal(t, words.WithinDegrees(p.plan.Foreseen.TDC.Expanded), whole[2])
+	require.Greater(t, p.plan.Foreseen.TDC.Expanded, p.plan.Foreseen.AgreeTo.Expanded)
+	p.job.Setup.Protractor.Error = 0
 	require.NotContains(t, p.sentence(), "own error")
 }
 
@@ -143,9 +143,9 @@ func TestTurningBack(t *testing.T) {
 // readings again halve a variance (JCGM 100:2008, 4.2.3).
 func TestGain(t *testing.T) {
 	p := planned(t, "mm", 12, false)
-	p.Plan.Foreseen.AgreeTo.Uncertainty, p.Plan.Even.AgreeTo.Uncertainty = 0.2*geometry.Degree, 0.3*geometry.Degree
+	p.plan.Foreseen.AgreeTo.Uncertainty, p.plan.Even.AgreeTo.Uncertainty = 0.2*geometry.Degree, 0.3*geometry.Degree
 	require.Contains(t, p.gain(), "would leave 0.300 deg where this plan leaves 0.200: that is worth as much as 125 % more readings.")
-	p.Plan.Even.AgreeTo.Uncertainty = 0.201 * geometry.Degree
+	p.plan.Even.AgreeTo.Uncertainty = 0.201 * geometry.Degree
 	require.NotContains(t, p.gain(), "worth", "a hundredth is not worth a word")
 }
 
@@ -156,13 +156,13 @@ func TestWhatTurningBackGains(t *testing.T) {
 		return adjust.Foreseen{TDC: gum.Estimate{Expanded: geometry.Angle(degrees) * geometry.Degree}}
 	}
 	both, one := planned(t, "mm", 12, false), planned(t, "mm", 12, true)
-	both.Plan.Foreseen, one.Plan.Foreseen = wide(0.27), wide(0.34)
-	both.Other = new(wide(0.34))
+	both.plan.Foreseen, one.plan.Foreseen = wide(0.27), wide(0.34)
+	both.other = new(wide(0.34))
 	require.Equal(t, "Turning back and reading both ways: ± 0.27 deg instead of 0.34, with as many readings.", both.turning())
 	require.Equal(t, "Turned one way, a pointer or a gauge that moved between the two flanks cannot be seen.", one.turning())
-	one.Both = new(wide(0.32))
+	one.both = new(wide(0.32))
 	require.Equal(t, "Turning back is not asked for: as many readings both ways leave ± 0.32 deg instead of 0.34. "+
 		"Turned one way, a pointer or a gauge that moved between the two flanks cannot be seen.", one.turning())
-	both.Other = nil // no places for as many one way
+	both.other = nil // no places for as many one way
 	require.Empty(t, both.turning())
 }

@@ -43,39 +43,39 @@ type placeJSON struct {
 // JSON is the plan as JSON.
 func (p Plan) JSON() ([]byte, error) {
 	out := planJSON{
-		Head: form.Format1, Title: p.Job.Title,
-		Reach: reachJSON{Uncertainty: p.Plan.Foreseen.AgreeTo.Uncertainty.Degrees(), Expanded: p.Plan.Foreseen.AgreeTo.Expanded.Degrees(),
-			WithScale: p.Plan.Foreseen.TDC.Expanded.Degrees()},
-		Readings: []placeJSON{}, Budget: []data.Source{}, Even: p.Plan.Even.AgreeTo.Uncertainty.Degrees(), Cautions: p.cautions(), Lobes: p.lobesJSON(),
+		Head: form.Format1, Title: p.job.Title,
+		Reach: reachJSON{Uncertainty: p.plan.Foreseen.AgreeTo.Uncertainty.Degrees(), Expanded: p.plan.Foreseen.AgreeTo.Expanded.Degrees(),
+			WithScale: p.plan.Foreseen.TDC.Expanded.Degrees()},
+		Readings: []placeJSON{}, Budget: []data.Source{}, Even: p.plan.Even.AgreeTo.Uncertainty.Degrees(), Cautions: p.cautions(), Lobes: p.lobesJSON(),
 	}
-	if p.Target != nil {
-		out.Reach.Target, out.Reach.Reached = new(words.Stated(*p.Target)), &p.Reached
+	if p.target != nil {
+		out.Reach.Target, out.Reach.Reached = new(words.Stated(*p.target)), &p.reached
 	}
-	for _, point := range p.Plan.Points {
+	for _, point := range p.plan.Points {
 		out.Readings = append(out.Readings, placeJSON{
 			point.Drop.Millimetres(), point.Angle.Degrees(), point.HalfAngle.Degrees(), flankOf(point.Place), point.Turn.String(),
 			point.Slope.MillimetresPerDegree(), point.Uncertainty.Degrees(), nil,
 		})
 	}
-	for i := range p.Plan.Closing() {
+	for i := range p.plan.Closing() {
 		out.Closing = append(out.Closing, i+1)
 	}
-	for _, c := range p.Plan.Foreseen.Budget {
+	for _, c := range p.plan.Foreseen.Budget {
 		out.Budget = append(out.Budget, data.Source{Source: c.Source, Contribution: c.Angle.Degrees()})
 	}
-	if p.Both != nil {
-		out.BothWays = new(p.Both.AgreeTo.Uncertainty.Degrees())
+	if p.both != nil {
+		out.BothWays = new(p.both.AgreeTo.Uncertainty.Degrees())
 	}
-	if p.Looks != nil {
-		out.Looks = new(p.Looks.json())
+	if p.looks != nil {
+		out.Looks = new(p.looks.json())
 	}
-	if p.TDC != nil {
-		for i, point := range p.Plan.Points {
+	if p.tdc != nil {
+		for i, point := range p.plan.Points {
 			out.Readings[i].Protractor = new(p.shows(p.stand(point.Place)))
 		}
 	}
-	if p.Other != nil {
-		out.OneWay = new(p.Other.AgreeTo.Uncertainty.Degrees())
+	if p.other != nil {
+		out.OneWay = new(p.other.AgreeTo.Uncertainty.Degrees())
 	}
 	return form.JSON(out)
 }
@@ -83,7 +83,7 @@ func (p Plan) JSON() ([]byte, error) {
 // CSV is the places, a row each.
 func (p Plan) CSV() ([]byte, error) {
 	rows := [][]string{{"drop_mm", "angle_deg", "half_angle_deg", "flank", "turn", "slope_mm_per_deg", "angle_standard_uncertainty_deg"}}
-	for _, point := range p.Plan.Points {
+	for _, point := range p.plan.Points {
 		rows = append(rows, []string{
 			form.Digits(point.Drop.Millimetres()), form.Digits(point.Angle.Degrees()), form.Digits(point.HalfAngle.Degrees()), flankOf(point.Place),
 			point.Turn.String(), form.Digits(point.Slope.MillimetresPerDegree()), form.Digits(point.Uncertainty.Degrees()),

@@ -10,7 +10,8 @@ import (
 	"evendrop/cmd/internal/words"
 )
 
-// Page is both jobs as a sheet for a customer, and what is behind it in full.
+// Page is both jobs as a sheet for a customer, and what is behind it in full. An error is
+// of a picture or a page that cannot be drawn.
 func (r Recheck) Page(version string) ([]byte, error) {
 	svg, err := r.picture()
 	if err != nil {
@@ -24,7 +25,7 @@ func (r Recheck) Page(version string) ([]byte, error) {
 	return find.Page{Answer: r.After, Version: version}.After(r.again(), d)
 }
 
-// Front is the sheet alone.
+// Front is the sheet alone. An error is of a picture that cannot be drawn.
 func (r Recheck) Front() (doc.Document, error) { return find.Page{Answer: r.After}.Front(r.again()) }
 
 // again is what a sheet has to know of before.

@@ -64,12 +64,13 @@ type LobeAngle struct {
 // LobeRehearsal is a learner's answer about a lobe, marked.
 type LobeRehearsal struct {
 	cams.Answer
-	Angles []cams.Marked
-	Said   cams.Fault // by the learner; "" where nothing was
+	angles []cams.Marked
+	said   cams.Fault // by the learner; "" where nothing was
 }
 
 // CheckLobe marks what a learner says of a lobe by the answer in a file; "" for the
-// folder's own.
+// folder's own. An error is of an answer that cannot be read, and of a lobe that the job
+// has not.
 func CheckLobe(folder, file string, given LobeAnswer) (LobeRehearsal, error) {
 	answer, err := kept(folder, file)
 	if err != nil {
@@ -89,16 +90,16 @@ func CheckLobe(folder, file string, given LobeAnswer) (LobeRehearsal, error) {
 	case of == nil:
 		return LobeRehearsal{}, usage.Errorf("the job in %s has no %s lobe", folder, given.Lobe)
 	}
-	r := LobeRehearsal{Answer: *of, Said: given.Fault}
+	r := LobeRehearsal{Answer: *of, said: given.Fault}
 	for _, a := range given.Angles {
-		r.Angles = append(r.Angles, of.Mark(a.What, a.Angle))
+		r.angles = append(r.angles, of.Mark(a.What, a.Angle))
 	}
 	return r, nil
 }
 
 // asked tells whether an angle was marked.
 func (r LobeRehearsal) asked(q cams.Quantity) bool {
-	for _, m := range r.Angles {
+	for _, m := range r.angles {
 		if m.What == q {
 			return true
 		}
@@ -110,13 +111,13 @@ func (r LobeRehearsal) asked(q cams.Quantity) bool {
 func (r LobeRehearsal) Document() doc.Document {
 	var d doc.Document
 	d.Section(words.Capital(r.Name))
-	for _, m := range r.Angles {
+	for _, m := range r.angles {
 		d.Say(sentenceOf(m))
 		if m.Near != nil {
 			d.Say(fmt.Sprintf("It lies near %s, where this trap leads: %s. %s", angleOf(m.What, m.Near.At, 2), m.Near.Name, m.Near.Why))
 		}
 	}
-	if r.Said != "" {
+	if r.said != "" {
 		d.Say(r.faultSentence())
 	}
 	t := doc.Table{Header: []string{"The traps in these readings", "for", "leads to"}}
@@ -163,7 +164,7 @@ func verdictOf(m cams.Marked) string {
 }
 
 // right tells whether the learner knows what befell the cam.
-func (r LobeRehearsal) right() bool { return r.Said == r.Fault }
+func (r LobeRehearsal) right() bool { return r.said == r.Fault }
 
 // faultSentence is whether the learner knows what befell the cam.
 func (r LobeRehearsal) faultSentence() string {

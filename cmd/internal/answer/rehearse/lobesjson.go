@@ -41,11 +41,11 @@ type lobeTrapJSON struct {
 // JSON is the answer as JSON.
 func (r LobeRehearsal) JSON() ([]byte, error) {
 	out := lobeRehearsalJSON{Head: form.Format1, Lobe: r.Name, Answers: []lobeAngleJSON{}, Traps: []lobeTrapJSON{}}
-	for _, m := range r.Angles {
+	for _, m := range r.angles {
 		out.Answers = append(out.Answers, lobeAngleJSON{string(m.What), verdictOf(m), m.Given, m.Truth, m.Off, m.Limit, nearOf(m)})
 	}
-	if r.Said != "" {
-		out.Fault = &lobeFaultJSON{string(r.Said), string(r.Fault), r.right(), r.Late.Truth, r.Lost}
+	if r.said != "" {
+		out.Fault = &lobeFaultJSON{string(r.said), string(r.Fault), r.right(), r.Late.Truth, r.Lost}
 	}
 	for _, t := range r.Traps {
 		if r.asked(t.What) {
@@ -65,19 +65,19 @@ func nearOf(m cams.Marked) *string {
 // CSV is the answer, a row an angle, and one for what befell the cam.
 func (r LobeRehearsal) CSV() ([]byte, error) {
 	rows := [][]string{{"what", "verdict", "given", "truth", "off_deg", "limit_deg", "near"}}
-	for _, m := range r.Angles {
+	for _, m := range r.angles {
 		near := ""
 		if m.Near != nil {
 			near = m.Near.Name
 		}
 		rows = append(rows, []string{string(m.What), verdictOf(m), form.Digits(m.Given), form.Digits(m.Truth), form.Digits(m.Off), form.Digits(m.Limit), near})
 	}
-	if r.Said != "" {
+	if r.said != "" {
 		verdict := "wrong"
 		if r.right() {
 			verdict = "right"
 		}
-		rows = append(rows, []string{"fault", verdict, string(r.Said), string(r.Fault), "", "", ""})
+		rows = append(rows, []string{"fault", verdict, string(r.said), string(r.Fault), "", "", ""})
 	}
 	return form.CSV(rows)
 }

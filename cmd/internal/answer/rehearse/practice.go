@@ -32,7 +32,7 @@ const (
 	ClassPage      = `<meta name="generator" content="rehearse --class,`
 )
 
-// Answer is the answer as a file.
+// Answer is the answer as a file. An error is of an answer that TOML has no way to write.
 func (p Practice) Answer() ([]byte, error) {
 	answer, err := library.Marshal(p.Job.Answer)
 	return append([]byte(PracticeAnswer), answer...), err
@@ -107,7 +107,7 @@ func (p Practice) readingsFile() []byte {
 	return out.Bytes()
 }
 
-// Text says what was written and what to do with it.
+// Text says what was written and what to do with it. An error is form.Terminal's.
 func (p Practice) Text(width int) ([]byte, error) {
 	var d doc.Document
 	job := filepath.Join(p.Folder, "job.toml")

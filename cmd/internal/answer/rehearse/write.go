@@ -27,7 +27,9 @@ func (p Practice) In(folder, answerFile string) Practice {
 func answerIn(folder string) string { return filepath.Join(folder, "answer.toml") }
 
 // Write writes the job, its readings and the answer, and then says so: all or none. Old
-// readings never stand beside a new answer, nor new ones beside an old answer.
+// readings never stand beside a new answer, nor new ones beside an old answer. An error is
+// of a place in which a file is that may not be overwritten, of a folder or file that
+// cannot be written, or say's.
 func (p Practice) Write(replace bool, say func() error) error {
 	if err := p.apart(); err != nil {
 		return err
@@ -116,7 +118,8 @@ func (f File) made(data []byte) bool {
 	return bytes.HasPrefix(data, []byte(f.Marker))
 }
 
-// Check marks a learner's TDC by the answer in a file; "" for the folder's own.
+// Check marks a learner's TDC by the answer in a file; "" for the folder's own. An error is
+// of an answer that cannot be read.
 func Check(folder, file string, given geometry.Angle) (Rehearsal, error) {
 	answer, err := kept(folder, file)
 	if err != nil {
@@ -155,7 +158,7 @@ func isFile(path string) bool {
 	return err == nil && !info.IsDir()
 }
 
-// Kept is the answer in a file.
+// Kept is the answer in a file. An error is of a file that cannot be read, or is no answer.
 func Kept(file string) (practice.Answer, error) {
 	data, err := disk.ReadFile(file, errors.New("not found: make a practice job first, with evendrop rehearse DIR"))
 	if err != nil {

@@ -37,7 +37,7 @@ type Again struct {
 	Back []finding.Finding
 }
 
-// Document is the sheet.
+// Document is the sheet. An error is of a picture that cannot be drawn.
 func (s Sheet) Document() (doc.Document, error) {
 	if t, err := mark.TreeFor(s.Job.Drive, s.Job.Marks); err == nil {
 		s.joints = t.Joints

@@ -48,7 +48,8 @@ const (
 	indentStep = 34.0
 )
 
-// SVG is the tree as a picture, a row a box, each under what carries it.
+// SVG is the tree as a picture, a row a box, each under what carries it. An error is of a
+// first box without a name.
 func (t Tree) SVG() ([]byte, error) {
 	if t.Root.Name == "" {
 		return nil, errors.New("a tree's first box needs a name")

@@ -36,7 +36,7 @@ func TestLongNamesFold(t *testing.T) {
 		require.Equal(t, columns >= 78, strings.Contains(out, "---"), "%d\n%s", columns, out)
 		require.Equal(t, columns < 78, strings.HasPrefix(out, "Mark, crank deg:\n- locking pin"), "%d\n%s", columns, out)
 	}
-	out := drawn(t, long, text.Width)
+	out := drawn(t, long, usual)
 	require.Contains(t, out, "\n notch  ")
 	require.Regexp(t, `(?m)^ Mark, crank +read +should be.*\n   deg\n-+\n locking pin +-124\.0 .* too close to call\n   hole of the\n   flywheel,\n   upper left\n   side\n notch`, out)
 }
@@ -46,7 +46,7 @@ func TestNamesThatFitStayWhole(t *testing.T) {
 	name := strings.Repeat("a name ", 7)
 	for _, header := range [][]string{{"Mark", "at"}, {"Mark", "a", "b", "c", "d", "e"}} {
 		row := append([]string{name}, header[1:]...)
-		require.Contains(t, drawn(t, doc.Table{Header: header, Rows: [][]string{row}}, text.Width), "\n "+name)
+		require.Contains(t, drawn(t, doc.Table{Header: header, Rows: [][]string{row}}, usual), "\n "+name)
 	}
 }
 

@@ -11,14 +11,13 @@ import (
 	"evendrop/cmd/internal/legible"
 )
 
-// Width is the longest line of plain text, for a terminal of 80 columns.
-const Width = 79
-
 // Terminal is the document in lines no longer than width where words and tables
-// allow it. Emphasis is left to the order and to the words.
+// allow it. Emphasis is left to the order and to the words. An error is of a table that
+// cannot be drawn.
 func Terminal(d doc.Document, width int) ([]byte, error) { return write(d, terminal{width}) }
 
-// Markdown is the document as Markdown, a paragraph a line.
+// Markdown is the document as Markdown, a paragraph a line. An error is of a table that
+// cannot be drawn.
 func Markdown(d doc.Document) ([]byte, error) { return write(d, markdown{}) }
 
 type style interface {

@@ -12,6 +12,9 @@ import (
 	"evendrop/cmd/internal/doc/text"
 )
 
+// usual is the longest line on a terminal of 80 columns.
+const usual = 79
+
 func sample() doc.Document {
 	var d doc.Document
 	d.Title("Bench engine")
@@ -27,7 +30,7 @@ func sample() doc.Document {
 }
 
 func TestTerminalKeepsToTheWidth(t *testing.T) {
-	for _, width := range []int{60, text.Width, 120} {
+	for _, width := range []int{60, usual, 120} {
 		out, err := text.Terminal(sample(), width)
 		require.NoError(t, err)
 		for line := range strings.Lines(string(out)) {
@@ -51,7 +54,7 @@ func TestNoEscapeCharacterPasses(t *testing.T) {
 	var d doc.Document
 	d.Say("red \x1b[31m\u202eturned")
 	for _, write := range []func() ([]byte, error){
-		func() ([]byte, error) { return text.Terminal(d, text.Width) },
+		func() ([]byte, error) { return text.Terminal(d, usual) },
 		func() ([]byte, error) { return text.Markdown(d) },
 	} {
 		out, err := write()
@@ -63,6 +66,6 @@ func TestNoEscapeCharacterPasses(t *testing.T) {
 
 func TestRaggedRowsAreAnError(t *testing.T) {
 	d := doc.Document{doc.Table{Header: []string{"a", "b"}, Rows: [][]string{{"1"}}}}
-	_, err := text.Terminal(d, text.Width)
+	_, err := text.Terminal(d, usual)
 	assert.Error(t, err)
 }

@@ -28,7 +28,8 @@ type Bench struct {
 	Protractor evidence.Protractor
 }
 
-// Make is the lobes that are wanted. The same seed makes the same ones.
+// Make is the lobes that are wanted. The same seed makes the same ones. An error is of what
+// cannot be wanted (Check), and of a lobe whose lifts tell no event.
 func Make(seed uint64, w Wanted, b Bench) (list []Job, err error) {
 	if err := w.Check(); err != nil {
 		return nil, err

@@ -23,7 +23,8 @@ const (
 	mostLost = 0.5 * geometry.Millimetre
 )
 
-// Check is what is wrong with what is wanted; nil: nothing.
+// Check is what is wrong with what is wanted, nil where nothing is: a late or worn cam
+// without a lobe to show it, or by more than there is room for.
 func (w Wanted) Check() error {
 	switch {
 	case len(w.Valves) == 0 && (w.Late != nil || w.Lost != nil):

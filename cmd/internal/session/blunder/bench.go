@@ -55,7 +55,7 @@ func NewBench(setup evidence.Setup, unit geometry.Length) (*Bench, error) {
 }
 
 // NewStrict is the bench that the instruments make when they are read with care, on an
-// engine whose lash is the stated one.
+// engine whose lash is the stated one. An error is of an engine that cannot turn.
 func NewStrict(setup evidence.Setup, unit geometry.Length) (*Bench, error) {
 	return newBench(setup, unit, 1, 0)
 }

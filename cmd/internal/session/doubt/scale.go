@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"evendrop/cmd/internal/session/typed"
 	"evendrop/geometry"
@@ -35,7 +36,7 @@ func (d *Doubts) AskOfScale(t typed.Line, err error) string {
 		d.Question = &Question{
 			Text:  fmt.Sprintf("It was not kept. Did you mean %s?", t.Entry.Angle),
 			keys:  fmt.Sprintf("m takes %s.", takes),
-			Takes: []Take{{Keys: []string{t.Entry.Angle}, Shows: takes, Line: t}},
+			Takes: []Take{{Keys: []string{strings.ToLower(t.Entry.Angle)}, Shows: takes, Line: t}},
 		}
 		return d.Question.said()
 	}

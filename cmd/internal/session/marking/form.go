@@ -47,7 +47,8 @@ type step struct {
 }
 
 // Typed begins a form with the words behind mark. In is the set that is read now, and seen
-// how many readings of cylinder 1 there are.
+// how many readings of cylinder 1 there are. An error is of what an answer refuses, and of
+// more than five fields.
 func Typed(line string, j job.Job, in, seen int) (*Form, error) {
 	f := &Form{job: j, set: in, seen: seen}
 	f.steps = f.all()

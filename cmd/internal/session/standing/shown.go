@@ -16,7 +16,7 @@ import (
 	"evendrop/tdc/job/sheet"
 )
 
-// Summary is what is said at the end.
+// Summary is what is said at the end. An error is form.Terminal's.
 func (j State) Summary() ([]byte, error) {
 	var d doc.Document
 	switch {
@@ -37,7 +37,7 @@ func (j State) Summary() ([]byte, error) {
 	return form.Terminal(d, j.Columns())
 }
 
-// List is the readings so far.
+// List is the readings so far. An error is form.Terminal's.
 func (j State) List() (string, error) {
 	t := doc.Table{Header: []string{"No.", "turn", "angle, deg", "depth", "off", "", "note"}}
 	var angles []float64
@@ -88,7 +88,8 @@ func (j State) withSets(t *doc.Table) {
 	}
 }
 
-// Plot is the drop curve with the readings on it, in plain characters.
+// Plot is the drop curve with the readings on it, in plain characters. An error is of
+// readings that no curve was laid through, and of too few columns.
 func (j State) Plot() (string, error) {
 	if !j.fitted() {
 		return "", fmt.Errorf("no curve yet: TDC has to be determined from the readings first")

@@ -20,7 +20,8 @@ type SheetForm struct {
 var errSheet = errors.New("sheet goes with what it is to say: type for example sheet customer J. Smith; vehicle AB12 CDE")
 
 // NewSheet takes what a line says of a sheet; of an empty one all of it is to be asked, where
-// somebody is there.
+// somebody is there. An error is of a word that is no field or has no text, and of what is
+// too long for its field.
 func NewSheet(sheet record.Sheet, rest string, asks bool) (*SheetForm, error) {
 	f := &SheetForm{Sheet: sheet}
 	if rest == "" && asks {
@@ -75,7 +76,8 @@ func (f *SheetForm) Question() (text, standard string, done bool) {
 	return f.left[0].Asks, standard, false
 }
 
-// Take takes the next of it.
+// Take takes the next of it. An error is of what is too long for its field, which is asked
+// again.
 func (f *SheetForm) Take(answer string) (err error) {
 	key := f.left[0].Key
 	switch answer = unquoted(answer); answer {

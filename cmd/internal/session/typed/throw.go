@@ -25,7 +25,7 @@ func (t *Throw) Question() (text, standard string, done bool) {
 	return fmt.Sprintf("How many crank degrees after cylinder 1's does cylinder %d's TDC come? For example 180 or 240, by the crank or the firing order.", t.Number), "", t.Degrees != ""
 }
 
-// Take takes the throw.
+// Take takes the throw. An error is of what is no number from 0 to 720.
 func (t *Throw) Take(answer string) error {
 	const most = 720
 	x, err := measure.Decimal(strings.TrimSpace(answer))

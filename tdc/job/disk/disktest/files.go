@@ -46,14 +46,14 @@ func RequireText(t *testing.T, want, path string) {
 	require.Equal(t, want, string(got))
 }
 
-// Write writes one file by itself, with nothing to answer.
+// Write writes one file by itself, with nothing to answer. An error is disk.Together's.
 func Write(path string, data []byte, replace bool) error {
 	var together disk.Together
 	together.Write(path, data, replace)
 	return Done(&together)
 }
 
-// Done writes files with nothing to answer.
+// Done writes files with nothing to answer. An error is disk.Together's.
 func Done(together *disk.Together) error { return together.DoneWith(func() error { return nil }) }
 
 // Zip zips a folder, with a name before each of its files, such as "bench/", or "".

@@ -4,5 +4,5 @@ package disktest
 
 import "syscall"
 
-// MakePipe makes a named pipe.
+// MakePipe makes a named pipe. An error is the system's.
 func MakePipe(path string) error { return syscall.Mkfifo(path, 0o666) }

@@ -23,7 +23,7 @@ func Of(j job.Job) (All, error) { return of(j, tdc.Find, nil) }
 // Finder is tdc.Find, or what knows its answers already.
 type Finder func(evidence.Setup, evidence.Cylinder) (tdc.Result, error)
 
-// OfBy is Of with TDC found by another that knows it.
+// OfBy is Of with TDC found by another that knows it. It errs as Of does.
 func OfBy(j job.Job, find Finder) (All, error) { return of(j, find, nil) }
 
 // of is OfBy with healthy engines' lobes in place of cards.
@@ -59,7 +59,8 @@ func (f *All) compare() error {
 }
 
 // Against is Of with the marks of a known-good file in place of the job's nominal
-// angles; Of without a file.
+// angles; Of without a file. An error is Of's, of a file that cannot be read, of a mark that
+// is not the same in both, and of a job none of whose marks and lobes the file has.
 func Against(j job.Job, file string) (All, error) {
 	if file == "" {
 		return Of(j)

@@ -14,8 +14,8 @@ import (
 	"evendrop/tdc/names"
 )
 
-// Given is a learner's answer, as the teacher wrote it down.
-type Given struct {
+// answered is a learner's answer, as the teacher wrote it down.
+type answered struct {
 	Line   int
 	Name   string
 	Engine int // from 1
@@ -43,7 +43,7 @@ const (
 
 // readAnswers reads a file of answers to a class of so many engines. What is wrong with it
 // is a *source.Error.
-func readAnswers(file string, engines int) ([]Given, error) {
+func readAnswers(file string, engines int) ([]answered, error) {
 	data, err := disk.ReadFile(file, errors.New("not found: write one with the header row "+header))
 	if err != nil {
 		return nil, err
@@ -56,7 +56,7 @@ func readAnswers(file string, engines int) ([]Given, error) {
 		name   string
 		engine int
 	}
-	var list []Given
+	var list []answered
 	lines := map[answer]int{}
 	err = table.Each(mostAnswers, "answers", func(row sheet.TableRow) error {
 		g, err := given(row, engines)
@@ -75,8 +75,8 @@ func readAnswers(file string, engines int) ([]Given, error) {
 }
 
 // given is a row.
-func given(row sheet.TableRow, engines int) (g Given, err error) {
-	g = Given{Line: row.Line, Name: row.Of("name")}
+func given(row sheet.TableRow, engines int) (g answered, err error) {
+	g = answered{Line: row.Line, Name: row.Of("name")}
 	if g.Name == "" || len([]rune(g.Name)) > longestName {
 		return g, row.Wrong("name", "expected who answered, %d characters at the most", longestName)
 	}
@@ -107,7 +107,7 @@ func onProtractor(text string) (geometry.Angle, error) {
 }
 
 // takePin reads what is said of the pin.
-func (g *Given) takePin(row sheet.TableRow) error {
+func (g *answered) takePin(row sheet.TableRow) error {
 	text := row.Of("pin")
 	switch strings.ToLower(text) {
 	case "":

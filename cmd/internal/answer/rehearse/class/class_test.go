@@ -101,13 +101,13 @@ func TestPromises(t *testing.T) {
 		off    float64
 		within *geometry.Angle
 		untold string
-		want   Promise
+		want   promise
 	}{
-		{0.5, nil, "", NoPromise}, {0.5, half(0.5), "", Held}, {-0.5, half(0.5), "", Held}, {0.51, half(0.5), "", Broken}, {-0.51, half(0.5), "", Broken},
-		{0.1, half(0.9), "", Held}, {0.1, half(0.91), "", Wide}, {0.4, half(1.2), "", Held}, {0.4, half(1.21), "", Wide},
-		{0.404, half(0.4), "", Held}, {-0.406, half(0.4), "", Broken}, {5, half(4), "", Broken}, {0.1, half(90), "nothing fits", Held},
+		{0.5, nil, "", noPromise}, {0.5, half(0.5), "", heldIt}, {-0.5, half(0.5), "", heldIt}, {0.51, half(0.5), "", brokeIt}, {-0.51, half(0.5), "", brokeIt},
+		{0.1, half(0.9), "", heldIt}, {0.1, half(0.91), "", tooWide}, {0.4, half(1.2), "", heldIt}, {0.4, half(1.21), "", tooWide},
+		{0.404, half(0.4), "", heldIt}, {-0.406, half(0.4), "", brokeIt}, {5, half(4), "", brokeIt}, {0.1, half(90), "nothing fits", heldIt},
 	} {
-		r := Row{Given: Given{Within: c.within}, Marked: practice.Marked{Off: c.off}, Own: Own{Within: 0.3, Untold: c.untold}}
+		r := row{answered: answered{Within: c.within}, Marked: practice.Marked{Off: c.off}, Own: own{Within: 0.3, Untold: c.untold}}
 		require.Equal(t, c.want, r.promise(), "off by %g", c.off)
 	}
 }
@@ -115,24 +115,24 @@ func TestPromises(t *testing.T) {
 // Every answer is marked by its own engine's truth, and counted.
 func TestMarks(t *testing.T) {
 	c := made(t)
-	truth := func(n int) float64 { return c.Engines[n-1].Job.Answer.TDC }
+	truth := func(n int) float64 { return c.engines[n-1].Job.Answer.TDC }
 	at := func(degrees float64) string { return formatted(math.Mod(degrees+360, 360)) }
 	text := "name,engine,tdc,within,pin\n" +
-		"Ann,1," + at(truth(1)) + ",0.3," + pinTruth(c.Engines[0].Job.Answer) + "\n" +
+		"Ann,1," + at(truth(1)) + ",0.3," + pinTruth(c.engines[0].Job.Answer) + "\n" +
 		"Ben,2," + at(truth(2)+2) + ",1,\n" +
 		"Ben,3," + at(truth(3)-0.2) + ",,\n" +
-		"Cem,3," + at(360-truth(3)) + ",20," + other(pinTruth(c.Engines[2].Job.Answer)) + "\n"
-	m, err := Check(c.Folder, "", wrote(t, text))
+		"Cem,3," + at(360-truth(3)) + ",20," + other(pinTruth(c.engines[2].Job.Answer)) + "\n"
+	m, err := Check(c.folder, "", wrote(t, text))
 	require.NoError(t, err)
 	for i, off := range []float64{0, 2, -0.2} {
-		require.InDelta(t, off, m.Rows[i].Off, 1e-6)
-		require.Less(t, math.Abs(m.Rows[i].Own.Off), m.Rows[i].Limit, "evendrop's own answer is right")
-		require.Greater(t, m.Rows[i].Own.Within, 0.2, "and no surer than the protractor")
+		require.InDelta(t, off, m.rows[i].Off, 1e-6)
+		require.Less(t, math.Abs(m.rows[i].Own.Off), m.rows[i].Limit, "evendrop's own answer is right")
+		require.Greater(t, m.rows[i].Own.Within, 0.2, "and no surer than the protractor")
 	}
-	require.Equal(t, []bool{true, false, true, false}, []bool{m.Rows[0].right(), m.Rows[1].right(), m.Rows[2].right(), m.Rows[3].right()})
-	require.Contains(t, m.Rows[3].Near.Name, "wrong way round")
+	require.Equal(t, []bool{true, false, true, false}, []bool{m.rows[0].right(), m.rows[1].right(), m.rows[2].right(), m.rows[3].right()})
+	require.Contains(t, m.rows[3].Near.Name, "wrong way round")
 	s := m.summary()
-	mirrored := math.Abs(m.Rows[3].Off)
+	mirrored := math.Abs(m.rows[3].Off)
 	require.InDelta(t, (2.2+mirrored)/4, s.MeanOff, 1e-6)
 	require.InDelta(t, 0.2, s.HalfWithin, 1e-6, "of 0, 0.2, 2 and what is mirrored")
 	s.MeanOff, s.HalfWithin = 0, 0
@@ -140,8 +140,8 @@ func TestMarks(t *testing.T) {
 	if mirrored <= 20 {
 		held = 2
 	}
-	require.Equal(t, Summary{Answers: 4, Learners: 3, Right: 2, Promised: 3, Held: held, Pins: 2, PinsRight: 1, Wide: s.Wide,
-		Traps: []Fallen{{m.Rows[3].Near.Name, 1, []int{3}, []string{"Cem (engine 3)"}}}}, s)
+	require.Equal(t, summary{Answers: 4, Learners: 3, Right: 2, Promised: 3, Held: held, Pins: 2, PinsRight: 1, Wide: s.Wide,
+		Traps: []fallen{{m.rows[3].Near.Name, 1, []int{3}, []string{"Cem (engine 3)"}}}}, s)
 }
 
 // What is off by no more than is shown as right is right; what is off by half a turn has a name,
@@ -150,17 +150,17 @@ func TestHalfATurnOut(t *testing.T) {
 	c := made(t)
 	text := "name,engine,tdc,within,pin\n"
 	for n, by := range []float64{180, 179.8} {
-		text += fmt.Sprintf("%s,Engine %d,%s,,%s\n", []string{"Ann", "Ben"}[n], n+1, formatted(math.Mod(c.Engines[n].Job.Answer.TDC+by, 360)), []string{"in", "OUT"}[n])
+		text += fmt.Sprintf("%s,Engine %d,%s,,%s\n", []string{"Ann", "Ben"}[n], n+1, formatted(math.Mod(c.engines[n].Job.Answer.TDC+by, 360)), []string{"in", "OUT"}[n])
 	}
-	a := c.Engines[2].Job.Answer
+	a := c.engines[2].Job.Answer
 	text += "Cem,3," + formatted(math.Mod(a.TDC+a.Limit+0.004+360, 360)) + ",,\n"
-	m, err := Check(c.Folder, "", wrote(t, text))
+	m, err := Check(c.folder, "", wrote(t, text))
 	require.NoError(t, err)
 	s := m.summary()
 	require.Equal(t, []string{"Half-way across the protractor's zero, of plain numbers: Ann (engine 1) and Ben (engine 2)"}, s.fallen())
 	require.Equal(t, 1, s.Right, "Cem, whose answer is shown as off by the limit")
 	require.Equal(t, 2, s.Pins)
-	require.Equal(t, []string{within, outside}, []string{m.Rows[0].pin(), m.Rows[1].pin()})
+	require.Equal(t, []string{within, outside}, []string{m.rows[0].pin(), m.rows[1].pin()})
 	require.Contains(t, s.sentence(), "Right: 1 of 3, by 3 learners; half of the answers are off by no more than 179.80 deg")
 }
 
@@ -178,7 +178,7 @@ func formatted(degrees float64) string {
 
 // The half-way of the key is what a learner gets who reads every protractor to its line.
 func TestKeyHalfWay(t *testing.T) {
-	for _, e := range made(t).Engines {
+	for _, e := range made(t).engines {
 		sum := 0.0
 		for n := 0; n < len(e.Held); n += 2 {
 			rising, falling := e.Held[n].Pointer, e.Held[n+1].Pointer
@@ -204,7 +204,7 @@ func TestSheetsKeepTheAnswer(t *testing.T) {
 	key, err := os.ReadFile(c.keyPage())
 	require.NoError(t, err)
 	require.Equal(t, TeacherOnly, filepath.Base(filepath.Dir(c.keyPage())))
-	for _, e := range c.Engines {
+	for _, e := range c.engines {
 		for _, secret := range []string{sprint2(e.Job.Answer.TDC), sprint2(e.halfWay().Degrees())} {
 			require.NotContains(t, string(page), "<td>"+secret)
 			require.Contains(t, string(key), "<td>"+secret)

@@ -19,7 +19,7 @@ func (m Marked) Document() doc.Document {
 	d.SayAs(doc.Finding, s.sentence())
 	d.Say(s.promises())
 	t := doc.Table{Caption: "Answers", Header: []string{"Who", "engine", "off by", "±", "promise", "pin", "evendrop", "TDC"}}
-	for _, r := range m.Rows {
+	for _, r := range m.rows {
 		t.Add(r.state(), r.Name, strconv.Itoa(r.Engine), words.Signed(r.Off, 2), r.halfText(), string(r.promise()), r.pinText(), r.Own.text(), r.call())
 	}
 	d.Table(t)
@@ -30,22 +30,22 @@ func (m Marked) Document() doc.Document {
 	return d
 }
 
-func (r Row) state() doc.State {
+func (r row) state() doc.State {
 	if r.right() {
 		return doc.Within
 	}
 	return doc.Outside
 }
 
-func (r Row) halfText() string {
-	if r.Given.Within == nil {
+func (r row) halfText() string {
+	if r.answered.Within == nil {
 		return ""
 	}
 	return words.Plain(r.promised())
 }
 
 // pinText is what was said of the pin, and how that is.
-func (r Row) pinText() string {
+func (r row) pinText() string {
 	switch {
 	case r.pin() == "":
 		return ""
@@ -55,7 +55,7 @@ func (r Row) pinText() string {
 	return "wrong"
 }
 
-func (o Own) text() string {
+func (o own) text() string {
 	if o.Untold != "" {
 		return "cannot tell"
 	}
@@ -64,7 +64,7 @@ func (o Own) text() string {
 
 // sentence is how many are right. One blunder of half a turn decides a mean, so the half that
 // is nearest is told.
-func (s Summary) sentence() string {
+func (s summary) sentence() string {
 	text := fmt.Sprintf("Right: %d of %d, by %s; half of the answers are off by no more than %s deg, whichever way.",
 		s.Right, s.Answers, words.Count(s.Learners, "learner"), words.Fixed(s.HalfWithin, 2))
 	if s.Pins > 0 {
@@ -74,7 +74,7 @@ func (s Summary) sentence() string {
 }
 
 // promises is how the ± came out.
-func (s Summary) promises() string {
+func (s summary) promises() string {
 	if s.Promised == 0 {
 		return "Nobody promised a ±: say within how many degrees TDC lies, since a figure without that cannot be trusted."
 	}
@@ -89,7 +89,7 @@ func (s Summary) promises() string {
 }
 
 // fallen is the traps that answers seem to have come from, and whose they are.
-func (s Summary) fallen() (list []string) {
+func (s summary) fallen() (list []string) {
 	for _, f := range s.Traps {
 		list = append(list, words.Capital(f.Name)+": "+words.And(f.Who))
 	}
@@ -99,7 +99,7 @@ func (s Summary) fallen() (list []string) {
 // pinsUndecided is the engines whose pin evendrop itself cannot call.
 func (m Marked) pinsUndecided() (list []string) {
 	said := map[int]bool{}
-	for _, r := range m.Rows {
+	for _, r := range m.rows {
 		if r.Own.Pin == mark.TooClose && !said[r.Engine] {
 			said[r.Engine] = true
 			list = append(list, fmt.Sprintf("Engine %d: evendrop finds the pin too close to call; it is %s deg %s.", r.Engine, words.Fixed(math.Abs(*r.Answer.Pin), 1), words.Later(geometry.Angle(*r.Answer.Pin)*geometry.Degree)))

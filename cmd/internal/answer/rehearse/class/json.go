@@ -69,20 +69,20 @@ func (m Marked) JSON() ([]byte, error) {
 	for _, f := range s.Traps {
 		out.Summary.Traps = append(out.Summary.Traps, fallenJSON(f))
 	}
-	for _, r := range m.Rows {
+	for _, r := range m.rows {
 		out.Answers = append(out.Answers, r.json())
 	}
 	return form.JSON(out)
 }
 
-func (r Row) json() answerJSON {
+func (r row) json() answerJSON {
 	a := answerJSON{
 		Name: r.Name, Engine: r.Engine, Line: r.Line, Verdict: r.verdict(), Given: r.Marked.Given, TDC: r.Answer.TDC, Off: r.Off, Limit: r.Limit,
 		Own: ownJSON{r.Own.Off, form.Finite(r.Own.Within), said(string(r.Own.Pin)), said(r.Own.Untold)},
 	}
-	if r.Given.Within != nil {
+	if r.answered.Within != nil {
 		promise := r.promise()
-		a.Promised, a.Held = new(r.promised()), new(promise == Held || promise == Wide)
+		a.Promised, a.Held = new(r.promised()), new(promise == heldIt || promise == tooWide)
 	}
 	if r.Near != nil {
 		a.Near = &r.Near.Name
@@ -105,7 +105,7 @@ func said(text string) *string {
 func (m Marked) CSV() ([]byte, error) {
 	rows := [][]string{{"name", "engine", "verdict", "given_deg", "tdc_deg", "off_deg", "limit_deg", "promised_deg", "promise", "pin", "pin_truth", "near",
 		"evendrop_off_deg", "evendrop_expanded_deg"}}
-	for _, r := range m.Rows {
+	for _, r := range m.rows {
 		j := r.json()
 		near := ""
 		if j.Near != nil {

@@ -11,14 +11,14 @@ import (
 	"evendrop/geometry"
 )
 
-// key is the page with every engine's answer and what each protractor shows.
-func (c Class) key() []byte {
+// whole is the page with every engine's answer and what each protractor shows.
+func (c Class) whole() []byte {
 	var head, main doc.Document
 	head.Title("Key, for the teacher alone")
-	head.Say(fmt.Sprintf("Seed %d, %s. The sheets' half-way is what comes of protractors read without a slip. "+invented, c.Seed, words.Count(len(c.Engines), "engine")))
+	head.Say(fmt.Sprintf("Seed %d, %s. The sheets' half-way is what comes of protractors read without a slip. "+invented, c.seed, words.Count(len(c.engines), "engine")))
 	answers := doc.Table{Caption: "Answers", Header: []string{"Engine", "true TDC, deg", "right within", "half-way, deg", "pin late, deg", "pin", "what lies in wait"}}
 	shown := doc.Table{Caption: "Protractors", Header: []string{"Engine", "1", "2", "3", "4", "5", "6", "7", "8"}}
-	for _, e := range c.Engines {
+	for _, e := range c.engines {
 		a := e.Job.Answer
 		answers.Add(doc.Unjudged, twoDigits(e.Number), words.Fixed(a.TDC, 2), words.Plain(a.Limit), words.Fixed(e.halfWay().Degrees(), 2),
 			words.Signed(*a.Pin, 1), pinTruth(a), e.traps())
@@ -36,7 +36,7 @@ func (c Class) key() []byte {
 }
 
 // halfWay is the mean of what lies half-way between each pair on an engine's sheet.
-func (e Engine) halfWay() geometry.Angle {
+func (e engine) halfWay() geometry.Angle {
 	about := geometry.Angle(e.Job.Answer.TDC) * geometry.Degree
 	sum := geometry.Angle(0)
 	for _, h := range e.Held {
@@ -54,7 +54,7 @@ func pinTruth(a practice.Answer) string {
 }
 
 // traps is what was switched on, in a few words.
-func (e Engine) traps() string {
+func (e engine) traps() string {
 	a := e.Job.Answer
 	list := []string{"lash " + words.Plain(a.Lash) + " mm"}
 	if !e.bothWays() {

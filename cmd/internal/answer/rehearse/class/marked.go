@@ -13,24 +13,25 @@ import (
 )
 
 // Marked is the answers of a class, marked.
-type Marked struct{ Rows []Row }
+type Marked struct{ rows []row }
 
-// Row is a learner's answer against the truth, and what evendrop makes of the same job.
-type Row struct {
-	Given
+// row is a learner's answer against the truth, and what evendrop makes of the same job.
+type row struct {
+	answered
 	practice.Marked
-	Own Own
+	Own own
 }
 
-// Own is what evendrop finds from an engine's job.
-type Own struct {
+// own is what evendrop finds from an engine's job.
+type own struct {
 	Off, Within float64 // degrees, of the truth and late positive; half the 95 % interval
 	Pin         mark.Verdict
 	Untold      string // why TDC cannot be determined; "" where it can
 }
 
 // Check marks the answers in a file to the class in a folder, whose key is in another; "" for
-// the one in the folder.
+// the one in the folder. An error is of a key, answers or a job that cannot be read, and of
+// a job that does not tell TDC.
 func Check(folder, key, file string) (Marked, error) {
 	answers, err := readKey(keyIn(folder, key))
 	if err != nil {
@@ -41,7 +42,7 @@ func Check(folder, key, file string) (Marked, error) {
 		return Marked{}, err
 	}
 	var m Marked
-	own := map[int]Own{}
+	own := map[int]own{}
 	for _, g := range list {
 		truth := answers[g.Engine-1]
 		if _, known := own[g.Engine]; !known {
@@ -49,7 +50,7 @@ func Check(folder, key, file string) (Marked, error) {
 				return m, err
 			}
 		}
-		m.Rows = append(m.Rows, Row{g, truth.Mark(g.TDC), own[g.Engine]})
+		m.rows = append(m.rows, row{g, truth.Mark(g.TDC), own[g.Engine]})
 	}
 	return m, nil
 }
@@ -74,69 +75,69 @@ func readKey(key string) (list []practice.Answer, err error) {
 }
 
 // ownOf asks the job in a folder.
-func ownOf(folder string, truth practice.Answer) (Own, error) {
+func ownOf(folder string, truth practice.Answer) (own, error) {
 	j, err := job.Open(folder)
 	if err != nil {
-		return Own{}, err
+		return own{}, err
 	}
 	f, err := found.Of(j)
 	if err != nil {
-		return Own{}, err
+		return own{}, err
 	}
 	r := f.Results[0]
-	o := Own{Off: truth.Mark(r.TDC.Angle).Off, Within: r.TDC.Expanded.Degrees(), Untold: f.Untold(r)}
+	o := own{Off: truth.Mark(r.TDC.Angle).Off, Within: r.TDC.Expanded.Degrees(), Untold: f.Untold(r)}
 	if len(f.Marks) > 0 {
 		o.Pin = f.Marks[0].Verdict
 	}
 	return o, nil
 }
 
-// Promise is how a learner's ± came out.
-type Promise string
+// promise is how a learner's ± came out.
+type promise string
 
 // The promises.
 const (
-	NoPromise Promise = ""
-	Held      Promise = "held"
-	Broken    Promise = "not held"
-	Wide      Promise = "held, but wide" // it would have held with a third of it, and of what evendrop promises
+	noPromise promise = ""
+	heldIt    promise = "held"
+	brokeIt   promise = "not held"
+	tooWide   promise = "held, but wide" // it would have held with a third of it, and of what evendrop promises
 )
 
 // promise tells whether the truth lies in what was promised. A promise three times as wide as
 // evendrop's own, from the same job, is held and tells little.
-func (r Row) promise() Promise {
+func (r row) promise() promise {
 	const wide = 3
 	switch {
-	case r.Given.Within == nil:
-		return NoPromise
+	case r.answered.Within == nil:
+		return noPromise
 	case r.OffAsShown() > r.promised()+1e-9:
-		return Broken
+		return brokeIt
 	case r.Own.Untold == "" && r.promised() > wide*math.Max(r.Own.Within, math.Abs(r.Off))+1e-9:
-		return Wide
+		return tooWide
 	}
-	return Held
+	return heldIt
 }
 
 // promised is the ± in degrees; 0 where there is none.
-func (r Row) promised() float64 {
-	if r.Given.Within == nil {
+func (r row) promised() float64 {
+	if r.answered.Within == nil {
 		return 0
 	}
-	return words.Stated(*r.Given.Within)
+	return words.Stated(*r.answered.Within)
 }
 
 // right tells whether TDC is right.
-func (r Row) right() bool { return r.Marked.Within() }
+func (r row) right() bool { return r.Marked.Within() }
 
 // call is the verdict in the word that the summary counts by.
-func (r Row) call() string {
+func (r row) call() string {
 	if r.right() {
 		return "right"
 	}
 	return "wrong"
 }
 
-func (r Row) verdict() string {
+func (r row) verdict() string {
 	if r.right() {
 		return within
 	}
@@ -144,9 +145,9 @@ func (r Row) verdict() string {
 }
 
 // pinTruth is the verdict on the row's pin.
-func (r Row) pinTruth() string { return pinTruth(r.Answer) }
+func (r row) pinTruth() string { return pinTruth(r.Answer) }
 
-func (r Row) pinRight() bool { return r.pin() == r.pinTruth() }
+func (r row) pinRight() bool { return r.pin() == r.pinTruth() }
 
 // pin is what the learner said of it.
-func (r Row) pin() string { return r.Given.Pin }
+func (r row) pin() string { return r.answered.Pin }

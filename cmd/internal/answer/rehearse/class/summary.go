@@ -7,19 +7,19 @@ import (
 	"strings"
 )
 
-// Summary is a class in a few numbers.
-type Summary struct {
+// summary is a class in a few numbers.
+type summary struct {
 	Answers, Learners    int
 	Right                int
 	Promised, Held, Wide int // of answers; wide ones are among those held
 	Pins, PinsRight      int
 	MeanOff              float64 // degrees, whichever way
 	HalfWithin           float64 // degrees: half of the answers are off by no more, whichever way
-	Traps                []Fallen
+	Traps                []fallen
 }
 
-// Fallen is a trap that answers seem to have come from.
-type Fallen struct {
+// fallen is a trap that answers seem to have come from.
+type fallen struct {
 	Name    string
 	Count   int
 	Engines []int
@@ -27,19 +27,19 @@ type Fallen struct {
 }
 
 // summary counts the rows.
-func (m Marked) summary() Summary {
-	s := Summary{Answers: len(m.Rows)}
+func (m Marked) summary() summary {
+	s := summary{Answers: len(m.rows)}
 	learners := map[string]bool{}
 	var off []float64
-	for _, r := range m.Rows {
+	for _, r := range m.rows {
 		learners[strings.ToLower(r.Name)] = true
-		s.MeanOff += math.Abs(r.Off) / float64(len(m.Rows))
+		s.MeanOff += math.Abs(r.Off) / float64(len(m.rows))
 		off = append(off, math.Abs(r.Off))
 		s.Right += one(r.right())
 		promise := r.promise()
-		s.Promised += one(promise != NoPromise)
-		s.Held += one(promise == Held || promise == Wide)
-		s.Wide += one(promise == Wide)
+		s.Promised += one(promise != noPromise)
+		s.Held += one(promise == heldIt || promise == tooWide)
+		s.Wide += one(promise == tooWide)
 		s.Pins += one(r.pin() != "")
 		s.PinsRight += one(r.pinRight())
 		s.fell(r)
@@ -48,7 +48,7 @@ func (m Marked) summary() Summary {
 	if slices.Sort(off); len(off) > 0 {
 		s.HalfWithin = off[(len(off)-1)/2]
 	}
-	slices.SortStableFunc(s.Traps, func(a, b Fallen) int { return b.Count - a.Count })
+	slices.SortStableFunc(s.Traps, func(a, b fallen) int { return b.Count - a.Count })
 	return s
 }
 
@@ -60,14 +60,14 @@ func one(is bool) int {
 }
 
 // fell counts the trap that a row fell into.
-func (s *Summary) fell(r Row) {
+func (s *summary) fell(r row) {
 	if r.Near == nil {
 		return
 	}
-	i := slices.IndexFunc(s.Traps, func(f Fallen) bool { return f.Name == r.Near.Name })
+	i := slices.IndexFunc(s.Traps, func(f fallen) bool { return f.Name == r.Near.Name })
 	if i < 0 {
 		i = len(s.Traps)
-		s.Traps = append(s.Traps, Fallen{Name: r.Near.Name})
+		s.Traps = append(s.Traps, fallen{Name: r.Near.Name})
 	}
 	f := &s.Traps[i]
 	f.Count++

@@ -37,7 +37,7 @@ func (c Class) sheets() ([]byte, error) {
 	}
 	head.Add(doc.Figure{SVG: draw.Unstyled(why), Caption: "An engine with more lash than it should have, turned one way and the other."})
 	head.SayAs(doc.Quiet, invented+caution.Line)
-	for _, e := range c.Engines {
+	for _, e := range c.engines {
 		if err := e.sheet(&main); err != nil {
 			return nil, err
 		}
@@ -67,7 +67,7 @@ func (c Class) page(title string, head, main doc.Document) []byte {
 }
 
 // sheet is an engine's sheet.
-func (e Engine) sheet(d *doc.Document) error {
+func (e engine) sheet(d *doc.Document) error {
 	d.Section(e.name())
 	d.Say(e.engine())
 	d.Say(e.pin())
@@ -86,17 +86,17 @@ func (e Engine) sheet(d *doc.Document) error {
 	return nil
 }
 
-func (e Engine) name() string { return fmt.Sprintf("Engine %d", e.Number) }
+func (e engine) name() string { return fmt.Sprintf("Engine %d", e.Number) }
 
 // engine is what a learner is told of engine and instruments.
-func (e Engine) engine() string {
+func (e engine) engine() string {
 	a := e.Job.Answer
 	return fmt.Sprintf("Stroke %s mm, rod %s mm. Dial gauge through the plug hole, good to 0.02 mm, its depth growing as the piston goes down; protractor good to 0.25 deg. "+
 		"More readings of it, taken at other depths, are in the folder %s.", words.Plain(a.Stroke), words.Plain(a.Rod), twoDigits(e.Number))
 }
 
 // pin is how the locking pin was read.
-func (e Engine) pin() string {
+func (e engine) pin() string {
 	var read []string
 	for _, angle := range e.Job.Pin {
 		read = append(read, words.Fixed(angle, 1))
@@ -114,7 +114,7 @@ func held(h practice.Held) string {
 }
 
 // halfWays is the table to be filled in, a row a pair of readings.
-func (e Engine) halfWays() doc.Table {
+func (e engine) halfWays() doc.Table {
 	t := doc.Table{Caption: "Half-way between rising and falling", Header: []string{"Pair", "turned", "gauge, mm", "rising, deg", "falling, deg", "half-way, deg"}}
 	for n := 0; n+1 < len(e.Held); n += 2 {
 		h := e.Held[n]
@@ -124,4 +124,4 @@ func (e Engine) halfWays() doc.Table {
 }
 
 // bothWays tells whether an engine was turned back as well.
-func (e Engine) bothWays() bool { return e.Held[len(e.Held)-1].Turn == evidence.Backward }
+func (e engine) bothWays() bool { return e.Held[len(e.Held)-1].Turn == evidence.Backward }

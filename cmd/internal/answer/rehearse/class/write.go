@@ -11,7 +11,9 @@ import (
 )
 
 // Write writes jobs, sheets and key, and then says so: all or none. An old key never
-// stands beside new jobs, nor a new one beside old ones.
+// stands beside new jobs, nor a new one beside old ones. An error is of a place in which a
+// file is that may not be overwritten, of a larger class there, of a folder or file that
+// cannot be written, or say's.
 func (c Class) Write(replace bool, say func() error) error {
 	open, secret, err := c.files()
 	if err != nil {
@@ -42,7 +44,7 @@ func (c Class) Write(replace bool, say func() error) error {
 
 // files is what the class gets, and what it does not.
 func (c Class) files() (open, secret []rehearse.File, err error) {
-	for _, e := range c.Engines {
+	for _, e := range c.engines {
 		answer, err := e.Answer()
 		if err != nil {
 			return nil, nil, err
@@ -52,10 +54,10 @@ func (c Class) files() (open, secret []rehearse.File, err error) {
 	}
 	sheets, err := c.sheets()
 	open = append(open, rehearse.File{Path: c.worksheet(), Marker: rehearse.ClassPage, Data: sheets})
-	secret = append(secret, rehearse.File{Path: c.keyPage(), Marker: rehearse.ClassPage, Data: c.key()})
+	secret = append(secret, rehearse.File{Path: c.keyPage(), Marker: rehearse.ClassPage, Data: c.whole()})
 	for _, f := range open {
-		if filepath.Dir(f.Path) == filepath.Clean(c.Key) {
-			return nil, nil, usage.Errorf("--answer %s: the jobs themselves are written there: choose another folder", c.Key)
+		if filepath.Dir(f.Path) == filepath.Clean(c.key) {
+			return nil, nil, usage.Errorf("--answer %s: the jobs themselves are written there: choose another folder", c.key)
 		}
 	}
 	return open, secret, err
@@ -64,8 +66,8 @@ func (c Class) files() (open, secret []rehearse.File, err error) {
 // left refuses a folder in which a larger class would be left in part: its engines have
 // another key.
 func (c Class) left() error {
-	next := len(c.Engines) + 1
-	for _, path := range []string{jobIn(c.Folder, next), answerIn(c.Key, next)} {
+	next := len(c.engines) + 1
+	for _, path := range []string{jobIn(c.folder, next), answerIn(c.key, next)} {
 		if _, err := os.Lstat(path); err == nil {
 			return &source.Error{File: path, Problem: "is of a larger class: choose another folder, or delete that class first"}
 		}

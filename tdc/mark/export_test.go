@@ -1,0 +1,4 @@
+package mark
+
+// Settles is settles, for its own test.
+var Settles = settles
