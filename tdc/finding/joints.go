@@ -73,6 +73,7 @@ const (
 	BentPart     Cause = "bent part"
 	CreptDamper  Cause = "damper ring crept"
 	MistakenTDC  Cause = "TDC mistaken"
+	MovedScale   Cause = "protractor or pointer moved"
 )
 
 // TDCByOffset is a slip of TDC itself that an offset of pin or bore makes.

@@ -138,7 +138,7 @@ func TestHeldAgainstItself(t *testing.T) {
 	require.NoError(t, err)
 	require.InDelta(t, -2.426, off[0].Angle.Degrees(), 1e-3)
 	require.Empty(t, off[0].Notes)
-	d, err := joint.Explain(s, drive, off)
+	d, err := joint.Explain(s, drive, off, nil)
 	require.NoError(t, err)
 	for _, slip := range d.Explanations[0].Slips {
 		require.Contains(t, slip.Joints, seen.TDC)
@@ -175,7 +175,7 @@ func TestHealthyTDCIsShared(t *testing.T) {
 	require.NoError(t, err)
 	findings, err := mark.Judge(s, result, mark.Drive{}, held)
 	require.NoError(t, err)
-	d, err := joint.Explain(s, mark.Drive{}, findings)
+	d, err := joint.Explain(s, mark.Drive{}, findings, nil)
 	require.NoError(t, err)
 	require.Zero(t, d.Tried)
 	// 1.7^2 / (0.999^2 + 0.0447^2/5 + what TDC here is known to): the last is 1 %

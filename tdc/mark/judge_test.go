@@ -107,7 +107,7 @@ func TestSharedLashCondemnsNoJoint(t *testing.T) {
 	require.Greater(t, 5*apart, 11.1)
 	require.Equal(t, mark.TooClose, findings[0].Verdict)
 	require.InDelta(t, math.Abs(findings[0].Angle.Degrees())-0.02, findings[0].Settles.Degrees(), 1e-12)
-	d, err := joint.Explain(s, mark.Drive{}, findings)
+	d, err := joint.Explain(s, mark.Drive{}, findings, nil)
 	require.NoError(t, err)
 	require.Zero(t, d.Tried)
 	// off^2 / (shared + (own + built)/5), own being the rounding, and built where within
@@ -238,7 +238,7 @@ func TestThrowMarksShareTheOffset(t *testing.T) {
 	}
 	findings, err := mark.Judge(s, result, mark.Drive{}, list)
 	require.NoError(t, err)
-	d, err := joint.Explain(s, mark.Drive{}, findings)
+	d, err := joint.Explain(s, mark.Drive{}, findings, nil)
 	require.NoError(t, err)
 	require.Zero(t, d.Tried)
 	// 3 mm on 189 is 0.909 deg, so 0.5 is about one standard uncertainty: chi-square

@@ -151,7 +151,7 @@ func TestMarksOfOneName(t *testing.T) {
 		require.InDelta(t, 1, f[0].Sets[1].Angle.Degrees(), 0.01)
 		require.Empty(t, f[0].Notes)
 		require.Less(t, f[0].Expanded, 0.8*f[0].Sets[0].Expanded)
-		d, err := joint.Explain(s, mark.Drive{}, f)
+		d, err := joint.Explain(s, mark.Drive{}, f, nil)
 		require.NoError(t, err)
 		require.NotEmpty(t, d.Explanations)
 		kept := mark.Keep(f)

@@ -139,6 +139,8 @@ var causes = map[finding.Cause]string{
 	finding.CreptDamper:  "a damper's ring that has crept on its rubber",
 	finding.MistakenTDC: "lash (the piston read one way only), an off-centre or slipped protractor, or a given angle that counts from elsewhere: " +
 		"rule these out before you suspect the crank",
+	finding.MovedScale: "one that moved after the pistons were read, lash (the pistons read one way only), or a given angle that counts from elsewhere: " +
+		"the other cylinders' TDCs lie where cylinder 1's has them",
 }
 
 // NoSlips says that not so many slips explain.
@@ -148,6 +150,9 @@ func NoSlips(slips int) string {
 	}
 	return fmt.Sprintf("no %d slips explain", slips)
 }
+
+// OffBench leads from a protractor or pointer that may have moved to parts of the engine.
+const OffBench = "Where that is ruled out, it may be"
 
 // slipBack is whether what the marks pointed to has been put right.
 func slipBack(f finding.SlipBack) string {

@@ -70,8 +70,10 @@ func TestEveryLookInWords(t *testing.T) {
 		seen[says] = true
 		return true
 	})
-	require.Len(t, seen, 16)
+	require.Len(t, seen, 17)
 	require.Equal(t, "check that the fit of the cam on the crank is tight", words.Look(inspect.Look{How: inspect.SitsTight, Part: "cam", On: "crank"}))
+	require.Equal(t, "ask what the given angles count from, and read two of the first places of the piston again: where they still fit, the protractor has not moved since",
+		words.Look(inspect.Look{How: inspect.PistonAgain, Part: "protractor or pointer"}))
 	require.Equal(t, "read the pin again, with a fresh set-up", words.Look(inspect.Look{How: inspect.ReadAgain, Part: "pin"}))
 }
 

@@ -18,6 +18,8 @@ func Look(l inspect.Look) string {
 		return fmt.Sprintf("look at the follower, rocker and lash of the %s, and at the lobe for wear", l.Part)
 	case inspect.AtSensor:
 		return "look at the " + l.Part + "'s bracket and gap"
+	case inspect.PistonAgain:
+		return "ask what the given angles count from, and " + ReadPiston
 	case inspect.OtherCylinder:
 		return "find the piston's TDC in another cylinder, and ask whether the given angles count from the piston or from the throw"
 	case inspect.CountDrive:
@@ -84,6 +86,9 @@ func sooner(l inspect.Look) string {
 // mistaken is the chance that a reading whose two answers lie so many standard
 // uncertainties apart comes out nearer to the wrong one.
 func mistaken(separation float64) float64 { return math.Erfc(separation/2/math.Sqrt2) / 2 }
+
+// ReadPiston tells a protractor that moved after the piston was read from parts that did.
+const ReadPiston = "read two of the first places of the piston again: where they still fit, the protractor has not moved since"
 
 // ReadOutside is what to do before parts come apart where no look tells more, and StartNot
 // what not to do where a drive may have jumped.

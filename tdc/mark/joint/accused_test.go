@@ -141,7 +141,7 @@ func simulated(t *testing.T, kind witnesses, stream uint64, slips int, low, high
 		off := e.stands(rng, truth, by)
 		findings, err := mark.Judge(w.setup, w.from.Result, e.drive, e.measured(rng, w, off))
 		require.NoError(t, err)
-		d, err := joint.Explain(w.setup, e.drive, findings)
+		d, err := joint.Explain(w.setup, e.drive, findings, nil)
 		require.NoError(t, err)
 		a.count(d, truth, by, slips > 1 && e.oneWouldDo(off))
 	}
@@ -255,7 +255,7 @@ func TestWornDrives(t *testing.T) {
 			truth := []culprit{{"crank sprocket on crank", both}, farther}
 			findings, err := mark.Judge(w.setup, w.from.Result, e.drive, e.measured(rng, w, e.stands(rng, truth, []float64{late, more})))
 			require.NoError(t, err)
-			d, err := joint.Explain(w.setup, e.drive, findings)
+			d, err := joint.Explain(w.setup, e.drive, findings, nil)
 			require.NoError(t, err)
 			if f := worn(d); f != nil {
 				said++

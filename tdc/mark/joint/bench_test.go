@@ -229,22 +229,25 @@ func aWorkplace(t *testing.T, rng *rand.Rand, kind witnesses) (w workplace) {
 	require.NoError(t, err)
 	w.setup, w.from = session.Setup, from
 	w.reads = func(off float64) geometry.Angle { return b.Mark(session, off*benchtest.Degree) }
-	w.lobe = func(m mark.Mark, off float64) mark.Mark {
-		l := lobe.Lobe{Name: m.Name, On: m.On, Valve: lobe.Inlet, Cylinder: 1, Gauge: lobe.DefaultGauge(), Limit: m.Limit, HasLimit: true}
-		nose := 108.0
-		if m.On == "exhaust cam" {
-			l.Valve, nose = lobe.Exhaust, -110
-		}
-		c := lobetest.Drawn(rng, pick(rng, lobetest.Shapes[:2]...), l)
-		c.Nose, c.Lost = nose, 0
-		l.Card = lobe.Card{Lift: 1, HasEvents: true, Opens: marktest.Deg(c.Event(1, -1)), Closes: marktest.Deg(c.Event(1, 1))}
-		c.Nose, c.Lost = nose+off, 0.1*(2*rng.Float64()-1)
-		l.Readings = c.Readings(rng, b, session, l.Gauge, c.Planned(rng, 1))
-		read, says := lobe.Measure(session.Setup.Protractor, from, l).Mark()
-		require.True(t, says)
-		return read
-	}
+	w.lobe = func(m mark.Mark, off float64) mark.Mark { return readLobe(t, rng, b, session, from, m, off) }
 	return w
+}
+
+// readLobe is a cam's lobe in place of its flats, which is so many degrees off, as it was read.
+func readLobe(t *testing.T, rng *rand.Rand, b benchtest.Bench, session benchtest.Session, from lobe.From, m mark.Mark, off float64) mark.Mark {
+	l := lobe.Lobe{Name: m.Name, On: m.On, Valve: lobe.Inlet, Cylinder: 1, Gauge: lobe.DefaultGauge(), Limit: m.Limit, HasLimit: true}
+	nose := 108.0
+	if m.On == "exhaust cam" {
+		l.Valve, nose = lobe.Exhaust, -110
+	}
+	c := lobetest.Drawn(rng, pick(rng, lobetest.Shapes[:2]...), l)
+	c.Nose, c.Lost = nose, 0
+	l.Card = lobe.Card{Lift: 1, HasEvents: true, Opens: marktest.Deg(c.Event(1, -1)), Closes: marktest.Deg(c.Event(1, 1))}
+	c.Nose, c.Lost = nose+off, 0.1*(2*rng.Float64()-1)
+	l.Readings = c.Readings(rng, b, session, l.Gauge, c.Planned(rng, 1))
+	read, says := lobe.Measure(session.Setup.Protractor, from, l).Mark()
+	require.True(t, says)
+	return read
 }
 
 // measured is the engine's marks as somebody measured them, with the errors that the

@@ -34,11 +34,16 @@ const mostWork = 200_000
 // fewest, the smallest sets that it does not reject are given after them; and where
 // each of them leaves a mark beyond its limit, though by no more than it is known to,
 // the sets of one slip more that leave none.
-func Explain(setup evidence.Setup, drive mark.Drive, findings []mark.Judged) (Diagnosis, error) {
+//
+// Witnesses, nil without, tell whether the first cylinder's TDC may be what is wrong, or the
+// protractor. Where they leave that alone, the fewest may all need the protractor or pointer to
+// have moved, which is not a part of the engine: the sets of one slip more that do without are
+// given too.
+func Explain(setup evidence.Setup, drive mark.Drive, findings []mark.Judged, w *seen.Witnesses) (Diagnosis, error) {
 	if len(findings) == 0 {
 		return Diagnosis{}, nil
 	}
-	x, err := newExplainer(setup, drive, findings)
+	x, err := newExplainer(setup, drive, findings, w)
 	if err != nil {
 		return Diagnosis{}, err
 	}
@@ -51,8 +56,8 @@ type explainer struct {
 	search *search
 }
 
-func newExplainer(setup evidence.Setup, drive mark.Drive, findings []mark.Judged) (*explainer, error) {
-	s, err := seen.Of(drive, findings)
+func newExplainer(setup evidence.Setup, drive mark.Drive, findings []mark.Judged, w *seen.Witnesses) (*explainer, error) {
+	s, err := seen.Of(drive, findings, w)
 	if err != nil {
 		return nil, err
 	}
@@ -68,8 +73,9 @@ func (x *explainer) diagnosis() Diagnosis {
 	for _, j := range x.Unseen {
 		d.Unmeasured = append(d.Unmeasured, x.Parts[j].Name)
 	}
-	fits, tried := x.fewestSlips()
-	d.Tried = tried
+	fits, tried, given := x.fewestSlips()
+	d.Tried, d.GivenAngles = tried, given
+	d.OnBench = len(fits) > 0 && !slices.ContainsFunc(fits, func(f fitted) bool { return len(f.set) == tried && x.offBench(f) })
 	for _, f := range fits {
 		d.Explanations = append(d.Explanations, x.explanation(f))
 	}
@@ -88,6 +94,9 @@ func (x *explainer) diagnosis() Diagnosis {
 	sets := make([]inspect.Set, len(fits))
 	for i, f := range fits {
 		sets[i] = inspect.Set{Groups: f.set, Shifts: f.shift}
+		for k, g := range f.set {
+			sets[i].Left = append(sets[i].Left, x.Left(x.Groups[g], f.slips[k]))
+		}
 	}
 	d.TellApart = inspect.Next(x.System, sets, x.mayHaveJumped(d))
 	return d
@@ -107,28 +116,34 @@ func (x *explainer) mayHaveJumped(d Diagnosis) (parts []int) {
 // fewestSlips is every set of the smallest size that explains the marks, best
 // first, and how many slips at once were tried. Where chance speaks against each
 // of them, or each leaves a mark beyond its limit, the sets that are whole of the next
-// size follow.
-func (x *explainer) fewestSlips() (fits []fitted, tried int) {
+// size follow; where each is of the bench, those of them that are not. Of what witnesses
+// speak against, given angles that count from elsewhere are left.
+func (x *explainer) fewestSlips() (fits []fitted, tried int, given bool) {
 	most := min(subset.Most, len(x.Marks))
 	for size := 0; size <= most && (size == 0 || x.search.count(size) <= mostWork); size++ {
 		sets := x.search.sets(size)
+		given = given || slices.ContainsFunc(sets, x.refuted)
+		sets = slices.DeleteFunc(sets, x.refuted)
 		if len(fits) == 0 {
 			tried = size
 		} else {
-			sets = slices.DeleteFunc(sets, func(f fitted) bool { return !f.whole() })
+			bench := !slices.ContainsFunc(fits, x.offBench)
+			sets = slices.DeleteFunc(sets, func(f fitted) bool { return !f.whole() || bench && x.onBench(f) })
 		}
 		x.sort(sets)
-		if fits = append(fits, sets...); len(fits) > 0 && enough(fits, size, tried) {
+		if fits = append(fits, sets...); len(fits) > 0 && x.enough(fits, size, tried) {
 			break
 		}
 	}
-	return fits, tried
+	return fits, tried, given
 }
 
 // enough tells whether no sets of more slips are sought: nothing has to have moved, or a set
-// is whole, or one slip more was tried for the sake of a mark beyond its limit alone.
-func enough(fits []fitted, size, tried int) bool {
-	return size == 0 || slices.ContainsFunc(fits, fitted.whole) || size > tried && slices.ContainsFunc(fits, fitted.byChance)
+// of the engine's parts is whole, or one slip more was tried for the sake of a mark beyond its
+// limit alone, or of the engine's parts.
+func (x *explainer) enough(fits []fitted, size, tried int) bool {
+	whole := func(f fitted) bool { return f.whole() && x.offBench(f) }
+	return size == 0 || slices.ContainsFunc(fits, whole) || size > tried && slices.ContainsFunc(fits, fitted.byChance)
 }
 
 // sort puts the likely first, of those the most jumps of whole teeth, then the
@@ -172,10 +187,7 @@ func (x *explainer) explanation(f fitted) Explanation {
 
 // slip is a group's, told of the joint whose slip is whole teeth first.
 func (x *explainer) slip(g seen.Group, e gum.Estimate) Slip {
-	order := make([]int, len(g.Parts))
-	for k := range order {
-		order[k] = k
-	}
+	order := x.Left(g, e)
 	slices.SortStableFunc(order, func(a, b int) int {
 		return first(jumped(x.Parts[g.Parts[a]], e), jumped(x.Parts[g.Parts[b]], e))
 	})

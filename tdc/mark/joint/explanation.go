@@ -17,6 +17,8 @@ type Diagnosis struct {
 	// then those of more slips than Tried of which neither is so: one without a slip
 	// when nothing need have moved, none when no set explains.
 	Explanations []Explanation
+	OnBench      bool              // the fewest need the protractor or pointer to have moved; those of more slips do not
+	GivenAngles  bool              // no more slips would do, had witnesses not left of one only given angles that count from elsewhere
 	TellApart    []inspect.Look    // what would choose between them: what shows a jump of whole teeth, then the cheapest
 	Unmeasured   []string          // what no mark sees, and so may have moved by anything
 	Tried        int               // slips at once, the fewest that explain

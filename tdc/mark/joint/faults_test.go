@@ -102,9 +102,9 @@ func (c tally) worse(d tally) tally {
 }
 
 func (c *tally) count(t *testing.T, findings []mark.Judged, truth []marktest.Fault, sizes []float64) {
-	x, err := newExplainer(evidence.Setup{}, marktest.TwoCams, findings)
+	x, err := newExplainer(evidence.Setup{}, marktest.TwoCams, findings, nil)
 	require.NoError(t, err)
-	fits, tried := x.fewestSlips()
+	fits, tried, _ := x.fewestSlips()
 	if tried == 0 {
 		c.nothing++
 	}

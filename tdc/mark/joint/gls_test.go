@@ -31,7 +31,7 @@ import (
 // would be 4.5.
 func TestThreeMarksByHand(t *testing.T) {
 	explain := func(notch float64) []Explanation {
-		d, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{marktest.Off("flywheel", 5, 1, 1), marktest.Off("flywheel", 4, 1, 1), marktest.Off("pulley", notch, 2, 1)})
+		d, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{marktest.Off("flywheel", 5, 1, 1), marktest.Off("flywheel", 4, 1, 1), marktest.Off("pulley", notch, 2, 1)}, nil)
 		require.NoError(t, err)
 		return d.Explanations
 	}
@@ -62,7 +62,7 @@ func TestThreeMarksByHand(t *testing.T) {
 // other of a variance of 1 and no limit: the flywheel is 4.5 late, known to
 // sqrt(1/2), and leaves 1/4 + 1/4.
 func TestLimitsScatterByHand(t *testing.T) {
-	d, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{marktest.Limited("flywheel", 5, 0.52, 1.2), marktest.Off("flywheel", 4, 1, 0)})
+	d, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{marktest.Limited("flywheel", 5, 0.52, 1.2), marktest.Off("flywheel", 4, 1, 0)}, nil)
 	require.NoError(t, err)
 	e := d.Explanations[0]
 	require.InDelta(t, 0.5, e.ChiSquare, 1e-11)
@@ -74,7 +74,7 @@ func TestLimitsScatterByHand(t *testing.T) {
 // each known to 0.196 (1.96 of 0.1) and made within 1, the first says 1.804 to
 // 4.196 and the second -0.296 to 2.096: both say 1.95 +- 0.146.
 func TestLimitsCutASlip(t *testing.T) {
-	d, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{marktest.Limited("flywheel", 3, 0.01, 1), marktest.Limited("flywheel", 0.9, 0.01, 1)})
+	d, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{marktest.Limited("flywheel", 3, 0.01, 1), marktest.Limited("flywheel", 0.9, 0.01, 1)}, nil)
 	require.NoError(t, err)
 	require.InDelta(t, 1.95, d.Explanations[0].Slips[0].Angle.Degrees(), 1e-4)
 	require.InDelta(t, 0.146, d.Explanations[0].Slips[0].Expanded.Degrees(), 1e-4)
@@ -89,9 +89,9 @@ func TestDetectionLimitHolds(t *testing.T) {
 	for range 4000 {
 		f := marktest.Faults[rng.IntN(len(marktest.Faults))]
 		size := 6*rng.Float64() - 3
-		x, err := newExplainer(evidence.Setup{}, marktest.TwoCams, drawn(rng, marktest.Seven(false), times(size, f.Shows)))
+		x, err := newExplainer(evidence.Setup{}, marktest.TwoCams, drawn(rng, marktest.Seven(false), times(size, f.Shows)), nil)
 		require.NoError(t, err)
-		if _, tried := x.fewestSlips(); tried > 0 {
+		if _, tried, _ := x.fewestSlips(); tried > 0 {
 			continue
 		}
 		missed++
@@ -106,7 +106,7 @@ func TestDetectionLimitHolds(t *testing.T) {
 
 // No uncertainty at all weighs more than any number can.
 func TestNoUncertaintyIsRefused(t *testing.T) {
-	_, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{marktest.Off("flywheel", 3, 0, 0)})
+	_, err := Explain(evidence.Setup{}, mark.Drive{}, []mark.Judged{marktest.Off("flywheel", 3, 0, 0)}, nil)
 	require.ErrorContains(t, err, "state known_to")
 }
 
@@ -133,7 +133,7 @@ func twelve() (mark.Drive, []mark.Judged) {
 func TestTwelveJointsInTime(t *testing.T) {
 	d, findings := twelve()
 	start := time.Now()
-	got, err := Explain(evidence.Setup{}, d, findings)
+	got, err := Explain(evidence.Setup{}, d, findings, nil)
 	require.NoError(t, err)
 	require.Empty(t, got.Explanations)
 	require.Equal(t, 3, got.Tried)
@@ -144,7 +144,7 @@ func TestTwelveJointsInTime(t *testing.T) {
 func BenchmarkTwelveJointsThreeSlips(b *testing.B) {
 	d, findings := twelve()
 	for b.Loop() {
-		if _, err := Explain(evidence.Setup{}, d, findings); err != nil {
+		if _, err := Explain(evidence.Setup{}, d, findings, nil); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -154,7 +154,7 @@ func BenchmarkTwelveJointsThreeSlips(b *testing.B) {
 func BenchmarkSevenMarksThreeSlips(b *testing.B) {
 	findings := drawn(rand.New(rand.NewPCG(seed, 7)), marktest.Seven(false), []float64{60, 23, 60, 18, 18, -42, -42})
 	for b.Loop() {
-		if _, err := Explain(evidence.Setup{}, marktest.TwoCams, findings); err != nil {
+		if _, err := Explain(evidence.Setup{}, marktest.TwoCams, findings, nil); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -187,7 +187,7 @@ func TestOneOutsideAmongMany(t *testing.T) {
 	}
 	notch := marktest.Off("pulley", 1.05, 0.09, 0)
 	notch.Limit, notch.HasLimit = geometry.Angle(0.4)*geometry.Degree, true
-	d, err := Explain(evidence.Setup{}, mark.Drive{}, append(findings, notch))
+	d, err := Explain(evidence.Setup{}, mark.Drive{}, append(findings, notch), nil)
 	require.NoError(t, err)
 	require.Equal(t, []string{"pulley on crank"}, d.Explanations[0].Slips[0].Joints)
 	require.Len(t, d.Explanations, 1)

@@ -45,7 +45,7 @@ func explain(t *testing.T, setup evidence.Setup, drive mark.Drive, list []mark.M
 	t.Helper()
 	findings, err := mark.Judge(setup, tdc.Result{}, drive, list)
 	require.NoError(t, err)
-	d, err := joint.Explain(setup, drive, findings)
+	d, err := joint.Explain(setup, drive, findings, nil)
 	require.NoError(t, err)
 	return d
 }
@@ -314,7 +314,7 @@ func TestBeyondThreeSlips(t *testing.T) {
 }
 
 func TestNoMarks(t *testing.T) {
-	d, err := joint.Explain(marktest.PetrolFour, marktest.TwoCams, nil)
+	d, err := joint.Explain(marktest.PetrolFour, marktest.TwoCams, nil, nil)
 	require.NoError(t, err)
 	require.Empty(t, d.Explanations)
 }

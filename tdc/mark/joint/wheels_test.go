@@ -23,7 +23,7 @@ func TestThreeEdgesAreOneWitness(t *testing.T) {
 	for i := range 3 {
 		findings = append(findings, marktest.Edge(fmt.Sprint("edge ", i), "inlet wheel", 5, 1))
 	}
-	x, err := newExplainer(evidence.Setup{}, marktest.TwoCams, findings)
+	x, err := newExplainer(evidence.Setup{}, marktest.TwoCams, findings, nil)
 	require.NoError(t, err)
 	for k, g := range x.Groups {
 		if x.Parts[g.Parts[0]].Name != "crank sprocket on crank" {
@@ -50,7 +50,7 @@ func TestThreeEdgesAreOneWitness(t *testing.T) {
 // moves it alone. Edges as far apart as chance puts them are not spoken of.
 func TestAnEdgeApart(t *testing.T) {
 	explained := func(second float64) Diagnosis {
-		d, err := Explain(evidence.Setup{}, marktest.TwoCams, []mark.Judged{marktest.Edge("first", "inlet wheel", 0.1, 1), marktest.Edge("second", "inlet wheel", second, 1), marktest.Edge("third", "inlet wheel", -0.1, 1)})
+		d, err := Explain(evidence.Setup{}, marktest.TwoCams, []mark.Judged{marktest.Edge("first", "inlet wheel", 0.1, 1), marktest.Edge("second", "inlet wheel", second, 1), marktest.Edge("third", "inlet wheel", -0.1, 1)}, nil)
 		require.NoError(t, err)
 		return d
 	}
@@ -64,7 +64,7 @@ func TestAnEdgeApart(t *testing.T) {
 
 // A wheel's edges are looked at where they are cut, and at once.
 func TestLookAtTheEdges(t *testing.T) {
-	d, err := Explain(evidence.Setup{}, marktest.TwoCams, []mark.Judged{marktest.Edge("a", "inlet wheel", 5, 1), marktest.Edge("b", "inlet wheel", 5, 1), marktest.Limited("inlet cam", 0, 0.01, 1), marktest.Edge("c", "exhaust wheel", 0, 1)})
+	d, err := Explain(evidence.Setup{}, marktest.TwoCams, []mark.Judged{marktest.Edge("a", "inlet wheel", 5, 1), marktest.Edge("b", "inlet wheel", 5, 1), marktest.Limited("inlet cam", 0, 0.01, 1), marktest.Edge("c", "exhaust wheel", 0, 1)}, nil)
 	require.NoError(t, err)
 	require.Equal(t, []string{"inlet wheel on inlet cam", "inlet cam sensor", "edges of the inlet wheel"}, d.Explanations[0].Slips[0].Joints)
 	require.Equal(t, inspect.AtSensor, d.TellApart[0].How)

@@ -31,10 +31,10 @@ func (f Answer) AtBench() string {
 	return strings.Join(slices.DeleteFunc(append(f.throwSentences(), f.doubted(f.Headline())), func(text string) bool { return text == "" }), " ")
 }
 
-// doubted is what marks come to, with what to make sure of where they point to the TDC that they
-// are compared with: nobody is to go by that half alone.
+// doubted is what marks come to, with what to make sure of where what they are compared with is
+// in doubt: nobody is to go by that half alone.
 func (f Answer) doubted(headline string) string {
-	if headline == "" || !f.TDCInDoubt() {
+	if headline == "" || !f.ZeroInDoubt() {
 		return headline
 	}
 	return headline + " " + f.Never()
@@ -62,7 +62,7 @@ func (f Answer) readAgain() []string {
 	case len(f.Called(mark.Outside)) == 0:
 		return nil
 	case f.TDCInDoubt():
-		return []string{readPiston, words.ReadOutside}
+		return []string{"First: " + words.ReadPiston + ".", words.ReadOutside}
 	}
 	return []string{words.ReadOutside}
 }
@@ -74,9 +74,6 @@ func (f Answer) readFirst() string {
 	}
 	return ""
 }
-
-// readPiston tells a protractor that moved after the piston was read from parts that did.
-const readPiston = "First: read two of the first places of the piston again: where they still fit, the protractor has not moved since."
 
 // LobeSentence is what a lobe of the job does; "" where it is not determined yet.
 func (f Answer) LobeSentence(name string) string {

@@ -113,6 +113,27 @@ func TestShortSaysWhatMatters(t *testing.T) {
 	require.LessOrEqual(t, strings.Count(string(text), "\n"), 40, "this one has a warning, a note and a mark of every verdict")
 }
 
+// Where the protractor or pointer explains the marks, so do parts of the engine in its place:
+// both are said, and neither looks like the answer.
+func TestProtractorOrParts(t *testing.T) {
+	f := one(t)
+	off := f.Marks[0].Estimate
+	f.Diagnosis = joint.Diagnosis{
+		Tried: 1, OnBench: true, Explanations: []joint.Explanation{
+			{Slips: []joint.Slip{{Joints: []string{seen.Protractor}, Estimate: off}}, ChiSquare: 0.4, DegreesOfFreedom: 2, P: 0.8},
+			{Slips: []joint.Slip{{Joints: []string{"pulley on crank"}, Estimate: off}, {Joints: []string{"cam on cam sprocket"}, Estimate: off}}, ChiSquare: 0.1, DegreesOfFreedom: 1, P: 0.8},
+		},
+		TellApart: []inspect.Look{{How: inspect.PistonAgain, Part: seen.Protractor, Apart: []string{seen.Protractor, "pulley on crank"}}},
+	}
+	require.Regexp(t, `which points to protractor or pointer, 3\.1 ± 0\.\d deg late\. `+
+		`Where that is ruled out, it may be pulley on crank, 3\.1 ± 0\.\d deg late, and cam on cam sprocket, 3\.1 ± 0\.\d deg late\. `+
+		`Before you suspect a part, make sure that protractor and pointer have not moved since the pistons were read, .*`+
+		`First: ask what the given angles count from, and read two of the first places of the piston again: .*; it tells protractor or pointer and pulley on crank apart\.`, told(t, f))
+	f.Details = true
+	require.Regexp(t, `- protractor or pointer, .* Where that is ruled out, it may be 2 slips: - pulley on crank, `, told(t, f))
+	require.False(t, picture.OneAnswer(f.Diagnosis))
+}
+
 // A disagreement of the methods does not wait for the details; agreement does.
 func TestDisagreementIsNotADetail(t *testing.T) {
 	f := one(t)

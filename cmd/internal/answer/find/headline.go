@@ -93,6 +93,9 @@ func pointing(d joint.Diagnosis, to string) string {
 	if len(more) > 0 && byLimits(likely) {
 		end = fmt.Sprintf("; %s would fit better.", words.Count(len(more[0].Slips), "slip"))
 	}
+	if len(more) > 0 && d.OnBench {
+		end = fmt.Sprintf(". %s %s.", words.OffBench, words.Explanation(more[0]))
+	}
 	switch {
 	case len(likely) == 0:
 		return fmt.Sprintf("and %s what the marks show: check what was read, and the given angles, before you suspect a part.", words.NoSlips(d.Tried))
@@ -100,7 +103,7 @@ func pointing(d joint.Diagnosis, to string) string {
 		return fmt.Sprintf("and the marks cannot tell %s apart; the likeliest is %s%s", sets(len(likely), d.Tried), words.Explanation(likely[0]), end)
 	case !single(likely[0]):
 		return fmt.Sprintf("%s %s; the marks cannot tell %s apart%s", to, words.Explanation(likely[0]), those(d), end)
-	case likely[0].DegreesOfFreedom > 0 && !likely[0].ByLimits():
+	case likely[0].DegreesOfFreedom > 0 && !likely[0].ByLimits() && !d.OnBench:
 		return fmt.Sprintf("%s %s; %s.", to, words.Explanation(likely[0]), words.Fits(likely[0]))
 	}
 	return fmt.Sprintf("%s %s%s", to, words.Explanation(likely[0]), end)

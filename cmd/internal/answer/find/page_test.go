@@ -29,7 +29,7 @@ func pageOf(t *testing.T, name string) (Page, string) {
 	f.Job.Setup.Engine.Name, f.Job.File = name, name
 	f.Marks[0].Source = name
 	f.Lobes = lobesOf(f, name)
-	d, err := joint.Explain(f.Job.Setup, f.Job.Drive, f.Marks)
+	d, err := joint.Explain(f.Job.Setup, f.Job.Drive, f.Marks, nil)
 	require.NoError(t, err)
 	f.Diagnosis = d
 	p := Page{Answer: f, Version: "evendrop test"}

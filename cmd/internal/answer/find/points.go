@@ -35,7 +35,7 @@ func (f Answer) pointsTo(d *doc.Document, draw drawing) {
 		d.Add(f.explained(less)...)
 	}
 	if len(more) > 0 {
-		d.Say(better(likely, more))
+		d.Say(f.better(likely, more))
 		d.Add(f.explained(more)...)
 	}
 	if len(diagnosis.TellApart) > 0 {
@@ -116,8 +116,11 @@ func (f Answer) explanation(e joint.Explanation) string {
 const forgiven = "Much less likely, since the marks would stand farther from where they should be:"
 
 // better is said before what takes more slips, and leaves less to chance or within limits.
-func better(likely, more []joint.Explanation) string {
-	if !byLimits(likely) {
+func (f Answer) better(likely, more []joint.Explanation) string {
+	switch {
+	case f.Diagnosis.OnBench:
+		return fmt.Sprintf("%s %s:", words.OffBench, words.Count(len(more[0].Slips), "slip"))
+	case !byLimits(likely):
 		return fmt.Sprintf("That leaves a mark beyond its limit, though by no more than its ±. %s would leave none:",
 			words.Capital(words.Count(len(more[0].Slips), "slip")))
 	}

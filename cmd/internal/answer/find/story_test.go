@@ -23,7 +23,7 @@ func printedOf(t *testing.T, name string) []answertest.Printed {
 	t.Helper()
 	f := answer(t, name)
 	var err error
-	f.Diagnosis, err = joint.Explain(f.Job.Setup, mark.Drive{}, f.Marks)
+	f.Diagnosis, err = joint.Explain(f.Job.Setup, mark.Drive{}, f.Marks, nil)
 	require.NoError(t, err)
 	f.Marks[0].Notes = []finding.Finding{finding.OffsetMakes{Marks: []finding.MarkOff{{Mark: name, Off: 3 * geometry.Degree}}, Offset: 8}, finding.OnItsLimit{Mark: finding.Mark{Name: name}}}
 	kept, err := mark.Combine(mark.Keep(f.Marks))

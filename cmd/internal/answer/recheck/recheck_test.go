@@ -41,7 +41,7 @@ func answerAt(t *testing.T, p evidence.Protractor, at float64, late ...float64) 
 	var err error
 	f.Marks, err = mark.Judge(setup, result, mark.Drive{}, marks)
 	require.NoError(t, err)
-	f.Diagnosis, err = joint.Explain(setup, mark.Drive{}, f.Marks)
+	f.Diagnosis, err = joint.Explain(setup, mark.Drive{}, f.Marks, nil)
 	require.NoError(t, err)
 	return f
 }

@@ -193,7 +193,7 @@ func (s Sheet) one(slip joint.Slip) string {
 	link := s.link(name)
 	text := ""
 	switch teeth := wholeTeeth(slip); {
-	case name == seen.TDC || legible.Undirected(name) == seen.TDC:
+	case seen.IsZero(name) || seen.IsZero(legible.Undirected(name)):
 		return "The marks put top dead centre itself in doubt; check it first."
 	case teeth != "" && link.Drive:
 		text = fmt.Sprintf("The %s appears to be %s %s.", driven(link.Carried), teeth, words.Way(slip.Angle))

@@ -18,6 +18,7 @@ import (
 type Set struct {
 	Groups []int
 	Shifts []float64
+	Left   [][]int // of each group its parts that may be what has moved, by their places in it
 }
 
 // Look is what to look at or read next.
@@ -88,8 +89,8 @@ func hypotheses(s *seen.System, sets []Set) []hypothesis {
 			g := s.Groups[at]
 			var longer []hypothesis
 			for _, h := range spelt {
-				for k, j := range g.Parts {
-					longer = append(longer, append(slices.Clone(h), moved{j, g.Signs[k] * set.Shifts[i]}))
+				for _, k := range set.Left[i] {
+					longer = append(longer, append(slices.Clone(h), moved{g.Parts[k], g.Signs[k] * set.Shifts[i]}))
 				}
 			}
 			spelt = longer

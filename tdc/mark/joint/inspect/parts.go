@@ -16,6 +16,7 @@ const (
 	AtItsEdges    How = "edges of the wheel"      // and which of them were meant
 	AtFollower    How = "follower of the lobe"    // and the lobe itself
 	AtSensor      How = "sensor"                  // its bracket and gap
+	PistonAgain   How = "piston again"            // and what the nominal angles count from
 	OtherCylinder How = "TDC of another cylinder" // and what the nominal angles count from
 	CountDrive    How = "links of the drive"      // of the one drive round several sprockets
 	CountDriveTo  How = "links of a drive"        // to one shaft
@@ -60,6 +61,8 @@ func inspection(s *seen.System, p seen.Part) Look {
 		return Look{How: AtItsSeat, Part: s.Marks[p.Mark].Name, Cost: 1}
 	case p.Kind == seen.Sensor:
 		return Look{How: AtSensor, Part: p.Name, Cost: 1}
+	case p.Kind == seen.Scale:
+		return Look{How: PistonAgain, Part: p.Name, Cost: 0}
 	case p.Kind == seen.ZeroPoint:
 		return Look{How: OtherCylinder, Part: p.Name, Cost: 5}
 	case carried == mark.DriveMember:

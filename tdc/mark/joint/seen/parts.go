@@ -16,6 +16,7 @@ const (
 	Sensor                // what a sensor wheel's teeth are seen by, on the block or the head
 	Ground                // a mark's other half: pin boss, pointer, lock's seat
 	ZeroPoint             // TDC that the marks are compared with
+	Scale                 // protractor and pointer, by which TDC and marks are read
 )
 
 // Part is something that may have moved.
@@ -43,6 +44,14 @@ func Sensed(member string) bool { return sensors[member] != "" }
 // the piston.
 const TDC = "TDC of cylinder 1"
 
+// Protractor is what is said to have moved instead where the other cylinders' TDCs agree with
+// the first one's.
+const Protractor = "protractor or pointer"
+
+// IsZero tells whether a part's name is that of what all marks are compared with, or of what
+// they and it were read by.
+func IsZero(name string) bool { return name == TDC || name == Protractor }
+
 // addParts is the parts of the tree, with the marks' other halves, and how each mark shows
 // them.
 func (s *System) addParts(grounds []grounded) {
@@ -63,6 +72,9 @@ func (s *System) addParts(grounds []grounded) {
 		s.Parts = append(s.Parts, g.part)
 	}
 	s.Parts = append(s.Parts, Part{Name: TDC, Kind: ZeroPoint})
+	if s.witnesses != nil {
+		s.Parts = append(s.Parts, Part{Name: Protractor, Kind: Scale})
+	}
 	for i, m := range s.Marks {
 		row := s.Row(m.On, m.Reference())
 		for k, g := range grounds {
@@ -118,7 +130,7 @@ func (s *System) Row(on, against string) []float64 {
 			row[j]++
 		case p.Kind == Sensor && p.Joint.Carried == against && Sensed(on):
 			row[j]--
-		case p.Kind == ZeroPoint && against == mark.Crank:
+		case (p.Kind == ZeroPoint || p.Kind == Scale) && against == mark.Crank:
 			row[j]++
 		}
 	}

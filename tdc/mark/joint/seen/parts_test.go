@@ -18,7 +18,7 @@ func systemOf(t *testing.T, d mark.Drive, marks []mark.Mark) *seen.System {
 	for i, m := range marks {
 		judged[i].Mark = m
 	}
-	s, err := seen.Of(d, judged)
+	s, err := seen.Of(d, judged, nil)
 	require.NoError(t, err)
 	return s
 }
@@ -161,6 +161,6 @@ func TestJointsAreTheParts(t *testing.T) {
 	require.Contains(t, names, s.Marks[0].Itself())
 	require.Contains(t, hung, "exhaust cam")
 
-	_, err := seen.Of(mark.Drive{}, []mark.Judged{{Mark: mark.Mark{Name: "pin", On: "gearbox"}}})
+	_, err := seen.Of(mark.Drive{}, []mark.Judged{{Mark: mark.Mark{Name: "pin", On: "gearbox"}}}, nil)
 	require.ErrorContains(t, err, "gearbox")
 }

@@ -21,10 +21,12 @@ type System struct {
 	Covariance *mat.SymDense     // of the marks, radians squared
 	Built      []Built           // of that, how they were made
 	Apart      []finding.Finding // wheels whose edges disagree among themselves
+	witnesses  *Witnesses
 }
 
-// Of is what the marks of a drive see; an error where the drive cannot be understood.
-func Of(drive mark.Drive, marks []mark.Judged) (*System, error) {
+// Of is what the marks of a drive see, beside what witnesses say, nil where there are none;
+// an error where the drive cannot be understood.
+func Of(drive mark.Drive, marks []mark.Judged, w *Witnesses) (*System, error) {
 	plain := make([]mark.Mark, len(marks))
 	for i, m := range marks {
 		plain[i] = m.Mark
@@ -34,7 +36,7 @@ func Of(drive mark.Drive, marks []mark.Judged) (*System, error) {
 		return nil, err
 	}
 	edges := wheels(t, plain)
-	s := &System{Tree: t, Marks: marks, Built: asBuilt(marks, edges)}
+	s := &System{Tree: t, Marks: marks, Built: asBuilt(marks, edges), witnesses: w}
 	s.Covariance = covariance(marks, edges, s.Built)
 	s.addParts(s.grounds(edges, s.disagreeing(edges)))
 	s.addGroups()

@@ -16,7 +16,7 @@ import (
 // covariance is what marks of two cams share.
 func covariance(t *testing.T, marks []mark.Judged) *mat.SymDense {
 	t.Helper()
-	s, err := seen.Of(marktest.TwoCams, marks)
+	s, err := seen.Of(marktest.TwoCams, marks, nil)
 	require.NoError(t, err)
 	return s.Covariance
 }
@@ -50,7 +50,7 @@ func TestEdgesShareTheirWheel(t *testing.T) {
 // alone, and a cam's flats, keep their own.
 func TestEdgesHaveOneName(t *testing.T) {
 	names := func(d mark.Drive, findings ...mark.Judged) (list []string) {
-		s, err := seen.Of(d, findings)
+		s, err := seen.Of(d, findings, nil)
 		require.NoError(t, err)
 		for _, p := range s.Parts {
 			if p.Kind == seen.Ground {

@@ -33,17 +33,22 @@ func (f All) TDCInDoubt() bool {
 	return false
 }
 
-// isTDC tells whether a joint stands for the TDC that the marks are compared with.
-func isTDC(name string) bool { return legible.Undirected(name) == seen.TDC }
+// ZeroInDoubt tells whether the marks may be late by what they are compared with: TDC, or the
+// zero of the given angles.
+func (f All) ZeroInDoubt() bool { return f.TDCInDoubt() || f.Diagnosis.GivenAngles }
+
+// isTDC tells whether a joint stands for the TDC that the marks are compared with, or for what
+// both were read by.
+func isTDC(name string) bool { return seen.IsZero(legible.Undirected(name)) }
 
 // Never is what not to do by the marks; "" where there is nothing to forbid.
 func (f All) Never() string {
 	outside := len(f.Called(mark.Outside))
 	jumped := outside > 0 && f.jumped()
 	switch {
-	case f.TDCInDoubt() && jumped:
+	case f.ZeroInDoubt() && jumped:
 		return f.first() + " " + words.StartNot
-	case f.TDCInDoubt():
+	case f.ZeroInDoubt():
 		return f.first()
 	case jumped:
 		return "Do not time the engine by what is outside, and do not start it before the drive is looked at."
@@ -55,10 +60,15 @@ func (f All) Never() string {
 	return ""
 }
 
-// first is what to make sure of where the marks point to TDC.
+// first is what to make sure of where the zero of the marks is in doubt.
 func (f All) first() string {
 	const sure = "Before you suspect a part, make sure of TDC and of what the given angles count from."
-	if f.partsAlike() {
+	switch {
+	case !f.TDCInDoubt():
+		return "Before you suspect a part, make sure of what the given angles count from."
+	case f.Diagnosis.OnBench:
+		return "Before you suspect a part, make sure that protractor and pointer have not moved since the pistons were read, and of what the given angles count from."
+	case f.partsAlike():
 		return sure + " Several parts that each moved the same way would look the same."
 	}
 	return sure

@@ -42,4 +42,8 @@ func TestNever(t *testing.T) {
 		f := All{Marks: c.marks, Diagnosis: joint.Diagnosis{Explanations: c.likely, Tried: 1}}
 		require.Equal(t, c.says, f.Never(), c.name)
 	}
+	f := All{Marks: []mark.Judged{pin, notch}, Diagnosis: joint.Diagnosis{Explanations: []joint.Explanation{slip(seen.Protractor)}, Tried: 1, OnBench: true}}
+	require.Equal(t, "Before you suspect a part, make sure that protractor and pointer have not moved since the pistons were read, and of what the given angles count from.", f.Never())
+	f.Diagnosis = joint.Diagnosis{Explanations: []joint.Explanation{slip("pulley on crank")}, Tried: 2, GivenAngles: true}
+	require.Equal(t, "Before you suspect a part, make sure of what the given angles count from.", f.Never())
 }

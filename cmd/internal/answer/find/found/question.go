@@ -13,6 +13,7 @@ import (
 	"evendrop/tdc/lobe/healthy"
 	"evendrop/tdc/mark"
 	"evendrop/tdc/mark/joint"
+	"evendrop/tdc/mark/joint/seen"
 )
 
 // Of is the main job: TDC of every cylinder, the marks against the first one's, and
@@ -107,7 +108,7 @@ func (f *All) judge() error {
 	if f.Marks, f.Measured = mark.Part(findings); len(f.Marks) == 0 {
 		return nil
 	}
-	if f.Diagnosis, err = joint.Explain(j.Setup, j.Drive, f.Marks); err != nil {
+	if f.Diagnosis, err = joint.Explain(j.Setup, j.Drive, f.Marks, seen.Hear(j.Setup, f.Results, f.Throws, f.Marks)); err != nil {
 		return j.Locate(err)
 	}
 	return nil

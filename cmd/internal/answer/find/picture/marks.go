@@ -82,8 +82,10 @@ func (b Book) drivePicture() ([]byte, error) {
 	if len(joints) > 0 {
 		t.Title = "The drive, and what may have moved"
 	}
-	if top := joints[seen.TDC]; top.word != "" {
-		t.Root.Word, t.Root.Standing = seen.TDC+": "+top.word, top.standing
+	for _, zero := range []string{seen.Protractor, seen.TDC} {
+		if top := joints[zero]; top.word != "" {
+			t.Root.Word, t.Root.Standing = zero+": "+top.word, top.standing
+		}
 	}
 	return t.SVG()
 }
@@ -151,7 +153,7 @@ func take(joints map[string]moved, s joint.Slip, standing tree.Standing, says st
 // like the answer.
 func OneAnswer(d joint.Diagnosis) bool {
 	likely, _, more := d.Ranked()
-	if len(likely) != 1 || d.Tried == 0 || len(more) > 0 && likely[0].ByLimits() {
+	if len(likely) != 1 || d.Tried == 0 || len(more) > 0 && (likely[0].ByLimits() || d.OnBench) {
 		return false
 	}
 	return !slices.ContainsFunc(likely[0].Slips, func(s joint.Slip) bool { return len(s.Joints) > 1 })
