@@ -82,3 +82,36 @@ func TestDrawnUnderAFinger(t *testing.T) {
 		h.until(`old !== document.getElementById('next')`) // and then it is drawn
 	}
 }
+
+// So does none that a screen asked for before the finger came.
+func TestAnsweredUnderAFinger(t *testing.T) {
+	file := pageFile(t)
+	h := at(t, browsertest.Start(t, ""), file, sizes[3]) // a mouse, whose button is not found again where it is drawn anew
+	h.pick(example(t)...)
+	for _, screen := range [][2]string{{"marks", "#add-mark"}, {"job", "#details"}, {"sheet", "#customer"}} {
+		h.tap("#tab-" + screen[0])
+		h.until(`document.querySelector('` + screen[1] + `')`)
+		require.NoError(t, h.Eval(`(() => {
+			const slow = (of, name) => {
+				const real = of[name];
+				of[name] = async (...all) => { const r = await real(...all); of[name] = real; await new Promise((go) => { window.answer = go; }); return r; };
+			};
+			window.answer = undefined;
+			if (main.at() === 'job') slow(store, 'jobs'); else slow(bench, 'ask');
+			main.redraw();
+		})()`, nil))
+		h.until(`window.answer`)
+		if screen[0] == "sheet" { // which shows nothing to tap until it is answered, but for being asked twice
+			require.NoError(t, h.Eval(`main.redraw()`, nil))
+			h.until(`document.querySelector('` + screen[1] + `')`)
+		}
+		require.NoError(t, h.Eval(`window.old = document.querySelector('`+screen[1]+`')`, nil))
+		require.NoError(t, h.Hold(screen[1]))
+		require.NoError(t, h.Eval(`answer()`, nil))
+		require.NoError(t, h.Lift())
+		h.until(`document.querySelector('dialog[open]')`)
+		h.until(`!old.isConnected`) // and then it is drawn
+		require.NoError(t, h.Eval(`ask.close()`, nil))
+	}
+	require.Empty(t, h.Errors())
+}

@@ -10,6 +10,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"evendrop/cmd/internal/browser"
@@ -68,17 +69,19 @@ func at(t *testing.T, b *browser.Browser, file string, size browser.Size) hand {
 	return h
 }
 
-// is tells whether an expression of the page is true.
+// is tells whether an expression of the page is true, or what it promises.
 func (h hand) is(expression string) (yes bool) {
 	h.t.Helper()
-	require.NoError(h.t, h.Eval("Boolean("+expression+")", &yes))
+	require.NoError(h.t, h.Eval("Promise.resolve("+expression+").then(Boolean)", &yes))
 	return yes
 }
 
 // until waits until an expression is true.
 func (h hand) until(expression string) {
 	h.t.Helper()
-	require.Eventually(h.t, func() bool { return h.is(expression) }, patience, 20*time.Millisecond, "%s: %s", expression, h.text("body").short())
+	if !assert.Eventually(h.t, func() bool { return h.is(expression) }, patience, 20*time.Millisecond, expression) {
+		require.FailNow(h.t, "it shows: "+(h.text("dialog[open]")+h.text("body")).short()) // as it is now
+	}
 }
 
 // shown is a text of the page.
@@ -188,7 +191,8 @@ func example(t *testing.T) (files []string) {
 }
 
 // faults are controls that cannot be tapped where they are seen: covered, clipped or small,
-// or a page that runs out at the side.
+// labels that run out of their field, words of a table that are broken, or a page that runs out
+// at the side.
 const faults = `(() => {
 	const out = [], dialog = document.querySelector('dialog[open]');
 	for (const e of (dialog || document).querySelectorAll('button, input')) {
@@ -202,6 +206,15 @@ const faults = `(() => {
 		}
 		if (r.width < 55.9 || r.height < 55.9) out.push(name + ' is ' + Math.round(r.width) + ' x ' + Math.round(r.height));
 		if (e.tagName === 'BUTTON' && (e.scrollWidth > e.clientWidth + 1 || e.scrollHeight > e.clientHeight + 1)) out.push(name + ' is clipped');
+	}
+	for (const e of (dialog || document).querySelectorAll('.field label')) {
+		if (e.getClientRects().length && e.getBoundingClientRect().right > e.closest('.field').getBoundingClientRect().right - 4) out.push(e.innerText + ' runs out of its field');
+	}
+	for (const e of (dialog || document).querySelectorAll('td, th')) {
+		const ends = document.createRange();
+		ends.selectNodeContents(e);
+		const lines = new Set([...ends.getClientRects()].map((r) => Math.round(r.top))).size;
+		if (e.getClientRects().length && lines > e.innerText.trim().split(/\s+/).length) out.push(e.innerText + ' is broken within a word');
 	}
 	if (document.documentElement.scrollWidth > innerWidth) out.push('it runs out at the side');
 	return [...new Set(out)];

@@ -35,10 +35,17 @@ var shown = []string{
 func screens() string {
 	var all strings.Builder
 	for _, name := range shown {
-		all.WriteString(part(name))
+		all.WriteString(bare(part(name)))
 	}
 	return all.String()
 }
+
+// ofNoUse is what a script needs for those who read it only: a line's indent, and one that is a
+// remark. No text in backquotes goes over a line's end.
+var ofNoUse = regexp.MustCompile(`(?m)^[ \t]*//.*\n|^[ \t]+`)
+
+// bare is a script of the page as small as it is without being another.
+func bare(script string) string { return ofNoUse.ReplaceAllString(script, "") }
 
 // rules is what a page may do, besides running its own scripts.
 type rules struct {
@@ -82,7 +89,7 @@ func single(core program) ([]byte, error) { return assembled(core, bytewise, "",
 // a script of its own, and what it may do besides.
 func assembled(core program, as packing, head, script, more string) ([]byte, error) {
 	style := plainStyle(part("style.css"))
-	scripts := []string{plainScript(core.runner), plainScript(part("boot.js")), plainScript(screens())}
+	scripts := []string{plainScript(core.runner), plainScript(bare(part("boot.js"))), plainScript(screens())}
 	if script != "" {
 		scripts = append(scripts, script)
 	}

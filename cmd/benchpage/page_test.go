@@ -98,6 +98,18 @@ func TestWide(t *testing.T) {
 	require.Equal(t, `&#177; a &lt;b&gt;`, escaped("± a <b>"))
 }
 
+// A script loses its indents and remarks, and nothing that does something.
+func TestBare(t *testing.T) {
+	require.Equal(t, "'use strict';\nconst a = 'b // c'; // d\n\nif (a) {\n}\n", bare("// of it\n'use strict';\n  // of a\n  const a = 'b // c'; // d\n\n\tif (a) {\n\t}\n"))
+	for _, name := range append([]string{"boot.js"}, shown...) {
+		for line := range strings.Lines(part(name)) {
+			if text := strings.TrimSpace(line); !strings.HasPrefix(text, "//") {
+				require.Zero(t, strings.Count(text, "`")%2, "%s: a text in backquotes goes over the end of a line: %s", name, text)
+			}
+		}
+	}
+}
+
 // mostPage is the largest page, bytes: 3.0 MB was asked for.
 const mostPage = 3_000_000
 

@@ -16,7 +16,7 @@ type Break struct {
 	Said    bool   // it is in what is said to the user
 	Package string // whose tests must catch it, a folder from the root
 	Run     string // pattern of the tests to run; "": all of them
-	File    string // where Old stands, from the root; "": wherever it is
+	File    string // where Old stands, from the root; "": wherever it is in Go
 	Old     string // stands once there
 	New     string
 	Escapes string // why no test catches it; "": one must
@@ -125,6 +125,8 @@ func (b Break) check() error {
 		return fmt.Errorf("%q names no package", b.Why)
 	case b.Old == "":
 		return fmt.Errorf("%q has no old text", b.Why)
+	case isScript(b.File) && b.Run == "":
+		return fmt.Errorf("%q names no tests: those of a browser take seconds each", b.Why)
 	case b.Old == b.New:
 		return fmt.Errorf("%q changes nothing", b.Why)
 	}
@@ -160,7 +162,8 @@ func packages(list []Break) (out []string) {
 	return slices.Compact(out)
 }
 
-// A program is its Go files that are not tests, by their paths from the root.
+// A program is its Go files that are not tests, and the scripts of its page, by their paths from
+// the root.
 type program map[string]string
 
 // readProgram reads what lies under the root, this command left out.
@@ -174,7 +177,7 @@ func readProgram(root string) (program, error) {
 			if path != root {
 				return filepath.SkipDir
 			}
-		case filepath.Ext(path) == ".go" && !strings.HasSuffix(path, "_test.go"):
+		case isScript(path), filepath.Ext(path) == ".go" && !strings.HasSuffix(path, "_test.go"):
 			text, err := os.ReadFile(path)
 			if err != nil {
 				return err
@@ -188,11 +191,14 @@ func readProgram(root string) (program, error) {
 	return p, err
 }
 
+// isScript tells whether a file is one of the page's scripts: a break of one names it.
+func isScript(path string) bool { return filepath.Ext(path) == ".js" }
+
 // place is the one file in which the old text stands, once.
 func (p program) place(b Break) (file string, err error) {
 	times := 0
 	for name, text := range p {
-		if b.File == "" || b.File == name {
+		if b.File == name || b.File == "" && !isScript(name) {
 			if n := strings.Count(text, b.Old); n > 0 {
 				times += n
 				file = name

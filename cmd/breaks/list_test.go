@@ -1,9 +1,11 @@
 package main
 
 import (
+	"errors"
 	"go/parser"
 	"go/token"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"regexp"
 	"testing"
@@ -35,8 +37,7 @@ func TestListIsTrue(t *testing.T) {
 			t.Error(err) // and on to the next, so that all are named
 			continue
 		}
-		_, err = parser.ParseFile(token.NewFileSet(), file, source.broken(file, b), parser.SkipObjectResolution)
-		require.NoError(t, err, "%s: %s", b.listed, b.Why)
+		require.NoError(t, parses(t, file, source.broken(file, b)), "%s: %s", b.listed, b.Why)
 		_, err = regexp.Compile(b.Run)
 		require.NoError(t, err, "%s: %s", b.listed, b.Why)
 	}
@@ -45,6 +46,24 @@ func TestListIsTrue(t *testing.T) {
 		require.NoError(t, err)
 		require.NotEmpty(t, tests, "%s has no tests", folder)
 	}
+}
+
+// parses tells what keeps a file from being Go, or JavaScript where there is a Node that can say.
+func parses(t *testing.T, file, text string) error {
+	if !isScript(file) {
+		_, err := parser.ParseFile(token.NewFileSet(), file, text, parser.SkipObjectResolution)
+		return err
+	}
+	node, err := exec.LookPath("node")
+	if err != nil {
+		return nil
+	}
+	broken := filepath.Join(t.TempDir(), "broken.js")
+	require.NoError(t, os.WriteFile(broken, []byte(text), 0o600))
+	if out, err := exec.Command(node, "--check", broken).CombinedOutput(); err != nil {
+		return errors.New(string(out))
+	}
+	return nil
 }
 
 // The aims: 300 breaks, 60 of them in what is said to the user, and 95 of 100 caught.
@@ -80,11 +99,12 @@ func TestParse(t *testing.T) {
 		{Why: "two", Said: true, Package: "tdc", Run: "TestA", Old: "if late {\n\treturn \"late\"", Escapes: "nobody reads it", listed: "x.txt:10"},
 	}, list)
 	for text, says := range map[string]string{
-		"break: one\nold: a\nnew: b\n":                 `x.txt:1: "one" names no package`,
-		"package: fit\n\nbreak: one\nnew: b\n":         `x.txt:3: "one" has no old text`,
-		"package: fit\n\nbreak: one\nold: a\nnew: a\n": `x.txt:3: "one" changes nothing`,
-		"package: fit\n\nbreak: one\nodl: a\n":         `x.txt:4: "odl" is not a key`,
-		"package: fit\n\nbreak: one\nold a\n":          "x.txt:4: expected a key and a colon",
+		"break: one\nold: a\nnew: b\n":                   `x.txt:1: "one" names no package`,
+		"package: p\n\nbreak: one\nfile: a.js\nold: a\n": `x.txt:3: "one" names no tests`,
+		"package: fit\n\nbreak: one\nnew: b\n":           `x.txt:3: "one" has no old text`,
+		"package: fit\n\nbreak: one\nold: a\nnew: a\n":   `x.txt:3: "one" changes nothing`,
+		"package: fit\n\nbreak: one\nodl: a\n":           `x.txt:4: "odl" is not a key`,
+		"package: fit\n\nbreak: one\nold a\n":            "x.txt:4: expected a key and a colon",
 	} {
 		_, err := parse("x.txt", text)
 		require.ErrorContains(t, err, says)
@@ -101,6 +121,13 @@ func TestPlace(t *testing.T) {
 	file, err = p.place(Break{Old: "x := 1", File: "b/b.go"})
 	require.NoError(t, err)
 	require.Equal(t, "b/b.go", file)
+	p["page/a.js"] = "y := 1\n"
+	file, err = p.place(Break{Old: "y := 1"})
+	require.NoError(t, err)
+	require.Equal(t, "a/a.go", file, "a script is broken where it is named")
+	file, err = p.place(Break{Old: "y := 1", File: "page/a.js"})
+	require.NoError(t, err)
+	require.Equal(t, "page/a.js", file)
 	_, err = p.place(Break{Why: "w", Old: "x := 1"})
 	require.ErrorContains(t, err, `"w": its old text stands 2 times`)
 	_, err = p.place(Break{Why: "w", Old: "z"})
@@ -136,4 +163,14 @@ func TestResultsAndTable(t *testing.T) {
 	one.New = "zz"
 	_, known := read.of(one)
 	require.False(t, known)
+}
+
+// Breaks of scripts are tried by the tests of a browser, all of which pass first.
+func TestScriptsApart(t *testing.T) {
+	one, two, three := Break{Why: "one", Package: "p", Run: "A", File: "p/a.js"}, Break{Why: "two", Package: "p", Run: "B"}, Break{Why: "three", Package: "p", Run: "C", File: "p/b.js"}
+	scripts, programs := apart([]Break{one, two, three, one})
+	require.Equal(t, []Break{one, three, one}, scripts)
+	require.Equal(t, []Break{two}, programs)
+	require.Equal(t, "A|C", runsOf(scripts, "p"))
+	require.Empty(t, runsOf(scripts, "q"))
 }

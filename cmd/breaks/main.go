@@ -6,9 +6,9 @@
 //	go run ./cmd/breaks -only 'caution'  those whose words match
 //	go run ./cmd/breaks -table           the table for DEVELOPERS.md, from the results kept
 //
-// A break is an old text that stands once in the program and a new text in its
-// place. Nothing is written but the results: the compiler is handed the broken file
-// as an overlay. Exit 1 when a break escapes and the list gives no reason for it.
+// A break is an old text that stands once in the program, or in the script of the page that it
+// names, and a new text in its place. Nothing is written but the results: the compiler is handed
+// the broken file as an overlay. Tests of scripts need a Chromium. Exit 1 when a break escapes and the list gives no reason for it.
 package main
 
 import (
@@ -20,6 +20,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"runtime"
+	"slices"
 	"strings"
 )
 
@@ -74,7 +75,7 @@ func run(o options, out io.Writer) (fine bool, err error) {
 	if err != nil {
 		return false, err
 	}
-	if err := passUnbroken(root, packages(chosen)); err != nil {
+	if err := passUnbroken(root, chosen); err != nil {
 		return false, err
 	}
 	scratch, err := os.MkdirTemp("", "breaks")
@@ -115,11 +116,48 @@ func choose(list []Break, kept results, o options) (chosen []Break, err error) {
 const slow = "TestNoiseIsNoAnswer|TestPageInABrowser|TestClosedPipe|TestWriters|Killed|TestFullDisk|TestReadOnly|TestVanishingCapture|TestTwoJots"
 
 // passUnbroken makes sure that a test which fails fails for the break.
-func passUnbroken(root string, packages []string) error {
+func passUnbroken(root string, chosen []Break) error {
+	scripts, programs := apart(chosen)
 	args := []string{"test", "-short", "-skip", slow}
-	for _, p := range packages {
+	for _, p := range packages(programs) {
 		args = append(args, "./"+p)
 	}
+	if err := passes(root, args); len(programs) > 0 && err != nil {
+		return err
+	}
+	for _, p := range packages(scripts) {
+		if err := passes(root, []string{"test", "-run", runsOf(scripts, p), "./" + p}); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// apart parts breaks of the page's scripts, whose tests drive a browser and are none of the
+// short ones, from the others.
+func apart(list []Break) (scripts, programs []Break) {
+	for _, b := range list {
+		if isScript(b.File) {
+			scripts = append(scripts, b)
+		} else {
+			programs = append(programs, b)
+		}
+	}
+	return scripts, programs
+}
+
+// runsOf is the pattern of all tests that are to catch breaks in a package.
+func runsOf(list []Break, folder string) string {
+	var runs []string
+	for _, b := range list {
+		if b.Package == folder && !slices.Contains(runs, b.Run) {
+			runs = append(runs, b.Run)
+		}
+	}
+	return strings.Join(runs, "|")
+}
+
+func passes(root string, args []string) error {
 	tests := exec.Command("go", args...)
 	tests.Dir = root
 	if out, err := tests.CombinedOutput(); err != nil {

@@ -48,11 +48,11 @@ func (a attempt) try(n int, b Break, first string) (v Verdict, test string, err 
 	}
 	defer os.Remove(binary)
 	if first != "" {
-		if v, test = a.run(binary, b.Package, "^"+first+"$"); v != Escaped {
+		if v, test = a.run(binary, b, "^"+first+"$"); v != Escaped {
 			return v, test, nil
 		}
 	}
-	v, test = a.run(binary, b.Package, b.Run)
+	v, test = a.run(binary, b, b.Run)
 	return v, test, nil
 }
 
@@ -85,19 +85,20 @@ func (a attempt) build(n int, file string, b Break) (binary string, err error) {
 var failing = regexp.MustCompile(`(?m)^--- FAIL: (\w+)|^panic: test timed out|\trunning tests:\n\t+(\w+)`)
 
 // run runs a test program where go test would.
-func (a attempt) run(binary, folder, pattern string) (v Verdict, test string) {
+func (a attempt) run(binary string, b Break, pattern string) (v Verdict, test string) {
 	ctx, stop := context.WithTimeout(context.Background(), patience+10*time.Second)
 	defer stop()
 	skip := a.skip
 	if pattern != "" {
 		skip = ""
 	}
-	args := []string{"-test.short", "-test.failfast", "-test.timeout=" + patience.String(), "-test.run=" + pattern, "-test.skip=" + skip}
-	if drawsByRapid(filepath.Join(a.root, filepath.FromSlash(folder))) {
+	folder := filepath.Join(a.root, filepath.FromSlash(b.Package))
+	args := []string{fmt.Sprintf("-test.short=%t", !isScript(b.File)), "-test.failfast", "-test.timeout=" + patience.String(), "-test.run=" + pattern, "-test.skip=" + skip}
+	if drawsByRapid(folder) {
 		args = append(args, "-rapid.nofailfile") // what a broken program fails at is not kept
 	}
 	tests := exec.CommandContext(ctx, binary, args...)
-	tests.Dir = filepath.Join(a.root, filepath.FromSlash(folder))
+	tests.Dir = folder
 	out, err := tests.CombinedOutput()
 	if err == nil {
 		return Escaped, ""

@@ -4,6 +4,7 @@
 const ask = (() => {
   const { el, put, button, paragraphs } = dom;
   let open = null; // the dialog that is there
+  let unsaid = []; // what is said once it is closed
 
   // show puts a dialog up; what it holds is made with a way to close it.
   function show(title, body, { closed } = {}) {
@@ -16,6 +17,7 @@ const ask = (() => {
       box.remove();
       if (open === box) open = null;
       if (closed) closed();
+      if (!open && unsaid.length) said(...unsaid.shift());
     });
     document.body.append(box);
     box.showModal();
@@ -30,11 +32,20 @@ const ask = (() => {
 
   // said shows what was said, paragraph by paragraph, lines as they are.
   const saidNodes = (list) => list.map((s) => (s.kind === 'lines'
-    ? el('pre', { text: s.parts.join('\n') })
+    ? dom.lines(s.parts.join('\n'))
     : paragraphs(s.parts, { class: s.kind })));
 
-  const said = (title, list) => show(title, (end) => el('div', { class: 'window' }, el('div', { class: 'words' }, saidNodes(list)),
-    el('div', { class: 'answers' }, button('OK', end, { class: 'go', autofocus: true }))));
+  // What comes while somebody answers another window waits until that is closed: what was typed
+  // into it is not lost.
+  function said(title, list) {
+    if (hands.waits(() => said(title, list))) return;
+    if (open) {
+      unsaid.push([title, list]);
+      return;
+    }
+    show(title, (end) => el('div', { class: 'window' }, el('div', { class: 'words' }, saidNodes(list)),
+      el('div', { class: 'answers' }, button('OK', end, { class: 'go', autofocus: true }))));
+  }
 
   // choose asks for one of a few answers; each is [words, what to do].
   const choose = (title, texts, answers) => show(title, (end) => el('div', { class: 'window' }, el('div', { class: 'words' }, paragraphs(texts)),
@@ -95,7 +106,7 @@ const ask = (() => {
     const beside = bench.at.said.filter((s) => s.kind === 'remark').flatMap((s) => s.parts).filter((text) => !text.startsWith(asks.text));
     const input = el('input', { id: 'asked', type: 'text', autocomplete: 'off', 'aria-label': 'Answer' });
     const answer = (line) => { close(); bench.type(line); };
-    const box = show({ mark: 'A mark', cylinder: 'A cylinder', sheet: 'The sheet', lift: 'The cams', card: 'The cams' }[asks.of] || 'A question', () => el('div', { class: 'window' },
+    const box = show({ mark: 'A mark', cylinder: 'A cylinder', sheet: 'The sheet', lift: 'The cams', card: 'The cams', drive: 'The cams' }[asks.of] || 'A question', () => el('div', { class: 'window' },
       el('div', { class: 'words' }, paragraphs(beside), el('p', { text: asks.text }), el('div', { class: 'field text' }, input)),
       el('div', { class: 'answers' },
         asks.usual ? button(asks.usual, () => answer(''), { class: 'usual' }) : '',

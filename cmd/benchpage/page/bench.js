@@ -12,6 +12,7 @@ const bench = (() => {
     waiting: 0,         // lines that are kept and not obeyed yet
     weak: false,        // the device may drop what is kept
     history: null,
+    exported: '',       // what went out, and where it is; '' once something changed
   };
   let revision = 0;
   let unsaved = new Map();   // files that are not kept, by name
@@ -51,6 +52,7 @@ const bench = (() => {
   async function save(changed, typed) {
     for (const f of changed || []) unsaved.set(f.name, f);
     if (!unsaved.size && typed === undefined) return true;
+    at.exported = '';
     at.kept = 'keeping';
     tell('kept');
     const files = [...unsaved.values()];
@@ -156,7 +158,7 @@ const bench = (() => {
   const sit = (id, force) => inTurn(async () => {
     const job = (await store.jobs()).find((j) => j.id === id);
     if (!job) return false;
-    if (at.id !== id) Object.assign(at, { id, ...job.shown, mine: [], history: null, said: [], why: '' });
+    if (at.id !== id) Object.assign(at, { id, ...job.shown, mine: [], history: null, said: [], why: '', exported: '' });
     revision = 0;
     unsaved = new Map();
     remember(id);
@@ -200,7 +202,7 @@ const bench = (() => {
   async function made(r, files) {
     const id = `${Date.now().toString(36)}-${hold.me.slice(0, 6)}`;
     take(r);
-    Object.assign(at, { id, mine: files.map((f) => [f.name, f]), kept: 'keeping', why: '', waiting: 0 });
+    Object.assign(at, { id, mine: files.map((f) => [f.name, f]), kept: 'keeping', why: '', waiting: 0, exported: '' });
     unsaved = new Map();
     remember(id);
     try {
@@ -262,16 +264,24 @@ const bench = (() => {
   async function exported() {
     const r = await inTurn(() => ask({ action: 'export' }));
     if (!r.zip) return given(r.error || r.panic);
-    const done = await filed.give(`${filed.named(at.job.title)}.zip`, 'application/zip', filed.bytesOf(r.zip));
-    if (done) tell('exported');
+    const name = `${filed.named(at.job.title)}.zip`;
+    wentOut(`${name}, with every file of this job`, await filed.give(name, 'application/zip', filed.bytesOf(r.zip)));
     return '';
+  }
+
+  function wentOut(what, where) {
+    if (!where) return;
+    at.exported = `Exported: ${what}. ${where}`;
+    tell('exported');
   }
 
   // given hands over the files one by one, where there is no core that makes a zip of them.
   async function given(why) {
     const files = await store.files(at.id).catch(() => []);
     if (!files.length) return why;
-    for (const f of files) await filed.give(f.name.replace(/.*\//, ''), 'application/octet-stream', f.base64 ? filed.bytesOf(f.base64) : f.text);
+    let where = '';
+    for (const f of files) where = await filed.give(f.name.replace(/.*\//, ''), 'application/octet-stream', f.base64 ? filed.bytesOf(f.base64) : f.text);
+    wentOut(files.map((f) => f.name).join(', '), where);
     return '';
   }
 

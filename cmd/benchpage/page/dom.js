@@ -40,6 +40,14 @@ const dom = (() => {
   // paragraphs are texts, each a paragraph.
   const paragraphs = (texts, props = {}) => (texts || []).map((text) => el('p', { ...props, text }));
 
+  // lines are a drawing of characters, or lines that keep their breaks: as large as fit beside
+  // one another, and what is too wide even when small is scrolled in a box of its own.
+  function lines(text) {
+    const node = el('pre', { text, tabindex: 0 });
+    node.style.setProperty('--wide', Math.max(...text.split('\n').map((line) => line.length), 1));
+    return node;
+  }
+
   const styled = new Set(); // style sheets of pictures that are there already
 
   // picture is a drawing of the core, or nothing where it is no SVG.
@@ -99,5 +107,5 @@ const dom = (() => {
     return draw('svg', { viewBox: '0 0 24 24', class: 'sign', 'aria-hidden': 'true' }, shapes[state] || shapes.none);
   }
 
-  return { el, draw, put, button, paragraphs, picture, icon, sign };
+  return { el, draw, put, button, paragraphs, lines, picture, icon, sign };
 })();

@@ -40,16 +40,16 @@ const filed = (() => {
   const named = (title) => (title.replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-+|-+$/g, '').slice(0, 60) || 'job').toLowerCase();
 
   // give hands a file over: on a phone to whatever it shares with, else as a download. It is
-  // false where who was asked thought better of it.
+  // where the file is then, or '' where who was asked thought better of it.
   async function give(name, type, data) {
     const file = new File([data], name, { type });
     const touch = matchMedia('(pointer: coarse)').matches;
     if (touch && navigator.canShare && navigator.canShare({ files: [file] })) {
       try {
         await navigator.share({ files: [file] });
-        return true;
+        return 'It is where you shared it to.';
       } catch (why) {
-        if (why.name === 'AbortError') return false;
+        if (why.name === 'AbortError') return '';
       }
     }
     const url = URL.createObjectURL(file);
@@ -58,7 +58,7 @@ const filed = (() => {
     link.click();
     link.remove();
     setTimeout(() => URL.revokeObjectURL(url), 60000);
-    return true;
+    return 'It is on this device, where this browser puts its downloads.';
   }
 
   return { over, zip, isZip, pick, give, named, bytesOf };

@@ -45,14 +45,15 @@ const hands = (() => {
   // A button that is drawn anew under a finger is not pressed. What would draw waits until
   // the finger is up and its click is there; a finger that stays down is no tap.
   const click = 100, held = 1000; // ms
-  let down = 0, due = null;
+  const due = new Set();
+  let down = 0;
 
   function up() {
     clearTimeout(down);
     down = 0;
-    const act = due;
-    due = null;
-    if (act) act();
+    const acts = [...due];
+    due.clear();
+    for (const act of acts) act();
   }
 
   function upIn(ms) {
@@ -65,9 +66,12 @@ const hands = (() => {
 
   // waits tells whether a finger is down; then act is done once it is up.
   function waits(act) {
-    if (down) due = act;
+    if (down) due.add(act);
     return down !== 0;
   }
 
-  return { awake, speak, aloud, felt, waits, speaks: () => voices().length > 0, onVoices(f) { if ('speechSynthesis' in window) speechSynthesis.addEventListener?.('voiceschanged', f); } };
+  // lifted is there once no finger is down.
+  const lifted = () => new Promise((done) => { if (!waits(done)) done(); });
+
+  return { awake, speak, aloud, felt, waits, lifted, speaks: () => voices().length > 0, onVoices(f) { if ('speechSynthesis' in window) speechSynthesis.addEventListener?.('voiceschanged', f); } };
 })();

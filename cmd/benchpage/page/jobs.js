@@ -11,6 +11,7 @@ const jobs = (() => {
     let list = [];
     let why = '';
     try { list = await store.jobs(); } catch (broke) { why = String(broke.message || broke); }
+    await hands.lifted();
     if (main.at() !== 'job' || interview) return undefined;
     return put(screen, el('div', { class: 'pane job' },
       el('section', { 'aria-label': 'This job' }, bench.at.job ? ofThis() : welcome()),
@@ -50,6 +51,7 @@ const jobs = (() => {
   // ofThis is what is to be known of the job that is open, and what can be done with it.
   function ofThis() {
     const { job, state, kept } = bench.at;
+    const compares = marks.compares();
     if (kept === 'elsewhere') {
       return [el('h2', { text: job.title }), el('p', { text: 'This job is open in another tab or window. Only one of them can write it.' }),
         el('div', { class: 'doors' }, button('Take it over here', () => bench.sit(bench.at.id, true)))];
@@ -60,12 +62,15 @@ const jobs = (() => {
         button(matchMedia('(pointer: coarse)').matches && navigator.canShare ? 'Export or share as a zip' : 'Export as a zip', main.exportNow, { id: 'export', class: bench.at.weak ? 'go' : '' }),
         button('The whole answer', details, { id: 'details' }),
         button('Cautions', cautions.again)),
+      bench.at.exported ? el('p', { id: 'exported', text: bench.at.exported }) : '',
       bench.at.weak ? el('p', { class: 'warning', text: 'This browser may drop what it keeps when it is short of room or the page is not opened for some days. Export the job when you leave the engine.' }) : '',
       job.cylinders.length > 1 || job.lobes.length ? el('div', { class: 'choices', role: 'group', 'aria-label': 'What is read' },
         job.cylinders.map((c) => button([`Cylinder ${c.number}`, el('small', { text: `${c.readings} read${c.others ? `, ${c.others}` : ''}` })],
           () => choose(c.line), { 'aria-pressed': String(c.number === state.cylinder && !state.lobe) })),
         job.lobes.map((name) => button([name, el('small', { text: 'lobe' })], () => choose(`lobe ${name}`), { 'aria-pressed': String(name === state.lobe) }))) : '',
+      compares.length ? el('div', { class: 'doors' }, compares) : '',
       el('dl', { class: 'facts' }, job.instruments.map((line) => fact(line))),
+      job.drives.length ? el('div', { class: 'doors' }, button(['How the cams are driven', el('small', { text: job.driven || 'not said' })], driven, { id: 'driven' })) : '',
       bench.at.program ? el('p', { class: 'quiet', text: bench.at.program.version }) : ''];
   }
 
@@ -73,6 +78,13 @@ const jobs = (() => {
   function fact(line) {
     const i = line.indexOf(': ');
     return el('div', {}, el('dt', { text: line.slice(0, i) }), el('dd', { text: line.slice(i + 2) }));
+  }
+
+  // driven asks how the cams are driven, which may have been answered wrongly before.
+  function driven() {
+    const { drives, driven: now } = bench.at.job;
+    ask.choose('How are the cams driven?', [now ? `The job says: ${now}. Lobes and marks go to the cams that there are then.` : 'The job does not say it yet.'],
+      [...drives.map((d) => [d.shows, () => bench.type(d.line)]), ['Leave it']]);
   }
 
   async function choose(line) {
@@ -132,10 +144,10 @@ const jobs = (() => {
     put(screen, el('div', { class: 'agree' },
       el('div', { class: 'pane ask-pane' },
         i.reply ? el('p', { class: i.taken ? 'quiet' : 'warning', text: i.reply }) : '',
-        i.drawing ? el('pre', { text: i.drawing }) : '',
+        i.drawing ? dom.lines(i.drawing) : '',
         i.text.split('\n').map((text) => el('p', { class: 'question', text })),
         i.choices.length ? el('div', { class: 'choices' }, i.choices.map((c, n) => {
-          const b = button(c, () => pick(n + 1, b), { 'aria-pressed': 'false' });
+          const b = button(`${n + 1}  ${c}`, () => pick(n + 1, b), { 'aria-pressed': 'false' });
           return b;
         })) : '',
         i.buttons.length ? el('div', { class: 'choices' }, i.buttons.map((b) => button(b.shows, () => next(b.line)))) : '',
@@ -156,16 +168,20 @@ const jobs = (() => {
       el('div', { class: 'answers' }, button('OK', end, { class: 'go' }))));
   }
 
+  // of is what a cell of a table has: numbers stand under one another by their ends, words by
+  // their beginnings.
+  const of = (text) => (/^[-+−±.\d]/.test(text) ? 'number' : 'word');
+
   function block(b) {
     switch (b.kind) {
       case 'heading': return el(`h${Math.min(6, b.level + 2)}`, { text: b.text });
       case 'paragraph': return el('p', { class: b.role, text: b.text });
       case 'list': return el(b.ordered ? 'ol' : 'ul', { class: b.role }, b.items.map((text) => el('li', { text })));
-      case 'lines': return el('pre', { text: b.text });
+      case 'lines': return dom.lines(b.text);
       case 'facts': return el('dl', { class: 'facts' }, b.rows.map(([what, is]) => el('div', {}, el('dt', { text: what }), el('dd', { text: is }))));
       case 'figure': return el('figure', {}, dom.picture(b.svg), el('figcaption', { text: b.text }));
-      case 'table': return el('div', { class: 'scroll', tabindex: 0 }, el('table', {}, el('caption', { text: b.text }), el('thead', {}, el('tr', {}, b.header.map((text) => el('th', { scope: 'col', text })))),
-        el('tbody', {}, b.rows.map((row, n) => el('tr', { class: b.states && b.states[n] }, row.map((text) => el('td', { text })))))));
+      case 'table': return el('div', { class: 'scroll', tabindex: 0 }, el('table', {}, el('caption', { text: b.text }), el('thead', {}, el('tr', {}, b.header.map((text, n) => el('th', { scope: 'col', text, class: of(b.rows[0]?.[n]) })))),
+        el('tbody', {}, b.rows.map((row, n) => el('tr', { class: b.states && b.states[n] }, row.map((text) => el('td', { text, class: of(text) })))))));
       default: return '';
     }
   }

@@ -73,6 +73,12 @@ const main = (() => {
     if (wrong) ask.said('It was not exported', [{ kind: 'remark', parts: [wrong] }]);
   }
 
+  // exported says what went out: under Job in its place there, elsewhere in a window.
+  function exported(text) {
+    hands.aloud(text);
+    if (now === 'job') redraw(); else ask.said('Exported', [{ kind: 'remark', parts: [text] }]);
+  }
+
   // told is what the bench tells of.
   function told(what) {
     if (what === 'kept') return kept();
@@ -82,7 +88,7 @@ const main = (() => {
       const says = (bench.at.said.find((s) => s.kind === 'answer') || { parts: [''] }).parts[0];
       return hands.aloud([says.startsWith('Kept') ? '' : 'Kept.', says, bench.at.state.question?.text].filter(Boolean).join(' '));
     }
-    if (what === 'exported') return hands.aloud('Exported.');
+    if (what === 'exported') return exported(bench.at.exported);
     if (what === 'said') return said();
     if (what === 'state') {
       read.asked();

@@ -15,6 +15,7 @@ const marks = (() => {
     else put(screen, el('div', { class: 'pane' }, el('p', { class: 'quiet', text: 'Working it out.' })));
     if (!bench.open()) return undefined;
     const r = await bench.ask({ action: 'marks' });
+    await hands.lifted();
     if (main.at() !== 'marks') return undefined;
     shown = r.marks || { headline: '', untold: r.error || r.panic, look: [], notes: [], marks: [], measured: [], lobes: [], ticks: [] };
     lay(screen, shown);
@@ -42,8 +43,23 @@ const marks = (() => {
         m.measured.length ? [el('h3', { text: 'Measured only' }), m.measured.map((one) => card(m, one, true))] : '',
         m.lobes.length ? [el('h3', { text: 'Lobes' }), el('ul', {}, m.lobes.map((l) => el('li', {}, el('strong', { text: l.name }), el('p', { text: l.says || `${l.lifts} lifts` }), button('Read on', () => go(l.line)))))] : '',
         !m.marks.length && !m.measured.length ? el('p', { class: 'quiet', text: 'No marks yet.' }) : '',
-        el('div', { class: 'choices' }, toRead(m), button('Add a mark', add, { id: 'add-mark', class: 'go' }), button('What to look at next', () => bench.type('look'))))));
+        el('div', { class: 'choices' }, toRead(m), button('Add a mark', add, { id: 'add-mark', class: 'go' }), button('What to look at next', () => bench.type('look')), compares()))));
   }
+
+  // compares are what sets the cylinders beside one another, once more than one is measured.
+  function compares() {
+    if (bench.at.job.cylinders.filter((c) => c.readings || c.others).length < 2) return [];
+    return [button('Compare crowns', crowns, { class: 'crowns' }), button('Compare throws', throws, { class: 'throws' })];
+  }
+
+  const crowns = () => ask.form({
+    title: 'Crowns compared', act: 'Keep', refill: true, make: (v) => `crowns ${v.limit}`.trim(),
+    says: 'Of cylinders that were all read with the gauge set up once. Leave the limit empty where nobody says one.',
+    fields: [{ name: 'limit', label: `One may stand off by, ${bench.at.job.unit}`, kind: 'length', free: true }] });
+
+  const throws = () => ask.form({
+    title: 'Throws compared', act: 'Keep', refill: true, make: (v) => `throws ${v.limit}`,
+    says: 'How far a throw of the crank may be out of its place, in crank degrees.', fields: [{ name: 'limit', label: 'Limit either way, deg', kind: 'length' }] });
 
   // toRead is the marks that were named when the job was begun and are not read yet.
   const toRead = (m) => (bench.at.toRead?.id === bench.at.id ? bench.at.toRead.marks : []).filter((b) => ![...m.marks, ...m.measured].some((one) => one.name === b.shows))
@@ -98,5 +114,5 @@ const marks = (() => {
       { name: 'should', label: 'Should be, deg after TDC, such as 0', kind: 'text', free: true }, { name: 'limit', label: 'Limit either way, deg', kind: 'text', free: true }],
   });
 
-  return { show };
+  return { show, compares };
 })();

@@ -24,9 +24,11 @@ const seen = (() => {
   function listed(into) {
     const readings = bench.at.state.readings;
     if (!readings.length) return put(into, el('p', { class: 'quiet', text: 'No readings yet.' }));
-    const most = Math.max(...readings.map((r) => Math.abs(r.residual_mm || 0)));
+    const most = largest(readings.filter((r) => !r.suspect)) || largest(readings); // by one that does not fit no other would be seen
     return put(into, el('ol', { class: 'readings', reversed: true }, readings.map((r) => row(r, most)).reverse()));
   }
+
+  const largest = (readings) => Math.max(0, ...readings.map((r) => Math.abs(r.residual_mm || 0)));
 
   function row(r, most) {
     const open = r.number === opened;
@@ -41,10 +43,10 @@ const seen = (() => {
 
   const spoken = (r) => `Reading ${r.number}, ${r.angle}, ${r.depth}, turned ${r.turn}${r.off ? `, off by ${r.off}` : ''}${r.suspect ? ', does not fit' : ''}`;
 
-  // bar is how far a reading is off the curve, to one scale for all.
+  // bar is how far a reading is off the curve, to one scale for all; one beyond it ends at its end.
   function bar(r, most) {
     if (r.residual_mm === null || !most) return el('span', {});
-    const x = r.residual_mm / most * 28;
+    const x = Math.max(-1, Math.min(1, r.residual_mm / most)) * 28;
     return draw('svg', { class: 'resid', viewBox: '0 0 64 20', 'aria-hidden': 'true' }, draw('path', { class: 'level', d: 'M32 1v18' }),
       draw('rect', { class: r.suspect ? 'doubtful' : 'bar', x: Math.min(32, 32 + x), y: 6, width: Math.max(1, Math.abs(x)), height: 8 }));
   }

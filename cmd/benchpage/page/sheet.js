@@ -10,6 +10,7 @@ const sheet = (() => {
     if (!bench.open()) return put(screen, el('div', { class: 'pane' }, el('p', { class: 'quiet', text: 'Starting.' })));
     put(screen, el('div', { class: 'pane' }, el('p', { class: 'quiet', text: 'Working it out.' })));
     const r = await bench.ask({ action: 'sheet' });
+    await hands.lifted();
     if (main.at() !== 'sheet') return undefined;
     if (!r.page) return put(screen, el('div', { class: 'pane' }, el('p', { class: 'warning', text: r.error || r.panic })));
     page = r.page;

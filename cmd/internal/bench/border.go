@@ -125,6 +125,8 @@ type Job struct {
 	Lobes     []string   `json:"lobes" doc:"names; lobe NAME goes on reading one"`
 	Said      []string   `json:"instruments" doc:"engine and instruments, each a line, as the job states them"`
 	Pictures  []string   `json:"pictures" doc:"names that picture takes"`
+	Driven    string     `json:"driven,omitempty" doc:"how the cams are driven; empty: not said"`
+	Drives    []Answer   `json:"drives" doc:"lines that say how the cams are driven, also where it was said before; empty: nothing is judged yet, or the job file lists its joints"`
 }
 
 // Scale is how the protractor is written.
@@ -254,7 +256,7 @@ type Answer struct {
 
 // Asks is what the next line answers.
 type Asks struct {
-	Of    string `json:"of" doc:"mark, cylinder, sheet, or lift or card: how the cams are driven"`
+	Of    string `json:"of" doc:"mark, cylinder, sheet, or lift, card or drive: how the cams are driven"`
 	Text  string `json:"text"`
 	Usual string `json:"usual,omitempty" doc:"what an empty line stands for"`
 	Leave string `json:"leave" doc:"the line that leaves it out"`

@@ -11,6 +11,8 @@ import (
 	"evendrop/cmd/internal/words"
 	"evendrop/geometry"
 	"evendrop/tdc/evidence"
+	"evendrop/tdc/job"
+	"evendrop/tdc/mark"
 )
 
 // job is what is open.
@@ -33,7 +35,20 @@ func (s *sitting) job() *Job {
 		out.Said = append(out.Said, fact.What+": "+fact.Is)
 	}
 	out.Pictures = slices.Clone(picture.Names)
+	out.Driven, out.Drives = j.Drive.Layout, drives(j)
 	return out
+}
+
+// drives is the lines that say how the cams are driven, of a job in which that matters.
+func drives(j job.Job) []Answer {
+	list := []Answer{}
+	if len(j.Drive.Joints) > 0 || j.Drive.Layout == "" && len(j.Lobes)+len(j.Marks) == 0 {
+		return list
+	}
+	for _, layout := range mark.Layouts {
+		list = append(list, Answer{"drive " + layout, words.Capital(layout)})
+	}
+	return list
 }
 
 // cylinder is one of the job's, with what is read of it.

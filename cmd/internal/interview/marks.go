@@ -45,7 +45,7 @@ func takeMarks(f Facts, answer string) (Facts, string, error) {
 		f.Marks = slices.Clone(usual)
 		return f, "", nil
 	case "y", "yes":
-		return f, "", errors.New("which ones: type their numbers or names, as in 1, 2")
+		return f, "", errors.New("which marks: type their numbers in the list, such as 1, 2, or names of your own with commas between")
 	}
 	for _, text := range itemsOf(answer) {
 		m, err := named(text)
@@ -82,7 +82,7 @@ func itemsOf(answer string) (items []string) {
 func named(text string) (Mark, error) {
 	if n, err := strconv.Atoi(text); err == nil {
 		if n < 1 || n > len(usual) {
-			return Mark{}, fmt.Errorf("there is no line %d: type numbers from 1 to %d, or names", n, len(usual))
+			return Mark{}, fmt.Errorf("the list has no mark %d: type a number from 1 to %d, or the name of a mark, such as %s", n, len(usual), usual[0].Name)
 		}
 		return usual[n-1], nil
 	}

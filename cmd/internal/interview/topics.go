@@ -34,7 +34,7 @@ var topics = append([]topic{
 	{name: "dwell", asks: fixed("Note dwell too, where the piston stands and moves again? y or n", "y"), when: func(f Facts) bool { return f.Gauge == "borescope" && !f.Beside.Dwell }, take: takeDwell, help: dwellHelp},
 	{name: "gauge-counts", asks: asksCounts, when: func(f Facts) bool { return f.Gauge != "" }, take: takeCounts, help: gaugeHelp},
 
-	{name: "marks", asks: fixed("What is to be judged? Numbers or names, with commas", "none yet"), choices: usualNames(), take: takeMarks, help: marksHelp},
+	{name: "marks", asks: fixed("What is to be judged?\nChoose by number, or type names, with commas between.", "none yet"), choices: usualNames(), take: takeMarks, help: marksHelp},
 }, sheetTopics()...)
 
 // asksStroke asks for the first length, and says how a unit is typed.

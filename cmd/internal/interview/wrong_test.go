@@ -56,9 +56,9 @@ func TestWrongThings(t *testing.T) {
 		{"Piston read by?", "1", "is none of them"},
 		{"As the piston goes down", "down", "type y or rose, or n or fell"},
 		{"As the piston goes down", "up", "type y or rose, or n or fell"},
-		{"What is to be judged?", "8", "there is no line 8: type numbers from 1 to 7, or names"},
-		{"What is to be judged?", "0", "there is no line 0"},
-		{"What is to be judged?", "y", "which ones"},
+		{"What is to be judged?", "8", "the list has no mark 8: type a number from 1 to 7, or the name of a mark, such as "},
+		{"What is to be judged?", "0", "the list has no mark 0"},
+		{"What is to be judged?", "y", "which marks"},
 		{"What is to be judged?", strings.Repeat("x", 61), "at most 60 characters"},
 		{"What is to be judged?", strings.Join(strings.Split("abcdefghijklmnopqrstu", ""), "!, "), "at most 20"},
 	} {

@@ -1,6 +1,7 @@
 package session
 
 import (
+	"cmp"
 	"strings"
 
 	"evendrop/cmd/internal/session/marking"
@@ -20,6 +21,7 @@ type asking interface {
 type questions struct {
 	asking
 	of   string // what they are about
+	left string // said of it when it is left; "" of something new, which is not kept then
 	then func() error
 }
 
@@ -103,7 +105,7 @@ func (s *Session) reply(line string) error {
 	q := s.asked
 	if answer := strings.ToLower(strings.TrimSpace(line)); cancels[answer] {
 		s.asked = nil
-		s.tell("Left out: the %s is not kept.", q.of)
+		s.tell("%s", cmp.Or(q.left, "Left out: the "+q.of+" is not kept."))
 		return nil
 	}
 	if helps[strings.ToLower(strings.TrimSpace(line))] {

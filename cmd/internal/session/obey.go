@@ -26,6 +26,7 @@ const Help = `What to type:
   mark                      a pin, notch, flat or wheel: it asks the rest
   lift inlet 1: 62.5 1.04   a cam lobe's lift; the next lines are its too
   card inlet 1: 12 BTDC 48 ABDC at 1.0 limit 2    its card, before or after
+  drive                     how the cams are driven, said again
   photo pin.jpg the pin     a photo in the job's folder, and what it shows
   sheet customer J. Smith   for the customer's sheet; sheet alone asks it all
   piston, cylinder 3        back to the piston; another cylinder's

@@ -15,7 +15,7 @@ type order func(rest string) (do func() error, err error)
 func (s *Session) evidence() map[string]order {
 	orders := map[string]order{
 		"lift": s.lift, "lobe": s.readLobe, "card": s.card, "piston": s.piston, "mark": s.mark, "cylinder": s.goToCylinder, "look": s.look,
-		"sheet": s.sheet, "photo": s.photo, "crowns": s.crowns, "crown": s.crowns, "throws": s.throws, "throw": s.throws,
+		"sheet": s.sheet, "photo": s.photo, "drive": s.drive, "crowns": s.crowns, "crown": s.crowns, "throws": s.throws, "throw": s.throws,
 	}
 	for word := range sights {
 		orders[word] = func(rest string) (func() error, error) { return s.see(word, rest) }

@@ -114,6 +114,39 @@ func Keyed(tables, name string, keys ...Key) Edit {
 	}
 }
 
+// All gives every table that has a name keys, as Keyed gives them to the last: what was read in
+// several sets has a table for each.
+func All(tables, name string, keys ...Key) Edit {
+	return each(keys, func(text []byte, k Key) ([]byte, error) {
+		for n := 0; ; n++ {
+			d, err := toml.Parse(text, Several...)
+			if err != nil {
+				return nil, err
+			}
+			list := slices.DeleteFunc(d.Tables(tables), func(t *toml.Table) bool {
+				v, has := t.Get("name")
+				return !has || v.Text != name
+			})
+			if n == len(list) {
+				return text, nil
+			}
+			text = d.Put(list[n], k.Name, k.Value)
+		}
+	})
+}
+
+// Together makes one edit after another.
+func Together(edits ...Edit) Edit {
+	return func(text []byte) (edited []byte, err error) {
+		for _, edit := range edits {
+			if text, err = edit(text); err != nil {
+				return nil, err
+			}
+		}
+		return text, nil
+	}
+}
+
 // Table gives a table that is there once, such as [gauge], keys, and makes it where there is
 // none. What a key said before stays as a comment; one without a value is taken out, as one.
 func Table(name string, keys ...Key) Edit {

@@ -59,6 +59,21 @@ func TestKeyed(t *testing.T) {
 		edited(t, lobe, amend.Keyed("lobe", "inlet", amend.Key{Name: "lift", Value: "1.2"}, amend.Key{Name: "opens", Value: `"12 BTDC"`})))
 }
 
+// What was read in several sets gets its key in each table, and edits go one after another.
+func TestAll(t *testing.T) {
+	const sets = "\ufeff[[mark]]\nname = \"a\"\non = \"cam\"\n[[mark]]\nname = \"b\"\non = \"cam\"\n[[mark]]\nname = \"a\"\non = \"cam\"\nset = 2\n"
+	on := func(name string) amend.Edit {
+		return amend.All("mark", name, amend.Key{Name: "on", Value: `"inlet cam"`})
+	}
+	const was, is = "# before: on = \"cam\"\n", "on = \"inlet cam\"\n"
+	require.Equal(t, "\ufeff[[mark]]\nname = \"a\"\n"+was+is+"[[mark]]\nname = \"b\"\non = \"cam\"\n[[mark]]\nname = \"a\"\n"+was+is+"set = 2\n", edited(t, sets, on("a")))
+	require.Equal(t, edited(t, sets, on("a"), on("b")), edited(t, sets, amend.Together(on("a"), on("b"))))
+	_, err := amend.Together(on("a"), amend.Without("mark", "name", "c"))([]byte(sets))
+	require.ErrorContains(t, err, "no [[mark]] with name = c")
+	_, err = on("a")([]byte("[[mark\n"))
+	require.Error(t, err)
+}
+
 // A sheet is made where there is none; each key goes and comes, and all else stays.
 func TestSheet(t *testing.T) {
 	shop := amend.Key{Name: "shop", Value: `"A"`}

@@ -165,11 +165,15 @@ func (f *Form) askPlace() string {
 func (f *Form) drive() []step {
 	cam := func() bool { return f.onCam() && f.job.Drive.Layout == "" && len(f.job.Drive.Joints) == 0 }
 	return []step{
-		{"", func() string { return "How are the cams driven: " + strings.Join(mark.Layouts, "; ") + "?" }, f.usualLayout, f.takeLayout, cam},
-		{"", func() string {
-			return "How many teeth has the sprocket on the crank, which tells a whole tooth from less? Leave it empty where nobody knows."
-		}, func() string { return notKnown }, f.takeSprocket, cam},
+		{"", askLayout, f.usualLayout, f.takeLayout, cam},
+		{"", askSprocket, func() string { return notKnown }, f.takeSprocket, cam},
 	}
+}
+
+func askLayout() string { return "How are the cams driven: " + strings.Join(mark.Layouts, "; ") + "?" }
+
+func askSprocket() string {
+	return "How many teeth has the sprocket on the crank, which tells a whole tooth from less? Leave it empty where nobody knows."
 }
 
 // keywords begin a clause of a line; some have two words.
