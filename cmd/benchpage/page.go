@@ -47,6 +47,12 @@ var ofNoUse = regexp.MustCompile(`(?m)^[ \t]*//.*\n|^[ \t]+`)
 // bare is a script of the page as small as it is without being another.
 func bare(script string) string { return ofNoUse.ReplaceAllString(script, "") }
 
+// bareRunner is the toolchain's script the same way, under the lines that say whose it is.
+func bareRunner(script string) string {
+	whose, does, _ := strings.Cut(script, "\n\n")
+	return whose + "\n\n" + bare(does)
+}
+
 // rules is what a page may do, besides running its own scripts.
 type rules struct {
 	scripts, styles []string // texts that stand in it
@@ -89,7 +95,7 @@ func single(core program) ([]byte, error) { return assembled(core, bytewise, "",
 // a script of its own, and what it may do besides.
 func assembled(core program, as packing, head, script, more string) ([]byte, error) {
 	style := plainStyle(part("style.css"))
-	scripts := []string{plainScript(core.runner), plainScript(bare(part("boot.js"))), plainScript(screens())}
+	scripts := []string{plainScript(bareRunner(core.runner)), plainScript(bare(part("boot.js"))), plainScript(screens())}
 	if script != "" {
 		scripts = append(scripts, script)
 	}

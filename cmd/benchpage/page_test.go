@@ -101,8 +101,15 @@ func TestWide(t *testing.T) {
 // A script loses its indents and remarks, and nothing that does something.
 func TestBare(t *testing.T) {
 	require.Equal(t, "'use strict';\nconst a = 'b // c'; // d\n\nif (a) {\n}\n", bare("// of it\n'use strict';\n  // of a\n  const a = 'b // c'; // d\n\n\tif (a) {\n\t}\n"))
+	of, err := runner()
+	require.NoError(t, err)
+	require.Regexp(t, `^// Copyright .*\n// .*BSD-style\n// .*\n\n"use strict";\n\n\(\(\) => \{\nconst `, bareRunner(of), "it says whose it is")
+	texts := map[string]string{"wasm_exec.js": of}
 	for _, name := range append([]string{"boot.js"}, shown...) {
-		for line := range strings.Lines(part(name)) {
+		texts[name] = part(name)
+	}
+	for name, all := range texts {
+		for line := range strings.Lines(all) {
 			if text := strings.TrimSpace(line); !strings.HasPrefix(text, "//") {
 				require.Zero(t, strings.Count(text, "`")%2, "%s: a text in backquotes goes over the end of a line: %s", name, text)
 			}
