@@ -1,0 +1,74 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"evendrop/cmd/internal/browser/browsertest"
+	"evendrop/geometry"
+)
+
+// unread is a job without a reading.
+func unread(t *testing.T) (files []string) {
+	t.Helper()
+	dir := t.TempDir()
+	for name, text := range map[string]string{
+		"job.toml":       "title = \"Unread\"\n[engine]\nstroke = 86\nrod = 146\n[[cylinder]]\nnumber = 1\nreadings = \"cylinder-1.csv\"\n",
+		"cylinder-1.csv": "angle,depth,turn\n",
+	} {
+		files = append(files, filepath.Join(dir, name))
+		require.NoError(t, os.WriteFile(files[len(files)-1], []byte(text), 0o600))
+	}
+	return files
+}
+
+// places is where a thumb finds what it types with, at each size, px.
+func (h hand) places() (list []string) {
+	h.t.Helper()
+	for _, size := range sizes {
+		h.resize(size)
+		list = append(list, h.value(`['[data-key="5"]', '#keep', '#f-angle', '#f-depth', '#forward'].map((s) => {
+			const {x, y, width, height} = document.querySelector(s).getBoundingClientRect();
+			return [s, x, y, width, height].join(' ');
+		}).join(', ')`))
+	}
+	h.resize(sizes[0])
+	return list
+}
+
+// The keys stay where they are under a thumb that types, whatever is said over them.
+func TestKeypadStays(t *testing.T) {
+	file := pageFile(t)
+	h := at(t, browsertest.Start(t, ""), file, sizes[0])
+	h.pick(unread(t)...)
+	crank, err := geometry.NewSliderCrank(86, 146, 0)
+	require.NoError(t, err)
+	still := h.places()
+	stays := func(when string) {
+		t.Helper()
+		require.Equal(t, still, h.places(), when)
+		h.sound(when)
+	}
+	read := func(u, off float64) {
+		h.read(strconv.FormatFloat(u+35, 'f', 1, 64), strconv.FormatFloat(float64(crank.Drop(geometry.Angle(u)*geometry.Degree))+off, 'f', 2, 64))
+	}
+	for i, u := range []float64{-25, -20, -15, -12} {
+		read(u, 0)
+		stays(strconv.Itoa(i+1) + " readings")
+	}
+	h.tap("#backward")
+	h.until(`document.querySelector('.panel.remark')?.innerText.includes('Caution: turn back')`)
+	stays("a caution")
+	read(20, 0)
+	stays("turned back")
+	read(15, 0)
+	read(30, 1.5)
+	h.tap(`[data-line="later"]`)
+	h.until(`document.querySelector('.panel.open')?.innerText.includes('does not fit')`)
+	stays("a misfit")
+	require.Empty(t, h.Errors())
+}
