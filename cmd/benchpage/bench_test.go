@@ -65,8 +65,15 @@ func at(t *testing.T, b *browser.Browser, file string, size browser.Size) hand {
 	h := hand{p, t}
 	require.NoError(t, p.Size(size))
 	require.NoError(t, p.Open(file))
+	require.NoError(t, p.Eval(`document.addEventListener('click', (e) => { window.clicked = e; }, true)`, nil))
 	h.tap("#agree")
 	return h
+}
+
+// reads waits, where a window is open, as long as it takes no second tap.
+func (h hand) reads() {
+	h.t.Helper()
+	h.until(`!document.querySelector('dialog[open]') || !(performance.now() - window.clicked?.timeStamp < 650)`)
 }
 
 // is tells whether an expression of the page is true, or what it promises.
@@ -100,6 +107,7 @@ func (h hand) text(selector string) (s shownText) {
 func (h hand) tap(selector string) {
 	h.t.Helper()
 	h.until(fmt.Sprintf(`document.querySelector(%q)?.getClientRects().length`, selector))
+	h.reads()
 	require.NoError(h.t, h.TapOn(selector))
 }
 
@@ -108,12 +116,14 @@ func (h hand) press(words string) {
 	h.t.Helper()
 	button := fmt.Sprintf(`[...(document.querySelector('dialog[open]') || document).querySelectorAll('button')].find((b) => b.innerText.trim().startsWith(%q) && b.getClientRects().length)`, words)
 	h.until(button)
+	h.reads()
 	require.NoError(h.t, h.TapAt(button))
 }
 
 // keys taps keys of the keypad.
 func (h hand) keys(typed string) {
 	h.t.Helper()
+	h.reads()
 	for _, key := range strings.Split(typed, "") {
 		require.NoError(h.t, h.TapOn(fmt.Sprintf(`.pad [data-key=%q]`, key)))
 	}

@@ -72,3 +72,49 @@ func TestKeypadStays(t *testing.T) {
 	stays("a misfit")
 	require.Empty(t, h.Errors())
 }
+
+// tapTwice taps an element, and what lies there then: a button of a window. It is done by the page
+// itself, so that no slow machine makes two taps of it. The second is a click of so many: 2 of a
+// finger, 0 of a key.
+func (h hand) tapTwice(selector string, second int) {
+	h.t.Helper()
+	var yes bool
+	require.NoError(h.t, h.Eval(`(() => {
+		const {x, y, width, height} = document.querySelector('`+selector+`').getBoundingClientRect();
+		const place = {clientX: x + width / 2, clientY: y + height / 2};
+		const click = (detail) => {
+			const under = document.elementFromPoint(place.clientX, place.clientY);
+			under.dispatchEvent(new MouseEvent('click', {...place, detail, bubbles: true, cancelable: true}));
+			return Boolean(under.closest('dialog button'));
+		};
+		click(1);
+		return click(`+strconv.Itoa(second)+`);
+	})()`, &yes))
+	require.True(h.t, yes, "a button lies there")
+}
+
+// A window that a tap opens takes no second tap at its place: nothing is done that was not read.
+// Once it may have been read it takes one there, and a key at any time.
+func TestDoubleTap(t *testing.T) {
+	file := pageFile(t)
+	h := at(t, browsertest.Start(t, ""), file, sizes[0])
+	h.pick(example(t)...)
+	h.read("352", "6.04")
+	h.read("353", "5.9")
+	back := func() {
+		h.tap("#undo")
+		h.until(`document.querySelector('dialog .go')`)
+		require.NoError(t, h.TapOn("dialog .go")) // elsewhere, at once
+		h.until(`bench.at.state.readings.length === 25 && document.getElementById('kept').className === 'kept kept'`)
+	}
+	back()
+	h.tapTwice("#undo", 2)
+	require.True(t, h.is(`document.querySelector('dialog[open]')`), "it was not pressed")
+	h.reads()
+	require.NoError(t, h.TapAt(`document.elementFromPoint(clicked.clientX, clicked.clientY).closest('dialog button')`))
+	h.until(`bench.at.state.readings.length === 26`) // it was done again
+	back()
+	h.tapTwice("#undo", 0)
+	h.until(`bench.at.state.readings.length === 26`)
+	require.Empty(t, h.Errors())
+}

@@ -5,12 +5,17 @@ const ask = (() => {
   const { el, put, button, paragraphs } = dom;
   let open = null; // the dialog that is there
   let unsaid = []; // what is said once it is closed
+  let tap = {}; // the last click
+  document.addEventListener('click', (e) => { tap = e; }, true);
 
   // show puts a dialog up; what it holds is made with a way to close it.
   function show(title, body, { closed } = {}) {
     close();
     const box = el('dialog', { class: 'ask', 'aria-labelledby': 'ask-title' });
     open = box;
+    const by = tap;
+    // the second tap of a double one presses nothing that was not read
+    box.addEventListener('click', (e) => { if (e.detail && e.timeStamp - by.timeStamp < 600 && Math.hypot(e.clientX - by.clientX, e.clientY - by.clientY) < 60) e.stopPropagation(); }, true);
     const inner = body(close);
     box.append(el('h2', { id: 'ask-title', text: title, tabindex: -1 }), inner);
     box.addEventListener('close', () => {
