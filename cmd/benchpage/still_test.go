@@ -118,3 +118,25 @@ func TestDoubleTap(t *testing.T) {
 	h.until(`bench.at.state.readings.length === 26`)
 	require.Empty(t, h.Errors())
 }
+
+// A mark that was added before TDC is known does not look lost. Where TDC is known, and the job has
+// none, that is said.
+func TestMarkWaits(t *testing.T) {
+	file := pageFile(t)
+	h := at(t, browsertest.Start(t, ""), file, sizes[0])
+	h.pick(unread(t)...)
+	require.NoError(t, h.Eval(`bench.type('mark locking pin; flywheel; 41; 0; 1')`, nil))
+	h.until(`bench.at.state.undo && document.getElementById('kept').className === 'kept kept'`)
+	says := func(want string) {
+		t.Helper()
+		h.tap("#tab-marks")
+		h.until(`document.querySelector('.bars > .quiet')?.innerText === ` + strconv.Quote(want))
+		h.sound(want)
+	}
+	says("A mark that was added is kept, and judged later.")
+	require.NotContains(t, h.text("#screen"), "No marks yet")
+	h.tap("#tab-job")
+	h.pick(pair(t, 1)...)
+	says("No marks yet.")
+	require.Empty(t, h.Errors())
+}

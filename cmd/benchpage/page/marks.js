@@ -42,7 +42,7 @@ const marks = (() => {
         m.marks.length ? [scale(m), m.marks.map((one) => card(m, one))] : '',
         m.measured.length ? [el('h3', { text: 'Measured only' }), m.measured.map((one) => card(m, one, true))] : '',
         m.lobes.length ? [el('h3', { text: 'Lobes' }), el('ul', {}, m.lobes.map((l) => el('li', {}, el('strong', { text: l.name }), el('p', { text: l.says || `${l.lifts} lifts` }), button('Read on', () => go(l.line)))))] : '',
-        !m.marks.length && !m.measured.length ? el('p', { class: 'quiet', text: 'No marks yet.' }) : '',
+        !m.marks.length && !m.measured.length ? el('p', { class: 'quiet', text: m.untold ? 'A mark that was added is kept, and judged later.' : 'No marks yet.' }) : '',
         el('div', { class: 'choices' }, toRead(m), button('Add a mark', add, { id: 'add-mark', class: 'go' }), button('What to look at next', () => bench.type('look')), compares()))));
   }
 
