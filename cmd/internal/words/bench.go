@@ -94,6 +94,15 @@ func (b Bench) Depth(l geometry.Length) string {
 	return Fixed(b.In(l), b.depthPlaces()) + " " + b.Unit()
 }
 
+// Read is a length as the gauge showed it: with all decimals that its step has.
+func (b Bench) Read(l geometry.Length) string {
+	places, most := b.depthPlaces(), b.depthPlaces()+1
+	for step := b.In(b.Gauge.Step); step > 0 && places < most && step*math.Pow10(places) < 1-1e-9; {
+		places++
+	}
+	return Fixed(b.In(l), places) + " " + b.Unit()
+}
+
 // SignedDepth is Depth with its sign.
 func (b Bench) SignedDepth(l geometry.Length) string {
 	return Signed(b.In(l), b.depthPlaces()) + " " + b.Unit()

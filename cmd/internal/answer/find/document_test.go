@@ -384,4 +384,8 @@ func TestTwoCrownsAccuseNeither(t *testing.T) {
 	require.Contains(t, said[0], "Two alone cannot tell which of them is out of place: read another cylinder.")
 	f.Throws = append(f.Throws, crown(3, 0, mark.Within))
 	require.Len(t, f.throwSentences(), 2)
+	f.Marks, f.Diagnosis = nil, joint.Diagnosis{}
+	require.Equal(t, []string{words.ReadOutside}, f.ToLookAt(), "a crown that is outside asks for another look")
+	f.Throws = f.Throws[2:]
+	require.Empty(t, f.ToLookAt())
 }
