@@ -94,13 +94,13 @@ func (b Bench) Depth(l geometry.Length) string {
 	return Fixed(b.In(l), b.depthPlaces()) + " " + b.Unit()
 }
 
-// Read is a length as the gauge showed it: with all decimals that its step has.
+// Read is a length as the gauge showed it: with one decimal more where its step has it.
 func (b Bench) Read(l geometry.Length) string {
-	places, most := b.depthPlaces(), b.depthPlaces()+1
-	for step := b.In(b.Gauge.Step); step > 0 && places < most && step*math.Pow10(places) < 1-1e-9; {
-		places++
+	places := b.depthPlaces()
+	if step := b.In(b.Gauge.Step); step > 0 && step*math.Pow10(places) < 1-1e-9 {
+		return Fixed(b.In(l), places+1) + " " + b.Unit()
 	}
-	return Fixed(b.In(l), places) + " " + b.Unit()
+	return b.Depth(l)
 }
 
 // SignedDepth is Depth with its sign.
