@@ -99,7 +99,7 @@ func (u *Unknown) say(show func(word string) string) string {
 	return "expected " + or(u.Words, show)
 }
 
-// or is "a, b or c".
+// or is "a, b or c"; of words with commas in them, and no quotes about them, "a; b, c; or d".
 func or(words []string, show func(word string) string) string {
 	shown := make([]string, len(words))
 	for i, word := range words {
@@ -109,5 +109,8 @@ func or(words []string, show func(word string) string) string {
 		return shown[0]
 	}
 	n := len(shown) - 1
+	if all := strings.Join(shown, ""); strings.Contains(all, ",") && !strings.Contains(all, `"`) {
+		return strings.Join(shown[:n], "; ") + "; or " + shown[n]
+	}
 	return strings.Join(shown[:n], ", ") + " or " + shown[n]
 }

@@ -190,3 +190,12 @@ func TestEachWordIsItself(t *testing.T) {
 		}
 	})
 }
+
+// Words with commas in them stand apart where they stand bare.
+func TestWordsWithCommas(t *testing.T) {
+	_, err := names.Read("bananas", []string{"one cam", "two cams", "two cams, inlet first"})
+	var unknown *names.Unknown
+	require.ErrorAs(t, err, &unknown)
+	require.Equal(t, "expected one cam; two cams; or two cams, inlet first", unknown.Bare())
+	require.EqualError(t, err, `expected "one cam", "two cams" or "two cams, inlet first"`)
+}

@@ -100,7 +100,7 @@ func readingsOf(at standing.State) []Reading {
 		depth := b.Gauge.Falling(r.Depth)
 		angle := b.Reads(r.Angle, places)
 		one := Reading{
-			Number: i + 1, File: r.File, Line: r.Line, Set: evidence.SetOf(r.Set), Turn: r.Turn.String(), Angle: angle, Depth: b.Depth(depth),
+			Number: i + 1, File: r.File, Line: r.Line, Set: evidence.SetOf(r.Set), Turn: r.Turn.String(), Angle: angle, Depth: b.Read(depth),
 			Suspect: at.Suspect(i), Note: r.Note, AngleDeg: words.Stated(b.Protractor.Shows(r.Angle)), DepthMm: depth.Millimetres(),
 			Fix: fmt.Sprintf("fix %d %s %s %s", i+1, r.Turn.String()[:1], angle, b.Number(depth)), Strike: fmt.Sprintf("strike %d", i+1),
 		}

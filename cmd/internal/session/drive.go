@@ -31,6 +31,11 @@ func (s *Session) keepDrive(f marking.Drive) error {
 		s.tell("That is what the job says already: the drive is left as it was.")
 		return nil
 	}
+	if i := slices.IndexFunc(then.Placed, marking.Placed.AgainstItself); i >= 0 {
+		s.bad++
+		s.tell("The drive is left as it was: with it %s would be measured against the part that it is on. Take that mark back first, or correct it in the job file.", then.Placed[i].Name)
+		return nil
+	}
 	what := "the cams are driven as " + strings.Trim(string(then.Layout), `"`)
 	if then.Sprocket != "" {
 		what += ", with " + string(then.Sprocket) + " teeth on the crank"

@@ -60,3 +60,16 @@ func TestDriveRefused(t *testing.T) {
 	s, file = atBench(t, engine+"[[joint]]\ncarried = \"cam\"\ncarrier = \"crank\"\n")
 	require.Contains(t, refuses(t, s, file, "drive two cams"), "lists its joints one by one")
 }
+
+// A drive on which a mark would be measured against its own part is refused, and what is typed
+// after it counts: through a pipe too.
+func TestDriveThatLeavesAMarkNothing(t *testing.T) {
+	s, file := atBench(t, engine+"[drive]\nlayout = \"two cams\"\n[[mark]]\nname = \"flats\"\non = \"exhaust cam\"\nagainst = \"inlet cam\"\noff = 1\nin = \"cam degrees\"\n")
+	was := fileOf(t, file)
+	require.Contains(t, refuses(t, s, file, "drive one cam 21"), "left as it was: with it flats would be measured against the part that it is on")
+	require.Equal(t, was, fileOf(t, file))
+	_, ended, err := s.Obey("stop -31.5 24")
+	require.NoError(t, err)
+	require.False(t, ended)
+	require.Contains(t, fileOf(t, file), "[[-31.5, 24]]")
+}

@@ -94,6 +94,15 @@ func (b Bench) Depth(l geometry.Length) string {
 	return Fixed(b.In(l), b.depthPlaces()) + " " + b.Unit()
 }
 
+// Read is a length as the gauge showed it: with one decimal more where its step has it.
+func (b Bench) Read(l geometry.Length) string {
+	places := b.depthPlaces()
+	if step := b.In(b.Gauge.Step); step > 0 && step*math.Pow10(places) < 1-1e-9 {
+		return Fixed(b.In(l), places+1) + " " + b.Unit()
+	}
+	return b.Depth(l)
+}
+
 // SignedDepth is Depth with its sign.
 func (b Bench) SignedDepth(l geometry.Length) string {
 	return Signed(b.In(l), b.depthPlaces()) + " " + b.Unit()

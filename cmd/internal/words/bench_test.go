@@ -133,3 +133,20 @@ func TestUnitsAgree(t *testing.T) {
 		require.InEpsilon(t, 1+math.Abs(float64(l)), 1+math.Abs(25.4*in.In(l)), 1e-12)
 	})
 }
+
+// A reading is shown with the decimals that the gauge's step has: half a thousandth of an inch,
+// five thousandths of a mm.
+func TestReadAsTheGaugeShows(t *testing.T) {
+	for _, c := range []struct {
+		unit string
+		step geometry.Length
+		want string
+	}{
+		{"in", 0.0005 * geometry.Inch, "0.2855 in"}, {"in", 0.001 * geometry.Inch, "0.286 in"}, {"in", 0.02 * geometry.Inch, "0.286 in"},
+		{"in", 0.00005 * geometry.Inch, "0.2855 in"}, {"in", 0, "0.286 in"},
+		{"mm", 0.01, "7.25 mm"}, {"mm", 0.005, "7.252 mm"}, {"mm", 0.5, "7.25 mm"},
+	} {
+		b := Bench{Gauge: evidence.Gauge{Step: c.step}, Inches: c.unit == "in"}
+		require.Equal(t, c.want, b.Read(0.28551*geometry.Inch), c)
+	}
+}

@@ -137,9 +137,9 @@ var causes = map[finding.Cause]string{
 	finding.FreePhaser:   "a phaser that is not locked, or a sprocket that was not held",
 	finding.BentPart:     "a bent pointer, pin boss or bracket, or a wrong part",
 	finding.CreptDamper:  "a damper's ring that has crept on its rubber",
-	finding.MistakenTDC: "lash (the piston read one way only), an off-centre or slipped protractor, or a given angle that counts from elsewhere: " +
+	finding.MistakenTDC: "lash where the piston was read one way only, an off-centre or slipped protractor, or a given angle that counts from elsewhere: " +
 		"rule these out before you suspect the crank",
-	finding.MovedScale: "one that moved after the pistons were read, lash (the pistons read one way only), or a given angle that counts from elsewhere: " +
+	finding.MovedScale: "one that moved after the pistons were read, lash where the pistons were read one way only, or a given angle that counts from elsewhere: " +
 		"the other cylinders' TDCs lie where cylinder 1's has them",
 }
 

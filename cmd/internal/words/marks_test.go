@@ -70,10 +70,10 @@ var toldOfMarks = []struct {
 		"belt: 5.0 deg early is a usual size for a sprocket held by friction alone, or a phaser that is not locked, or a sprocket that was not held, " +
 			"or a bent pointer, pin boss or bracket, or a wrong part, or a damper's ring that has crept on its rubber."},
 	{finding.UsualSize{Joint: belt(-2), Causes: []finding.Cause{finding.MistakenTDC}},
-		"belt: 2.0 deg early is a usual size for lash (the piston read one way only), an off-centre or slipped protractor, or a given angle that counts from elsewhere: " +
+		"belt: 2.0 deg early is a usual size for lash where the piston was read one way only, an off-centre or slipped protractor, or a given angle that counts from elsewhere: " +
 			"rule these out before you suspect the crank."},
 	{finding.UsualSize{Joint: belt(3), Causes: []finding.Cause{finding.MovedScale}},
-		"belt: 3.0 deg late is a usual size for one that moved after the pistons were read, lash (the pistons read one way only), or a given angle that counts from elsewhere: " +
+		"belt: 3.0 deg late is a usual size for one that moved after the pistons were read, lash where the pistons were read one way only, or a given angle that counts from elsewhere: " +
 			"the other cylinders' TDCs lie where cylinder 1's has them."},
 	{finding.TDCByOffset{Joint: belt(-2.4), Offset: 8.1}, "belt: 2.4 deg early, the difference that an offset of 8 mm makes between the piston's TDC and the throw lying along the bore. " +
 		"Ask which of them the given angles count from."},

@@ -59,7 +59,7 @@ func (f Answer) ToLookAt() (list []string) {
 // readAgain is what to read again where no look tells more; nothing where nothing is outside.
 func (f Answer) readAgain() []string {
 	switch {
-	case len(f.Called(mark.Outside)) == 0:
+	case len(f.Called(mark.Outside)) == 0 && len(f.throwSentences()) == 0:
 		return nil
 	case f.TDCInDoubt():
 		return []string{"First: " + words.ReadPiston + ".", words.ReadOutside}

@@ -369,3 +369,23 @@ func TestTurningBackIsNeverAskedForAlone(t *testing.T) {
 		require.Equal(t, strings.Contains(says, "turn back") || strings.Contains(says, "turn the engine back"), strings.Contains(told(t, f), caution.Back), source)
 	}
 }
+
+// Of two crowns neither is told to be the one that is out of place; of three it is.
+func TestTwoCrownsAccuseNeither(t *testing.T) {
+	f := answer(t, "two crowns")
+	f.Job.Setup.Engine.CrownLimit = 0.1
+	crown := func(cylinder int, lower float64, v mark.Verdict) mark.JudgedThrow {
+		return mark.JudgedThrow{Throw: tdc.Throw{Cylinder: cylinder, Crown: &tdc.Estimated{Value: lower, Uncertainty: 0.05, Expanded: 0.1}}, CrownVerdict: v}
+	}
+	f.Throws = []mark.JudgedThrow{crown(1, -0.25, mark.Outside), crown(2, 0.25, mark.Outside)}
+	said := f.throwSentences()
+	require.Len(t, said, 1)
+	require.Contains(t, said[0], "Cylinder 2's crown stands 0.25 ± 0.10 mm lower at TDC than the other one")
+	require.Contains(t, said[0], "Two alone cannot tell which of them is out of place: read another cylinder.")
+	f.Throws = append(f.Throws, crown(3, 0, mark.Within))
+	require.Len(t, f.throwSentences(), 2)
+	f.Marks, f.Diagnosis = nil, joint.Diagnosis{}
+	require.Equal(t, []string{words.ReadOutside}, f.ToLookAt(), "a crown that is outside asks for another look")
+	f.Throws = f.Throws[2:]
+	require.Empty(t, f.ToLookAt())
+}

@@ -116,12 +116,27 @@ func (f Answer) throwSentences() []string {
 			list = append(list, fmt.Sprintf("Cylinder %d's throw is %s deg out of its place: outside its limit of %s deg.",
 				t.Cylinder, words.SignedOff(t.Angle, t.Expanded), words.Plain(engine.ThrowLimit.Degrees())))
 		}
-		if t.CrownVerdict == mark.Outside {
+		if t.CrownVerdict == mark.Outside && !f.onlyTwoCrowns() {
 			list = append(list, fmt.Sprintf("Cylinder %d's crown stands %s %s at TDC than the others: outside its limit of %s. It points to a bent rod, or different parts.",
 				t.Cylinder, b.LengthWithin(geometry.Length(math.Abs(t.Crown.Value)), geometry.Length(t.Crown.Expanded)), words.Lower(t.Crown.Value), b.Stated(engine.CrownLimit)))
 		}
+		if t.CrownVerdict == mark.Outside && f.onlyTwoCrowns() && t.Crown.Value > 0 {
+			list = append(list, fmt.Sprintf("Cylinder %d's crown stands %s lower at TDC than the other one that was read: outside the limit of %s. Two alone cannot tell which of them is out of place: read another cylinder. A bent rod or different parts make such a difference.",
+				t.Cylinder, b.LengthWithin(geometry.Length(t.Crown.Value), geometry.Length(t.Crown.Expanded)), b.Stated(engine.CrownLimit)))
+		}
 	}
 	return list
+}
+
+// onlyTwoCrowns tells whether one crown was compared with one other.
+func (f Answer) onlyTwoCrowns() bool {
+	crowns := 0
+	for _, t := range f.Throws {
+		if t.Crown != nil {
+			crowns++
+		}
+	}
+	return crowns == 2
 }
 
 // index is what the throws say of a wheel off its centre.

@@ -22,6 +22,9 @@ type Driving struct {
 // Placed is a mark or a lobe by what it sits on and is against; "" of nothing.
 type Placed struct{ Table, Name, On, Against string }
 
+// AgainstItself tells whether a mark would be measured against the part that it is on.
+func (p Placed) AgainstItself() bool { return p.Table == "mark" && p.On == p.Against }
+
 // Drive is a form that asks how the cams are driven, said before or not.
 type Drive struct {
 	*Form

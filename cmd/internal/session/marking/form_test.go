@@ -98,6 +98,22 @@ func TestAsksWhatStoodRight(t *testing.T) {
 	require.NotContains(t, strings.Join(asked, " "), "stood right")
 }
 
+// In an inch job a length is asked for in inches, and a unit that is typed holds: the job file
+// has mm of it, since its unit says so.
+func TestInches(t *testing.T) {
+	j := twoCams()
+	j.Unit = "in"
+	for answer, known := range map[string]string{"": "0.508", ".01": "0.254", "0.3 mm": "0.3", "0.004in": "0.1016"} {
+		tables, asked := fill(t, j, "rim on flywheel off .5 in late radius 4.7", answer, "", "rim", "")
+		require.Contains(t, strings.Join(asked, "\n"), "How sure is that, either way, in inches? [0.02]")
+		require.Contains(t, strings.Join(strings.Fields(tables), " "), "off = 12.7 # late positive in = \"mm arc\" known_to = "+known+" radius = 4.7", answer)
+	}
+	_, asked := fill(t, j, "rim on flywheel off .5 in late", "", "", "", "4.7", "")
+	require.Contains(t, asked, "How far from the shaft's centre was that measured, in inches? []")
+	_, asked = fill(t, j, "flats on inlet cam off 1 deg late", "", "", "")
+	require.Contains(t, asked, "How sure is that, either way, in crank degrees? [0.5]")
+}
+
 // A mark that was read in another set is asked for no more than where it stands now.
 func TestReadAgain(t *testing.T) {
 	j := twoCams()

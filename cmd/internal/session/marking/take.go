@@ -3,6 +3,7 @@ package marking
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -191,19 +192,45 @@ func (f *Form) angles(answer string) (list []toml.Literal, err error) {
 var usual = map[mark.Unit]float64{mark.Chord: 0.5, mark.Arc: 0.5, mark.CrankDegrees: 0.5, mark.CamDegrees: 0.5, mark.Teeth: 0.25}
 
 func (f *Form) askSure() string {
-	unit, _, _ := strings.Cut(string(f.off.unit), " chord")
+	unit := string(f.off.unit)
+	if f.inLength() {
+		unit = f.lengths()
+	}
 	return "How sure is that, either way, in " + unit + "?"
 }
 
-func (f *Form) usualSure() string { return string(toml.Number(usual[f.off.unit])) }
+// lengths is what lengths are asked for in.
+func (f *Form) lengths() string {
+	if f.job.Unit == "in" {
+		return "inches"
+	}
+	return f.job.Unit
+}
+
+func (f *Form) usualSure() string {
+	if f.inLength() && f.job.Unit == "in" {
+		return "0.02"
+	}
+	return string(toml.Number(usual[f.off.unit]))
+}
 
 func (f *Form) takeSure(answer string) error {
-	x, err := measure.Decimal(strings.Fields(answer)[0])
+	x, err := f.sure(answer)
 	if err != nil || !(x >= 0 && x <= 1000) {
 		return errors.New("type a number such as " + f.usualSure())
 	}
 	f.knownTo = toml.Number(x)
 	return nil
+}
+
+// sure is a number in the unit of the job file: mm of a length, in whatever unit it is typed.
+func (f *Form) sure(answer string) (float64, error) {
+	if !f.inLength() {
+		return measure.Decimal(strings.Fields(answer)[0])
+	}
+	l, err := measure.Length(answer, f.job.Unit)
+	const digits = 1e6 // of a mm, that no inch leaves more
+	return math.Round(l.Millimetres()*digits) / digits, err
 }
 
 func (f *Form) takeAgainst(answer string) (err error) {
@@ -230,7 +257,7 @@ func (f *Form) takeAlong(answer string) error {
 }
 
 func (f *Form) askRadius() string {
-	return "How far from the shaft's centre was that measured, in " + f.job.Unit + "?"
+	return "How far from the shaft's centre was that measured, in " + f.lengths() + "?"
 }
 
 func (f *Form) takeRadius(answer string) error {

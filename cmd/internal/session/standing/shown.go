@@ -58,7 +58,7 @@ func (j State) List() (string, error) {
 			}
 		}
 		t.Rows = append(t.Rows, []string{
-			strconv.Itoa(i + 1), r.Turn.String(), j.Bench().Reads(r.Angle, angle), j.Bench().Depth(j.Job.Setup.Gauge.Falling(r.Depth)), off, suspect,
+			strconv.Itoa(i + 1), r.Turn.String(), j.Bench().Reads(r.Angle, angle), j.Bench().Read(j.Job.Setup.Gauge.Falling(r.Depth)), off, suspect,
 			words.Cut(r.Note, 18),
 		})
 	}

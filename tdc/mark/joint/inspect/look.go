@@ -155,12 +155,13 @@ func (p pair) differ() map[int]bool {
 	return own
 }
 
-// names lists the parts in their order.
+// names lists the parts in their order. The first cylinder's TDC stands for the protractor too.
 func names(s *seen.System, of map[int]bool) []string {
 	var names []string
+	zero := false
 	for j, p := range s.Parts {
-		if of[j] {
-			names = append(names, p.Name)
+		if of[j] && !(zero && p.Kind == seen.Scale) {
+			names, zero = append(names, p.Name), zero || p.Kind == seen.ZeroPoint
 		}
 	}
 	return names

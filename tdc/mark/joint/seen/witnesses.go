@@ -127,8 +127,9 @@ func (w Witnesses) against(k Kind, late gum.Estimate) bool {
 }
 
 // seldom is by how many standard uncertainties a witness differs from what is so in one job in
-// 100.
-const seldom = 2.576
+// 20. A witness speaks against something only where it also agrees with the other: by both it is
+// wrong in less than one job in 100, whatever the size.
+var seldom = gum.Normal95
 
 // differs tells whether a witness is not late by so much, which is known to a standard
 // uncertainty.

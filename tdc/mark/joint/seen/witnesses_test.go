@@ -59,7 +59,7 @@ func left(t *testing.T, w *seen.Witnesses, late float64) (names []string) {
 
 // The middle one of the other cylinders tells the first one's TDC from the protractor, where it
 // is the one or the other. Sound throws lie within half a degree, or what is stated: it is known
-// to the root of 0.2^2 + 0.5^2/3, 0.35 deg, and of the two together 2.576 times 0.46 is 1.19.
+// to the root of 0.2^2 + 0.5^2/3, 0.35 deg, and of the two together 1.96 times 0.46 is 0.90.
 func TestOtherCylindersTell(t *testing.T) {
 	setup, results := marktest.Bench(), []tdc.Result{{}}
 	alone, neither := []string{seen.TDC}, []string{seen.TDC} // which then stands for both
@@ -78,10 +78,10 @@ func TestOtherCylindersTell(t *testing.T) {
 		{"one of them out", setup, []float64{3, 0.1, -0.1}, 3, []string{seen.Protractor}},
 		{"neither", setup, []float64{45}, 3, neither},
 		{"halfway", setup, []float64{1.5}, 3, neither},
-		{"may be either", setup, []float64{0}, 1.1, neither},
-		{"just not", setup, []float64{0}, 1.25, []string{seen.Protractor}},
-		{"a tighter limit", tight, []float64{0}, 1.1, []string{seen.Protractor}},
-		{"a wider limit", wide, []float64{0}, 3, neither},
+		{"may be either", setup, []float64{0}, 0.85, neither},
+		{"just not", setup, []float64{0}, 0.95, []string{seen.Protractor}},
+		{"a tighter limit", tight, []float64{0}, 0.85, []string{seen.Protractor}},
+		{"a wider limit", wide, []float64{0}, 2, neither},
 	} {
 		var throws []mark.JudgedThrow
 		for _, late := range c.late {

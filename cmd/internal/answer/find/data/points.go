@@ -55,7 +55,7 @@ func (f encoder) points(headline string) points {
 	}
 	for _, l := range d.TellApart {
 		p.TellApart = append(p.TellApart, words.LookApart(l))
-		j := look{Kind: string(l.How), What: words.Look(l), Part: l.Part, On: said(l.On), Cost: l.Cost, Between: append([]string{}, l.Apart...), Teeth: l.Teeth}
+		j := look{Kind: string(l.How), What: words.Look(l), Part: l.Part, On: said(l.On), Cost: l.Cost, Between: joints(l.Apart), Teeth: l.Teeth}
 		if l.Separation > 0 {
 			j.Separation = &l.Separation
 		}
