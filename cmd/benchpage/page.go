@@ -40,12 +40,19 @@ func screens() string {
 	return all.String()
 }
 
-// ofNoUse is what a script needs for those who read it only: a line's indent, and one that is a
-// remark. No text in backquotes goes over a line's end.
-var ofNoUse = regexp.MustCompile(`(?m)^[ \t]*//.*\n|^[ \t]+`)
+// ofNoUse is what a script needs for those who read it only: a line's indent, one that is a remark
+// or empty, and a remark at a line's end: one with no quote in it, since a text ends on its line,
+// with one. No text in backquotes goes over a line's end.
+var ofNoUse = regexp.MustCompile("(?m)^[ \t]*(//.*)?\n|^[ \t]+|[ \t]+//[^'\"`\n]*$")
+
+// goesOn is a line that the next one may stand behind: nothing ends where it ends but a statement.
+// One with a slash may hold a remark, and stays a line.
+var goesOn = regexp.MustCompile(`(?m)^([^/\n]*[;{])\n`)
 
 // bare is a script of the page as small as it is without being another.
-func bare(script string) string { return ofNoUse.ReplaceAllString(script, "") }
+func bare(script string) string {
+	return goesOn.ReplaceAllString(ofNoUse.ReplaceAllString(script, ""), "$1")
+}
 
 // bareRunner is the toolchain's script the same way, under the lines that say whose it is.
 func bareRunner(script string) string {

@@ -100,10 +100,10 @@ func TestWide(t *testing.T) {
 
 // A script loses its indents and remarks, and nothing that does something.
 func TestBare(t *testing.T) {
-	require.Equal(t, "'use strict';\nconst a = 'b // c'; // d\n\nif (a) {\n}\n", bare("// of it\n'use strict';\n  // of a\n  const a = 'b // c'; // d\n\n\tif (a) {\n\t}\n"))
+	require.Equal(t, "'use strict';const a = 'b // c';\nif (a) {}\nd(); // it's;\n", bare("// of it\n'use strict';\n  // of a\n  const a = 'b // c'; // d\n\n\tif (a) {\n\t}\n\td(); // it's;\n"))
 	of, err := runner()
 	require.NoError(t, err)
-	require.Regexp(t, `^// Copyright .*\n// .*BSD-style\n// .*\n\n"use strict";\n\n\(\(\) => \{\nconst `, bareRunner(of), "it says whose it is")
+	require.Regexp(t, `^// Copyright .*\n// .*BSD-style\n// .*\n\n"use strict";\(\(\) => \{const `, bareRunner(of), "it says whose it is")
 	texts := map[string]string{"wasm_exec.js": of}
 	for _, name := range append([]string{"boot.js"}, shown...) {
 		texts[name] = part(name)
