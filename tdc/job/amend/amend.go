@@ -103,15 +103,11 @@ type Key struct {
 // Keyed gives the table that has a name keys, in the place of what it said before, which
 // stays as a comment.
 func Keyed(tables, name string, keys ...Key) Edit {
-	return func(text []byte) (edited []byte, err error) {
-		for _, k := range keys {
-			text, err = in(tables, "name", name, func(d *toml.Document, t *toml.Table) ([]byte, error) { return d.Put(t, k.Name, k.Value), nil })(text)
-			if err != nil {
-				return nil, err
-			}
-		}
-		return text, nil
+	edits := make([]Edit, len(keys))
+	for i, k := range keys {
+		edits[i] = in(tables, "name", name, func(d *toml.Document, t *toml.Table) ([]byte, error) { return d.Put(t, k.Name, k.Value), nil })
 	}
+	return Together(edits...)
 }
 
 // All gives every table that has a name keys, as Keyed gives them to the last: what was read in

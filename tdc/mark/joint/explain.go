@@ -124,8 +124,9 @@ func (x *explainer) fewestSlips() (fits []fitted, tried int, given bool) {
 	most := min(subset.Most, len(x.Marks))
 	for size := 0; size <= most && (size == 0 || x.search.count(size) <= mostWork); size++ {
 		sets := x.search.sets(size)
-		given = given || slices.ContainsFunc(sets, x.refuted)
+		found := len(sets)
 		sets = slices.DeleteFunc(sets, x.refuted)
+		given = given || len(sets) < found
 		if len(fits) == 0 {
 			tried = size
 		} else {

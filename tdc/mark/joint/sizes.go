@@ -63,7 +63,7 @@ func (x sizes) notes(p seen.Part, e gum.Estimate) []finding.Finding {
 	if round, has := x.steps(p); has {
 		notes = append(notes, whole(slipped, e, round)...)
 	}
-	if (p.Kind == seen.ZeroPoint || p.Kind == seen.Scale) && !slices.ContainsFunc(x.Marks, func(f mark.Judged) bool { return f.AgainstHealthy() }) {
+	if p.IsZero() && !slices.ContainsFunc(x.Marks, func(f mark.Judged) bool { return f.AgainstHealthy() }) {
 		if offset, makes := mark.OffsetMakes(x.setup, e.Angle, e.Expanded, false); makes {
 			notes = append(notes, finding.TDCByOffset{Joint: slipped, Offset: offset, Stated: x.setup.Engine.OffsetStated})
 		}
@@ -169,7 +169,7 @@ func (x sizes) class(p seen.Part) class {
 
 // halfATurnOfACam tells whether a part at cam speed is half a turn out.
 func (x sizes) halfATurnOfACam(p seen.Part, e gum.Estimate) bool {
-	if p.Kind == seen.Ground || p.Kind == seen.ZeroPoint || p.Kind == seen.Scale || !x.Tree.AtCamSpeed(p.Joint.Carried) {
+	if p.Kind == seen.Ground || p.IsZero() || !x.Tree.AtCamSpeed(p.Joint.Carried) {
 		return false
 	}
 	return math.Abs(math.Abs(float64(e.Angle))-float64(geometry.Turn)) <= math.Max(float64(slack), float64(e.Expanded))

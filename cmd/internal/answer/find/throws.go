@@ -109,23 +109,36 @@ func brief(v mark.Verdict) string {
 
 // throwSentences names what is outside its limit.
 func (f Answer) throwSentences() []string {
-	b, engine := f.Bench(), f.Job.Setup.Engine
 	var list []string
 	for _, t := range f.Throws {
 		if t.Verdict == mark.Outside {
 			list = append(list, fmt.Sprintf("Cylinder %d's throw is %s deg out of its place: outside its limit of %s deg.",
-				t.Cylinder, words.SignedOff(t.Angle, t.Expanded), words.Plain(engine.ThrowLimit.Degrees())))
+				t.Cylinder, words.SignedOff(t.Angle, t.Expanded), words.Plain(f.Job.Setup.Engine.ThrowLimit.Degrees())))
 		}
-		if t.CrownVerdict == mark.Outside && !f.onlyTwoCrowns() {
-			list = append(list, fmt.Sprintf("Cylinder %d's crown stands %s %s at TDC than the others: outside its limit of %s. It points to a bent rod, or different parts.",
-				t.Cylinder, b.LengthWithin(geometry.Length(math.Abs(t.Crown.Value)), geometry.Length(t.Crown.Expanded)), words.Lower(t.Crown.Value), b.Stated(engine.CrownLimit)))
-		}
-		if t.CrownVerdict == mark.Outside && f.onlyTwoCrowns() && t.Crown.Value > 0 {
-			list = append(list, fmt.Sprintf("Cylinder %d's crown stands %s lower at TDC than the other one that was read: outside the limit of %s. Two alone cannot tell which of them is out of place: read another cylinder. A bent rod or different parts make such a difference.",
-				t.Cylinder, b.LengthWithin(geometry.Length(t.Crown.Value), geometry.Length(t.Crown.Expanded)), b.Stated(engine.CrownLimit)))
+		if text := f.crownSentence(t); text != "" {
+			list = append(list, text)
 		}
 	}
 	return list
+}
+
+// crownSentence is what a crown that is outside points to. Of only two the lower one's says it
+// for both.
+func (f Answer) crownSentence(t mark.JudgedThrow) string {
+	if t.CrownVerdict != mark.Outside {
+		return ""
+	}
+	b, limit := f.Bench(), f.Job.Setup.Engine.CrownLimit
+	off := b.LengthWithin(geometry.Length(math.Abs(t.Crown.Value)), geometry.Length(t.Crown.Expanded))
+	switch {
+	case !f.onlyTwoCrowns():
+		return fmt.Sprintf("Cylinder %d's crown stands %s %s at TDC than the others: outside its limit of %s. It points to a bent rod, or different parts.",
+			t.Cylinder, off, words.Lower(t.Crown.Value), b.Stated(limit))
+	case t.Crown.Value > 0:
+		return fmt.Sprintf("Cylinder %d's crown stands %s lower at TDC than the other one that was read: outside the limit of %s. Two alone cannot tell which of them is out of place: read another cylinder. A bent rod or different parts make such a difference.",
+			t.Cylinder, off, b.Stated(limit))
+	}
+	return ""
 }
 
 // onlyTwoCrowns tells whether one crown was compared with one other.

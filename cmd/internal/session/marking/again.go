@@ -1,6 +1,7 @@
 package marking
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -41,7 +42,7 @@ func Again(line string, j job.Job) (Drive, error) {
 		return d, err
 	}
 	if !layout {
-		d.steps = append(d.steps, step{question: askLayout, standard: func() string { return orElse(now.Layout, d.usualLayout) }, take: d.takeLayout})
+		d.steps = append(d.steps, step{question: askLayout, standard: func() string { return cmp.Or(now.Layout, d.usualLayout()) }, take: d.takeLayout})
 	}
 	if !teeth {
 		d.steps = append(d.steps, step{question: askSprocket, standard: func() string { return sprocketOf(now) }, take: d.takeSprocket})
@@ -55,13 +56,6 @@ func Again(line string, j job.Job) (Drive, error) {
 		})
 	}
 	return d, nil
-}
-
-func orElse(text string, otherwise func() string) string {
-	if text == "" {
-		return otherwise()
-	}
-	return text
 }
 
 // sprocketOf is the teeth of a drive's sprocket on the crank, as they are typed.

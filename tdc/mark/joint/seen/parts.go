@@ -37,6 +37,10 @@ var sensors = map[string]string{
 	"exhaust wheel": "exhaust cam sensor",
 }
 
+// IsZero tells whether a part is what all marks are compared with, or what they and it were
+// read by.
+func (p Part) IsZero() bool { return p.Kind == ZeroPoint || p.Kind == Scale }
+
 // Sensed tells whether a member is a sensor wheel of the layouts.
 func Sensed(member string) bool { return sensors[member] != "" }
 
@@ -130,7 +134,7 @@ func (s *System) Row(on, against string) []float64 {
 			row[j]++
 		case p.Kind == Sensor && p.Joint.Carried == against && Sensed(on):
 			row[j]--
-		case (p.Kind == ZeroPoint || p.Kind == Scale) && against == mark.Crank:
+		case p.IsZero() && against == mark.Crank:
 			row[j]++
 		}
 	}
